@@ -1,0 +1,47 @@
+import type { FruitData } from '../fruit/types';
+import type { RoomKeeping } from '../keeping/types';
+import type { Plan } from '../plan/model';
+import type { Fix, Problem, RelatedPlace, Severity } from '../plan/problem';
+import type { Span } from '../plan/span';
+import type { PlantSeason } from '../plant/types';
+import type { ReleaseProblem, ReleaseResult } from '../release/types';
+import type { FilledRoom, RoomCapacity } from '../room/types';
+
+export type Family = 'plan' | 'room' | 'gas' | 'cooling' | 'keeping' | 'release' | 'demand' | 'safety';
+
+/** A rule of the plan. Its page is `src/findings/pages/<code>.md`. */
+export interface Rule {
+  readonly code: string;
+  readonly family: Family;
+  readonly severity: Severity;
+  /** One line for lists. */
+  readonly summary: string;
+  /** Undefined for codes that reading the plan gives itself. */
+  readonly find?: (season: ComputedSeason) => Iterable<Problem>;
+}
+
+/** Everything computed from a plan, before findings. */
+export interface ComputedSeason {
+  readonly plan: Plan;
+  readonly fruit: FruitData;
+  readonly capacities: ReadonlyMap<string, RoomCapacity>;
+  /** By fill identifier. */
+  readonly filled: ReadonlyMap<string, FilledRoom>;
+  readonly plant: PlantSeason | undefined;
+  /** By fill identifier. */
+  readonly keeping: ReadonlyMap<string, RoomKeeping>;
+  /** Absent where the plan has too little for a release problem. */
+  readonly release: { readonly problem: ReleaseProblem; readonly result: ReleaseResult } | undefined;
+}
+
+export interface Finding {
+  readonly code: string;
+  readonly family: Family;
+  readonly severity: Severity;
+  readonly message: string;
+  readonly at: Span;
+  readonly related: readonly RelatedPlace[];
+  readonly fixes: readonly Fix[];
+  /** Stable under moved lines and reworded messages: made of code and what it is about. */
+  readonly fingerprint: string;
+}

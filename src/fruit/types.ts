@@ -1,0 +1,62 @@
+import type { Figure, Source } from '../plan/figure';
+
+/** Reference data of one variety, with the planner's own values laid over it. Each figure carries its source. */
+export interface Variety {
+  readonly name: string;
+  readonly fruit: 'apple' | 'pear';
+  /** Respiration in air by temperature, coldest first. */
+  readonly respiration: readonly { readonly at: Figure<'degC'>; readonly rate: Figure<'mg/kg/h'> }[];
+  /** Respiration in the controlled atmosphere as a share of that in air: expected, and the range of the sources. */
+  readonly respirationInStore: {
+    readonly low: Figure<'1'>;
+    readonly expected: Figure<'1'>;
+    readonly high: Figure<'1'>;
+  };
+  readonly respiratoryQuotient: Figure<'1'>;
+  readonly storageLifeInAir: Figure<'days'>;
+  /** Storage life in the controlled atmosphere. */
+  readonly storageLife: Figure<'days'>;
+  /** Spread of storage life: shortest and longest of the source's range, where it gives one. */
+  readonly storageLifeRange?: { readonly shortest: Figure<'days'>; readonly longest: Figure<'days'> };
+  readonly leastTemperature: Figure<'degC'>;
+  readonly freezesAt: Figure<'degC'>;
+  readonly leastOxygen: Figure<'%'>;
+  readonly mostCarbonDioxide: Figure<'%'>;
+  /** Firmness below which the fruit should not be sold. */
+  readonly leastExitFirmness: Figure<'N'>;
+  readonly softening: Figure<'N/month'>;
+  /** Harvest firmness and starch (one-to-eight scale) that suit each storage term; absent where no source has them. */
+  readonly maturityByTerm?: MaturityByTerm;
+  /** Names of the built-in regimes that suit it, the usual one first. */
+  readonly regimes: readonly string[];
+}
+
+export type StorageTerm = 'long' | 'mid' | 'short' | 'air';
+
+export interface MaturityByTerm {
+  readonly firmness: { readonly short: Figure<'N'>; readonly mid: Figure<'N'>; readonly long: Figure<'N'> };
+  /** Starch index up to which fruit suits long storage, and from which only short storage or air. */
+  readonly starch: { readonly mature: Figure<'1'>; readonly overMature: Figure<'1'> };
+  readonly source: Source;
+}
+
+/** A way of keeping a room. Oxygen and carbon dioxide are absent for a room kept in air. */
+export interface Regime {
+  readonly name: string;
+  readonly varieties: readonly string[];
+  readonly temperature: Figure<'degC'>;
+  readonly oxygen?: Figure<'%'>;
+  readonly carbonDioxide?: Figure<'%'>;
+  readonly humidity: Figure<'%'>;
+  readonly storageLife?: Figure<'days'>;
+  readonly conditioning?: { readonly temperature: Figure<'degC'>; readonly lasts: Figure<'days'> };
+}
+
+/** Varieties and regimes by name, the planner's values laid over the built-in ones. */
+export interface FruitData {
+  /** Undefined for a name that is neither built in nor defined in the plan. */
+  variety(name: string): Variety | undefined;
+  regime(name: string): Regime | undefined;
+  readonly varietyNames: readonly string[];
+  readonly regimeNames: readonly string[];
+}

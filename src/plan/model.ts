@@ -1,0 +1,261 @@
+import type { Day, Week } from './dates';
+import type { Figure, HowKnown } from './figure';
+import type { Problem } from './problem';
+import type { ReferableSection } from './schema/values';
+import type { Given, PlaceNode, Span } from './span';
+
+/**
+ * The plan as read: every value typed, in the tool's own units, with its place. Half-typed text is the normal state
+ * of an editor, so anything but an entry's identifier may be missing; what was missing or wrong is in `problems`.
+ */
+export interface Plan {
+  readonly files: ReadonlyMap<string, PlanText>;
+  readonly season: Season | undefined;
+  readonly binTypes: ReadonlyMap<string, BinType>;
+  readonly rooms: ReadonlyMap<string, Room>;
+  readonly scrubbers: ReadonlyMap<string, Scrubber>;
+  readonly nitrogenSources: ReadonlyMap<string, NitrogenSource>;
+  readonly refrigerationGroups: ReadonlyMap<string, RefrigerationGroup>;
+  readonly varieties: ReadonlyMap<string, VarietyOverride>;
+  readonly regimes: ReadonlyMap<string, RegimeOverride>;
+  readonly lots: ReadonlyMap<string, Lot>;
+  readonly fills: ReadonlyMap<string, Fill>;
+  readonly demand: ReadonlyMap<string, Demand>;
+  readonly packing: Packing | undefined;
+  readonly policy: Policy;
+  /** Every place where an entry is named, for go to definition, references and rename. */
+  readonly references: readonly Reference[];
+  /** Findings allowed at a place by a comment with a reason. */
+  readonly allowances: readonly Allowance[];
+  /** What reading found wrong: syntax, schema, duplicates. Unknown references are rules, not reading. */
+  readonly problems: readonly Problem[];
+}
+
+/** A file's text and the offsets at which its lines begin. */
+export interface PlanText {
+  readonly path: string;
+  readonly text: string;
+  readonly lineStarts: readonly number[];
+}
+
+/** What every entry has: its identifier, the key's place, and the places of all its values. */
+export interface Entry {
+  readonly id: string;
+  /** The identifier where it is defined. */
+  readonly at: Span;
+  readonly places: PlaceNode;
+}
+
+export interface Reference {
+  readonly section: ReferableSection;
+  readonly id: string;
+  readonly at: Span;
+}
+
+/** `# lotwright: allow <code> -- <reason>` at the end of a line or on the line above what it allows. */
+export interface Allowance {
+  readonly code: string;
+  readonly reason: string;
+  /** The comment. */
+  readonly at: Span;
+  /** The text it covers: the line it stands on, or the entry or line below it. */
+  readonly covers: Span;
+}
+
+export interface Season {
+  readonly at: Span;
+  readonly places: PlaceNode;
+  readonly name: Given<string> | undefined;
+  readonly starts: Given<Day> | undefined;
+  readonly ends: Given<Day> | undefined;
+  readonly units: 'metric' | 'us';
+  readonly cartonMass: Figure<'kg'> | undefined;
+  readonly currency: string;
+  readonly outsideTemperature: Figure<'degC'>;
+}
+
+export interface BinType extends Entry {
+  readonly length: Figure<'m'> | undefined;
+  readonly width: Figure<'m'> | undefined;
+  readonly height: Figure<'m'> | undefined;
+  readonly netFruit: Figure<'kg'> | undefined;
+  readonly tare: Figure<'kg'> | undefined;
+  readonly material: 'wood' | 'plastic' | undefined;
+}
+
+export interface Room extends Entry {
+  readonly length: Figure<'m'> | undefined;
+  readonly width: Figure<'m'> | undefined;
+  readonly height: Figure<'m'> | undefined;
+  readonly binType: Given<string> | undefined;
+  readonly statedPlaces: Figure<'places'> | undefined;
+  readonly stack: Figure<'bins'> | undefined;
+  readonly wallClearance: Figure<'m'>;
+  readonly ceilingClearance: Figure<'m'>;
+  readonly binGap: Figure<'m'>;
+  readonly lostPlaces: Figure<'places'>;
+  readonly coolerCapacity: Figure<'kW'> | undefined;
+  readonly refrigerationGroup: Given<string> | undefined;
+  readonly heatTransfer: Figure<'W/m2K'>;
+  readonly tightness: TightnessTest | undefined;
+  readonly scrubber: Given<string> | undefined;
+  readonly nitrogen: Given<string> | undefined;
+  readonly law: 'washington' | 'new-york' | 'none';
+  readonly ready: Given<Day> | undefined;
+}
+
+export interface TightnessTest {
+  readonly at: Span;
+  readonly from: Figure<'Pa'>;
+  readonly to: Figure<'Pa'>;
+  readonly after: Figure<'min'>;
+}
+
+export interface Scrubber extends Entry {
+  readonly kind: 'carbon' | 'lime' | 'membrane' | undefined;
+  readonly removal: Figure<'kg/day'> | undefined;
+  readonly atLevel: Figure<'%'> | undefined;
+  readonly beds: ScrubberBeds | undefined;
+  readonly hoursADay: Figure<'h'>;
+}
+
+export interface ScrubberBeds {
+  readonly at: Span;
+  readonly number: number;
+  readonly carbon: Figure<'kg'>;
+  readonly adsorb: Figure<'min'>;
+  readonly regenerate: Figure<'min'>;
+  readonly voidVolume: Figure<'m3'> | undefined;
+}
+
+export interface NitrogenSource extends Entry {
+  readonly kind: 'membrane' | 'adsorption' | 'liquid' | undefined;
+  /** Points of the delivery curve, leanest first. */
+  readonly flows: readonly { readonly purity: Figure<'%'>; readonly flow: Figure<'m3/h'> }[];
+}
+
+export interface RefrigerationGroup extends Entry {
+  readonly capacity: Figure<'kW'> | undefined;
+  readonly refrigerant: string | undefined;
+}
+
+/** The planner's own values for a variety; what is undefined comes from the built-in reference data. */
+export interface VarietyOverride extends Entry {
+  readonly like: Given<string> | undefined;
+  readonly respiration:
+    | readonly { readonly at: Figure<'degC'>; readonly rate: Figure<'mg/kg/h'> }[]
+    | undefined;
+  readonly respirationInStore: Figure<'1'> | undefined;
+  readonly storageLifeInAir: Figure<'days'> | undefined;
+  readonly storageLife: Figure<'days'> | undefined;
+  readonly leastTemperature: Figure<'degC'> | undefined;
+  readonly leastOxygen: Figure<'%'> | undefined;
+  readonly mostCarbonDioxide: Figure<'%'> | undefined;
+  readonly leastExitFirmness: Figure<'N'> | undefined;
+  /** Firmness lost in a month, newtons. */
+  readonly softening: Figure<'N/month'> | undefined;
+  readonly source: string | undefined;
+}
+
+export interface RegimeOverride extends Entry {
+  readonly like: Given<string> | undefined;
+  readonly varieties: readonly Given<string>[] | undefined;
+  readonly temperature: Figure<'degC'> | undefined;
+  readonly oxygen: Figure<'%'> | undefined;
+  readonly carbonDioxide: Figure<'%'> | undefined;
+  readonly humidity: Figure<'%'> | undefined;
+  readonly storageLife: Figure<'days'> | undefined;
+  readonly conditioning: { readonly temperature: Figure<'degC'>; readonly lasts: Figure<'days'> } | undefined;
+  readonly source: string | undefined;
+}
+
+export type StarchScale = 'one-to-eight' | 'one-to-ten' | 'one-to-six';
+export type Treatment = '1-mcp' | 'antioxidant' | 'fungicide' | 'calcium';
+
+export interface Lot extends Entry {
+  readonly variety: Given<string> | undefined;
+  readonly block: string | undefined;
+  readonly grower: string | undefined;
+  /** First and last day of picking. */
+  readonly picked: Given<{ readonly first: Day; readonly last: Day }> | undefined;
+  readonly expectedBins: Figure<'bins'> | undefined;
+  readonly receivedBins: Figure<'bins'> | undefined;
+  readonly fieldTemperature: Figure<'degC'>;
+  readonly maturity: Maturity | undefined;
+  readonly treatments: readonly Given<Treatment>[];
+}
+
+export interface Maturity {
+  readonly at: Span;
+  readonly tested: Given<Day> | undefined;
+  readonly starch: Figure<'1'> | undefined;
+  readonly starchScale: StarchScale;
+  readonly firmness: Figure<'N'> | undefined;
+  readonly solubleSolids: Figure<'%'> | undefined;
+  readonly ethylene: Figure<'ppm'> | undefined;
+}
+
+export interface Fill extends Entry {
+  readonly room: Given<string> | undefined;
+  readonly regime: Given<string> | undefined;
+  readonly firstBin: Given<Day> | undefined;
+  readonly lastBin: Given<Day> | undefined;
+  /** Undefined for a room kept in air. */
+  readonly sealed: Given<Day> | undefined;
+  readonly lots: readonly FillLot[];
+  /** The pinned opening week. */
+  readonly open: Given<Week> | undefined;
+}
+
+export interface FillLot {
+  /** The lot's identifier, at the key. */
+  readonly lot: Given<string>;
+  readonly bins: Figure<'bins'>;
+}
+
+export interface Demand extends Entry {
+  readonly market: Given<string> | undefined;
+  readonly variety: Given<string> | undefined;
+  readonly packClass: Given<string> | undefined;
+  readonly weeks: Given<{ readonly first: Week; readonly last: Week }> | undefined;
+  readonly cartons: Figure<'cartons/week'> | undefined;
+  readonly byWeek: ReadonlyMap<Week, Figure<'cartons/week'>>;
+  readonly price: Figure<'money'> | undefined;
+  /** Per carton not delivered; by default half the price. */
+  readonly priceOfShortage: Figure<'money'> | undefined;
+  readonly leastFirmness: Figure<'N'> | undefined;
+}
+
+export interface Packing {
+  readonly at: Span;
+  readonly places: PlaceNode;
+  readonly binsAWeek: Figure<'bins/week'> | undefined;
+  readonly daysAWeek: number;
+  readonly closed: readonly Given<{ readonly first: Day; readonly last: Day }>[];
+  readonly daysToEmpty: Figure<'days'>;
+  readonly packedWait: Figure<'days'>;
+  /** Per carton and week. */
+  readonly costOfWaiting: Figure<'money'>;
+  /** Per carton. */
+  readonly processingPrice: Figure<'money'>;
+  readonly packout: ReadonlyMap<string, Packout>;
+}
+
+export interface Packout extends Entry {
+  /** Share of the fruit that packs into each class, per cent, by class. */
+  readonly shares: ReadonlyMap<string, Figure<'%'>>;
+  readonly lossAMonth: Figure<'%'>;
+}
+
+export interface Policy {
+  readonly at: Span | undefined;
+  readonly places: PlaceNode | undefined;
+  readonly confidence: Figure<'%'>;
+  readonly roomsOpenAtOnce: Figure<'1'> | undefined;
+  readonly intakeADay: Figure<'%'>;
+  readonly mostScrubberLoad: Figure<'%'>;
+  /** Severity by rule code, as the planner set it. */
+  readonly findings: ReadonlyMap<string, Given<'error' | 'warning' | 'notice' | 'off'>>;
+}
+
+export type { HowKnown };

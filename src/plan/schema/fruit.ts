@@ -1,0 +1,184 @@
+import { z } from 'zod';
+import { day, daySpan, entries, number, oneOf, quantity, reference, text, week, wholeNumber } from './values';
+
+const sourceText = text({
+  meaning: "Where the planner's own values come from. Shown wherever they are used.",
+  example: 'own storage trials 2021 to 2025',
+});
+
+const respirationRates = z
+  .array(
+    z.strictObject({
+      at: quantity('temperature', { meaning: 'Fruit temperature.', example: '0 °C' }),
+      rate: quantity('respiration', { meaning: 'Carbon dioxide given off in air.', example: '3 mg/kg/h' }),
+    }),
+  )
+  .min(2)
+  .meta({ description: 'Respiration in air by temperature, coldest first.' });
+
+export const variety = z.strictObject({
+  like: text({
+    meaning: 'The built-in variety whose reference values hold where none is given here.',
+    example: 'Gala',
+    default: 'the built-in variety of the same name',
+  }).optional(),
+  respiration: respirationRates.optional(),
+  'respiration-in-store': number(
+    {
+      meaning: 'Respiration in the controlled atmosphere as a share of that in air.',
+      example: 0.35,
+      default: '0.35',
+    },
+    0.05,
+    1,
+  ).optional(),
+  'storage-life-in-air': quantity('long time', {
+    meaning: 'Storage life in cold air.',
+    example: '4 months',
+  }).optional(),
+  'storage-life': quantity('long time', {
+    meaning: 'Storage life in its regime.',
+    example: '9 months',
+  }).optional(),
+  'least-temperature': quantity('temperature', {
+    meaning: 'Below it the fruit is injured by cold.',
+    example: '2.5 °C',
+  }).optional(),
+  'least-oxygen': quantity('share', { meaning: 'Below it the fruit ferments.', example: '1.0 %' }).optional(),
+  'most-carbon-dioxide': quantity('share', {
+    meaning: 'Above it the fruit is injured.',
+    example: '1.0 %',
+  }).optional(),
+  'least-exit-firmness': quantity('force', {
+    meaning: 'Firmness the fruit must still have at sale.',
+    example: '49 N',
+  }).optional(),
+  softening: quantity('force', {
+    meaning: 'Firmness lost in a month in its regime.',
+    example: '1.8 N',
+  }).optional(),
+  source: sourceText.optional(),
+});
+
+export const regime = z.strictObject({
+  like: text({
+    meaning: 'The built-in regime whose values hold where none is given here.',
+    example: 'gala-standard',
+  }).optional(),
+  varieties: z
+    .array(reference('varieties', { meaning: 'A variety the regime suits.', example: 'Gala' }))
+    .min(1)
+    .meta({ description: 'The varieties that may be kept in it.' })
+    .optional(),
+  temperature: quantity('temperature', { meaning: 'Holding temperature.', example: '0.6 °C' }).optional(),
+  oxygen: quantity('share', {
+    meaning: 'Oxygen held. Left out, the room is kept in air.',
+    example: '1.5 %',
+  }).optional(),
+  'carbon-dioxide': quantity('share', {
+    meaning: 'Carbon dioxide held at most.',
+    example: '1.5 %',
+  }).optional(),
+  humidity: quantity('share', { meaning: 'Relative humidity.', example: '93 %', default: '93 %' }).optional(),
+  'storage-life': quantity('long time', {
+    meaning: 'How long fruit picked at the right maturity keeps in it.',
+    example: '8 months',
+  }).optional(),
+  conditioning: z
+    .strictObject({
+      temperature: quantity('temperature', { meaning: 'Temperature of the warm hold.', example: '10 °C' }),
+      lasts: quantity('long time', { meaning: 'How long it lasts.', example: '7 days' }),
+    })
+    .meta({ description: 'A warm hold before cooling.' })
+    .optional(),
+  source: sourceText.optional(),
+});
+
+export const lot = z.strictObject({
+  variety: reference('varieties', { meaning: 'What was picked.', example: 'Gala' }),
+  block: text({ meaning: 'The orchard block.', example: 'Long Meadow 2' }).optional(),
+  grower: text({ meaning: 'Who grew it.', example: 'Hollow Farm' }).optional(),
+  picked: daySpan({
+    meaning: 'The day, or first and last day, of picking.',
+    example: '2026-09-03..2026-09-05',
+  }),
+  bins: wholeNumber({ meaning: 'Bins expected.', example: 240 }),
+  received: wholeNumber({
+    meaning: 'Bins received; once given it counts instead of the estimate.',
+    example: 236,
+  }).optional(),
+  'field-temperature': quantity('temperature', {
+    meaning: 'Fruit temperature on arrival.',
+    example: '19 °C',
+    default: '20 °C',
+  }).optional(),
+  maturity: z
+    .strictObject({
+      tested: day({ meaning: 'Day of the test.', example: '2026-09-02' }).optional(),
+      starch: number(
+        { meaning: 'Starch index, on the scale named beside it.', example: 3.4 },
+        0,
+        10,
+      ).optional(),
+      'starch-scale': oneOf(['one-to-eight', 'one-to-ten', 'one-to-six'], {
+        meaning: 'The scale of the starch index; the lowest number is the most starch.',
+        example: 'one-to-eight',
+        default: 'one-to-eight',
+      }).optional(),
+      firmness: quantity('force', {
+        meaning: 'Flesh firmness by the 11 mm probe, mean.',
+        example: '17.4 lbf',
+      }).optional(),
+      'soluble-solids': quantity('share', { meaning: 'Soluble solids, mean.', example: '12.1 %' }).optional(),
+      ethylene: quantity('concentration', {
+        meaning: 'Internal ethylene, mean.',
+        example: '0.2 ppm',
+      }).optional(),
+    })
+    .meta({ description: 'Maturity tests at harvest.' })
+    .optional(),
+  treatments: z
+    .array(
+      oneOf(['1-mcp', 'antioxidant', 'fungicide', 'calcium'], {
+        meaning: 'A treatment the lot has had or will have before storage.',
+        example: '1-mcp',
+      }),
+    )
+    .meta({ description: 'Treatments.' })
+    .optional(),
+});
+
+export const fill = z.strictObject({
+  room: reference('rooms', { meaning: 'The room that is filled.', example: 'R01' }),
+  regime: reference('regimes', { meaning: 'The regime the room is kept in.', example: 'gala-standard' }),
+  'first-bin': day({ meaning: 'Day of the first bin.', example: '2026-09-03' }),
+  'last-bin': day({ meaning: 'Day of the last bin.', example: '2026-09-08' }),
+  sealed: day({
+    meaning: 'Day the door is sealed. Left out, the room is kept in air.',
+    example: '2026-09-10',
+  }).optional(),
+  lots: z.record(z.string().regex(/^[A-Za-z][A-Za-z0-9 ._/'-]*$/), z.int().min(1)).meta({
+    description: 'The lots in it, and how many bins of each.',
+    examples: [{ L001: 236, L002: 180 }],
+    'x-key-refers-to': 'lots',
+  }),
+  open: week({
+    meaning: 'The week it must be opened; the schedule keeps it.',
+    example: '2027-W09',
+  }).optional(),
+});
+
+export const varietiesSection = entries(
+  variety,
+  "Varieties: the planner's own, or own values for a built-in one.",
+  {
+    'x-section': 'varieties',
+  },
+);
+export const regimesSection = entries(
+  regime,
+  "Regimes: the planner's own, or own values for a built-in one.",
+  {
+    'x-section': 'regimes',
+  },
+);

@@ -1,0 +1,87 @@
+import { z } from 'zod';
+import { daySpan, entries, number, quantity, reference, text, weekSpan, wholeNumber } from './values';
+
+export const demand = z.strictObject({
+  market: text({ meaning: 'Who buys.', example: 'home' }),
+  variety: reference('varieties', { meaning: 'What they buy.', example: 'Gala' }),
+  class: text({ meaning: 'The pack class, as named under packing.', example: 'first' }),
+  weeks: weekSpan({ meaning: 'The weeks it holds for, first and last.', example: '2026-W40..2027-W20' }),
+  cartons: wholeNumber({ meaning: 'Cartons wanted each week.', example: 4200 }),
+  'by-week': z
+    .record(z.string().regex(/^\d{4}-W(?:0[1-9]|[1-4]\d|5[0-3])$/), z.int().min(0))
+    .meta({
+      description: 'Weeks that differ, and the cartons wanted in them.',
+      examples: [{ '2026-W51': 6800 }],
+    })
+    .optional(),
+  price: number({ meaning: 'Price of a carton.', example: 21.5 }, 0),
+  'price-of-shortage': number(
+    {
+      meaning: 'What a carton that is not delivered costs beyond its price.',
+      example: 8,
+      default: 'half the price',
+    },
+    0,
+  ).optional(),
+  'least-firmness': quantity('force', {
+    meaning: 'Firmness the buyer accepts at least.',
+    example: '60 N',
+  }).optional(),
+});
+
+const packout = z.strictObject({
+  shares: z
+    .record(
+      z.string().regex(/^[A-Za-z][A-Za-z0-9 _-]*$/),
+      z.string().regex(/^[+-]?(?:\d+(?:\.\d+)?|\.\d+)\s*(?:%)$/),
+    )
+    .meta({
+      description: 'Share of the fruit that packs into each class; the rest is processed.',
+      examples: [{ first: '62 %', second: '17 %' }],
+    }),
+  'loss-a-month': quantity('share', {
+    meaning: 'How much of each share is lost for each month in store.',
+    example: '1.2 %',
+    default: '1 %',
+  }).optional(),
+});
+
+export const packing = z
+  .strictObject({
+    'bins-a-week': wholeNumber({ meaning: 'Bins the packhouse can run in a full week.', example: 2600 }, 1),
+    'days-a-week': number(
+      { meaning: 'Working days in a full week.', example: 5, default: '5' },
+      1,
+      7,
+    ).optional(),
+    closed: z
+      .array(
+        daySpan({ meaning: 'A day or days the packhouse is closed.', example: '2026-12-24..2026-12-27' }),
+      )
+      .meta({ description: "Days without packing; they count from the week's working days." })
+      .optional(),
+    'days-to-empty': quantity('long time', {
+      meaning: 'Time in which an opened room must be packed out.',
+      example: '14 days',
+      default: '14 days',
+    }).optional(),
+    'packed-wait': quantity('long time', {
+      meaning: 'How long packed cartons may wait in the cold store.',
+      example: '14 days',
+      default: '14 days',
+    }).optional(),
+    'cost-of-waiting': number(
+      { meaning: 'What a packed carton costs for each week it waits.', example: 0.15, default: '0' },
+      0,
+    ).optional(),
+    'processing-price': number(
+      {
+        meaning: "What a carton's worth of fruit brings that is packed but not sold.",
+        example: 3,
+        default: '0',
+      },
+      0,
+    ).optional(),
+    packout: entries(packout, 'Packout by variety.', { 'x-key-refers-to': 'varieties' }),
+  })
+  .meta({ description: 'The packhouse. Stands once in a plan.' });

@@ -1,0 +1,36 @@
+import { z } from 'zod';
+import { fill, lot, regimesSection, varietiesSection } from './fruit';
+import { demand, packing } from './market';
+import { plant, room } from './rooms';
+import { binType, policy, season } from './season';
+import { entries } from './values';
+
+/** The version of the plan language this program reads. */
+export const LANGUAGE_VERSION = 1;
+
+/** One plan file. All files of a plan have the same sections; a folder's files are one plan. */
+export const planFile = z
+  .strictObject({
+    lotwright: z
+      .literal(LANGUAGE_VERSION)
+      .meta({
+        description: 'The version of the plan language the file is written in.',
+        examples: [LANGUAGE_VERSION],
+      })
+      .optional(),
+    season: season.optional(),
+    bins: entries(binType, 'Bin types, by identifier.', { 'x-section': 'bins' }).optional(),
+    rooms: entries(room, 'Rooms, by identifier.', { 'x-section': 'rooms' }).optional(),
+    plant: plant.optional(),
+    varieties: varietiesSection.optional(),
+    regimes: regimesSection.optional(),
+    lots: entries(lot, 'Harvest lots, by identifier.', { 'x-section': 'lots' }).optional(),
+    fills: entries(fill, 'Which lots go to which room, by identifier.', { 'x-section': 'fills' }).optional(),
+    demand: entries(demand, 'What markets want, by identifier.').optional(),
+    packing: packing.optional(),
+    policy: policy.optional(),
+  })
+  .meta({ title: 'Lotwright plan file', description: 'One file of a harvest-to-market storage lot plan.' });
+
+export type PlanFileText = z.input<typeof planFile>;
+export type SectionName = Exclude<keyof PlanFileText, 'lotwright'>;

@@ -1,0 +1,165 @@
+import { z } from 'zod';
+import { day, entries, number, oneOf, quantity, reference, text, wholeNumber } from './values';
+
+export const room = z.strictObject({
+  inside: z
+    .strictObject({
+      length: quantity('length', { meaning: 'Inside length.', example: '18.6 m' }),
+      width: quantity('length', { meaning: 'Inside width.', example: '9.0 m' }),
+      height: quantity('length', { meaning: 'Inside height, floor to ceiling.', example: '7.6 m' }),
+    })
+    .meta({ description: 'Inside size of the room.' }),
+  'bin-type': reference('bins', {
+    meaning: 'The bin type the room is stacked with.',
+    example: 'plastic-1200',
+  }),
+  places: wholeNumber(
+    {
+      meaning: 'Bin places as counted in the room. Left out, they follow from size, stacking and clearances.',
+      example: 825,
+      default: 'from the geometry',
+    },
+    1,
+  ).optional(),
+  stack: wholeNumber(
+    { meaning: 'Bins high.', example: 9, default: 'as many as fit under the ceiling clearance' },
+    1,
+  ).optional(),
+  clearance: z
+    .strictObject({
+      walls: quantity('length', {
+        meaning: 'Free space along each wall.',
+        example: '20 cm',
+        default: '20 cm',
+      }).optional(),
+      ceiling: quantity('length', {
+        meaning: 'Free space above the stack.',
+        example: '80 cm',
+        default: '80 cm',
+      }).optional(),
+      gap: quantity('length', {
+        meaning: 'Free space between bins in a row and between rows.',
+        example: '5 cm',
+        default: '5 cm',
+      }).optional(),
+    })
+    .meta({ description: 'Space left free for the air to pass.' })
+    .optional(),
+  'lost-places': wholeNumber({
+    meaning: 'Places of the normal stack that are lost under the cooler, at the door or at pillars.',
+    example: 15,
+    default: '0',
+  }).optional(),
+  refrigeration: z
+    .strictObject({
+      capacity: quantity('power', { meaning: "Cooling the room's own cooler can give.", example: '85 kW' }),
+      group: reference('refrigeration', {
+        meaning: 'The refrigeration group that serves it.',
+        example: 'north-plant',
+      }).optional(),
+    })
+    .meta({ description: "The room's cooler." })
+    .optional(),
+  'heat-transfer': quantity('heat transfer', {
+    meaning: 'U-value of walls, ceiling and floor.',
+    example: '0.18 W/m2K',
+    default: '0.20 W/m2K',
+  }).optional(),
+  tightness: z
+    .strictObject({
+      from: quantity('pressure', { meaning: 'Pressure at the start of the test.', example: '250 Pa' }),
+      to: quantity('pressure', { meaning: 'Pressure at its end.', example: '125 Pa' }),
+      after: quantity('short time', { meaning: 'Time between the two.', example: '22 min' }),
+      tested: day({ meaning: 'Day of the test.', example: '2026-08-03' }).optional(),
+    })
+    .meta({ description: 'The last pressure test of the sealed, empty room.' })
+    .optional(),
+  scrubber: reference('scrubbers', {
+    meaning: 'The scrubber that serves the room.',
+    example: 'S1',
+  }).optional(),
+  nitrogen: reference('nitrogen', {
+    meaning: 'The nitrogen source that serves the room.',
+    example: 'N1',
+  }).optional(),
+  law: oneOf(['washington', 'new-york', 'none'], {
+    meaning: 'The state rule that a "CA" claim of this room\'s fruit follows.',
+    example: 'washington',
+    default: 'none',
+  }).optional(),
+  ready: day({
+    meaning: 'The day the room is cleaned, tested and cold, and may take its first bin.',
+    example: '2026-08-20',
+  }).optional(),
+});
+
+const scrubber = z.strictObject({
+  kind: oneOf(['carbon', 'lime', 'membrane'], {
+    meaning: 'How it removes carbon dioxide.',
+    example: 'carbon',
+  }),
+  removal: quantity('removal', {
+    meaning: 'Carbon dioxide it removes in a day at the stated level.',
+    example: '260 kg/day',
+  }),
+  'at-level': quantity('share', {
+    meaning: 'Room carbon dioxide at which that removal was stated.',
+    example: '3 %',
+  }),
+  beds: z
+    .strictObject({
+      number: wholeNumber({ meaning: 'Beds that take turns.', example: 2 }, 1),
+      carbon: quantity('mass', { meaning: 'Carbon in one bed.', example: '140 kg' }),
+      adsorb: quantity('short time', {
+        meaning: 'Time a bed adsorbs before it is saturated.',
+        example: '8 min',
+      }),
+      regenerate: quantity('short time', {
+        meaning: 'Time outside air needs to regenerate it.',
+        example: '8 min',
+      }),
+      'void-volume': quantity('volume', {
+        meaning: 'Gas in one bed and its ducts, carried over at each change.',
+        example: '0.5 m3',
+      }).optional(),
+    })
+    .meta({ description: 'The beds of a carbon scrubber.' })
+    .optional(),
+  'hours-a-day': number({ meaning: 'Hours a day it may run.', example: 24, default: '24' }, 0, 24).optional(),
+});
+
+const nitrogenSource = z.strictObject({
+  kind: oneOf(['membrane', 'adsorption', 'liquid'], {
+    meaning: 'Where the nitrogen comes from.',
+    example: 'membrane',
+  }),
+  flows: z
+    .array(
+      z.strictObject({
+        purity: quantity('share', { meaning: 'Nitrogen in the gas delivered.', example: '98 %' }),
+        flow: quantity('flow', { meaning: 'Gas delivered at that purity.', example: '110 m3/h' }),
+      }),
+    )
+    .min(1)
+    .meta({ description: 'What it delivers: one or more points of purity and flow.' }),
+});
+
+const refrigerationGroup = z.strictObject({
+  capacity: quantity('power', {
+    meaning: 'Cooling the group can give all its rooms together.',
+    example: '900 kW',
+  }),
+  refrigerant: text({ meaning: 'What it runs on; named in cautions.', example: 'ammonia' }).optional(),
+});
+
+export const plant = z
+  .strictObject({
+    scrubbers: entries(scrubber, 'Scrubbers, by identifier.', { 'x-section': 'scrubbers' }).optional(),
+    nitrogen: entries(nitrogenSource, 'Nitrogen sources, by identifier.', {
+      'x-section': 'nitrogen',
+    }).optional(),
+    refrigeration: entries(refrigerationGroup, 'Refrigeration groups, by identifier.', {
+      'x-section': 'refrigeration',
+    }).optional(),
+  })
+  .meta({ description: 'Equipment that several rooms share.' });

@@ -1,0 +1,78 @@
+import { z } from 'zod';
+import { day, oneOf, quantity, text, wholeNumber } from './values';
+
+export const season = z
+  .strictObject({
+    name: text({ meaning: 'What people call this season.', example: 'Harvest 2026' }),
+    starts: day({ meaning: 'First day of harvest. The plan starts in its ISO week.', example: '2026-08-24' }),
+    ends: day({
+      meaning: 'Last day fruit of this season may be sold. The plan ends with its ISO week.',
+      example: '2027-07-25',
+    }),
+    units: oneOf(['metric', 'us'], {
+      meaning: 'The units results are shown in. Either system may be written in the plan at any place.',
+      example: 'metric',
+      default: 'metric',
+    }).optional(),
+    carton: quantity('mass', { meaning: 'Net fruit in one packed carton.', example: '18 kg' }),
+    currency: text({
+      meaning: 'What prices are in, as it should be printed.',
+      example: 'EUR',
+      default: 'money',
+    }).optional(),
+    'outside-temperature': quantity('temperature', {
+      meaning: 'Outside air in the harvest weeks, for the heat that comes through walls and doors.',
+      example: '18 °C',
+      default: '20 °C',
+    }).optional(),
+  })
+  .meta({ description: 'The season the plan is for. Stands once in a plan.' });
+
+export const binType = z.strictObject({
+  outside: z
+    .strictObject({
+      length: quantity('length', { meaning: 'Outside length.', example: '1.20 m' }),
+      width: quantity('length', { meaning: 'Outside width.', example: '1.00 m' }),
+      height: quantity('length', { meaning: 'Height of one bin in the stack.', example: '0.78 m' }),
+    })
+    .meta({ description: 'Outside size of one bin.' }),
+  'net-fruit': quantity('mass', { meaning: 'Fruit in one full bin.', example: '300 kg' }),
+  tare: quantity('mass', { meaning: 'The empty bin.', example: '38 kg' }),
+  material: oneOf(['wood', 'plastic'], {
+    meaning: 'What the bin is made of: its heat, its volume and the water it takes up depend on it.',
+    example: 'plastic',
+  }),
+});
+
+export const policy = z
+  .strictObject({
+    confidence: quantity('share', {
+      meaning:
+        'How sure an opening window must be: the chance that every lot of the room is still within standard.',
+      example: '90 %',
+      default: '90 %',
+    }).optional(),
+    'rooms-open-at-once': wholeNumber(
+      { meaning: 'The most rooms that may stand open in one week.', example: 6, default: 'no limit' },
+      1,
+    ).optional(),
+    'intake-a-day': quantity('share', {
+      meaning: 'The largest share of a room that should be filled in one day.',
+      example: '10 %',
+      default: '10 %',
+    }).optional(),
+    'most-scrubber-load': quantity('share', {
+      meaning: 'Scrubber load in a week, of what it can remove, above which a finding is given.',
+      example: '85 %',
+      default: '100 %',
+    }).optional(),
+    findings: z
+      .record(z.string().regex(/^[a-z][a-z0-9-]*$/), z.enum(['error', 'warning', 'notice', 'off']))
+      .meta({
+        description:
+          "The severity of a rule for this plan, by the rule's code: error, warning, notice or off.",
+        examples: [{ 'room-partly-filled': 'off' }],
+      })
+      .optional(),
+  })
+  .meta({ description: 'What the planner wants of the plan. Stands once in a plan.' });

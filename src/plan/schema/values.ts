@@ -1,0 +1,106 @@
+import { z } from 'zod';
+import { type Dimension, quantityPattern, unitOf } from '../quantity';
+
+/**
+ * The kinds of value a plan holds. Only constructs that mean the same in zod and in JSON Schema are used: strict
+ * objects, patterns without flags, no transforms, no coercion, no refinements.
+ */
+
+interface About {
+  /** What the value means, in one or two sentences. */
+  readonly meaning: string;
+  readonly example: string | number | boolean;
+  /** What holds where the key is left out. */
+  readonly default?: string;
+}
+
+/** Facts about a key that travel into the JSON Schema (as `x-` keys) and from there into the reference and hovers. */
+function describe<T extends z.ZodType>(type: T, about: About, more: Record<string, unknown> = {}): T {
+  return type.meta({
+    description: about.meaning,
+    examples: [about.example],
+    ...(about.default === undefined ? {} : { 'x-default': about.default }),
+    ...more,
+  }) as T;
+}
+
+/** A quantity with its unit in the text. */
+export function quantity(dimension: Dimension, about: About) {
+  return describe(z.string().regex(new RegExp(quantityPattern(dimension))), about, {
+    'x-dimension': dimension,
+    'x-unit': unitOf(dimension),
+  });
+}
+
+export function text(about: About) {
+  return describe(z.string().min(1), about);
+}
+
+export function wholeNumber(about: About, least = 0) {
+  return describe(z.int().min(least), about);
+}
+
+export function number(about: About, least?: number, most?: number) {
+  let type = z.number();
+  if (least !== undefined) type = type.min(least);
+  if (most !== undefined) type = type.max(most);
+  return describe(type, about);
+}
+
+export function oneOf<const T extends readonly [string, ...string[]]>(values: T, about: About) {
+  return describe(z.enum(values), about);
+}
+
+export function yesOrNo(about: About) {
+  return describe(z.boolean(), about);
+}
+
+const DAY = '\\d{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12]\\d|3[01])';
+const WEEK = '\\d{4}-W(?:0[1-9]|[1-4]\\d|5[0-3])';
+
+/** An ISO 8601 calendar date. */
+export function day(about: About) {
+  return describe(z.string().regex(new RegExp(`^${DAY}$`)), about, { 'x-kind': 'day' });
+}
+
+/** One day, or the first and last of several: `2026-09-03..2026-09-05`. */
+export function daySpan(about: About) {
+  return describe(z.string().regex(new RegExp(`^${DAY}(?:\\.\\.${DAY})?$`)), about, { 'x-kind': 'day-span' });
+}
+
+/** An ISO 8601 week. */
+export function week(about: About) {
+  return describe(z.string().regex(new RegExp(`^${WEEK}$`)), about, { 'x-kind': 'week' });
+}
+
+/** One week, or the first and last of several: `2026-W40..2027-W20`. */
+export function weekSpan(about: About) {
+  return describe(z.string().regex(new RegExp(`^${WEEK}(?:\\.\\.${WEEK})?$`)), about, {
+    'x-kind': 'week-span',
+  });
+}
+
+/** The sections whose entries can be named elsewhere in the plan. */
+export type ReferableSection =
+  | 'bins'
+  | 'rooms'
+  | 'scrubbers'
+  | 'nitrogen'
+  | 'refrigeration'
+  | 'varieties'
+  | 'regimes'
+  | 'lots'
+  | 'fills';
+
+/** An identifier starts with a letter, so that YAML never reads one as a number. Spaces are allowed inside. */
+export const IDENTIFIER = "^[A-Za-z][A-Za-z0-9 ._/'-]*$";
+
+/** The identifier of an entry of another section. */
+export function reference(section: ReferableSection, about: About) {
+  return describe(z.string().regex(new RegExp(IDENTIFIER)), about, { 'x-refers-to': section });
+}
+
+/** A map from identifier to entry. */
+export function entries<T extends z.ZodType>(entry: T, meaning: string, more: Record<string, unknown> = {}) {
+  return z.record(z.string().regex(new RegExp(IDENTIFIER)), entry).meta({ description: meaning, ...more });
+}

@@ -1,0 +1,53 @@
+import type { Week } from '../plan/dates';
+import type { Figure } from '../plan/figure';
+import type { NitrogenSource, RefrigerationGroup, Scrubber } from '../plan/model';
+import type { FilledRoom } from '../room/types';
+
+/** Shared equipment over the season, by week. */
+export interface PlantSeason {
+  /** First and last week of the season, inclusive. */
+  readonly firstWeek: Week;
+  readonly lastWeek: Week;
+  readonly scrubbers: readonly ScrubberSeason[];
+  readonly nitrogen: readonly NitrogenSeason[];
+  readonly refrigeration: readonly RefrigerationSeason[];
+}
+
+export interface ScrubberSeason {
+  readonly scrubber: Scrubber;
+  readonly rooms: readonly FilledRoom[];
+  /** What it can remove at the carbon dioxide its rooms hold. */
+  readonly capacity?: Figure<'kg/day'>;
+  readonly weeks: readonly ScrubberWeek[];
+  readonly peak?: ScrubberWeek;
+  /** Carbon dioxide its rooms settle at when load and removal balance, in the peak week. */
+  readonly settlesAt?: Figure<'%'>;
+}
+
+export interface ScrubberWeek {
+  readonly week: Week;
+  readonly load: Figure<'kg/day'>;
+  /** Load as a share of capacity. */
+  readonly share?: Figure<'%'>;
+}
+
+export interface NitrogenSeason {
+  readonly source: NitrogenSource;
+  readonly rooms: readonly FilledRoom[];
+  readonly weeks: readonly {
+    readonly week: Week;
+    readonly hours: Figure<'h'>;
+    readonly share: Figure<'%'>;
+  }[];
+}
+
+export interface RefrigerationSeason {
+  readonly group: RefrigerationGroup;
+  readonly rooms: readonly FilledRoom[];
+  /** Highest daily load of each week. */
+  readonly weeks: readonly {
+    readonly week: Week;
+    readonly load: Figure<'kW'>;
+    readonly share?: Figure<'%'>;
+  }[];
+}

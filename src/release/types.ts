@@ -1,0 +1,90 @@
+import type { Week } from '../plan/dates';
+
+/**
+ * The release problem as plain numbers: what the model, the search and the checker all read. Weeks are indexes from
+ * 0 at `firstWeek`. Rooms, products and demands are indexes into their lists. No plan, no figures, so that it crosses
+ * to a worker as it is.
+ */
+export interface ReleaseProblem {
+  readonly firstWeek: Week;
+  readonly weeks: number;
+  readonly rooms: readonly ProblemRoom[];
+  /** What can be sold: a variety in a pack class. */
+  readonly products: readonly { readonly variety: string; readonly packClass: string }[];
+  readonly demands: readonly ProblemDemand[];
+  /** Bins the packhouse can run in each week. */
+  readonly packingBins: readonly number[];
+  readonly roomsOpenAtOnce: number | null;
+  /** Weeks packed cartons may wait before sale; 0 means sold in the week they are packed. */
+  readonly packedWaitWeeks: number;
+  readonly costOfWaiting: number;
+  readonly processingPrice: number;
+}
+
+export interface ProblemRoom {
+  /** The fill's identifier. */
+  readonly fill: string;
+  readonly room: string;
+  readonly bins: number;
+  /** Weeks over which it is packed out once opened, the opening week included. */
+  readonly weeksToEmpty: number;
+  /** First and last week it may be opened. An empty window is a conflict to report, never solved away. */
+  readonly earliest: number;
+  readonly latest: number;
+  readonly bestBefore: number;
+  readonly pinned: number | null;
+  /** Cartons of each product that one bin gives, by week of packing: `cartonsABin[week][product]`. */
+  readonly cartonsABin: readonly (readonly number[])[];
+  /** Cost of opening in each week for the risk of soft fruit; grows past `bestBefore`. */
+  readonly riskCost: readonly number[];
+}
+
+export interface ProblemDemand {
+  readonly id: string;
+  readonly market: string;
+  readonly product: number;
+  /** Cartons wanted in each week. */
+  readonly cartons: readonly number[];
+  readonly price: number;
+  readonly priceOfShortage: number;
+}
+
+/** A schedule: when each room opens, what is packed of it, and what is sold. Amounts are not rounded. */
+export interface ReleaseSchedule {
+  /** Opening week index of each room, or null for a room left closed. */
+  readonly opens: readonly (number | null)[];
+  /** Bins packed: `packed[room][week]`. */
+  readonly packed: readonly (readonly number[])[];
+  /** Cartons sold: `sold[demand][week]`. */
+  readonly sold: readonly (readonly number[])[];
+  /** Cartons sent to processing: `processed[product][week]`. */
+  readonly processed: readonly (readonly number[])[];
+  /** Money: sales + processing - shortage - waiting - risk. */
+  readonly value: number;
+}
+
+/** What a solve returns. `bound` is a proven upper limit on the value of any schedule. */
+export interface ReleaseResult {
+  readonly schedule: ReleaseSchedule;
+  readonly bound: number;
+  /** (bound - value) / |bound|, as a share: 0.02 is two per cent. */
+  readonly gap: number;
+  /** What the bound rests on, in words. */
+  readonly boundRestsOn: string;
+  readonly provenOptimal: boolean;
+  /** Rooms whose wishes collide so that none of them can be met; in the planner's words. */
+  readonly conflicts: readonly string[];
+}
+
+export interface ReleaseProgress {
+  readonly stage: 'searching' | 'polishing' | 'bounding' | 'checking';
+  readonly share: number;
+  readonly value?: number;
+  readonly bound?: number;
+}
+
+/** What the independent checker finds wrong; empty for a good schedule. */
+export interface Violation {
+  readonly kind: string;
+  readonly message: string;
+}

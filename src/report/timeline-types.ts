@@ -1,0 +1,86 @@
+/**
+ * The view model of the room timeline. Plain data, ready to draw: the panel knows nothing of plans. Weeks are indexes
+ * from 0 at the first label. Texts are already in the plan's display units.
+ */
+export interface TimelineView {
+  /** Grows with every change; the panel drops a model older than the one it shows. */
+  readonly revision: number;
+  readonly title: string;
+  /** Why there is nothing to draw, and what to do; absent where there are rows. */
+  readonly empty?: string;
+  /** ISO week labels, `2026-W35`. */
+  readonly weeks: readonly string[];
+  /** Month labels over the weeks: first week index and text. */
+  readonly months: readonly { readonly week: number; readonly label: string }[];
+  /** Today's week, where it lies in the season. */
+  readonly today?: number;
+  readonly rows: readonly TimelineRow[];
+  /** Demand and supply, all products together first, then a variety each. */
+  readonly supply: readonly SupplySeries[];
+  readonly scrubbers: readonly ScrubberSeries[];
+  /** One sentence about the schedule: its value, its distance from the bound, or that none has been computed. */
+  readonly scheduleNote: string;
+  readonly caution: string;
+}
+
+/** A place in the plan's text that a click leads to. */
+export interface TextTarget {
+  readonly file: string;
+  readonly start: number;
+  readonly end: number;
+}
+
+export interface TimelineRow {
+  /** Stable key: the fill's identifier. */
+  readonly key: string;
+  readonly room: string;
+  readonly varieties: string;
+  readonly bins: string;
+  readonly regime: string;
+  readonly target: TextTarget;
+  /** Parts of a week are fractions: filling may begin on a Wednesday. */
+  readonly filling?: { readonly from: number; readonly to: number };
+  readonly pullDown?: { readonly from: number; readonly to: number };
+  readonly keeping?: { readonly from: number; readonly to: number };
+  readonly window?: { readonly earliest: number; readonly bestBefore: number; readonly latest: number };
+  readonly opens?: { readonly week: number; readonly pinned: boolean; readonly target?: TextTarget };
+  /** Weeks over which it is packed out once opened. */
+  readonly emptying?: { readonly from: number; readonly to: number };
+  readonly findings: { readonly errors: number; readonly warnings: number; readonly notices: number };
+  /** The row in a sentence, for screen readers and the tooltip. */
+  readonly description: string;
+  /** The row's figures for the table twin. */
+  readonly cells: readonly string[];
+}
+
+export interface SupplySeries {
+  readonly name: string;
+  readonly unit: string;
+  readonly demand: readonly number[];
+  readonly supply: readonly number[];
+  /** Weeks in which supply falls short of demand. */
+  readonly short: readonly number[];
+  readonly description: string;
+}
+
+export interface ScrubberSeries {
+  readonly name: string;
+  /** Load as a share of capacity, per cent, by week; null where not known. */
+  readonly share: readonly (number | null)[];
+  readonly limit: number;
+  readonly description: string;
+  readonly target: TextTarget;
+}
+
+/** Messages from the extension to the panel. */
+export type ToPanel =
+  | { readonly kind: 'view'; readonly view: TimelineView }
+  | { readonly kind: 'progress'; readonly text: string; readonly share: number | null }
+  | { readonly kind: 'idle' };
+
+/** Messages from the panel to the extension. */
+export type FromPanel =
+  | { readonly kind: 'ready' }
+  | { readonly kind: 'reveal'; readonly target: TextTarget }
+  | { readonly kind: 'computeRelease' }
+  | { readonly kind: 'cancelRelease' };
