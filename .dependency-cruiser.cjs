@@ -1,0 +1,72 @@
+// The way data takes, as arrows: text -> plan -> rooms -> keeping -> release -> findings -> outputs.
+// Each folder may use those before it and itself; nothing points back.
+const ORDER = {
+  plan: [],
+  fruit: ['plan'],
+  room: ['plan', 'fruit'],
+  plant: ['plan', 'fruit', 'room'],
+  keeping: ['plan', 'fruit', 'room'],
+  release: ['plan', 'fruit', 'room', 'keeping'],
+  findings: ['plan', 'fruit', 'room', 'plant', 'keeping', 'release'],
+  report: ['plan', 'fruit', 'room', 'plant', 'keeping', 'release', 'findings'],
+};
+const SHELLS = ['server', 'cli', 'tools'];
+
+const walls = Object.entries(ORDER).map(([folder, allowed]) => ({
+  name: `src/${folder} uses only what comes before it`,
+  severity: 'error',
+  from: { path: `^src/${folder}/` },
+  to: { path: '^(src|extension)/', pathNot: `^src/(${[folder, ...allowed].join('|')})/` },
+}));
+
+module.exports = {
+  forbidden: [
+    ...walls,
+    {
+      name: 'shells are not used by each other',
+      severity: 'error',
+      from: { path: `^src/(${SHELLS.join('|')})/` },
+      to: { path: '^extension/' },
+    },
+    {
+      name: 'the extension speaks to the server by its protocol',
+      severity: 'error',
+      from: { path: '^extension/', pathNot: '^extension/panel/' },
+      to: {
+        path: '^src/',
+        pathNot:
+          '^src/(server/protocol|release/[a-z-]*worker[a-z-]*|release/types|report/timeline-types|plan/dates)',
+      },
+    },
+    {
+      name: 'the panel gets a view model only',
+      severity: 'error',
+      from: { path: '^extension/panel/' },
+      to: { path: '^(src|extension)/', pathNot: '^(extension/panel/|src/report/timeline-types)' },
+    },
+    {
+      name: 'no editor, files or processes in the pure steps',
+      severity: 'error',
+      from: {
+        path: `^src/(${Object.keys(ORDER).join('|')})/`,
+        pathNot: '^src/release/(highs|worker|node-worker)',
+      },
+      to: {
+        path: '^(vscode|vscode-languageserver.*|node:.*|fs|path|os|child_process|worker_threads)$',
+        dependencyTypes: ['core', 'npm', 'npm-dev'],
+      },
+    },
+    {
+      name: 'no circles',
+      severity: 'error',
+      from: {},
+      to: { circular: true, viaOnly: { dependencyTypesNot: ['type-only'] } },
+    },
+  ],
+  options: {
+    doNotFollow: { path: 'node_modules' },
+    tsPreCompilationDeps: true,
+    tsConfig: { fileName: 'tsconfig.json' },
+    enhancedResolveOptions: { extensions: ['.ts', '.mjs', '.js', '.json'] },
+  },
+};

@@ -1,0 +1,80 @@
+// Bundles everything that runs outside the tests. `node src/tools/build.mjs [--watch]`
+import fs from 'node:fs';
+import path from 'node:path';
+import { fileURLToPath } from 'node:url';
+import esbuild from 'esbuild';
+
+const root = path.resolve(path.dirname(fileURLToPath(import.meta.url)), '../..');
+const from = (file) => path.join(root, file);
+const { version } = JSON.parse(fs.readFileSync(from('package.json'), 'utf8'));
+
+const common = {
+  absWorkingDir: root,
+  bundle: true,
+  minify: !process.argv.includes('--watch'),
+  keepNames: true,
+  sourcemap: process.argv.includes('--watch') ? 'linked' : false,
+  legalComments: 'none',
+  logLevel: 'warning',
+  define: { LOTWRIGHT_VERSION: JSON.stringify(version) },
+};
+
+// The solver's ES module loader needs import.meta, which a CommonJS bundle lacks: its CommonJS form works in both.
+const alias = { highs: from('node_modules/highs/build/highs.js') };
+
+const node = { ...common, alias, platform: 'node', format: 'cjs', target: 'node20', external: ['vscode'] };
+const web = {
+  ...common,
+  alias,
+  platform: 'browser',
+  target: 'es2022',
+  // The solver's loader names these and uses them only where it finds itself in Node.
+  external: ['vscode', 'node:module', 'module', 'fs', 'path', 'node:fs', 'node:path', 'node:url', 'url'],
+};
+
+const bundles = [
+  { ...node, entryPoints: ['extension/node-main.ts'], outfile: 'dist/extension.cjs' },
+  { ...node, entryPoints: ['src/server/node.ts'], outfile: 'dist/server.cjs' },
+  {
+    ...node,
+    entryPoints: ['src/cli/main.ts'],
+    outfile: 'dist/cli.cjs',
+    banner: { js: '#!/usr/bin/env node' },
+  },
+  { ...node, entryPoints: ['src/release/worker-node.ts'], outfile: 'dist/release-worker.cjs' },
+  { ...web, entryPoints: ['extension/web-main.ts'], outfile: 'dist/web/extension.js', format: 'cjs' },
+  { ...web, entryPoints: ['src/server/web.ts'], outfile: 'dist/web/server.js', format: 'iife' },
+  {
+    ...web,
+    entryPoints: ['src/release/worker-web.ts'],
+    outfile: 'dist/web/release-worker.js',
+    format: 'iife',
+  },
+  { ...web, entryPoints: ['extension/panel/main.ts'], outfile: 'dist/panel.js', format: 'iife' },
+  { ...web, entryPoints: ['extension/panel/panel.css'], outfile: 'dist/panel.css' },
+];
+
+/** Files that the bundles read as they are: the solver's program, the findings' pages, the published schemas. */
+function copyFiles() {
+  fs.copyFileSync(from('node_modules/highs/build/highs.wasm'), from('dist/highs.wasm'));
+  for (const [folder, to, keep] of [
+    ['src/findings/pages', 'dist/pages', '.md'],
+    ['schemas', 'dist/schemas', '.json'],
+  ]) {
+    fs.rmSync(from(to), { recursive: true, force: true });
+    fs.mkdirSync(from(to), { recursive: true });
+    for (const name of fs.readdirSync(from(folder)).filter((file) => file.endsWith(keep)))
+      fs.copyFileSync(path.join(from(folder), name), path.join(from(to), name));
+  }
+}
+
+if (process.argv.includes('--watch')) {
+  for (const bundle of bundles) await (await esbuild.context(bundle)).watch();
+  copyFiles();
+  console.log('watching; Ctrl-C ends');
+} else {
+  fs.rmSync(from('dist'), { recursive: true, force: true });
+  await Promise.all(bundles.map((bundle) => esbuild.build(bundle)));
+  copyFiles();
+  fs.chmodSync(from('dist/cli.cjs'), 0o755);
+}

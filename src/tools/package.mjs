@@ -1,0 +1,38 @@
+// Packs the extension into out/lotwright.vsix from a staged folder that holds only what it needs.
+
+import fs from 'node:fs';
+import { createRequire } from 'node:module';
+import path from 'node:path';
+import { root } from './run.mjs';
+
+const { createVSIX } = createRequire(import.meta.url)('@vscode/vsce');
+const staged = path.join(root, 'out/package');
+const FILES = ['README.md', 'CHANGELOG.md', 'LICENSE', 'dist', 'extension/language', 'extension/images'];
+
+/** The manifest without what only a checkout needs. */
+function manifest() {
+  const { scripts, devDependencies, allowScripts, ...kept } = JSON.parse(
+    fs.readFileSync(path.join(root, 'package.json'), 'utf8'),
+  );
+  return kept;
+}
+
+fs.rmSync(staged, { recursive: true, force: true });
+fs.mkdirSync(staged, { recursive: true });
+for (const name of FILES) {
+  if (!fs.existsSync(path.join(root, name))) throw new Error(`${name} is missing: build first`);
+  fs.cpSync(path.join(root, name), path.join(staged, name), { recursive: true });
+}
+fs.writeFileSync(path.join(staged, 'package.json'), `${JSON.stringify(manifest(), null, 2)}\n`);
+const packagePath = path.join(root, 'out/lotwright.vsix');
+await createVSIX({
+  cwd: staged,
+  packagePath,
+  dependencies: false,
+  allowMissingRepository: true,
+  skipLicense: false,
+  rewriteRelativeLinks: false,
+});
+const size = fs.statSync(packagePath).size;
+console.log(`out/lotwright.vsix, ${(size / 1e6).toFixed(2)} MB`);
+if (size > 3_000_000) throw new Error('the packed extension is over 3 MB');

@@ -1,0 +1,112 @@
+// Runs tests/suite inside the extension host of a real VS Code and prints what passed.
+//   --vsix FILE   the packed extension, as a user would install it
+//   --web         the extension in the browser's extension host
+import fs from 'node:fs';
+import { createRequire } from 'node:module';
+import os from 'node:os';
+import path from 'node:path';
+import { chromium } from '@playwright/test';
+import { CHROMIUM, startServer } from './lib/server.mjs';
+
+const root = path.resolve(import.meta.dirname, '../..');
+const option = (name) =>
+  process.argv.includes(name) ? process.argv[process.argv.indexOf(name) + 1] : undefined;
+const web = process.argv.includes('--web');
+const vsix = option('--vsix');
+const limitSeconds = Number(option('--timeout') ?? 240);
+const out = path.join(root, 'out/host');
+const report = path.join(out, web ? 'report.web.json' : 'report.json');
+
+fs.mkdirSync(out, { recursive: true });
+fs.rmSync(report, { force: true });
+const workspace = fs.mkdtempSync(path.join(os.tmpdir(), 'lotwright-workspace-'));
+fs.cpSync(path.join(root, 'sample-plans'), workspace, { recursive: true });
+const staged = web ? await stageWebExtension() : undefined;
+
+const server = await startServer({
+  install: vsix ? [path.resolve(vsix)] : [],
+  // A VS Code that knows no extensionEnvironment passes on the server's own.
+  env: { HOST_REPORT: report },
+});
+const browser = await chromium.launch(CHROMIUM);
+let code = 1;
+try {
+  code = await runSuite(await browser.newPage());
+} finally {
+  await browser.close();
+  await server.stop();
+  fs.rmSync(workspace, { recursive: true, force: true });
+}
+process.exit(printReport() ? 0 : code || 1);
+
+/** Opens the window that loads the suite; gives the extension host's exit code. */
+async function runSuite(page) {
+  const lines = [];
+  const finished = new Promise((resolve) => page.exposeFunction('codeAutomationExit', resolve));
+  await page.exposeFunction('codeAutomationLog', (type, args) => {
+    const text = args.map((part) => (typeof part === 'string' ? part : JSON.stringify(part))).join(' ');
+    lines.push(`${type} ${text}`);
+    // A suite in the browser has no files to write to.
+    const found = /HOST_REPORT (\{.*\})/s.exec(text);
+    if (found) fs.writeFileSync(report, found[1]);
+  });
+  page.on('console', (message) => lines.push(`${message.type()} ${message.text()}`));
+  await page.goto(
+    server.url({
+      folder: workspace,
+      extension: staged ?? (vsix ? path.join(import.meta.dirname, 'driver') : root),
+      testsPath: staged ? path.join(staged, 'suite.js') : path.join(root, 'tests/suite/index.js'),
+      extensionEnv: { HOST_REPORT: report },
+    }),
+    { waitUntil: 'commit' },
+  );
+  const timeout = new Promise((resolve) => setTimeout(resolve, limitSeconds * 1000, 'no end').unref());
+  const end = await Promise.race([finished, timeout]);
+  fs.writeFileSync(path.join(out, web ? 'page.web.log' : 'page.log'), lines.join('\n'));
+  if (end !== 'no end') return end;
+  console.log(`The suite did not end in ${limitSeconds} s; see out/host for the window's log and a picture.`);
+  await page.screenshot({ path: path.join(out, 'stuck.png') });
+  return 2;
+}
+
+/**
+ * The browser's extension host takes an extension only when its manifest has no `main`, and the suite only from inside
+ * that extension's folder.
+ */
+async function stageWebExtension() {
+  const esbuild = createRequire(path.join(root, 'package.json'))('esbuild');
+  const to = path.join(out, 'web');
+  fs.rmSync(to, { recursive: true, force: true });
+  fs.cpSync(path.join(root, 'out/package'), to, { recursive: true });
+  const { main, ...manifest } = JSON.parse(fs.readFileSync(path.join(to, 'package.json'), 'utf8'));
+  if (!main) throw new Error('the packed manifest has no main: pack the extension first');
+  fs.writeFileSync(path.join(to, 'package.json'), JSON.stringify(manifest));
+  await esbuild.build({
+    entryPoints: [path.join(root, 'tests/suite/index.web.js')],
+    outfile: path.join(to, 'suite.js'),
+    bundle: true,
+    format: 'cjs',
+    platform: 'browser',
+    external: ['vscode'],
+    define: { global: 'globalThis' },
+    logLevel: 'warning',
+  });
+  return to;
+}
+
+/** Prints the report; true when at least one test passed and none failed. */
+function printReport() {
+  if (!fs.existsSync(report)) {
+    console.log('No report: the suite did not run; see out/host for the log of the window.');
+    return false;
+  }
+  const { tests, vscode, node } = JSON.parse(fs.readFileSync(report, 'utf8'));
+  const count = (state) => tests.filter((test) => test.state === state).length;
+  for (const test of tests) {
+    console.log(`  ${test.state === 'passed' ? 'ok ' : test.state} ${test.name} (${test.ms} ms)`);
+    if (test.error) console.log(test.error);
+  }
+  console.log(`VS Code ${vscode}, ${node ? `Node ${node}` : 'browser'} extension host`);
+  console.log(`${count('passed')} passed, ${count('failed')} failed, ${count('skipped')} skipped`);
+  return count('failed') === 0 && count('passed') > 0;
+}

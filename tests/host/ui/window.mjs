@@ -1,0 +1,141 @@
+// What a person does in a VS Code window, by keys and by what can be seen.
+import { expect } from '@playwright/test';
+import axeSource from 'axe-core';
+
+export class Window {
+  constructor(page, server, folder) {
+    this.page = page;
+    this.server = server;
+    this.folder = folder;
+  }
+  get keys() {
+    return this.page.keyboard;
+  }
+
+  /** Drawn, editors restored, and every extension's contributions known: VS Code's own marks say so. */
+  async ready() {
+    await this.page.waitForFunction(
+      () =>
+        ['code/didStartWorkbench', 'code/didLoadExtensions', 'code/LifecyclePhase/Restored'].every(
+          (m) => performance.getEntriesByName(m).length > 0,
+        ),
+      null,
+      { timeout: 60_000, polling: 100 },
+    );
+  }
+  editor(name) {
+    return this.page
+      .locator(`.editor-instance .monaco-editor[data-uri$="${name}"], .monaco-editor[data-uri$="${name}"]`)
+      .first();
+  }
+  line(text) {
+    return this.page.locator('.monaco-editor .view-line', { hasText: text }).first();
+  }
+
+  /**
+   * Opens the quick input with these keys, types, and takes the row with this text. Something that takes the focus
+   * meanwhile closes the list, and a list shows only what was known when it opened: so it is opened anew until it has it.
+   */
+  async pick(key, text, rowText) {
+    const widget = this.page.locator('.quick-input-widget');
+    await expect(async () => {
+      await this.keys.press('Escape');
+      await this.keys.press(key);
+      const input = widget.locator('input[type="text"]');
+      await input.waitFor({ timeout: 3000 });
+      await input.fill(text, { timeout: 2000 });
+      const row = widget.locator('.monaco-list-row', { hasText: rowText }).first();
+      await expect(row).toHaveClass(/focused/, { timeout: 4000 });
+      await this.keys.press('Enter');
+      await expect(widget).toBeHidden({ timeout: 4000 });
+    }).toPass({ timeout: 40_000 });
+  }
+  /** Runs a command by its name in the command palette. */
+  command(title) {
+    return this.pick('F1', `>${title}`, title);
+  }
+  /** Opens a file of the folder by its path. */
+  async open(file) {
+    const name = file.split('/').at(-1);
+    await this.pick('Control+p', file, name);
+    await expect(this.page.locator('.tab.active', { hasText: name })).toBeVisible();
+    await expect(this.editor(name)).toBeVisible();
+  }
+  /** Puts the caret at a line and column (from 1), by keys. */
+  async goTo(line, column = 1) {
+    await this.keys.press('Control+g');
+    const input = this.page.locator('.quick-input-widget input[type="text"]:visible').first();
+    await expect(input).toBeVisible();
+    await input.fill(`:${line}:${column}`);
+    await this.keys.press('Enter');
+    await expect(this.page.locator('.quick-input-widget')).toBeHidden();
+    await expect(this.page.locator('#status\\.editor\\.selection')).toContainText(
+      `Ln ${line}, Col ${column}`,
+    );
+  }
+  async problems() {
+    await this.command('Problems: Focus on Problems View');
+    return this.page.locator('.markers-panel .monaco-list-row');
+  }
+  notification(text) {
+    return this.page.locator('.notifications-toasts .notification-list-item', { hasText: text });
+  }
+
+  /** The page inside a webview: a frame within a frame. Give the index where several are open. */
+  webview(index = 0) {
+    return this.page
+      .locator('iframe.webview.ready')
+      .nth(index)
+      .contentFrame()
+      .locator('iframe#active-frame')
+      .contentFrame();
+  }
+  /** The same as a Frame, for evaluate(): axe-core goes in that way, past the page's own content security policy. */
+  async webviewFrame(index = 0) {
+    await this.webview(index).locator('body').waitFor();
+    const inner = await this.page
+      .locator('iframe.webview.ready')
+      .nth(index)
+      .contentFrame()
+      .locator('iframe#active-frame')
+      .elementHandle();
+    return inner.contentFrame();
+  }
+  /** Waits until keys go into the webview. */
+  async webviewFocused(index = 0) {
+    await expect
+      .poll(async () => (await this.webviewFrame(index)).evaluate(() => document.hasFocus()))
+      .toBe(true);
+  }
+  /**
+   * axe-core in a webview's frame. Its page is transparent and axe does not look behind the frame: it would take
+   * white for the background. So the colour of the part that the webview lies in is put there for the time.
+   */
+  async axe(frame, { behind = '--vscode-sideBar-background', ...options } = {}) {
+    await frame.evaluate(axeSource.source);
+    const r = await frame.evaluate(
+      async ({ behind, options }) => {
+        const root = document.documentElement;
+        const was = root.style.backgroundColor;
+        root.style.backgroundColor = `var(${behind})`;
+        try {
+          return await axe.run(document, {
+            runOnly: ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa', 'best-practice'],
+            ...options,
+          });
+        } finally {
+          root.style.backgroundColor = was;
+        }
+      },
+      { behind, options },
+    );
+    return {
+      violations: r.violations.map((v) => ({
+        id: v.id,
+        impact: v.impact,
+        nodes: v.nodes.map((n) => n.html),
+      })),
+      passes: r.passes.length,
+    };
+  }
+}
