@@ -1,0 +1,199 @@
+import type { Figure, Unit } from './figure';
+import { type Dimension, toUnit } from './quantity';
+
+/** The two systems results are shown in. Figures are always computed in metric units. */
+export type UnitSystem = 'metric' | 'us';
+
+/** How results are shown: the system of units, and what prices are in. */
+export interface DisplayUnits {
+  readonly system: UnitSystem;
+  readonly currency: string;
+}
+
+/** A value with its unit as the plan language spells it; what every JSON report holds. */
+export interface Measure {
+  readonly value: number;
+  readonly unit: string;
+}
+
+/** How a unit is shown: its spelling in JSON, its label in text, and the decimals that make sense in a table. */
+interface ShownUnit {
+  readonly unit: string;
+  readonly label: string;
+  readonly decimals: number;
+  /** From the computed unit; the same value where absent. */
+  readonly convert?: (value: number) => number;
+}
+
+const POUNDS_IN_KG = toUnit(1, 'mass', 'lb');
+const FEET_IN_M = toUnit(1, 'length', 'ft');
+const BTU_IN_KJ = toUnit(1, 'power', 'BTU/h') / 3600;
+/** A short ton is 2000 lb. */
+const SHORT_TONS_IN_T = (1000 * POUNDS_IN_KG) / 2000;
+/** One kelvin is 1.8 degrees Fahrenheit of difference. */
+const FAHRENHEIT_STEPS_IN_K = 9 / 5;
+
+function metric(unit: string, decimals: number, label = unit): ShownUnit {
+  return { unit, label, decimals };
+}
+
+function us(dimension: Dimension, unit: string, decimals: number, label = unit): ShownUnit {
+  return { unit, label, decimals, convert: (value) => toUnit(value, dimension, unit) };
+}
+
+function scaled(factor: number, unit: string, decimals: number, label = unit): ShownUnit {
+  return { unit, label, decimals, convert: (value) => value * factor };
+}
+
+const METRIC: Readonly<Record<Unit, ShownUnit>> = {
+  '1': metric('1', 2, ''),
+  '%': metric('%', 1),
+  ppm: metric('ppm', 1),
+  m: metric('m', 2),
+  m2: metric('m2', 0, 'm²'),
+  m3: metric('m3', 0, 'm³'),
+  kg: metric('kg', 0),
+  t: metric('t', 1),
+  degC: metric('°C', 1),
+  K: metric('K', 1),
+  Pa: metric('Pa', 0),
+  N: metric('N', 0),
+  W: metric('W', 0),
+  kW: metric('kW', 1),
+  kJ: metric('kJ', 0),
+  MJ: metric('MJ', 1),
+  'W/m2K': metric('W/m2K', 2, 'W/m²K'),
+  'kJ/kgK': metric('kJ/kgK', 2),
+  'kJ/m3': metric('kJ/m3', 1, 'kJ/m³'),
+  'W/t': metric('W/t', 1),
+  min: metric('min', 0),
+  h: metric('h', 1),
+  days: metric('days', 0),
+  weeks: metric('weeks', 0),
+  months: metric('months', 1),
+  'm3/h': metric('m3/h', 1, 'm³/h'),
+  'kg/day': metric('kg/day', 1),
+  'kg/t/day': metric('kg/t/day', 3),
+  'kg/m3': metric('kg/m3', 0, 'kg/m³'),
+  'mg/kg/h': metric('mg/kg/h', 2),
+  'mg/mL': metric('mg/mL', 3),
+  'kg/day/%': metric('kg/day/%', 1, 'kg/day per %'),
+  '1/h': metric('1/h', 4, 'per hour'),
+  '1/day': metric('1/day', 4, 'per day'),
+  'N/month': metric('N/month', 1),
+  places: metric('places', 0),
+  bins: metric('bins', 0),
+  'bins/week': metric('bins/week', 0),
+  'bins/day': metric('bins/day', 0),
+  cartons: metric('cartons', 0),
+  'cartons/week': metric('cartons/week', 0),
+  money: metric('money', 0),
+};
+
+const US: Readonly<Partial<Record<Unit, ShownUnit>>> = {
+  m: us('length', 'ft', 1),
+  m2: scaled(FEET_IN_M ** 2, 'ft2', 0, 'ft²'),
+  m3: us('volume', 'ft3', 0, 'ft³'),
+  kg: us('mass', 'lb', 0),
+  t: scaled(1000 * POUNDS_IN_KG, 'lb', 0),
+  degC: us('temperature', '°F', 1),
+  K: us('temperature difference', '°F', 1),
+  Pa: us('pressure', 'inH2O', 2, 'in H₂O'),
+  N: us('force', 'lbf', 1),
+  W: scaled(toUnit(0.001, 'power', 'BTU/h'), 'BTU/h', 0),
+  kW: us('power', 'TR', 1),
+  kJ: scaled(BTU_IN_KJ, 'BTU', 0),
+  MJ: scaled(1000 * BTU_IN_KJ, 'BTU', 0),
+  'W/m2K': us('heat transfer', 'BTU/hft2°F', 3, 'BTU/h·ft²·°F'),
+  'kJ/kgK': scaled(BTU_IN_KJ / POUNDS_IN_KG / FAHRENHEIT_STEPS_IN_K, 'BTU/lb°F', 2, 'BTU/lb·°F'),
+  'kJ/m3': scaled(BTU_IN_KJ / FEET_IN_M ** 3, 'BTU/ft3', 2, 'BTU/ft³'),
+  'W/t': scaled((toUnit(0.001, 'power', 'BTU/h') * 24) / SHORT_TONS_IN_T, 'BTU/ton/day', 0),
+  'm3/h': us('flow', 'ft3/min', 1, 'ft³/min'),
+  'kg/day': us('removal', 'lb/day', 1),
+  'kg/t/day': scaled(POUNDS_IN_KG / SHORT_TONS_IN_T, 'lb/ton/day', 3),
+  'kg/m3': scaled(POUNDS_IN_KG / FEET_IN_M ** 3, 'lb/ft3', 1, 'lb/ft³'),
+  'kg/day/%': scaled(POUNDS_IN_KG, 'lb/day/%', 1, 'lb/day per %'),
+  'N/month': scaled(toUnit(1, 'force', 'lbf'), 'lbf/month', 2),
+};
+
+function shownUnit(unit: Unit, system: UnitSystem): ShownUnit {
+  return (system === 'us' ? US[unit] : undefined) ?? METRIC[unit];
+}
+
+/** Ten significant digits: more than any figure is known to, and free of the last digits' noise. */
+function tidy(value: number): number {
+  return Number(value.toPrecision(10));
+}
+
+/** A value in the units results are shown in; undefined where it is not a finite number. */
+export function measure(value: number, unit: Unit, units: DisplayUnits): Measure | undefined {
+  const shown = shownUnit(unit, units.system);
+  const converted = shown.convert ? shown.convert(value) : value;
+  if (!Number.isFinite(converted)) return undefined;
+  return { value: tidy(converted), unit: unit === 'money' ? units.currency : shown.unit };
+}
+
+export function measureOf(figure: Figure | undefined, units: DisplayUnits): Measure | undefined {
+  return figure && measure(figure.value, figure.unit, units);
+}
+
+/** The label of a unit in text: `m³`, `°C`, `kg/day`; empty for a pure number. */
+export function unitLabel(unit: Unit, units: DisplayUnits): string {
+  return unit === 'money' ? units.currency : shownUnit(unit, units.system).label;
+}
+
+/** A figure with its unit, rounded as a reader wants it: `1,272 m³`, `2.1 °C`. */
+export function showFigure(figure: Figure, units: DisplayUnits): string {
+  const shown = shownUnit(figure.unit, units.system);
+  const converted = shown.convert ? shown.convert(figure.value) : figure.value;
+  return withUnit(fixed(converted, decimalsFor(converted, shown.decimals)), unitLabel(figure.unit, units));
+}
+
+/** A figure with its unit to six significant digits, for a reader who checks the arithmetic. */
+export function showExactly(figure: Figure, units: DisplayUnits): string {
+  const shown = shownUnit(figure.unit, units.system);
+  const converted = shown.convert ? shown.convert(figure.value) : figure.value;
+  return withUnit(significant(converted), unitLabel(figure.unit, units));
+}
+
+/** A measure's value without its unit, for a table's cell. */
+export function showMeasure(shown: Measure | undefined): string {
+  if (!shown) return '';
+  return fixed(shown.value, decimalsFor(shown.value, DECIMALS.get(shown.unit) ?? 0));
+}
+
+/** The label of a unit as JSON spells it. */
+export function measureLabel(unit: string): string {
+  return LABELS.get(unit) ?? unit;
+}
+
+const SHOWN: readonly ShownUnit[] = [...Object.values(METRIC), ...Object.values(US)];
+const DECIMALS: ReadonlyMap<string, number> = new Map(SHOWN.map((shown) => [shown.unit, shown.decimals]));
+const LABELS: ReadonlyMap<string, string> = new Map(SHOWN.map((shown) => [shown.unit, shown.label]));
+
+/** Small values keep at least two significant digits: 0.042 m³ must not read as 0 m³. */
+function decimalsFor(value: number, decimals: number): number {
+  const size = Math.abs(value);
+  if (size === 0 || size >= 10 ** -decimals * 9.95) return decimals;
+  return Math.min(decimals + 6, Math.max(decimals, 1 - Math.floor(Math.log10(size))));
+}
+
+/** A number with that many decimals and commas between thousands. */
+export function fixed(value: number, decimals: number): string {
+  const text = Math.abs(value).toFixed(decimals);
+  const [whole = '0', fraction] = text.split('.');
+  const grouped = whole.replace(/\B(?=(?:\d{3})+$)/g, ',');
+  const sign = value < 0 && Number(text) !== 0 ? '-' : '';
+  return `${sign}${grouped}${fraction === undefined ? '' : `.${fraction}`}`;
+}
+
+/** Six significant digits, without trailing zeros or commas, so that it can be typed into a calculator. */
+export function significant(value: number): string {
+  if (!Number.isFinite(value)) return String(value);
+  // JavaScript itself writes an exponent only below 1e-6 and from 1e21.
+  return String(Number(value.toPrecision(6)));
+}
+
+function withUnit(text: string, label: string): string {
+  return label === '' ? text : `${text} ${label}`;
+}
