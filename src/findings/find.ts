@@ -1,0 +1,106 @@
+import type { Problem, Severity } from '../plan/problem';
+import { hasRule, ruleOf, rules } from './rules';
+import type { ComputedSeason, Finding } from './types';
+
+export type SeverityChoice = Severity | 'off';
+
+export interface FindOptions {
+  /** Severity by rule code as the editor's settings have it; the plan's own policy wins over it. */
+  readonly severities?: ReadonlyMap<string, SeverityChoice>;
+}
+
+const RANK: Readonly<Record<Severity, number>> = { error: 0, warning: 1, notice: 2 };
+
+/** All findings of a computed season, in the order of their places. The same season gives the same list. */
+export function findingsOf(season: ComputedSeason, options: FindOptions = {}): Finding[] {
+  const problems: Problem[] = [...season.plan.problems, ...unknownRules(season)];
+  for (const rule of rules) if (rule.find) problems.push(...rule.find(season));
+  const { kept, unused } = withoutAllowed(season, problems);
+  const found = [...kept, ...unused].flatMap((problem) => toFinding(season, problem, options));
+  found.sort(
+    (a, b) =>
+      compareText(a.at.file, b.at.file) ||
+      a.at.start - b.at.start ||
+      RANK[a.severity] - RANK[b.severity] ||
+      compareText(a.code, b.code) ||
+      compareText(a.message, b.message),
+  );
+  return withDistinctFingerprints(found);
+}
+
+function toFinding(season: ComputedSeason, problem: Problem, options: FindOptions): Finding[] {
+  const rule = ruleOf(problem.code);
+  const chosen =
+    season.plan.policy.findings.get(problem.code)?.value ?? options.severities?.get(problem.code);
+  // What cannot be read cannot be wished away: such codes keep their severity.
+  const severity = rule.find ? (chosen ?? rule.severity) : rule.severity;
+  if (severity === 'off') return [];
+  return [
+    {
+      code: problem.code,
+      family: rule.family,
+      severity,
+      message: problem.message,
+      at: problem.at,
+      related: problem.related ?? [],
+      fixes: problem.fixes ?? [],
+      fingerprint: `${problem.code}:${problem.about ?? problem.at.file}`,
+    },
+  ];
+}
+
+/** Codes in the plan's policy that no rule has. */
+function* unknownRules({ plan }: ComputedSeason): Iterable<Problem> {
+  for (const [code, { at }] of plan.policy.findings)
+    if (!hasRule(code))
+      yield {
+        code: 'unknown-rule',
+        message: `No rule has the code \`${code}\`, so this line changes nothing. \`lotwright explain findings\` lists the codes.`,
+        at,
+        about: code,
+      };
+}
+
+/** Findings that a comment allows are left out; a comment that allows nothing is itself a finding. */
+function withoutAllowed(season: ComputedSeason, problems: readonly Problem[]) {
+  const used = new Set<number>();
+  const kept = problems.filter((problem) => {
+    if (!ruleOf(problem.code).find) return true;
+    const index = season.plan.allowances.findIndex(
+      ({ code, covers }) =>
+        code === problem.code &&
+        covers.file === problem.at.file &&
+        covers.start <= problem.at.start &&
+        problem.at.start <= covers.end,
+    );
+    if (index < 0) return true;
+    used.add(index);
+    return false;
+  });
+  const unused = season.plan.allowances
+    .filter((_, index) => !used.has(index))
+    .map(
+      (allowance): Problem => ({
+        code: 'allowance-unused',
+        message: `This comment allows \`${allowance.code}\`, but there is no such finding here. Remove the comment, or check the code's spelling and the line.`,
+        at: allowance.at,
+        about: `${allowance.at.file}:${allowance.code}`,
+        fixes: [{ title: 'Remove the comment', edits: [{ at: allowance.at, newText: '' }] }],
+      }),
+    );
+  return { kept, unused };
+}
+
+/** Two findings about the same thing are told apart by their order. */
+function withDistinctFingerprints(findings: readonly Finding[]): Finding[] {
+  const seen = new Map<string, number>();
+  return findings.map((finding) => {
+    const count = (seen.get(finding.fingerprint) ?? 0) + 1;
+    seen.set(finding.fingerprint, count);
+    return count === 1 ? finding : { ...finding, fingerprint: `${finding.fingerprint}#${count}` };
+  });
+}
+
+function compareText(a: string, b: string): number {
+  return a < b ? -1 : a > b ? 1 : 0;
+}

@@ -1,0 +1,44 @@
+import { readingCodes } from '../plan/reading-codes';
+import { coolingRules } from './rules/cooling';
+import { demandRules } from './rules/demand';
+import { gasRules } from './rules/gas';
+import { keepingRules } from './rules/keeping';
+import { planRules } from './rules/plan';
+import { releaseRules } from './rules/release';
+import { roomRules } from './rules/room';
+import { safetyRules } from './rules/safety';
+import type { Rule } from './types';
+
+/** Codes that reading the plan gives itself, as rules without a search of their own. */
+const readingRules: readonly Rule[] = readingCodes.map(({ code, summary, severity }) => ({
+  code,
+  summary,
+  severity,
+  family: 'plan',
+}));
+
+/** Every rule, a family after the other. */
+export const rules: readonly Rule[] = [
+  ...readingRules,
+  ...planRules,
+  ...roomRules,
+  ...gasRules,
+  ...coolingRules,
+  ...keepingRules,
+  ...releaseRules,
+  ...demandRules,
+  ...safetyRules,
+];
+
+const byCode: ReadonlyMap<string, Rule> = new Map(rules.map((rule) => [rule.code, rule]));
+
+/** The rule of a code. An unknown code is a mistake in this program: it says so. */
+export function ruleOf(code: string): Rule {
+  const rule = byCode.get(code);
+  if (!rule) throw new RangeError(`no rule has the code ${code}`);
+  return rule;
+}
+
+export function hasRule(code: string): boolean {
+  return byCode.has(code);
+}

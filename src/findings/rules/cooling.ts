@@ -1,0 +1,177 @@
+import { formatDay, formatWeek } from '../../plan/dates';
+import type { Problem } from '../../plan/problem';
+import { placeAt } from '../../plan/span';
+import { counted, listed, perCent, shower } from '../say';
+import type { ComputedSeason, Rule } from '../types';
+
+function* chillingRisk(season: ComputedSeason): Iterable<Problem> {
+  const show = shower(season);
+  for (const { fill, regime, lots } of season.filled.values()) {
+    if (!regime || !fill.regime) continue;
+    const freezes = lots.find(({ variety }) => regime.temperature.value <= variety.freezesAt.value);
+    if (freezes) {
+      yield {
+        code: 'freezing-risk',
+        message: `${fill.id}: ${freezes.variety.name} freezes at ${show(freezes.variety.freezesAt)} and the regime holds ${show(regime.temperature)}. Choose a warmer regime.`,
+        at: fill.regime.at,
+        about: fill.id,
+      };
+      continue;
+    }
+    const chilled = lots.find(({ variety }) => regime.temperature.value < variety.leastTemperature.value);
+    if (chilled)
+      yield {
+        code: 'chilling-risk',
+        message: `${fill.id}: ${show(regime.temperature)} is colder than the ${show(chilled.variety.leastTemperature)} that ${chilled.variety.name} bears; it may brown or break down. Choose a warmer regime.`,
+        at: fill.regime.at,
+        about: fill.id,
+      };
+  }
+}
+
+function* intakeTooFast(season: ComputedSeason): Iterable<Problem> {
+  const most = season.plan.policy.intakeADay;
+  for (const { fill, capacity, intake } of season.filled.values()) {
+    const places = capacity.places?.value;
+    const busiest = intake.reduce((best, day) => (day.bins > (best?.bins ?? 0) ? day : best), intake[0]);
+    if (!places || !busiest || !fill.firstBin) continue;
+    const share = (busiest.bins / places) * 100;
+    if (share <= most.value + 0.5) continue;
+    const days = Math.ceil(intake.reduce((sum, day) => sum + day.bins, 0) / (places * (most.value / 100)));
+    yield {
+      code: 'intake-too-fast',
+      message: `${fill.id} takes ${counted(busiest.bins, 'bin')} on ${formatDay(busiest.day)}, ${perCent(share)} of its room; the plan allows ${perCent(most.value)} a day. Warm fruit cools slower the more comes at once. Take ${counted(days, 'day')} to fill it.`,
+      at: fill.firstBin.at,
+      related: fill.lastBin ? [{ at: fill.lastBin.at, message: 'Last bin' }] : [],
+      about: fill.id,
+    };
+  }
+}
+
+function* coolersOverloaded(season: ComputedSeason): Iterable<Problem> {
+  const show = shower(season);
+  for (const { fill, room, peakCooling, intake } of season.filled.values()) {
+    const capacity = room.coolerCapacity;
+    if (!capacity || !peakCooling || peakCooling.value <= capacity.value) continue;
+    const days = intake.filter(({ heat }) => heat.value > capacity.value);
+    yield {
+      code: 'cooling-overloaded',
+      message: `${fill.id}: on ${counted(days.length, 'day')} of filling the heat comes to at most ${show(peakCooling)}, and the cooler of ${room.id} takes ${show(capacity)}. Fill slower, pre-cool the fruit, or expect it to come down later than planned.`,
+      at: fill.firstBin?.at ?? fill.at,
+      related: [
+        { at: placeAt(room.places, ['refrigeration', 'capacity']).span, message: `Cooler of ${room.id}` },
+      ],
+      about: fill.id,
+    };
+  }
+}
+
+function* groupsOverloaded(season: ComputedSeason): Iterable<Problem> {
+  const show = shower(season);
+  for (const { group, weeks } of season.plant?.refrigeration ?? []) {
+    const over = weeks.filter(({ share }) => share && share.value > 100);
+    const worst = over.reduce(
+      (best, week) => (!best || week.load.value > best.load.value ? week : best),
+      over[0],
+    );
+    if (!worst || !group.capacity) continue;
+    yield {
+      code: 'refrigeration-group-overloaded',
+      message: `${group.id}: its rooms together ask for ${show(worst.load)} in ${formatWeek(worst.week)} and it gives ${show(group.capacity)} (${perCent(worst.share?.value ?? 0)}); too much in ${listed(over.map(({ week }) => formatWeek(week)))}. Spread the intake over more days or rooms of another group.`,
+      at: group.at,
+      about: group.id,
+    };
+  }
+}
+
+/** Days from the first bin to sealing beyond which gas comes late; the older practice of slow CA, Lau (Washington State University, N3I1C). */
+const MOST_DAYS_TO_SEAL = 14;
+
+function* sealedLate({ filled }: ComputedSeason): Iterable<Problem> {
+  for (const { fill } of filled.values()) {
+    if (!fill.sealed || !fill.firstBin) continue;
+    const days = fill.sealed.value - fill.firstBin.value;
+    if (days <= MOST_DAYS_TO_SEAL) continue;
+    yield {
+      code: 'sealed-late',
+      message: `${fill.id} is sealed ${counted(days, 'day')} after its first bin; fruit that waits more than ${MOST_DAYS_TO_SEAL} days for its gas keeps less long. Close smaller rooms sooner, or fill this one faster.`,
+      at: fill.sealed.at,
+      related: [{ at: fill.firstBin.at, message: 'First bin' }],
+      about: fill.id,
+    };
+  }
+}
+
+/** Between the last bin and the seal, beyond this the fruit waits for no reason that the plan shows; common practice. */
+const MOST_DAYS_OPEN_AFTER_LAST_BIN = 5;
+
+function* waitsForSeal({ filled }: ComputedSeason): Iterable<Problem> {
+  for (const { fill } of filled.values()) {
+    if (!fill.sealed || !fill.lastBin) continue;
+    const days = fill.sealed.value - fill.lastBin.value;
+    if (days <= MOST_DAYS_OPEN_AFTER_LAST_BIN) continue;
+    yield {
+      code: 'seal-waits-after-last-bin',
+      message: `${fill.id} stands full for ${counted(days, 'day')} before it is sealed. Seal within ${MOST_DAYS_OPEN_AFTER_LAST_BIN} days of the last bin unless the variety needs a delay.`,
+      at: fill.sealed.at,
+      related: [{ at: fill.lastBin.at, message: 'Last bin' }],
+      about: fill.id,
+    };
+  }
+}
+
+export const coolingRules: readonly Rule[] = [
+  {
+    code: 'chilling-risk',
+    family: 'cooling',
+    severity: 'warning',
+    summary: 'Colder than a variety bears.',
+    find: (season) => only(chillingRisk(season), 'chilling-risk'),
+  },
+  {
+    code: 'freezing-risk',
+    family: 'cooling',
+    severity: 'error',
+    summary: "At or below the fruit's freezing point.",
+    find: (season) => only(chillingRisk(season), 'freezing-risk'),
+  },
+  {
+    code: 'intake-too-fast',
+    family: 'cooling',
+    severity: 'warning',
+    summary: 'More fruit in a day than the plan allows.',
+    find: intakeTooFast,
+  },
+  {
+    code: 'cooling-overloaded',
+    family: 'cooling',
+    severity: 'warning',
+    summary: "The day's heat is more than the cooler takes.",
+    find: coolersOverloaded,
+  },
+  {
+    code: 'refrigeration-group-overloaded',
+    family: 'cooling',
+    severity: 'warning',
+    summary: "A group's rooms together ask for more than it gives.",
+    find: groupsOverloaded,
+  },
+  {
+    code: 'sealed-late',
+    family: 'cooling',
+    severity: 'warning',
+    summary: 'Sealed long after the first bin.',
+    find: sealedLate,
+  },
+  {
+    code: 'seal-waits-after-last-bin',
+    family: 'cooling',
+    severity: 'notice',
+    summary: 'A full room waits for its seal.',
+    find: waitsForSeal,
+  },
+];
+
+function* only(problems: Iterable<Problem>, code: string): Iterable<Problem> {
+  for (const problem of problems) if (problem.code === code) yield problem;
+}

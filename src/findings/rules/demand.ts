@@ -1,0 +1,178 @@
+import { formatWeek } from '../../plan/dates';
+import type { Problem } from '../../plan/problem';
+import { counted, listed, perCent, shower } from '../say';
+import type { ComputedSeason, Rule } from '../types';
+
+/** Cartons short in a week below which nobody is told: half a per cent of the order. */
+const WORTH_TELLING = 0.005;
+
+function* demandShort({ plan, release }: ComputedSeason): Iterable<Problem> {
+  if (!release) return;
+  const { problem, result } = release;
+  for (const [index, wanted] of problem.demands.entries()) {
+    const demand = plan.demand.get(wanted.id);
+    const sold = result.schedule.sold[index] ?? [];
+    const shortWeeks = wanted.cartons
+      .map((cartons, week) => ({ week, cartons, short: cartons - (sold[week] ?? 0) }))
+      .filter(({ short, cartons }) => cartons > 0 && short > cartons * WORTH_TELLING && short >= 1);
+    const first = shortWeeks[0];
+    if (!demand || !first) continue;
+    const total = wanted.cartons.reduce((sum, cartons) => sum + cartons, 0);
+    const short = shortWeeks.reduce((sum, week) => sum + week.short, 0);
+    const worst = shortWeeks.reduce((best, week) => (week.short > best.short ? week : best), first);
+    yield {
+      code: 'demand-short',
+      message: `${wanted.id}: the schedule found leaves ${counted(short, 'carton')} of ${counted(total, 'carton')} undelivered (${perCent((short / total) * 100)}), in ${counted(shortWeeks.length, 'week')} from ${formatWeek(problem.firstWeek + first.week)}; most in ${formatWeek(problem.firstWeek + worst.week)} (${counted(worst.short, 'carton')}).`,
+      at: demand.at,
+      about: wanted.id,
+    };
+  }
+}
+
+/** Varieties in the fills, by their reference name. */
+function varietiesInStore({ filled }: ComputedSeason): Set<string> {
+  return new Set([...filled.values()].flatMap(({ lots }) => lots.map(({ variety }) => variety.name)));
+}
+
+function* demandWithoutSupply(season: ComputedSeason): Iterable<Problem> {
+  if (season.plan.fills.size === 0) return;
+  const stored = varietiesInStore(season);
+  for (const demand of season.plan.demand.values()) {
+    const variety = demand.variety && season.fruit.variety(demand.variety.value);
+    if (!variety || !demand.variety || stored.has(variety.name)) continue;
+    yield {
+      code: 'demand-without-supply',
+      message: `${demand.id} wants ${variety.name}, and no room holds any. Fill a room with it, or take the order out.`,
+      at: demand.variety.at,
+      about: demand.id,
+    };
+  }
+}
+
+function* supplyWithoutDemand(season: ComputedSeason): Iterable<Problem> {
+  if (season.plan.demand.size === 0) return;
+  const wanted = new Set(
+    [...season.plan.demand.values()].map(
+      ({ variety }) => variety && season.fruit.variety(variety.value)?.name,
+    ),
+  );
+  for (const name of varietiesInStore(season)) {
+    if (wanted.has(name)) continue;
+    const lot = [...season.filled.values()]
+      .flatMap(({ lots }) => lots)
+      .find(({ variety }) => variety.name === name);
+    if (!lot?.lot.variety) continue;
+    yield {
+      code: 'supply-without-demand',
+      message: `${name} is stored, and no demand asks for it: all of it would go to processing. Add its markets under \`demand\`.`,
+      at: lot.lot.variety.at,
+      about: name,
+    };
+  }
+}
+
+function* classNotPacked({ plan, fruit }: ComputedSeason): Iterable<Problem> {
+  for (const demand of plan.demand.values()) {
+    if (!demand.variety || !demand.packClass || !plan.packing) continue;
+    const name = fruit.variety(demand.variety.value)?.name;
+    const packout = [...plan.packing.packout.values()].find(
+      ({ id }) => id === demand.variety?.value || (name !== undefined && fruit.variety(id)?.name === name),
+    );
+    if (packout?.shares.has(demand.packClass.value)) continue;
+    yield {
+      code: 'class-not-packed',
+      message: packout
+        ? `${demand.id} wants the class \`${demand.packClass.value}\`, but ${demand.variety.value} packs into ${listed([...packout.shares.keys()].map((key) => `\`${key}\``))}. Use one of these, or add its share under \`packing\`.`
+        : `${demand.id} wants ${demand.variety.value}, which has no packout. Add its shares under \`packing\`.`,
+      at: packout ? demand.packClass.at : demand.variety.at,
+      related: packout ? [{ at: packout.at, message: 'Its packout' }] : [],
+      about: demand.id,
+    };
+  }
+}
+
+function* packoutAboveWhole({ plan }: ComputedSeason): Iterable<Problem> {
+  for (const packout of plan.packing?.packout.values() ?? []) {
+    const sum = [...packout.shares.values()].reduce((total, { value }) => total + value, 0);
+    if (sum <= 100 + 1e-9) continue;
+    yield {
+      code: 'packout-above-whole',
+      message: `${packout.id}: the shares add up to ${sum} %, more than the fruit there is. Lower them to 100 % or less.`,
+      at: packout.at,
+      about: packout.id,
+    };
+  }
+}
+
+function* softerThanMarketWants(season: ComputedSeason): Iterable<Problem> {
+  const show = shower(season);
+  const { release, plan, keeping } = season;
+  if (!release) return;
+  for (const demand of plan.demand.values()) {
+    const least = demand.leastFirmness;
+    const variety = demand.variety && season.fruit.variety(demand.variety.value)?.name;
+    if (!least || !variety || !demand.weeks) continue;
+    const soft = release.problem.rooms.flatMap((room, index) => {
+      const opens = release.result.schedule.opens[index];
+      if (opens === null || opens === undefined) return [];
+      const week = release.problem.firstWeek + opens;
+      if (!demand.weeks || week < demand.weeks.value.first || week > demand.weeks.value.last) return [];
+      return (keeping.get(room.fill)?.lots ?? [])
+        .filter(({ inRoom }) => inRoom.variety.name === variety)
+        .filter(({ firmnessOn }) => (firmnessOn(week * 7) ?? Number.POSITIVE_INFINITY) < least.value)
+        .map(({ lot }) => `${lot.id} in ${room.fill} (${formatWeek(week)})`);
+    });
+    if (soft.length === 0) continue;
+    yield {
+      code: 'softer-than-market-wants',
+      message: `${demand.id} wants at least ${show(least)}. Expected to be softer when their room opens: ${listed(soft, 5)}. Sell them elsewhere, or open their rooms sooner.`,
+      at: demand.at,
+      about: demand.id,
+    };
+  }
+}
+
+export const demandRules: readonly Rule[] = [
+  {
+    code: 'demand-short',
+    family: 'demand',
+    severity: 'warning',
+    summary: 'Cartons that the schedule does not deliver.',
+    find: demandShort,
+  },
+  {
+    code: 'demand-without-supply',
+    family: 'demand',
+    severity: 'warning',
+    summary: 'A variety is wanted that no room holds.',
+    find: demandWithoutSupply,
+  },
+  {
+    code: 'supply-without-demand',
+    family: 'demand',
+    severity: 'notice',
+    summary: 'A variety is stored that nobody wants.',
+    find: supplyWithoutDemand,
+  },
+  {
+    code: 'class-not-packed',
+    family: 'demand',
+    severity: 'error',
+    summary: 'A pack class that the variety is not packed into.',
+    find: classNotPacked,
+  },
+  {
+    code: 'packout-above-whole',
+    family: 'demand',
+    severity: 'error',
+    summary: 'Packout shares add up to more than the fruit.',
+    find: packoutAboveWhole,
+  },
+  {
+    code: 'softer-than-market-wants',
+    family: 'demand',
+    severity: 'notice',
+    summary: 'Lots expected softer than the buyer accepts.',
+    find: softerThanMarketWants,
+  },
+];

@@ -1,0 +1,140 @@
+import type { StorageTerm } from '../../fruit/types';
+import { formatWeek } from '../../plan/dates';
+import type { Problem } from '../../plan/problem';
+import { counted, listed } from '../say';
+import type { ComputedSeason, Rule } from '../types';
+
+function* windowsEmpty({ keeping }: ComputedSeason): Iterable<Problem> {
+  for (const { filled, window } of keeping.values()) {
+    if (!window || window.earliest.week <= window.latest.week) continue;
+    const short = window.earliest.week - window.latest.week;
+    const lot = window.latest.lot;
+    yield {
+      code: 'window-empty',
+      message: `${filled.fill.id} can be opened at no time: not before ${formatWeek(window.earliest.week)} (${window.earliest.limit}), but by ${formatWeek(window.latest.week)} (${window.latest.limit}${lot ? ` of lot ${lot.id}` : ''}) to be emptied while it is good. ${counted(short, 'week')} are missing. Take the weakest lot out, choose another regime, or empty the room faster.`,
+      at: filled.fill.at,
+      related: lot ? [{ at: lot.at, message: `Lot ${lot.id} sets the latest week` }] : [],
+      about: filled.fill.id,
+    };
+  }
+}
+
+const TERM_ORDER: readonly StorageTerm[] = ['air', 'short', 'mid', 'long'];
+const TERM_WORDS: Readonly<Record<StorageTerm, string>> = {
+  air: 'sale from air',
+  short: 'short storage',
+  mid: 'storage of middle length',
+  long: 'long storage',
+};
+
+/** Weeks by which a weak lot must shorten a room's window before it is worth a finding; common practice. */
+const WORTH_MOVING_WEEKS = 4;
+
+function* weakLotShortensRoom({ keeping }: ComputedSeason): Iterable<Problem> {
+  for (const { filled, lots } of keeping.values()) {
+    if (!filled.fill.sealed || lots.length < 2) continue;
+    const inOrder = [...lots].sort((a, b) => a.latest - b.latest || (a.lot.id < b.lot.id ? -1 : 1));
+    const [weakest, next] = inOrder;
+    if (!weakest?.term || !next || next.latest - weakest.latest < WORTH_MOVING_WEEKS) continue;
+    const better = lots.some(
+      ({ term }) => term && TERM_ORDER.indexOf(term) > TERM_ORDER.indexOf(weakest.term ?? 'long'),
+    );
+    if (!better) continue;
+    const part = filled.fill.lots.find(({ lot }) => lot.value === weakest.lot.id);
+    yield {
+      code: 'weak-lot-shortens-room',
+      message: `Lot ${weakest.lot.id} suits ${TERM_WORDS[weakest.term]} (${weakest.termReason}) and ends ${filled.fill.id}'s time in ${formatWeek(weakest.latest)}; without it the room would keep ${counted(next.latest - weakest.latest, 'week')} longer. Move it to a room that opens sooner.`,
+      at: part?.lot.at ?? filled.fill.at,
+      related: [{ at: weakest.lot.maturity?.at ?? weakest.lot.at, message: 'Its maturity test' }],
+      about: `${filled.fill.id}/${weakest.lot.id}`,
+    };
+  }
+}
+
+function* overMatureInSealedRoom({ keeping }: ComputedSeason): Iterable<Problem> {
+  for (const { filled, lots } of keeping.values()) {
+    if (!filled.fill.sealed) continue;
+    for (const { lot, term, termReason } of lots) {
+      if (term !== 'air') continue;
+      const part = filled.fill.lots.find((candidate) => candidate.lot.value === lot.id);
+      yield {
+        code: 'over-mature-lot-sealed',
+        message: `Lot ${lot.id} is too ripe for a sealed room (${termReason}). Sell it at harvest or from air.`,
+        at: part?.lot.at ?? filled.fill.at,
+        related: [{ at: lot.maturity?.at ?? lot.at, message: 'Its maturity test' }],
+        about: `${filled.fill.id}/${lot.id}`,
+      };
+    }
+  }
+}
+
+function* noMaturityTest({ plan, keeping }: ComputedSeason): Iterable<Problem> {
+  const untested = [...keeping.values()]
+    .filter(({ filled }) => filled.fill.sealed)
+    .flatMap(({ lots }) => lots.filter(({ lot }) => lot.receivedBins && !lot.maturity).map(({ lot }) => lot));
+  const first = untested[0];
+  if (!first || plan.lots.size === 0) return;
+  // Lots that are only estimates have no test yet, and nothing is wrong with that.
+  yield {
+    code: 'maturity-not-tested',
+    message: `${counted(untested.length, 'lot')} received for sealed rooms ${untested.length === 1 ? 'has' : 'have'} no maturity test (${listed(
+      untested.map(({ id }) => id),
+      6,
+    )}): how long they keep rests on the variety alone.`,
+    at: first.at,
+    about: 'plan',
+  };
+}
+
+function* claimUnsupported({ keeping }: ComputedSeason): Iterable<Problem> {
+  for (const { filled, window } of keeping.values()) {
+    const { fill, room } = filled;
+    if (!window || !fill.open || window.earliest.limit !== 'law' || fill.open.value >= window.earliest.week)
+      continue;
+    yield {
+      code: 'claim-before-law-allows',
+      message: `${fill.id}: opened in ${formatWeek(fill.open.value)}, its fruit may not be called "CA" by the rule of ${room.law === 'new-york' ? 'New York' : 'Washington'} before ${formatWeek(window.earliest.week)}. Open later, or sell it without the claim (\`law: none\`). Check the text in force.`,
+      at: fill.open.at,
+      related: fill.sealed ? [{ at: fill.sealed.at, message: 'Sealed' }] : [],
+      about: fill.id,
+    };
+  }
+}
+
+export const keepingRules: readonly Rule[] = [
+  {
+    code: 'window-empty',
+    family: 'keeping',
+    severity: 'error',
+    summary: 'No week in which the room could be opened.',
+    find: windowsEmpty,
+  },
+  {
+    code: 'weak-lot-shortens-room',
+    family: 'keeping',
+    severity: 'notice',
+    summary: "One lot ends the whole room's time.",
+    find: weakLotShortensRoom,
+  },
+  {
+    code: 'over-mature-lot-sealed',
+    family: 'keeping',
+    severity: 'warning',
+    summary: 'A lot too ripe for a sealed room.',
+    find: overMatureInSealedRoom,
+  },
+  {
+    code: 'maturity-not-tested',
+    family: 'keeping',
+    severity: 'notice',
+    summary: 'Received lots without a maturity test.',
+    find: noMaturityTest,
+  },
+  {
+    code: 'claim-before-law-allows',
+    family: 'keeping',
+    severity: 'warning',
+    summary: 'A pinned week before the law lets fruit be called CA.',
+    find: claimUnsupported,
+  },
+];

@@ -1,0 +1,311 @@
+import { formatDay } from '../../plan/dates';
+import type { Plan, Reference } from '../../plan/model';
+import type { Fix, Problem } from '../../plan/problem';
+import type { ReferableSection } from '../../plan/schema/values';
+import { placeAt } from '../../plan/span';
+import { nearest } from '../nearest';
+import { counted, listed } from '../say';
+import type { ComputedSeason, Rule } from '../types';
+
+const ENTRY_NAMES: Readonly<Record<ReferableSection, string>> = {
+  bins: 'bin type',
+  rooms: 'room',
+  scrubbers: 'scrubber',
+  nitrogen: 'nitrogen source',
+  refrigeration: 'refrigeration group',
+  varieties: 'variety',
+  regimes: 'regime',
+  lots: 'lot',
+  fills: 'fill',
+};
+
+/** The identifiers defined in the plan, by section. */
+function definedIn(plan: Plan, section: ReferableSection) {
+  const maps = {
+    bins: plan.binTypes,
+    rooms: plan.rooms,
+    scrubbers: plan.scrubbers,
+    nitrogen: plan.nitrogenSources,
+    refrigeration: plan.refrigerationGroups,
+    varieties: plan.varieties,
+    regimes: plan.regimes,
+    lots: plan.lots,
+    fills: plan.fills,
+  };
+  return maps[section];
+}
+
+function known({ plan, fruit }: ComputedSeason, section: ReferableSection, id: string): boolean {
+  if (definedIn(plan, section).has(id)) return true;
+  if (section === 'varieties') return fruit.variety(id) !== undefined;
+  return section === 'regimes' && fruit.regime(id) !== undefined;
+}
+
+function candidates({ plan, fruit }: ComputedSeason, section: ReferableSection): string[] {
+  const own = [...definedIn(plan, section).keys()];
+  if (section === 'varieties') return [...own, ...fruit.varietyNames];
+  if (section === 'regimes') return [...own, ...fruit.regimeNames];
+  return own;
+}
+
+function* unknownReferences(season: ComputedSeason): Iterable<Problem> {
+  for (const reference of season.plan.references) {
+    if (known(season, reference.section, reference.id)) continue;
+    yield unknownReference(season, reference);
+  }
+}
+
+function unknownReference(season: ComputedSeason, { section, id, at }: Reference): Problem {
+  const what = ENTRY_NAMES[section];
+  const meant = nearest(id, candidates(season, section));
+  const builtIn = section === 'varieties' || section === 'regimes' ? ', nor is one built in' : '';
+  const fixes: Fix[] = meant ? [{ title: `Change to \`${meant}\``, edits: [{ at, newText: meant }] }] : [];
+  return {
+    code: 'unknown-reference',
+    message: `No ${what} \`${id}\` is defined in this plan${builtIn}.${meant ? ` Is \`${meant}\` meant?` : ` Define it under \`${section}\`, or name one that is.`}`,
+    at,
+    about: `${section}/${id}`,
+    fixes,
+  };
+}
+
+function* unusedEntries({ plan }: ComputedSeason): Iterable<Problem> {
+  const sections: ReferableSection[] = ['bins', 'scrubbers', 'nitrogen', 'refrigeration', 'regimes'];
+  for (const section of sections) {
+    const used = new Set(plan.references.filter((ref) => ref.section === section).map(({ id }) => id));
+    for (const entry of definedIn(plan, section).values()) {
+      if (used.has(entry.id)) continue;
+      yield {
+        code: 'unused-entry',
+        message: `The ${ENTRY_NAMES[section]} \`${entry.id}\` is not used anywhere in this plan.`,
+        at: entry.at,
+        about: `${section}/${entry.id}`,
+      };
+    }
+  }
+}
+
+/** Bins placed of each lot, over all fills. */
+function binsPlaced(plan: Plan): Map<string, number> {
+  const placed = new Map<string, number>();
+  for (const fill of plan.fills.values())
+    for (const { lot, bins } of fill.lots) placed.set(lot.value, (placed.get(lot.value) ?? 0) + bins.value);
+  return placed;
+}
+
+function* lotsNotPlaced({ plan }: ComputedSeason): Iterable<Problem> {
+  // Before any fill is planned, a finding for every lot would say nothing.
+  if (plan.fills.size === 0) return;
+  const placed = binsPlaced(plan);
+  for (const lot of plan.lots.values()) {
+    const bins = lot.receivedBins ?? lot.expectedBins;
+    const left = (bins?.value ?? 0) - (placed.get(lot.id) ?? 0);
+    if (!bins || left <= 0) continue;
+    const share = placed.has(lot.id)
+      ? `${counted(left, 'bin')} of ${bins.value}`
+      : `all ${counted(left, 'bin')}`;
+    yield {
+      code: 'lot-not-placed',
+      message: `Lot ${lot.id}: ${share} go to no room. Add them to a fill, or leave them out if they are sold at harvest.`,
+      at: lot.at,
+      about: lot.id,
+    };
+  }
+}
+
+function* lotsPlacedTwice({ plan }: ComputedSeason): Iterable<Problem> {
+  const placed = binsPlaced(plan);
+  for (const lot of plan.lots.values()) {
+    const bins = lot.receivedBins ?? lot.expectedBins;
+    const over = (placed.get(lot.id) ?? 0) - (bins?.value ?? 0);
+    if (!bins || over <= 0) continue;
+    const places = [...plan.fills.values()].flatMap((fill) =>
+      fill.lots
+        .filter(({ lot: { value } }) => value === lot.id)
+        .map((part) => ({ at: part.lot.at, message: `${part.bins.value} bins in ${fill.id}` })),
+    );
+    const last = places.at(-1);
+    yield {
+      code: 'lot-placed-beyond-its-bins',
+      message: `Lot ${lot.id} has ${counted(bins.value, 'bin')}${lot.receivedBins ? ' received' : ' expected'}, but the fills take ${counted(over, 'bin')} more. Lower the bins in ${listed(places.map(({ message }) => message.split(' in ')[1] ?? ''))}.`,
+      at: last?.at ?? lot.at,
+      related: [{ at: lot.at, message: `${lot.id} is defined here` }, ...places.slice(0, -1)],
+      about: lot.id,
+    };
+  }
+}
+
+function* datesOutOfOrder({ plan }: ComputedSeason): Iterable<Problem> {
+  const { season } = plan;
+  if (season?.starts && season.ends && season.ends.value <= season.starts.value)
+    yield {
+      code: 'dates-out-of-order',
+      message: `The season ends (${formatDay(season.ends.value)}) before it starts (${formatDay(season.starts.value)}).`,
+      at: season.ends.at,
+      related: [{ at: season.starts.at, message: 'It starts here' }],
+      about: 'season',
+    };
+  for (const fill of plan.fills.values()) {
+    const { firstBin, lastBin, sealed } = fill;
+    if (firstBin && lastBin && lastBin.value < firstBin.value)
+      yield {
+        code: 'dates-out-of-order',
+        message: `${fill.id}: the last bin (${formatDay(lastBin.value)}) comes before the first (${formatDay(firstBin.value)}).`,
+        at: lastBin.at,
+        related: [{ at: firstBin.at, message: 'First bin' }],
+        about: `${fill.id}/last-bin`,
+      };
+    if (lastBin && sealed && sealed.value < lastBin.value)
+      yield {
+        code: 'dates-out-of-order',
+        message: `${fill.id}: the room is sealed (${formatDay(sealed.value)}) before its last bin is in (${formatDay(lastBin.value)}).`,
+        at: sealed.at,
+        related: [{ at: lastBin.at, message: 'Last bin' }],
+        about: `${fill.id}/sealed`,
+      };
+  }
+}
+
+function* outsideSeason({ plan }: ComputedSeason): Iterable<Problem> {
+  const starts = plan.season?.starts;
+  const ends = plan.season?.ends;
+  if (!starts || !ends || ends.value <= starts.value) return;
+  const outside = (day: number) => day < starts.value || day > ends.value;
+  for (const fill of plan.fills.values())
+    for (const [key, given] of [
+      ['first bin', fill.firstBin],
+      ['sealing', fill.sealed],
+    ] as const)
+      if (given && outside(given.value))
+        yield {
+          code: 'outside-season',
+          message: `${fill.id}: ${key} on ${formatDay(given.value)} lies outside the season (${formatDay(starts.value)} to ${formatDay(ends.value)}). Correct the date, or widen the season.`,
+          at: given.at,
+          related: [{ at: starts.at, message: 'The season starts here' }],
+          about: `${fill.id}/${key}`,
+        };
+  for (const lot of plan.lots.values())
+    if (lot.picked && outside(lot.picked.value.first))
+      yield {
+        code: 'outside-season',
+        message: `Lot ${lot.id} is picked on ${formatDay(lot.picked.value.first)}, outside the season (${formatDay(starts.value)} to ${formatDay(ends.value)}).`,
+        at: lot.picked.at,
+        related: [{ at: starts.at, message: 'The season starts here' }],
+        about: `${lot.id}/picked`,
+      };
+}
+
+/** Difference between receipts and estimate from which the estimate was worth a second look; common practice. */
+const RECEIPT_DIFFERENCE = 0.2;
+
+function* receiptsFarFromEstimate({ plan }: ComputedSeason): Iterable<Problem> {
+  for (const lot of plan.lots.values()) {
+    const { expectedBins: expected, receivedBins: received } = lot;
+    if (!expected || !received || expected.value === 0) continue;
+    const difference = received.value / expected.value - 1;
+    if (Math.abs(difference) <= RECEIPT_DIFFERENCE) continue;
+    yield {
+      code: 'receipt-far-from-estimate',
+      message: `Lot ${lot.id}: ${counted(received.value, 'bin')} received against ${expected.value} expected (${difference > 0 ? '+' : ''}${Math.round(difference * 100)} %). If all fruit is in, check the fills that counted on it; if not, wait for the rest.`,
+      at: placeAt(lot.places, ['received']).span,
+      related: [{ at: placeAt(lot.places, ['bins']).span, message: 'The estimate' }],
+      about: lot.id,
+    };
+  }
+}
+
+function* missingSections({ plan }: ComputedSeason): Iterable<Problem> {
+  const missing = [
+    plan.season ? [] : ['season'],
+    plan.packing || plan.demand.size === 0 ? [] : ['packing'],
+    plan.demand.size > 0 || !plan.packing ? [] : ['demand'],
+    plan.fills.size > 0 || plan.lots.size === 0 || plan.rooms.size === 0 ? [] : ['fills'],
+  ].flat();
+  const file = [...plan.files.values()][0];
+  if (missing.length === 0 || !file || plan.files.size === 0) return;
+  yield {
+    code: 'section-missing',
+    message: `The plan has no ${listed(missing.map((name) => `\`${name}\``))} yet: windows and the release schedule wait for ${missing.length === 1 ? 'it' : 'them'}. Everything else is computed.`,
+    at: {
+      file: file.path,
+      start: 0,
+      end: Math.min(file.text.length, file.lineStarts[1] ?? file.text.length),
+    },
+    about: missing.join(','),
+  };
+}
+
+export const planRules: readonly Rule[] = [
+  {
+    code: 'unknown-reference',
+    family: 'plan',
+    severity: 'error',
+    summary: 'A name that nothing in the plan or the built-in data has.',
+    find: unknownReferences,
+  },
+  {
+    code: 'unused-entry',
+    family: 'plan',
+    severity: 'notice',
+    summary: 'Something is defined and never used.',
+    find: unusedEntries,
+  },
+  {
+    code: 'lot-not-placed',
+    family: 'plan',
+    severity: 'notice',
+    summary: 'Bins of a lot go to no room.',
+    find: lotsNotPlaced,
+  },
+  {
+    code: 'lot-placed-beyond-its-bins',
+    family: 'plan',
+    severity: 'error',
+    summary: 'Fills take more bins of a lot than it has.',
+    find: lotsPlacedTwice,
+  },
+  {
+    code: 'dates-out-of-order',
+    family: 'plan',
+    severity: 'error',
+    summary: 'Dates that cannot follow one another.',
+    find: datesOutOfOrder,
+  },
+  {
+    code: 'outside-season',
+    family: 'plan',
+    severity: 'warning',
+    summary: 'A date outside the season.',
+    find: outsideSeason,
+  },
+  {
+    code: 'receipt-far-from-estimate',
+    family: 'plan',
+    severity: 'notice',
+    summary: 'Bins received are far from the estimate.',
+    find: receiptsFarFromEstimate,
+  },
+  {
+    code: 'section-missing',
+    family: 'plan',
+    severity: 'notice',
+    summary: 'A section that later results need is not there yet.',
+    find: missingSections,
+  },
+  // These two are found where rules are chosen and findings allowed, not by a search of their own; they can be
+  // silenced like any other.
+  {
+    code: 'unknown-rule',
+    family: 'plan',
+    severity: 'warning',
+    summary: 'The policy names a rule that does not exist.',
+    find: () => [],
+  },
+  {
+    code: 'allowance-unused',
+    family: 'plan',
+    severity: 'notice',
+    summary: 'A comment allows a finding that is not there.',
+    find: () => [],
+  },
+];

@@ -1,0 +1,161 @@
+import { formatWeek } from '../../plan/dates';
+import type { Problem } from '../../plan/problem';
+import { CAUTION } from '../../room/caution';
+import { counted, listed } from '../say';
+import type { ComputedSeason, Rule } from '../types';
+
+function* pinsOutsideWindow({ keeping }: ComputedSeason): Iterable<Problem> {
+  for (const { filled, window } of keeping.values()) {
+    const { fill } = filled;
+    if (!fill.open || !window) continue;
+    const { value: week, at } = fill.open;
+    const early = week < window.earliest.week && window.earliest.limit !== 'law';
+    if (!early && week <= window.latest.week) continue;
+    const edge = early ? window.earliest : window.latest;
+    const nearest = formatWeek(edge.week);
+    const lot = edge.lot ? ` of lot ${edge.lot.id}` : '';
+    yield {
+      code: 'pin-outside-window',
+      message: `${fill.id} is pinned to ${formatWeek(week)}, ${early ? 'before' : 'after'} its opening window (${formatWeek(window.earliest.week)} to ${formatWeek(window.latest.week)}; ${edge.limit}${lot}). Move the pin to ${nearest}, or take it out.`,
+      at,
+      related: edge.lot ? [{ at: edge.lot.at, message: `Lot ${edge.lot.id} sets this edge` }] : [],
+      about: fill.id,
+      fixes:
+        window.earliest.week <= window.latest.week
+          ? [{ title: `Move the pin to ${nearest}`, edits: [{ at, newText: nearest }] }]
+          : [],
+    };
+  }
+}
+
+function* conflictingWishes({ plan, release }: ComputedSeason): Iterable<Problem> {
+  for (const conflict of release?.result.conflicts ?? []) {
+    // The pins that collide are named in the message; the first one named is where to begin.
+    const named = [...plan.fills.values()].filter((fill) => fill.open && mentions(conflict, fill.id));
+    const first = named[0];
+    yield {
+      code: 'wishes-conflict',
+      message: `These wishes cannot all be met: ${conflict}`,
+      at: first?.open?.at ?? plan.packing?.at ?? { file: [...plan.files.keys()][0] ?? '', start: 0, end: 0 },
+      related: named
+        .slice(1)
+        .flatMap(({ id, open }) => (open ? [{ at: open.at, message: `Pin of ${id}` }] : [])),
+      about: conflict,
+    };
+  }
+}
+
+/** Does the text name the identifier as a whole word? */
+function mentions(text: string, id: string): boolean {
+  const at = text.indexOf(id);
+  if (at < 0) return false;
+  const after = text[at + id.length] ?? ' ';
+  return !/[A-Za-z0-9-]/.test(after);
+}
+
+function* roomsLeftClosed({ plan, release }: ComputedSeason): Iterable<Problem> {
+  if (!release) return;
+  const { problem, result } = release;
+  const closed = problem.rooms
+    .filter((_, index) => result.schedule.opens[index] === null)
+    .map(({ fill }) => fill);
+  for (const id of closed) {
+    const fill = plan.fills.get(id);
+    if (!fill) continue;
+    yield {
+      code: 'room-left-closed',
+      message: `The schedule found opens ${id} in no week: opening it would cost more than its fruit brings. Look for a buyer of its varieties, or for packing time inside its window.`,
+      at: fill.at,
+      about: id,
+    };
+  }
+}
+
+function* openedAfterBestBefore({ plan, release, keeping }: ComputedSeason): Iterable<Problem> {
+  if (!release) return;
+  const late = release.problem.rooms.flatMap((room, index) => {
+    const opens = release.result.schedule.opens[index];
+    const window = keeping.get(room.fill)?.window;
+    if (opens === null || opens === undefined || !window) return [];
+    const week = release.problem.firstWeek + opens;
+    return week > window.bestBefore.week && week <= window.latest.week ? [{ room, week, window }] : [];
+  });
+  for (const { room, week, window } of late) {
+    const fill = plan.fills.get(room.fill);
+    if (!fill) continue;
+    yield {
+      code: 'opens-after-best-before',
+      message: `${fill.id} opens in ${formatWeek(week)} by the schedule, after its best-before week ${formatWeek(window.bestBefore.week)}. It is still within its window (to ${formatWeek(window.latest.week)}); sample it before then. ${CAUTION}`,
+      at: fill.at,
+      about: fill.id,
+    };
+  }
+}
+
+function* packingOverbooked({ plan, release, filled }: ComputedSeason): Iterable<Problem> {
+  if (!release || !plan.packing) return;
+  const bins = [...filled.values()].reduce((sum, { bins: count }) => sum + (count?.value ?? 0), 0);
+  const capacity = release.problem.packingBins.reduce((sum, week) => sum + week, 0);
+  if (bins <= capacity) return;
+  yield {
+    code: 'packing-overbooked',
+    message: `${counted(bins, 'bin')} are in the rooms and the packhouse runs ${counted(capacity, 'bin')} to the season's end: ${counted(bins - capacity, 'bin')} cannot be packed. Add working days, or sell fruit unpacked.`,
+    at: plan.packing.at,
+    about: 'packing',
+  };
+}
+
+function* noSchedule({ plan, release, keeping }: ComputedSeason): Iterable<Problem> {
+  if (release || keeping.size === 0 || !plan.packing || plan.demand.size === 0) return;
+  yield {
+    code: 'no-release-problem',
+    message: `No release schedule can be computed yet: none of ${listed([...keeping.keys()], 4)} has an opening window, a packout and bins. Complete one of them to begin.`,
+    at: plan.packing.at,
+    about: 'packing',
+  };
+}
+
+export const releaseRules: readonly Rule[] = [
+  {
+    code: 'pin-outside-window',
+    family: 'release',
+    severity: 'error',
+    summary: 'A pinned week outside the opening window.',
+    find: pinsOutsideWindow,
+  },
+  {
+    code: 'wishes-conflict',
+    family: 'release',
+    severity: 'error',
+    summary: 'Pins that cannot all be kept.',
+    find: conflictingWishes,
+  },
+  {
+    code: 'room-left-closed',
+    family: 'release',
+    severity: 'warning',
+    summary: 'No week is worth opening a room.',
+    find: roomsLeftClosed,
+  },
+  {
+    code: 'opens-after-best-before',
+    family: 'release',
+    severity: 'notice',
+    summary: 'The schedule opens a room late in its window.',
+    find: openedAfterBestBefore,
+  },
+  {
+    code: 'packing-overbooked',
+    family: 'release',
+    severity: 'warning',
+    summary: 'More bins in store than can be packed.',
+    find: packingOverbooked,
+  },
+  {
+    code: 'no-release-problem',
+    family: 'release',
+    severity: 'notice',
+    summary: 'Too little is known for a release schedule.',
+    find: noSchedule,
+  },
+];

@@ -1,0 +1,181 @@
+import { formatDay } from '../../plan/dates';
+import type { Fill } from '../../plan/model';
+import type { Problem } from '../../plan/problem';
+import { placeAt } from '../../plan/span';
+import { counted, listed, perCent, shower } from '../say';
+import type { ComputedSeason, Rule } from '../types';
+
+function* roomsOverfilled({ filled }: ComputedSeason): Iterable<Problem> {
+  for (const { fill, room, capacity, bins } of filled.values()) {
+    if (!bins || !capacity.places || bins.value <= capacity.places.value) continue;
+    const over = bins.value - capacity.places.value;
+    yield {
+      code: 'room-overfilled',
+      message: `${fill.id} puts ${counted(bins.value, 'bin')} into ${room.id}, which has ${counted(capacity.places.value, 'place')}: ${counted(over, 'bin')} too many. Move ${over} to another room, or correct the room's places.`,
+      at: placeAt(fill.places, ['lots']).key ?? fill.at,
+      related: [{ at: room.at, message: `${room.id} is defined here` }],
+      about: fill.id,
+    };
+  }
+}
+
+/** A room filled less than this keeps its gas badly for what it costs; common practice. */
+const WELL_FILLED_PER_CENT = 85;
+
+function* roomsPartlyFilled({ filled }: ComputedSeason): Iterable<Problem> {
+  for (const { fill, room, utilisation } of filled.values()) {
+    if (!utilisation || utilisation.value >= WELL_FILLED_PER_CENT) continue;
+    yield {
+      code: 'room-partly-filled',
+      message: `${room.id} is filled to ${perCent(utilisation.value)} by ${fill.id}. Nitrogen, scrubbing and cooling of the empty part are paid for without fruit.`,
+      at: placeAt(fill.places, ['lots']).key ?? fill.at,
+      about: fill.id,
+    };
+  }
+}
+
+/** Stated and computed places may differ by this share before it is worth a look; common practice. */
+const PLACES_TOLERANCE = 0.15;
+
+function* statedPlacesDisagree({ capacities }: ComputedSeason): Iterable<Problem> {
+  for (const { room, placesByGeometry } of capacities.values()) {
+    const stated = room.statedPlaces;
+    if (!stated || !placesByGeometry || placesByGeometry.value === 0) continue;
+    const difference = stated.value / placesByGeometry.value - 1;
+    if (Math.abs(difference) <= PLACES_TOLERANCE) continue;
+    yield {
+      code: 'places-disagree',
+      message: `${room.id}: ${counted(stated.value, 'place')} stated, but size, bin and clearances give ${placesByGeometry.value} (${difference > 0 ? '+' : ''}${Math.round(difference * 100)} %). The stated number is used; check it, the size or the bin type.`,
+      at: placeAt(room.places, ['places']).span,
+      related: [{ at: placeAt(room.places, ['inside']).span, message: 'Inside size' }],
+      about: room.id,
+    };
+  }
+}
+
+function* stacksTooHigh(season: ComputedSeason): Iterable<Problem> {
+  const show = shower(season);
+  for (const { room } of season.capacities.values()) {
+    const bin = room.binType && season.plan.binTypes.get(room.binType.value);
+    if (!room.stack || !room.height || !bin?.height) continue;
+    const reach = room.stack.value * bin.height.value;
+    if (reach <= room.height.value) continue;
+    const fits = Math.floor((room.height.value - room.ceilingClearance.value) / bin.height.value);
+    yield {
+      code: 'stack-too-high',
+      message: `${room.id}: ${room.stack.value} bins of ${show(bin.height)} stand higher than the room (${show(room.height)}). ${fits} fit under the ceiling clearance.`,
+      at: placeAt(room.places, ['stack']).span,
+      related: [{ at: placeAt(room.places, ['inside', 'height']).span, message: 'Inside height' }],
+      about: room.id,
+    };
+  }
+}
+
+function* roomsFilledTwice({ plan, keeping }: ComputedSeason): Iterable<Problem> {
+  const byRoom = new Map<string, Fill[]>();
+  for (const fill of plan.fills.values())
+    if (fill.room) byRoom.set(fill.room.value, [...(byRoom.get(fill.room.value) ?? []), fill]);
+  for (const [room, fills] of byRoom) {
+    const inOrder = fills
+      .filter(({ firstBin }) => firstBin)
+      .sort((a, b) => (a.firstBin?.value ?? 0) - (b.firstBin?.value ?? 0) || (a.id < b.id ? -1 : 1));
+    for (const [index, later] of inOrder.entries()) {
+      const earlier = inOrder[index - 1];
+      if (!earlier || !later.firstBin || !later.room) continue;
+      const opens = earlier.open?.value ?? keeping.get(earlier.id)?.window?.earliest.week;
+      const stillFull = opens === undefined || later.firstBin.value < opens * 7 - 3;
+      if (!stillFull) continue;
+      yield {
+        code: 'room-filled-twice',
+        message: `${room} is filled by ${later.id} from ${formatDay(later.firstBin.value)} while ${earlier.id} is still in it. Give one of them another room.`,
+        at: later.room.at,
+        related: [{ at: earlier.at, message: `${earlier.id} fills it first` }],
+        about: later.id,
+      };
+    }
+  }
+}
+
+function* roomsNotReady({ plan }: ComputedSeason): Iterable<Problem> {
+  for (const fill of plan.fills.values()) {
+    const ready = fill.room && plan.rooms.get(fill.room.value)?.ready;
+    if (!ready || !fill.firstBin || fill.firstBin.value >= ready.value) continue;
+    yield {
+      code: 'room-not-ready',
+      message: `${fill.id}: the first bin comes on ${formatDay(fill.firstBin.value)}, but ${fill.room?.value} is ready only on ${formatDay(ready.value)}. Start later, or have the room ready earlier.`,
+      at: fill.firstBin.at,
+      related: [{ at: ready.at, message: 'Ready' }],
+      about: fill.id,
+    };
+  }
+}
+
+function* varietiesUnsuited(season: ComputedSeason): Iterable<Problem> {
+  for (const { fill, regime, lots } of season.filled.values()) {
+    if (!regime || !fill.regime || regime.varieties.length === 0) continue;
+    const names = [...new Set(lots.map(({ variety }) => variety.name))];
+    const unsuited = names.filter(
+      (name) => !regime.varieties.some((suits) => season.fruit.variety(suits)?.name === name),
+    );
+    if (unsuited.length === 0) continue;
+    const better = season.fruit.variety(unsuited[0] ?? '')?.regimes ?? [];
+    yield {
+      code: 'variety-unsuited-to-regime',
+      message: `${fill.id}: the regime \`${regime.name}\` is for ${listed(regime.varieties)}, not for ${listed(unsuited)}.${better.length > 0 ? ` Built-in regimes for ${unsuited[0]}: ${listed(better)}.` : ''}`,
+      at: fill.regime.at,
+      about: `${fill.id}/${unsuited.join(',')}`,
+    };
+  }
+}
+
+export const roomRules: readonly Rule[] = [
+  {
+    code: 'room-overfilled',
+    family: 'room',
+    severity: 'error',
+    summary: 'More bins than the room has places.',
+    find: roomsOverfilled,
+  },
+  {
+    code: 'room-partly-filled',
+    family: 'room',
+    severity: 'notice',
+    summary: 'A room is left partly empty.',
+    find: roomsPartlyFilled,
+  },
+  {
+    code: 'places-disagree',
+    family: 'room',
+    severity: 'warning',
+    summary: "Stated places and the room's geometry disagree.",
+    find: statedPlacesDisagree,
+  },
+  {
+    code: 'stack-too-high',
+    family: 'room',
+    severity: 'error',
+    summary: 'The stack is higher than the room.',
+    find: stacksTooHigh,
+  },
+  {
+    code: 'room-filled-twice',
+    family: 'room',
+    severity: 'error',
+    summary: 'A room is filled again while it is still full.',
+    find: roomsFilledTwice,
+  },
+  {
+    code: 'room-not-ready',
+    family: 'room',
+    severity: 'warning',
+    summary: 'The first bin comes before the room is ready.',
+    find: roomsNotReady,
+  },
+  {
+    code: 'variety-unsuited-to-regime',
+    family: 'room',
+    severity: 'warning',
+    summary: 'A regime that does not suit a variety in the room.',
+    find: varietiesUnsuited,
+  },
+];

@@ -1,0 +1,96 @@
+import { formatWeek } from '../../plan/dates';
+import type { Problem } from '../../plan/problem';
+import { CAUTION } from '../../room/caution';
+import { listed } from '../say';
+import type { ComputedSeason, Rule } from '../types';
+
+function* cautionBeforeOpening({ plan }: ComputedSeason): Iterable<Problem> {
+  const pinned = [...plan.fills.values()].filter((fill) => fill.open && fill.sealed);
+  const [first] = pinned.sort((a, b) => (a.open?.value ?? 0) - (b.open?.value ?? 0));
+  if (!first?.open) return;
+  // Said once, at the first pinned opening: a caution on every line would no longer be read.
+  yield {
+    code: 'caution-before-opening',
+    message: `${first.id} is to be opened in ${formatWeek(first.open.value)}. ${CAUTION}`,
+    at: first.open.at,
+    about: 'plan',
+  };
+}
+
+function* airRoomOnSharedScrubber({ plan }: ComputedSeason): Iterable<Problem> {
+  for (const scrubber of plan.scrubbers.values()) {
+    if (scrubber.kind === 'lime') continue;
+    const fills = [...plan.fills.values()].filter(
+      ({ room }) => room && plan.rooms.get(room.value)?.scrubber?.value === scrubber.id,
+    );
+    const sealed = fills.filter((fill) => fill.sealed);
+    const inAir = fills.filter((fill) => !fill.sealed);
+    if (sealed.length === 0) continue;
+    for (const fill of inAir)
+      yield {
+        code: 'air-room-on-shared-scrubber',
+        message: `${fill.id} is kept in air, so people go in, but ${fill.room?.value} is connected to ${scrubber.id}, which carries the gas of sealed rooms (${listed(
+          sealed.map(({ room }) => room?.value ?? ''),
+          4,
+        )}). A leaking valve would bring that gas to where people breathe. Blank the duct off, have trained people confirm it, and keep an oxygen alarm in the room; local codes come first.`,
+        at: fill.room?.at ?? fill.at,
+        related: [{ at: scrubber.at, message: `${scrubber.id} is defined here` }],
+        about: fill.id,
+      };
+  }
+}
+
+function* refrigerantNotNamed({ plan }: ComputedSeason): Iterable<Problem> {
+  const unnamed = [...plan.refrigerationGroups.values()].filter(({ refrigerant }) => !refrigerant);
+  const first = unnamed[0];
+  if (!first) return;
+  yield {
+    code: 'refrigerant-not-named',
+    message: `No refrigerant is named for ${listed(unnamed.map(({ id }) => id))}. People who enter or repair must know it: ammonia is toxic and others displace air. Add \`refrigerant\`.`,
+    at: first.at,
+    about: 'plan',
+  };
+}
+
+function* limeDust({ plan }: ComputedSeason): Iterable<Problem> {
+  const lime = [...plan.scrubbers.values()].filter(({ kind }) => kind === 'lime');
+  const first = lime[0];
+  if (!first) return;
+  yield {
+    code: 'lime-dust',
+    message: `${listed(lime.map(({ id }) => id))} ${lime.length === 1 ? 'works' : 'work'} with lime. Its dust burns eyes and lungs: whoever changes it wears goggles, gloves and a dust mask, and changes lime inside a room only when trained people have found its air fit by reading oxygen and carbon dioxide with a calibrated instrument, as local codes ask.`,
+    at: first.at,
+    about: 'plan',
+  };
+}
+
+export const safetyRules: readonly Rule[] = [
+  {
+    code: 'caution-before-opening',
+    family: 'safety',
+    severity: 'notice',
+    summary: 'The caution before a sealed room is opened.',
+    find: cautionBeforeOpening,
+  },
+  {
+    code: 'air-room-on-shared-scrubber',
+    family: 'safety',
+    severity: 'warning',
+    summary: 'A room people enter shares a scrubber with sealed rooms.',
+    find: airRoomOnSharedScrubber,
+  },
+  {
+    code: 'refrigerant-not-named',
+    family: 'safety',
+    severity: 'notice',
+    summary: 'Nobody is told what a refrigeration group runs on.',
+    find: refrigerantNotNamed,
+  },
+  {
+    code: 'lime-dust',
+    family: 'safety',
+    severity: 'notice',
+    summary: 'The caution on handling lime.',
+    find: limeDust,
+  },
+];

@@ -1,0 +1,32 @@
+import { type DisplayUnits, showFigure } from '../plan/display';
+import type { Figure } from '../plan/figure';
+import type { ComputedSeason } from './types';
+
+/** How the plan wants its results shown. */
+export function unitsOf(season: ComputedSeason): DisplayUnits {
+  return { system: season.plan.season?.units ?? 'metric', currency: season.plan.season?.currency ?? 'money' };
+}
+
+/** Shows figures in the plan's units. */
+export function shower(season: ComputedSeason): (figure: Figure) => string {
+  const units = unitsOf(season);
+  return (figure) => showFigure(figure, units);
+}
+
+/** `a`, `a and b`, `a, b and c`; past `most`, `a, b and 5 more`. */
+export function listed(words: readonly string[], most = 4): string {
+  const shown =
+    words.length > most ? [...words.slice(0, most - 1), `${words.length - most + 1} more`] : words;
+  if (shown.length < 2) return shown[0] ?? '';
+  return `${shown.slice(0, -1).join(', ')} and ${shown.at(-1)}`;
+}
+
+/** `1 bin`, `2 bins`. */
+export function counted(count: number, one: string, several = `${one}s`): string {
+  return `${count.toLocaleString('en-GB', { maximumFractionDigits: 0 })} ${count === 1 ? one : several}`;
+}
+
+/** A share as a whole per cent: `112 %`. */
+export function perCent(share: number): string {
+  return `${Math.round(share)} %`;
+}
