@@ -1,0 +1,48 @@
+import { describe, expect, it } from 'vitest';
+import { rules } from '../../src/findings/rules';
+import { findingsOnExample, pageCodes, readPage } from './page';
+
+const HEADINGS = ['What is wrong', 'Why it matters in the room', 'What to do', 'Wrong', 'Right'];
+
+/** A file of many megabytes is no example for a page. */
+const WITHOUT_EXAMPLE = new Set(['file-too-large', 'too-many-problems']);
+
+describe("the findings' pages", () => {
+  it('exist for every rule, and for nothing else', () => {
+    expect(pageCodes()).toEqual(rules.map(({ code }) => code).sort());
+  });
+
+  it('cover at least thirty rules in eight families', () => {
+    expect(rules.filter(({ find }) => find).length).toBeGreaterThanOrEqual(30);
+    expect(new Set(rules.map(({ family }) => family)).size).toBe(8);
+  });
+
+  it('an example plan that is in order gives no finding at all', () => {
+    expect(findingsOnExample('lotwright: 1\n').map(({ code, message }) => `${code}: ${message}`)).toEqual([]);
+  });
+
+  for (const rule of rules) {
+    describe(rule.code, () => {
+      it('says what is wrong, why it matters and what to do', () => {
+        const page = readPage(rule.code);
+        expect(page.text.startsWith(`# ${rule.code}\n`)).toBe(true);
+        expect(page.headings.slice(0, 3)).toEqual(HEADINGS.slice(0, 3));
+        expect(page.text).toContain(`**${rule.severity}**`);
+        expect(page.text).toContain(`**${rule.family}**`);
+      });
+      if (WITHOUT_EXAMPLE.has(rule.code)) return;
+      it('is found in every wrong example', () => {
+        const { wrong } = readPage(rule.code);
+        expect(wrong.length).toBeGreaterThan(0);
+        for (const example of wrong)
+          expect(findingsOnExample(example).map(({ code }) => code)).toContain(rule.code);
+      });
+      it('is not found in any right example', () => {
+        const { right } = readPage(rule.code);
+        expect(right.length).toBeGreaterThan(0);
+        for (const example of right)
+          expect(findingsOnExample(example).map(({ code }) => code)).not.toContain(rule.code);
+      });
+    });
+  }
+});
