@@ -14,10 +14,12 @@ export interface Variety {
   };
   readonly respiratoryQuotient: Figure<'1'>;
   readonly storageLifeInAir: Figure<'days'>;
+  /** Shortest and longest of the source's range of life in air, where it gives one. */
+  readonly storageLifeInAirRange?: DaysRange;
   /** Storage life in the controlled atmosphere. */
   readonly storageLife: Figure<'days'>;
   /** Spread of storage life: shortest and longest of the source's range, where it gives one. */
-  readonly storageLifeRange?: { readonly shortest: Figure<'days'>; readonly longest: Figure<'days'> };
+  readonly storageLifeRange?: DaysRange;
   readonly leastTemperature: Figure<'degC'>;
   readonly freezesAt: Figure<'degC'>;
   readonly leastOxygen: Figure<'%'>;
@@ -25,10 +27,17 @@ export interface Variety {
   /** Firmness below which the fruit should not be sold. */
   readonly leastExitFirmness: Figure<'N'>;
   readonly softening: Figure<'N/month'>;
+  /** Firmness lost once, while the room is filled, cooled and brought to its gas. */
+  readonly firmnessLossWhileFilling?: Figure<'N'>;
   /** Harvest firmness and starch (one-to-eight scale) that suit each storage term; absent where no source has them. */
   readonly maturityByTerm?: MaturityByTerm;
   /** Names of the built-in regimes that suit it, the usual one first. */
   readonly regimes: readonly string[];
+}
+
+export interface DaysRange {
+  readonly shortest: Figure<'days'>;
+  readonly longest: Figure<'days'>;
 }
 
 export type StorageTerm = 'long' | 'mid' | 'short' | 'air';
@@ -49,6 +58,9 @@ export interface Regime {
   readonly carbonDioxide?: Figure<'%'>;
   readonly humidity: Figure<'%'>;
   readonly storageLife?: Figure<'days'>;
+  readonly storageLifeRange?: DaysRange;
+  /** Firmness its varieties lose in a month in it, where the source gives one for this very regime. */
+  readonly softening?: Figure<'N/month'>;
   readonly conditioning?: { readonly temperature: Figure<'degC'>; readonly lasts: Figure<'days'> };
 }
 

@@ -1,0 +1,93 @@
+import type { Plan, RegimeOverride, VarietyOverride } from '../plan/model';
+import { overlaidRegime, overlaidVariety } from './overlay';
+import { builtInRegimes } from './regimes';
+import type { FruitData, Regime, Variety } from './types';
+import { averageApple, builtInVarieties } from './varieties/built-in';
+import { varietyNames } from './varieties/names';
+
+const canonicalNames: ReadonlyMap<string, string> = new Map(
+  varietyNames.flatMap(({ name, aliases }) => [name, ...aliases].map((each) => [plain(each), name] as const)),
+);
+
+const regimesByName: ReadonlyMap<string, Regime> = new Map(builtInRegimes.map((each) => [each.name, each]));
+
+/**
+ * Varieties and regimes of a plan: the built-in ones with the planner's values laid over them, and the planner's own.
+ * Names are looked up without regard to case, and by their usual other names (`Red Delicious` finds `Delicious`).
+ */
+export function fruitData(plan: Pick<Plan, 'varieties' | 'regimes'>): FruitData {
+  const ownVarieties = byPlainName(plan.varieties, canonicalName);
+  const ownRegimes = byPlainName(plan.regimes, (id) => id);
+  const varieties = remembered((name: string) => varietyNamed(name, ownVarieties, ownRegimes, []));
+  const regimes = remembered((name: string) => regimeNamed(name, ownRegimes, []));
+  return {
+    variety: (name) => varieties(canonicalName(name)),
+    regime: (name) => regimes(plain(name)),
+    varietyNames: namesOf([...builtInVarieties.keys()], [...plan.varieties.keys()].map(canonicalName)),
+    regimeNames: namesOf([...regimesByName.keys()], [...plan.regimes.keys()]),
+  };
+}
+
+/** The built-in variety's own name for any of its names; other names as they stand. */
+export function canonicalName(name: string): string {
+  return canonicalNames.get(plain(name)) ?? name;
+}
+
+/** Whether a regime is meant for a variety, by either's list. */
+export function regimeSuits(regime: Regime, variety: Variety): boolean {
+  const listed = (names: readonly string[], name: string) =>
+    names.some((each) => plain(each) === plain(name));
+  return listed(regime.varieties, variety.name) || listed(variety.regimes, regime.name);
+}
+
+type Own<T> = ReadonlyMap<string, T>;
+
+function varietyNamed(
+  name: string,
+  own: Own<VarietyOverride>,
+  ownRegimes: Own<RegimeOverride>,
+  seen: readonly string[],
+): Variety | undefined {
+  const override = own.get(plain(name));
+  if (!override || seen.includes(plain(name))) return builtInVarieties.get(name);
+  const like =
+    override.like &&
+    varietyNamed(canonicalName(override.like.value), own, ownRegimes, [...seen, plain(name)]);
+  const base = like ?? builtInVarieties.get(name) ?? averageApple(name);
+  const regimes = [...ownRegimes.values()]
+    .filter(({ varieties }) => varieties?.some(({ value }) => plain(canonicalName(value)) === plain(name)))
+    .map(({ id }) => id);
+  return overlaidVariety(builtInVarieties.has(name) ? name : override.id, base, override, regimes);
+}
+
+function regimeNamed(name: string, own: Own<RegimeOverride>, seen: readonly string[]): Regime | undefined {
+  const builtIn = regimesByName.get(plain(name));
+  const override = own.get(plain(name));
+  if (!override || seen.includes(plain(name))) return builtIn;
+  const like = override.like && regimeNamed(override.like.value, own, [...seen, plain(name)]);
+  return overlaidRegime(override, like ?? builtIn, canonicalName);
+}
+
+function plain(name: string): string {
+  return name.trim().toLowerCase().replace(/[’`]/g, "'").replace(/\s+/g, ' ');
+}
+
+function byPlainName<T>(entries: ReadonlyMap<string, T>, nameOf: (id: string) => string): Own<T> {
+  return new Map([...entries].map(([id, entry]) => [plain(nameOf(id)), entry]));
+}
+
+function namesOf(builtIn: readonly string[], own: readonly string[]): readonly string[] {
+  const known = new Set(builtIn.map(plain));
+  return [...builtIn, ...own.filter((name) => !known.has(plain(name)))];
+}
+
+function remembered<T>(find: (name: string) => T): (name: string) => T {
+  const found = new Map<string, T>();
+  return (name) => {
+    const known = found.get(name);
+    if (known !== undefined) return known;
+    const value = find(name);
+    found.set(name, value);
+    return value;
+  };
+}
