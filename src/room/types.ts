@@ -3,6 +3,14 @@ import type { Day } from '../plan/dates';
 import type { Figure } from '../plan/figure';
 import type { Fill, Lot, Room } from '../plan/model';
 
+/** How the bins stand in a room: rows along its length and across its width. */
+export interface FloorPattern {
+  readonly alongLength: Figure<'bins'>;
+  readonly acrossWidth: Figure<'bins'>;
+  /** True where the bins' length lies across the room. */
+  readonly turned: boolean;
+}
+
 /** A room's size, before anything is in it. A figure is absent where the plan lacks what it needs. */
 export interface RoomCapacity {
   readonly room: Room;
@@ -12,12 +20,26 @@ export interface RoomCapacity {
   readonly places?: Figure<'places'>;
   /** Places by geometry even where places are stated, so that the two can be compared. */
   readonly placesByGeometry?: Figure<'places'>;
+  /** How the bins stand: rows each way, in the better of the two ways to set them. */
+  readonly pattern?: FloorPattern;
+  /** Bins high that fit under the ceiling clearance, whatever stack the plan states. */
+  readonly stackUnderCeiling?: Figure<'bins'>;
   /** Tonnes of fruit when every place holds a full bin. */
   readonly fruitWhenFull?: Figure<'t'>;
   /** Half-life of the pressure in the tightness test. */
   readonly pressureHalfLife?: Figure<'min'>;
   /** Leak at the test's starting pressure. */
   readonly leakFlow?: Figure<'m3/h'>;
+}
+
+/** One stretch of a flush at one purity. */
+export interface FlushStep {
+  readonly purity: Figure<'%'>;
+  readonly flow: Figure<'m3/h'>;
+  readonly oxygenFrom: Figure<'%'>;
+  readonly oxygenTo: Figure<'%'>;
+  readonly volumes: Figure<'1'>;
+  readonly hours: Figure<'h'>;
 }
 
 /** One lot's part of a fill, resolved. */
@@ -38,6 +60,21 @@ export interface IntakeDay {
   readonly respirationHeat: Figure<'kW'>;
   readonly transmissionHeat: Figure<'kW'>;
   readonly airChangeHeat: Figure<'kW'>;
+  readonly fanHeat: Figure<'kW'>;
+}
+
+/** The days in which a room is brought from its warm hold to its holding temperature. */
+export interface StepDown {
+  readonly first: Day;
+  readonly last: Day;
+  /** Mean cooling on each of these days. */
+  readonly cooling: Figure<'kW'>;
+}
+
+/** All the fruit of one variety in a room. */
+export interface VarietyInRoom {
+  readonly variety: Variety;
+  readonly fruit: Figure<'kg'>;
 }
 
 /** What follows for a room from its fill. Figures are absent where the plan lacks what they need. */
@@ -47,28 +84,52 @@ export interface FilledRoom {
   readonly capacity: RoomCapacity;
   readonly regime: Regime | undefined;
   readonly lots: readonly LotInRoom[];
+  /** The lots added up by variety. */
+  readonly varieties: readonly VarietyInRoom[];
   readonly bins?: Figure<'bins'>;
   readonly fruit?: Figure<'t'>;
   readonly utilisation?: Figure<'%'>;
   readonly freeGasVolume?: Figure<'m3'>;
+  /** Mean temperature of the fruit on arrival. */
+  readonly meanFieldTemperature?: Figure<'degC'>;
   /** Carbon dioxide given off at the mean field temperature in air, all bins in. */
   readonly carbonDioxideAtFilling?: Figure<'kg/day'>;
+  /** Carbon dioxide given off at the regime's temperature while the room still holds air. */
+  readonly carbonDioxideBeforePullDown?: Figure<'kg/day'>;
   /** Carbon dioxide given off at the regime, expected and the range of the sources. */
   readonly carbonDioxideInStore?: Figure<'kg/day'>;
   readonly carbonDioxideInStoreLow?: Figure<'kg/day'>;
   readonly carbonDioxideInStoreHigh?: Figure<'kg/day'>;
-  /** Nitrogen from air to the regime's oxygen, and the hours the room's source takes for it alone. */
+  /** Oxygen the fruit uses at the regime. */
+  readonly oxygenUse?: Figure<'m3/h'>;
+  /** Oxygen to which the nitrogen is run; the fruit takes the rest. */
+  readonly flushTo?: Figure<'%'>;
+  /** The flush, purity by purity, leanest first; empty without a nitrogen source. */
+  readonly flush: readonly FlushStep[];
+  /** Nitrogen from air to `flushTo`, and the hours the room's source takes for it alone. */
   readonly nitrogenVolume?: Figure<'m3'>;
   readonly nitrogenHours?: Figure<'h'>;
+  /** Hours in which the fruit brings oxygen from `flushTo` to the regime's. */
+  readonly respirationHours?: Figure<'h'>;
   /** Why the set-point cannot be reached by nitrogen alone; respiration must take the rest. */
   readonly nitrogenShortfall?: string;
+  /** By day, first bin to last. */
   readonly intake: readonly IntakeDay[];
+  readonly stepDown?: StepDown;
   readonly peakCooling?: Figure<'kW'>;
   readonly holdingCooling?: Figure<'kW'>;
-  /** Oxygen that leaks in against what the fruit uses, as a share. */
+  /** Peak cooling as a share of what the room's cooler can give. */
+  readonly coolerLoad?: Figure<'%'>;
+  /** Oxygen that leaks in, and the same against what the fruit uses, as a share. */
+  readonly oxygenLeak?: Figure<'m3/h'>;
   readonly leakShareOfFruitUse?: Figure<'%'>;
-  /** Steady carbon dioxide with the scrubber serving this room alone. */
+  /** Lime used up in a month, where a lime scrubber serves the room. */
   readonly limePerMonth?: Figure<'kg'>;
-  /** Volumes of fresh air, and planning hours, before a crew is called. Never a statement that entry is safe. */
+  /** Mass the fruit loses in a month at the regime: water, and what it respires. */
+  readonly weightLossPerMonth?: Figure<'%'>;
+  /**
+   * Volumes of fresh air that bring both gases to the planning levels, before a crew is called. Never a statement
+   * that entry is safe: `caution` goes with it wherever it is shown.
+   */
   readonly freshAirVolumes?: Figure<'1'>;
 }

@@ -1,0 +1,18 @@
+/**
+ * What goes with every figure about opening or entering a sealed room. A room can hold a level at the sensor and
+ * another in a corner, so no computed figure ever stands for a reading.
+ */
+export const caution =
+  'Sealed rooms kill: air below 19.5 % oxygen is immediately dangerous. This is a planning figure for when to call ' +
+  'the crew, not leave to enter. Before anyone goes in, read oxygen and carbon dioxide, both, with a calibrated ' +
+  'instrument. Local codes and trained, licensed people come first and decide.';
+
+/** What goes with lime handling. */
+export const limeCaution =
+  'Lime dust burns eyes, skin and lungs. Follow the safety data sheet and local codes; trained people with the ' +
+  'protection it names handle the bags.';
+
+/** What goes with refrigeration work. */
+export const refrigerantCaution =
+  'Refrigerants can poison, burn or take the place of air. Local codes and licensed, trained people come first; ' +
+  'oxygen and refrigerant are read with calibrated instruments before work begins.';

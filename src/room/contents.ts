@@ -1,0 +1,102 @@
+import type { FruitData } from '../fruit/types';
+import { compute, type Figure } from '../plan/figure';
+import type { BinType, Fill, Lot, Plan } from '../plan/model';
+import { formulaKeys, sumOf } from './figures';
+import type { LotInRoom, VarietyInRoom } from './types';
+
+/** What stands in a filled room, counted from its fill. */
+
+/** All bins of the fill, of lots that are not defined too: they take up places all the same. */
+export function binsOf(fill: Fill): Figure<'bins'> {
+  const keys = formulaKeys(
+    'lot',
+    fill.lots.map(({ lot }) => lot.value),
+  );
+  return sumOf(
+    'bins in the room',
+    'bins',
+    fill.lots.map(({ bins }, index) => [keys[index] ?? '', bins] as const),
+  );
+}
+
+export function fruitOf(bins: Figure<'bins'>, netFruit: Figure<'kg'>): Figure<'t'> {
+  return compute(
+    'fruit in the room',
+    't',
+    'bins * fruitInBin / 1000',
+    { bins, fruitInBin: netFruit },
+    (v) => (v.bins * v.fruitInBin) / 1000,
+  );
+}
+
+/** The lots of a fill whose variety is known. Lots and varieties that are not defined are left out. */
+export function lotsInRoom(
+  plan: Plan,
+  fruit: FruitData,
+  fill: Fill,
+  binType: BinType | undefined,
+): LotInRoom[] {
+  const netFruit = binType?.netFruit;
+  if (!netFruit) return [];
+  return fill.lots.flatMap(({ lot: named, bins }) => {
+    const lot = plan.lots.get(named.value);
+    const variety = lot?.variety && fruit.variety(lot.variety.value);
+    if (!lot || !variety || variety.respiration.length === 0) return [];
+    return [{ lot, variety, bins, fruit: fruitOfLot(lot, bins, netFruit) }];
+  });
+}
+
+function fruitOfLot(lot: Lot, bins: Figure<'bins'>, netFruit: Figure<'kg'>): Figure<'kg'> {
+  return compute(
+    `fruit of ${lot.id}`,
+    'kg',
+    'bins * fruitInBin',
+    { bins, fruitInBin: netFruit },
+    (v) => v.bins * v.fruitInBin,
+  );
+}
+
+/** The lots added up by variety, in the order in which the varieties first appear. */
+export function varietiesInRoom(lots: readonly LotInRoom[]): VarietyInRoom[] {
+  const byName = new Map<string, LotInRoom[]>();
+  for (const lot of lots) {
+    const same = byName.get(lot.variety.name);
+    if (same) same.push(lot);
+    else byName.set(lot.variety.name, [lot]);
+  }
+  return [...byName.values()].flatMap((same) => {
+    const [first] = same;
+    if (!first) return [];
+    const keys = formulaKeys(
+      'lot',
+      same.map(({ lot }) => lot.id),
+    );
+    const parts = same.map(({ fruit }, index) => [keys[index] ?? '', fruit] as const);
+    return [{ variety: first.variety, fruit: sumOf(`${first.variety.name} in the room`, 'kg', parts) }];
+  });
+}
+
+/** Temperature on arrival, each lot by its mass. */
+export function meanFieldTemperature(lots: readonly LotInRoom[]): Figure<'degC'> | undefined {
+  if (lots.length === 0) return undefined;
+  const ids = lots.map(({ lot }) => lot.id);
+  const masses = formulaKeys('fruit', ids);
+  const temperatures = formulaKeys('temperature', ids);
+  const inputs: Record<string, Figure> = {};
+  lots.forEach(({ lot, fruit }, index) => {
+    inputs[masses[index] ?? ''] = fruit;
+    inputs[temperatures[index] ?? ''] = lot.fieldTemperature;
+  });
+  const weighted = masses.map((mass, index) => `${mass} * ${temperatures[index]}`).join(' + ');
+  return compute(
+    'mean field temperature',
+    'degC',
+    `(${weighted}) / (${masses.join(' + ')})`,
+    inputs,
+    (values) => {
+      const of = (key: string | undefined) => values[key ?? ''] ?? 0;
+      const total = masses.reduce((sum, mass) => sum + of(mass), 0);
+      return masses.reduce((sum, mass, index) => sum + of(mass) * of(temperatures[index]), 0) / total;
+    },
+  );
+}

@@ -1,0 +1,103 @@
+import { carbonDioxideDensity } from '../fruit/conversions';
+import { type RespirationCase, respirationAtRegime, respirationInAir } from '../fruit/respiration';
+import type { Regime, Variety } from '../fruit/types';
+import { compute, type Figure, type Unit } from '../plan/figure';
+import { finite, formulaKeys, type Keyed, sumOf } from './figures';
+import { carbonDioxideOf, oxygenUseOf } from './gas';
+import type { VarietyInRoom } from './types';
+
+/** What the fruit of a room gives off and uses, each variety at its own rate. */
+
+/** Carbon dioxide a day of all fruit, at a rate for each variety; undefined of no fruit. */
+function carbonDioxideOfAll(
+  name: string,
+  varieties: readonly VarietyInRoom[],
+  rateOf: (variety: Variety) => Figure<'mg/kg/h'>,
+): Figure<'kg/day'> | undefined {
+  if (varieties.length === 0) return undefined;
+  return finite(
+    sumOf(
+      name,
+      'kg/day',
+      keyed(varieties, ({ variety, fruit }) =>
+        carbonDioxideOf(`carbon dioxide of ${variety.name}`, fruit, rateOf(variety)),
+      ),
+    ),
+  );
+}
+
+function keyed<U extends Unit>(
+  varieties: readonly VarietyInRoom[],
+  figureOf: (variety: VarietyInRoom) => Figure<U>,
+): Keyed<U>[] {
+  const keys = formulaKeys(
+    'variety',
+    varieties.map(({ variety }) => variety.name),
+  );
+  return varieties.map((variety, index) => [keys[index] ?? '', figureOf(variety)] as const);
+}
+
+/** In air at a temperature: the rate before the gas is set. */
+export function carbonDioxideInAir(
+  name: string,
+  varieties: readonly VarietyInRoom[],
+  temperature: Figure<'degC'>,
+): Figure<'kg/day'> | undefined {
+  return carbonDioxideOfAll(name, varieties, (variety) => respirationInAir(variety, temperature));
+}
+
+/** At the regime: expected, or one end of the sources' range. */
+export function carbonDioxideInStore(
+  varieties: readonly VarietyInRoom[],
+  regime: Regime,
+  which: RespirationCase,
+): Figure<'kg/day'> | undefined {
+  const range = which === 'expected' ? '' : `, ${which} end of the range`;
+  return carbonDioxideOfAll(`carbon dioxide given off in store${range}`, varieties, (variety) =>
+    respirationAtRegime(variety, regime, which),
+  );
+}
+
+/** Oxygen the fruit uses at the regime; undefined of no fruit. */
+export function oxygenUse(varieties: readonly VarietyInRoom[], regime: Regime): Figure<'m3/h'> | undefined {
+  if (varieties.length === 0) return undefined;
+  const density = carbonDioxideDensity(regime.temperature);
+  return finite(
+    sumOf(
+      'oxygen the fruit uses',
+      'm3/h',
+      keyed(varieties, ({ variety, fruit }) =>
+        oxygenUseOf(
+          carbonDioxideOf(
+            `carbon dioxide of ${variety.name}`,
+            fruit,
+            respirationAtRegime(variety, regime, 'expected'),
+          ),
+          variety.respiratoryQuotient,
+          density,
+        ),
+      ),
+    ),
+  );
+}
+
+/** Mean respiration of a room's fruit, from what all of it gives off. */
+export function meanRespiration(
+  carbonDioxide: Figure<'kg/day'>,
+  varieties: readonly VarietyInRoom[],
+): Figure<'mg/kg/h'> | undefined {
+  const fruit = sumOf(
+    'fruit of known variety',
+    'kg',
+    keyed(varieties, (variety) => variety.fruit),
+  );
+  return finite(
+    compute(
+      'mean respiration in store',
+      'mg/kg/h',
+      'carbonDioxide / fruit / 24 * 1000000',
+      { carbonDioxide, fruit },
+      (v) => (v.carbonDioxide / v.fruit / 24) * 1_000_000,
+    ),
+  );
+}

@@ -1,0 +1,203 @@
+import { respirationAtRegime, respirationHeat } from '../fruit/respiration';
+import type { Regime } from '../fruit/types';
+import { formatDay } from '../plan/dates';
+import { compute, type Figure, referenceFigure } from '../plan/figure';
+import type { BinType, Fill, Plan } from '../plan/model';
+import { type AirState, airHeat } from './air';
+import {
+  airChangeHeat,
+  airChangesHolding,
+  fanHeat,
+  heatOfCooling,
+  respirationHeatOf,
+  specificHeatOfBin,
+  specificHeatOfFruit,
+  transmissionHeat,
+} from './cooling';
+import { finite, formulaKeys, largestOf, sumOf } from './figures';
+import { type Intake, intakeDays } from './intake';
+import { commonPractice, outsideHumiditySource } from './sources';
+import type { FilledRoom, IntakeDay, RoomCapacity, StepDown, VarietyInRoom } from './types';
+
+const outsideHumidity = referenceFigure('relative humidity outside', '%', 60, outsideHumiditySource);
+const usualOutside = referenceFigure(
+  'outside temperature',
+  'degC',
+  20,
+  commonPractice('Where the plan has no season: 20 °C in the harvest weeks'),
+);
+const stepDownADay = referenceFigure(
+  'step down in temperature a day',
+  'K',
+  1,
+  commonPractice('After a warm hold a room is brought down gradually, about 1 K a day'),
+);
+
+export type RoomCooling = Pick<
+  FilledRoom,
+  'intake' | 'stepDown' | 'peakCooling' | 'holdingCooling' | 'coolerLoad'
+>;
+
+/** What the room's cooling follows from, all of it known. */
+interface Conditions {
+  readonly intake: Intake;
+  readonly regime: Regime;
+  /** Rooms kept in air are opened for fruit and people; sealed ones are not. */
+  readonly sealed: boolean;
+}
+
+/** Contents of a room as far as cooling needs them. */
+export interface CoolingContents {
+  readonly varieties: readonly VarietyInRoom[];
+  readonly fruit: Figure<'t'> | undefined;
+  readonly bins: Figure<'bins'>;
+  readonly field: Figure<'degC'> | undefined;
+  readonly binType: BinType | undefined;
+}
+
+/** Cooling from the first bin to holding. Holding is reckoned with the outside air of the harvest weeks. */
+export function roomCooling(
+  plan: Plan,
+  fill: Fill,
+  capacity: RoomCapacity,
+  regime: Regime | undefined,
+  contents: CoolingContents,
+): RoomCooling {
+  const conditions = conditionsOf(plan, fill, capacity, regime, contents);
+  if (!conditions) return { intake: [] };
+  const intake = intakeDays(conditions.intake);
+  const holdingCooling = finite(holding(conditions));
+  const stepDown = holdingCooling && stepDownOf(conditions, holdingCooling);
+  const peakCooling = peakOf(intake, stepDown);
+  const cooler = capacity.room.coolerCapacity;
+  return {
+    intake,
+    stepDown,
+    peakCooling,
+    holdingCooling,
+    coolerLoad: peakCooling && cooler && finite(coolerLoad(peakCooling, cooler)),
+  };
+}
+
+function conditionsOf(
+  plan: Plan,
+  fill: Fill,
+  { room, volume, surface }: RoomCapacity,
+  regime: Regime | undefined,
+  { varieties, fruit, bins, field, binType }: CoolingContents,
+): Conditions | undefined {
+  const { tare, material } = binType ?? {};
+  if (!regime || !volume || !surface || !fruit || !field || !tare || !material) return undefined;
+  if (!fill.firstBin || !fill.lastBin || varieties.length === 0) return undefined;
+  const outside: AirState = {
+    temperature: plan.season?.outsideTemperature ?? usualOutside,
+    humidity: outsideHumidity,
+  };
+  const warm = warmHold(regime);
+  const inside: AirState = { temperature: warm ?? regime.temperature, humidity: regime.humidity };
+  const intake: Intake = {
+    firstBin: fill.firstBin.value,
+    lastBin: fill.lastBin.value,
+    varieties,
+    fruit,
+    bins,
+    tare,
+    material,
+    field,
+    inside,
+    outside,
+    volume,
+    surface,
+    heatTransfer: room.heatTransfer,
+  };
+  return { intake, regime, sealed: regime.oxygen !== undefined && fill.sealed !== undefined };
+}
+
+/** The temperature of a warm hold before cooling, where the regime has one above its holding temperature. */
+function warmHold(regime: Regime): Figure<'degC'> | undefined {
+  const warm = regime.conditioning?.temperature;
+  return warm && warm.value > regime.temperature.value ? warm : undefined;
+}
+
+function holding({ intake, regime, sealed }: Conditions): Figure<'kW'> {
+  const inside: AirState = { temperature: regime.temperature, humidity: regime.humidity };
+  const keys = formulaKeys(
+    'variety',
+    intake.varieties.map(({ variety }) => variety.name),
+  );
+  const respiration = intake.varieties.map(
+    ({ variety, fruit }, index) =>
+      [
+        keys[index] ?? '',
+        respirationHeatOf(fruit, respirationHeat(respirationAtRegime(variety, regime, 'expected'))),
+      ] as const,
+  );
+  const airChange = airChangeHeat(intake.volume, airChangesHolding, airHeat(intake.outside, inside));
+  return sumOf('cooling when holding', 'kW', [
+    ['respiration', sumOf('heat of respiration in store', 'kW', respiration)],
+    [
+      'transmission',
+      transmissionHeat(intake.surface, intake.heatTransfer, intake.outside.temperature, inside.temperature),
+    ],
+    ['fans', fanHeat(intake.volume)],
+    ...(sealed ? [] : ([['airChange', airChange]] as const)),
+  ]);
+}
+
+/** After a warm hold all the fruit comes down together, a little each day. */
+function stepDownOf({ intake, regime }: Conditions, holdingCooling: Figure<'kW'>): StepDown | undefined {
+  const warm = warmHold(regime);
+  const lasts = regime.conditioning?.lasts;
+  if (!warm || !lasts || !(lasts.value >= 0 && lasts.value < 366)) return undefined;
+  const days = Math.ceil((warm.value - regime.temperature.value) / stepDownADay.value - 1e-6);
+  if (!(days >= 1 && days < 366)) return undefined;
+  const first = intake.lastBin + 1 + Math.round(lasts.value);
+  return { first, last: first + days - 1, cooling: stepDownCooling(intake, warm, holdingCooling) };
+}
+
+function stepDownCooling(intake: Intake, warm: Figure<'degC'>, holdingCooling: Figure<'kW'>): Figure<'kW'> {
+  const { fruit, bins, tare } = intake;
+  const fruitMass = compute('fruit', 'kg', 'fruit * 1000', { fruit }, (v) => v.fruit * 1000);
+  const binMass = compute(
+    'empty mass of the bins',
+    'kg',
+    'bins * tare',
+    { bins, tare },
+    (v) => v.bins * v.tare,
+  );
+  const end = compute(
+    'temperature a day later',
+    'degC',
+    'warm - step',
+    { warm, step: stepDownADay },
+    (v) => v.warm - v.step,
+  );
+  return sumOf('cooling while the room steps down', 'kW', [
+    ['fruitHeat', heatOfCooling('heat of the fruit', fruitMass, specificHeatOfFruit, warm, end)],
+    ['binHeat', heatOfCooling('heat of the bins', binMass, specificHeatOfBin[intake.material], warm, end)],
+    ['holding', holdingCooling],
+  ]);
+}
+
+function peakOf(intake: readonly IntakeDay[], stepDown: StepDown | undefined): Figure<'kW'> | undefined {
+  const days = formulaKeys(
+    'day',
+    intake.map(({ day }) => formatDay(day)),
+  );
+  const parts = intake.map(({ heat }, index) => [days[index] ?? '', heat] as const);
+  const peak = largestOf('peak cooling', 'kW', [
+    ...parts,
+    ...(stepDown ? ([['stepDown', stepDown.cooling]] as const) : []),
+  ]);
+  return peak && finite(peak);
+}
+
+function coolerLoad(peak: Figure<'kW'>, cooler: Figure<'kW'>): Figure<'%'> {
+  return compute(
+    "load of the room's cooler",
+    '%',
+    '100 * peak / cooler',
+    { peak, cooler },
+    (v) => (100 * v.peak) / v.cooler,
+  );
+}

@@ -1,0 +1,75 @@
+import { compute, type Figure, referenceFigure } from '../plan/figure';
+import { saturationPressure } from './air';
+import { physicalConstants, transpirationTable } from './sources';
+
+/** Nanograms of water for each kilogram of fruit, second and pascal. */
+export const transpirationCoefficient = referenceFigure(
+  'transpiration coefficient of apples, ng/(kg s Pa)',
+  '1',
+  42,
+  transpirationTable,
+);
+const dryMatterPerCarbonDioxide = referenceFigure(
+  'dry matter used for each kilogram of carbon dioxide, kg',
+  '1',
+  0.682,
+  {
+    ...physicalConstants,
+    citation: 'Molar masses of glucose and carbon dioxide (IUPAC): 180.16 / (6 * 44.01)',
+  },
+);
+export const daysInMonth = referenceFigure('days in a month', 'days', 365.2425 / 12, {
+  citation: 'Mean Gregorian year of 365.2425 days over 12',
+  known: 'published',
+});
+
+/** How far the air is from what it would hold at the fruit's surface, taken as saturated at the air's temperature. */
+export function vapourPressureDeficit(temperature: Figure<'degC'>, humidity: Figure<'%'>): Figure<'Pa'> {
+  return compute(
+    'vapour pressure deficit',
+    'Pa',
+    'saturation * (1 - humidity / 100)',
+    { saturation: saturationPressure(temperature), humidity },
+    (v) => v.saturation * (1 - v.humidity / 100),
+  );
+}
+
+/** Water lost over a period, per cent of the fruit's mass. */
+export function waterLoss(
+  deficit: Figure<'Pa'>,
+  period: Figure<'days'>,
+  coefficient: Figure<'1'> = transpirationCoefficient,
+): Figure<'%'> {
+  return compute(
+    'water loss',
+    '%',
+    'coefficient * deficit * period * 86400 / 10^12 * 100',
+    { coefficient, deficit, period },
+    (v) => ((v.coefficient * v.deficit * v.period * 86_400) / 10 ** 12) * 100,
+  );
+}
+
+/** Dry matter used up by respiration over a period, per cent of the fruit's mass. */
+export function dryMatterLoss(rate: Figure<'mg/kg/h'>, period: Figure<'days'>): Figure<'%'> {
+  return compute(
+    'dry matter loss',
+    '%',
+    'rate * dryMatter * period * 24 / 10^6 * 100',
+    { rate, dryMatter: dryMatterPerCarbonDioxide, period },
+    (v) => ((v.rate * v.dryMatter * v.period * 24) / 10 ** 6) * 100,
+  );
+}
+
+/** Mass lost over a period in store: water and dry matter. */
+export function weightLoss(
+  temperature: Figure<'degC'>,
+  humidity: Figure<'%'>,
+  meanRate: Figure<'mg/kg/h'>,
+  period: Figure<'days'>,
+): Figure<'%'> {
+  const inputs = {
+    water: waterLoss(vapourPressureDeficit(temperature, humidity), period),
+    dryMatter: dryMatterLoss(meanRate, period),
+  };
+  return compute('weight loss', '%', 'water + dryMatter', inputs, (v) => v.water + v.dryMatter);
+}
