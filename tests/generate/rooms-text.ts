@@ -1,11 +1,11 @@
-import { type Day, formatDay } from '../../src/plan/dates';
+import { formatDay } from '../../src/plan/dates';
 import { coolerCapacity, groupOf } from './plant';
 import { flow } from './text';
 import type { Building, GeneratedFill, GeneratedRoom } from './types';
 
 const HEADINGS: Readonly<Record<Building, string>> = {
   N: '# North store: the oldest and smallest rooms, block walls, re-lined in 2014. Early fruit and small varieties.',
-  E: '# East store, 2009. The back row hangs on S3 and is held low in carbon dioxide.',
+  E: '# East store, 2009. The back rows are held low in carbon dioxide.',
   W: '# West store, 2019: the largest and tightest rooms.',
 };
 
@@ -48,13 +48,13 @@ function entry(room: GeneratedRoom, fill: GeneratedFill | undefined): string {
     })}`,
     `scrubber: ${room.scrubber}`,
     `nitrogen: ${room.nitrogen}`,
-    `ready: ${formatDay(readyOn(fill))}`,
+    ...readyOn(fill),
   ];
   return `  ${room.id}:\n${lines.map((line) => `    ${line}`).join('\n')}`;
 }
 
-/** Rooms are cooled down some days before their first bin. */
-function readyOn(fill: GeneratedFill | undefined): Day {
-  if (!fill) return 20695;
-  return fill.first - 2 - (fill.room.places % 5);
+/** Rooms are cooled down some days before their first bin; a room without fruit stands ready all the time. */
+function readyOn(fill: GeneratedFill | undefined): string[] {
+  if (!fill) return [];
+  return [`ready: ${formatDay(fill.first - 2 - (fill.room.places % 5))}`];
 }

@@ -1,0 +1,185 @@
+import { describe, expect, it } from 'vitest';
+import { fruitData } from '../../src/fruit/data';
+import { formatDay, formatWeek, weekOfDay } from '../../src/plan/dates';
+import type { Fill, Lot, Plan } from '../../src/plan/model';
+import { readPlan } from '../../src/plan/read';
+import { roomCapacity } from '../../src/room/capacity';
+import { FULL_SEASON, generateSeason } from '../generate/season';
+import { sampleFiles } from './sample';
+
+const samples = ['first-season', 'full-season', 'us-units'];
+
+describe.each(samples)('the sample plan %s', (name) => {
+  const files = sampleFiles(name);
+  const plan = readPlan(files);
+
+  it('reads without a problem', () => {
+    expect(plan.problems.map(({ code, message, at }) => `${at.file}: ${code}: ${message}`)).toEqual([]);
+  });
+
+  it('names only what it defines or what is built in', () => {
+    const fruit = fruitData(plan);
+    const missing = plan.references.filter(({ section, id }) => !isDefined(plan, fruit, section, id));
+    expect(missing.map(({ section, id }) => `${section} ${id}`)).toEqual([]);
+  });
+
+  it('keeps each room within its places and fills it at least nine tenths', () => {
+    for (const fill of plan.fills.values()) {
+      const places = placesOf(plan, fill);
+      expect(binsOf(fill), fill.id).toBeLessThanOrEqual(places);
+      expect(binsOf(fill), fill.id).toBeGreaterThanOrEqual(0.9 * places);
+    }
+  });
+
+  it('gives every bin of every lot a place, once', () => {
+    for (const lot of plan.lots.values()) {
+      const stored = [...plan.fills.values()]
+        .flatMap((fill) => fill.lots.filter((one) => one.lot.value === lot.id))
+        .reduce((sum, one) => sum + one.bins.value, 0);
+      expect(stored, lot.id).toBe(binsToCount(lot));
+    }
+  });
+
+  it('puts lots into a room while it is being filled, and seals it one to nine days later', () => {
+    for (const fill of plan.fills.values()) {
+      const [first, last, sealed] = [fill.firstBin?.value, fill.lastBin?.value, fill.sealed?.value];
+      if (first === undefined || last === undefined) throw new Error(`${fill.id} has no dates`);
+      for (const { lot } of fill.lots) {
+        const picked = plan.lots.get(lot.value)?.picked?.value;
+        if (picked === undefined) throw new Error(`${lot.value} has no picking dates`);
+        expect(picked.first, `${fill.id} ${lot.value} ${formatDay(picked.first)}`).toBeGreaterThanOrEqual(
+          first,
+        );
+        expect(picked.last, `${fill.id} ${lot.value} ${formatDay(picked.last)}`).toBeLessThanOrEqual(last);
+      }
+      // Nine days where the fruit is conditioned first.
+      if (sealed !== undefined) {
+        expect(sealed - last).toBeGreaterThanOrEqual(1);
+        expect(sealed - last).toBeLessThanOrEqual(9);
+      }
+    }
+  });
+
+  it('keeps every variety in a regime that suits it', () => {
+    const fruit = fruitData(plan);
+    for (const fill of plan.fills.values()) {
+      const regime = fruit.regime(fill.regime?.value ?? '');
+      for (const { lot } of fill.lots) {
+        const variety = fruit.variety(plan.lots.get(lot.value)?.variety?.value ?? '');
+        expect(regime?.varieties, `${fill.id} ${lot.value}`).toContain(variety?.name);
+      }
+    }
+  });
+
+  it('asks for about as many cartons as the rooms can give', () => {
+    for (const [product, { supply, demand }] of balance(plan)) {
+      // Fruit loses some of its packout in store; a pack class that nobody wants is processed.
+      if (demand === 0) continue;
+      expect(supply / demand, product).toBeGreaterThan(0.97);
+      expect(supply / demand, product).toBeLessThan(1.2);
+    }
+  });
+});
+
+describe('the full-size sample', () => {
+  const plan = readPlan(sampleFiles('full-season'));
+
+  it('is a whole store over a whole season', () => {
+    const { season } = plan;
+    if (!season?.starts || !season.ends) throw new Error('no season');
+    expect(plan.rooms.size).toBe(48);
+    expect(plan.fills.size).toBe(48);
+    expect(plan.lots.size).toBeGreaterThan(320);
+    expect(new Set([...plan.lots.values()].map((lot) => lot.variety?.value)).size).toBe(9);
+    expect(weekOfDay(season.ends.value) - weekOfDay(season.starts.value) + 1).toBe(45);
+    expect(formatWeek(weekOfDay(season.starts.value))).toBe('2026-W35');
+  });
+
+  it('stands in the middle of the harvest: early lots received, late ones estimated', () => {
+    const received = [...plan.lots.values()].filter((lot) => lot.receivedBins !== undefined);
+    expect(received.length / plan.lots.size).toBeGreaterThan(0.3);
+    expect(received.length / plan.lots.size).toBeLessThan(0.7);
+    const lastReceived = Math.max(...received.map((lot) => lot.picked?.value.last ?? 0));
+    for (const lot of plan.lots.values()) {
+      if (lot.receivedBins === undefined) expect(lot.picked?.value.last).toBeGreaterThan(lastReceived);
+      expect(lot.maturity?.tested?.value ?? 0).toBeLessThanOrEqual(lastReceived);
+    }
+  });
+
+  it('is what the generator writes', () => {
+    const generated = generateSeason(FULL_SEASON).map((file) => [file.path, file.text]);
+    const committed = sampleFiles('full-season').map((file) => [file.path, file.text]);
+    expect(Object.fromEntries(committed)).toEqual(Object.fromEntries(generated));
+  });
+});
+
+function isDefined(plan: Plan, fruit: ReturnType<typeof fruitData>, section: string, id: string): boolean {
+  switch (section) {
+    case 'varieties':
+      return fruit.variety(id) !== undefined;
+    case 'regimes':
+      return fruit.regime(id) !== undefined;
+    case 'bins':
+      return plan.binTypes.has(id);
+    case 'nitrogen':
+      return plan.nitrogenSources.has(id);
+    case 'refrigeration':
+      return plan.refrigerationGroups.has(id);
+    case 'rooms':
+      return plan.rooms.has(id);
+    case 'scrubbers':
+      return plan.scrubbers.has(id);
+    case 'lots':
+      return plan.lots.has(id);
+    case 'fills':
+      return plan.fills.has(id);
+    default:
+      return false;
+  }
+}
+
+function placesOf(plan: Plan, fill: Fill): number {
+  const room = plan.rooms.get(fill.room?.value ?? '');
+  const capacity = room && roomCapacity(room, plan.binTypes.get(room.binType?.value ?? ''));
+  // Where places are written as counted, the geometry must not tell another story.
+  expect(capacity?.places?.value).toBe(capacity?.placesByGeometry?.value);
+  return capacity?.places?.value ?? 0;
+}
+
+function binsOf(fill: Fill): number {
+  return fill.lots.reduce((sum, lot) => sum + lot.bins.value, 0);
+}
+
+function binsToCount(lot: Lot): number | undefined {
+  return (lot.receivedBins ?? lot.expectedBins)?.value;
+}
+
+/** Cartons by variety and class: what the rooms hold by the packout at harvest, and what is wanted over the season. */
+function balance(plan: Plan): Map<string, { supply: number; demand: number }> {
+  const totals = new Map<string, { supply: number; demand: number }>();
+  const at = (variety = '', packClass = '') => {
+    const key = `${variety} ${packClass}`;
+    const total = totals.get(key) ?? { supply: 0, demand: 0 };
+    totals.set(key, total);
+    return total;
+  };
+  const carton = plan.season?.cartonMass?.value ?? Number.NaN;
+  for (const fill of plan.fills.values()) {
+    const room = plan.rooms.get(fill.room?.value ?? '');
+    const fruitInBin = plan.binTypes.get(room?.binType?.value ?? '')?.netFruit?.value ?? Number.NaN;
+    for (const { lot, bins } of fill.lots) {
+      const variety = plan.lots.get(lot.value)?.variety?.value;
+      for (const [packClass, share] of plan.packing?.packout.get(variety ?? '')?.shares ?? []) {
+        at(variety, packClass).supply += (bins.value * fruitInBin * share.value) / 100 / carton;
+      }
+    }
+  }
+  for (const demand of plan.demand.values()) {
+    const weeks = demand.weeks?.value ?? { first: 0, last: -1 };
+    for (let week = weeks.first; week <= weeks.last; week += 1) {
+      at(demand.variety?.value, demand.packClass?.value).demand +=
+        (demand.byWeek.get(week) ?? demand.cartons)?.value ?? 0;
+    }
+  }
+  return totals;
+}
