@@ -72,8 +72,20 @@ export interface ReleaseResult {
   /** What the bound rests on, in words. */
   readonly boundRestsOn: string;
   readonly provenOptimal: boolean;
-  /** Rooms whose wishes collide so that none of them can be met; in the planner's words. */
+  /** Pins and windows that cannot be kept, alone or together; in the planner's words. */
   readonly conflicts: readonly string[];
+  /**
+   * Rooms left closed because `conflicts` names them: a pin is never moved silently. Indexes into the problem's rooms;
+   * absent means none.
+   */
+  readonly unmet?: readonly number[];
+}
+
+/** What a search is told: the same problem, seed and number of moves give the same schedule. */
+export interface SearchOptions {
+  readonly seed: number;
+  /** Moves to try; more moves find better schedules. Never a time, so that results repeat. */
+  readonly moves: number;
 }
 
 export interface ReleaseProgress {

@@ -1,0 +1,43 @@
+import { firstDayOfWeek, type Week } from '../plan/dates';
+import type { Packing } from '../plan/model';
+import type { LotInRoom } from '../room/types';
+import type { ReleaseProblem } from './types';
+
+/** A twelfth of the mean Gregorian year, as wherever the plan speaks of months. */
+const DAYS_A_MONTH = 365.2425 / 12;
+
+/**
+ * Cartons of each product from one bin of the room, by week of packing: `[week][product]`. A room is packed in the mix
+ * it was filled with, so a bin stands for all its lots in proportion:
+ * sum over lots of fruit / bins x share x (1 - loss a month x months since picking) / carton.
+ */
+export function cartonsABin(
+  lots: readonly LotInRoom[],
+  bins: number,
+  packing: Packing,
+  products: ReleaseProblem['products'],
+  cartonMass: number,
+  season: { readonly firstWeek: Week; readonly weeks: number },
+): number[][] {
+  return Array.from({ length: season.weeks }, (_, week) => {
+    const monday = firstDayOfWeek(season.firstWeek + week);
+    return products.map((product) => {
+      let kilograms = 0;
+      for (const lot of lots) {
+        if (lot.lot.variety?.value === product.variety)
+          kilograms += lot.fruit.value * packedShare(lot, packing, product.packClass, monday);
+      }
+      return Math.max(0, kilograms / bins / cartonMass);
+    });
+  });
+}
+
+/** Share of a lot's fruit that packs into the class on a day; what is lost grows with each month since picking. */
+function packedShare(lot: LotInRoom, packing: Packing, packClass: string, day: number): number {
+  const packout = packing.packout.get(lot.lot.variety?.value ?? '');
+  const share = packout?.shares.get(packClass)?.value ?? 0;
+  const picked = lot.lot.picked?.value.last ?? day;
+  const months = Math.max(0, (day - picked) / DAYS_A_MONTH);
+  const kept = Math.max(0, 1 - ((packout?.lossAMonth.value ?? 0) / 100) * months);
+  return (share / 100) * kept;
+}
