@@ -171,10 +171,10 @@ const SHOWN: readonly ShownUnit[] = [...Object.values(METRIC), ...Object.values(
 const DECIMALS: ReadonlyMap<string, number> = new Map(SHOWN.map((shown) => [shown.unit, shown.decimals]));
 const LABELS: ReadonlyMap<string, string> = new Map(SHOWN.map((shown) => [shown.unit, shown.label]));
 
-/** Small values keep at least two significant digits: 0.042 m³ must not read as 0 m³. */
+/** Small values keep at least two significant digits: 0.042 m³ must not read as 0 m³. Whole counts stay whole. */
 function decimalsFor(value: number, decimals: number): number {
   const size = Math.abs(value);
-  if (size === 0 || size >= 10 ** -decimals * 9.95) return decimals;
+  if (size >= 10 ** -decimals * 9.95 || Number.isInteger(tidy(size * 10 ** decimals))) return decimals;
   return Math.min(decimals + 6, Math.max(decimals, 1 - Math.floor(Math.log10(size))));
 }
 

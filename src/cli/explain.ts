@@ -1,0 +1,59 @@
+import type { Command } from 'commander';
+import { computeSeason } from '../findings/compute';
+import { findingsOf } from '../findings/find';
+import { displayUnits } from '../report/explain';
+import { explainReport, explainText } from '../report/explain-report';
+import { type Found, findThing } from '../report/find-thing';
+import { thingsOf } from '../report/things';
+import { CannotRun } from './io';
+import { type PlanOptions, withPlanOptions } from './options';
+import { openPlan } from './plan-files';
+import { EXIT, print, type Run } from './run';
+
+const HELP = `
+A thing is a room, fill, lot, variety, regime, scrubber, nitrogen source, refrigeration group, bin type or demand by its
+identifier; one of its figures, after a point or a slash; or a finding's code. Where several kinds share an identifier,
+put the kind before it: lot:G1.
+
+A figure's explanation gives each formula, the same with numbers, and the result; then each input with its place in the
+plan, or its reference value with the source and how well it is known (published, common practice, from memory). It can
+be followed with a pocket calculator.
+
+Examples:
+  lotwright explain R01
+  lotwright explain R01.free-gas-volume plans/2026
+  lotwright explain R01/carbon-dioxide-in-store --units us
+  lotwright explain S1.load-2026-W45
+  lotwright explain "Golden Delicious"
+  lotwright explain unknown-room
+`;
+
+export function addExplain(program: Command, run: Run): void {
+  withPlanOptions(
+    program
+      .command('explain')
+      .argument('<thing>', 'what to explain, as R01 or R01.free-gas-volume')
+      .argument('[folder]', "the plan's folder (default: the current one)"),
+  )
+    .description('how a number came about: inputs with file and line, formula, reference values and sources')
+    .addHelpText('after', HELP)
+    .action((words: string, folder: string | undefined, options: PlanOptions) => {
+      const plan = openPlan(run.io, folder);
+      const season = computeSeason(plan, { release: 'quick', seed: options.seed });
+      const found = findThing(thingsOf(season), words);
+      if (found.kind === 'ambiguous' || found.kind === 'unknown') throw new CannotRun(notFound(found, words));
+      const page = found.thing.kind === 'finding' ? run.io.resources.page(found.thing.id) : undefined;
+      const report = explainReport(season, findingsOf(season), found, { units: options.units, page });
+      const units = displayUnits(plan, options.units);
+      print(run, options, report, () => explainText(report, plan.files, units, run.io.paint));
+      run.exitCode = EXIT.clean;
+    });
+}
+
+function notFound(found: Extract<Found, { kind: 'ambiguous' | 'unknown' }>, words: string): string {
+  if (found.kind === 'ambiguous')
+    return `"${words}" could be any of these; say which:\n  ${found.candidates.join('\n  ')}`;
+  if (found.nearest.length > 0)
+    return `The plan has nothing called "${words}". Nearest:\n  ${found.nearest.join('\n  ')}`;
+  return `The plan has nothing called "${words}". Rooms and their figures are listed by: lotwright rooms, lotwright explain <room>`;
+}

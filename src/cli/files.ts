@@ -1,0 +1,64 @@
+import fs from 'node:fs';
+import path from 'node:path';
+import type { Failure, FileAccess, FolderEntry, Resources } from './io';
+
+/** The one place of the command line that touches the file system. */
+export const nodeFiles: FileAccess = {
+  kindOf: (file) => (fs.existsSync(file) ? kindOf(fs.statSync(file)) : 'missing'),
+  list: (folder) =>
+    attempt(() => fs.readdirSync(folder).map((name) => ({ name, kind: entryKind(folder, name) }))),
+  read: (file) => attempt(() => fs.readFileSync(file, 'utf8')),
+  realPath: (file) => fs.realpathSync(file),
+};
+
+const SCHEMA_ENDING = '.schema.json';
+
+/** Schemas and findings' pages from the folders they are published in. */
+export function nodeResources(schemas: string, pages: string): Resources {
+  const read = (folder: string, name: string): string | undefined => {
+    const text = attempt(() => fs.readFileSync(path.join(folder, name), 'utf8'));
+    return typeof text === 'string' ? text : undefined;
+  };
+  return {
+    get schemaNames() {
+      const names = attempt(() => fs.readdirSync(schemas));
+      return 'failure' in names
+        ? []
+        : names
+            .filter((name) => name.endsWith(SCHEMA_ENDING))
+            .map((name) => name.slice(0, -SCHEMA_ENDING.length))
+            .sort();
+    },
+    schema: (name) => (/^[a-z-]+$/.test(name) ? read(schemas, name + SCHEMA_ENDING) : undefined),
+    page: (code) => (/^[a-z0-9-]+$/.test(code) ? read(pages, `${code}.md`) : undefined),
+  };
+}
+
+/** A link counts as what it leads to; one that leads nowhere is neither file nor folder. */
+function entryKind(folder: string, name: string): FolderEntry['kind'] {
+  const stats = attempt(() => fs.statSync(path.join(folder, name)));
+  return 'failure' in stats ? 'other' : kindOf(stats);
+}
+
+function kindOf(stats: fs.Stats): FolderEntry['kind'] {
+  if (stats.isDirectory()) return 'folder';
+  return stats.isFile() ? 'file' : 'other';
+}
+
+const REASONS: Readonly<Record<string, string>> = {
+  EACCES: 'no permission to read it',
+  EPERM: 'no permission to read it',
+  ENOENT: 'it is gone',
+  EISDIR: 'it is a folder',
+  ELOOP: 'its links lead in a circle',
+  ERR_STRING_TOO_LONG: 'it is too large',
+};
+
+function attempt<T>(read: () => T): T | Failure {
+  try {
+    return read();
+  } catch (error) {
+    const { code, message } = error as NodeJS.ErrnoException;
+    return { failure: REASONS[code ?? ''] ?? message };
+  }
+}

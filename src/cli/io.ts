@@ -1,0 +1,68 @@
+import type { Day } from '../plan/dates';
+import type { ReleaseProblem, ReleaseProgress, ReleaseResult } from '../release/types';
+import type { Paint } from '../report/paint';
+
+/** Everything a command touches outside itself, so that tests run commands in process. */
+export interface Io {
+  readonly out: Output;
+  readonly err: Output;
+  readonly files: FileAccess;
+  readonly resources: Resources;
+  /** The folder that paths are shown relative to. */
+  readonly cwd: string;
+  /** Today by the clock, where no `--today` is given. */
+  readonly today: Day;
+  /** Colours for what goes to `out`. */
+  readonly paint: Paint;
+  readonly version: string;
+  readonly solve: Solve;
+  /** Calls back when the planner asks to stop (Ctrl-C); returns how to end that. */
+  onInterrupt(stop: () => void): () => void;
+}
+
+export interface Output {
+  readonly isTerminal: boolean;
+  write(text: string): void;
+}
+
+export type Failure = { readonly failure: string };
+
+export interface FolderEntry {
+  readonly name: string;
+  readonly kind: 'file' | 'folder' | 'other';
+}
+
+/** Reading of files and folders. Nothing is ever written. */
+export interface FileAccess {
+  kindOf(path: string): FolderEntry['kind'] | 'missing';
+  list(folder: string): readonly FolderEntry[] | Failure;
+  read(path: string): string | Failure;
+  /** The path with every link followed; folders that are linked in a circle have the same one. */
+  realPath(path: string): string;
+}
+
+/** What is published beside the program. */
+export interface Resources {
+  readonly schemaNames: readonly string[];
+  schema(name: string): string | undefined;
+  /** A finding's page, as Markdown. */
+  page(code: string): string | undefined;
+}
+
+export interface SolveSettings {
+  readonly seed: number;
+  readonly timeLimitSeconds: number;
+  /** Stop within this share of the bound. */
+  readonly gap: number;
+}
+
+/** Solves a release problem off this thread. When `stop` is raised it gives the best schedule found until then. */
+export type Solve = (
+  problem: ReleaseProblem,
+  settings: SolveSettings,
+  onProgress: (progress: ReleaseProgress) => void,
+  stop: AbortSignal,
+) => Promise<ReleaseResult>;
+
+/** A reason why a command cannot run, in the planner's words. Ends it with exit code 2. */
+export class CannotRun extends Error {}

@@ -1,0 +1,72 @@
+import { type Command, InvalidArgumentError, Option } from 'commander';
+import { type Day, parseDay } from '../plan/dates';
+import type { UnitSystem } from '../plan/display';
+import type { Severity } from '../plan/problem';
+
+/** Options that every command on a plan has. */
+export interface PlanOptions {
+  readonly format: 'text' | 'json';
+  readonly units?: UnitSystem;
+  readonly failOn: Severity;
+  readonly seed: number;
+}
+
+export interface TodayOption {
+  readonly today?: Day;
+}
+
+/** Adds what every command on a plan has: its folder, and how its result is shown. */
+export function withPlanOptions(command: Command): Command {
+  return command
+    .addOption(
+      new Option('--format <format>', 'text for people, json for programs')
+        .choices(['text', 'json'])
+        .default('text'),
+    )
+    .addOption(
+      new Option('--units <system>', 'units results are shown in (default: as the plan says)').choices([
+        'metric',
+        'us',
+      ]),
+    )
+    .addOption(
+      new Option('--fail-on <severity>', 'least severity of a finding that gives exit code 1')
+        .choices(['error', 'warning', 'notice'])
+        .default('error'),
+    )
+    .addOption(
+      new Option('--seed <number>', 'seed of the search: the same seed gives the same schedule')
+        .argParser(wholeNumber)
+        .default(1),
+    );
+}
+
+export function withFolder(command: Command): Command {
+  return command.argument('[folder]', "the plan's folder (default: the current one)");
+}
+
+export function withToday(command: Command): Command {
+  return command.addOption(
+    new Option('--today <date>', 'the day to look from, as 2026-09-14 (default: today)').argParser(day),
+  );
+}
+
+export function wholeNumber(text: string): number {
+  const value = Number(text);
+  if (!/^\d+$/.test(text) || !Number.isSafeInteger(value))
+    throw new InvalidArgumentError('Write a whole number, as 7.');
+  return value;
+}
+
+export function positiveNumber(text: string): number {
+  const value = Number(text);
+  if (text.trim() === '' || !Number.isFinite(value) || value <= 0)
+    throw new InvalidArgumentError('Write a number above 0, as 2.5.');
+  return value;
+}
+
+function day(text: string): Day {
+  const value = parseDay(text);
+  if (value === undefined) throw new InvalidArgumentError('Write a calendar date, as 2026-09-14.');
+  return value;
+}

@@ -1,0 +1,65 @@
+import path from 'node:path';
+import { counted } from '../findings/say';
+import type { Plan } from '../plan/model';
+import { readPlan } from '../plan/read';
+import { CannotRun, type Io } from './io';
+
+export const PLAN_FILE_ENDING = '.lotplan.yaml';
+
+/** Reads the plan in a folder. Throws `CannotRun` where there is none or a file cannot be read. */
+export function openPlan(io: Io, folder: string | undefined): Plan {
+  const root = path.resolve(io.cwd, folder ?? '.');
+  const shown = relative(io, root);
+  const kind = io.files.kindOf(root);
+  if (kind === 'missing') throw new CannotRun(`There is no folder ${shown}.`);
+  if (kind !== 'folder')
+    throw new CannotRun(`${shown} is not a folder. A plan is a folder: give the one that holds the file.`);
+  const { found, failures } = findPlanFiles(io, root);
+  const texts = found.map((file) => ({ file: relative(io, file), text: io.files.read(file) }));
+  const files: { path: string; text: string }[] = [];
+  for (const { file, text } of texts) {
+    if (typeof text === 'string') files.push({ path: file, text: text.replace(/^\uFEFF/, '') });
+    else failures.push(`${file}: ${text.failure}`);
+  }
+  if (failures.length > 0) {
+    throw new CannotRun(
+      `${counted(failures.length, 'file or folder', 'files or folders')} could not be read:\n  ${failures.join('\n  ')}`,
+    );
+  }
+  if (files.length === 0) {
+    throw new CannotRun(
+      `There is no plan in ${shown}: no file in it or below it ends in ${PLAN_FILE_ENDING}. Give the plan's folder, as in: lotwright check plans/2026`,
+    );
+  }
+  return readPlan(files);
+}
+
+/** Plan files in a folder and below it, in the order of their paths; dot-folders and node_modules are left out. */
+export function findPlanFiles(io: Io, root: string): { found: string[]; failures: string[] } {
+  const found: string[] = [];
+  const failures: string[] = [];
+  const visited = new Set<string>();
+  const visit = (folder: string): void => {
+    const real = io.files.realPath(folder);
+    if (visited.has(real)) return;
+    visited.add(real);
+    const entries = io.files.list(folder);
+    if ('failure' in entries) {
+      failures.push(`${relative(io, folder)}: ${entries.failure}`);
+      return;
+    }
+    for (const { name, kind } of [...entries].sort((a, b) => (a.name < b.name ? -1 : 1))) {
+      const full = path.join(folder, name);
+      if (kind === 'folder' && !name.startsWith('.') && name !== 'node_modules') visit(full);
+      if (kind === 'file' && name.endsWith(PLAN_FILE_ENDING)) found.push(full);
+    }
+  };
+  visit(root);
+  return { found, failures };
+}
+
+/** The path from the current folder, with forward slashes. */
+function relative(io: Io, full: string): string {
+  const shown = path.relative(io.cwd, full);
+  return shown === '' ? '.' : shown.split(path.sep).join('/');
+}

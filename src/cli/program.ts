@@ -1,0 +1,69 @@
+import { Command, CommanderError } from 'commander';
+import { addCheck } from './check';
+import { addExplain } from './explain';
+import { addGas } from './gas';
+import { CannotRun, type Io } from './io';
+import { addRelease } from './release';
+import { addRooms } from './rooms';
+import { EXIT, type Run } from './run';
+import { addSchema } from './schema';
+import { addWindows } from './windows';
+
+const HELP = `
+A plan is a folder: every file in it or below it that ends in .lotplan.yaml is part of it. Without a folder, the
+current one is taken. Nothing is ever written, and nothing is fetched.
+
+Start with:
+  lotwright check plans/2026                what is wrong or risky, with its line
+  lotwright rooms plans/2026                what each room holds
+  lotwright windows plans/2026              when each room may be opened
+  lotwright release plans/2026              which room opens in which week
+  lotwright explain R01.latest plans/2026   how a number came about
+
+Exit codes:
+  0   no finding at or above the failing severity (--fail-on, by default error)
+  1   the plan has such findings
+  2   the plan could not be read, or the command was not understood
+
+Colour is left out when NO_COLOR is set or the output is not a terminal.
+Every command's own help explains its columns: lotwright rooms --help
+`;
+
+/** Runs the command line and returns its exit code. `words` are the arguments after the program's name. */
+export async function runProgram(words: readonly string[], io: Io): Promise<number> {
+  const run: Run = { io, exitCode: EXIT.clean };
+  try {
+    await programFor(run).parseAsync([...words], { from: 'user' });
+    return run.exitCode;
+  } catch (error) {
+    if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.clean : EXIT.cannotRun;
+    if (!(error instanceof CannotRun)) throw error;
+    io.err.write(`lotwright: ${error.message}\n`);
+    return EXIT.cannotRun;
+  }
+}
+
+function programFor(run: Run): Command {
+  const { io } = run;
+  const program = new Command('lotwright')
+    .description(
+      'Plans an apple season from harvest to market: rooms, gas, cooling, keeping, and the week each room opens.',
+    )
+    .version(io.version, '--version', 'print the version')
+    .helpOption('-h, --help', 'print this help')
+    .addHelpText('after', HELP)
+    .showSuggestionAfterError()
+    .configureHelp({ helpWidth: 100 })
+    .configureOutput({
+      writeOut: (text) => io.out.write(text),
+      writeErr: (text) => io.err.write(text),
+      getOutHelpWidth: () => 100,
+      getErrHelpWidth: () => 100,
+      getOutHasColors: () => false,
+      getErrHasColors: () => false,
+    })
+    .exitOverride();
+  for (const add of [addCheck, addRooms, addGas, addWindows, addRelease, addExplain, addSchema])
+    add(program, run);
+  return program;
+}

@@ -1,0 +1,28 @@
+import { fixed } from '../plan/display';
+import type { ReleaseProgress } from '../release/types';
+import type { Output } from './io';
+
+const CLEAR_LINE = '\r\u001B[K';
+
+/** One line that is written over and over while a schedule is searched for; nothing where no one watches. */
+export function progressLine(err: Output): {
+  readonly show: (progress: ReleaseProgress) => void;
+  readonly clear: () => void;
+} {
+  if (!err.isTerminal) return { show: () => {}, clear: () => {} };
+  return {
+    show: (progress) => err.write(CLEAR_LINE + progressText(progress)),
+    clear: () => err.write(CLEAR_LINE),
+  };
+}
+
+/** `searching 40 %, best so far 1,234,567, within 1.8 % of the bound (Ctrl-C stops and prints it)` */
+export function progressText({ stage, share, value, bound }: ReleaseProgress): string {
+  const done = `${stage} ${fixed(share * 100, 0)} %`;
+  const best = value === undefined ? '' : `, best so far ${fixed(value, 0)}`;
+  const away =
+    value === undefined || bound === undefined || bound === 0
+      ? ''
+      : `, within ${fixed((100 * (bound - value)) / Math.abs(bound), 1)} % of the bound`;
+  return `${done}${best}${away} (Ctrl-C stops and prints it)`;
+}

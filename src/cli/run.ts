@@ -1,0 +1,33 @@
+import type { Finding } from '../findings/types';
+import { countsText, fails } from '../report/check-report';
+import { countFindings } from '../report/parts';
+import type { Io } from './io';
+import type { PlanOptions } from './options';
+
+/** What a run ends with. */
+export const EXIT = { clean: 0, findings: 1, cannotRun: 2 } as const;
+
+/** One run of the command line: a command sets the exit code it ends with. */
+export interface Run {
+  readonly io: Io;
+  exitCode: number;
+}
+
+/** Writes a report: as JSON, or as the text the command makes of it. */
+export function print(run: Run, options: PlanOptions, report: object, text: () => string): void {
+  run.io.out.write(options.format === 'json' ? `${JSON.stringify(report, null, 2)}\n` : `${text()}\n`);
+}
+
+/**
+ * Sets the exit code by the plan's findings. Reports other than the check say on the error stream that there are
+ * some, since figures of a plan with errors may be missing or wrong.
+ */
+export function endWithFindings(run: Run, findings: readonly Finding[], options: PlanOptions): void {
+  const failed = fails(findings, options.failOn);
+  run.exitCode = failed ? EXIT.findings : EXIT.clean;
+  const found = countsText(countFindings(findings));
+  if (failed && found !== undefined)
+    run.io.err.write(
+      `\nThe plan has ${found}: figures may be missing or wrong. See them with: lotwright check\n`,
+    );
+}

@@ -1,0 +1,117 @@
+import { counted } from '../findings/say';
+import type { ComputedSeason, Finding } from '../findings/types';
+import type { UnitSystem } from '../plan/display';
+import type { PlanText } from '../plan/model';
+import type { Severity } from '../plan/problem';
+import { noPaint, type Paint } from './paint';
+import { countFindings, findingJson, planPart } from './parts';
+import { lineText, type Place } from './place';
+import type { CheckReport, FindingCounts, FindingJson } from './schemas';
+import { PAGE_WIDTH, visibleWidth, wrap } from './table';
+
+const RANK: Readonly<Record<Severity, number>> = { error: 2, warning: 1, notice: 0 };
+
+/** Whether any finding is at or above the severity at which a run fails. */
+export function fails(findings: readonly Pick<Finding, 'severity'>[], failOn: Severity): boolean {
+  return findings.some(({ severity }) => RANK[severity] >= RANK[failOn]);
+}
+
+/** Findings in the order they come in: by file and place. */
+export function checkReport(
+  season: ComputedSeason,
+  findings: readonly Finding[],
+  options: { readonly units: UnitSystem; readonly failOn: Severity },
+): CheckReport {
+  const { plan } = season;
+  return {
+    format: 'lotwright-check-report',
+    version: 1,
+    plan: planPart(plan),
+    units: options.units,
+    failOn: options.failOn,
+    failed: fails(findings, options.failOn),
+    counts: countFindings(findings),
+    findings: findings.map((finding) => findingJson(plan, finding)),
+  };
+}
+
+/** The report as text: findings by file, each with its line of the plan; then a line that sums up. */
+export function checkText(
+  report: CheckReport,
+  files: ReadonlyMap<string, PlanText>,
+  paint: Paint = noPaint,
+): string {
+  const lines: string[] = [];
+  let file: string | undefined;
+  for (const finding of report.findings) {
+    if (finding.place.file !== file) {
+      file = finding.place.file;
+      lines.push(paint.bold(file), '');
+    }
+    lines.push(...findingText(finding, files, paint), '');
+  }
+  return [...lines, summaryLine(report, paint)].join('\n');
+}
+
+/** One finding with its source line and a mark under what it speaks of. */
+export function findingText(
+  finding: FindingJson,
+  files: ReadonlyMap<string, PlanText>,
+  paint: Paint = noPaint,
+): string[] {
+  const { place, severity } = finding;
+  const head = `${place.file}:${place.line}:${place.column} ${paint[severity](severity)} ${paint.bold(finding.code)}`;
+  const oneLine = `${head} ${finding.message}`;
+  const message =
+    visibleWidth(oneLine) <= PAGE_WIDTH
+      ? [oneLine]
+      : [head, ...wrap(finding.message, PAGE_WIDTH - 2).map((line) => `  ${line}`)];
+  return [
+    ...message,
+    ...excerpt(place, files.get(place.file), paint[severity]),
+    ...finding.related.flatMap((related) => relatedText(related)),
+    ...finding.fixes.flatMap(({ title }) => wrap(`  fix: ${title}`, PAGE_WIDTH, '       ')),
+  ];
+}
+
+function relatedText({ place, message }: FindingJson['related'][number]): string[] {
+  return wrap(`  see ${place.file}:${place.line}:${place.column} ${message}`, PAGE_WIDTH, '      ');
+}
+
+/** The line of the plan, cut to the page around the place, and a mark under the place. */
+function excerpt(place: Place, file: PlanText | undefined, paint: (text: string) => string): string[] {
+  const text = lineText(file, place.line).replaceAll('\t', ' ');
+  if (text.trim() === '') return [];
+  const number = String(place.line);
+  const room = PAGE_WIDTH - number.length - 5;
+  const start = place.column - 1;
+  const from = start < room ? 0 : start - Math.floor(room / 3);
+  const shown = text.slice(from, from + room).trimEnd();
+  const end = place.endLine > place.line ? text.length : place.endColumn - 1;
+  const before = visibleWidth(text.slice(from, start));
+  const length = Math.max(1, Math.min(visibleWidth(text.slice(start, end).trimEnd()), room - before));
+  return [
+    `  ${number} | ${shown}`,
+    `  ${' '.repeat(number.length)} | ${' '.repeat(before)}${paint('^'.repeat(length))}`,
+  ];
+}
+
+function summaryLine(report: CheckReport, paint: Paint): string {
+  const files = counted(report.plan.files.length, 'file');
+  const found = countsText(report.counts);
+  if (found === undefined) return paint.good(`No findings in ${files}.`);
+  const verdict = report.failed
+    ? paint.error(`Fails at severity ${report.failOn}.`)
+    : `None at severity ${report.failOn} or above.`;
+  return `${found} in ${files}. ${report.failOn === 'notice' && !report.failed ? '' : verdict}`.trimEnd();
+}
+
+/** `2 errors, 1 warning`; undefined where there are none. */
+export function countsText(counts: FindingCounts): string | undefined {
+  const parts = [
+    counts.errors > 0 ? counted(counts.errors, 'error') : '',
+    counts.warnings > 0 ? counted(counts.warnings, 'warning') : '',
+    counts.notices > 0 ? counted(counts.notices, 'notice') : '',
+  ].filter((part) => part !== '');
+  return parts.length === 0 ? undefined : parts.join(', ');
+}

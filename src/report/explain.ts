@@ -1,0 +1,193 @@
+import { type DisplayUnits, measureLabel, significant, type UnitSystem } from '../plan/display';
+import type { Figure, Source } from '../plan/figure';
+import type { Plan } from '../plan/model';
+import { type Derivation, derivationOf, type Step } from './derivation';
+import type { Place } from './place';
+import { PAGE_WIDTH, wrap } from './table';
+
+export interface ExplainOptions {
+  readonly format?: 'text' | 'markdown';
+  /** How many levels of inputs are shown below the figure; all by default. */
+  readonly depth?: number;
+  /** The address a place in the plan leads to, for Markdown; without one, places are plain text. */
+  readonly link?: (place: Place) => string | undefined;
+}
+
+/** One step as it is told: at its depth, under the name its formula gives it, in full only the first time. */
+interface Told {
+  readonly step: Step;
+  readonly depth: number;
+  /** The name it has in the formula above it; undefined for the figure asked for. */
+  readonly key: string | undefined;
+  readonly repeated: boolean;
+  /** Inputs left out because the depth asked for ends here. */
+  readonly cut: number;
+}
+
+/**
+ * How a figure came about, so that a person can follow it with a pocket calculator: formula, the same with numbers,
+ * the result; then each input with its place in the plan or its source. Formulas hold in metric units, so US values
+ * stand in brackets beside the metric ones.
+ */
+export function explainFigure(
+  figure: Figure,
+  plan: Plan,
+  units: UnitSystem,
+  options: ExplainOptions = {},
+): string {
+  const display = displayUnits(plan, units);
+  return explainDerivation(derivationOf(figure, plan, display), display, options);
+}
+
+/** The units a plan's results are shown in: as asked for, or as the plan's season says. */
+export function displayUnits(plan: Pick<Plan, 'season'>, system?: UnitSystem): DisplayUnits {
+  return { system: system ?? plan.season?.units ?? 'metric', currency: plan.season?.currency ?? 'money' };
+}
+
+/** The same from a derivation made before. */
+export function explainDerivation(
+  derivation: Derivation,
+  units: DisplayUnits,
+  options: ExplainOptions = {},
+): string {
+  const byId = new Map(derivation.steps.map((step) => [step.id, step]));
+  const told = tell(derivation.result, byId, options.depth ?? Number.POSITIVE_INFINITY);
+  const markdown = options.format === 'markdown';
+  const lines = told.flatMap((entry) =>
+    markdown ? markdownLines(entry, byId, units, options) : textLines(entry, byId, units),
+  );
+  return lines.join('\n');
+}
+
+function tell(result: string, byId: ReadonlyMap<string, Step>, depth: number): Told[] {
+  const told: Told[] = [];
+  const seen = new Set<string>();
+  const visit = (id: string, level: number, key: string | undefined): void => {
+    const step = byId.get(id);
+    if (!step) return;
+    const repeated = seen.has(id);
+    const inputs = step.kind === 'computed' && !repeated ? Object.entries(step.inputs) : [];
+    const cut = level >= depth ? inputs.length : 0;
+    told.push({ step, depth: level, key, repeated, cut });
+    seen.add(id);
+    if (cut === 0) for (const [name, input] of inputs) visit(input, level + 1, name);
+  };
+  visit(result, 0, undefined);
+  return told;
+}
+
+function textLines(told: Told, byId: ReadonlyMap<string, Step>, units: DisplayUnits): string[] {
+  const indent = '  '.repeat(told.depth);
+  const name = told.key === undefined || told.key === told.step.name ? '' : `${told.key}: `;
+  const [head, ...rest] = statements(told, byId, units, placeText);
+  const lines = [`${name}${told.step.name} ${head}`, ...rest.map((line) => `  ${line}`)];
+  const width = Math.max(40, PAGE_WIDTH - indent.length);
+  return lines.flatMap((line) => {
+    const hanging = line.startsWith('  ') ? '      ' : '    ';
+    return wrap(line, width, hanging).map((part) => indent + part);
+  });
+}
+
+function markdownLines(
+  told: Told,
+  byId: ReadonlyMap<string, Step>,
+  units: DisplayUnits,
+  options: ExplainOptions,
+): string[] {
+  const indent = '  '.repeat(told.depth);
+  const key = told.key === undefined || told.key === told.step.name ? '' : `\`${told.key}\` `;
+  const name = told.depth === 0 ? `**${escapeMarkdown(told.step.name)}**` : escapeMarkdown(told.step.name);
+  const place = (at: Place) => placeMarkdown(at, options.link);
+  const [head = '', ...rest] = statements(told, byId, units, place, code);
+  return [`${indent}- ${key}${name} ${head}`, ...rest.map((line) => `${indent}  ${line}`)].map(
+    (line, at, all) => (at < all.length - 1 ? `${line}  ` : line),
+  );
+}
+
+/** What is said of a step: the first statement follows its name, the others stand below. */
+function statements(
+  told: Told,
+  byId: ReadonlyMap<string, Step>,
+  units: DisplayUnits,
+  place: (at: Place) => string,
+  formulaText: (formula: string) => string = (formula) => formula,
+): string[] {
+  const { step } = told;
+  const result = `= ${resultText(step, units)}`;
+  if (told.repeated) return [`${result} (above)`];
+  switch (step.kind) {
+    case 'plan':
+      return [`${result}   from ${place(step.place)} "${step.text}"`];
+    case 'counted':
+      return [`${result}   counted: ${step.what}${placesText(step.places, place)}`];
+    case 'reference':
+      return [`${result}   reference, ${sourceText(step.source)}`];
+    case 'computed':
+      return [
+        `= ${formulaText(step.formula)}`,
+        `= ${formulaText(withNumbers(step.formula, step.inputs, byId))}`,
+        result,
+        ...(step.source ? [`by ${sourceText(step.source)}`] : []),
+        ...(told.cut > 0 ? [`from ${told.cut} ${told.cut === 1 ? 'input' : 'inputs'} not shown here`] : []),
+      ];
+  }
+}
+
+/** The formula with each name replaced by its value; names of functions stay. */
+export function withNumbers(
+  formula: string,
+  inputs: Readonly<Record<string, string>>,
+  byId: ReadonlyMap<string, Pick<Step, 'value'>>,
+): string {
+  return formula.replace(/[A-Za-z_][A-Za-z0-9_]*/g, (name) => {
+    const step = Object.hasOwn(inputs, name) ? byId.get(inputs[name] ?? '') : undefined;
+    if (!step) return name;
+    const number = significant(step.value);
+    return step.value < 0 ? `(${number})` : number;
+  });
+}
+
+function resultText(step: Step, units: DisplayUnits): string {
+  const unit = step.unit === 'money' ? units.currency : step.unit === '1' ? '' : step.unit;
+  const metric = `${significant(step.value)} ${measureLabel(metricSpelling(unit))}`.trimEnd();
+  if (!step.shown || units.system === 'metric' || step.shown.unit === metricSpelling(step.unit))
+    return metric;
+  if (step.unit === 'money') return metric;
+  return `${metric} (${significant(step.shown.value)} ${measureLabel(step.shown.unit)})`;
+}
+
+/** Temperatures are written with the degree sign wherever people read them. */
+function metricSpelling(unit: string): string {
+  return unit === 'degC' ? '°C' : unit;
+}
+
+function sourceText(source: Source): string {
+  return `${source.known}: ${source.citation}`;
+}
+
+const PLACES_SHOWN = 4;
+
+function placesText(places: readonly Place[], place: (at: Place) => string): string {
+  if (places.length === 0) return '';
+  const more = places.length > PLACES_SHOWN ? ` and ${places.length - PLACES_SHOWN} more` : '';
+  return ` (${places.slice(0, PLACES_SHOWN).map(place).join(', ')}${more})`;
+}
+
+function placeText(at: Place): string {
+  return `${at.file}:${at.line}`;
+}
+
+function placeMarkdown(at: Place, link: ExplainOptions['link']): string {
+  const address = link?.(at);
+  return address === undefined
+    ? escapeMarkdown(placeText(at))
+    : `[${escapeMarkdown(placeText(at))}](${address})`;
+}
+
+function escapeMarkdown(text: string): string {
+  return text.replace(/[\\`*_{}[\]<>#|]/g, '\\$&');
+}
+
+function code(formula: string): string {
+  return `\`${formula.replace(/`/g, "'")}\``;
+}

@@ -1,0 +1,136 @@
+import { counted } from '../findings/say';
+import { fixed, type Measure, measureLabel, showMeasure } from '../plan/display';
+import { noPaint, type Paint } from './paint';
+import type { GasReport } from './schemas';
+import { type Column, PAGE_WIDTH, table, wrap } from './table';
+import { cell, columnUnit } from './text-cells';
+
+type Row = GasReport['rooms'][number];
+
+/** The gas report as text: rooms, then a line for each week that has load. */
+export function gasText(report: GasReport, paint: Paint = noPaint): string {
+  const season = report.plan.season === undefined ? '' : `${report.plan.season}: `;
+  return [
+    paint.bold(`${season}gas of ${counted(report.rooms.length, 'filled room')}`),
+    '',
+    ...roomLines(report),
+    ...shortfallLines(report),
+    ...capacityLines(report, paint),
+    ...weekLines(report, paint),
+    '',
+    ...wrap(
+      'CO2 at filling is what the fruit gives off at field temperature in air with every bin in; in store, at the regime, with the range of the sources. N2 takes the room from air to its oxygen. Leak is the oxygen that leaks in against what the fruit uses.',
+      PAGE_WIDTH,
+    ),
+    '',
+    ...wrap(report.caution, PAGE_WIDTH),
+  ].join('\n');
+}
+
+function roomLines({ rooms }: GasReport): string[] {
+  const unit = (key: keyof Row) => columnUnit(rooms.map((row) => row[key]));
+  const columns: Column[] = [
+    { title: 'Room' },
+    { title: 'Variety', breaks: true },
+    { title: 'Temp', unit: unit('temperature'), align: 'right' },
+    { title: 'O2', unit: '%', align: 'right' },
+    { title: 'CO2', unit: '%', align: 'right' },
+    { title: 'CO2 fill', unit: unit('carbonDioxideAtFilling'), align: 'right' },
+    { title: 'In store', unit: unit('carbonDioxideInStore'), align: 'right' },
+    { title: 'Range', align: 'right' },
+    { title: 'Scrubber', breaks: true },
+    { title: 'N2', unit: unit('nitrogenVolume'), align: 'right' },
+    { title: 'N2', unit: 'h', align: 'right' },
+    { title: 'Leak', unit: '%', align: 'right' },
+  ];
+  return table(
+    columns,
+    rooms.map((row) => [
+      row.room,
+      row.varieties.join(', '),
+      cell(row.temperature),
+      row.oxygen ? cell(row.oxygen) : 'air',
+      row.carbonDioxide ? cell(row.carbonDioxide) : '',
+      cell(row.carbonDioxideAtFilling),
+      cell(row.carbonDioxideInStore),
+      range(row.carbonDioxideInStoreLow, row.carbonDioxideInStoreHigh),
+      row.scrubber ?? '-',
+      cell(row.nitrogenVolume),
+      cell(row.nitrogenHours),
+      cell(row.leakShareOfFruitUse),
+    ]),
+  );
+}
+
+function range(low: Measure | undefined, high: Measure | undefined): string {
+  return low && high ? `${showMeasure(low)}-${showMeasure(high)}` : '-';
+}
+
+function shortfallLines({ rooms }: GasReport): string[] {
+  const lines = rooms.flatMap(({ room, nitrogenShortfall }) =>
+    nitrogenShortfall === undefined ? [] : wrap(`${room}: ${nitrogenShortfall}`, PAGE_WIDTH, '  '),
+  );
+  return lines.length > 0 ? ['', ...lines] : [];
+}
+
+function capacityLines({ scrubbers }: GasReport, paint: Paint): string[] {
+  const lines = scrubbers.flatMap((scrubber) => {
+    const { capacity, peak, settlesAt } = scrubber;
+    const parts = [
+      capacity ? `removes ${shown(capacity)} at the levels its rooms hold` : 'capacity not known',
+      ...(peak?.load ? [`heaviest week ${peak.week}: ${shown(peak.load)}${percent(peak.share)}`] : []),
+      ...(settlesAt ? [`its rooms settle at ${shown(settlesAt)} CO2 in that week`] : []),
+    ];
+    return wrap(
+      `${paint.bold(scrubber.scrubber)} (${counted(scrubber.rooms.length, 'room')}) ${parts.join('; ')}.`,
+      PAGE_WIDTH,
+      '  ',
+    );
+  });
+  return lines.length > 0 ? ['', ...lines] : [];
+}
+
+function shown(value: Measure): string {
+  return `${showMeasure(value)} ${measureLabel(value.unit)}`;
+}
+
+function percent(share: Measure | undefined): string {
+  return share ? ` (${fixed(share.value, 0)} % of capacity)` : '';
+}
+
+/** A line a week and two columns for each scrubber and nitrogen source; weeks without any load are left out. */
+function weekLines(report: GasReport, paint: Paint): string[] {
+  const series = [
+    ...report.scrubbers.map(({ scrubber, weeks }) => ({
+      name: scrubber,
+      weeks: new Map(weeks.map((entry) => [entry.week, [entry.load, entry.share]])),
+    })),
+    ...report.nitrogen.map(({ source, weeks }) => ({
+      name: source,
+      weeks: new Map(weeks.map((entry) => [entry.week, [entry.hours, entry.share]])),
+    })),
+  ];
+  const weeks = [...new Set(series.flatMap((one) => [...one.weeks.keys()]))].sort();
+  const rows = weeks
+    .map((week) => [
+      week,
+      ...series.flatMap((one) => {
+        const [amount, share] = one.weeks.get(week) ?? [];
+        return amount && amount.value > 0 ? [cell(amount), cell(share, 0)] : ['', ''];
+      }),
+    ])
+    .filter((row) => row.some((text, at) => at > 0 && text !== ''));
+  if (rows.length === 0) return [];
+  const columns: Column[] = [
+    { title: 'Week' },
+    ...series.flatMap((one): Column[] => [
+      {
+        title: one.name,
+        unit: columnUnit([...one.weeks.values()].map(([amount]) => amount)),
+        align: 'right',
+      },
+      { title: '', unit: '%', align: 'right' },
+    ]),
+  ];
+  return ['', paint.bold('Scrubber load and nitrogen hours by week'), '', ...table(columns, rows)];
+}

@@ -1,0 +1,67 @@
+import type { Figure } from '../plan/figure';
+
+/** A figure with the name it can be asked for by: `R01.free-gas-volume`. */
+export interface NamedFigure {
+  readonly owner: string;
+  /** `free-gas-volume` */
+  readonly slug: string;
+  readonly figure: Figure;
+  /** One of many alike (a day's, a week's, a lot's): can be asked for, is not listed. */
+  readonly minor: boolean;
+}
+
+/** The name a figure is asked for by. */
+export function figureId({ owner, slug }: Pick<NamedFigure, 'owner' | 'slug'>): string {
+  return `${owner}.${slug}`;
+}
+
+/** `freeGasVolume` as `free-gas-volume`. */
+export function slugOf(key: string): string {
+  return key
+    .replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`)
+    .replace(/[\s_]+/g, '-')
+    .replace(/^-/, '');
+}
+
+export function isFigure(value: unknown): value is Figure {
+  return (
+    typeof value === 'object' && value !== null && 'origin' in value && 'unit' in value && 'name' in value
+  );
+}
+
+/** The figures that are there, by slug. */
+export function named(
+  owner: string,
+  figures: Readonly<Record<string, Figure | undefined>>,
+  minor = false,
+): NamedFigure[] {
+  return Object.entries(figures).flatMap(([slug, figure]) =>
+    figure ? [{ owner, slug, figure, minor }] : [],
+  );
+}
+
+/** Keys under which the plan keeps places, never figures. */
+const PLACES = new Set(['at', 'places', 'source']);
+
+/** Every figure in an object and in the plain objects and lists inside it, named by its path. */
+export function figuresIn(owner: string, values: object, omit: readonly string[] = []): NamedFigure[] {
+  return Object.entries(values).flatMap(([key, value]) =>
+    PLACES.has(key) && !isFigure(value)
+      ? []
+      : omit.includes(key)
+        ? []
+        : figuresUnder(owner, slugOf(key), value),
+  );
+}
+
+function figuresUnder(owner: string, slug: string, value: unknown): NamedFigure[] {
+  if (isFigure(value)) return [{ owner, slug, figure: value, minor: false }];
+  if (Array.isArray(value)) {
+    return value.flatMap((item, at) =>
+      typeof item === 'object' && item !== null ? figuresUnder(owner, `${slug}-${at + 1}`, item) : [],
+    );
+  }
+  if (typeof value !== 'object' || value === null || Object.getPrototypeOf(value) !== Object.prototype)
+    return [];
+  return figuresIn(owner, value).map((inner) => ({ ...inner, slug: `${slug}-${inner.slug}` }));
+}

@@ -1,0 +1,43 @@
+import type { Plan, PlanText } from '../plan/model';
+import type { Span } from '../plan/span';
+
+/** A place as editors show it: lines and columns count from 1, columns in UTF-16 code units, the end exclusive. */
+export interface Place {
+  readonly file: string;
+  readonly line: number;
+  readonly column: number;
+  readonly endLine: number;
+  readonly endColumn: number;
+}
+
+/** The lines and columns of a span. A span of a file that is not in the plan stands at that file's beginning. */
+export function placeOf(plan: Pick<Plan, 'files'>, span: Span): Place {
+  const file = plan.files.get(span.file);
+  const start = file ? position(file, span.start) : { line: 1, column: 1 };
+  const end = file ? position(file, span.end) : start;
+  return { file: span.file, ...start, endLine: end.line, endColumn: end.column };
+}
+
+/** `rooms.lotplan.yaml:12`, as terminals make clickable. */
+export function fileAndLine(plan: Pick<Plan, 'files'>, span: Span): string {
+  return `${span.file}:${placeOf(plan, span).line}`;
+}
+
+/** The text of a line, counted from 1, without its line end; empty where there is none. */
+export function lineText(file: PlanText | undefined, line: number): string {
+  const start = file?.lineStarts[line - 1];
+  if (!file || start === undefined) return '';
+  const next = file.lineStarts[line] ?? file.text.length;
+  return file.text.slice(start, next).replace(/[\r\n]+$/, '');
+}
+
+function position(file: PlanText, offset: number): { line: number; column: number } {
+  const starts = file.lineStarts;
+  let [low, high] = [0, starts.length - 1];
+  while (low < high) {
+    const middle = Math.ceil((low + high) / 2);
+    if ((starts[middle] ?? 0) <= offset) low = middle;
+    else high = middle - 1;
+  }
+  return { line: low + 1, column: offset - (starts[low] ?? 0) + 1 };
+}

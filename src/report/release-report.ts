@@ -1,0 +1,159 @@
+import type { ComputedSeason, Finding } from '../findings/types';
+import { formatWeek } from '../plan/dates';
+import type { UnitSystem } from '../plan/display';
+import type { ReleaseProblem, ReleaseResult, ReleaseSchedule, Violation } from '../release/types';
+import { caution } from '../room/caution';
+import { displayUnits } from './explain';
+import { countFindings, planPart, present, varietiesOf } from './parts';
+import { placeOf } from './place';
+import type { ReleaseReport } from './schemas';
+
+export interface ReleaseReportOptions {
+  readonly units?: UnitSystem | undefined;
+  readonly violations: readonly Violation[];
+  readonly stoppedEarly: boolean;
+}
+
+/** A schedule's amounts are not whole; less than this is nothing. */
+export const LEAST_AMOUNT = 0.5;
+
+/** The release schedule week by week and room by room, with what it is worth and what it leaves short. */
+export function releaseReport(
+  season: ComputedSeason,
+  release: NonNullable<ComputedSeason['release']>,
+  findings: readonly Finding[],
+  options: ReleaseReportOptions,
+): ReleaseReport {
+  const { problem, result } = release;
+  const units = displayUnits(season.plan, options.units);
+  return {
+    format: 'lotwright-release-report',
+    version: 1,
+    plan: planPart(season.plan),
+    units: units.system,
+    counts: countFindings(findings),
+    currency: units.currency,
+    value: tidy(result.schedule.value),
+    // A search that was stopped before any bound was proven has none.
+    ...present({ bound: finite(result.bound), gap: finite(result.gap) }),
+    boundRestsOn: result.boundRestsOn,
+    provenOptimal: result.provenOptimal,
+    stoppedEarly: options.stoppedEarly,
+    violations: options.violations.map(({ kind, message }) => ({ kind, message })),
+    conflicts: [...result.conflicts],
+    totals: totalsOf(problem, result),
+    weeks: weeksOf(problem, result.schedule),
+    rooms: roomsOf(season, problem, result.schedule),
+    shortages: shortagesOf(problem, result.schedule),
+    caution,
+  };
+}
+
+function weeksOf(problem: ReleaseProblem, schedule: ReleaseSchedule): ReleaseReport['weeks'] {
+  return Array.from({ length: problem.weeks }, (_, week) => {
+    const cartonsDemanded = sum(problem.demands.map(({ cartons }) => cartons[week] ?? 0));
+    const cartonsSold = sum(schedule.sold.map((sold) => sold[week] ?? 0));
+    return {
+      week: formatWeek(problem.firstWeek + week),
+      opens: problem.rooms.filter((_, at) => schedule.opens[at] === week).map(({ room }) => room),
+      binsPacked: tidy(sum(schedule.packed.map((packed) => packed[week] ?? 0))),
+      packingCapacity: tidy(problem.packingBins[week] ?? 0),
+      cartonsDemanded: tidy(cartonsDemanded),
+      cartonsSold: tidy(cartonsSold),
+      cartonsShort: short(cartonsDemanded - cartonsSold),
+      cartonsProcessed: tidy(sum(schedule.processed.map((processed) => processed[week] ?? 0))),
+    };
+  });
+}
+
+function roomsOf(
+  season: ComputedSeason,
+  problem: ReleaseProblem,
+  schedule: ReleaseSchedule,
+): ReleaseReport['rooms'] {
+  const label = (week: number) => formatWeek(problem.firstWeek + week);
+  return problem.rooms.map((room, at) => {
+    const filled = season.filled.get(room.fill);
+    const fill = season.plan.fills.get(room.fill);
+    const opens = schedule.opens[at] ?? undefined;
+    return {
+      room: room.room,
+      fill: room.fill,
+      varieties: filled ? varietiesOf(filled) : [],
+      place: placeOf(season.plan, fill?.open?.at ?? fill?.at ?? { file: '', start: 0, end: 0 }),
+      bins: tidy(room.bins),
+      earliest: label(room.earliest),
+      bestBefore: label(room.bestBefore),
+      latest: label(room.latest),
+      ...present({
+        opens: opens === undefined ? undefined : label(opens),
+        emptyBy: lastPackingWeek(schedule.packed[at] ?? [], label),
+      }),
+      pinned: room.pinned !== null,
+    };
+  });
+}
+
+function lastPackingWeek(packed: readonly number[], label: (week: number) => string): string | undefined {
+  const last = packed.findLastIndex((bins) => bins >= LEAST_AMOUNT);
+  return last < 0 ? undefined : label(last);
+}
+
+function shortagesOf(problem: ReleaseProblem, schedule: ReleaseSchedule): ReleaseReport['shortages'] {
+  return problem.demands.flatMap((demand, at) => {
+    const weeks = demand.cartons.flatMap((cartons, week) => {
+      const cartonsShort = short(cartons - (schedule.sold[at]?.[week] ?? 0));
+      return cartonsShort > 0 ? [{ week: formatWeek(problem.firstWeek + week), cartonsShort }] : [];
+    });
+    if (weeks.length === 0) return [];
+    const product = problem.products[demand.product];
+    return [
+      {
+        demand: demand.id,
+        market: demand.market,
+        variety: product?.variety ?? '',
+        packClass: product?.packClass ?? '',
+        cartonsShort: tidy(sum(weeks.map(({ cartonsShort }) => cartonsShort))),
+        cartonsDemanded: tidy(sum(demand.cartons)),
+        weeks,
+      },
+    ];
+  });
+}
+
+function totalsOf(problem: ReleaseProblem, { schedule }: ReleaseResult): ReleaseReport['totals'] {
+  const cartonsDemanded = sum(problem.demands.map(({ cartons }) => sum(cartons)));
+  const soldOf = (at: number) => sum(schedule.sold[at] ?? []);
+  return {
+    bins: tidy(sum(problem.rooms.map(({ bins }) => bins))),
+    binsPacked: tidy(sum(schedule.packed.map(sum))),
+    cartonsDemanded: tidy(cartonsDemanded),
+    cartonsSold: tidy(sum(schedule.sold.map(sum))),
+    cartonsShort: short(cartonsDemanded - sum(schedule.sold.map(sum))),
+    cartonsProcessed: tidy(sum(schedule.processed.map(sum))),
+    sales: tidy(sum(problem.demands.map(({ price }, at) => price * soldOf(at)))),
+    shortageCost: tidy(
+      sum(
+        problem.demands.map((demand, at) => demand.priceOfShortage * short(sum(demand.cartons) - soldOf(at))),
+      ),
+    ),
+  };
+}
+
+function short(cartons: number): number {
+  return cartons >= LEAST_AMOUNT ? tidy(cartons) : 0;
+}
+
+function sum(values: readonly number[]): number {
+  return values.reduce((total, value) => total + value, 0);
+}
+
+function finite(value: number): number | undefined {
+  return Number.isFinite(value) ? tidy(value) : undefined;
+}
+
+/** Amounts to a thousandth: a schedule comes out of floating-point arithmetic. */
+function tidy(value: number): number {
+  const rounded = Math.round(value * 1000) / 1000;
+  return rounded === 0 ? 0 : rounded;
+}

@@ -1,0 +1,146 @@
+import { counted } from '../findings/say';
+import { fixed } from '../plan/display';
+import { noPaint, type Paint } from './paint';
+import type { ReleaseReport } from './schemas';
+import { PAGE_WIDTH, table, wrap } from './table';
+import { weekRanges, whole } from './text-cells';
+
+/** The release schedule as text. */
+export function releaseText(report: ReleaseReport, paint: Paint = noPaint): string {
+  const season = report.plan.season === undefined ? '' : `${report.plan.season}: `;
+  return [
+    paint.bold(`${season}release schedule for ${counted(report.rooms.length, 'room')}`),
+    '',
+    ...paragraphs(valueTexts(report)),
+    ...violationLines(report, paint),
+    ...conflictLines(report, paint),
+    '',
+    paint.bold('Week by week'),
+    '',
+    ...weekTable(report),
+    '',
+    paint.bold('Room by room'),
+    '',
+    ...roomTable(report),
+    ...shortageLines(report, paint),
+    '',
+    ...wrap(report.caution, PAGE_WIDTH),
+  ].join('\n');
+}
+
+function paragraphs(texts: readonly string[]): string[] {
+  return texts.flatMap((text) => wrap(text, PAGE_WIDTH, '  '));
+}
+
+function valueTexts(report: ReleaseReport): string[] {
+  const { totals, currency } = report;
+  return [
+    `Value ${money(report.value, currency)}: sales of ${money(totals.sales, currency)}, less ${money(totals.shortageCost, currency)} for shortages, with processing, waiting and the risk of soft fruit counted.`,
+    boundText(report),
+    ...(report.stoppedEarly
+      ? ['Stopped before the search was done: this is the best schedule found until then.']
+      : []),
+    `${whole(totals.cartonsSold)} of ${whole(totals.cartonsDemanded)} cartons sold, ${whole(totals.cartonsShort)} short; ${whole(totals.binsPacked)} of ${whole(totals.bins)} bins packed; ${whole(totals.cartonsProcessed)} cartons' worth to processing.`,
+  ];
+}
+
+function boundText({ bound, gap, boundRestsOn, provenOptimal }: ReleaseReport): string {
+  const rests = boundRestsOn === '' ? '' : ` The bound rests on ${boundRestsOn}.`;
+  if (provenOptimal) return `Proven: no schedule is worth more.${rests}`;
+  if (bound === undefined || gap === undefined) return 'No bound was proven for it.';
+  return `Within ${fixed(gap * 100, 2)} % of a proven bound.${rests}`;
+}
+
+function money(value: number, currency: string): string {
+  return `${currency} ${whole(value)}`;
+}
+
+function violationLines({ violations }: ReleaseReport, paint: Paint): string[] {
+  if (violations.length === 0) return ['An independent check of the schedule found nothing wrong.'];
+  return [
+    paint.error('An independent check found the schedule wrong; do not use it, and report this:'),
+    ...violations.flatMap(({ kind, message }) => wrap(`  ${kind}: ${message}`, PAGE_WIDTH, '    ')),
+  ];
+}
+
+function conflictLines({ conflicts }: ReleaseReport, paint: Paint): string[] {
+  if (conflicts.length === 0) return [];
+  return [
+    '',
+    paint.warning('Wishes that cannot all be met:'),
+    ...conflicts.flatMap((conflict) => wrap(`  ${conflict}`, PAGE_WIDTH, '    ')),
+  ];
+}
+
+function weekTable({ weeks }: ReleaseReport): string[] {
+  const right = 'right' as const;
+  // Weeks before the first and after the last with anything in them tell nothing.
+  const busy = (week: ReleaseReport['weeks'][number]) =>
+    week.opens.length > 0 || week.binsPacked > 0 || week.cartonsDemanded > 0 || week.cartonsSold > 0;
+  const [first, last] = [weeks.findIndex(busy), weeks.findLastIndex(busy)];
+  const shown = first < 0 ? [] : weeks.slice(first, last + 1);
+  return table(
+    [
+      { title: 'Week' },
+      { title: 'Rooms opening', breaks: true },
+      { title: 'Bins packed', align: right },
+      { title: 'Can pack', align: right },
+      { title: 'Wanted', unit: 'cartons', align: right },
+      { title: 'Sold', unit: 'cartons', align: right },
+      { title: 'Short', unit: 'cartons', align: right },
+      { title: 'Processed', unit: 'cartons', align: right },
+    ],
+    shown.map((week) => [
+      week.week,
+      week.opens.join(', '),
+      whole(week.binsPacked),
+      whole(week.packingCapacity),
+      whole(week.cartonsDemanded),
+      whole(week.cartonsSold),
+      week.cartonsShort > 0 ? whole(week.cartonsShort) : '',
+      week.cartonsProcessed >= 0.5 ? whole(week.cartonsProcessed) : '',
+    ]),
+  );
+}
+
+function roomTable({ rooms }: ReleaseReport): string[] {
+  const inOrder = [...rooms].sort((a, b) => {
+    const [x, y] = [a.opens ?? '~', b.opens ?? '~'];
+    if (x !== y) return x < y ? -1 : 1;
+    return a.room < b.room ? -1 : 1;
+  });
+  return table(
+    [
+      { title: 'Room' },
+      { title: 'Variety', breaks: true },
+      { title: 'Bins', align: 'right' },
+      { title: 'Opens' },
+      { title: 'Empty by' },
+      { title: 'May open' },
+      { title: 'Best before' },
+      { title: 'Pinned' },
+    ],
+    inOrder.map((room) => [
+      room.room,
+      room.varieties.join(', '),
+      whole(room.bins),
+      room.opens ?? 'stays shut',
+      room.emptyBy ?? '-',
+      `${room.earliest}..${room.latest}`,
+      room.bestBefore,
+      room.pinned ? 'yes' : '',
+    ]),
+  );
+}
+
+function shortageLines({ shortages, weeks }: ReleaseReport, paint: Paint): string[] {
+  if (shortages.length === 0) return ['', paint.good('No demand is left short.')];
+  const index = new Map(weeks.map(({ week }, at) => [week, at]));
+  const lines = shortages.flatMap((one) => {
+    const ranges = weekRanges(one.weeks.map(({ week }) => ({ index: index.get(week) ?? 0, label: week })));
+    const share = fixed((100 * one.cartonsShort) / one.cartonsDemanded, 0);
+    const text = `  ${one.variety} ${one.packClass}, ${one.market} (${one.demand}): ${whole(one.cartonsShort)} cartons, ${share} % of what it wants: ${ranges}`;
+    return wrap(text, PAGE_WIDTH, '    ');
+  });
+  return ['', paint.warning('Short'), ...lines];
+}

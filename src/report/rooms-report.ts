@@ -1,0 +1,177 @@
+import { counted } from '../findings/say';
+import type { ComputedSeason, Finding } from '../findings/types';
+import type { UnitSystem } from '../plan/display';
+import { type DisplayUnits, measure, measureOf } from '../plan/display';
+import type { FilledRoom, RoomCapacity } from '../room/types';
+import { displayUnits } from './explain';
+import { noPaint, type Paint } from './paint';
+import {
+  countFindings,
+  fillsByRoom,
+  givenDay,
+  measures,
+  planPart,
+  present,
+  sumOf,
+  varietiesOf,
+} from './parts';
+import { placeOf } from './place';
+import type { RoomsReport } from './schemas';
+import { type Column, PAGE_WIDTH, table, wrap } from './table';
+import { cell, columnUnit, dayCell } from './text-cells';
+
+type Row = RoomsReport['rooms'][number];
+
+/** Each room with what goes into it: places, bins, fruit, gas volume, and cooling against its cooler. */
+export function roomsReport(
+  season: ComputedSeason,
+  findings: readonly Finding[],
+  system?: UnitSystem,
+): RoomsReport {
+  const { plan } = season;
+  const units = displayUnits(plan, system);
+  const byRoom = fillsByRoom(season.filled);
+  const rooms = [...season.capacities.values()].flatMap((capacity) => {
+    const fills = byRoom.get(capacity.room.id) ?? [undefined];
+    return fills.map((filled) => roomRow(season, capacity, filled, units));
+  });
+  return {
+    format: 'lotwright-rooms-report',
+    version: 1,
+    plan: planPart(plan),
+    units: units.system,
+    counts: countFindings(findings),
+    rooms,
+    totals: present({
+      rooms: season.capacities.size,
+      filledRooms: byRoom.size,
+      // A room filled twice in a season has its places once.
+      places: sumOf([...season.capacities.values()].map(({ places }) => measureOf(places, units))),
+      bins: sumOf(rooms.map(({ bins }) => bins)),
+      fruit: sumOf(rooms.map(({ fruit }) => fruit)),
+    }),
+    varieties: varietyTotals(season, units),
+  };
+}
+
+function roomRow(
+  season: ComputedSeason,
+  capacity: RoomCapacity,
+  filled: FilledRoom | undefined,
+  units: DisplayUnits,
+): Row {
+  const { room } = capacity;
+  return {
+    room: room.id,
+    varieties: filled ? varietiesOf(filled) : [],
+    place: placeOf(season.plan, (filled?.fill ?? room).at),
+    ...present({
+      fill: filled?.fill.id,
+      regime: filled?.fill.regime?.value,
+      firstBin: givenDay(filled?.fill.firstBin),
+      lastBin: givenDay(filled?.fill.lastBin),
+      sealed: givenDay(filled?.fill.sealed),
+    }),
+    ...measures(
+      {
+        volume: capacity.volume,
+        places: capacity.places,
+        placesByGeometry: capacity.placesByGeometry,
+        bins: filled?.bins,
+        utilisation: filled?.utilisation,
+        fruit: filled?.fruit,
+        freeGasVolume: filled?.freeGasVolume,
+        peakCooling: filled?.peakCooling,
+        holdingCooling: filled?.holdingCooling,
+        coolerCapacity: room.coolerCapacity,
+      },
+      units,
+    ),
+  };
+}
+
+function varietyTotals(season: ComputedSeason, units: DisplayUnits): RoomsReport['varieties'] {
+  const totals = new Map<string, { rooms: Set<string>; bins: number; fruit: number }>();
+  for (const filled of season.filled.values()) {
+    for (const { variety, bins, fruit } of filled.lots) {
+      const total = totals.get(variety.name) ?? { rooms: new Set(), bins: 0, fruit: 0 };
+      total.rooms.add(filled.room.id);
+      total.bins += bins.value;
+      total.fruit += fruit.value / 1000;
+      totals.set(variety.name, total);
+    }
+  }
+  return [...totals].map(([variety, { rooms, bins, fruit }]) => ({
+    variety,
+    rooms: rooms.size,
+    ...present({ bins: measure(bins, 'bins', units), fruit: measure(fruit, 't', units) }),
+  }));
+}
+
+/** The report as text. */
+export function roomsText(report: RoomsReport, paint: Paint = noPaint): string {
+  const { rooms, totals, varieties } = report;
+  const unit = (key: keyof Row) => columnUnit(rooms.map((row) => row[key]));
+  const columns: Column[] = [
+    { title: 'Room' },
+    { title: 'Variety', breaks: true },
+    { title: 'Places', align: 'right' },
+    { title: 'Bins', align: 'right' },
+    { title: 'Full', unit: '%', align: 'right' },
+    { title: 'Fruit', unit: unit('fruit'), align: 'right' },
+    { title: 'Volume', unit: unit('volume'), align: 'right' },
+    { title: 'Free gas', unit: unit('freeGasVolume'), align: 'right' },
+    { title: 'Peak', unit: unit('peakCooling'), align: 'right' },
+    { title: 'Holding', unit: unit('holdingCooling'), align: 'right' },
+    { title: 'Cooler', unit: unit('coolerCapacity'), align: 'right' },
+    { title: 'Sealed' },
+  ];
+  const lines = table(columns, rows(report), {
+    totals: [
+      [counted(totals.rooms, 'room'), '', cell(totals.places), cell(totals.bins), '', cell(totals.fruit)],
+    ],
+  });
+  const byVariety = table(
+    [
+      { title: 'Variety' },
+      { title: 'Rooms', align: 'right' },
+      { title: 'Bins', align: 'right' },
+      { title: 'Fruit', unit: unit('fruit'), align: 'right' },
+    ],
+    varieties.map((row) => [row.variety, String(row.rooms), cell(row.bins), cell(row.fruit)]),
+  );
+  return [
+    paint.bold(title(report)),
+    '',
+    ...lines,
+    ...(varieties.length > 0 ? ['', ...byVariety] : []),
+    '',
+    ...wrap(
+      'Peak and holding are the cooling load on the heaviest day of intake and with the fruit cold; cooler is what the room can give.',
+      PAGE_WIDTH,
+    ),
+  ].join('\n');
+}
+
+function rows(report: RoomsReport): string[][] {
+  return report.rooms.map((row) => [
+    row.room,
+    row.fill === undefined ? '(not filled)' : row.varieties.join(', '),
+    cell(row.places),
+    cell(row.bins),
+    cell(row.utilisation, 0),
+    cell(row.fruit),
+    cell(row.volume),
+    cell(row.freeGasVolume),
+    cell(row.peakCooling),
+    cell(row.holdingCooling),
+    cell(row.coolerCapacity),
+    dayCell(row.sealed, row.fill === undefined ? '' : 'in air'),
+  ]);
+}
+
+function title(report: RoomsReport): string {
+  const { totals } = report;
+  const season = report.plan.season === undefined ? '' : `${report.plan.season}: `;
+  return `${season}${totals.filledRooms} of ${counted(totals.rooms, 'room')} filled`;
+}

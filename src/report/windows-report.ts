@@ -1,0 +1,150 @@
+import { counted } from '../findings/say';
+import type { ComputedSeason, Finding } from '../findings/types';
+import type { OpeningWindow, RoomKeeping, WindowEdge } from '../keeping/types';
+import { type Day, formatDay, formatWeek, type Week, weekOfDay } from '../plan/dates';
+import { type DisplayUnits, measureOf, type UnitSystem } from '../plan/display';
+import { caution } from '../room/caution';
+import { displayUnits } from './explain';
+import { noPaint, type Paint } from './paint';
+import { countFindings, givenDay, measures, planPart, present, varietiesOf } from './parts';
+import { placeOf } from './place';
+import type { WindowsReport } from './schemas';
+import { PAGE_WIDTH, table, wrap } from './table';
+import { cell, dayCell } from './text-cells';
+
+type Row = WindowsReport['rooms'][number];
+
+/** When each room may be opened and what sets it, the room that must open first on top. */
+export function windowsReport(
+  season: ComputedSeason,
+  findings: readonly Finding[],
+  options: { readonly units?: UnitSystem | undefined; readonly today: Day },
+): WindowsReport {
+  const { plan } = season;
+  const units = displayUnits(plan, options.units);
+  const inSeason = seasonHolds(season, options.today);
+  const today = inSeason ? weekOfDay(options.today) : undefined;
+  const rooms = [...season.keeping.values()].sort(byLatest);
+  return {
+    format: 'lotwright-windows-report',
+    version: 1,
+    plan: planPart(plan),
+    units: units.system,
+    counts: countFindings(findings),
+    today: formatDay(options.today),
+    ...present({ confidence: measureOf(plan.policy.confidence, units) }),
+    rooms: rooms.map((keeping) => windowRow(season, keeping, units, today)),
+    caution,
+  };
+}
+
+function seasonHolds({ plan }: ComputedSeason, today: Day): boolean {
+  const [starts, ends] = [plan.season?.starts?.value, plan.season?.ends?.value];
+  return starts !== undefined && ends !== undefined && starts <= today && today <= ends;
+}
+
+/** Rooms without a window come last. */
+function byLatest(a: RoomKeeping, b: RoomKeeping): number {
+  const latest = ({ window }: RoomKeeping) => window?.latest.week ?? Number.POSITIVE_INFINITY;
+  const [x, y] = [latest(a), latest(b)];
+  if (x !== y) return x - y;
+  return a.filled.room.id < b.filled.room.id ? -1 : 1;
+}
+
+function windowRow(
+  season: ComputedSeason,
+  keeping: RoomKeeping,
+  units: DisplayUnits,
+  today: Week | undefined,
+): Row {
+  const { fill, room } = keeping.filled;
+  const { window } = keeping;
+  return {
+    room: room.id,
+    fill: fill.id,
+    varieties: varietiesOf(keeping.filled),
+    place: placeOf(season.plan, fill.at),
+    ...measures({ bins: keeping.filled.bins }, units),
+    ...present({
+      regime: fill.regime?.value,
+      sealed: givenDay(fill.sealed),
+      earliest: edge(window?.earliest),
+      bestBefore: edge(window?.bestBefore),
+      latest: edge(window?.latest),
+      weeksWide: window && Math.max(0, window.latest.week - window.earliest.week + 1),
+      empty: window && window.latest.week < window.earliest.week ? true : undefined,
+      pinned: fill.open && formatWeek(fill.open.value),
+      status: window && today !== undefined ? status(window, today) : undefined,
+    }),
+  };
+}
+
+function edge(of: WindowEdge | undefined): Row['earliest'] {
+  return of && { week: formatWeek(of.week), limit: of.limit, ...present({ lot: of.lot?.id }) };
+}
+
+function status(window: OpeningWindow, today: Week): NonNullable<Row['status']> {
+  if (today < window.earliest.week) return 'not yet';
+  if (today > window.latest.week) return 'past latest';
+  return today > window.bestBefore.week ? 'past best before' : 'open to plan';
+}
+
+/** The report as text. */
+export function windowsText(report: WindowsReport, paint: Paint = noPaint): string {
+  const season = report.plan.season === undefined ? '' : `${report.plan.season}: `;
+  const withStatus = report.rooms.some((row) => row.status !== undefined);
+  const columns = [
+    { title: 'Room' },
+    { title: 'Variety', breaks: true },
+    { title: 'Bins', align: 'right' as const },
+    { title: 'Sealed' },
+    { title: 'Earliest' },
+    { title: 'Best before' },
+    { title: 'Latest' },
+    { title: 'Latest is set by', breaks: true },
+    { title: 'Pinned' },
+    ...(withStatus ? [{ title: 'Today', breaks: true }] : []),
+  ];
+  const lines = table(
+    columns,
+    report.rooms.map((row) => [...windowCells(row), ...(withStatus ? [row.status ?? ''] : [])]),
+  );
+  const confidence = report.confidence ? ` at ${cell(report.confidence, 0)} % confidence` : '';
+  return [
+    paint.bold(`${season}opening windows of ${counted(report.rooms.length, 'filled room')}${confidence}`),
+    '',
+    ...lines,
+    ...emptyLines(report, paint),
+    '',
+    ...wrap(
+      'Latest is the last week in which opening still lets the room be packed out before its first lot falls below standard. Rooms are in the order in which they must be open.',
+      PAGE_WIDTH,
+    ),
+    '',
+    ...wrap(report.caution, PAGE_WIDTH),
+  ].join('\n');
+}
+
+function windowCells(row: Row): string[] {
+  const { latest } = row;
+  return [
+    row.room,
+    row.varieties.join(', '),
+    cell(row.bins),
+    dayCell(row.sealed, 'in air'),
+    row.earliest?.week ?? '-',
+    row.bestBefore?.week ?? '-',
+    latest?.week ?? 'not known',
+    latest ? [latest.limit, ...(latest.lot === undefined ? [] : [`of ${latest.lot}`])].join(' ') : '',
+    row.pinned ?? '',
+  ];
+}
+
+function emptyLines({ rooms }: WindowsReport, paint: Paint): string[] {
+  const lines = rooms.flatMap((row) => {
+    if (!row.empty || !row.earliest || !row.latest) return [];
+    const text = `${row.room} has no week to open in: not before ${row.earliest.week} (${row.earliest.limit}), not after ${row.latest.week} (${row.latest.limit}).`;
+    return wrap(text, PAGE_WIDTH, '  ').map(paint.error);
+  });
+  return lines.length > 0 ? ['', ...lines] : [];
+}
