@@ -22,6 +22,8 @@ export interface ScrubberSeason {
   readonly peak?: ScrubberWeek;
   /** Carbon dioxide its rooms settle at when load and removal balance, in the peak week. */
   readonly settlesAt?: Figure<'%'>;
+  /** Oxygen that its changes of beds carry into the rooms in a day, at the lowest oxygen among them. */
+  readonly oxygenCarriedIn?: Figure<'m3'>;
 }
 
 export interface ScrubberWeek {

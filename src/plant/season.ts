@@ -1,0 +1,124 @@
+import { firstDayOfWeek, type Week } from '../plan/dates';
+import { compute, type Figure } from '../plan/figure';
+import type { NitrogenSource, Plan, RefrigerationGroup, Scrubber } from '../plan/model';
+import { finite } from '../room/figures';
+import type { FilledRoom } from '../room/types';
+import { nitrogenWeek } from './nitrogen-hours';
+import { coolingCourse, refrigerationWeek } from './refrigeration-load';
+import {
+  adsorbingShare,
+  changesADay,
+  oxygenAtChange,
+  oxygenInADay,
+  removalAt,
+  removalPerLevel,
+  settlingLevel,
+} from './scrubber';
+import { meanCarbonDioxideLevel, weeklyLoad } from './scrubber-load';
+import type { NitrogenSeason, PlantSeason, RefrigerationSeason, ScrubberSeason, ScrubberWeek } from './types';
+import { type Openings, seasonWeeks, weeksOf } from './weeks';
+
+/**
+ * The shared equipment over the season, week by week. A room counts from its sealing (its first bin, for
+ * refrigeration) to the week it opens: by `opens`, by fill identifier, else as pinned in the plan, else it holds to
+ * the season's end. Undefined where the plan does not say when the season starts and ends.
+ */
+export function plantSeason(
+  plan: Plan,
+  filled: ReadonlyMap<string, FilledRoom>,
+  opens?: Openings,
+): PlantSeason | undefined {
+  const season = seasonWeeks(plan);
+  if (!season) return undefined;
+  const weeks = weeksOf(season);
+  const all = [...filled.values()];
+  const served = (by: 'scrubber' | 'nitrogen' | 'refrigerationGroup', id: string) =>
+    all.filter(({ room }) => room[by]?.value === id);
+  return {
+    ...season,
+    scrubbers: [...plan.scrubbers.values()].map((scrubber) =>
+      scrubberSeason(scrubber, served('scrubber', scrubber.id), weeks, opens),
+    ),
+    nitrogen: [...plan.nitrogenSources.values()].map((source) =>
+      nitrogenSeason(source, served('nitrogen', source.id), weeks),
+    ),
+    refrigeration: [...plan.refrigerationGroups.values()].map((group) =>
+      refrigerationSeason(plan, group, served('refrigerationGroup', group.id), weeks, opens),
+    ),
+  };
+}
+
+function scrubberSeason(
+  scrubber: Scrubber,
+  rooms: readonly FilledRoom[],
+  weeks: readonly Week[],
+  opens: Openings | undefined,
+): ScrubberSeason {
+  const perLevel = removalPerLevel(scrubber);
+  const level = meanCarbonDioxideLevel(rooms);
+  const capacity = perLevel && level && finite(removalAt(perLevel, level));
+  const loads = weeks.map((week) => scrubberWeek(week, weeklyLoad(week, rooms, opens), capacity));
+  const peak = loads.reduce<ScrubberWeek | undefined>(
+    (best, one) => (one.load.value > (best?.load.value ?? 0) ? one : best),
+    undefined,
+  );
+  return {
+    scrubber,
+    rooms,
+    capacity,
+    weeks: loads,
+    peak,
+    settlesAt: peak && perLevel && settlingLevel(peak.load, perLevel),
+    oxygenCarriedIn: oxygenCarriedIn(scrubber, rooms),
+  };
+}
+
+function scrubberWeek(
+  week: Week,
+  load: Figure<'kg/day'>,
+  capacity: Figure<'kg/day'> | undefined,
+): ScrubberWeek {
+  return { week, load, share: capacity && finite(shareOf(load, capacity)) };
+}
+
+function shareOf(load: Figure<'kg/day'>, capacity: Figure<'kg/day'>): Figure<'%'> {
+  return compute(
+    'load of the scrubber',
+    '%',
+    '100 * load / capacity',
+    { load, capacity },
+    (v) => (100 * v.load) / v.capacity,
+  );
+}
+
+/** At the lowest oxygen of its rooms, where most is carried in. */
+function oxygenCarriedIn(scrubber: Scrubber, rooms: readonly FilledRoom[]): Figure<'m3'> | undefined {
+  const [lowest] = rooms
+    .flatMap(({ regime }) => (regime?.oxygen ? [regime.oxygen] : []))
+    .sort((a, b) => a.value - b.value);
+  const { beds } = scrubber;
+  const adsorbing = beds && adsorbingShare(beds);
+  if (!beds?.voidVolume || !adsorbing || !lowest) return undefined;
+  const changes = changesADay(beds, scrubber.hoursADay, adsorbing);
+  return finite(oxygenInADay(oxygenAtChange(beds.voidVolume, lowest), changes));
+}
+
+function nitrogenSeason(
+  source: NitrogenSource,
+  rooms: readonly FilledRoom[],
+  weeks: readonly Week[],
+): NitrogenSeason {
+  return { source, rooms, weeks: weeks.map((week) => nitrogenWeek(week, rooms)) };
+}
+
+function refrigerationSeason(
+  plan: Plan,
+  group: RefrigerationGroup,
+  rooms: readonly FilledRoom[],
+  weeks: readonly Week[],
+  opens: Openings | undefined,
+): RefrigerationSeason {
+  const seasonEnds = firstDayOfWeek((weeks.at(-1) ?? 0) + 1) - 1;
+  const courses = rooms.map((room) => coolingCourse(plan, room, opens, seasonEnds));
+  return { group, rooms, weeks: weeks.map((week) => refrigerationWeek(week, group, courses)) };
+}
