@@ -1,0 +1,132 @@
+import { compute, countedFigure, type Figure, referenceFigure } from '../plan/figure';
+import { daysPerMonth, firmnessTestSpread, softeningSpread } from './assumptions';
+import { daysUntil, firmnessChance, lifeChance, type Standard, standardChance } from './chance';
+import type { FirmnessCourse } from './firmness';
+import { normalQuantile } from './normal';
+import type { LotLife } from './storage-life';
+
+/** How long a lot lasts at a confidence, and what ends it. */
+export interface Lasting {
+  /** Days from the first picking. */
+  readonly days: Figure<'days'>;
+  readonly setBy: 'storage life' | 'firmness';
+}
+
+/** What the explanation of a lot's time is made from. */
+export interface LastingInputs {
+  readonly lotId: string;
+  readonly lotLife: LotLife;
+  readonly course?: FirmnessCourse | undefined;
+  readonly leastFirmness: Figure<'N'>;
+}
+
+/**
+ * The days for which a lot is within standard with a chance of at least `confidence` (a share). Where both storage
+ * life and firmness count, the one that would end first alone is named, and is asked for the higher chance that makes
+ * up for the doubt in the other.
+ */
+export function lasting(inputs: LastingInputs, standard: Standard, confidence: number): Lasting {
+  const days = daysUntil((day) => standardChance(standard, day), confidence);
+  const byLife = daysUntil((day) => lifeChance(standard, day), confidence);
+  const byFirmness = daysUntil((day) => firmnessChance(standard, day), confidence);
+  if (inputs.course && byFirmness < byLife) {
+    const deviations = deviationsFor(confidence, lifeChance(standard, days), 'storage life');
+    return { days: daysByFirmness(inputs, inputs.course, deviations), setBy: 'firmness' };
+  }
+  const deviations = deviationsFor(confidence, firmnessChance(standard, days), 'firmness');
+  return { days: daysByLife(inputs, deviations), setBy: 'storage life' };
+}
+
+function daysByLife({ lotId, lotLife }: LastingInputs, deviations: Figure<'1'>): Figure<'days'> {
+  return compute(
+    `days from picking for which lot ${lotId} keeps`,
+    'days',
+    'max(0, life - deviations * spread)',
+    { life: lotLife.life, deviations, spread: lotLife.spread },
+    (v) => Math.max(0, v.life - v.deviations * v.spread),
+  );
+}
+
+/**
+ * The day on which expected firmness, less so many standard deviations, is down to the least. With what may be lost
+ * (`d`, firmness at harvest less the least) and `z` deviations of hypot(test, share * lost), that is the `lost` which
+ * solves lost + z * sqrt(test^2 + (share * lost)^2) = d.
+ */
+function daysByFirmness(
+  { lotId, leastFirmness }: LastingInputs,
+  course: FirmnessCourse,
+  deviations: Figure<'1'>,
+): Figure<'days'> {
+  const mayBeLost = compute(
+    'firmness that may be lost',
+    'N',
+    'max(0, (d - (z < 0 ? -1 : 1) * sqrt(max(0, d^2 - (1 - (z * share)^2) * (d^2 - (z * test)^2)))) / (1 - (z * share)^2))',
+    {
+      d: compute(
+        'firmness between harvest and the least that may be sold',
+        'N',
+        'atHarvest - least',
+        { atHarvest: course.atHarvest, least: leastFirmness },
+        (v) => v.atHarvest - v.least,
+      ),
+      z: deviations,
+      test: firmnessTestSpread,
+      share: softeningSpread,
+    },
+    ({ d, z, test, share }) => {
+      const a = 1 - (z * share) ** 2;
+      const root = Math.sqrt(Math.max(0, d ** 2 - a * (d ** 2 - (z * test) ** 2)));
+      return Math.max(0, (d - (z < 0 ? -1 : 1) * root) / a);
+    },
+  );
+  return daysToLose(lotId, course, mayBeLost);
+}
+
+/** Days in which so much firmness is lost: while filling, in air up to a late sealing, then in store. */
+function daysToLose(lotId: string, course: FirmnessCourse, mayBeLost: Figure<'N'>): Figure<'days'> {
+  const filledAfter = counted('days to the end of filling', course.filledAfter);
+  const lateBy = counted('days from then to a late sealing', course.sealedAfter - course.filledAfter);
+  const lostLate = compute(
+    'firmness lost before a late sealing',
+    'N',
+    'softening * lateBy / daysPerMonth',
+    { softening: course.softeningBeforeSealing, lateBy, daysPerMonth },
+    (v) => (v.softening * v.lateBy) / v.daysPerMonth,
+  );
+  return compute(
+    `days from picking for which lot ${lotId} stays firm`,
+    'days',
+    'filledAfter * min(1, mayBeLost / max(0.001, lostFilling)) + lateBy * min(1, max(0, mayBeLost - lostFilling) / max(0.001, lostLate)) + max(0, mayBeLost - lostFilling - lostLate) / max(0.001, softening) * daysPerMonth',
+    {
+      filledAfter,
+      mayBeLost,
+      lostFilling: course.lossWhileFilling,
+      lateBy,
+      lostLate,
+      softening: course.softening,
+      daysPerMonth,
+    },
+    (v) =>
+      v.filledAfter * Math.min(1, v.mayBeLost / Math.max(0.001, v.lostFilling)) +
+      v.lateBy * Math.min(1, Math.max(0, v.mayBeLost - v.lostFilling) / Math.max(0.001, v.lostLate)) +
+      (Math.max(0, v.mayBeLost - v.lostFilling - v.lostLate) / Math.max(0.001, v.softening)) * v.daysPerMonth,
+  );
+}
+
+/** Standard deviations that one limit must be kept away by, so that both together hold with the confidence. */
+function deviationsFor(confidence: number, otherChance: number, other: string): Figure<'1'> {
+  const wanted = Math.min(0.99999, confidence / Math.max(confidence, otherChance));
+  const said = `${percent(confidence)} in all, ${other} holding with ${percent(otherChance)}`;
+  return referenceFigure('standard deviations below the median', '1', -normalQuantile(1 - wanted), {
+    citation: `Normal distribution, for a chance of ${percent(wanted)} (${said})`,
+    known: 'published',
+  });
+}
+
+function counted(name: string, value: number): Figure<'days'> {
+  return countedFigure(name, 'days', value, `${name}, from the first picking`);
+}
+
+function percent(share: number): string {
+  return `${Math.round(share * 1000) / 10} %`;
+}

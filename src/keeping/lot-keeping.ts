@@ -1,0 +1,70 @@
+import type { Regime } from '../fruit/types';
+import { type Day, firstDayOfWeek, type Week } from '../plan/dates';
+import type { Fill, Lot } from '../plan/model';
+import type { LotInRoom } from '../room/types';
+import { type Standard, standardChance } from './chance';
+import { firmnessAfter, firmnessCourse } from './firmness';
+import { type Lasting, lasting } from './lasts';
+import { termOf } from './maturity';
+import { lotLife } from './storage-life';
+import type { LotKeeping } from './types';
+
+/** A lot's keeping, and how long it lasts at any confidence, for the room's window. */
+export interface LotTime {
+  readonly keeping: LotKeeping;
+  /** First day of picking: what its days count from. */
+  readonly start: Day;
+  readonly lastsAt: (confidence: number) => Lasting;
+}
+
+/** Undefined where neither picking nor filling gives a day to count from. `confidence` is a share. */
+export function lotTime(
+  inRoom: LotInRoom,
+  fill: Fill,
+  regime: Regime,
+  confidence: number,
+): LotTime | undefined {
+  const { lot, variety } = inRoom;
+  const start = startOf(lot, fill);
+  if (start === undefined) return undefined;
+
+  const { term, reason } = termOf(lot.maturity, variety);
+  const life = lotLife(lot, variety, fill, regime, term);
+  const course = firmnessCourse(lot, variety, fill, regime, start);
+  const least = variety.leastExitFirmness;
+  const standard: Standard = {
+    life: life.life.value,
+    spread: life.spread.value,
+    firmness: course && { course, least: least.value },
+  };
+  const inputs = { lotId: lot.id, lotLife: life, course, leastFirmness: least };
+  const lastsAt = (wanted: number) => lasting(inputs, standard, wanted);
+  const { days, setBy } = lastsAt(confidence);
+  const keeping: LotKeeping = {
+    lot,
+    inRoom,
+    term,
+    termReason: reason,
+    storageLife: life.life,
+    spread: life.spread,
+    firmnessOn: (day) => course && firmnessAfter(course, day - start),
+    withinStandard: (week) => standardChance(standard, lastDayOfWeek(week) - start),
+    latest: lastWholeWeek(start, days.value),
+    latestSetBy: setBy,
+  };
+  return { keeping, start, lastsAt };
+}
+
+/** The last week whose Sunday comes before so many days from `start` are over. */
+export function lastWholeWeek(start: Day, days: number): Week {
+  // A hair more, so that a whole number of days is not lost to the last binary digit. Sunday of week w is 7w + 3.
+  return Math.floor((start + days + 1e-6 - 3) / 7);
+}
+
+function lastDayOfWeek(week: Week): Day {
+  return firstDayOfWeek(week) + 6;
+}
+
+function startOf(lot: Lot, fill: Fill): Day | undefined {
+  return lot.picked?.value.first ?? fill.firstBin?.value ?? fill.lastBin?.value ?? fill.sealed?.value;
+}

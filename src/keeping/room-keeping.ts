@@ -1,0 +1,43 @@
+import type { Plan } from '../plan/model';
+import type { FilledRoom } from '../room/types';
+import { earliestEdge } from './earliest';
+import { latestEdge } from './latest';
+import { type LotTime, lotTime } from './lot-keeping';
+import type { OpeningWindow, RoomKeeping } from './types';
+
+/**
+ * How long each lot of a filled room keeps, and when the room may be opened. A room whose regime is not known keeps
+ * nothing. Where the fruit does not last until the room may be opened, both edges stand as they are.
+ */
+export function roomKeeping(plan: Plan, filled: FilledRoom): RoomKeeping {
+  const { regime, fill } = filled;
+  if (!regime) return { filled, lots: [] };
+  const confidence = asShare(plan.policy.confidence.value);
+  const lots = filled.lots
+    .map((inRoom) => lotTime(inRoom, fill, regime, confidence))
+    .filter((lot) => lot !== undefined);
+  const earliest = earliestEdge(plan, filled, regime);
+  const window = earliest && openingWindow(plan, filled, lots, earliest, confidence);
+  return { filled, lots: lots.map(({ keeping }) => keeping), ...(window && { window }) };
+}
+
+/**
+ * `bestBefore` is the latest week at a confidence halfway between the plan's and certainty: half the risk that the
+ * planner accepts.
+ */
+function openingWindow(
+  plan: Plan,
+  { fill }: FilledRoom,
+  lots: readonly LotTime[],
+  earliest: OpeningWindow['earliest'],
+  confidence: number,
+): OpeningWindow | undefined {
+  const latest = latestEdge(plan, fill, lots, confidence);
+  const bestBefore = latestEdge(plan, fill, lots, 1 - (1 - confidence) / 2);
+  return latest && bestBefore && { earliest, bestBefore, latest };
+}
+
+/** Certainty either way has no place on a normal distribution. */
+function asShare(percent: number): number {
+  return Math.min(0.999, Math.max(0.01, Number.isFinite(percent) ? percent / 100 : 0.9));
+}
