@@ -83,7 +83,7 @@ export function sellProduct(market: Market, product: number, supply: Float64Arra
           oldest++;
           continue;
         }
-        const taken = there < wanted ? there : wanted;
+        const taken = Math.min(there, wanted);
         supply[oldest] = there - taken;
         wanted -= taken;
         gain += taken * (worth - costOfWaiting * (week - oldest));

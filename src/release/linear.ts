@@ -1,0 +1,131 @@
+import type { Highs, Model } from 'highs';
+import type { LinearModel } from './linear-model';
+
+/** Loads the solver: from its package, or from a place the caller knows. */
+export type LoadHighs = () => Promise<Highs>;
+
+export interface LinearSolution {
+  readonly columns: Float64Array;
+  /** Multipliers of the rows, of either sign: see `certifiedBound`. */
+  readonly multipliers: Float64Array;
+  readonly value: number;
+  /** True where the solver says it finished. */
+  readonly finished: boolean;
+  readonly seconds: number;
+}
+
+/**
+ * Solves the relaxation. `corner` finds a vertex, whose numbers are clean; `interior` stops at an interior point,
+ * which is much faster on large models and as good for a bound.
+ */
+export function solveRelaxation(
+  highs: Highs,
+  model: LinearModel,
+  way: 'corner' | 'interior',
+  timeLimitSeconds: number,
+): LinearSolution {
+  return highs.withModel(modelData(highs, model, false), (solver) => {
+    solver.options.set({ output_flag: false, time_limit: timeLimitSeconds });
+    if (way === 'interior') solver.options.set({ solver: 'ipm', run_crossover: 'off' });
+    solver.run();
+    const { colValue, rowDual } = solver.getSolution();
+    const status = solver.getModelStatus();
+    const { optimal, unknown } = highs.constants.modelStatus;
+    return {
+      columns: colValue,
+      multipliers: rowDual,
+      value: solver.getObjectiveValue(),
+      // An interior point without a vertex ends as "unknown".
+      finished: status === optimal || (way === 'interior' && status === unknown),
+      seconds: solver.getRunTime(),
+    };
+  });
+}
+
+export interface IntegerSolution {
+  readonly columns: Float64Array;
+  readonly bound: number;
+  readonly value: number;
+  readonly seconds: number;
+}
+
+/** Whole columns and the values to start from. */
+export interface Start {
+  readonly indices: Int32Array;
+  readonly values: Float64Array;
+}
+
+/** Branch and bound from a known schedule; undefined where the solver has none to show for it. */
+export function solveInteger(
+  highs: Highs,
+  model: LinearModel,
+  start: Start,
+  options: {
+    readonly gap: number;
+    readonly timeLimitSeconds: number;
+    readonly onBound?: ((value: number, bound: number) => void) | undefined;
+    readonly shouldStop?: (() => boolean) | undefined;
+  },
+): IntegerSolution | undefined {
+  return highs.withModel(modelData(highs, model, true), (solver) => {
+    solver.options.set({
+      output_flag: false,
+      time_limit: options.timeLimitSeconds,
+      mip_rel_gap: options.gap,
+      mip_abs_gap: 1e-4,
+      mip_heuristic_effort: 0,
+      mip_allow_restart: false,
+    });
+    solver.setSolution(start);
+    runInteger(highs, solver, options);
+    const bound = Number(solver.info.get('mip_dual_bound'));
+    const value = solver.getObjectiveValue();
+    if (!Number.isFinite(value) || !Number.isFinite(bound)) return undefined;
+    return { columns: solver.getSolution().colValue, bound, value, seconds: solver.getRunTime() };
+  });
+}
+
+function runInteger(
+  highs: Highs,
+  solver: Model,
+  options: {
+    readonly onBound?: ((value: number, bound: number) => void) | undefined;
+    readonly shouldStop?: (() => boolean) | undefined;
+  },
+): void {
+  const { mipInterrupt, mipImprovingSolution } = highs.constants.callbackType;
+  solver.run({
+    [mipImprovingSolution](event: { data: { mip_primal_bound?: number; mip_dual_bound?: number } }) {
+      const { mip_primal_bound: value, mip_dual_bound: bound } = event.data;
+      if (value !== undefined && bound !== undefined) options.onBound?.(value, bound);
+      return undefined;
+    },
+    [mipInterrupt](event: { interrupt(): void }) {
+      if (options.shouldStop?.()) event.interrupt();
+      return undefined;
+    },
+  });
+}
+
+function modelData(highs: Highs, model: LinearModel, whole: boolean) {
+  return {
+    numCols: model.numCols,
+    numRows: model.numRows,
+    sense: highs.constants.objectiveSense.maximize,
+    offset: model.offset,
+    colCost: model.cost,
+    colLower: model.colLower,
+    colUpper: model.colUpper,
+    rowLower: model.rowLower,
+    rowUpper: model.rowUpper,
+    matrix: {
+      format: 'csr' as const,
+      numRows: model.numRows,
+      numCols: model.numCols,
+      starts: model.starts,
+      indices: model.indices,
+      values: model.values,
+    },
+    ...(whole ? { integrality: model.whole } : {}),
+  };
+}

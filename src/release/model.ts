@@ -1,0 +1,211 @@
+import { addAttribution } from './attribution';
+import { type LinearModel, LinearModelBuilder } from './linear-model';
+import type { ReleaseProblem } from './types';
+
+/** A room's opening in a week, as a column. */
+export interface OpeningColumn {
+  readonly room: number;
+  readonly week: number;
+  readonly column: number;
+  /** Share of the room's bins packed in `week`, `week + 1`, ...: a column each. One week: the opening itself. */
+  readonly shares: readonly number[];
+}
+
+/** The season as a linear program, and what its columns mean. */
+export interface ReleaseModel {
+  readonly linear: LinearModel;
+  readonly openings: readonly OpeningColumn[];
+  /** Cartons sold: `sold[demand][week]` is a column, or -1 where nothing can be sold. */
+  readonly sold: readonly Int32Array[];
+  /** Cartons processed: `processed[product][week]` likewise. */
+  readonly processed: readonly Int32Array[];
+}
+
+export interface ModelOptions {
+  /** Weeks each room may open in, ascending; none leaves it closed. */
+  readonly weeksOf: (room: number) => readonly number[];
+  /** Rooms that must open: pinned ones, or all where the weeks are given. */
+  readonly mustOpen: (room: number) => boolean;
+  /** Attribute sales to rooms: many more rows, and a far closer relaxation. */
+  readonly attribution: boolean;
+}
+
+/**
+ * The release problem as a mixed-integer program. With x[r,w] = 1 where room r opens in week w and y the share of its
+ * bins packed in each week from there:
+ *
+ *     maximise  (price + shortage) sold + processing x processed - waiting x stock - risk x
+ *     share     sum of y[r,w,.] = x[r,w]               once      sum of x[r,.] <= 1, = 1 where it must open
+ *     packing   sum of bins y <= packhouse's bins      open      rooms standing open <= limit
+ *     packed    cartons[p,t] = sum of bins x cartons a bin x y
+ *     stock     stock[t] = stock[t-1] + cartons - sold - processed
+ *     waiting   stock[t] <= cartons of the last `packedWaitWeeks` weeks; oldest-first selling makes that exact
+ *
+ * Cartons that are never sold are processed in the week they are packed: later would only cost waiting.
+ */
+export function buildModel(problem: ReleaseProblem, options: ModelOptions): ReleaseModel {
+  const builder = new LinearModelBuilder();
+  const openings = addOpenings(builder, problem, options);
+  addPackhouse(builder, problem, openings);
+  const noColumns = () => new Int32Array(problem.weeks).fill(-1);
+  const sold = problem.demands.map(noColumns);
+  const processed = problem.products.map(noColumns);
+  processed.forEach((columns, product) => {
+    addProduct(builder, problem, openings, product, { sold, processed: columns });
+  });
+  if (options.attribution) addAttribution(builder, problem, openings, sold);
+  for (const demand of problem.demands)
+    builder.offset -= demand.priceOfShortage * demand.cartons.reduce((sum, cartons) => sum + cartons, 0);
+  return { linear: builder.build(), openings, sold, processed };
+}
+
+function addOpenings(
+  builder: LinearModelBuilder,
+  problem: ReleaseProblem,
+  { weeksOf, mustOpen }: ModelOptions,
+): OpeningColumn[] {
+  const openings: OpeningColumn[] = [];
+  problem.rooms.forEach((one, room) => {
+    const weeks = weeksOf(room);
+    const fixed = mustOpen(room) && weeks.length === 1;
+    const columns = weeks.map((week) => {
+      const column = builder.column(-(one.riskCost[week] ?? 0), fixed ? 1 : 0, 1, true);
+      const count = Math.min(one.weeksToEmpty, problem.weeks - week);
+      const shares = Array.from({ length: count }, () => (count === 1 ? column : builder.column(0, 0, 1)));
+      openings.push({ room, week, column, shares });
+      if (count > 1) {
+        for (const share of shares) builder.entry(share, 1);
+        builder.entry(column, -1);
+        builder.row(0, 0);
+      }
+      return column;
+    });
+    if (columns.length > 1) {
+      for (const column of columns) builder.entry(column, 1);
+      builder.row(mustOpen(room) ? 1 : 0, 1);
+    }
+  });
+  return openings;
+}
+
+function addPackhouse(
+  builder: LinearModelBuilder,
+  problem: ReleaseProblem,
+  openings: readonly OpeningColumn[],
+): void {
+  for (let week = 0; week < problem.weeks; week++) {
+    for (const opening of openings) {
+      const share = opening.shares[week - opening.week];
+      if (share !== undefined) builder.entry(share, problem.rooms[opening.room]?.bins ?? 0);
+    }
+    builder.row(Number.NEGATIVE_INFINITY, problem.packingBins[week] ?? 0);
+    if (problem.roomsOpenAtOnce === null) continue;
+    for (const opening of openings)
+      if (opening.shares[week - opening.week] !== undefined) builder.entry(opening.column, 1);
+    builder.row(Number.NEGATIVE_INFINITY, problem.roomsOpenAtOnce);
+  }
+}
+
+function addProduct(
+  builder: LinearModelBuilder,
+  problem: ReleaseProblem,
+  openings: readonly OpeningColumn[],
+  product: number,
+  into: { readonly sold: readonly Int32Array[]; readonly processed: Int32Array },
+): void {
+  const { weeks, packedWaitWeeks: wait } = problem;
+  const total = mostCartons(problem, openings, product);
+  const packed = addPacked(builder, problem, openings, product, total);
+  const reached = (week: number) => {
+    for (let back = 0; back <= wait; back++) if ((packed[week - back] ?? -1) >= 0) return true;
+    return false;
+  };
+  const stock = Int32Array.from({ length: weeks }, (_, week) =>
+    wait > 0 && week < weeks - 1 && reached(week) ? builder.column(-problem.costOfWaiting, 0, total) : -1,
+  );
+  for (let week = 0; week < weeks; week++) {
+    if (!reached(week)) continue;
+    addBalance(builder, problem, product, week, { packed, stock, total, ...into });
+    const held = stock[week] ?? -1;
+    if (held < 0) continue;
+    builder.entry(held, 1);
+    for (let back = 0; back < wait; back++) {
+      const cartons = packed[week - back] ?? -1;
+      if (cartons >= 0) builder.entry(cartons, -1);
+    }
+    builder.row(Number.NEGATIVE_INFINITY, 0);
+  }
+}
+
+/** A column of cartons for each week in which the product can be packed, -1 in the others. */
+function addPacked(
+  builder: LinearModelBuilder,
+  problem: ReleaseProblem,
+  openings: readonly OpeningColumn[],
+  product: number,
+  total: number,
+): Int32Array {
+  return Int32Array.from({ length: problem.weeks }, (_, week) => {
+    let any = false;
+    for (const { room, week: opens, shares } of openings) {
+      const share = shares[week - opens];
+      const one = problem.rooms[room];
+      const cartons = share === undefined ? 0 : (one?.bins ?? 0) * (one?.cartonsABin[week]?.[product] ?? 0);
+      if (share === undefined || cartons <= 0) continue;
+      any = true;
+      builder.entry(share, cartons);
+    }
+    if (!any) return -1;
+    const column = builder.column(0, 0, total);
+    builder.entry(column, -1);
+    builder.row(0, 0);
+    return column;
+  });
+}
+
+function addBalance(
+  builder: LinearModelBuilder,
+  problem: ReleaseProblem,
+  product: number,
+  week: number,
+  columns: {
+    readonly packed: Int32Array;
+    readonly stock: Int32Array;
+    readonly sold: readonly Int32Array[];
+    readonly processed: Int32Array;
+    readonly total: number;
+  },
+): void {
+  const packed = columns.packed[week] ?? -1;
+  const [before, after] = [columns.stock[week - 1] ?? -1, columns.stock[week] ?? -1];
+  if (packed >= 0) builder.entry(packed, 1);
+  if (before >= 0) builder.entry(before, 1);
+  if (after >= 0) builder.entry(after, -1);
+  if (packed >= 0) {
+    const column = builder.column(problem.processingPrice, 0, columns.total);
+    columns.processed[week] = column;
+    builder.entry(column, -1);
+  }
+  problem.demands.forEach((demand, index) => {
+    const wanted = demand.cartons[week] ?? 0;
+    if (demand.product !== product || wanted <= 0) return;
+    const column = builder.column(demand.price + demand.priceOfShortage, 0, wanted);
+    const row = columns.sold[index];
+    if (row) row[week] = column;
+    builder.entry(column, -1);
+  });
+  builder.row(0, 0);
+}
+
+/** Most cartons of a product that all rooms together can give. */
+function mostCartons(problem: ReleaseProblem, openings: readonly OpeningColumn[], product: number): number {
+  const most = new Float64Array(problem.rooms.length);
+  for (const { room, week, shares } of openings) {
+    const one = problem.rooms[room];
+    shares.forEach((_, since) => {
+      const cartons = (one?.bins ?? 0) * (one?.cartonsABin[week + since]?.[product] ?? 0);
+      most[room] = Math.max(most[room] ?? 0, cartons);
+    });
+  }
+  return most.reduce((sum, cartons) => sum + cartons, 0);
+}
