@@ -55,7 +55,7 @@ export function addRelease(program: Command, run: Run): void {
       const problem = releaseProblem(season.plan, season.keeping);
       if (!problem) throw new CannotRun(NO_PROBLEM);
       const { result, stoppedEarly } = await solve(run.io, problem, options);
-      const violations = checkSchedule(problem, result.schedule);
+      const violations = checkSchedule(problem, result.schedule, result.unmet);
       const release = { problem, result };
       const findings = findingsOf({ ...season, release });
       const report = releaseReport(season, release, findings, {

@@ -1,5 +1,5 @@
 import { type Command, Option } from 'commander';
-import { nearest } from '../findings/nearest';
+import { nearest } from '../plan/nearest';
 import type { SchemaListReport } from '../report/schemas';
 import { PAGE_WIDTH, table } from '../report/table';
 import { CannotRun, type Resources } from './io';

@@ -1,4 +1,4 @@
-import { nearest } from '../findings/nearest';
+import { nearest } from '../plan/nearest';
 import { figureId, type NamedFigure, slugOf } from './named-figures';
 import type { Thing } from './things';
 

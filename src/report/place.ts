@@ -1,3 +1,4 @@
+import { lineEnd, positionAt } from '../plan/lines';
 import type { Plan, PlanText } from '../plan/model';
 import type { Span } from '../plan/span';
 
@@ -27,17 +28,10 @@ export function fileAndLine(plan: Pick<Plan, 'files'>, span: Span): string {
 export function lineText(file: PlanText | undefined, line: number): string {
   const start = file?.lineStarts[line - 1];
   if (!file || start === undefined) return '';
-  const next = file.lineStarts[line] ?? file.text.length;
-  return file.text.slice(start, next).replace(/[\r\n]+$/, '');
+  return file.text.slice(start, lineEnd(file.text, file.lineStarts, line - 1));
 }
 
 function position(file: PlanText, offset: number): { line: number; column: number } {
-  const starts = file.lineStarts;
-  let [low, high] = [0, starts.length - 1];
-  while (low < high) {
-    const middle = Math.ceil((low + high) / 2);
-    if ((starts[middle] ?? 0) <= offset) low = middle;
-    else high = middle - 1;
-  }
-  return { line: low + 1, column: offset - (starts[low] ?? 0) + 1 };
+  const { line, column } = positionAt(file.lineStarts, offset);
+  return { line: line + 1, column: column + 1 };
 }

@@ -24,9 +24,13 @@ export interface TableOptions {
 const LEAST_BREAKING_WIDTH = 12;
 const COLOUR = new RegExp(`${String.fromCharCode(27)}\\[[0-9;]*m`, 'g');
 
+/** Letters that take two places in a terminal. */
+const WIDE = /[\p{Script=Han}\p{Script=Hiragana}\p{Script=Katakana}\p{Script=Hangul}\uFF01-\uFF60]/gu;
+
 /** How many places a text takes in a terminal, colour aside. */
 export function visibleWidth(text: string): number {
-  return [...text.replace(COLOUR, '').replace(/\p{Mark}/gu, '')].length;
+  const plain = text.replace(COLOUR, '').replace(/\p{Mark}/gu, '');
+  return [...plain.replace(WIDE, '..')].length;
 }
 
 /**
@@ -56,9 +60,9 @@ export function table(
 /** Breaks a text into lines of at most `width`, at spaces where it can; later lines begin with `indent`. */
 export function wrap(text: string, width: number, indent = ''): string[] {
   const lines: string[] = [];
-  let line = '';
-  for (const word of text.split(' ')) {
-    const candidate = line === '' ? word : `${line} ${word}`;
+  let line = /^ */.exec(text)?.[0] ?? '';
+  for (const word of text.trimStart().split(' ')) {
+    const candidate = line.trim() === '' ? line + word : `${line} ${word}`;
     if (visibleWidth(candidate) <= width || line.trim() === '') {
       line = candidate;
     } else {

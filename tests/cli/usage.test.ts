@@ -1,0 +1,65 @@
+import { describe, expect, test } from 'vitest';
+import { visibleWidth } from '../../src/report/table';
+import { inMemory, lotwright } from './in-process';
+import { errorsAgainst } from './schemas';
+
+const COMMANDS = ['check', 'rooms', 'gas', 'windows', 'release', 'explain', 'schema'];
+
+describe('help', () => {
+  test('names every command, shows where to start and says what the exit codes mean', async () => {
+    const { code, out } = await lotwright(['--help']);
+    expect(code).toBe(0);
+    for (const command of COMMANDS) expect(out).toMatch(new RegExp(`^  ${command}\\b`, 'm'));
+    expect(out).toContain('lotwright check plans/2026');
+    for (const exit of ['  0   ', '  1   ', '  2   ']) expect(out).toContain(exit);
+  });
+
+  test.each(COMMANDS)('of %s has examples and fits the page', async (command) => {
+    const { code, out } = await lotwright([command, '--help']);
+    expect(code).toBe(0);
+    expect(out).toContain(`lotwright ${command}`);
+    expect(out).toContain('Examples:');
+    expect(Math.max(...out.split('\n').map(visibleWidth))).toBeLessThanOrEqual(120);
+  });
+
+  test('the version is printed', async () => {
+    expect(await lotwright(['--version'])).toEqual({ code: 0, out: '9.8.7\n', err: '' });
+  });
+});
+
+describe('wrong usage ends with exit code 2 and prints nothing on the output', () => {
+  test.each([
+    [['chekc'], 'Did you mean check?'],
+    [['check', '--format', 'xml'], 'Allowed choices are text, json.'],
+    [['check', '--fail-on', 'fatal'], 'Allowed choices are error, warning, notice.'],
+    [['rooms', '--units', 'imperial'], 'Allowed choices are metric, us.'],
+    [['windows', '--today', '2026-02-30'], 'Write a calendar date, as 2026-09-14.'],
+    [['release', '--gap', '-1'], 'Write a number above 0'],
+    [['release', '--time-limit', 'long'], 'Write a number above 0'],
+    [['check', '--seed', '1.5'], 'Write a whole number'],
+    [['explain'], "missing required argument 'thing'"],
+    [['schema', 'chek-report'], 'Nearest: check-report.'],
+    [[], 'Usage: lotwright'],
+  ])('%j', async (words, message) => {
+    const { code, out, err } = await lotwright(words, { files: inMemory({}), cwd: '/' });
+    expect(code).toBe(2);
+    expect(out).toBe('');
+    expect(err).toContain(message);
+  });
+});
+
+describe('schemas', () => {
+  test('are listed, as text and as JSON that fits its own schema', async () => {
+    const text = await lotwright(['schema']);
+    expect(text.out).toMatch(/^check-report\s+Printed by `lotwright check --format json`\.$/m);
+    const json = await lotwright(['schema', '--format', 'json']);
+    expect(errorsAgainst('schema-list-report', JSON.parse(json.out))).toEqual([]);
+    expect(JSON.parse(json.out).schemas.map(({ name }: { name: string }) => name)).toContain('lot-plan');
+  });
+
+  test('are printed as they are published', async () => {
+    const { code, out } = await lotwright(['schema', 'release-report']);
+    expect(code).toBe(0);
+    expect(JSON.parse(out)).toMatchObject({ title: 'Lotwright release report' });
+  });
+});

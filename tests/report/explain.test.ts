@@ -1,0 +1,145 @@
+import { all, create } from 'mathjs';
+import { describe, expect, test } from 'vitest';
+import { compute, countedFigure, planFigure, referenceFigure } from '../../src/plan/figure';
+import { derivationOf } from '../../src/report/derivation';
+import { explainDerivation, explainFigure, withNumbers } from '../../src/report/explain';
+import { visibleWidth } from '../../src/report/table';
+import { planOf } from './hand-made';
+
+const METRIC = { system: 'metric', currency: 'EUR' } as const;
+
+// A room as a planner writes it, and its free gas volume made by hand.
+const text = 'rooms:\n  R1:\n    inside: { length: 18.6 m, width: 9.0 m, height: 7.6 m }\n';
+const plan = planOf({ 'rooms.lotplan.yaml': text });
+
+function written(name: string, value: number, as: string) {
+  const start = text.indexOf(as);
+  return planFigure(name, 'm', value, { file: 'rooms.lotplan.yaml', start, end: start + as.length }, as);
+}
+
+const length = written('inside length', 18.6, '18.6 m');
+const width = written('inside width', 9, '9.0 m');
+const height = written('inside height', 7.6, '7.6 m');
+const volume = compute(
+  'room volume',
+  'm3',
+  'length * width * height',
+  { length, width, height },
+  (v) => v.length * v.width * v.height,
+);
+const fruit = countedFigure('fruit in the room', 'kg', 240_000, 'bins of 2 lots times net fruit');
+const density = referenceFigure('density of apples', 'kg/m3', 840, {
+  citation: 'ASHRAE Handbook, Refrigeration',
+  known: 'from memory',
+});
+const freeGas = compute(
+  'free gas volume',
+  'm3',
+  'volume - fruit / density',
+  { volume, fruit, density },
+  (v) => v.volume - v.fruit / v.density,
+);
+
+describe('the derivation as text', () => {
+  const lines = explainFigure(freeGas, plan, 'metric').split('\n');
+
+  test('gives the formula, the same with numbers, and the result', () => {
+    expect(lines.slice(0, 3)).toEqual([
+      'free gas volume = volume - fruit / density',
+      '  = 1272.24 - 240000 / 840',
+      '  = 986.526 m³',
+    ]);
+  });
+
+  test('gives each input with its file and line, or its source and how well it is known', () => {
+    expect(lines).toContain('    length: inside length = 18.6 m   from rooms.lotplan.yaml:3 "18.6 m"');
+    expect(lines).toContain(
+      '  density: density of apples = 840 kg/m³   reference, from memory: ASHRAE Handbook, Refrigeration',
+    );
+    expect(lines).toContain(
+      '  fruit: fruit in the room = 240000 kg   counted: bins of 2 lots times net fruit',
+    );
+  });
+
+  test('keeps to the page', () => {
+    expect(Math.max(...lines.map(visibleWidth))).toBeLessThanOrEqual(100);
+  });
+
+  test('can be followed with a calculator: each line with numbers gives the result below it', () => {
+    const calculator = create(all);
+    lines.forEach((line, at) => {
+      const numbers = /^\s*= ([-+*/^() 0-9.e]+)$/.exec(line)?.[1];
+      const result = /^\s*= (-?[0-9.]+)/.exec(lines[at + 1] ?? '')?.[1];
+      if (numbers === undefined || result === undefined) return;
+      expect(calculator.evaluate(numbers)).toBeCloseTo(Number(result), 2);
+    });
+    expect(calculator.evaluate('18.6 * 9 * 7.6')).toBeCloseTo(1272.24, 6);
+  });
+});
+
+test('in US units the metric value stays beside the US one, since formulas hold in metric units', () => {
+  const lines = explainFigure(freeGas, plan, 'us').split('\n');
+  expect(lines[2]).toBe('  = 986.526 m³ (34838.8 ft³)');
+  expect(lines).toContain(
+    '    length: inside length = 18.6 m (61.0236 ft)   from rooms.lotplan.yaml:3 "18.6 m"',
+  );
+});
+
+test('an input that two formulas share is explained once', () => {
+  const twice = compute(
+    'twice the gas',
+    'm3',
+    'gas + volume',
+    { gas: freeGas, volume },
+    (v) => v.gas + v.volume,
+  );
+  const lines = explainFigure(twice, plan, 'metric').split('\n');
+  expect(lines.filter((line) => line.includes('length * width * height'))).toHaveLength(1);
+  expect(lines.at(-1)).toBe('  volume: room volume = 1272.24 m³ (above)');
+});
+
+test('equal figures made twice count as one', () => {
+  const again = compute(
+    'room volume',
+    'm3',
+    'length * width * height',
+    { length, width, height: written('inside height', 7.6, '7.6 m') },
+    (v) => v.length * v.width * v.height,
+  );
+  const both = compute('both', 'm3', 'a + b', { a: volume, b: again }, (v) => v.a + v.b);
+  expect(derivationOf(both, plan, METRIC).steps).toHaveLength(5);
+});
+
+test('a depth cuts the inputs below it and says how many', () => {
+  const shallow = explainDerivation(derivationOf(freeGas, plan, METRIC), METRIC, { depth: 1 });
+  expect(shallow).toContain('from 3 inputs not shown here');
+  expect(shallow).not.toContain('inside length');
+});
+
+test('negative numbers stand in brackets, functions stay', () => {
+  const steps = new Map([
+    ['s1', { value: -1.5 }],
+    ['s2', { value: 4 }],
+  ]);
+  expect(withNumbers('max(low, high) - low', { low: 's1', high: 's2' }, steps)).toBe(
+    'max((-1.5), 4) - (-1.5)',
+  );
+});
+
+describe('the derivation as Markdown', () => {
+  const markdown = explainFigure(freeGas, plan, 'metric', {
+    format: 'markdown',
+    link: (place) => `plan:${place.file}#${place.line}`,
+  });
+
+  test('is a list in which formulas are code and places are links', () => {
+    expect(markdown.split('\n')[0]).toBe('- **free gas volume** = `volume - fruit / density`  ');
+    expect(markdown).toContain('  = `1272.24 - 240000 / 840`');
+    expect(markdown).toContain('[rooms.lotplan.yaml:3](plan:rooms.lotplan.yaml#3)');
+  });
+
+  test('does not let names act as markup', () => {
+    const odd = countedFigure('bins of *A_1*', 'bins', 3, 'lots');
+    expect(explainFigure(odd, plan, 'metric', { format: 'markdown' })).toContain('bins of \\*A\\_1\\*');
+  });
+});
