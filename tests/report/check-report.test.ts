@@ -68,7 +68,7 @@ describe('a finding as text', () => {
   test('marks the right place after tabs and letters of other scripts', () => {
     expect(findingText(finding(4, 2, 7), files).slice(1)).toEqual(['  4 |  stack: 9', '    |  ^^^^^']);
     // Letters of some scripts take two places in a terminal.
-    const marked = findingText(finding(5, 22, 25), files);
+    const marked = findingText(finding(5, 23, 26), files);
     const before = (marked[1] ?? '').slice(0, (marked[1] ?? '').indexOf('law'));
     expect(marked[2]?.indexOf('^^^')).toBe(visibleWidth(before));
     expect(visibleWidth(before)).toBe(before.length + 2);
