@@ -1,0 +1,5 @@
+import { formatDay, parseDay } from '../../src/plan/dates';
+
+export function addDays(date: string, days: number): string {
+  return formatDay((parseDay(date) ?? Number.NaN) + days);
+}
