@@ -1,0 +1,31 @@
+import { readdir, readFile } from 'node:fs/promises';
+import path from 'node:path';
+import { fileURLToPath, pathToFileURL } from 'node:url';
+import type { FileSource } from './file-source';
+import { isPlanFile } from './plan-roots';
+
+/** Plan files on this machine's disk, for editors that leave reading to the server. */
+export const diskFiles: FileSource = {
+  find: async (folder) => (folder.startsWith('file:') ? planFilesBelow(fileURLToPath(folder)) : []),
+  read: (uris) => Promise.all(uris.map(readOrNull)),
+};
+
+async function planFilesBelow(folder: string): Promise<string[]> {
+  const found: string[] = [];
+  for (const entry of await readdir(folder, { withFileTypes: true }).catch(() => [])) {
+    const full = path.join(folder, entry.name);
+    if (entry.isFile() && isPlanFile(entry.name)) found.push(pathToFileURL(full).href);
+    // Links are not followed: they can lead in circles.
+    if (entry.isDirectory() && entry.name !== 'node_modules' && !entry.name.startsWith('.'))
+      found.push(...(await planFilesBelow(full)));
+  }
+  return found;
+}
+
+async function readOrNull(uri: string): Promise<string | null> {
+  try {
+    return await readFile(fileURLToPath(uri), 'utf8');
+  } catch {
+    return null;
+  }
+}

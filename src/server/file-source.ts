@@ -1,0 +1,7 @@
+/** Where plan files that are not open come from: a disk, or the editor's own file systems. */
+export interface FileSource {
+  /** Addresses of the plan files in the folder and below it. An unreadable folder has none. */
+  find(folder: string): Promise<string[]>;
+  /** Texts in the order asked for; null for a file that cannot be read. */
+  read(uris: readonly string[]): Promise<(string | null)[]>;
+}

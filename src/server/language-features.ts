@@ -1,0 +1,122 @@
+import {
+  type CodeAction,
+  CodeActionKind,
+  type Connection,
+  MarkupKind,
+  type Position,
+  type ServerCapabilities,
+} from 'vscode-languageserver';
+import type { PlanText } from '../plan/model';
+import { quickFix, toCompletion, toDiagnostic, toEdits, toOffset, toRange, toSymbol } from './lsp';
+import type { OpenPlan } from './plan-sessions';
+import { type AllowParams, clientCommands } from './protocol';
+import type { ServerState } from './server';
+import { actionsAt, type FindingAction } from './services/actions';
+import { completionAt } from './services/completion';
+import { definitionAt, referencesAt } from './services/definition';
+import type { PlacePoint } from './services/entries';
+import { hoverAt } from './services/hover';
+import { outlineOf } from './services/outline';
+
+export const languageCapabilities: ServerCapabilities = {
+  hoverProvider: true,
+  definitionProvider: true,
+  referencesProvider: true,
+  documentSymbolProvider: true,
+  completionProvider: { triggerCharacters: [' ', '{', '[', ','] },
+  codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix] },
+};
+
+/** A document of a plan, as a request finds it. */
+export interface Asked {
+  readonly plan: OpenPlan;
+  readonly text: PlanText;
+  point(position: Position): PlacePoint;
+}
+
+/** The plan a request is about; undefined for a document that is in none. */
+export async function asked(state: ServerState, uri: string): Promise<Asked | undefined> {
+  await state.ready();
+  const plan = state.plans.planOf(uri);
+  const file = plan?.fileOf(uri);
+  const text = file === undefined ? undefined : plan?.session.plan().files.get(file);
+  if (!plan || !text) return undefined;
+  return { plan, text, point: (position) => ({ file: text.path, offset: toOffset(text, position) }) };
+}
+
+/** Registers what editors ask of any language server. */
+export function addLanguageFeatures(connection: Connection, state: ServerState): void {
+  connection.onHover(async ({ textDocument, position }) => {
+    const found = await asked(state, textDocument.uri);
+    if (!found) return null;
+    const { plan, season } = found.plan.session.snapshot();
+    const hover = hoverAt(season, found.point(position));
+    return hover
+      ? { range: toRange(plan, hover.at), contents: { kind: MarkupKind.Markdown, value: hover.markdown } }
+      : null;
+  });
+
+  connection.onDefinition(async ({ textDocument, position }) => {
+    const found = await asked(state, textDocument.uri);
+    const at = found && definitionAt(found.plan.session.plan(), found.point(position));
+    return found && at ? locations(found.plan, [at]) : null;
+  });
+
+  connection.onReferences(async ({ textDocument, position, context }) => {
+    const found = await asked(state, textDocument.uri);
+    if (!found) return null;
+    const places = referencesAt(found.plan.session.plan(), found.point(position), context.includeDeclaration);
+    return locations(found.plan, places);
+  });
+
+  connection.onDocumentSymbol(async ({ textDocument }) => {
+    const found = await asked(state, textDocument.uri);
+    const plan = found?.plan.session.plan();
+    return found && plan ? outlineOf(plan, found.text.path).map((item) => toSymbol(plan, item)) : null;
+  });
+
+  connection.onCompletion(async ({ textDocument, position }) => {
+    const found = await asked(state, textDocument.uri);
+    if (!found) return null;
+    const plan = found.plan.session.plan();
+    return completionAt(plan, found.point(position)).map((item) => toCompletion(plan, item));
+  });
+
+  connection.onCodeAction(async ({ textDocument, range }) => {
+    const found = await asked(state, textDocument.uri);
+    if (!found) return null;
+    const { plan, findings } = found.plan.session.snapshot();
+    const [start, end] = [found.point(range.start).offset, found.point(range.end).offset];
+    const actions = actionsAt(plan, findings, { file: found.text.path, start, end });
+    return actions.flatMap((action) => toCodeAction(state, found, action));
+  });
+}
+
+function locations({ session, uriOf }: OpenPlan, spans: readonly PlaceSpan[]) {
+  const plan = session.plan();
+  return spans.flatMap((at) => {
+    const uri = uriOf(at.file);
+    return uri === undefined ? [] : [{ uri, range: toRange(plan, at) }];
+  });
+}
+
+type PlaceSpan = Parameters<typeof toRange>[1];
+
+function toCodeAction(state: ServerState, { plan: open }: Asked, action: FindingAction): CodeAction[] {
+  const { plan } = open.session.snapshot();
+  const { pagesUri, clientCommands: hasCommands } = state.options();
+  const { title, finding, kind, edits } = action;
+  const diagnostic = toDiagnostic(plan, finding, open.uriOf, pagesUri);
+  const uri = open.uriOf(finding.at.file);
+  if (kind === 'page' || (kind === 'allow' && hasCommands)) {
+    if (!hasCommands || uri === undefined) return [];
+    const wanted: Omit<AllowParams, 'reason'> = { uri, code: finding.code, position: diagnostic.range.start };
+    const [command, argument] =
+      kind === 'page'
+        ? [clientCommands.showFindingPage, finding.code]
+        : [clientCommands.allowFinding, wanted];
+    return [quickFix(title, diagnostic, { command: { title, command, arguments: [argument] } })];
+  }
+  const preferred = kind === 'fix' && finding.fixes.length === 1;
+  return [quickFix(title, diagnostic, { changes: toEdits(plan, edits, open.uriOf) }, preferred)];
+}

@@ -1,0 +1,121 @@
+import {
+  type CodeAction,
+  CodeActionKind,
+  type Command,
+  CompletionItemKind,
+  type Diagnostic,
+  DiagnosticSeverity,
+  type DocumentSymbol,
+  type CompletionItem as LspCompletionItem,
+  type TextEdit as LspTextEdit,
+  MarkupKind,
+  type Position,
+  type Range,
+  SymbolKind,
+} from 'vscode-languageserver';
+import type { Finding } from '../findings/types';
+import { offsetAt, positionAt } from '../plan/lines';
+import type { Plan, PlanText } from '../plan/model';
+import type { TextEdit } from '../plan/problem';
+import type { Span } from '../plan/span';
+import type { CompletionItem } from './services/completion';
+import type { OutlineItem } from './services/outline';
+
+/** Plain results of the services in the words of the Language Server Protocol. Files are addressed by `uriOf`. */
+export type UriOf = (file: string) => string | undefined;
+
+const START: Position = { line: 0, character: 0 };
+
+export function toRange(plan: Plan, span: Span): Range {
+  const file = plan.files.get(span.file);
+  if (!file) return { start: START, end: START };
+  return { start: toPosition(file, span.start), end: toPosition(file, span.end) };
+}
+
+function toPosition({ lineStarts }: PlanText, offset: number): Position {
+  const { line, column } = positionAt(lineStarts, offset);
+  return { line, character: column };
+}
+
+export function toOffset({ text, lineStarts }: PlanText, { line, character }: Position): number {
+  return offsetAt(text, lineStarts, { line, column: character });
+}
+
+const SEVERITY = {
+  error: DiagnosticSeverity.Error,
+  warning: DiagnosticSeverity.Warning,
+  notice: DiagnosticSeverity.Information,
+} as const;
+
+export function toDiagnostic(plan: Plan, finding: Finding, uriOf: UriOf, pagesUri?: string): Diagnostic {
+  const relatedInformation = finding.related.flatMap(({ at, message }) => {
+    const uri = uriOf(at.file);
+    return uri === undefined ? [] : [{ location: { uri, range: toRange(plan, at) }, message }];
+  });
+  return {
+    range: toRange(plan, finding.at),
+    severity: SEVERITY[finding.severity],
+    code: finding.code,
+    source: 'Lotwright',
+    message: finding.message,
+    ...(pagesUri ? { codeDescription: { href: `${pagesUri}/${finding.code}.md` } } : {}),
+    ...(relatedInformation.length > 0 ? { relatedInformation } : {}),
+  };
+}
+
+export function toSymbol(plan: Plan, item: OutlineItem): DocumentSymbol {
+  return {
+    name: item.name || '?',
+    detail: item.detail,
+    kind: item.kind === 'section' ? SymbolKind.Namespace : SymbolKind.Object,
+    range: toRange(plan, item.whole),
+    selectionRange: toRange(plan, item.nameAt),
+    children: item.children.map((child) => toSymbol(plan, child)),
+  };
+}
+
+const COMPLETION_KIND = {
+  key: CompletionItemKind.Property,
+  value: CompletionItemKind.EnumMember,
+  entry: CompletionItemKind.Reference,
+  unit: CompletionItemKind.Unit,
+} as const;
+
+export function toCompletion(plan: Plan, item: CompletionItem): LspCompletionItem {
+  return {
+    label: item.label,
+    kind: COMPLETION_KIND[item.kind],
+    detail: item.detail,
+    ...(item.documentation
+      ? { documentation: { kind: MarkupKind.PlainText, value: item.documentation } }
+      : {}),
+    textEdit: { range: toRange(plan, item.at), newText: item.newText },
+    filterText: item.newText,
+    sortText: String(item.order).padStart(5, '0'),
+  };
+}
+
+export function toEdits(plan: Plan, edits: readonly TextEdit[], uriOf: UriOf): Record<string, LspTextEdit[]> {
+  const changes: Record<string, LspTextEdit[]> = {};
+  for (const { at, newText } of edits) {
+    const uri = uriOf(at.file);
+    if (uri === undefined) continue;
+    changes[uri] = [...(changes[uri] ?? []), { range: toRange(plan, at), newText }];
+  }
+  return changes;
+}
+
+export function quickFix(
+  title: string,
+  diagnostic: Diagnostic,
+  does: { readonly changes: Record<string, LspTextEdit[]> } | { readonly command: Command },
+  isPreferred = false,
+): CodeAction {
+  return {
+    title,
+    kind: CodeActionKind.QuickFix,
+    diagnostics: [diagnostic],
+    ...('command' in does ? { command: does.command } : { edit: { changes: does.changes } }),
+    ...(isPreferred ? { isPreferred } : {}),
+  };
+}

@@ -1,0 +1,9 @@
+// The language server as a process: `--stdio`, `--node-ipc` or `--socket=<port>`.
+import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
+import { dayOf, later } from './clock';
+import { diskFiles } from './disk-files';
+import { startServer } from './server';
+
+const connection = createConnection(ProposedFeatures.all);
+startServer(connection, { today: () => dayOf(new Date()), later, files: diskFiles });
+connection.listen();

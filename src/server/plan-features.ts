@@ -1,0 +1,95 @@
+import type { Connection } from 'vscode-languageserver';
+import { checkSchedule } from '../release/checker';
+import { timelineView } from '../report/timeline';
+import { asked } from './language-features';
+import { toRange } from './lsp';
+import { planName } from './plan-sessions';
+import {
+  type AllowAnswer,
+  type AllowParams,
+  type ExplainAnswer,
+  type ExplainParams,
+  type PlanParams,
+  type ReleaseProblemAnswer,
+  type ReleaseResultAnswer,
+  type ReleaseResultParams,
+  requests,
+  type TimelineAnswer,
+  type TimelineParams,
+} from './protocol';
+import type { ServerState } from './server';
+import { allowance } from './services/actions';
+import { explainAt } from './services/explain';
+
+/** Registers what only Lotwright's own clients ask. */
+export function addPlanFeatures(connection: Connection, state: ServerState): void {
+  connection.onRequest(requests.timeline, async ({ uri }: TimelineParams): Promise<TimelineAnswer | null> => {
+    await state.ready();
+    const open = state.plans.planOrLatest(uri);
+    if (!open) return null;
+    const { season, findings, revision } = open.session.snapshot();
+    const today = state.today();
+    const view = timelineView(season, [...findings], {
+      revision,
+      ...(today === undefined ? {} : { today }),
+    });
+    return { root: open.root, view };
+  });
+
+  connection.onRequest(
+    requests.releaseProblem,
+    async ({ uri }: PlanParams): Promise<ReleaseProblemAnswer | null> => {
+      await state.ready();
+      const open = state.plans.planOrLatest(uri);
+      const problem = open?.session.problem();
+      if (!open || !problem) return null;
+      return { root: open.root, name: planName(open.session.plan(), open.root), problem };
+    },
+  );
+
+  connection.onRequest(requests.releaseResult, async (params: ReleaseResultParams) =>
+    takeResult(state, params),
+  );
+
+  connection.onRequest(
+    requests.explain,
+    async ({ uri, position }: ExplainParams): Promise<ExplainAnswer | null> => {
+      const found = await asked(state, uri);
+      if (!found) return null;
+      return explainAt(found.plan.session.snapshot().season, found.point(position)) ?? null;
+    },
+  );
+
+  connection.onRequest(
+    requests.allow,
+    async ({ uri, position, code, reason }: AllowParams): Promise<AllowAnswer | null> => {
+      const found = await asked(state, uri);
+      if (!found) return null;
+      const plan = found.plan.session.plan();
+      const { file, offset } = found.point(position);
+      const edit = allowance(plan, { file, start: offset, end: offset }, code, reason);
+      return { position: toRange(plan, edit.at).start, newText: edit.newText };
+    },
+  );
+}
+
+/** A schedule from a worker counts only when the independent checker finds nothing against it. */
+function takeResult(state: ServerState, { root, problem, result }: ReleaseResultParams): ReleaseResultAnswer {
+  const open = state.plans.withRoot(root);
+  if (!open) return { accepted: false, message: 'The plan has been closed meanwhile.' };
+  const [violation] = checkSchedule(problem, result.schedule);
+  if (violation)
+    return { accepted: false, message: `The schedule did not pass its check: ${violation.message}` };
+  if (!open.session.accept({ problem, result }))
+    return {
+      accepted: false,
+      message:
+        'The plan was changed while release weeks were looked for. Find them again for the plan as it is.',
+    };
+  return { accepted: true, message: worth(result.gap, result.provenOptimal) };
+}
+
+function worth(gap: number, proven: boolean): string {
+  if (proven) return 'Release weeks found; no schedule is worth more.';
+  return `Release weeks found; no schedule can be worth more than ${(100 * gap).toFixed(1)} % above this one.`;
+}

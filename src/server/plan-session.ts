@@ -1,0 +1,142 @@
+import { computeSeason, QUICK_MOVES } from '../findings/compute';
+import { findingsOf, type SeverityChoice } from '../findings/find';
+import type { ComputedSeason, Finding } from '../findings/types';
+import type { Plan } from '../plan/model';
+import { PlanCache, readPlan } from '../plan/read';
+import { releaseProblem } from '../release/problem';
+import { quickRelease } from '../release/quick';
+import type { ReleaseProblem, ReleaseResult } from '../release/types';
+
+/** A plan's computation at one moment. Never changes; a newer one has a higher revision. */
+export interface Snapshot {
+  readonly revision: number;
+  readonly plan: Plan;
+  readonly season: ComputedSeason;
+  readonly findings: readonly Finding[];
+}
+
+export interface SessionHost {
+  /** The plan's files as they are now, in a steady order. */
+  files(): readonly { readonly path: string; readonly text: string }[];
+  severities(): ReadonlyMap<string, SeverityChoice>;
+  /** Calls back later unless cancelled. */
+  later(milliseconds: number, work: () => void): () => void;
+  computed(snapshot: Snapshot): void;
+}
+
+export interface Delays {
+  /** From the last edit to findings, milliseconds. */
+  readonly edit: number;
+  /** From findings to a schedule that fits them. */
+  readonly idle: number;
+}
+
+interface Release {
+  readonly problem: ReleaseProblem;
+  readonly result: ReleaseResult;
+}
+
+/** The seed the command line's quick schedules use too: both must give the same one. */
+const SEED = 1;
+
+/**
+ * Keeps one plan computed while it is edited. What is cheap comes soon after the last edit, with the schedule that was
+ * at hand; a schedule that fits the edited plan is looked for once the planner pauses.
+ */
+export class PlanSession {
+  private readonly cache = new PlanCache();
+  private revision = 0;
+  private changed = true;
+  private settled = false;
+  private latestPlan: Plan | undefined;
+  private latest: Snapshot | undefined;
+  private release: Release | undefined;
+  private cancel: () => void = () => {};
+
+  constructor(
+    private readonly host: SessionHost,
+    private readonly delays: Delays,
+  ) {}
+
+  /** The plan's text or the settings have changed. */
+  edited(): void {
+    this.changed = true;
+    this.settled = false;
+    this.latestPlan = undefined;
+    this.schedule(this.delays.edit);
+  }
+
+  /** The plan as read from the present text. */
+  plan(): Plan {
+    this.latestPlan ??= readPlan(this.host.files(), this.cache);
+    return this.latestPlan;
+  }
+
+  /** The computation of the present text, with the schedule at hand. */
+  snapshot(): Snapshot {
+    if (this.latest && !this.changed) return this.latest;
+    const snapshot = this.compute(computeSeason(this.plan(), { release: this.release ?? 'none' }));
+    this.schedule(this.delays.idle);
+    return snapshot;
+  }
+
+  /** The release problem of the present text; undefined where the plan has too little for one. */
+  problem(): ReleaseProblem | undefined {
+    const { plan, season } = this.snapshot();
+    return releaseProblem(plan, season.keeping);
+  }
+
+  /** Takes a schedule that was solved elsewhere. False where the plan has changed meanwhile. */
+  accept(release: Release): boolean {
+    const problem = this.problem();
+    if (!problem || !sameProblem(problem, release.problem)) return false;
+    this.release = { problem, result: release.result };
+    this.settled = false;
+    this.settle();
+    return true;
+  }
+
+  dispose(): void {
+    this.cancel();
+  }
+
+  private schedule(milliseconds: number): void {
+    this.cancel();
+    this.cancel = this.host.later(milliseconds, () => this.step());
+  }
+
+  private step(): void {
+    if (this.changed) this.snapshot();
+    else this.settle();
+  }
+
+  private settle(): void {
+    const { plan, season } = this.snapshot();
+    this.cancel();
+    if (this.settled) return;
+    this.settled = true;
+    this.release = this.fitting(releaseProblem(plan, season.keeping));
+    if (season.release !== this.release) this.compute({ ...season, release: this.release });
+  }
+
+  /** The schedule at hand where it still fits, else a quick one. */
+  private fitting(problem: ReleaseProblem | undefined): Release | undefined {
+    if (!problem) return undefined;
+    if (this.release && sameProblem(this.release.problem, problem)) return this.release;
+    return { problem, result: quickRelease(problem, { seed: SEED, moves: QUICK_MOVES }) };
+  }
+
+  private compute(season: ComputedSeason): Snapshot {
+    this.changed = false;
+    this.revision += 1;
+    const findings = findingsOf(season, { severities: this.host.severities() });
+    this.latest = { revision: this.revision, plan: season.plan, season, findings };
+    this.host.computed(this.latest);
+    return this.latest;
+  }
+}
+
+/** Problems are plain data, made in the same order each time: equal text means an equal problem. */
+function sameProblem(a: ReleaseProblem, b: ReleaseProblem): boolean {
+  return JSON.stringify(a) === JSON.stringify(b);
+}

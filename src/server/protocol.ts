@@ -1,0 +1,121 @@
+import type { ReleaseProblem, ReleaseResult } from '../release/types';
+import type { TimelineView } from '../report/timeline-types';
+
+/**
+ * What client and server say to each other beyond the Language Server Protocol. Plain data only: no plan, no figures.
+ * Positions are the protocol's own: zero-based lines, UTF-16 code units.
+ */
+export const requests = {
+  /** TimelineParams -> TimelineAnswer | null */
+  timeline: 'lotwright/timeline',
+  /** PlanParams -> ReleaseProblemAnswer | null */
+  releaseProblem: 'lotwright/releaseProblem',
+  /** ReleaseResultParams -> ReleaseResultAnswer */
+  releaseResult: 'lotwright/releaseResult',
+  /** ExplainParams -> ExplainAnswer | null */
+  explain: 'lotwright/explain',
+  /** AllowParams -> AllowAnswer | null */
+  allow: 'lotwright/allow',
+  /** Server to client. FindFilesParams -> string[], the plan files' addresses */
+  findFiles: 'lotwright/findFiles',
+  /** Server to client. ReadFilesParams -> (string | null)[], texts in the order asked for */
+  readFiles: 'lotwright/readFiles',
+} as const;
+
+export const notifications = {
+  /** PlanComputed: a plan's findings, timeline and schedule are new. */
+  timelineChanged: 'lotwright/timelineChanged',
+} as const;
+
+/** What the client tells the server when it starts it. Every part may be missing: other editors send none. */
+export interface InitializationOptions {
+  /** Folder of the findings' pages, `<code>.md` each; findings then link to them. */
+  readonly pagesUri?: string;
+  /** The client answers `findFiles` and `readFiles`, so that folders that are not on a disk work too. */
+  readonly clientReadsFiles?: boolean;
+  /** The client has the commands below. */
+  readonly clientCommands?: boolean;
+}
+
+/** Commands of the client that the server's code actions call. */
+export const clientCommands = {
+  /** (AllowParams without reason) Asks for a reason and writes the comment. */
+  allowFinding: 'lotwright.allowFinding',
+  /** (code: string) */
+  showFindingPage: 'lotwright.showFindingPage',
+} as const;
+
+/** Any document of the plan; left out, the plan that was computed last. */
+export interface PlanParams {
+  readonly uri?: string;
+}
+
+export type TimelineParams = PlanParams;
+
+export interface TimelineAnswer {
+  /** The plan folder's address; targets in the view are paths below it. */
+  readonly root: string;
+  readonly view: TimelineView;
+}
+
+export interface PlanComputed {
+  readonly root: string;
+  /** The plan's name for people: its season's, else its folder's. */
+  readonly name: string;
+  readonly revision: number;
+  readonly findings: { readonly errors: number; readonly warnings: number; readonly notices: number };
+  /** Rooms with a fill. */
+  readonly rooms: number;
+}
+
+export interface ReleaseProblemAnswer {
+  readonly root: string;
+  readonly name: string;
+  readonly problem: ReleaseProblem;
+}
+
+export interface ReleaseResultParams {
+  readonly root: string;
+  /** The problem that was solved, as it was handed out. */
+  readonly problem: ReleaseProblem;
+  readonly result: ReleaseResult;
+}
+
+export interface ReleaseResultAnswer {
+  readonly accepted: boolean;
+  /** For the planner: what the schedule is worth, or why it was not taken. */
+  readonly message: string;
+}
+
+export interface ExplainParams {
+  readonly uri: string;
+  readonly position: { readonly line: number; readonly character: number };
+}
+
+export interface ExplainAnswer {
+  readonly title: string;
+  readonly text: string;
+}
+
+export interface AllowParams {
+  readonly uri: string;
+  readonly code: string;
+  /** Where the finding begins. */
+  readonly position: { readonly line: number; readonly character: number };
+  readonly reason: string;
+}
+
+/** The insertion that allows the finding. */
+export interface AllowAnswer {
+  readonly position: { readonly line: number; readonly character: number };
+  readonly newText: string;
+}
+
+export interface FindFilesParams {
+  /** A folder; plan files in it and below it are wanted. */
+  readonly folder: string;
+}
+
+export interface ReadFilesParams {
+  readonly uris: readonly string[];
+}

@@ -1,0 +1,228 @@
+import {
+  type Connection,
+  DidChangeWatchedFilesNotification,
+  FileChangeType,
+  type InitializeParams,
+  type InitializeResult,
+  TextDocumentSyncKind,
+  TextDocuments,
+} from 'vscode-languageserver';
+import { TextDocument } from 'vscode-languageserver-textdocument';
+import type { SeverityChoice } from '../findings/find';
+import type { Day } from '../plan/dates';
+import { clientFiles } from './client-files';
+import type { FileSource } from './file-source';
+import { addLanguageFeatures, languageCapabilities } from './language-features';
+import { toDiagnostic } from './lsp';
+import { addPlanFeatures } from './plan-features';
+import { isPlanFile } from './plan-roots';
+import type { Delays, Snapshot } from './plan-session';
+import { type OpenPlan, PlanSessions, planName } from './plan-sessions';
+import { type InitializationOptions, notifications, type PlanComputed } from './protocol';
+import { Publisher } from './publisher';
+import { findingsByFile, mostImportant } from './services/diagnostics';
+import { severitiesIn } from './settings';
+import { Workspace } from './workspace';
+
+/** What the server needs from the place it runs in. */
+export interface ServerHost {
+  today(): Day | undefined;
+  later(milliseconds: number, work: () => void): () => void;
+  /** For clients that do not read files for the server; a server without it then sees open documents only. */
+  readonly files?: FileSource;
+  readonly delays?: Delays;
+}
+
+const DELAYS: Delays = { edit: 60, idle: 400 };
+const NO_FILES: FileSource = { find: async () => [], read: async (uris) => uris.map(() => null) };
+
+/** What the features share: the plans, once they have been read, and what the client can do. */
+export interface ServerState {
+  readonly plans: PlanSessions;
+  /** Resolves when the workspace's files have been read. */
+  ready(): Promise<void>;
+  options(): InitializationOptions;
+  today(): Day | undefined;
+}
+
+/** Sets up the language server on a connection of any kind. The caller then calls `connection.listen()`. */
+export function startServer(connection: Connection, host: ServerHost): void {
+  const server = new Server(connection, host);
+  server.start();
+}
+
+class Server implements ServerState {
+  plans: PlanSessions;
+  private clientOptions: InitializationOptions = {};
+  private folders: string[] = [];
+  private capabilities: InitializeParams['capabilities'] = {};
+  private severities: ReadonlyMap<string, SeverityChoice> = new Map();
+  private workspace = new Workspace(NO_FILES);
+  private readonly loaded: Promise<void>;
+  private setLoaded: () => void = () => {};
+  private isLoaded = false;
+  private readonly publisher: Publisher;
+  private readonly documents = new TextDocuments(TextDocument);
+
+  constructor(
+    private readonly connection: Connection,
+    private readonly host: ServerHost,
+  ) {
+    this.publisher = new Publisher((params) => void connection.sendDiagnostics(params));
+    this.plans = this.sessions();
+    this.loaded = new Promise((resolve) => {
+      this.setLoaded = resolve;
+    });
+  }
+
+  ready(): Promise<void> {
+    return this.loaded;
+  }
+
+  options(): InitializationOptions {
+    return this.clientOptions;
+  }
+
+  today(): Day | undefined {
+    return this.host.today();
+  }
+
+  start(): void {
+    const { connection } = this;
+    connection.onInitialize((params) => this.initialize(params));
+    connection.onInitialized(async () => {
+      await this.readSettings();
+      await this.load();
+      this.setLoaded();
+      this.watch();
+    });
+    connection.onDidChangeConfiguration(async () => {
+      await this.readSettings();
+      this.plans.editedAll();
+    });
+    connection.onShutdown(() => this.plans.dispose());
+    this.followDocuments();
+    addLanguageFeatures(connection, this);
+    addPlanFeatures(connection, this);
+  }
+
+  private initialize(params: InitializeParams): InitializeResult {
+    this.clientOptions = (params.initializationOptions ?? {}) as InitializationOptions;
+    this.capabilities = params.capabilities;
+    this.folders = (params.workspaceFolders ?? []).map(({ uri }) => uri);
+    const source = this.clientOptions.clientReadsFiles ? clientFiles(this.connection) : this.host.files;
+    this.workspace = new Workspace(source ?? NO_FILES);
+    this.plans = this.sessions();
+    const folderFilter = { filters: [{ pattern: { glob: '**', matches: 'folder' as const } }] };
+    return {
+      serverInfo: { name: 'Lotwright' },
+      capabilities: {
+        ...languageCapabilities,
+        textDocumentSync: TextDocumentSyncKind.Incremental,
+        workspace: {
+          workspaceFolders: { supported: true, changeNotifications: true },
+          fileOperations: { didDelete: folderFilter, didRename: folderFilter },
+        },
+      },
+    };
+  }
+
+  private sessions(): PlanSessions {
+    return new PlanSessions(this.workspace, {
+      delays: this.host.delays ?? DELAYS,
+      severities: () => this.severities,
+      later: this.host.later,
+      computed: (plan, snapshot) => this.publish(plan, snapshot),
+      belonging: (uris) => this.publisher.keepOnly(uris),
+    });
+  }
+
+  private followDocuments(): void {
+    const { connection, documents } = this;
+    documents.onDidChangeContent(async ({ document }) => {
+      const { uri, version } = document;
+      const unknownNeighbours = this.workspace.edit(uri, { text: document.getText(), version });
+      // Findings about half a plan would be wrong: nothing is computed before its files have been read.
+      if (!this.isLoaded) return;
+      if (unknownNeighbours) await this.load();
+      this.plans.edited(uri);
+      this.plans.regroup();
+    });
+    documents.onDidClose(async ({ document: { uri } }) => {
+      this.workspace.close(uri);
+      await this.reread([uri]);
+    });
+    documents.listen(connection);
+    connection.onDidChangeWatchedFiles(({ changes }) => {
+      // What was deleted is read again too: it may have come back by now.
+      void this.reread(changes.map(({ uri }) => uri).filter(isPlanFile));
+      if (changes.some(({ uri, type }) => type === FileChangeType.Deleted && !isPlanFile(uri)))
+        void this.load();
+    });
+    connection.workspace.onDidDeleteFiles(() => void this.load());
+    connection.workspace.onDidRenameFiles(() => void this.load());
+  }
+
+  /** Reads the workspace's files. */
+  private async load(): Promise<void> {
+    await this.guard(() => this.workspace.load(this.folders));
+    this.isLoaded = true;
+    this.plans.regroup();
+    this.plans.editedAll();
+  }
+
+  private async reread(uris: readonly string[]): Promise<void> {
+    await this.guard(() => this.workspace.reread(uris));
+    if (!this.isLoaded) return;
+    this.plans.regroup();
+    for (const uri of uris) this.plans.edited(uri);
+  }
+
+  /** A client that cannot read a file must not end the server. */
+  private async guard(work: () => Promise<void>): Promise<void> {
+    try {
+      await work();
+    } catch (error) {
+      this.connection.console.error(`Plan files could not be read: ${String(error)}`);
+    }
+  }
+
+  private async readSettings(): Promise<void> {
+    if (!this.capabilities.workspace?.configuration) return;
+    this.severities = severitiesIn(await this.connection.workspace.getConfiguration('lotwright'));
+  }
+
+  private watch(): void {
+    const { workspace } = this.capabilities;
+    if (workspace?.didChangeWatchedFiles?.dynamicRegistration)
+      void this.connection.client.register(DidChangeWatchedFilesNotification.type, {
+        watchers: [{ globPattern: '**/*.lotplan.yaml' }],
+      });
+    if (workspace?.workspaceFolders)
+      this.connection.workspace.onDidChangeWorkspaceFolders(({ added, removed }) => {
+        const gone = new Set(removed.map(({ uri }) => uri));
+        this.folders = [...this.folders.filter((uri) => !gone.has(uri)), ...added.map(({ uri }) => uri)];
+        void this.load();
+      });
+  }
+
+  private publish(plan: OpenPlan, { plan: read, findings, season, revision }: Snapshot): void {
+    for (const [file, found] of findingsByFile(read, findings)) {
+      const uri = plan.uriOf(file);
+      if (uri === undefined) continue;
+      const diagnostics = mostImportant(found).map((finding) =>
+        toDiagnostic(read, finding, plan.uriOf, this.clientOptions.pagesUri),
+      );
+      this.publisher.publish(uri, diagnostics, this.workspace.version(uri));
+    }
+    const count = (severity: string) => findings.filter((finding) => finding.severity === severity).length;
+    const computed: PlanComputed = {
+      root: plan.root,
+      name: planName(read, plan.root),
+      revision,
+      findings: { errors: count('error'), warnings: count('warning'), notices: count('notice') },
+      rooms: season.filled.size,
+    };
+    void this.connection.sendNotification(notifications.timelineChanged, computed);
+  }
+}

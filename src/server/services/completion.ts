@@ -1,0 +1,139 @@
+import { rules } from '../../findings/rules';
+import { fruitData } from '../../fruit/data';
+import type { FruitData } from '../../fruit/types';
+import type { Plan } from '../../plan/model';
+import { type Dimension, dimensions, unitSpellings } from '../../plan/quantity';
+import type { ReferableSection } from '../../plan/schema/values';
+import type { Span } from '../../plan/span';
+import { type CursorPlace, cursorAt } from './cursor';
+import { entriesOf, type PlacePoint } from './entries';
+import { type Guide, guideAt } from './schema-guide';
+
+export interface CompletionItem {
+  readonly label: string;
+  readonly kind: 'key' | 'value' | 'entry' | 'unit';
+  readonly detail: string;
+  readonly documentation: string;
+  /** Replaces the half-written word. */
+  readonly newText: string;
+  readonly at: Span;
+  /** Items are shown in this order. */
+  readonly order: number;
+}
+
+type Proposal = Omit<CompletionItem, 'at' | 'order'>;
+
+/** What could be written at the place: keys of the section, allowed values, names of entries, units. */
+export function completionAt(plan: Plan, point: PlacePoint): CompletionItem[] {
+  const text = plan.files.get(point.file)?.text;
+  const place = text === undefined ? undefined : cursorAt(text, point.offset);
+  if (!place) return [];
+  const fruit = fruitData(plan);
+  const proposals = place.at === 'value' ? values(plan, fruit, place) : keys(plan, fruit, place);
+  const at = { file: point.file, start: place.start, end: Math.max(place.end, point.offset) };
+  return proposals.map((proposal, order) => ({ ...proposal, at, order }));
+}
+
+function keys(plan: Plan, fruit: FruitData, place: CursorPlace): Proposal[] {
+  const parent = place.at === 'key' ? place.path.slice(0, -1) : place.path;
+  const guide = guideAt(parent);
+  if (!guide) return [];
+  const written = (key: string) => place.siblings.has(key) && key !== place.text;
+  // On a whole key the colon stands already.
+  const colon = place.at === 'key' ? '' : ': ';
+  const required = new Set(guide.required);
+  const own = Object.entries(guide.properties ?? {})
+    .filter(([key]) => !written(key))
+    .sort(([a], [b]) => Number(required.has(b)) - Number(required.has(a)))
+    .map(([key, child]) => keyProposal(key, child, required.has(key), colon));
+  const named = guide['x-key-refers-to'];
+  const names = named ? entryNames(plan, fruit, named).filter((name) => !written(name)) : [];
+  return [
+    ...own,
+    ...names.map((name) => entryProposal(name, named ?? 'lots', `${name}${colon}`)),
+    ...ruleCodes(parent)
+      .filter(({ label }) => !written(label))
+      .map((rule) => ({ ...rule, newText: `${rule.label}${colon}` })),
+  ];
+}
+
+function keyProposal(key: string, guide: Guide, required: boolean, colon: string): Proposal {
+  const example = guide.examples?.[0];
+  return {
+    label: key,
+    kind: 'key',
+    detail: required ? 'required' : (guide['x-default'] && `default: ${guide['x-default']}`) || '',
+    documentation: [
+      guide.description,
+      example === undefined || typeof example === 'object' ? '' : `Example: ${String(example)}`,
+    ]
+      .filter(Boolean)
+      .join('\n\n'),
+    newText: hasKeys(guide) ? `${key}${colon.trimEnd()}` : `${key}${colon}`,
+  };
+}
+
+function hasKeys(guide: Guide): boolean {
+  return guide.type === 'object' || guide.type === 'array';
+}
+
+function ruleCodes(parent: readonly string[]): Proposal[] {
+  if (parent.join('.') !== 'policy.findings') return [];
+  return rules
+    .filter(({ find }) => find)
+    .map(({ code, summary, severity }) => ({
+      label: code,
+      kind: 'key',
+      detail: `${severity} by default`,
+      documentation: summary,
+      newText: code,
+    }));
+}
+
+function values(plan: Plan, fruit: FruitData, place: CursorPlace): Proposal[] {
+  const guide = guideAt(place.path);
+  if (!guide) return [];
+  if (guide.enum) return guide.enum.map((value) => valueProposal(value));
+  if (guide.const !== undefined) return [valueProposal(String(guide.const))];
+  if (guide['x-refers-to']) {
+    const section = guide['x-refers-to'];
+    return entryNames(plan, fruit, section).map((name) => entryProposal(name, section, name));
+  }
+  if (guide['x-dimension']) return units(guide['x-dimension'], place.text);
+  const example = guide.examples?.[0];
+  return example === undefined || typeof example === 'object'
+    ? []
+    : [valueProposal(String(example), 'example')];
+}
+
+function valueProposal(value: string, detail = ''): Proposal {
+  return { label: value, kind: 'value', detail, documentation: '', newText: value };
+}
+
+function entryProposal(name: string, section: ReferableSection, newText: string): Proposal {
+  return { label: name, kind: 'entry', detail: section, documentation: '', newText };
+}
+
+/** Names that may stand at a reference: the plan's entries, and for fruit the built-in ones after them. */
+function entryNames(plan: Plan, fruit: FruitData, section: ReferableSection): string[] {
+  const own = [...entriesOf(plan, section).keys()];
+  const builtIn =
+    section === 'varieties' ? fruit.varietyNames : section === 'regimes' ? fruit.regimeNames : [];
+  return [...new Set([...own, ...builtIn])];
+}
+
+function units(dimension: string, written: string): Proposal[] {
+  const number = /^[+-]?[\d.]+/.exec(written)?.[0];
+  if (number === undefined || !isDimension(dimension)) return [];
+  return unitSpellings(dimension).map((unit) => ({
+    label: `${number} ${unit}`,
+    kind: 'unit',
+    detail: dimension,
+    documentation: '',
+    newText: `${number} ${unit}`,
+  }));
+}
+
+function isDimension(text: string): text is Dimension {
+  return Object.hasOwn(dimensions, text);
+}

@@ -1,0 +1,240 @@
+import type { ComputedSeason } from '../../findings/types';
+import type { Regime, Variety } from '../../fruit/types';
+import type { RoomKeeping, WindowEdge } from '../../keeping/types';
+import { formatWeek } from '../../plan/dates';
+import type { Figure } from '../../plan/figure';
+import type { FilledRoom, RoomCapacity } from '../../room/types';
+import { demandOutcome } from './demand-outcome';
+import type { Subject } from './subject';
+
+/** What follows from an entry: figures that can be explained, and sentences that need no explaining. */
+export interface Consequences {
+  readonly title: string;
+  readonly figures: readonly Figure[];
+  readonly sentences: readonly string[];
+  /** True where opening a room is spoken of, so that the caution must stand beside it. */
+  readonly opening?: boolean;
+}
+
+/** What the plan's computation says about an entry; undefined where it says nothing. */
+export function consequencesOf(season: ComputedSeason, subject: Subject): Consequences | undefined {
+  const { id } = subject;
+  switch (subject.section) {
+    case 'rooms':
+      return ofRoom(season, id);
+    case 'fills':
+      return ofFill(season, id);
+    case 'lots':
+      return ofLot(season, id);
+    case 'varieties':
+      return ofVariety(season.fruit.variety(id));
+    case 'regimes':
+      return ofRegime(season.fruit.regime(id));
+    case 'bins':
+      return ofBinType(season, id);
+    case 'scrubbers':
+      return ofScrubber(season, id);
+    case 'nitrogen':
+      return ofNitrogen(season, id);
+    case 'refrigeration':
+      return ofRefrigeration(season, id);
+    case 'demand':
+      return demandOutcome(season, id);
+  }
+}
+
+function present(...figures: readonly (Figure | undefined)[]): Figure[] {
+  return figures.filter((figure) => figure !== undefined);
+}
+
+function capacityFigures(capacity: RoomCapacity): Figure[] {
+  const { places, placesByGeometry, volume, fruitWhenFull, pressureHalfLife, leakFlow } = capacity;
+  const geometry = places === placesByGeometry ? undefined : placesByGeometry;
+  return present(places, geometry, volume, fruitWhenFull, pressureHalfLife, leakFlow);
+}
+
+function ofRoom(season: ComputedSeason, id: string): Consequences | undefined {
+  const capacity = season.capacities.get(id);
+  if (!capacity) return undefined;
+  const fills = [...season.filled.values()].filter(({ room }) => room.id === id);
+  const sentences = fills.map((filled) => `Filled by \`${filled.fill.id}\`: ${contents(filled)}.`);
+  if (fills.length === 0) sentences.push('No fill uses this room.');
+  return { title: `Room ${id}`, figures: capacityFigures(capacity), sentences };
+}
+
+function contents(filled: FilledRoom): string {
+  const varieties = [...new Set(filled.lots.map(({ variety }) => variety.name))].join(', ') || 'no lots yet';
+  const regime = filled.regime ? ` in ${filled.regime.name}` : '';
+  return `${varieties}${regime}`;
+}
+
+function ofFill(season: ComputedSeason, id: string): Consequences | undefined {
+  const filled = season.filled.get(id);
+  if (!filled) return undefined;
+  const keeping = season.keeping.get(id);
+  const sentences = [`${contents(filled)[0]?.toUpperCase()}${contents(filled).slice(1)}.`];
+  if (filled.nitrogenShortfall) sentences.push(filled.nitrogenShortfall);
+  if (keeping?.window) sentences.push(...windowSentences(keeping));
+  const opens = openingWeek(season, id);
+  if (opens !== undefined)
+    sentences.push(
+      `The present schedule opens it in ${formatWeek(opens)}${filled.fill.open ? ' (pinned)' : ''}.`,
+    );
+  const { bins, fruit, utilisation, freeGasVolume, carbonDioxideInStore, nitrogenVolume, nitrogenHours } =
+    filled;
+  const { peakCooling, holdingCooling, leakShareOfFruitUse, limePerMonth } = filled;
+  return {
+    title: `Fill ${id}, room ${filled.room.id}`,
+    figures: present(
+      bins,
+      fruit,
+      utilisation,
+      freeGasVolume,
+      carbonDioxideInStore,
+      nitrogenVolume,
+      nitrogenHours,
+      peakCooling,
+      holdingCooling,
+      leakShareOfFruitUse,
+      limePerMonth,
+    ),
+    sentences,
+    opening: keeping?.window !== undefined || opens !== undefined,
+  };
+}
+
+/** The week the schedule at hand opens a fill's room in; undefined where it stays closed. */
+function openingWeek(season: ComputedSeason, fill: string): number | undefined {
+  if (!season.release) return undefined;
+  const { problem, result } = season.release;
+  const index = problem.rooms.findIndex((room) => room.fill === fill);
+  const week = result.schedule.opens[index];
+  return week === null || week === undefined ? undefined : problem.firstWeek + week;
+}
+
+function windowSentences({ window }: RoomKeeping): string[] {
+  if (!window) return [];
+  const edge = ({ week, limit, lot }: WindowEdge) =>
+    `${formatWeek(week)} (set by ${limit}${lot ? ` of lot ${lot.id}` : ''})`;
+  return [
+    `May be opened from ${edge(window.earliest)}; best before ${edge(window.bestBefore)}; at the latest ${edge(window.latest)}.`,
+  ];
+}
+
+function ofLot(season: ComputedSeason, id: string): Consequences | undefined {
+  const lot = season.plan.lots.get(id);
+  if (!lot) return undefined;
+  const sentences: string[] = [];
+  const figures: Figure[] = present(lot.receivedBins ?? lot.expectedBins);
+  for (const [fill, keeping] of season.keeping) {
+    const kept = keeping.lots.find((entry) => entry.lot.id === id);
+    if (!kept) continue;
+    figures.push(kept.inRoom.bins, kept.inRoom.fruit, kept.storageLife, kept.spread);
+    sentences.push(
+      `In \`${fill}\`, room ${keeping.filled.room.id}: within standard up to ${formatWeek(kept.latest)}, by its ${kept.latestSetBy}.`,
+    );
+    if (kept.term) sentences.push(`Maturity suits ${kept.term} storage: ${kept.termReason}`);
+  }
+  if (sentences.length === 0) sentences.push('No fill takes this lot.');
+  return { title: `Lot ${id}`, figures, sentences };
+}
+
+function ofVariety(variety: Variety | undefined): Consequences | undefined {
+  if (!variety) return undefined;
+  const regimes = variety.regimes.length > 0 ? [`Built-in regimes: ${variety.regimes.join(', ')}.`] : [];
+  return {
+    title: `${variety.name}, ${variety.fruit}`,
+    figures: present(
+      ...variety.respiration.map(({ rate }) => rate),
+      variety.respirationInStore.expected,
+      variety.storageLifeInAir,
+      variety.storageLife,
+      variety.leastTemperature,
+      variety.freezesAt,
+      variety.leastOxygen,
+      variety.mostCarbonDioxide,
+      variety.leastExitFirmness,
+      variety.softening,
+    ),
+    sentences: regimes,
+  };
+}
+
+function ofRegime(regime: Regime | undefined): Consequences | undefined {
+  if (!regime) return undefined;
+  const { temperature, oxygen, carbonDioxide, humidity, storageLife, softening, conditioning } = regime;
+  return {
+    title: `Regime ${regime.name}`,
+    figures: present(
+      temperature,
+      oxygen,
+      carbonDioxide,
+      humidity,
+      storageLife,
+      softening,
+      conditioning?.temperature,
+      conditioning?.lasts,
+    ),
+    sentences: [
+      ...(oxygen ? [] : ['Kept in air.']),
+      ...(regime.varieties.length > 0 ? [`For ${regime.varieties.join(', ')}.`] : []),
+    ],
+  };
+}
+
+function ofBinType(season: ComputedSeason, id: string): Consequences | undefined {
+  const binType = season.plan.binTypes.get(id);
+  if (!binType) return undefined;
+  const rooms = [...season.plan.rooms.values()].filter((room) => room.binType?.value === id);
+  return {
+    title: `Bin type ${id}`,
+    figures: present(binType.length, binType.width, binType.height, binType.netFruit, binType.tare),
+    sentences: [`Rooms stacked with it: ${rooms.map((room) => room.id).join(', ') || 'none'}.`],
+  };
+}
+
+function ofScrubber(season: ComputedSeason, id: string): Consequences | undefined {
+  const found = season.plant?.scrubbers.find(({ scrubber }) => scrubber.id === id);
+  if (!found) return undefined;
+  const { peak, rooms, capacity, settlesAt } = found;
+  const sentences = [roomsServed(rooms)];
+  if (peak) sentences.push(`Its heaviest week is ${formatWeek(peak.week)}.`);
+  return {
+    title: `Scrubber ${id}`,
+    figures: present(capacity, peak?.load, peak?.share, settlesAt),
+    sentences,
+  };
+}
+
+function ofNitrogen(season: ComputedSeason, id: string): Consequences | undefined {
+  const found = season.plant?.nitrogen.find(({ source }) => source.id === id);
+  if (!found) return undefined;
+  const peak = highest(found.weeks, ({ hours }) => hours.value);
+  const sentences = [roomsServed(found.rooms)];
+  if (peak) sentences.push(`Its heaviest week is ${formatWeek(peak.week)}.`);
+  return { title: `Nitrogen source ${id}`, figures: present(peak?.hours, peak?.share), sentences };
+}
+
+function ofRefrigeration(season: ComputedSeason, id: string): Consequences | undefined {
+  const found = season.plant?.refrigeration.find(({ group }) => group.id === id);
+  if (!found) return undefined;
+  const peak = highest(found.weeks, ({ load }) => load.value);
+  const sentences = [roomsServed(found.rooms)];
+  if (peak) sentences.push(`Its heaviest week is ${formatWeek(peak.week)}.`);
+  return {
+    title: `Refrigeration group ${id}`,
+    figures: present(found.group.capacity, peak?.load, peak?.share),
+    sentences,
+  };
+}
+
+function roomsServed(rooms: readonly FilledRoom[]): string {
+  return `Rooms it serves: ${rooms.map(({ room }) => room.id).join(', ') || 'none'}.`;
+}
+
+function highest<T>(items: readonly T[], value: (item: T) => number): T | undefined {
+  return items.reduce<T | undefined>(
+    (best, item) => (best === undefined || value(item) > value(best) ? item : best),
+    undefined,
+  );
+}

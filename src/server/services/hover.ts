@@ -1,0 +1,115 @@
+import { hasRule, ruleOf } from '../../findings/rules';
+import type { ComputedSeason } from '../../findings/types';
+import { showFigure } from '../../plan/display';
+import type { Figure } from '../../plan/figure';
+import type { Span } from '../../plan/span';
+import { displayUnits } from '../../report/explain';
+import { caution } from '../../room/caution';
+import { type Consequences, consequencesOf } from './consequences';
+import { type CursorPlace, cursorAt } from './cursor';
+import { tellDate } from './dates-told';
+import type { PlacePoint } from './entries';
+import { inOtherUnits } from './other-units';
+import { type Guide, guideAt } from './schema-guide';
+import { subjectAt, unquoted } from './subject';
+
+/** What is shown over a place: Markdown, and the text it speaks of. */
+export interface Hover {
+  readonly at: Span;
+  readonly markdown: string;
+}
+
+/** The meaning of what stands at the place, and what the plan's computation makes of it. */
+export function hoverAt(season: ComputedSeason, point: PlacePoint): Hover | undefined {
+  const text = season.plan.files.get(point.file)?.text;
+  if (text === undefined) return undefined;
+  const allowed = allowanceHover(season, point);
+  if (allowed) return allowed;
+  const place = cursorAt(text, point.offset);
+  if (!place || place.at === 'new-key' || place.text === '') return undefined;
+  const sections = [ruleText(place), keyText(place), valueText(place), consequenceText(season, place)].filter(
+    (section) => section !== undefined,
+  );
+  if (sections.length === 0) return undefined;
+  const at = { file: point.file, start: place.start, end: place.end };
+  return { at, markdown: sections.join('\n\n---\n\n') };
+}
+
+function allowanceHover(season: ComputedSeason, { file, offset }: PlacePoint): Hover | undefined {
+  const found = season.plan.allowances.find(
+    ({ at }) => at.file === file && at.start <= offset && offset <= at.end,
+  );
+  if (!found || !hasRule(found.code)) return undefined;
+  return { at: found.at, markdown: `${ruleSummary(found.code)}\n\nAllowed here: ${shown(found.reason)}` };
+}
+
+function ruleText(place: CursorPlace): string | undefined {
+  const [section, key, code] = place.path;
+  if (section !== 'policy' || key !== 'findings' || code === undefined || !hasRule(code)) return undefined;
+  return ruleSummary(code);
+}
+
+function ruleSummary(code: string): string {
+  const { summary, family, severity } = ruleOf(code);
+  return `**${code}**: ${shown(summary)} Family ${family}, ${severity} by default.`;
+}
+
+function keyText(place: CursorPlace): string | undefined {
+  const guide = guideAt(place.path);
+  if (!guide?.description || (place.at === 'value' && place.path.at(-1) === '[]')) return undefined;
+  const own = guideAt(place.path.slice(0, -1))?.properties;
+  // An identifier is the planner's own word: the section's meaning would only repeat itself on each of them.
+  if (!own || !Object.hasOwn(own, place.path.at(-1) ?? '')) return undefined;
+  return [guide.description, facts(guide)].filter(Boolean).join('\n\n');
+}
+
+function facts(guide: Guide): string {
+  const facts: string[] = [];
+  if (guide.enum) facts.push(`One of ${guide.enum.map((value) => `\`${value}\``).join(', ')}.`);
+  if (guide['x-default'] !== undefined) facts.push(`Default: ${shown(guide['x-default'])}.`);
+  const example = guide.examples?.[0];
+  if (example !== undefined && typeof example !== 'object') facts.push(`Example: \`${String(example)}\`.`);
+  return facts.join(' ');
+}
+
+function valueText(place: CursorPlace): string | undefined {
+  if (place.at !== 'value') return undefined;
+  const guide = guideAt(place.path);
+  const text = unquoted(place.text);
+  const dimension = guide?.['x-dimension'];
+  const other = dimension ? inOtherUnits(text, dimension) : undefined;
+  if (other !== undefined) return `${shown(text)} is ${shown(other)}.`;
+  const told = guide?.['x-kind'] ? tellDate(text) : undefined;
+  return told && `${shown(text)}: ${told}.`;
+}
+
+function consequenceText(season: ComputedSeason, place: CursorPlace): string | undefined {
+  const subject = subjectAt(place);
+  const consequences = subject && consequencesOf(season, subject);
+  return consequences && consequencesMarkdown(season, consequences);
+}
+
+function consequencesMarkdown(season: ComputedSeason, consequences: Consequences): string {
+  const units = displayUnits(season.plan);
+  const figures = consequences.figures.map(
+    (figure) => `- ${shown(figure.name)}: ${shown(showFigure(figure, units))}${known(figure)}`,
+  );
+  return [
+    `**${shown(consequences.title)}**`,
+    consequences.sentences.map(shown).join('  \n'),
+    figures.join('\n'),
+    consequences.opening ? `*${shown(caution)}*` : '',
+  ]
+    .filter((part) => part !== '')
+    .join('\n\n');
+}
+
+/** A reference value says where it comes from and how well it is known. */
+function known({ origin }: Figure): string {
+  return origin.kind === 'reference' ? ` (${origin.source.known}: ${shown(origin.source.citation)})` : '';
+}
+
+/** Text from a plan is shown as written: it must not become Markdown of its own. Code in backticks stays. */
+function shown(text: string): string {
+  return text.replace(/[\\*_{}[\]<>#|]/g, '\\$&');
+}

@@ -1,0 +1,88 @@
+import type { FileSource } from './file-source';
+import { folderOf, isPlanFile, plansOf } from './plan-roots';
+
+/** An open document: its text counts, not the file's. */
+export interface OpenDocument {
+  readonly text: string;
+  readonly version: number;
+}
+
+/** The plan files of the workspace: those on disk, with open documents laid over them. */
+export class Workspace {
+  private readonly disk = new Map<string, string>();
+  private readonly open = new Map<string, OpenDocument>();
+  private folders: readonly string[] = [];
+  private grouped: Map<string, string[]> | undefined;
+
+  constructor(private readonly source: FileSource) {}
+
+  /** Reads every plan file of the folders anew. */
+  async load(folders: readonly string[]): Promise<void> {
+    this.folders = folders;
+    const found = (await Promise.all(folders.map((folder) => this.source.find(folder)))).flat();
+    const outside = [...this.open.keys()].filter((uri) => !this.inFolders(uri));
+    for (const folder of new Set(outside.filter(isPlanFile).map(folderOf)))
+      found.push(...(await this.source.find(folder)));
+    const uris = [...new Set(found)];
+    const texts = await this.source.read(uris);
+    this.disk.clear();
+    uris.forEach((uri, at) => {
+      this.keep(uri, texts[at] ?? null);
+    });
+    this.grouped = undefined;
+  }
+
+  /** Reads files anew; those that cannot be read any more are forgotten. */
+  async reread(uris: readonly string[]): Promise<void> {
+    const wanted = uris.filter(isPlanFile);
+    if (wanted.length === 0) return;
+    const texts = await this.source.read(wanted);
+    wanted.forEach((uri, at) => {
+      this.keep(uri, texts[at] ?? null);
+    });
+  }
+
+  /** A document was opened or edited. Gives true when its neighbours have not been looked for yet. */
+  edit(uri: string, document: OpenDocument): boolean {
+    const isNew = this.text(uri) === undefined;
+    this.open.set(uri, document);
+    if (isNew) this.grouped = undefined;
+    return isNew && !this.inFolders(uri) && isPlanFile(uri);
+  }
+
+  close(uri: string): void {
+    this.open.delete(uri);
+    // A document outside the workspace is of interest only while it is open.
+    if (!this.inFolders(uri)) {
+      const folder = folderOf(uri);
+      const stillOpen = [...this.open.keys()].some((other) => folderOf(other) === folder);
+      if (!stillOpen)
+        for (const other of [...this.disk.keys()]) if (folderOf(other) === folder) this.disk.delete(other);
+    }
+    this.grouped = undefined;
+  }
+
+  text(uri: string): string | undefined {
+    return this.open.get(uri)?.text ?? this.disk.get(uri);
+  }
+
+  version(uri: string): number | undefined {
+    return this.open.get(uri)?.version;
+  }
+
+  /** Files by the address of their plan's folder. */
+  plans(): ReadonlyMap<string, readonly string[]> {
+    this.grouped ??= plansOf([...this.disk.keys(), ...this.open.keys()], this.folders);
+    return this.grouped;
+  }
+
+  private keep(uri: string, text: string | null): void {
+    if (this.disk.has(uri) !== (text !== null)) this.grouped = undefined;
+    if (text === null) this.disk.delete(uri);
+    else this.disk.set(uri, text);
+  }
+
+  private inFolders(uri: string): boolean {
+    return this.folders.some((folder) => uri.startsWith(folder.endsWith('/') ? folder : `${folder}/`));
+  }
+}
