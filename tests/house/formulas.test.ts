@@ -10,7 +10,7 @@ import { readPlan } from '../../src/plan/read';
  * A figure's formula is text for the planner; its value comes from code. Here a general mathematics library evaluates
  * the text of every figure of the sample plans and must come to the same value, so the two cannot drift apart.
  */
-const math = create(all);
+const math = create(all ?? {});
 const SAMPLES = path.resolve(__dirname, '../../sample-plans');
 
 function isFigure(value: object): value is Figure {

@@ -1,9 +1,9 @@
 import { formatDay } from '../../plan/dates';
 import type { Plan, Reference } from '../../plan/model';
+import { nearest } from '../../plan/nearest';
 import type { Fix, Problem } from '../../plan/problem';
 import type { ReferableSection } from '../../plan/schema/values';
 import { placeAt } from '../../plan/span';
-import { nearest } from '../nearest';
 import { counted, listed } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 

@@ -1,6 +1,6 @@
 import { formatWeek } from '../../plan/dates';
 import type { Problem } from '../../plan/problem';
-import { CAUTION } from '../../room/caution';
+import { caution } from '../../room/caution';
 import { counted, listed } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 
@@ -85,7 +85,7 @@ function* openedAfterBestBefore({ plan, release, keeping }: ComputedSeason): Ite
     if (!fill) continue;
     yield {
       code: 'opens-after-best-before',
-      message: `${fill.id} opens in ${formatWeek(week)} by the schedule, after its best-before week ${formatWeek(window.bestBefore.week)}. It is still within its window (to ${formatWeek(window.latest.week)}); sample it before then. ${CAUTION}`,
+      message: `${fill.id} opens in ${formatWeek(week)} by the schedule, after its best-before week ${formatWeek(window.bestBefore.week)}. It is still within its window (to ${formatWeek(window.latest.week)}); sample it before then. ${caution}`,
       at: fill.at,
       about: fill.id,
     };

@@ -1,6 +1,6 @@
 import { formatWeek } from '../../plan/dates';
 import type { Problem } from '../../plan/problem';
-import { CAUTION } from '../../room/caution';
+import { caution } from '../../room/caution';
 import { listed } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 
@@ -11,7 +11,7 @@ function* cautionBeforeOpening({ plan }: ComputedSeason): Iterable<Problem> {
   // Said once, at the first pinned opening: a caution on every line would no longer be read.
   yield {
     code: 'caution-before-opening',
-    message: `${first.id} is to be opened in ${formatWeek(first.open.value)}. ${CAUTION}`,
+    message: `${first.id} is to be opened in ${formatWeek(first.open.value)}. ${caution}`,
     at: first.open.at,
     about: 'plan',
   };
