@@ -62,15 +62,15 @@ export function heatOfCooling(
   name: string,
   mass: Figure<'kg'>,
   specificHeat: Figure<'kJ/kgK'>,
-  start: Figure<'degC'>,
-  end: Figure<'degC'>,
+  warm: Figure<'degC'>,
+  cold: Figure<'degC'>,
 ): Figure<'kW'> {
   return compute(
     name,
     'kW',
-    'max(0, mass * specificHeat * (start - end) / 86400)',
-    { mass, specificHeat, start, end },
-    (v) => Math.max(0, (v.mass * v.specificHeat * (v.start - v.end)) / 86_400),
+    'max(0, mass * specificHeat * (warm - cold) / 86400)',
+    { mass, specificHeat, warm, cold },
+    (v) => Math.max(0, (v.mass * v.specificHeat * (v.warm - v.cold)) / 86_400),
   );
 }
 
