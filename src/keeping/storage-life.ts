@@ -65,7 +65,7 @@ export function lotLife(
     {
       life: treated,
       lostInWarmth: lostInWarmth(lot, variety, fill),
-      lostBeforeSealing: sealed ? lostBeforeSealing(lot, variety, fill, regime, life) : nothing,
+      lostBeforeSealing: sealed ? lostBeforeSealing(lot, variety, fill, regime, treated) : nothing,
     },
     (v) => Math.max(0, v.life - v.lostInWarmth - v.lostBeforeSealing),
   );

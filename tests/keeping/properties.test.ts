@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { roomKeeping } from '../../src/keeping/room-keeping';
+import type { WindowEdge } from '../../src/keeping/types';
 import { firstDayOfWeek } from '../../src/plan/dates';
 import { expectFormulasHold } from '../fruit/formulas';
 import { present } from '../fruit/plans';
@@ -35,6 +36,12 @@ function windowOf(values: RoomValues) {
   return present(keepingOf(values).window, 'window');
 }
 
+/** Two edges a hair apart in days may fall into weeks on either side of a Sunday; that is no difference. */
+function expectNoLater(edge: WindowEdge, than: WindowEdge) {
+  if (Math.abs(edge.because.value - than.because.value) < 1e-6) return;
+  expect(edge.week).toBeLessThanOrEqual(than.week);
+}
+
 /** Lots need not be told apart in these rooms. */
 function withFirst(values: { readonly lots: readonly LotValues[] }, change: LotValues) {
   return { ...values, lots: values.lots.map((each, index) => (index === 0 ? { ...each, ...change } : each)) };
@@ -46,8 +53,8 @@ describe('whatever the room', () => {
       fc.property(room, fc.double({ min: 0, max: 60, noNaN: true }), (values, more) => {
         const loose = windowOf(values);
         const strict = windowOf({ ...values, confidence: Math.min(99.9, values.confidence + more) });
-        expect(strict.latest.week).toBeLessThanOrEqual(loose.latest.week);
-        expect(loose.bestBefore.week).toBeLessThanOrEqual(loose.latest.week);
+        expectNoLater(strict.latest, loose.latest);
+        expectNoLater(loose.bestBefore, loose.latest);
         expect(strict.earliest).toEqual(loose.earliest);
       }),
     );
@@ -59,7 +66,7 @@ describe('whatever the room', () => {
       fc.property(room, days, fc.integer({ min: 0, max: 200 }), (values, life, more) => {
         const shorter = windowOf({ ...values, varieties: [galaKeeping(life)] });
         const longer = windowOf({ ...values, varieties: [galaKeeping(life + more)] });
-        expect(longer.latest.week).toBeGreaterThanOrEqual(shorter.latest.week);
+        expectNoLater(shorter.latest, longer.latest);
       }),
     );
   });
@@ -78,7 +85,7 @@ describe('whatever the room', () => {
         const ripe = windowOf(
           withFirst(values, { firmnessLbf: firmnessLbf - softer, starch: starch + further, ethylene }),
         );
-        expect(ripe.latest.week).toBeLessThanOrEqual(firm.latest.week);
+        expectNoLater(ripe.latest, firm.latest);
       }),
     );
   });
@@ -88,7 +95,7 @@ describe('whatever the room', () => {
       fc.property(room, lot, (values, more) => {
         const alone = windowOf(values);
         const joined = windowOf({ ...values, lots: [...values.lots, more] });
-        expect(joined.latest.week).toBeLessThanOrEqual(alone.latest.week);
+        expectNoLater(joined.latest, alone.latest);
       }),
     );
   });
