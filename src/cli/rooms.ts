@@ -1,7 +1,8 @@
 import type { Command } from 'commander';
 import { computeSeason } from '../findings/compute';
 import { findingsOf } from '../findings/find';
-import { roomsReport, roomsText } from '../report/rooms-report';
+import { roomsReport } from '../report/rooms-report';
+import { roomsText } from '../report/rooms-text';
 import { type PlanOptions, withFolder, withPlanOptions } from './options';
 import { openPlan } from './plan-files';
 import { endWithFindings, print, type Run } from './run';

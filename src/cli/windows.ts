@@ -1,7 +1,8 @@
 import type { Command } from 'commander';
 import { computeSeason } from '../findings/compute';
 import { findingsOf } from '../findings/find';
-import { windowsReport, windowsText } from '../report/windows-report';
+import { windowsReport } from '../report/windows-report';
+import { windowsText } from '../report/windows-text';
 import { type PlanOptions, type TodayOption, withFolder, withPlanOptions, withToday } from './options';
 import { openPlan } from './plan-files';
 import { endWithFindings, print, type Run } from './run';

@@ -13,7 +13,7 @@ import { findingJson, planPart, present } from './parts';
 import { placeOf } from './place';
 import type { ExplainReport } from './schemas';
 import { PAGE_WIDTH, table, wrap } from './table';
-import type { Thing } from './things';
+import type { Thing } from './thing';
 
 type Explained = Extract<Found, { kind: 'thing' | 'figure' }>;
 

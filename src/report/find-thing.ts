@@ -1,6 +1,6 @@
 import { nearest } from '../plan/nearest';
 import { figureId, type NamedFigure, slugOf } from './named-figures';
-import type { Thing } from './things';
+import type { Thing } from './thing';
 
 /** What a planner's words for a thing come to. */
 export type Found =

@@ -1,10 +1,8 @@
-import { counted } from '../findings/say';
 import type { ComputedSeason, Finding } from '../findings/types';
 import type { UnitSystem } from '../plan/display';
 import { type DisplayUnits, measure, measureOf } from '../plan/display';
 import type { FilledRoom, RoomCapacity } from '../room/types';
 import { displayUnits } from './explain';
-import { noPaint, type Paint } from './paint';
 import {
   countFindings,
   fillsByRoom,
@@ -17,8 +15,6 @@ import {
 } from './parts';
 import { placeOf } from './place';
 import type { RoomsReport } from './schemas';
-import { type Column, PAGE_WIDTH, table, wrap } from './table';
-import { cell, columnUnit, dayCell } from './text-cells';
 
 type Row = RoomsReport['rooms'][number];
 
@@ -106,72 +102,4 @@ function varietyTotals(season: ComputedSeason, units: DisplayUnits): RoomsReport
     rooms: rooms.size,
     ...present({ bins: measure(bins, 'bins', units), fruit: measure(fruit, 't', units) }),
   }));
-}
-
-/** The report as text. */
-export function roomsText(report: RoomsReport, paint: Paint = noPaint): string {
-  const { rooms, totals, varieties } = report;
-  const unit = (key: keyof Row) => columnUnit(rooms.map((row) => row[key]));
-  const columns: Column[] = [
-    { title: 'Room' },
-    { title: 'Variety', breaks: true },
-    { title: 'Places', align: 'right' },
-    { title: 'Bins', align: 'right' },
-    { title: 'Full', unit: '%', align: 'right' },
-    { title: 'Fruit', unit: unit('fruit'), align: 'right' },
-    { title: 'Volume', unit: unit('volume'), align: 'right' },
-    { title: 'Free gas', unit: unit('freeGasVolume'), align: 'right' },
-    { title: 'Peak', unit: unit('peakCooling'), align: 'right' },
-    { title: 'Holding', unit: unit('holdingCooling'), align: 'right' },
-    { title: 'Cooler', unit: unit('coolerCapacity'), align: 'right' },
-    { title: 'Sealed' },
-  ];
-  const lines = table(columns, rows(report), {
-    totals: [
-      [counted(totals.rooms, 'room'), '', cell(totals.places), cell(totals.bins), '', cell(totals.fruit)],
-    ],
-  });
-  const byVariety = table(
-    [
-      { title: 'Variety' },
-      { title: 'Rooms', align: 'right' },
-      { title: 'Bins', align: 'right' },
-      { title: 'Fruit', unit: unit('fruit'), align: 'right' },
-    ],
-    varieties.map((row) => [row.variety, String(row.rooms), cell(row.bins), cell(row.fruit)]),
-  );
-  return [
-    paint.bold(title(report)),
-    '',
-    ...lines,
-    ...(varieties.length > 0 ? ['', ...byVariety] : []),
-    '',
-    ...wrap(
-      'Peak and holding are the cooling load on the heaviest day of intake and with the fruit cold; cooler is what the room can give.',
-      PAGE_WIDTH,
-    ),
-  ].join('\n');
-}
-
-function rows(report: RoomsReport): string[][] {
-  return report.rooms.map((row) => [
-    row.room,
-    row.fill === undefined ? '(not filled)' : row.varieties.join(', '),
-    cell(row.places),
-    cell(row.bins),
-    cell(row.utilisation, 0),
-    cell(row.fruit),
-    cell(row.volume),
-    cell(row.freeGasVolume),
-    cell(row.peakCooling),
-    cell(row.holdingCooling),
-    cell(row.coolerCapacity),
-    dayCell(row.sealed, row.fill === undefined ? '' : 'in air'),
-  ]);
-}
-
-function title(report: RoomsReport): string {
-  const { totals } = report;
-  const season = report.plan.season === undefined ? '' : `${report.plan.season}: `;
-  return `${season}${totals.filledRooms} of ${counted(totals.rooms, 'room')} filled`;
 }

@@ -1,26 +1,12 @@
 import { rules } from '../findings/rules';
 import type { ComputedSeason } from '../findings/types';
-import type { RoomKeeping } from '../keeping/types';
-import { formatDay, formatWeek } from '../plan/dates';
+import { formatWeek } from '../plan/dates';
 import type { Figure } from '../plan/figure';
-import type { Entry, Lot } from '../plan/model';
+import type { Entry } from '../plan/model';
 import type { Span } from '../plan/span';
-import type { FilledRoom } from '../room/types';
 import { figuresIn, type NamedFigure, named } from './named-figures';
-import { fillsByRoom, varietiesOf } from './parts';
-
-/** Something of a plan that can be explained: an entry, a built-in variety or regime, or a finding's code. */
-export interface Thing {
-  readonly kind: string;
-  readonly id: string;
-  /** What it is, in a few words. */
-  readonly summary: string;
-  /** Where it is defined; empty for what is built in. */
-  readonly at: readonly Span[];
-  /** The whole entry, to tell which findings stand in it. */
-  readonly within: readonly Span[];
-  readonly figures: readonly NamedFigure[];
-}
+import { fillFigures, lotThing, roomThings } from './room-things';
+import { entryThing, type Thing } from './thing';
 
 /** Everything that can be explained, rooms first. */
 export function thingsOf(season: ComputedSeason): Thing[] {
@@ -83,87 +69,6 @@ export function thingsOf(season: ComputedSeason): Thing[] {
       figures: [],
     })),
   ];
-}
-
-function entryThing(kind: string, entry: Entry, summary: string, figures: readonly NamedFigure[]): Thing {
-  return { kind, id: entry.id, summary, at: [entry.at], within: [entry.places.span], figures };
-}
-
-/** A room has its own figures and those of what goes into it. */
-function roomThings(season: ComputedSeason): Thing[] {
-  const byRoom = fillsByRoom(season.filled);
-  return [...season.capacities.values()].map((capacity) => {
-    const { room } = capacity;
-    const fills = byRoom.get(room.id) ?? [];
-    const once = fills.length === 1;
-    return {
-      ...entryThing('room', room, roomSummary(fills), [
-        ...figuresIn(room.id, room),
-        ...figuresIn(room.id, capacity, ['room']),
-        ...fills.flatMap(({ fill }) => fillFigures(season, fill.id, once ? room.id : fill.id)),
-      ]),
-      within: [room.places.span, ...fills.map(({ fill }) => fill.places.span)],
-    };
-  });
-}
-
-function roomSummary(fills: readonly FilledRoom[]): string {
-  if (fills.length === 0) return 'A room without a fill';
-  const texts = fills.map((filled) => {
-    const regime = filled.fill.regime ? `, regime ${filled.fill.regime.value}` : '';
-    const sealed = filled.fill.sealed ? `, sealed ${formatDay(filled.fill.sealed.value)}` : '';
-    return `fill ${filled.fill.id}: ${varietiesOf(filled).join(', ')}${regime}${sealed}`;
-  });
-  return `A room with ${texts.join('; ')}`;
-}
-
-function fillFigures(season: ComputedSeason, fill: string, owner: string): NamedFigure[] {
-  const filled = season.filled.get(fill);
-  if (!filled) return [];
-  const keeping = season.keeping.get(fill);
-  const window = keeping?.window;
-  return [
-    ...figuresIn(owner, filled, ['fill', 'room', 'capacity', 'regime', 'lots', 'intake']),
-    ...named(owner, {
-      earliest: window?.earliest.because,
-      'best-before': window?.bestBefore.because,
-      latest: window?.latest.because,
-    }),
-    ...filled.intake.flatMap(({ day, heat }) => named(owner, { [`cooling-${formatDay(day)}`]: heat }, true)),
-    ...filled.lots.flatMap(({ lot, bins, fruit }) =>
-      named(owner, { [`${lot.id}-bins`]: bins, [`${lot.id}-fruit`]: fruit }, true),
-    ),
-    ...lotKeepingFigures(owner, keeping),
-  ];
-}
-
-function lotKeepingFigures(owner: string, keeping: RoomKeeping | undefined): NamedFigure[] {
-  return (keeping?.lots ?? []).flatMap(({ lot, storageLife, spread }) =>
-    named(owner, { [`${lot.id}-storage-life`]: storageLife, [`${lot.id}-spread`]: spread }, true),
-  );
-}
-
-function lotThing(season: ComputedSeason, lot: Lot): Thing {
-  const stays = [...season.keeping.values()].flatMap((keeping) => {
-    const found = keeping.lots.find((one) => one.lot.id === lot.id);
-    return found ? [{ fill: keeping.filled.fill.id, found }] : [];
-  });
-  const keeping = stays.flatMap(({ fill, found }) => {
-    const owner = stays.length === 1 ? lot.id : fill;
-    const prefix = stays.length === 1 ? '' : `${lot.id}-`;
-    return named(owner, {
-      [`${prefix}storage-life`]: found.storageLife,
-      [`${prefix}spread`]: found.spread,
-      [`${prefix}fruit`]: found.inRoom.fruit,
-    });
-  });
-  const variety = lot.variety ? ` of ${lot.variety.value}` : '';
-  const where = stays.length > 0 ? ` in ${stays.map(({ fill }) => fill).join(', ')}` : ', in no fill';
-  const terms = stays.flatMap(({ found }) => (found.term ? [`; ${found.termReason}`] : []));
-  return entryThing('lot', lot, `A lot${variety}${where}${terms[0] ?? ''}`, [
-    ...figuresIn(lot.id, lot),
-    ...keeping,
-  ]);
 }
 
 function builtInThing(

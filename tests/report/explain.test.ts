@@ -1,4 +1,4 @@
-import { all, create } from 'mathjs';
+import { evaluate } from 'mathjs';
 import { describe, expect, test } from 'vitest';
 import { compute, countedFigure, planFigure, referenceFigure } from '../../src/plan/figure';
 import { derivationOf } from '../../src/report/derivation';
@@ -66,14 +66,13 @@ describe('the derivation as text', () => {
   });
 
   test('can be followed with a calculator: each line with numbers gives the result below it', () => {
-    const calculator = create(all);
     lines.forEach((line, at) => {
       const numbers = /^\s*= ([-+*/^() 0-9.e]+)$/.exec(line)?.[1];
       const result = /^\s*= (-?[0-9.]+)/.exec(lines[at + 1] ?? '')?.[1];
       if (numbers === undefined || result === undefined) return;
-      expect(calculator.evaluate(numbers)).toBeCloseTo(Number(result), 2);
+      expect(evaluate(numbers)).toBeCloseTo(Number(result), 2);
     });
-    expect(calculator.evaluate('18.6 * 9 * 7.6')).toBeCloseTo(1272.24, 6);
+    expect(evaluate('18.6 * 9 * 7.6')).toBeCloseTo(1272.24, 6);
   });
 });
 

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { countedFigure } from '../../src/plan/figure';
 import { findThing } from '../../src/report/find-thing';
 import { figuresIn, named, slugOf } from '../../src/report/named-figures';
-import type { Thing } from '../../src/report/things';
+import type { Thing } from '../../src/report/thing';
 
 const bins = countedFigure('bins', 'bins', 235, 'bins of 3 lots');
 const volume = countedFigure('volume', 'm3', 365, 'for a test');

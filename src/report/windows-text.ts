@@ -1,0 +1,67 @@
+import { counted } from '../findings/say';
+import { noPaint, type Paint } from './paint';
+import type { WindowsReport } from './schemas';
+import { PAGE_WIDTH, table, wrap } from './table';
+import { cell, dayCell } from './text-cells';
+
+type Row = WindowsReport['rooms'][number];
+
+/** The windows report as text. */
+export function windowsText(report: WindowsReport, paint: Paint = noPaint): string {
+  const season = report.plan.season === undefined ? '' : `${report.plan.season}: `;
+  const withStatus = report.rooms.some((row) => row.status !== undefined);
+  const columns = [
+    { title: 'Room' },
+    { title: 'Variety', breaks: true },
+    { title: 'Bins', align: 'right' as const },
+    { title: 'Sealed' },
+    { title: 'Earliest' },
+    { title: 'Best before' },
+    { title: 'Latest' },
+    { title: 'Latest is set by', breaks: true },
+    { title: 'Pinned' },
+    ...(withStatus ? [{ title: 'Today', breaks: true }] : []),
+  ];
+  const lines = table(
+    columns,
+    report.rooms.map((row) => [...windowCells(row), ...(withStatus ? [row.status ?? ''] : [])]),
+  );
+  const confidence = report.confidence ? ` at ${cell(report.confidence, 0)} % confidence` : '';
+  return [
+    paint.bold(`${season}opening windows of ${counted(report.rooms.length, 'filled room')}${confidence}`),
+    '',
+    ...lines,
+    ...emptyLines(report, paint),
+    '',
+    ...wrap(
+      'Latest is the last week in which opening still lets the room be packed out before its first lot falls below standard. Rooms are in the order in which they must be open.',
+      PAGE_WIDTH,
+    ),
+    '',
+    ...wrap(report.caution, PAGE_WIDTH),
+  ].join('\n');
+}
+
+function windowCells(row: Row): string[] {
+  const { latest } = row;
+  return [
+    row.room,
+    row.varieties.join(', '),
+    cell(row.bins),
+    dayCell(row.sealed, 'in air'),
+    row.earliest?.week ?? '-',
+    row.bestBefore?.week ?? '-',
+    latest?.week ?? 'not known',
+    latest ? [latest.limit, ...(latest.lot === undefined ? [] : [`of ${latest.lot}`])].join(' ') : '',
+    row.pinned ?? '',
+  ];
+}
+
+function emptyLines({ rooms }: WindowsReport, paint: Paint): string[] {
+  const lines = rooms.flatMap((row) => {
+    if (!row.empty || !row.earliest || !row.latest) return [];
+    const text = `${row.room} has no week to open in: not before ${row.earliest.week} (${row.earliest.limit}), not after ${row.latest.week} (${row.latest.limit}).`;
+    return wrap(text, PAGE_WIDTH, '  ').map(paint.error);
+  });
+  return lines.length > 0 ? ['', ...lines] : [];
+}

@@ -1,0 +1,72 @@
+import { describe, expect, test } from 'vitest';
+import type { Solve } from '../../src/cli/io';
+import { quickRelease } from '../../src/release/quick';
+import { inMemory, lotwright } from './in-process';
+
+const FIRST = 'sample-plans/first-season';
+
+describe('the release command', () => {
+  test('passes on seed, time limit and gap', async () => {
+    let seen: unknown;
+    const solve: Solve = async (problem, settings) => {
+      seen = settings;
+      return quickRelease(problem, { seed: settings.seed, moves: 500 });
+    };
+    await lotwright(['release', FIRST, '--seed', '7', '--time-limit', '2.5', '--gap', '3'], { solve });
+    expect(seen).toEqual({ seed: 7, timeLimitSeconds: 2.5, gap: 0.03 });
+  });
+
+  test('shows progress where someone watches, and only there', async () => {
+    const watched = await lotwright(['release', FIRST], { terminal: true });
+    expect(watched.err).toContain('searching 50 %, best so far 100, within 10.0 % of the bound');
+    expect(watched.err.endsWith('\r\u001B[K')).toBe(true);
+    const piped = await lotwright(['release', FIRST]);
+    expect(piped.err).toBe('');
+    expect(piped.out).toBe(watched.out);
+  });
+
+  test('stops when asked to, prints the best schedule so far and says so', async () => {
+    let interrupt = () => {};
+    const solve: Solve = async (problem, { seed }, _onProgress, stop) => {
+      expect(stop.aborted).toBe(false);
+      interrupt();
+      expect(stop.aborted).toBe(true);
+      return quickRelease(problem, { seed, moves: 200 });
+    };
+    let ended = false;
+    const { out, code } = await lotwright(['release', FIRST], {
+      solve,
+      onInterrupt: (stop) => {
+        interrupt = stop;
+        return () => {
+          ended = true;
+        };
+      },
+    });
+    expect(code).toBe(0);
+    expect(out).toContain('Stopped before the search was done: this is the best schedule found until then.');
+    expect(ended).toBe(true);
+  });
+
+  test('the same seed gives the same schedule', async () => {
+    const runs = await Promise.all([1, 2].map(() => lotwright(['release', FIRST, '--format', 'json'])));
+    expect(runs[0]?.out).toBe(runs[1]?.out);
+  });
+
+  test('a schedule that the independent check finds wrong is never passed on as good', async () => {
+    const solve: Solve = async (problem, { seed }) => {
+      const result = quickRelease(problem, { seed, moves: 500 });
+      return { ...result, schedule: { ...result.schedule, value: result.schedule.value + 1000 } };
+    };
+    const { code, out } = await lotwright(['release', FIRST], { solve });
+    expect(code).toBe(2);
+    expect(out).toContain('An independent check found the schedule wrong; do not use it');
+  });
+
+  test('a plan with too little for a schedule says what it takes', async () => {
+    const files = inMemory({ '/p/a.lotplan.yaml': 'season:\n  name: Test\n' });
+    const { code, out, err } = await lotwright(['release', 'p'], { files, cwd: '/' });
+    expect([code, out]).toEqual([2, '']);
+    expect(err).toContain('too little in the plan for a release schedule');
+  });
+});
