@@ -69,8 +69,8 @@ function shortfall(
   rest: Figure<'h'> | undefined,
 ): string {
   const percent = (figure: Figure) => `${Number(figure.value.toFixed(2))} %`;
-  const why = `the purest gas of ${source.id} still carries ${percent(purest)} oxygen, so it cannot bring the room to ${percent(target)}`;
-  if (!flushTo || !rest || !regime.oxygen || !Number.isFinite(rest.value)) return why;
+  const why = `The purest gas of ${source.id} still carries ${percent(purest)} oxygen, so it cannot bring the room to ${percent(target)}`;
+  if (!flushTo || !rest || !regime.oxygen || !Number.isFinite(rest.value)) return `${why}.`;
   const hours = Math.round(rest.value);
-  return `${why}; it is run to ${percent(flushTo)}, from where the fruit takes about ${hours} h to ${percent(regime.oxygen)}`;
+  return `${why}; it is run to ${percent(flushTo)}, from where the fruit takes about ${hours} h to ${percent(regime.oxygen)}.`;
 }
