@@ -126,7 +126,7 @@ function* roomsTooLeaky(season: ComputedSeason): Iterable<Problem> {
     const least = low ? LEAST_HALF_LIFE_LOW_OXYGEN_MIN : LEAST_HALF_LIFE_MIN;
     if (capacity.pressureHalfLife.value >= least) continue;
     const use = leakShareOfFruitUse
-      ? ` At the test's pressure it would let in ${perCent(leakShareOfFruitUse.value)} of the oxygen the fruit uses.`
+      ? ` In service, wind and weather then let in about ${perCent(leakShareOfFruitUse.value)} of the oxygen the fruit uses.`
       : '';
     yield {
       code: 'room-too-leaky',
