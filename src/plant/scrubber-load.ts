@@ -4,8 +4,11 @@ import { finite, formulaKeys, type Keyed, sumOf } from '../room/figures';
 import type { FilledRoom } from '../room/types';
 import { type Openings, openingWeek } from './weeks';
 
-/** Days after sealing in which respiration falls, on a straight line, from the rate in air to that in store. */
-const PULL_DOWN_DAYS = 7;
+/**
+ * Days after sealing in which respiration falls, on a straight line, from the rate in air to that in store: the four
+ * days in which nitrogen has to bring oxygen to 3 % (ARC 2019).
+ */
+const PULL_DOWN_DAYS = 4;
 
 /** Carbon dioxide that the rooms give their scrubber in each week, kilograms a day as the mean of the week. */
 export function weeklyLoad(
@@ -60,7 +63,7 @@ function loadInPullDown(
     'share of the fall still to come, summed over these days',
     'days',
     above,
-    `respiration falls on a straight line over the ${PULL_DOWN_DAYS} days after sealing`,
+    `respiration falls on a straight line over the ${PULL_DOWN_DAYS} days after sealing in which oxygen is brought down (ARC 2019)`,
   );
   return compute(
     'carbon dioxide given off in pull-down',
