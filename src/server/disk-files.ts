@@ -24,7 +24,8 @@ async function planFilesBelow(folder: string): Promise<string[]> {
 
 async function readOrNull(uri: string): Promise<string | null> {
   try {
-    return await readFile(fileURLToPath(uri), 'utf8');
+    // Editors do not count a byte order mark among a document's characters.
+    return (await readFile(fileURLToPath(uri), 'utf8')).replace(/^\uFEFF/, '');
   } catch {
     return null;
   }

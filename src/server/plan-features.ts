@@ -33,7 +33,7 @@ export function addPlanFeatures(connection: Connection, state: ServerState): voi
       revision,
       ...(today === undefined ? {} : { today }),
     });
-    return { root: open.root, view };
+    return { root: open.root, files: Object.fromEntries(open.files()), view };
   });
 
   connection.onRequest(
@@ -77,7 +77,7 @@ export function addPlanFeatures(connection: Connection, state: ServerState): voi
 function takeResult(state: ServerState, { root, problem, result }: ReleaseResultParams): ReleaseResultAnswer {
   const open = state.plans.withRoot(root);
   if (!open) return { accepted: false, message: 'The plan has been closed meanwhile.' };
-  const [violation] = checkSchedule(problem, result.schedule);
+  const [violation] = checkSchedule(problem, result.schedule, result.unmet ?? []);
   if (violation)
     return { accepted: false, message: `The schedule did not pass its check: ${violation.message}` };
   if (!open.session.accept({ problem, result }))

@@ -10,6 +10,8 @@ export interface OpenPlan {
   readonly root: string;
   readonly session: PlanSession;
   uriOf(file: string): string | undefined;
+  /** Path and address of every file. */
+  files(): Iterable<readonly [string, string]>;
   fileOf(uri: string): string;
 }
 
@@ -104,6 +106,7 @@ export class PlanSessions {
       root,
       session,
       uris,
+      files: () => plan.uris,
       uriOf: (file: string) => plan.uris.get(file),
       fileOf: (uri: string) => pathInPlan(root, uri),
     };

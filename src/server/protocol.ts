@@ -53,8 +53,10 @@ export interface PlanParams {
 export type TimelineParams = PlanParams;
 
 export interface TimelineAnswer {
-  /** The plan folder's address; targets in the view are paths below it. */
+  /** The plan folder's address. */
   readonly root: string;
+  /** The address of each file that targets in the view name. */
+  readonly files: Readonly<Record<string, string>>;
   readonly view: TimelineView;
 }
 

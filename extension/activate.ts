@@ -1,0 +1,59 @@
+import * as vscode from 'vscode';
+import type { BaseLanguageClient } from 'vscode-languageclient';
+import type { TimelineView as TimelineModel } from '../src/report/timeline-types';
+import { type AllowParams, clientCommands } from '../src/server/protocol';
+import { clientOptions } from './client-options';
+import { ExplainCommand } from './explain-command';
+import { allowFinding, showFindingPage } from './finding-commands';
+import type { ExtensionHost } from './host';
+import { servePlanFiles } from './plan-files';
+import { PlanStatus } from './plan-status';
+import { ReleaseCommand } from './release-command';
+import { TIMELINE_VIEW, TimelineView } from './timeline-view';
+
+/** What other extensions, and the tests, may ask. */
+export interface LotwrightApi {
+  /** The timeline that the panel's page shows now; undefined while it shows none. */
+  shownTimeline(): TimelineModel | undefined;
+}
+
+/** Starts the server and registers everything the extension contributes. The same on the desktop and on the web. */
+export async function activateLotwright(
+  context: vscode.ExtensionContext,
+  host: ExtensionHost,
+): Promise<{ readonly api: LotwrightApi; readonly client: BaseLanguageClient }> {
+  const dist = vscode.Uri.joinPath(context.extensionUri, 'dist');
+  const log = vscode.window.createOutputChannel('Lotwright', { log: true });
+  const client = host.createClient(dist, clientOptions(dist, log));
+  servePlanFiles(client);
+
+  const release = new ReleaseCommand(dist, client, host);
+  const timeline = new TimelineView(
+    dist,
+    client,
+    { start: () => void release.run(), cancel: () => release.cancel() },
+    log,
+  );
+  release.onProgress = (message) => timeline.showProgress(message);
+  const explain = new ExplainCommand(client);
+
+  const command = vscode.commands.registerCommand;
+  context.subscriptions.push(
+    log,
+    timeline,
+    explain,
+    new PlanStatus(client),
+    vscode.window.registerWebviewViewProvider(TIMELINE_VIEW, timeline),
+    command('lotwright.openTimeline', () => vscode.commands.executeCommand(`${TIMELINE_VIEW}.focus`)),
+    command('lotwright.findReleaseWeeks', () => release.run()),
+    command('lotwright.explainAtCursor', () => explain.run()),
+    command('lotwright.showLog', () => log.show()),
+    command(clientCommands.showFindingPage, (code: unknown) => showFindingPage(dist, code)),
+    command(clientCommands.allowFinding, (finding: Omit<AllowParams, 'reason'>) =>
+      allowFinding(client, finding),
+    ),
+  );
+  await client.start();
+  log.info(`Lotwright ${String(context.extension.packageJSON.version)} is running`);
+  return { api: { shownTimeline: () => timeline.current?.view }, client };
+}

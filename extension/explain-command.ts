@@ -1,0 +1,58 @@
+import * as vscode from 'vscode';
+import type { BaseLanguageClient } from 'vscode-languageclient';
+import { type ExplainAnswer, type ExplainParams, requests } from '../src/server/protocol';
+import { LANGUAGE } from './client-options';
+
+const SCHEME = 'lotwright-explain';
+
+/** Shows how the figures at the caret came about, as a read-only text beside the plan. */
+export class ExplainCommand implements vscode.TextDocumentContentProvider, vscode.Disposable {
+  private readonly texts = new Map<string, string>();
+  private readonly changed = new vscode.EventEmitter<vscode.Uri>();
+  readonly onDidChange = this.changed.event;
+  private readonly disposables: vscode.Disposable[];
+
+  constructor(private readonly client: BaseLanguageClient) {
+    this.disposables = [
+      this.changed,
+      vscode.workspace.registerTextDocumentContentProvider(SCHEME, this),
+      vscode.workspace.onDidCloseTextDocument(({ uri }) => this.texts.delete(uri.toString())),
+    ];
+  }
+
+  provideTextDocumentContent(uri: vscode.Uri): string {
+    return this.texts.get(uri.toString()) ?? '';
+  }
+
+  async run(): Promise<void> {
+    const editor = vscode.window.activeTextEditor;
+    if (editor?.document.languageId !== LANGUAGE) return;
+    const { line, character } = editor.selection.active;
+    const uri = this.client.code2ProtocolConverter.asUri(editor.document.uri);
+    const params: ExplainParams = { uri, position: { line, character } };
+    const answer = await this.client.sendRequest<ExplainAnswer | null>(requests.explain, params);
+    if (!answer) {
+      void vscode.window.showInformationMessage(
+        'No figures belong to this place. Put the caret on a room, fill, lot, variety, regime, scrubber or demand.',
+      );
+      return;
+    }
+    await this.show(answer);
+  }
+
+  dispose(): void {
+    for (const disposable of this.disposables) disposable.dispose();
+  }
+
+  private async show({ title, text }: ExplainAnswer): Promise<void> {
+    const uri = vscode.Uri.from({ scheme: SCHEME, path: `${title.replace(/[\\/?#]/g, ' ')}.txt` });
+    this.texts.set(uri.toString(), text);
+    this.changed.fire(uri);
+    const document = await vscode.workspace.openTextDocument(uri);
+    await vscode.window.showTextDocument(document, {
+      viewColumn: vscode.ViewColumn.Beside,
+      preview: true,
+      preserveFocus: true,
+    });
+  }
+}

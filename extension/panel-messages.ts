@@ -1,0 +1,28 @@
+import type { FromPanel, TextTarget } from '../src/report/timeline-types';
+
+/** A message of the panel's page, if it is one: what a page sends is not trusted. */
+export function fromPanel(message: unknown): FromPanel | undefined {
+  if (!isRecord(message)) return undefined;
+  switch (message.kind) {
+    case 'ready':
+    case 'computeRelease':
+    case 'cancelRelease':
+      return { kind: message.kind };
+    case 'reveal':
+      return isTarget(message.target) ? { kind: 'reveal', target: message.target } : undefined;
+    default:
+      return undefined;
+  }
+}
+
+function isTarget(value: unknown): value is TextTarget {
+  return isRecord(value) && typeof value.file === 'string' && isOffset(value.start) && isOffset(value.end);
+}
+
+function isOffset(value: unknown): boolean {
+  return typeof value === 'number' && Number.isInteger(value) && value >= 0;
+}
+
+function isRecord(value: unknown): value is Record<string, unknown> {
+  return typeof value === 'object' && value !== null;
+}

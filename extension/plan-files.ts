@@ -1,0 +1,23 @@
+import * as vscode from 'vscode';
+import type { BaseLanguageClient } from 'vscode-languageclient';
+import { type FindFilesParams, type ReadFilesParams, requests } from '../src/server/protocol';
+
+/** Lets the server see plan files on whatever file system the workspace lies: it never reads a disk itself. */
+export function servePlanFiles(client: BaseLanguageClient): void {
+  client.onRequest(requests.findFiles, async ({ folder }: FindFilesParams) => {
+    const pattern = new vscode.RelativePattern(vscode.Uri.parse(folder), '**/*.lotplan.yaml');
+    const found = await vscode.workspace.findFiles(pattern, '**/node_modules/**');
+    return found.map((uri) => client.code2ProtocolConverter.asUri(uri));
+  });
+  client.onRequest(requests.readFiles, ({ uris }: ReadFilesParams) => Promise.all(uris.map(readOrNull)));
+}
+
+async function readOrNull(uri: string): Promise<string | null> {
+  try {
+    const bytes = await vscode.workspace.fs.readFile(vscode.Uri.parse(uri));
+    // The decoder drops a byte order mark, as the editor does.
+    return new TextDecoder().decode(bytes);
+  } catch {
+    return null;
+  }
+}

@@ -1,0 +1,55 @@
+import * as vscode from 'vscode';
+import type { BaseLanguageClient } from 'vscode-languageclient';
+import { notifications, type PlanComputed } from '../src/server/protocol';
+import { LANGUAGE } from './client-options';
+
+/** The plan of the document in front, in the language status: how many rooms, how many findings. */
+export class PlanStatus implements vscode.Disposable {
+  private readonly plans = new Map<string, PlanComputed>();
+  private readonly item = vscode.languages.createLanguageStatusItem('lotwright.plan', { language: LANGUAGE });
+  private readonly disposables: vscode.Disposable[];
+
+  constructor(private readonly client: BaseLanguageClient) {
+    this.item.name = 'Lotwright plan';
+    this.item.text = 'Reading the plan';
+    this.item.command = { title: 'Room timeline', command: 'lotwright.openTimeline' };
+    this.disposables = [
+      this.item,
+      client.onNotification(notifications.timelineChanged, (plan: PlanComputed) => {
+        this.plans.set(plan.root, plan);
+        this.update();
+      }),
+      vscode.window.onDidChangeActiveTextEditor(() => this.update()),
+    ];
+  }
+
+  dispose(): void {
+    for (const disposable of this.disposables) disposable.dispose();
+  }
+
+  private update(): void {
+    const document = vscode.window.activeTextEditor?.document;
+    if (document?.languageId !== LANGUAGE) return;
+    const uri = this.client.code2ProtocolConverter.asUri(document.uri);
+    // Plans do not lie inside one another, so at most one root fits.
+    const plan = [...this.plans.values()].find(({ root }) => uri === root || uri.startsWith(`${root}/`));
+    if (!plan) return;
+    const { errors, warnings, notices } = plan.findings;
+    this.item.text = `${plan.name}: ${counted(plan.rooms, 'room')}`;
+    this.item.detail = [
+      counted(errors, 'error'),
+      counted(warnings, 'warning'),
+      counted(notices, 'notice'),
+    ].join(', ');
+    this.item.severity =
+      errors > 0
+        ? vscode.LanguageStatusSeverity.Error
+        : warnings > 0
+          ? vscode.LanguageStatusSeverity.Warning
+          : vscode.LanguageStatusSeverity.Information;
+  }
+}
+
+function counted(count: number, what: string): string {
+  return `${count} ${what}${count === 1 ? '' : 's'}`;
+}

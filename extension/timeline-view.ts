@@ -1,0 +1,150 @@
+import * as vscode from 'vscode';
+import type { BaseLanguageClient } from 'vscode-languageclient';
+import type { FromPanel, TextTarget, ToPanel } from '../src/report/timeline-types';
+import { notifications, type PlanComputed, requests, type TimelineAnswer } from '../src/server/protocol';
+import { LANGUAGE } from './client-options';
+import { panelPage } from './panel/page';
+import { fromPanel } from './panel-messages';
+
+export const TIMELINE_VIEW = 'lotwright.roomTimeline';
+
+/** What the view does when its page asks for release weeks. */
+export interface ReleaseControl {
+  start(): void;
+  cancel(): void;
+}
+
+/** The room timeline: fetches the view model from the server and hands it to the page, and follows its clicks. */
+export class TimelineView implements vscode.WebviewViewProvider, vscode.Disposable {
+  private view: vscode.WebviewView | undefined;
+  /** A page hears nothing before it has said that it listens. */
+  private pageListens = false;
+  private shown: TimelineAnswer | undefined;
+  private fetching = false;
+  private stale = false;
+  private progress: ToPanel = { kind: 'idle' };
+  private readonly disposables: vscode.Disposable[] = [];
+
+  constructor(
+    private readonly dist: vscode.Uri,
+    private readonly client: BaseLanguageClient,
+    private readonly release: ReleaseControl,
+    private readonly log: vscode.LogOutputChannel,
+  ) {
+    this.disposables.push(
+      client.onNotification(notifications.timelineChanged, ({ root }: PlanComputed) => {
+        if (this.shown === undefined || this.shown.root === root) this.refresh();
+      }),
+      vscode.window.onDidChangeActiveTextEditor((editor) => {
+        if (editor?.document.languageId === LANGUAGE) this.refresh();
+      }),
+    );
+  }
+
+  /** The view model that the page shows now. */
+  get current(): TimelineAnswer | undefined {
+    return this.pageListens ? this.shown : undefined;
+  }
+
+  resolveWebviewView(view: vscode.WebviewView): void {
+    this.view = view;
+    this.pageListens = false;
+    const { webview } = view;
+    webview.options = { enableScripts: true, localResourceRoots: [this.dist] };
+    view.onDidDispose(() => {
+      if (this.view === view) this.view = undefined;
+      this.pageListens = false;
+    });
+    view.onDidChangeVisibility(() => {
+      // A hidden page is gone; the one that is made when the view is shown again says so itself.
+      if (!view.visible) this.pageListens = false;
+    });
+    webview.onDidReceiveMessage((message: unknown) => this.receive(fromPanel(message)));
+    webview.html = panelPage({
+      cspSource: webview.cspSource,
+      nonce: nonce(),
+      scriptUri: webview.asWebviewUri(vscode.Uri.joinPath(this.dist, 'panel.js')).toString(),
+      styleUri: webview.asWebviewUri(vscode.Uri.joinPath(this.dist, 'panel.css')).toString(),
+    });
+  }
+
+  /** Tells the page how far the search for release weeks is. */
+  showProgress(message: ToPanel): void {
+    this.progress = message;
+    this.post(message);
+  }
+
+  /** Fetches the view model anew; asked for again meanwhile, once more after that. */
+  refresh(): void {
+    if (!this.pageListens) return;
+    this.stale = true;
+    if (!this.fetching) void this.fetch();
+  }
+
+  dispose(): void {
+    for (const disposable of this.disposables) disposable.dispose();
+  }
+
+  private async fetch(): Promise<void> {
+    this.fetching = true;
+    try {
+      while (this.stale) {
+        this.stale = false;
+        const answer = await this.client.sendRequest<TimelineAnswer | null>(requests.timeline, this.asks());
+        if (!answer) continue;
+        this.shown = answer;
+        this.post({ kind: 'view', view: answer.view });
+      }
+    } catch (error) {
+      this.log.error(`The room timeline could not be computed: ${String(error)}`);
+    } finally {
+      this.fetching = false;
+    }
+  }
+
+  /** The plan of the document in front; with none in front, the plan that is shown already. */
+  private asks(): { uri?: string } {
+    const document = vscode.window.activeTextEditor?.document;
+    if (document?.languageId === LANGUAGE)
+      return { uri: this.client.code2ProtocolConverter.asUri(document.uri) };
+    const [uri] = Object.values(this.shown?.files ?? {});
+    return uri === undefined ? {} : { uri };
+  }
+
+  private receive(message: FromPanel | undefined): void {
+    switch (message?.kind) {
+      case 'ready':
+        this.pageListens = true;
+        this.post(this.progress);
+        this.refresh();
+        return;
+      case 'reveal':
+        void this.reveal(message.target);
+        return;
+      case 'computeRelease':
+        this.release.start();
+        return;
+      case 'cancelRelease':
+        this.release.cancel();
+        return;
+    }
+  }
+
+  private async reveal({ file, start, end }: TextTarget): Promise<void> {
+    const uri = this.shown?.files[file];
+    if (uri === undefined) return;
+    const document = await vscode.workspace.openTextDocument(vscode.Uri.parse(uri));
+    const selection = new vscode.Range(document.positionAt(start), document.positionAt(end));
+    await vscode.window.showTextDocument(document, { selection });
+  }
+
+  private post(message: ToPanel): void {
+    if (this.pageListens) void this.view?.webview.postMessage(message);
+  }
+}
+
+/** An unguessable word that marks the page's own script. */
+function nonce(): string {
+  const bytes = crypto.getRandomValues(new Uint8Array(24));
+  return [...bytes].map((byte) => byte.toString(16).padStart(2, '0')).join('');
+}
