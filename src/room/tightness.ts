@@ -1,13 +1,15 @@
 import { compute, type Figure, referenceFigure } from '../plan/figure';
 import type { TightnessTest } from '../plan/model';
 import { finite } from './figures';
-import { physicalConstants, serviceLeakSource, weatherSource } from './sources';
+import { commonPractice, physicalConstants, serviceLeakSource, weatherSource } from './sources';
 
 export const atmosphere = referenceFigure('standard atmosphere', 'Pa', 101_325, physicalConstants);
-export const oxygenInAir = referenceFigure('oxygen in air', '%', 20.9, {
-  citation: 'Dry air, 20.9 % oxygen by volume (general)',
-  known: 'published',
-});
+export const oxygenInAir = referenceFigure(
+  'oxygen in air',
+  '%',
+  20.9,
+  commonPractice('Oxygen in dry air by volume, the value instruments are set to (20.93 to 20.95 % measured)'),
+);
 const servicePressure = referenceFigure('mean pressure difference in service', 'Pa', 10, serviceLeakSource);
 const barometerRise = referenceFigure('rise of the barometer in a day', 'Pa', 500, weatherSource);
 

@@ -1,5 +1,5 @@
 import { compute, type Figure, referenceFigure } from '../plan/figure';
-import { carbonDioxideLimit, lowOxygenWork } from './sources';
+import { carbonDioxideLimit, commonPractice, lowOxygenWork } from './sources';
 import { oxygenInAir } from './tightness';
 
 /**
@@ -18,10 +18,12 @@ export const carbonDioxidePlanned = referenceFigure(
   0.5,
   carbonDioxideLimit,
 );
-const carbonDioxideOutside = referenceFigure('carbon dioxide in fresh air', '%', 0.04, {
-  citation: 'Outside air, about 0.04 % carbon dioxide by volume (general)',
-  known: 'published',
-});
+const carbonDioxideOutside = referenceFigure(
+  'carbon dioxide in fresh air',
+  '%',
+  0.04,
+  commonPractice('Carbon dioxide in outside air by volume, about 0.04 %'),
+);
 
 /** Volumes of fresh air, in volumes of the gas in the room, that raise oxygen to a level at perfect mixing. */
 export function freshAirForOxygen(oxygen: Figure<'%'>, level: Figure<'%'> = oxygenPlanned): Figure<'1'> {
