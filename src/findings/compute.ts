@@ -2,6 +2,7 @@ import { fruitData } from '../fruit/data';
 import type { FruitData } from '../fruit/types';
 import { roomKeeping } from '../keeping/room-keeping';
 import type { RoomKeeping } from '../keeping/types';
+import type { Week } from '../plan/dates';
 import type { Plan } from '../plan/model';
 import { plantSeason } from '../plant/season';
 import { releaseProblem } from '../release/problem';
@@ -37,11 +38,21 @@ export function computeSeason(plan: Plan, options: ComputeOptions = {}): Compute
   const fruit = fruitData(plan);
   const capacities = capacitiesOf(plan);
   const filled = filledRoomsOf(plan, fruit, capacities);
-  const plant = plantSeason(plan, filled);
   const keeping = new Map<string, RoomKeeping>();
   for (const [id, room] of filled) keeping.set(id, roomKeeping(plan, room));
   const release = releaseOf(plan, keeping, options);
+  const plant = plantSeason(plan, filled, release && openingWeeks(release));
   return { plan, fruit, capacities, filled, plant, keeping, release };
+}
+
+/** The week each fill is opened in the schedule: from then on its room loads the shared plant no more. */
+function openingWeeks({ problem, result }: NonNullable<ComputedSeason['release']>): Map<string, Week> {
+  const opens = new Map<string, Week>();
+  for (const [index, { fill }] of problem.rooms.entries()) {
+    const week = result.schedule.opens[index];
+    if (week !== null && week !== undefined) opens.set(fill, problem.firstWeek + week);
+  }
+  return opens;
 }
 
 /** By room identifier. */
