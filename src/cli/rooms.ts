@@ -12,7 +12,8 @@ const HELP = `
   Full       bins of the fill against places
   Volume     inside volume of the empty room
   Free gas   what is left for gas between fruit and bins
-  Peak       cooling load on the heaviest day of intake; Holding: with the fruit cold
+  Peak       cooling load on the heaviest day of intake
+  Hold       cooling load with the fruit cold
   Cooler     what the room's own cooler can give
   Sealed     day the door is sealed, or "in air"
 

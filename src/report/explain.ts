@@ -52,11 +52,31 @@ export function explainDerivation(
 ): string {
   const byId = new Map(derivation.steps.map((step) => [step.id, step]));
   const told = tell(derivation.result, byId, options.depth ?? Number.POSITIVE_INFINITY);
+  const sources = new SourceList();
   const markdown = options.format === 'markdown';
   const lines = told.flatMap((entry) =>
-    markdown ? markdownLines(entry, byId, units, options) : textLines(entry, byId, units),
+    markdown ? markdownLines(entry, byId, units, sources, options) : textLines(entry, byId, units, sources),
   );
-  return lines.join('\n');
+  return [...lines, ...sources.lines(markdown)].join('\n');
+}
+
+/** Sources by number, in the order they are first cited: many values come from the same few. */
+class SourceList {
+  private readonly numbers = new Map<string, number>();
+
+  /** `from memory [2]` */
+  cite({ citation, known }: Source): string {
+    const number = this.numbers.get(citation) ?? this.numbers.size + 1;
+    this.numbers.set(citation, number);
+    return `${known} [${number}]`;
+  }
+
+  lines(markdown: boolean): string[] {
+    if (this.numbers.size === 0) return [];
+    const cited = [...this.numbers].map(([citation, number]) => `[${number}] ${citation}`);
+    if (markdown) return ['', ...cited.map((line) => `${escapeMarkdown(line)}  `)];
+    return ['', ...cited.flatMap((line) => wrap(line, PAGE_WIDTH, '    '))];
+  }
 }
 
 function tell(result: string, byId: ReadonlyMap<string, Step>, depth: number): Told[] {
@@ -76,10 +96,15 @@ function tell(result: string, byId: ReadonlyMap<string, Step>, depth: number): T
   return told;
 }
 
-function textLines(told: Told, byId: ReadonlyMap<string, Step>, units: DisplayUnits): string[] {
+function textLines(
+  told: Told,
+  byId: ReadonlyMap<string, Step>,
+  units: DisplayUnits,
+  sources: SourceList,
+): string[] {
   const indent = '  '.repeat(told.depth);
   const name = told.key === undefined || told.key === told.step.name ? '' : `${told.key}: `;
-  const [head, ...rest] = statements(told, byId, units, placeText);
+  const [head, ...rest] = statements(told, byId, units, sources, placeText);
   const lines = [`${name}${told.step.name} ${head}`, ...rest.map((line) => `  ${line}`)];
   const width = Math.max(40, PAGE_WIDTH - indent.length);
   return lines.flatMap((line) => {
@@ -92,13 +117,14 @@ function markdownLines(
   told: Told,
   byId: ReadonlyMap<string, Step>,
   units: DisplayUnits,
+  sources: SourceList,
   options: ExplainOptions,
 ): string[] {
   const indent = '  '.repeat(told.depth);
   const key = told.key === undefined || told.key === told.step.name ? '' : `\`${told.key}\` `;
   const name = told.depth === 0 ? `**${escapeMarkdown(told.step.name)}**` : escapeMarkdown(told.step.name);
   const place = (at: Place) => placeMarkdown(at, options.link);
-  const [head = '', ...rest] = statements(told, byId, units, place, code);
+  const [head = '', ...rest] = statements(told, byId, units, sources, place, code);
   return [`${indent}- ${key}${name} ${head}`, ...rest.map((line) => `${indent}  ${line}`)].map(
     (line, at, all) => (at < all.length - 1 ? `${line}  ` : line),
   );
@@ -109,6 +135,7 @@ function statements(
   told: Told,
   byId: ReadonlyMap<string, Step>,
   units: DisplayUnits,
+  sources: SourceList,
   place: (at: Place) => string,
   formulaText: (formula: string) => string = (formula) => formula,
 ): string[] {
@@ -121,13 +148,16 @@ function statements(
     case 'counted':
       return [`${result}   counted: ${step.what}${placesText(step.places, place)}`];
     case 'reference':
-      return [`${result}   reference, ${sourceText(step.source)}`];
+      return [`${result}   reference value, ${sources.cite(step.source)}`];
     case 'computed':
       return [
         `= ${formulaText(step.formula)}`,
-        `= ${formulaText(withNumbers(step.formula, step.inputs, byId))}`,
+        // A formula that only hands on one input has nothing to reckon.
+        ...(step.formula in step.inputs
+          ? []
+          : [`= ${formulaText(withNumbers(step.formula, step.inputs, byId))}`]),
         result,
-        ...(step.source ? [`by ${sourceText(step.source)}`] : []),
+        ...(step.source ? [`formula: ${sources.cite(step.source)}`] : []),
         ...(told.cut > 0 ? [`from ${told.cut} ${told.cut === 1 ? 'input' : 'inputs'} not shown here`] : []),
       ];
   }
@@ -159,10 +189,6 @@ function resultText(step: Step, units: DisplayUnits): string {
 /** Temperatures are written with the degree sign wherever people read them. */
 function metricSpelling(unit: string): string {
   return unit === 'degC' ? '°C' : unit;
-}
-
-function sourceText(source: Source): string {
-  return `${source.known}: ${source.citation}`;
 }
 
 const PLACES_SHOWN = 4;

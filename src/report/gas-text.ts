@@ -63,7 +63,8 @@ function roomLines({ rooms }: GasReport): string[] {
 }
 
 function range(low: Measure | undefined, high: Measure | undefined): string {
-  return low && high ? `${showMeasure(low)}-${showMeasure(high)}` : '-';
+  if (!low || !high) return '-';
+  return low.value === high.value ? '' : `${showMeasure(low)}-${showMeasure(high)}`;
 }
 
 function shortfallLines({ rooms }: GasReport): string[] {

@@ -4,7 +4,7 @@ import { type DisplayUnits, type Measure, measureOf } from '../plan/display';
 import type { Figure } from '../plan/figure';
 import type { Plan } from '../plan/model';
 import type { Given } from '../plan/span';
-import type { FilledRoom } from '../room/types';
+import type { FilledRoom, LotInRoom } from '../room/types';
 import { placeOf } from './place';
 import type { CheckReport, FindingCounts, FindingJson } from './schemas';
 
@@ -63,9 +63,16 @@ export function givenDay(given: Given<Day> | undefined): string | undefined {
 /** The varieties of a room, those with most fruit first. */
 export function varietiesOf(filled: FilledRoom): string[] {
   const bins = new Map<string, number>();
-  for (const { variety, bins: share } of filled.lots)
-    bins.set(variety.name, (bins.get(variety.name) ?? 0) + share.value);
+  for (const lot of filled.lots) {
+    const name = varietyName(lot);
+    bins.set(name, (bins.get(name) ?? 0) + lot.bins.value);
+  }
   return [...bins].sort(([a, x], [b, y]) => y - x || (a < b ? -1 : 1)).map(([name]) => name);
+}
+
+/** The variety's name as the plan writes it: a built-in variety goes by several. */
+export function varietyName({ lot, variety }: LotInRoom): string {
+  return lot.variety?.value ?? variety.name;
 }
 
 /** Fills by room identifier, in the order of the plan. */

@@ -1,6 +1,7 @@
 import { counted } from '../findings/say';
 import { fixed } from '../plan/display';
 import { noPaint, type Paint } from './paint';
+import { LEAST_AMOUNT } from './release-report';
 import type { ReleaseReport } from './schemas';
 import { PAGE_WIDTH, table, wrap } from './table';
 import { weekRanges, whole } from './text-cells';
@@ -93,14 +94,19 @@ function weekTable({ weeks }: ReleaseReport): string[] {
     shown.map((week) => [
       week.week,
       week.opens.join(', '),
-      whole(week.binsPacked),
+      some(week.binsPacked),
       whole(week.packingCapacity),
-      whole(week.cartonsDemanded),
-      whole(week.cartonsSold),
-      week.cartonsShort > 0 ? whole(week.cartonsShort) : '',
-      week.cartonsProcessed >= 0.5 ? whole(week.cartonsProcessed) : '',
+      some(week.cartonsDemanded),
+      some(week.cartonsSold),
+      some(week.cartonsShort),
+      some(week.cartonsProcessed),
     ]),
   );
+}
+
+/** Nothing is left blank, so that weeks with something stand out. */
+function some(amount: number): string {
+  return amount >= LEAST_AMOUNT ? whole(amount) : '';
 }
 
 function roomTable({ rooms }: ReleaseReport): string[] {
@@ -136,11 +142,25 @@ function roomTable({ rooms }: ReleaseReport): string[] {
 function shortageLines({ shortages, weeks }: ReleaseReport, paint: Paint): string[] {
   if (shortages.length === 0) return ['', paint.good('No demand is left short.')];
   const index = new Map(weeks.map(({ week }, at) => [week, at]));
-  const lines = shortages.flatMap((one) => {
-    const ranges = weekRanges(one.weeks.map(({ week }) => ({ index: index.get(week) ?? 0, label: week })));
-    const share = fixed((100 * one.cartonsShort) / one.cartonsDemanded, 0);
-    const text = `  ${one.variety} ${one.packClass}, ${one.market} (${one.demand}): ${whole(one.cartonsShort)} cartons, ${share} % of what it wants: ${ranges}`;
-    return wrap(text, PAGE_WIDTH, '    ');
-  });
-  return ['', paint.warning('Short'), ...lines];
+  const rangesOf = (one: ReleaseReport['shortages'][number]) =>
+    weekRanges(one.weeks.map(({ week }) => ({ index: index.get(week) ?? 0, label: week })));
+  const lines = table(
+    [
+      { title: 'Variety' },
+      { title: 'Class' },
+      { title: 'Market', breaks: true },
+      { title: 'Short', unit: 'cartons', align: 'right' },
+      { title: 'Of wanted', unit: '%', align: 'right' },
+      { title: 'Weeks', breaks: true },
+    ],
+    shortages.map((one) => [
+      one.variety,
+      one.packClass,
+      one.market,
+      whole(one.cartonsShort),
+      fixed((100 * one.cartonsShort) / one.cartonsDemanded, 0),
+      rangesOf(one),
+    ]),
+  );
+  return ['', paint.bold('Short'), '', ...lines];
 }

@@ -12,6 +12,7 @@ import {
   present,
   sumOf,
   varietiesOf,
+  varietyName,
 } from './parts';
 import { placeOf } from './place';
 import type { RoomsReport } from './schemas';
@@ -89,12 +90,13 @@ function roomRow(
 function varietyTotals(season: ComputedSeason, units: DisplayUnits): RoomsReport['varieties'] {
   const totals = new Map<string, { rooms: Set<string>; bins: number; fruit: number }>();
   for (const filled of season.filled.values()) {
-    for (const { variety, bins, fruit } of filled.lots) {
-      const total = totals.get(variety.name) ?? { rooms: new Set(), bins: 0, fruit: 0 };
+    for (const lot of filled.lots) {
+      const name = varietyName(lot);
+      const total = totals.get(name) ?? { rooms: new Set(), bins: 0, fruit: 0 };
       total.rooms.add(filled.room.id);
-      total.bins += bins.value;
-      total.fruit += fruit.value / 1000;
-      totals.set(variety.name, total);
+      total.bins += lot.bins.value;
+      total.fruit += lot.fruit.value / 1000;
+      totals.set(name, total);
     }
   }
   return [...totals].map(([variety, { rooms, bins, fruit }]) => ({

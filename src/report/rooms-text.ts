@@ -20,14 +20,12 @@ export function roomsText(report: RoomsReport, paint: Paint = noPaint): string {
     { title: 'Volume', unit: unit('volume'), align: 'right' },
     { title: 'Free gas', unit: unit('freeGasVolume'), align: 'right' },
     { title: 'Peak', unit: unit('peakCooling'), align: 'right' },
-    { title: 'Holding', unit: unit('holdingCooling'), align: 'right' },
+    { title: 'Hold', unit: unit('holdingCooling'), align: 'right' },
     { title: 'Cooler', unit: unit('coolerCapacity'), align: 'right' },
     { title: 'Sealed' },
   ];
   const lines = table(columns, rows(report), {
-    totals: [
-      [counted(totals.rooms, 'room'), '', cell(totals.places), cell(totals.bins), '', cell(totals.fruit)],
-    ],
+    totals: [['Total', '', cell(totals.places), cell(totals.bins), '', cell(totals.fruit)]],
   });
   const byVariety = table(
     [
@@ -45,7 +43,7 @@ export function roomsText(report: RoomsReport, paint: Paint = noPaint): string {
     ...(varieties.length > 0 ? ['', ...byVariety] : []),
     '',
     ...wrap(
-      'Peak and holding are the cooling load on the heaviest day of intake and with the fruit cold; cooler is what the room can give.',
+      'Peak and hold are the cooling load on the heaviest day of intake and with the fruit cold; cooler is what the room can give.',
       PAGE_WIDTH,
     ),
   ].join('\n');

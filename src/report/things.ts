@@ -17,7 +17,7 @@ export function thingsOf(season: ComputedSeason): Thing[] {
       entryThing('fill', fill, 'A fill', fillFigures(season, fill.id, fill.id)),
     ),
     ...[...plan.lots.values()].map((lot) => lotThing(season, lot)),
-    ...fruit.varietyNames.map((name) => builtInThing('variety', name, plan.varieties, fruit.variety(name))),
+    ...varietyNames(season).map((name) => builtInThing('variety', name, plan.varieties, fruit.variety(name))),
     ...fruit.regimeNames.map((name) => builtInThing('regime', name, plan.regimes, fruit.regime(name))),
     ...[...plan.scrubbers.values()].map((scrubber) => {
       const load = plant?.scrubbers.find((one) => one.scrubber.id === scrubber.id);
@@ -69,6 +69,12 @@ export function thingsOf(season: ComputedSeason): Thing[] {
       figures: [],
     })),
   ];
+}
+
+/** Built-in names, the plan's own, and others that its lots use for one of these. */
+function varietyNames({ plan, fruit }: ComputedSeason): string[] {
+  const used = [...plan.lots.values()].flatMap(({ variety }) => (variety ? [variety.value] : []));
+  return [...new Set([...fruit.varietyNames, ...used.filter((name) => fruit.variety(name))])];
 }
 
 function builtInThing(

@@ -2,7 +2,7 @@ import { counted } from '../findings/say';
 import { noPaint, type Paint } from './paint';
 import type { WindowsReport } from './schemas';
 import { PAGE_WIDTH, table, wrap } from './table';
-import { cell, dayCell } from './text-cells';
+import { cell } from './text-cells';
 
 type Row = WindowsReport['rooms'][number];
 
@@ -14,7 +14,6 @@ export function windowsText(report: WindowsReport, paint: Paint = noPaint): stri
     { title: 'Room' },
     { title: 'Variety', breaks: true },
     { title: 'Bins', align: 'right' as const },
-    { title: 'Sealed' },
     { title: 'Earliest' },
     { title: 'Best before' },
     { title: 'Latest' },
@@ -48,11 +47,10 @@ function windowCells(row: Row): string[] {
     row.room,
     row.varieties.join(', '),
     cell(row.bins),
-    dayCell(row.sealed, 'in air'),
     row.earliest?.week ?? '-',
     row.bestBefore?.week ?? '-',
     latest?.week ?? 'not known',
-    latest ? [latest.limit, ...(latest.lot === undefined ? [] : [`of ${latest.lot}`])].join(' ') : '',
+    latest ? `${latest.lot === undefined ? '' : `${latest.lot}: `}${latest.limit}` : '',
     row.pinned ?? '',
   ];
 }
