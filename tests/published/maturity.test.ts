@@ -1,0 +1,109 @@
+import { describe, expect, test } from 'vitest';
+import { fruitData } from '../../src/fruit/data';
+import { streifIndex, termOf } from '../../src/keeping/maturity';
+import { parseQuantity } from '../../src/plan/quantity';
+import { planWith, present } from '../fruit/plans';
+import { maturity } from '../keeping/rooms';
+import { check } from './published';
+
+const data = fruitData(planWith());
+const MICHIGAN = 'Michigan State University Extension, Checking apple maturity: what to look for, Table 1';
+
+// Firmness (lbf) for short, mid and long storage; starch (one-to-eight) mature and over-mature.
+const TABLE = [
+  ['Braeburn', 16, 17, 18, 3, 7],
+  ['Cortland', 14, 15, 16, 4, 6],
+  ['Empire', 14, 15, 16, 3.5, 6],
+  ['Fuji', 16, 17, 18, 3, 7],
+  ['Gala', 16, 17, 18, 3, 6],
+  ['Golden Delicious', 15, 16, 17, 3, 6.5],
+  ['Honeycrisp', 15, 16, 17, 3.5, 7],
+  ['Idared', 14, 15, 16, 3.5, 6],
+  ['Jonagold', 15, 16, 17, 3.5, 5.5],
+  ['Jonathan', 14, 15, 16, 3.5, 5.5],
+  ['McIntosh', 14, 15, 16, 5, 7],
+  ['Mutsu', 16, 17, 18, 3, 6],
+  ['Northern Spy', 16, 17, 18, 3, 6],
+  ['Red Delicious', 16, 17, 18, 2.5, 5],
+  ['Rome', 15, 16, 18, 3, 5.5],
+  ['Spartan', 17, 18, 19, 4, 6],
+  ['Winesap', 17, 18, 19, 2.5, 6],
+] as const;
+
+/** Order of terms: 0 long, 1 mid, 2 short, 3 air. */
+function termNumber(name: string, firmnessLbf: number, starch: number): number {
+  const { term } = termOf(maturity({ firmnessLbf, starch }), present(data.variety(name)));
+  return ['long', 'mid', 'short', 'air'].indexOf(present(term));
+}
+
+describe('storage term by firmness and starch (Michigan State University Extension, Table 1)', () => {
+  test.each(TABLE)(
+    '%s: short from %d, mid from %d, long from %d lbf; starch %d mature, %d over-mature',
+    (name, short, mid, long, mature, overMature) => {
+      const term = (firmness: number, starch: number) => termNumber(name, firmness, starch);
+      expect([long, long - 0.1, mid, mid - 0.1, short, short - 0.1].map((lbf) => term(lbf, 1))).toEqual([
+        0, 1, 1, 2, 2, 3,
+      ]);
+      expect(
+        [mature, mature + 0.1, overMature - 0.1, overMature, 8].map((index) => term(long, index)),
+      ).toEqual([0, 1, 1, 2, 2]);
+    },
+  );
+
+  test('Gala of 16.5 lbf and starch 4 is firm enough for short storage, not for mid', () => {
+    check(
+      {
+        id: 'term-gala-16-5-starch-4',
+        what: 'Term of Gala, 16.5 lbf, starch 4 (0 long, 1 mid, 2 short, 3 air)',
+        source: MICHIGAN,
+        known: 'published',
+        expected: 2,
+        unit: 'term',
+        tolerance: 0,
+      },
+      termNumber('Gala', 16.5, 4),
+    );
+  });
+});
+
+describe('firmness units', () => {
+  const NEWTONS = [
+    [10, 44.48],
+    [11, 48.93],
+    [12, 53.38],
+    [14, 62.28],
+    [16, 71.17],
+    [18, 80.07],
+  ] as const;
+  test.each(NEWTONS)('%d lbf is %d N', (pounds, expected) => {
+    check(
+      {
+        id: `newtons-of-${pounds}-lbf`,
+        what: `${pounds} lbf in newtons`,
+        source: 'NIST Special Publication 811 (2008), appendix B: 1 lbf = 4.448222 N',
+        known: 'published',
+        expected,
+        unit: 'N',
+        tolerance: 0.005,
+      },
+      present(parseQuantity(`${pounds} lbf`, 'force')).value,
+    );
+  });
+});
+
+describe('Streif index', () => {
+  test('of 8.0 kgf, 12 % soluble solids and starch 4', () => {
+    check(
+      {
+        id: 'streif-index',
+        what: 'Streif index of 8.0 kgf, 12 %, starch 4 of 10',
+        source: 'NIAB Apple Best Practice Guide, https://www.niab.com/node/2538',
+        known: 'published',
+        expected: 1.635,
+        unit: '1',
+        tolerance: 0.0005,
+      },
+      streifIndex(8, 12, 4),
+    );
+  });
+});
