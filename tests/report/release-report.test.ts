@@ -109,9 +109,7 @@ describe('the release report', () => {
     const text = releaseText(report);
     expect(text).toContain('Within 2.00 % of a proven bound. The bound rests on a linear program.');
     expect(text).toContain('An independent check of the schedule found nothing wrong.');
-    expect(text).toContain(
-      '  Gala first, home (gala-home): 400 cartons, 17 % of what it wants: 2026-W53, 2027-W02',
-    );
+    expect(text).toMatch(/^Gala +first +home +400 +17 +2026-W53, 2027-W02$/m);
     expect(text).toMatch(/^2026-W52 {2}R1 +60 +100 +600 +600$/m);
   });
 
