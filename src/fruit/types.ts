@@ -27,7 +27,7 @@ export interface Variety {
   /** Firmness below which the fruit should not be sold. */
   readonly leastExitFirmness: Figure<'N'>;
   readonly softening: Figure<'N/month'>;
-  /** Firmness lost once, while the room is filled, cooled and brought to its gas. */
+  /** Firmness lost once, while the room is filled, cooled and brought to its gas; none in an air room. */
   readonly firmnessLossWhileFilling?: Figure<'N'>;
   /** Harvest firmness and starch (one-to-eight scale) that suit each storage term; absent where no source has them. */
   readonly maturityByTerm?: MaturityByTerm;

@@ -120,7 +120,7 @@ export const softeningInAir = referenceFigure(
 export const firmnessTestSpread = referenceFigure(
   'spread of the mean of a firmness test',
   'N',
-  3,
+  2.5,
   commonPractice('Standard deviation of a ten-fruit mean against the lot it stands for'),
 );
 

@@ -20,17 +20,17 @@ import { coldFrom, isSealed } from './storage-life';
 export interface FirmnessCourse {
   readonly atHarvest: Figure<'N'>;
   readonly lossWhileFilling: Figure<'N'>;
-  /** Newtons a month once the room holds its gas; in an air room, from the day it is filled. */
+  /** Newtons a month once the room holds its gas; in an air room, from picking on. */
   readonly softening: Figure<'N/month'>;
   /** The same between the end of the usual filling time and a late sealing. */
   readonly softeningBeforeSealing: Figure<'N/month'>;
-  /** Days from the first picking to the end of filling, and to sealing if that is later. */
+  /** Days from the first picking to the end of filling, and to sealing if that is later; 0 in an air room. */
   readonly filledAfter: number;
   readonly sealedAfter: number;
 }
 
 const noLoss = referenceFigure('firmness lost while filling', 'N', 0, {
-  citation: 'The variety gives no loss while filling',
+  citation: 'The loss comes while the atmosphere is set up; fruit in air softens faster from the start',
   known: 'common practice',
 });
 
@@ -48,10 +48,10 @@ export function firmnessCourse(
   const inAir = fasterInAir(inStore);
   const sealed = isSealed(fill, regime) ? fill.sealed?.value : undefined;
   const cold = Math.max(start, coldFrom(lot, fill) ?? start);
-  const filled = Math.min(cold + allowedFilling.value, Math.max(cold, sealed ?? Number.POSITIVE_INFINITY));
+  const filled = sealed === undefined ? start : Math.min(cold + allowedFilling.value, Math.max(cold, sealed));
   return {
     atHarvest,
-    lossWhileFilling: variety.firmnessLossWhileFilling ?? noLoss,
+    lossWhileFilling: (sealed !== undefined && variety.firmnessLossWhileFilling) || noLoss,
     softening: sealed === undefined ? inAir : inStore,
     softeningBeforeSealing: inAir,
     filledAfter: filled - start,

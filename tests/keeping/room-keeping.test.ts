@@ -98,9 +98,9 @@ describe('firmness', () => {
   test('a soft lot is ended by firmness, a firm one by storage life', () => {
     const lot = (firmnessLbf: number) =>
       present(keepingOf({ regime: 'gala-low-oxygen', lots: [{ firmnessLbf, starch: 2 }] }).first);
-    expect(lot(14).latestSetBy).toBe('firmness');
+    expect(lot(13).latestSetBy).toBe('firmness');
     expect(lot(19).latestSetBy).toBe('storage life');
-    expect(lot(14).latest).toBeLessThan(lot(19).latest);
+    expect(lot(13).latest).toBeLessThan(lot(19).latest);
   });
 
   test("the planner's own softening goes before the regime's", () => {
@@ -111,6 +111,12 @@ describe('firmness', () => {
         keepingOf({ regime: 'cox-standard', lots: [cox], ...values }).first?.firmnessOn(day('2027-02-01')),
       );
     expect(on({ varieties: [own] })).toBeLessThan(on({}));
+  });
+
+  test('fruit in air softens twice as fast from picking on, without a loss while filling', () => {
+    const { first } = keepingOf({ regime: 'gala-air', sealed: null, lots: [MATURE_GALA] });
+    const lost = 18 * 4.4482216152605 - present(present(first).firmnessOn(day('2026-09-01') + 365.2425 / 12));
+    expect(lost).toBeCloseTo(2 * 2, 9);
   });
 
   test('a late seal never makes fruit firmer', () => {

@@ -49,7 +49,7 @@ export function averageApple(name: string): Variety {
     mostCarbonDioxide: expected('most carbon dioxide', '%', usual(2, '%')),
     leastExitFirmness: expected('least firmness out of store', 'N', usual(11, 'lbf')),
     softening: expected('firmness lost a month', 'N/month', usual(1.5, 'N')),
-    firmnessLossWhileFilling: expected('firmness lost while filling', 'N', usual(0.5, 'kgf')),
+    firmnessLossWhileFilling: expected('firmness lost while filling', 'N', usual(0.25, 'kgf')),
     regimes: [],
   };
 }
@@ -74,9 +74,9 @@ function varietyOf({ name, fruit, ripens, respiration }: VarietyName): Variety {
     freezesAt: expected('freezing point', 'degC', freezesAt(name, fruit)),
     leastOxygen: expected('least oxygen', '%', leastOxygen(name)),
     mostCarbonDioxide: expected('most carbon dioxide', '%', mostCarbonDioxide(name)),
-    leastExitFirmness: expected('least firmness out of store', 'N', leastExitFirmness(name)),
+    leastExitFirmness: expected('least firmness out of store', 'N', leastExitFirmness(name, ripens)),
     softening: expected('firmness lost a month', 'N/month', softening(name, ripens)),
-    firmnessLossWhileFilling: expected('firmness lost while filling', 'N', lossWhileFilling(name)),
+    firmnessLossWhileFilling: expected('firmness lost while filling', 'N', lossWhileFilling(name, ripens)),
     ...(maturityByTerm && { maturityByTerm }),
     regimes: builtInRegimes.filter(({ varieties }) => varieties.includes(name)).map((regime) => regime.name),
   };

@@ -25,11 +25,16 @@ const leastExit: Readonly<Record<string, Printed>> = {
   McIntosh: one(45, 'N', sources.mcintoshFirmness),
 };
 
-export function leastExitFirmness(name: string): Printed {
-  const usual = commonPractice(
-    'No rule or buyer is on record for the variety; 11 lbf as the Washington rule has for Gala and Jonagold',
-  );
-  return leastExit[name] ?? one(11, 'lbf', usual);
+const NO_RULE = 'No rule or buyer is on record for the variety;';
+
+const byRule: Readonly<Record<Ripens, Printed>> = {
+  late: one(11, 'lbf', commonPractice(`${NO_RULE} 11 lbf, as the Washington rule has for Gala and Jonagold`)),
+  'mid-season': one(10, 'lbf', commonPractice(`${NO_RULE} 10 lbf, the lowest of the Washington rule`)),
+  early: one(10, 'lbf', commonPractice(`${NO_RULE} 10 lbf, the lowest of the Washington rule`)),
+};
+
+export function leastExitFirmness(name: string, ripens: Ripens): Printed {
+  return leastExit[name] ?? byRule[ripens];
 }
 
 /** Cox in its usual store (less than 1 % carbon dioxide, 1.2 % oxygen), a month. */
@@ -83,13 +88,11 @@ export function softening(name: string, ripens: Ripens): Printed {
 }
 
 /** Firmness lost once, while the room is filled, cooled and brought to its gas. */
-export function lossWhileFilling(name: string): Printed {
+export function lossWhileFilling(name: string, ripens: Ripens): Printed {
   if (name === "Cox's Orange Pippin") return between(0.5, 1, 'kgf', sources.niabSoftening);
-  return one(
-    0.5,
-    'kgf',
-    commonPractice(
-      'The lower end of what the NIAB Apple Best Practice Guide gives for Cox, a fast softener, while its atmosphere is set up',
-    ),
-  );
+  const cox =
+    'what the NIAB Apple Best Practice Guide gives for Cox, a fast softener, while its atmosphere is set up';
+  return ripens === 'late'
+    ? one(0.25, 'kgf', commonPractice(`Half the lower end of ${cox}; late varieties soften more slowly`))
+    : one(0.5, 'kgf', commonPractice(`The lower end of ${cox}`));
 }
