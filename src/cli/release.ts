@@ -14,7 +14,7 @@ import { EXIT, endWithFindings, print, type Run } from './run';
 
 const HELP = `
 The schedule is found by a search and a mixed-integer model, then checked by a program that shares nothing with them.
-"Within x % of a proven bound" means: no schedule at all can be worth more than x % above this one.
+"Within x % of a proven bound" means: no schedule can be worth more than the bound, and this one is x % below it.
 
   Week by week   rooms that open; bins packed against what the packhouse can run; cartons wanted, sold, short, and
                  the cartons' worth that goes to processing

@@ -41,15 +41,7 @@ export function checkText(
   files: ReadonlyMap<string, PlanText>,
   paint: Paint = noPaint,
 ): string {
-  const lines: string[] = [];
-  let file: string | undefined;
-  for (const finding of report.findings) {
-    if (finding.place.file !== file) {
-      file = finding.place.file;
-      lines.push(paint.bold(file), '');
-    }
-    lines.push(...findingText(finding, files, paint), '');
-  }
+  const lines = report.findings.flatMap((finding) => [...findingText(finding, files, paint), '']);
   return [...lines, summaryLine(report, paint)].join('\n');
 }
 

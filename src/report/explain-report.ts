@@ -3,9 +3,10 @@ import type { ComputedSeason, Finding } from '../findings/types';
 import { type DisplayUnits, measureLabel, measureOf, showMeasure, type UnitSystem } from '../plan/display';
 import type { PlanText } from '../plan/model';
 import type { Span } from '../plan/span';
+import { caution } from '../room/caution';
 import { findingText } from './check-report';
 import { StepList } from './derivation';
-import { displayUnits, explainDerivation } from './explain';
+import { displayUnits, explainDerivation, SourceList } from './explain';
 import type { Found } from './find-thing';
 import { figureId } from './named-figures';
 import { noPaint, type Paint } from './paint';
@@ -55,13 +56,19 @@ export function explainReport(
     },
     figures,
     steps: list.steps as ExplainReport['steps'],
-    ...present({ page: options.page }),
+    ...present({
+      page: options.page,
+      caution: asked.some(({ slug }) => ABOUT_OPENING.has(slug)) ? caution : undefined,
+    }),
     findings:
       explained.kind === 'figure'
         ? []
         : findings.filter((finding) => concerns(thing, finding)).map((finding) => findingJson(plan, finding)),
   };
 }
+
+/** Figures that speak of opening or entering a room. */
+const ABOUT_OPENING = new Set(['earliest', 'best-before', 'latest', 'fresh-air-volumes']);
 
 function concerns(thing: Thing, finding: Finding): boolean {
   if (thing.kind === 'finding') return finding.code === thing.id;
@@ -86,7 +93,15 @@ export function explainText(
     ...wrap(subject.summary ?? '', PAGE_WIDTH),
   ];
   const body = subject.kind === 'figure' ? figureLines(report, units) : thingLines(report);
-  return [...heading, ...body, ...pageLines(report), ...findingLines(report, files, paint)].join('\n');
+  const cautions = report.caution === undefined ? [] : ['', ...wrap(report.caution, PAGE_WIDTH)];
+  const lines = [
+    ...heading,
+    ...body,
+    ...pageLines(report),
+    ...findingLines(report, files, paint),
+    ...cautions,
+  ];
+  return lines.join('\n');
 }
 
 function figureLines(report: ExplainReport, units: DisplayUnits): string[] {
@@ -96,8 +111,11 @@ function figureLines(report: ExplainReport, units: DisplayUnits): string[] {
 }
 
 function thingLines(report: ExplainReport): string[] {
-  if (report.figures.length === 0) return [];
+  const { subject, figures } = report;
+  if (figures.length === 0) return [];
   const steps = new Map(report.steps.map((step) => [step.id, step]));
+  const sources = new SourceList();
+  const own = `${subject.id}.`;
   const lines = table(
     [
       { title: 'Figure' },
@@ -105,28 +123,39 @@ function thingLines(report: ExplainReport): string[] {
       { title: 'Unit' },
       { title: 'How', breaks: true },
     ],
-    report.figures.map(({ id, step, shown }) => [
-      id,
+    figures.map(({ id, step, shown }) => [
+      id.startsWith(own) ? id.slice(own.length) : id,
       shown ? showMeasure(shown) : 'not finite',
       shown ? measureLabel(shown.unit) : '',
-      howText(steps.get(step)),
+      howText(steps.get(step), subject.places[0]?.file, sources),
     ]),
   );
-  const example =
-    report.figures.find(({ step }) => steps.get(step)?.kind === 'computed') ?? report.figures[0];
-  return ['', ...lines, '', `Each in full, with its inputs: lotwright explain "${example?.id ?? ''}"`];
+  const example = figures.find(({ step }) => steps.get(step)?.kind === 'computed') ?? figures[0];
+  const hint = `Each in full, with its inputs: lotwright explain "${example?.id ?? ''}"`;
+  return ['', ...lines, ...sources.lines(false), '', hint];
 }
 
-function howText(step: ExplainReport['steps'][number] | undefined): string {
+const LONGEST_FORMULA = 48;
+
+/** Where a figure comes from, in a few words; `file` is the one the thing itself stands in. */
+function howText(
+  step: ExplainReport['steps'][number] | undefined,
+  file: string | undefined,
+  sources: SourceList,
+): string {
   switch (step?.kind) {
-    case 'plan':
-      return `${step.place.file}:${step.place.line} "${step.text}"`;
+    case 'plan': {
+      const { place } = step;
+      return `${place.file === file ? 'line ' : `${place.file}:`}${place.line} "${step.text}"`;
+    }
     case 'counted':
       return `counted: ${step.what}`;
     case 'reference':
-      return `${step.source.known}: ${step.source.citation}`;
+      return sources.cite(step.source);
     case 'computed':
-      return `= ${step.formula}`;
+      return step.formula.length > LONGEST_FORMULA
+        ? `= ${step.formula.slice(0, LONGEST_FORMULA).trimEnd()} ...`
+        : `= ${step.formula}`;
     case undefined:
       return '';
   }

@@ -61,7 +61,7 @@ export function explainDerivation(
 }
 
 /** Sources by number, in the order they are first cited: many values come from the same few. */
-class SourceList {
+export class SourceList {
   private readonly numbers = new Map<string, number>();
 
   /** `from memory [2]` */

@@ -54,6 +54,13 @@ export function figuresIn(owner: string, values: object, omit: readonly string[]
   );
 }
 
+/** The figures that an object itself holds. */
+export function figuresOf(owner: string, values: object): NamedFigure[] {
+  return Object.entries(values).flatMap(([key, value]) =>
+    isFigure(value) ? [{ owner, slug: slugOf(key), figure: value, minor: false }] : [],
+  );
+}
+
 function figuresUnder(owner: string, slug: string, value: unknown): NamedFigure[] {
   if (isFigure(value)) return [{ owner, slug, figure: value, minor: false }];
   if (Array.isArray(value)) {

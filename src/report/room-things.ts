@@ -3,7 +3,7 @@ import type { RoomKeeping } from '../keeping/types';
 import { formatDay } from '../plan/dates';
 import type { Lot } from '../plan/model';
 import type { FilledRoom } from '../room/types';
-import { figuresIn, type NamedFigure, named } from './named-figures';
+import { figuresIn, figuresOf, type NamedFigure, named } from './named-figures';
 import { fillsByRoom, varietiesOf } from './parts';
 import { entryThing, type Thing } from './thing';
 
@@ -17,7 +17,7 @@ export function roomThings(season: ComputedSeason): Thing[] {
     return {
       ...entryThing('room', room, roomSummary(fills), [
         ...figuresIn(room.id, room),
-        ...figuresIn(room.id, capacity, ['room']),
+        ...figuresOf(room.id, capacity),
         ...fills.flatMap(({ fill }) => fillFigures(season, fill.id, once ? room.id : fill.id)),
       ]),
       within: [room.places.span, ...fills.map(({ fill }) => fill.places.span)],
@@ -42,7 +42,7 @@ export function fillFigures(season: ComputedSeason, fill: string, owner: string)
   const keeping = season.keeping.get(fill);
   const window = keeping?.window;
   return [
-    ...figuresIn(owner, filled, ['fill', 'room', 'capacity', 'regime', 'lots', 'intake']),
+    ...figuresOf(owner, filled),
     ...named(owner, {
       earliest: window?.earliest.because,
       'best-before': window?.bestBefore.because,

@@ -18,7 +18,7 @@ describe('the release command', () => {
 
   test('shows progress where someone watches, and only there', async () => {
     const watched = await lotwright(['release', FIRST], { terminal: true });
-    expect(watched.err).toContain('searching 50 %, best so far 100, within 10.0 % of the bound');
+    expect(watched.err).toContain('searching 50 %, best so far 100, within 9.1 % of the bound');
     expect(watched.err.endsWith('\r\u001B[K')).toBe(true);
     const piped = await lotwright(['release', FIRST]);
     expect(piped.err).toBe('');

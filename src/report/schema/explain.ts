@@ -40,6 +40,7 @@ export const explainReport = z
       .array(step)
       .meta({ description: 'Inputs before what is computed from them; a shared input once.' }),
     page: z.string().optional().meta({ description: "For a finding's code: its page, as Markdown." }),
+    caution: z.string().optional().meta({ description: 'Where a figure speaks of opening a room.' }),
     findings: z.array(finding),
   })
   .meta({ title: 'Lotwright explain report', description: 'Printed by `lotwright explain --format json`.' });
