@@ -1,0 +1,140 @@
+import { shapesFor, shapeWeights, weeksOf } from './greedy';
+import type { Random } from './random';
+import { CLOSED, type Placement, type SeasonState, spreadBins } from './season-state';
+
+/** A placement that is filled in anew for each move. */
+interface Changeable {
+  room: number;
+  week: number;
+  readonly bins: Float64Array;
+}
+
+/** Draws moves and makes those that are accepted. */
+export class Mover {
+  private readonly one: [Changeable];
+  private readonly two: [Changeable, Changeable];
+  /** Rooms that give a product of each room's: those it competes with. */
+  private readonly rivals: readonly (readonly number[])[];
+  /** Weights by emptying weeks and shape. */
+  private readonly weights: readonly (readonly number[])[][];
+
+  constructor(
+    private readonly state: SeasonState,
+    private readonly rooms: readonly number[],
+    private readonly random: Random,
+  ) {
+    const blank = () => ({ room: 0, week: CLOSED, bins: new Float64Array(state.span) });
+    this.rivals = rivalsOf(state, rooms);
+    this.one = [blank()];
+    this.two = [blank(), blank()];
+    this.weights = Array.from({ length: state.span + 1 }, (_, count) =>
+      Array.from({ length: shapesFor(count) }, (__, shape) => shapeWeights(shape, count)),
+    );
+  }
+
+  step(temperature: number): void {
+    const { state, random } = this;
+    const room = this.rooms[Math.floor(random() * this.rooms.length)] as number;
+    const now = state.opens[room] as number;
+    const kind = random();
+    if (this.isPinned(room)) this.moveTo(room, now, temperature);
+    else if (now === CLOSED || kind < 0.24) this.moveTo(room, this.anyWeek(room), temperature);
+    else if (kind < 0.74) this.moveTo(room, now + Math.floor(random() * 7) - 3, temperature);
+    else if (kind < 0.86) this.moveTo(room, now, temperature);
+    else if (kind < 0.98) this.takePlace(room, temperature);
+    else this.close(room, temperature);
+  }
+
+  private anyWeek(room: number): number {
+    const weeks = weeksOf(this.state, room);
+    return weeks ? weeks.first + Math.floor(this.random() * (weeks.last - weeks.first + 1)) : CLOSED;
+  }
+
+  private moveTo(room: number, week: number, temperature: number): void {
+    const { state } = this;
+    state.lift(room);
+    const change = this.place(this.one[0], room, week) ? state.try(this.one) : Number.NEGATIVE_INFINITY;
+    if (this.accepts(change, temperature)) state.commit(this.one, change);
+    else state.putBack(room);
+  }
+
+  private close(room: number, temperature: number): void {
+    const { state } = this;
+    const [placement] = this.one;
+    placement.room = room;
+    placement.week = CLOSED;
+    state.lift(room);
+    const change = state.try(this.one);
+    if (this.accepts(change, temperature)) state.commit(this.one, change);
+    else state.putBack(room);
+  }
+
+  /** Opens a room in a rival's week; the rival takes its week, or any other. */
+  private takePlace(room: number, temperature: number): void {
+    const { state, random } = this;
+    const rivals = this.rivals[room] ?? [];
+    if (rivals.length === 0) return;
+    const other = rivals[Math.floor(random() * rivals.length)] as number;
+    const [weekOfRoom, weekOfOther] = [state.opens[room] as number, state.opens[other] as number];
+    if (weekOfOther === CLOSED || weekOfOther === weekOfRoom || this.isPinned(other)) return;
+    const elsewhere = random() < 0.5 ? weekOfRoom : this.anyWeek(other);
+    const [first, second] = this.two;
+    state.lift(room);
+    state.lift(other);
+    let fits = this.place(first, room, weekOfOther);
+    if (fits) {
+      this.reserve(first, 1);
+      fits = this.place(second, other, elsewhere);
+      this.reserve(first, -1);
+    }
+    const change = fits ? state.try(this.two) : Number.NEGATIVE_INFINITY;
+    if (this.accepts(change, temperature)) {
+      state.commit(this.two, change);
+    } else {
+      state.putBack(room);
+      state.putBack(other);
+    }
+  }
+
+  /** Fills in a placement with a shape drawn at random; false where week, limit or packhouse do not allow it. */
+  private place(into: Changeable, room: number, week: number): boolean {
+    const { state } = this;
+    const weeks = weeksOf(state, room);
+    if (!weeks || week < weeks.first || week > weeks.last || !state.mayOpen(room, week)) return false;
+    const count = state.emptyingWeeks(room, week);
+    const shapes = this.weights[count] ?? [];
+    const weights = shapes[Math.floor(this.random() * shapes.length)] ?? [];
+    into.room = room;
+    into.week = week;
+    return spreadBins(state.problem.rooms[room]?.bins ?? 0, weights, state.free, week, count, into.bins);
+  }
+
+  private reserve({ room, week, bins }: Placement, sign: number): void {
+    const { state } = this;
+    const count = state.emptyingWeeks(room, week);
+    for (let since = 0; since < count; since++) {
+      state.free[week + since] = (state.free[week + since] as number) - sign * (bins[since] as number);
+      state.open[week + since] = (state.open[week + since] as number) + sign;
+    }
+  }
+
+  private isPinned(room: number): boolean {
+    return this.state.problem.rooms[room]?.pinned !== null;
+  }
+
+  private accepts(change: number, temperature: number): boolean {
+    if (change === Number.NEGATIVE_INFINITY) return false;
+    return change >= 0 || this.random() < Math.exp(change / temperature);
+  }
+}
+
+function rivalsOf(state: SeasonState, rooms: readonly number[]): number[][] {
+  const given = state.problem.rooms.map((room) =>
+    state.problem.products.map((_, product) => room.cartonsABin.some((week) => (week[product] ?? 0) > 0)),
+  );
+  return given.map((products, room) =>
+    rooms.filter(
+      (other) => other !== room && products.some((gives, product) => gives && given[other]?.[product]),
+    ),
+  );
+}
