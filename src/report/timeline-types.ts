@@ -10,10 +10,12 @@ export interface TimelineView {
   readonly empty?: string;
   /** ISO week labels, `2026-W35`. */
   readonly weeks: readonly string[];
-  /** Month labels over the weeks: first week index and text. */
+  /** Month labels over the weeks: where the month begins, in weeks (a fraction within a week), and text. */
   readonly months: readonly { readonly week: number; readonly label: string }[];
-  /** Today's week, where it lies in the season. */
+  /** Today, in weeks from the first, where it lies in the season; a fraction for days after a Monday. */
   readonly today?: number;
+  /** Headings of the rows' `cells`, for the table twin. */
+  readonly columns: readonly string[];
   readonly rows: readonly TimelineRow[];
   /** Demand and supply, all products together first, then a variety each. */
   readonly supply: readonly SupplySeries[];
@@ -31,7 +33,7 @@ export interface TextTarget {
 }
 
 export interface TimelineRow {
-  /** Stable key: the fill's identifier. */
+  /** Stable key: the fill's identifier; `room:` and the room's identifier for a room that nothing fills. */
   readonly key: string;
   readonly room: string;
   readonly varieties: string;
@@ -57,7 +59,10 @@ export interface SupplySeries {
   readonly name: string;
   readonly unit: string;
   readonly demand: readonly number[];
+  /** What is sold of what is wanted; empty where there is no schedule. */
   readonly supply: readonly number[];
+  /** Packed but wanted by nobody, so sent to processing; absent where there is no schedule. */
+  readonly surplus?: readonly number[];
   /** Weeks in which supply falls short of demand. */
   readonly short: readonly number[];
   readonly description: string;

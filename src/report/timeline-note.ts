@@ -1,0 +1,35 @@
+import { counted } from '../findings/say';
+import type { ComputedSeason } from '../findings/types';
+import { type DisplayUnits, fixed } from '../plan/display';
+import { SIMPLE_BOUND_RESTS_ON } from '../release/simple-bound';
+
+/** One or two sentences on the schedule: its value and how far it is from a proven bound, or that there is none. */
+export function scheduleNote({ release }: ComputedSeason, units: DisplayUnits): string {
+  if (!release)
+    return 'No release schedule: the plan lacks opening windows, demand or packing, or none was asked for.';
+  const { result } = release;
+  const quick = result.boundRestsOn === SIMPLE_BOUND_RESTS_ON;
+  const worth = `${quick ? 'Quick schedule' : 'Release schedule'} worth ${units.currency} ${fixed(result.schedule.value, 0)}`;
+  return [
+    `${worth}, ${boundText(result)}.`,
+    conflictText(result),
+    quick ? 'Find release weeks may better it.' : '',
+  ]
+    .filter((text) => text !== '')
+    .join(' ');
+}
+
+type Result = NonNullable<ComputedSeason['release']>['result'];
+
+function boundText({ provenOptimal, gap, bound }: Result): string {
+  if (provenOptimal) return 'proven: no schedule is worth more';
+  if (!Number.isFinite(bound) || !Number.isFinite(gap)) return 'with no proven bound';
+  return `within ${fixed(Math.max(0, gap) * 100, 1)} % of a proven bound`;
+}
+
+function conflictText({ conflicts }: Result): string {
+  if (conflicts.length === 0) return '';
+  return conflicts.length === 1
+    ? `One wish cannot be met: ${conflicts[0]}`
+    : `${counted(conflicts.length, 'wish', 'wishes')} cannot all be met; the first: ${conflicts[0]}`;
+}

@@ -1,0 +1,105 @@
+import type { ComputedSeason } from '../findings/types';
+import type { OpeningWindow } from '../keeping/types';
+import type { Week } from '../plan/dates';
+import type { FilledRoom } from '../room/types';
+import { LEAST_AMOUNT } from './release-report';
+import type { TimelineRow } from './timeline-types';
+import type { TimeAxis } from './timeline-weeks';
+
+/** When a room opens and is packed out, as ISO weeks. */
+export interface RoomOpening {
+  readonly week: Week;
+  readonly pinned: boolean;
+  /** Last week in which it is packed. */
+  readonly emptyBy: Week | undefined;
+}
+
+/** A room's opening by the schedule; without a schedule, as pinned in the plan. */
+export function openingOf({ plan, release }: ComputedSeason, filled: FilledRoom): RoomOpening | undefined {
+  const { fill } = filled;
+  const at = release?.problem.rooms.findIndex((room) => room.fill === fill.id) ?? -1;
+  const room = release?.problem.rooms[at];
+  if (!release || !room) {
+    if (!fill.open) return undefined;
+    const weeks = Math.max(1, Math.ceil((plan.packing?.daysToEmpty.value ?? 7) / 7));
+    return { week: fill.open.value, pinned: true, emptyBy: fill.open.value + weeks - 1 };
+  }
+  const { firstWeek } = release.problem;
+  const { opens, packed } = release.result.schedule;
+  const opened = opens[at];
+  if (opened === undefined || opened === null) return undefined;
+  const last = (packed[at] ?? []).findLastIndex((bins) => bins >= LEAST_AMOUNT);
+  return {
+    week: firstWeek + opened,
+    pinned: room.pinned === opened,
+    emptyBy: last < 0 ? undefined : firstWeek + last,
+  };
+}
+
+type Stages = Pick<TimelineRow, 'filling' | 'pullDown' | 'keeping' | 'window' | 'opens' | 'emptying'>;
+
+/** The stages of a room's season, where the plan tells them, in weeks on the axis. */
+export function stagesOf(
+  season: ComputedSeason,
+  filled: FilledRoom,
+  opening: RoomOpening | undefined,
+  axis: TimeAxis,
+): Stages {
+  const { fill } = filled;
+  const window = season.keeping.get(fill.id)?.window;
+  const firstBin = fill.firstBin?.value ?? fill.lastBin?.value;
+  const lastBin = fill.lastBin?.value ?? fill.firstBin?.value;
+  const allIn = lastBin === undefined ? undefined : axis.at(lastBin + 1);
+  const pullDown = pullDownOf(filled, axis);
+  const keptFrom = pullDown?.to ?? (fill.sealed ? axis.at(fill.sealed.value) : allIn);
+  const keptTo = endOfKeeping(opening, window, axis);
+  return {
+    ...part('filling', firstBin === undefined ? undefined : axis.at(firstBin), allIn),
+    ...(pullDown && { pullDown }),
+    ...part('keeping', keptFrom, keptTo),
+    ...(window && { window: windowOn(window, axis) }),
+    ...(opening && {
+      opens: {
+        week: opening.week - axis.firstWeek,
+        pinned: opening.pinned,
+        ...(fill.open && { target: fill.open.at }),
+      },
+      ...part(
+        'emptying',
+        opening.week - axis.firstWeek,
+        (opening.emptyBy ?? opening.week) + 1 - axis.firstWeek,
+      ),
+    }),
+  };
+}
+
+/** From sealing until nitrogen and the fruit itself have brought the oxygen down. */
+function pullDownOf({ fill, nitrogenHours, respirationHours }: FilledRoom, axis: TimeAxis) {
+  const hours = (nitrogenHours?.value ?? 0) + (respirationHours?.value ?? 0);
+  if (!fill.sealed || !Number.isFinite(hours) || hours <= 0) return undefined;
+  return { from: axis.at(fill.sealed.value), to: axis.at(fill.sealed.value + hours / 24) };
+}
+
+/** A room that no schedule opens is kept until its fruit no longer lasts, or the season ends. */
+function endOfKeeping(opening: RoomOpening | undefined, window: OpeningWindow | undefined, axis: TimeAxis) {
+  if (opening) return opening.week - axis.firstWeek;
+  return window ? Math.min(window.latest.week + 1 - axis.firstWeek, axis.weeks) : axis.weeks;
+}
+
+function windowOn({ earliest, bestBefore, latest }: OpeningWindow, { firstWeek }: TimeAxis) {
+  return {
+    earliest: earliest.week - firstWeek,
+    bestBefore: bestBefore.week - firstWeek,
+    latest: latest.week - firstWeek,
+  };
+}
+
+/** A stretch under its name; nothing where an end is not known or it would be empty. */
+function part<K extends string>(
+  name: K,
+  from: number | undefined,
+  to: number | undefined,
+): { [P in K]?: { from: number; to: number } } {
+  if (from === undefined || to === undefined || !(to > from)) return {};
+  return { [name]: { from, to } } as { [P in K]?: { from: number; to: number } };
+}

@@ -1,0 +1,99 @@
+import type { ComputedSeason, Finding } from '../findings/types';
+import type { DisplayUnits } from '../plan/display';
+import { showFigure } from '../plan/display';
+import type { Entry, Room } from '../plan/model';
+import type { FilledRoom } from '../room/types';
+import { varietiesOf } from './parts';
+import { openingOf, stagesOf } from './timeline-room';
+import { cellsOf, columns, describeRoom, findingsText } from './timeline-room-text';
+import type { TimelineRow } from './timeline-types';
+import type { TimeAxis } from './timeline-weeks';
+
+const byRoomName = new Intl.Collator('en', { numeric: true, sensitivity: 'variant' });
+
+/** A row for each fill and for each room that nothing fills, in the natural order of the rooms' names. */
+export function timelineRows(
+  season: ComputedSeason,
+  findings: readonly Finding[],
+  axis: TimeAxis,
+  units: DisplayUnits,
+): TimelineRow[] {
+  const used = new Set([...season.filled.values()].map(({ room }) => room.id));
+  const idle = [...season.plan.rooms.values()].filter(({ id }) => !used.has(id));
+  const rows = [
+    ...[...season.filled.values()].map((filled) => filledRow(season, filled, findings, axis, units)),
+    ...idle.map((room) => idleRow(room, findings)),
+  ];
+  const start = (row: TimelineRow) => row.filling?.from ?? Number.POSITIVE_INFINITY;
+  return rows.sort(
+    (a, b) =>
+      byRoomName.compare(a.room, b.room) || compare(start(a), start(b)) || byRoomName.compare(a.key, b.key),
+  );
+}
+
+function filledRow(
+  season: ComputedSeason,
+  filled: FilledRoom,
+  findings: readonly Finding[],
+  axis: TimeAxis,
+  units: DisplayUnits,
+): TimelineRow {
+  const { fill, room } = filled;
+  const opening = openingOf(season, filled);
+  const told = {
+    filled,
+    window: season.keeping.get(fill.id)?.window,
+    opening,
+    findings: findingsWithin(findings, [fill, room]),
+  };
+  return {
+    key: fill.id,
+    room: room.id,
+    varieties: varietiesOf(filled).join(', '),
+    bins: filled.bins ? showFigure(filled.bins, units) : '',
+    regime: fill.regime?.value ?? '',
+    target: fill.at,
+    ...stagesOf(season, filled, opening, axis),
+    findings: told.findings,
+    description: describeRoom(told, season, units),
+    cells: cellsOf(told, units),
+  };
+}
+
+function idleRow(room: Room, findings: readonly Finding[]): TimelineRow {
+  const found = findingsWithin(findings, [room]);
+  const text = findingsText(found);
+  return {
+    key: `room:${room.id}`,
+    room: room.id,
+    varieties: 'not filled',
+    bins: '',
+    regime: '',
+    target: room.at,
+    findings: found,
+    description: `Room ${room.id}: nothing fills it in this plan.${text === '' ? '' : ` ${text}.`}`,
+    cells: columns.map((_, at) => {
+      if (at === 0) return room.id;
+      return at === columns.length - 1 ? text : '';
+    }),
+  };
+}
+
+/** How many findings stand in the text of the entries. */
+function findingsWithin(findings: readonly Finding[], entries: readonly Entry[]): TimelineRow['findings'] {
+  const within = findings.filter(({ at }) =>
+    entries.some(
+      (entry) =>
+        at.file === entry.at.file &&
+        at.start >= entry.at.start &&
+        at.start < Math.max(entry.at.end, entry.places.span.end),
+    ),
+  );
+  const count = (severity: Finding['severity']) => within.filter((one) => one.severity === severity).length;
+  return { errors: count('error'), warnings: count('warning'), notices: count('notice') };
+}
+
+/** Infinities too: two rooms without dates stand as equal. */
+function compare(a: number, b: number): number {
+  return a === b ? 0 : a < b ? -1 : 1;
+}

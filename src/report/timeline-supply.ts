@@ -1,0 +1,117 @@
+import type { ComputedSeason } from '../findings/types';
+import { formatWeek } from '../plan/dates';
+import { fixed } from '../plan/display';
+import { demandWanted } from '../release/demand-wanted';
+import { LEAST_AMOUNT } from './release-report';
+import { weekRanges } from './text-cells';
+import type { SupplySeries } from './timeline-types';
+import type { TimeAxis } from './timeline-weeks';
+
+/** Cartons by week on the axis, of one variety or of all. */
+interface Amounts {
+  readonly demand: number[];
+  readonly supply: number[];
+  readonly surplus: number[];
+  readonly short: number[];
+}
+
+/** Demand and supply of all varieties together, then of each in the order of their names. */
+export function supplySeries(season: ComputedSeason, axis: TimeAxis): SupplySeries[] {
+  const byVariety = new Map<string, Amounts>();
+  const amounts = (variety: string) => {
+    const known = byVariety.get(variety) ?? noAmounts(axis.weeks);
+    byVariety.set(variety, known);
+    return known;
+  };
+  if (season.release) addSchedule(season.release, axis, amounts);
+  else
+    for (const wanted of demandWanted(season.plan, axis.firstWeek, axis.weeks))
+      add(amounts(wanted.variety).demand, wanted.cartons);
+  if (byVariety.size === 0) return [];
+  const names = [...byVariety.keys()].sort();
+  const all = noAmounts(axis.weeks);
+  for (const one of byVariety.values())
+    for (const key of ['demand', 'supply', 'surplus', 'short'] as const) add(all[key], one[key]);
+  const computed = season.release !== undefined;
+  return [
+    series('All varieties', all, axis, computed),
+    ...names.map((name) => series(name, amounts(name), axis, computed)),
+  ];
+}
+
+function addSchedule(
+  { problem, result }: NonNullable<ComputedSeason['release']>,
+  axis: TimeAxis,
+  amounts: (variety: string) => Amounts,
+): void {
+  const shift = problem.firstWeek - axis.firstWeek;
+  const { sold, processed } = result.schedule;
+  problem.demands.forEach((demand, at) => {
+    const into = amounts(problem.products[demand.product]?.variety ?? '');
+    const given = demand.cartons.map((_, week) => sold[at]?.[week] ?? 0);
+    add(into.demand, demand.cartons, shift);
+    add(into.supply, given, shift);
+    // By demand, not by sum: too much of one class does not make up for too little of another.
+    add(
+      into.short,
+      demand.cartons.map((cartons, week) => Math.max(0, cartons - (given[week] ?? 0))),
+      shift,
+    );
+  });
+  problem.products.forEach(({ variety }, product) => {
+    if (processed[product]?.some((cartons) => cartons >= LEAST_AMOUNT))
+      add(amounts(variety).surplus, processed[product] ?? [], shift);
+  });
+}
+
+function series(name: string, amounts: Amounts, axis: TimeAxis, computed: boolean): SupplySeries {
+  const short = amounts.short.flatMap((cartons, week) => (cartons >= LEAST_AMOUNT ? [week] : []));
+  return {
+    name,
+    unit: 'cartons a week',
+    demand: amounts.demand.map(tidy),
+    supply: computed ? amounts.supply.map(tidy) : [],
+    ...(computed && { surplus: amounts.surplus.map(tidy) }),
+    short: computed ? short : [],
+    description: describe(name, amounts, short, axis, computed),
+  };
+}
+
+function describe(
+  name: string,
+  { demand, supply, surplus, short }: Amounts,
+  weeks: readonly number[],
+  { firstWeek }: TimeAxis,
+  computed: boolean,
+): string {
+  const wanted = `${name}: ${fixed(sum(demand), 0)} cartons wanted`;
+  if (!computed) return `${wanted}. No release schedule, so no supply.`;
+  const processed = sum(surplus) >= LEAST_AMOUNT ? `, ${fixed(sum(surplus), 0)} to processing` : '';
+  const sold = `${wanted}, ${fixed(sum(supply), 0)} supplied${processed}.`;
+  if (weeks.length === 0) return `${sold} No week is short.`;
+  const ranges = weekRanges(weeks.map((index) => ({ index, label: formatWeek(firstWeek + index) })));
+  const worst = weeks.reduce((a, b) => ((short[b] ?? 0) > (short[a] ?? 0) ? b : a));
+  return `${sold} Short by ${fixed(sum(short), 0)} in ${weeks.length} ${weeks.length === 1 ? 'week' : 'weeks'}: ${ranges}; most in ${formatWeek(firstWeek + worst)}, ${fixed(short[worst] ?? 0, 0)}.`;
+}
+
+function noAmounts(weeks: number): Amounts {
+  const zeros = () => Array.from({ length: weeks }, () => 0);
+  return { demand: zeros(), supply: zeros(), surplus: zeros(), short: zeros() };
+}
+
+/** Adds amounts to those of the weeks `shift` later; what lies off the axis is left out. */
+function add(into: number[], amounts: readonly number[], shift = 0): void {
+  amounts.forEach((amount, week) => {
+    const known = into[week + shift];
+    if (known !== undefined) into[week + shift] = known + amount;
+  });
+}
+
+function sum(values: readonly number[]): number {
+  return values.reduce((total, value) => total + value, 0);
+}
+
+/** Whole cartons are what people count; a hundredth keeps sums true. */
+function tidy(value: number): number {
+  return Math.round(value * 100) / 100;
+}

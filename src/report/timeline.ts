@@ -1,0 +1,59 @@
+import type { ComputedSeason, Finding } from '../findings/types';
+import type { Day } from '../plan/dates';
+import { caution } from '../room/caution';
+import { displayUnits } from './explain';
+import { scheduleNote } from './timeline-note';
+import { columns } from './timeline-room-text';
+import { timelineRows } from './timeline-rows';
+import { scrubberSeries } from './timeline-scrubbers';
+import { supplySeries } from './timeline-supply';
+import type { TimelineView } from './timeline-types';
+import { monthLabels, timeAxis, todayOn, weekLabels } from './timeline-weeks';
+
+export interface TimelineOptions {
+  readonly revision: number;
+  readonly today?: Day;
+}
+
+/** The room timeline's view model: plain data, ready to draw. Never throws, whatever the plan lacks. */
+export function timelineView(
+  season: ComputedSeason,
+  findings: readonly Finding[],
+  options: TimelineOptions,
+): TimelineView {
+  const { revision } = options;
+  const title = season.plan.season?.name?.value ?? 'Room timeline';
+  const axis = timeAxis(season);
+  const reason = whyEmpty(season) ?? (axis ? undefined : NO_DATES);
+  if (!axis || reason !== undefined) {
+    const nothing = { weeks: [], months: [], columns, rows: [], supply: [], scrubbers: [], scheduleNote: '' };
+    return { revision, title, ...nothing, empty: reason ?? NO_DATES, caution };
+  }
+  const units = displayUnits(season.plan);
+  const today = todayOn(axis, options.today);
+  return {
+    revision,
+    title,
+    weeks: weekLabels(axis),
+    months: monthLabels(axis),
+    ...(today === undefined ? {} : { today }),
+    columns,
+    rows: timelineRows(season, findings, axis, units),
+    supply: supplySeries(season, axis),
+    scrubbers: scrubberSeries(season, axis, units),
+    scheduleNote: scheduleNote(season, units),
+    caution,
+  };
+}
+
+const NO_DATES =
+  'The plan has no dates to draw. Give the season `starts` and `ends`, and each fill `first-bin` and `last-bin`.';
+
+function whyEmpty({ plan, filled }: ComputedSeason): string | undefined {
+  if (filled.size > 0) return undefined;
+  if (plan.rooms.size === 0)
+    return 'This plan has no rooms yet. Write them under `rooms`, then say under `fills` which lots go into them.';
+  if (plan.fills.size === 0)
+    return 'No room is filled in this plan. Write under `fills` which lots go to which room, and when.';
+  return 'No fill names a room that the plan has. Check `room` in each fill against the names under `rooms`.';
+}
