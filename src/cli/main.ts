@@ -1,0 +1,12 @@
+import { nodeIo } from './node-io';
+import { runProgram } from './program';
+
+// A reader that has seen enough (`lotwright check | head`) is no error.
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (error.code === 'EPIPE') process.exit(0);
+  throw error;
+});
+
+runProgram(process.argv.slice(2), nodeIo(__dirname)).then((code) => {
+  process.exitCode = code;
+});
