@@ -15,9 +15,6 @@ export const sources = {
   ucDavisWinterPears: published(
     'Mitcham, Crisosto and Kader, Produce Facts: Pear, Anjou, Bosc and Comice, University of California, Davis, Postharvest Center, https://postharvest.ucdavis.edu/Commodity_Resources/Fact_Sheets/Datastores/Fruit_English/index.cfm?uid=45&ds=798',
   ),
-  handbook66Of1986: fromMemory(
-    'Hardenburg, Watada and Wang, The Commercial Storage of Fruits, Vegetables, and Florist and Nursery Stocks, USDA Agriculture Handbook 66, 1986',
-  ),
   handbook66Respiration: fromMemory(
     'Gross, Wang and Saltveit (editors), The Commercial Storage of Fruits, Vegetables, and Florist and Nursery Stocks, USDA Agriculture Handbook 66, 2016, summary table of respiration rates',
   ),
@@ -25,17 +22,8 @@ export const sources = {
     'Watkins, Kupferman and Rosenberger, Apple, in USDA Agriculture Handbook 66, 2016',
   ),
   handbook66Pears: fromMemory('Pear chapter of USDA Agriculture Handbook 66, 2016'),
-  handbook66Heat: published(
-    'Heat Load Calculation, chapter of USDA Agriculture Handbook 66, https://www.scribd.com/doc/259945372',
-  ),
   ashraeHeat: fromMemory(
     'ASHRAE Handbook, Refrigeration, Thermal properties of foods, table of heat of respiration (2006 ch. 9; 2014 and 2018 ch. 19)',
-  ),
-  beckerFricke: fromMemory(
-    'Becker and Fricke, Transpiration and respiration of fruits and vegetables, 1996; coefficients as in ASHRAE Handbook, Refrigeration, Thermal properties of foods',
-  ),
-  andrich: published(
-    'Andrich and others 1998, Postharvest Biology and Technology 14:1-9, respiration of Golden Delicious, 1 to 21 °C',
   ),
   bohlingHansen: published(
     'Bohling and Hansen 1983, Acta Horticulturae 138:93-106, https://www.ishs.org/ishs-article/138_10',
@@ -70,22 +58,13 @@ export const sources = {
     'Drake and Kupferman 2000, Journal of the American Pomological Society 54(4):213, Jonagold',
   ),
   argenta: published('Argenta and others 2000, Postharvest Biology and Technology 20:221-229, Fuji'),
-  wsuAnjou: published(
-    "Washington State University, Tree Fruit Research and Extension Center, d'Anjou storage, https://postharvest.tfrec.wsu.edu/pages/J8I3A",
-  ),
   oregonBosc: published('Controlled atmosphere storage of Bosc pears, Oregon trials, −1 °C, 6 months'),
   chu: published('Chu 1995, HortScience 30(4):792C, Bartlett pears in Ontario'),
   maine: published(
     'University of Maine Cooperative Extension, Controlled Atmosphere Storage, https://extension.umaine.edu/fruit/harvest-and-storage-of-tree-fruits/controlled-atmosphere-storage',
   ),
-  mattheis: published(
-    'Mattheis (USDA) in Dealing with carbon dioxide sensitivity, Good Fruit Grower, https://www.goodfruit.com/dealing-with-carbon-dioxide-sensitivity',
-  ),
   michiganMaturity: published(
     'Michigan State University Extension, Checking apple maturity: what to look for, Table 1 (11 mm probe, 8 mm deep; starch by Cornell Bulletin 221)',
-  ),
-  michiganGuidelines: published(
-    'Michigan State University Extension, Apple maturity guidelines, https://www.canr.msu.edu/news/apple_maturity_guidelines',
   ),
   kansas: published(
     'Kansas State University Extension (Upham), Storing apples, https://ruralmessenger.com/kansas-news/horticulture/storing-apples-3',
@@ -108,7 +87,6 @@ export const sources = {
   niabBraeburn: published(
     'NIAB Apple Best Practice Guide, Braeburn and clones, air and CA storage, https://www.niab.com/braeburn-and-clones-air-and-ca-storage',
   ),
-  niabStreif: published('NIAB Apple Best Practice Guide, Streif index, https://www.niab.com/node/2538'),
   mcintoshFirmness: published(
     'Three-season study of McIntosh firmness and acceptance (desirable 58 N, least 45 N)',
   ),
@@ -126,9 +104,6 @@ export const sources = {
   ),
   newYorkCaRule: published(
     'New York Codes, Rules and Regulations, title 1, section 187.6, Storage of apples',
-  ),
-  peppelenbosHertog: fromMemory(
-    "Peppelenbos and van 't Leven 1996; Hertog and others 1998: published Michaelis constants of apples run about 1 to 5 kPa oxygen",
   ),
   gasLaw: published(
     'Ideal gas at 101.325 kPa; R = 8.314462618 J/(mol K), CO2 44.0095 g/mol (CODATA 2018, IUPAC)',
