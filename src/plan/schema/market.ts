@@ -12,6 +12,7 @@ export const demand = z.strictObject({
     .meta({
       description: 'Weeks that differ, and the cartons wanted in them.',
       examples: [{ '2026-W51': 6800 }],
+      'x-key-kind': 'week',
     })
     .optional(),
   price: number({ meaning: 'Price of a carton.', example: 21.5 }, 0),
@@ -33,7 +34,7 @@ const packout = z.strictObject({
   shares: z
     .record(
       z.string().regex(/^[A-Za-z][A-Za-z0-9 _-]*$/),
-      z.string().regex(/^[+-]?(?:\d+(?:\.\d+)?|\.\d+)\s*(?:%)$/),
+      quantity('share', { meaning: 'Share of the fruit that packs into the class.', example: '62 %' }),
     )
     .meta({
       description: 'Share of the fruit that packs into each class; the rest is processed.',

@@ -1,12 +1,10 @@
 import { z } from 'zod';
 import { fill, lot, regimesSection, varietiesSection } from './fruit';
+import { LANGUAGE_VERSION } from './language-version';
 import { demand, packing } from './market';
 import { plant, room } from './rooms';
 import { binType, policy, season } from './season';
 import { entries } from './values';
-
-/** The version of the plan language this program reads. */
-export const LANGUAGE_VERSION = 1;
 
 /** One plan file. All files of a plan have the same sections; a folder's files are one plan. */
 export const planFile = z

@@ -27,21 +27,33 @@ export const room = z.strictObject({
   ).optional(),
   clearance: z
     .strictObject({
-      walls: quantity('length', {
-        meaning: 'Free space along each wall.',
-        example: '20 cm',
-        default: '20 cm',
-      }).optional(),
-      ceiling: quantity('length', {
-        meaning: 'Free space above the stack.',
-        example: '80 cm',
-        default: '80 cm',
-      }).optional(),
-      gap: quantity('length', {
-        meaning: 'Free space between bins in a row and between rows.',
-        example: '5 cm',
-        default: '5 cm',
-      }).optional(),
+      walls: quantity(
+        'length',
+        {
+          meaning: 'Free space along each wall.',
+          example: '20 cm',
+          default: '20 cm',
+        },
+        { least: 0 },
+      ).optional(),
+      ceiling: quantity(
+        'length',
+        {
+          meaning: 'Free space above the stack.',
+          example: '80 cm',
+          default: '80 cm',
+        },
+        { least: 0 },
+      ).optional(),
+      gap: quantity(
+        'length',
+        {
+          meaning: 'Free space between bins in a row and between rows.',
+          example: '5 cm',
+          default: '5 cm',
+        },
+        { least: 0 },
+      ).optional(),
     })
     .meta({ description: 'Space left free for the air to pass.' })
     .optional(),
@@ -68,7 +80,7 @@ export const room = z.strictObject({
   tightness: z
     .strictObject({
       from: quantity('pressure', { meaning: 'Pressure at the start of the test.', example: '250 Pa' }),
-      to: quantity('pressure', { meaning: 'Pressure at its end.', example: '125 Pa' }),
+      to: quantity('pressure', { meaning: 'Pressure at its end.', example: '125 Pa' }, { least: 0 }),
       after: quantity('short time', { meaning: 'Time between the two.', example: '22 min' }),
       tested: day({ meaning: 'Day of the test.', example: '2026-08-03' }).optional(),
     })

@@ -61,11 +61,15 @@ export const policy = z
       example: '10 %',
       default: '10 %',
     }).optional(),
-    'most-scrubber-load': quantity('share', {
-      meaning: 'Scrubber load in a week, of what it can remove, above which a finding is given.',
-      example: '85 %',
-      default: '100 %',
-    }).optional(),
+    'most-scrubber-load': quantity(
+      'share',
+      {
+        meaning: 'Scrubber load in a week, of what it can remove, above which a finding is given.',
+        example: '85 %',
+        default: '100 %',
+      },
+      { above: 0 },
+    ).optional(),
     findings: z
       .record(z.string().regex(/^[a-z][a-z0-9-]*$/), z.enum(['error', 'warning', 'notice', 'off']))
       .meta({

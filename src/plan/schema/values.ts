@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { type Dimension, quantityPattern, unitOf } from '../quantity';
+import { IDENTIFIER } from './identifier';
 
 /**
  * The kinds of value a plan holds. Only constructs that mean the same in zod and in JSON Schema are used: strict
@@ -24,11 +25,41 @@ function describe<T extends z.ZodType>(type: T, about: About, more: Record<strin
   }) as T;
 }
 
-/** A quantity with its unit in the text. */
-export function quantity(dimension: Dimension, about: About) {
+/** What a quantity must lie within, in the dimension's own unit: what a pattern over its text cannot say. */
+interface Limits {
+  readonly above?: number;
+  readonly least?: number;
+  readonly most?: number;
+}
+
+const USUAL_LIMITS: Readonly<Record<Dimension, Limits>> = {
+  length: { above: 0 },
+  volume: { above: 0 },
+  mass: { above: 0 },
+  // No orchard, room or test goes beyond these.
+  temperature: { least: -60, most: 60 },
+  'temperature difference': { least: 0 },
+  share: { least: 0, most: 100 },
+  concentration: { least: 0 },
+  pressure: { above: 0 },
+  force: { least: 0 },
+  power: { above: 0 },
+  'heat transfer': { above: 0 },
+  flow: { above: 0 },
+  removal: { above: 0 },
+  respiration: { least: 0 },
+  'short time': { above: 0 },
+  'long time': { above: 0 },
+};
+
+/** A quantity with its unit in the text. `limits` replace those that are usual for its dimension. */
+export function quantity(dimension: Dimension, about: About, limits: Limits = USUAL_LIMITS[dimension]) {
   return describe(z.string().regex(new RegExp(quantityPattern(dimension))), about, {
     'x-dimension': dimension,
     'x-unit': unitOf(dimension),
+    ...(limits.above === undefined ? {} : { 'x-above': limits.above }),
+    ...(limits.least === undefined ? {} : { 'x-least': limits.least }),
+    ...(limits.most === undefined ? {} : { 'x-most': limits.most }),
   });
 }
 
@@ -91,9 +122,6 @@ export type ReferableSection =
   | 'regimes'
   | 'lots'
   | 'fills';
-
-/** An identifier starts with a letter, so that YAML never reads one as a number. Spaces are allowed inside. */
-export const IDENTIFIER = "^[A-Za-z][A-Za-z0-9 ._/'-]*$";
 
 /** The identifier of an entry of another section. */
 export function reference(section: ReferableSection, about: About) {

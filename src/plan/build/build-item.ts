@@ -1,0 +1,73 @@
+import type { ItemKind } from '../check/item-kinds';
+import type {
+  BinType,
+  Demand,
+  Fill,
+  Lot,
+  NitrogenSource,
+  Packing,
+  Policy,
+  RefrigerationGroup,
+  RegimeOverride,
+  Room,
+  Scrubber,
+  Season,
+  VarietyOverride,
+} from '../model';
+import type { PlaceNode } from '../span';
+import type { CheckedItem } from '../text/chunk';
+import { readFill, readLot, readRegime, readVariety } from './fruit';
+import { MapReader } from './map-reader';
+import { readDemand, readPacking, readPolicy, readSeason } from './market';
+import { type ChunkPlace, placesOf, spanAt } from './places';
+import { readBinType, readNitrogenSource, readRefrigerationGroup, readRoom, readScrubber } from './rooms';
+
+/** What an item of each kind is in the plan. */
+export interface ItemTypes {
+  bins: BinType;
+  rooms: Room;
+  scrubbers: Scrubber;
+  nitrogen: NitrogenSource;
+  refrigeration: RefrigerationGroup;
+  varieties: VarietyOverride;
+  regimes: RegimeOverride;
+  lots: Lot;
+  fills: Fill;
+  demand: Demand;
+  season: Season;
+  packing: Packing;
+  policy: Policy;
+}
+
+type Body<T> = Omit<T, 'id' | 'at' | 'places'>;
+type Readers = { readonly [K in ItemKind]: (map: MapReader, places: PlaceNode) => Body<ItemTypes[K]> };
+
+const READERS: Readers = {
+  bins: readBinType,
+  rooms: readRoom,
+  scrubbers: readScrubber,
+  nitrogen: readNitrogenSource,
+  refrigeration: readRefrigerationGroup,
+  varieties: readVariety,
+  regimes: readRegime,
+  lots: readLot,
+  fills: readFill,
+  demand: readDemand,
+  season: readSeason,
+  packing: readPacking,
+  policy: readPolicy,
+};
+
+/** An item at its place in the plan. */
+export interface BuiltItem<K extends ItemKind = ItemKind> {
+  readonly kind: K;
+  readonly value: ItemTypes[K] & { readonly id: string };
+}
+
+/** Makes an item's typed values; what was found wrong in it is undefined. */
+export function buildItem(item: CheckedItem, place: ChunkPlace): BuiltItem {
+  const places = placesOf(place, item.value, item.key);
+  const body = READERS[item.kind](new MapReader(place, item.value, item.bad), places);
+  const value = { id: item.key.name, at: spanAt(place, item.key), places, ...body };
+  return { kind: item.kind, value: value as BuiltItem['value'] };
+}

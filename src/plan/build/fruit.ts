@@ -1,0 +1,106 @@
+import type { Fill, Lot, Maturity, RegimeOverride, VarietyOverride } from '../model';
+import { defaults } from './defaults';
+import type { MapReader } from './map-reader';
+
+type Body<T> = Omit<T, 'id' | 'at' | 'places'>;
+
+export function readVariety(map: MapReader): Body<VarietyOverride> {
+  const softening = map.quantity('softening', 'firmness lost in a month', 'force');
+  return {
+    like: map.givenText('like'),
+    respiration: readRespiration(map),
+    respirationInStore: map.count(
+      'respiration-in-store',
+      'respiration in the controlled atmosphere, as a share of that in air',
+      '1',
+    ),
+    storageLifeInAir: map.quantity('storage-life-in-air', 'storage life in air', 'long time'),
+    storageLife: map.quantity('storage-life', 'storage life in its regime', 'long time'),
+    leastTemperature: map.quantity(
+      'least-temperature',
+      'lowest temperature without cold injury',
+      'temperature',
+    ),
+    leastOxygen: map.quantity('least-oxygen', 'lowest oxygen', 'share'),
+    mostCarbonDioxide: map.quantity('most-carbon-dioxide', 'highest carbon dioxide', 'share'),
+    leastExitFirmness: map.quantity('least-exit-firmness', 'least firmness at sale', 'force'),
+    softening: softening && { ...softening, unit: 'N/month' },
+    source: map.text('source'),
+  };
+}
+
+function readRespiration(map: MapReader): VarietyOverride['respiration'] {
+  const points = (map.maps('respiration') ?? []).flatMap((point) => {
+    const at = point.quantity('at', 'fruit temperature', 'temperature');
+    const rate = point.quantity('rate', 'respiration in air', 'respiration');
+    return at && rate ? [{ at, rate }] : [];
+  });
+  // A single point is no curve.
+  return points.length < 2 ? undefined : points.sort((a, b) => a.at.value - b.at.value);
+}
+
+export function readRegime(map: MapReader): Body<RegimeOverride> {
+  const varieties = map.texts('varieties');
+  const warm = map.map('conditioning');
+  const temperature = warm?.quantity('temperature', 'temperature of the warm hold', 'temperature');
+  const lasts = warm?.quantity('lasts', 'length of the warm hold', 'long time');
+  return {
+    like: map.givenText('like'),
+    varieties: varieties.length > 0 ? varieties : undefined,
+    temperature: map.quantity('temperature', 'holding temperature', 'temperature'),
+    oxygen: map.quantity('oxygen', 'oxygen held', 'share'),
+    carbonDioxide: map.quantity('carbon-dioxide', 'carbon dioxide held at most', 'share'),
+    humidity: map.quantity('humidity', 'relative humidity', 'share'),
+    storageLife: map.quantity('storage-life', 'storage life in the regime', 'long time'),
+    conditioning: temperature && lasts ? { temperature, lasts } : undefined,
+    source: map.text('source'),
+  };
+}
+
+export function readLot(map: MapReader): Body<Lot> {
+  return {
+    variety: map.givenText('variety'),
+    block: map.text('block'),
+    grower: map.text('grower'),
+    picked: map.daySpan('picked'),
+    expectedBins: map.count('bins', 'bins expected', 'bins'),
+    receivedBins: map.count('received', 'bins received', 'bins'),
+    fieldTemperature:
+      map.quantity('field-temperature', 'field temperature', 'temperature') ?? defaults.fieldTemperature,
+    maturity: readMaturity(map.map('maturity')),
+    treatments: map.texts('treatments') as Lot['treatments'],
+  };
+}
+
+function readMaturity(map: MapReader | undefined): Maturity | undefined {
+  return (
+    map && {
+      at: map.at,
+      tested: map.day('tested'),
+      starch: map.count('starch', 'starch index', '1'),
+      starchScale: map.word('starch-scale') ?? 'one-to-eight',
+      firmness: map.quantity('firmness', 'firmness at harvest', 'force'),
+      solubleSolids: map.quantity('soluble-solids', 'soluble solids', 'share'),
+      ethylene: map.quantity('ethylene', 'internal ethylene', 'concentration'),
+    }
+  );
+}
+
+export function readFill(map: MapReader): Body<Fill> {
+  return {
+    room: map.givenText('room'),
+    regime: map.givenText('regime'),
+    firstBin: map.day('first-bin'),
+    lastBin: map.day('last-bin'),
+    sealed: map.day('sealed'),
+    lots: readFillLots(map.map('lots')),
+    open: map.week('open'),
+  };
+}
+
+function readFillLots(map: MapReader | undefined): Fill['lots'] {
+  return (map?.keys() ?? []).flatMap((lot) => {
+    const bins = map?.count(lot.value, `bins of ${lot.value}`, 'bins');
+    return bins ? [{ lot, bins }] : [];
+  });
+}

@@ -1,0 +1,175 @@
+import { escapeStep } from '../check/pointer';
+import { type Day, parseDay, parseWeek, type Week } from '../dates';
+import { type Figure, planFigure, type Unit } from '../figure';
+import { type Dimension, parseQuantity } from '../quantity';
+import type { Given, Span } from '../span';
+import { type KeyNode, type Node, pairOf } from '../text/nodes';
+import { type ChunkPlace, spanAt } from './places';
+
+/** What the tool calls each dimension's computing unit. */
+const UNITS = {
+  length: 'm',
+  volume: 'm3',
+  mass: 'kg',
+  temperature: 'degC',
+  'temperature difference': 'K',
+  share: '%',
+  concentration: 'ppm',
+  pressure: 'Pa',
+  force: 'N',
+  power: 'kW',
+  'heat transfer': 'W/m2K',
+  flow: 'm3/h',
+  removal: 'kg/day',
+  respiration: 'mg/kg/h',
+  'short time': 'min',
+  'long time': 'days',
+} as const satisfies Readonly<Record<Dimension, Unit>>;
+
+type UnitOf<D extends Dimension> = (typeof UNITS)[D];
+
+/**
+ * Reads the values of one map, each by itself: what is missing or was found wrong is undefined, the others stand.
+ */
+export class MapReader {
+  constructor(
+    private readonly place: ChunkPlace,
+    private readonly node: Node,
+    private readonly bad: ReadonlySet<string>,
+    private readonly pointer = '',
+  ) {}
+
+  get at(): Span {
+    return spanAt(this.place, this.node);
+  }
+
+  /** A figure of the given name from a quantity; or from a plain number, where `unit` says what it counts. */
+  quantity<D extends Dimension>(key: string, name: string, dimension: D): Figure<UnitOf<D>> | undefined {
+    const given = this.givenText(key);
+    const quantity = given && parseQuantity(given.value, dimension);
+    return quantity && planFigure(name, UNITS[dimension] as UnitOf<D>, quantity.value, given.at, given.value);
+  }
+
+  count<U extends Unit>(key: string, name: string, unit: U): Figure<U> | undefined {
+    const given = this.scalar(key);
+    if (typeof given?.value !== 'number') return undefined;
+    return planFigure(name, unit, given.value, given.at, given.raw);
+  }
+
+  number(key: string): number | undefined {
+    const value = this.scalar(key)?.value;
+    return typeof value === 'number' ? value : undefined;
+  }
+
+  text(key: string): string | undefined {
+    return this.givenText(key)?.value;
+  }
+
+  givenText(key: string): Given<string> | undefined {
+    const given = this.scalar(key);
+    return typeof given?.value === 'string' ? { value: given.value, at: given.at } : undefined;
+  }
+
+  /** One of a schema's words: the validator has let no other through. */
+  word<W extends string>(key: string): W | undefined {
+    return this.text(key) as W | undefined;
+  }
+
+  givenWord<W extends string>(key: string): Given<W> | undefined {
+    return this.givenText(key) as Given<W> | undefined;
+  }
+
+  day(key: string): Given<Day> | undefined {
+    return readGiven(this.givenText(key), parseDay);
+  }
+
+  week(key: string): Given<Week> | undefined {
+    return readGiven(this.givenText(key), parseWeek);
+  }
+
+  daySpan(key: string): Given<{ first: Day; last: Day }> | undefined {
+    return readGiven(this.givenText(key), (text) => readSpan(text, parseDay));
+  }
+
+  weekSpan(key: string): Given<{ first: Week; last: Week }> | undefined {
+    return readGiven(this.givenText(key), (text) => readSpan(text, parseWeek));
+  }
+
+  /** The day spans of a list. */
+  daySpans(key: string): Given<{ first: Day; last: Day }>[] {
+    return this.texts(key).flatMap((given) => readGiven(given, (text) => readSpan(text, parseDay)) ?? []);
+  }
+
+  /** The texts of a list. */
+  texts(key: string): Given<string>[] {
+    const list = this.below(key);
+    if (list?.kind !== 'list') return [];
+    return list.items.flatMap((item, index) =>
+      item.kind === 'scalar' && typeof item.value === 'string' && !this.bad.has(`${this.to(key)}/${index}`)
+        ? [{ value: item.value, at: spanAt(this.place, item) }]
+        : [],
+    );
+  }
+
+  map(key: string): MapReader | undefined {
+    const node = this.below(key);
+    return node?.kind === 'map' ? this.deeper(node, this.to(key)) : undefined;
+  }
+
+  /** The maps of a list. */
+  maps(key: string): MapReader[] | undefined {
+    const list = this.below(key);
+    if (list?.kind !== 'list') return undefined;
+    return list.items.flatMap((item, index) =>
+      item.kind === 'map' ? [this.deeper(item, `${this.to(key)}/${index}`)] : [],
+    );
+  }
+
+  /** The keys of the map, in the order of the text; those that were found wrong are left out. */
+  keys(): Given<string>[] {
+    if (this.node.kind !== 'map') return [];
+    const seen = new Set<string>();
+    const found: Given<string>[] = [];
+    for (const { key } of this.node.pairs) {
+      if (seen.has(key.name)) continue;
+      seen.add(key.name);
+      if (this.bad.has(this.to(key.name)) && !this.isMap(key)) continue;
+      found.push({ value: key.name, at: spanAt(this.place, key) });
+    }
+    return found;
+  }
+
+  private isMap(key: KeyNode): boolean {
+    return pairOf(this.node, key.name)?.value.kind === 'map';
+  }
+
+  private scalar(key: string) {
+    const node = this.below(key);
+    if (node?.kind !== 'scalar') return undefined;
+    return { value: node.value, raw: node.raw, at: spanAt(this.place, node) };
+  }
+
+  private below(key: string): Node | undefined {
+    const value = pairOf(this.node, key)?.value;
+    return value && (value.kind !== 'scalar' || !this.bad.has(this.to(key))) ? value : undefined;
+  }
+
+  private deeper(node: Node, pointer: string): MapReader {
+    return new MapReader(this.place, node, this.bad, pointer);
+  }
+
+  private to(key: string): string {
+    return `${this.pointer}/${escapeStep(key)}`;
+  }
+}
+
+function readGiven<T>(given: Given<string> | undefined, read: (text: string) => T | undefined) {
+  const value = given && read(given.value);
+  return given && value !== undefined ? { value, at: given.at } : undefined;
+}
+
+function readSpan(text: string, read: (text: string) => number | undefined) {
+  const [from = '', to = from] = text.split('..');
+  const [first, last] = [read(from), read(to)];
+  return first === undefined || last === undefined || last < first ? undefined : { first, last };
+}

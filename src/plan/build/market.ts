@@ -1,0 +1,112 @@
+import { parseWeek } from '../dates';
+import { compute, type Figure } from '../figure';
+import type { Demand, Packing, Packout, Policy, Season } from '../model';
+import type { PlaceNode } from '../span';
+import { DAYS_A_WEEK, defaults, SHORTAGE_SOURCE } from './defaults';
+import type { MapReader } from './map-reader';
+
+type Body<T> = Omit<T, 'id' | 'at' | 'places'>;
+
+export function readSeason(map: MapReader): Body<Season> {
+  return {
+    name: map.givenText('name'),
+    starts: map.day('starts'),
+    ends: map.day('ends'),
+    units: map.word('units') ?? 'metric',
+    cartonMass: map.quantity('carton', 'fruit in a carton', 'mass'),
+    currency: map.text('currency') ?? 'money',
+    outsideTemperature:
+      map.quantity('outside-temperature', 'outside temperature in harvest', 'temperature') ??
+      defaults.outsideTemperature,
+  };
+}
+
+export function readDemand(map: MapReader): Body<Demand> {
+  const price = map.count('price', 'price of a carton', 'money');
+  return {
+    market: map.givenText('market'),
+    variety: map.givenText('variety'),
+    packClass: map.givenText('class'),
+    weeks: map.weekSpan('weeks'),
+    cartons: map.count('cartons', 'cartons wanted a week', 'cartons/week'),
+    byWeek: readByWeek(map.map('by-week')),
+    price,
+    priceOfShortage:
+      map.count('price-of-shortage', 'cost of a carton not delivered', 'money') ??
+      (price &&
+        compute(
+          'cost of a carton not delivered',
+          'money',
+          'price / 2',
+          { price },
+          (given) => given.price / 2,
+          SHORTAGE_SOURCE,
+        )),
+    leastFirmness: map.quantity('least-firmness', 'firmness the buyer accepts', 'force'),
+  };
+}
+
+function readByWeek(map: MapReader | undefined): Demand['byWeek'] {
+  const found = new Map<number, Figure<'cartons/week'>>();
+  for (const key of map?.keys() ?? []) {
+    const week = parseWeek(key.value);
+    const cartons = map?.count(key.value, `cartons wanted in ${key.value}`, 'cartons/week');
+    if (week !== undefined && cartons) found.set(week, cartons);
+  }
+  return found;
+}
+
+export function readPacking(map: MapReader, places: PlaceNode): Body<Packing> {
+  const packout = new Map<string, Packout>();
+  const section = map.map('packout');
+  for (const { value: id, at } of section?.keys() ?? []) {
+    const entry = section?.map(id);
+    const entryPlaces = places.entries?.get('packout')?.entries?.get(id);
+    if (entry && entryPlaces) packout.set(id, { id, at, places: entryPlaces, ...readPackout(entry) });
+  }
+  return {
+    binsAWeek: map.count('bins-a-week', 'bins the packhouse runs in a full week', 'bins/week'),
+    daysAWeek: map.number('days-a-week') ?? DAYS_A_WEEK,
+    closed: map.daySpans('closed'),
+    daysToEmpty: map.quantity('days-to-empty', 'days to empty a room', 'long time') ?? defaults.daysToEmpty,
+    packedWait:
+      map.quantity('packed-wait', 'days packed cartons may wait', 'long time') ?? defaults.packedWait,
+    costOfWaiting:
+      map.count('cost-of-waiting', 'cost of a carton for a week of waiting', 'money') ??
+      defaults.costOfWaiting,
+    processingPrice:
+      map.count('processing-price', 'price of a carton packed and not sold', 'money') ??
+      defaults.processingPrice,
+    packout,
+  };
+}
+
+function readPackout(map: MapReader): Body<Packout> {
+  const shares = new Map<string, Figure<'%'>>();
+  const section = map.map('shares');
+  for (const { value } of section?.keys() ?? []) {
+    const share = section?.quantity(value, `share of class ${value}`, 'share');
+    if (share) shares.set(value, share);
+  }
+  return {
+    shares,
+    lossAMonth: map.quantity('loss-a-month', 'packout lost a month', 'share') ?? defaults.packoutLoss,
+  };
+}
+
+export function readPolicy(map: MapReader | undefined): Body<Policy> {
+  const findings = new Map<string, NonNullable<ReturnType<Policy['findings']['get']>>>();
+  const section = map?.map('findings');
+  for (const { value } of section?.keys() ?? []) {
+    const severity = section?.givenWord<'error' | 'warning' | 'notice' | 'off'>(value);
+    if (severity) findings.set(value, severity);
+  }
+  return {
+    confidence: map?.quantity('confidence', 'confidence of windows', 'share') ?? defaults.confidence,
+    roomsOpenAtOnce: map?.count('rooms-open-at-once', 'rooms open at once at most', '1'),
+    intakeADay: map?.quantity('intake-a-day', 'intake a day', 'share') ?? defaults.intakeADay,
+    mostScrubberLoad:
+      map?.quantity('most-scrubber-load', 'scrubber load at most', 'share') ?? defaults.mostScrubberLoad,
+    findings,
+  };
+}

@@ -1,0 +1,25 @@
+import type { PlaceNode, Span } from '../span';
+import type { Node } from '../text/nodes';
+
+/** Where a chunk stands: its file, and its offset in it. */
+export interface ChunkPlace {
+  readonly file: string;
+  readonly offset: number;
+}
+
+export function spanAt({ file, offset }: ChunkPlace, { start, end }: { start: number; end: number }): Span {
+  return { file, start: start + offset, end: end + offset };
+}
+
+/** The places of a value and of all below it. Of two equal keys the first counts. */
+export function placesOf(place: ChunkPlace, node: Node, key?: { start: number; end: number }): PlaceNode {
+  const span = spanAt(place, node);
+  const keySpan = key ? { key: spanAt(place, key) } : {};
+  if (node.kind === 'scalar') return { span, ...keySpan };
+  if (node.kind === 'list')
+    return { span, ...keySpan, items: node.items.map((item) => placesOf(place, item)) };
+  const entries = new Map<string, PlaceNode>();
+  for (const pair of node.pairs)
+    if (!entries.has(pair.key.name)) entries.set(pair.key.name, placesOf(place, pair.value, pair.key));
+  return { span, ...keySpan, entries };
+}

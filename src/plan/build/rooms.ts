@@ -1,0 +1,97 @@
+import type {
+  BinType,
+  NitrogenSource,
+  RefrigerationGroup,
+  Room,
+  Scrubber,
+  ScrubberBeds,
+  TightnessTest,
+} from '../model';
+import { defaults } from './defaults';
+import type { MapReader } from './map-reader';
+
+type Body<T> = Omit<T, 'id' | 'at' | 'places'>;
+
+export function readBinType(map: MapReader): Body<BinType> {
+  const outside = map.map('outside');
+  return {
+    length: outside?.quantity('length', 'outside length of a bin', 'length'),
+    width: outside?.quantity('width', 'outside width of a bin', 'length'),
+    height: outside?.quantity('height', 'height of a bin in the stack', 'length'),
+    netFruit: map.quantity('net-fruit', 'fruit in a full bin', 'mass'),
+    tare: map.quantity('tare', 'empty bin', 'mass'),
+    material: map.word('material'),
+  };
+}
+
+export function readRoom(map: MapReader): Body<Room> {
+  const inside = map.map('inside');
+  const clearance = map.map('clearance');
+  const refrigeration = map.map('refrigeration');
+  return {
+    length: inside?.quantity('length', 'inside length', 'length'),
+    width: inside?.quantity('width', 'inside width', 'length'),
+    height: inside?.quantity('height', 'inside height', 'length'),
+    binType: map.givenText('bin-type'),
+    statedPlaces: map.count('places', 'places as stated', 'places'),
+    stack: map.count('stack', 'bins high', 'bins'),
+    wallClearance: clearance?.quantity('walls', 'clearance at walls', 'length') ?? defaults.wallClearance,
+    ceilingClearance:
+      clearance?.quantity('ceiling', 'clearance under the ceiling', 'length') ?? defaults.ceilingClearance,
+    binGap: clearance?.quantity('gap', 'gap between bins', 'length') ?? defaults.binGap,
+    lostPlaces: map.count('lost-places', 'lost places', 'places') ?? defaults.lostPlaces,
+    coolerCapacity: refrigeration?.quantity('capacity', "capacity of the room's cooler", 'power'),
+    refrigerationGroup: refrigeration?.givenText('group'),
+    heatTransfer:
+      map.quantity('heat-transfer', 'heat transfer of walls, ceiling and floor', 'heat transfer') ??
+      defaults.heatTransfer,
+    tightness: readTightness(map.map('tightness')),
+    scrubber: map.givenText('scrubber'),
+    nitrogen: map.givenText('nitrogen'),
+    law: map.word('law') ?? 'none',
+    ready: map.day('ready'),
+  };
+}
+
+function readTightness(map: MapReader | undefined): TightnessTest | undefined {
+  const from = map?.quantity('from', 'pressure at the start of the test', 'pressure');
+  const to = map?.quantity('to', 'pressure at the end of the test', 'pressure');
+  const after = map?.quantity('after', 'duration of the test', 'short time');
+  return map && from && to && after ? { at: map.at, from, to, after } : undefined;
+}
+
+export function readScrubber(map: MapReader): Body<Scrubber> {
+  return {
+    kind: map.word('kind'),
+    removal: map.quantity('removal', 'carbon dioxide the scrubber removes', 'removal'),
+    atLevel: map.quantity('at-level', 'carbon dioxide at which removal is stated', 'share'),
+    beds: readBeds(map.map('beds')),
+    hoursADay: map.count('hours-a-day', 'hours a day the scrubber runs', 'h') ?? defaults.scrubberHours,
+  };
+}
+
+function readBeds(map: MapReader | undefined): ScrubberBeds | undefined {
+  const number = map?.number('number');
+  const carbon = map?.quantity('carbon', 'carbon in a bed', 'mass');
+  const adsorb = map?.quantity('adsorb', 'time a bed adsorbs', 'short time');
+  const regenerate = map?.quantity('regenerate', 'time a bed takes to regenerate', 'short time');
+  if (!map || number === undefined || !carbon || !adsorb || !regenerate) return undefined;
+  const voidVolume = map.quantity('void-volume', 'gas in a bed and its ducts', 'volume');
+  return { at: map.at, number, carbon, adsorb, regenerate, voidVolume };
+}
+
+export function readNitrogenSource(map: MapReader): Body<NitrogenSource> {
+  const flows = (map.maps('flows') ?? []).flatMap((point) => {
+    const purity = point.quantity('purity', 'nitrogen in the gas delivered', 'share');
+    const flow = point.quantity('flow', 'gas delivered', 'flow');
+    return purity && flow ? [{ purity, flow }] : [];
+  });
+  return { kind: map.word('kind'), flows: flows.sort((a, b) => a.purity.value - b.purity.value) };
+}
+
+export function readRefrigerationGroup(map: MapReader): Body<RefrigerationGroup> {
+  return {
+    capacity: map.quantity('capacity', 'capacity of the refrigeration group', 'power'),
+    refrigerant: map.text('refrigerant'),
+  };
+}

@@ -1,0 +1,46 @@
+import type { Problem } from '../problem';
+import type { KeyNode, Node } from '../text/nodes';
+import type { ItemKind } from './item-kinds';
+import type { Schema } from './schema-types';
+
+/** An entry, or a section that stands once, as it stands in a chunk. */
+export interface Item {
+  readonly kind: ItemKind;
+  readonly key: KeyNode;
+  readonly value: Node;
+}
+
+/** A value with what is expected of it, while it is being checked. */
+export interface Checked {
+  readonly item: Item;
+  readonly node: Node;
+  /** The key it stands under; in a list, that of the list. */
+  readonly key: KeyNode;
+  readonly schema: Schema;
+  readonly path: readonly string[];
+}
+
+/** What messages call the value: its key. */
+export function nameOf({ key, path }: Checked): string {
+  const last = path.at(-1);
+  return last !== undefined && /^\d+$/.test(last) && path.length > 1 ? key.name : (last ?? key.name);
+}
+
+/** A problem with a value, at the smallest place that says what is meant. */
+export function problemAt(
+  checked: Checked,
+  code: string,
+  message: string,
+  place: { readonly start: number; readonly end: number },
+  fixes: Problem['fixes'] = [],
+  about: readonly string[] = checked.path,
+): Problem {
+  const { kind, key } = checked.item;
+  return {
+    code,
+    message,
+    at: { file: '', start: place.start, end: place.end },
+    about: [kind, ...(kind === key.name ? [] : [key.name]), ...about].join('/').slice(0, 120),
+    ...(fixes.length > 0 ? { fixes } : {}),
+  };
+}

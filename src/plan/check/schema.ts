@@ -1,0 +1,40 @@
+import planSchemaText from '../../../schemas/lot-plan.schema.json';
+import { type ItemKind, itemKinds, schemaOfKind } from './item-kinds';
+import type { Schema } from './schema-types';
+
+/** The published schema of a plan file. */
+export const planSchema = planSchemaText as unknown as Schema;
+
+const BY_KIND = new Map<ItemKind, Schema>(itemKinds.map((kind) => [kind, schemaOfKind(planSchema, kind)]));
+
+/** The schema of an entry, or of a section that stands once. */
+export function itemSchema(kind: ItemKind): Schema {
+  return BY_KIND.get(kind) ?? {};
+}
+
+/** The schema of a map's value by its key; undefined for a key that is not known. */
+export function schemaOfKey(schema: Schema, key: string): Schema | undefined {
+  if (schema.properties && Object.hasOwn(schema.properties, key)) return schema.properties[key];
+  return typeof schema.additionalProperties === 'object' ? schema.additionalProperties : undefined;
+}
+
+/** The first example of a value, as it is written in a plan. */
+export function exampleOf(schema: Schema): string | undefined {
+  const example = schema.examples?.[0];
+  if (example === undefined) {
+    if (schema.items) return inBrackets(exampleOf(schema.items));
+    if (!schema.properties) return undefined;
+    const parts = (schema.required ?? []).map(
+      (key) => `${key}: ${exampleOf(schema.properties?.[key] ?? {})}`,
+    );
+    return parts.length > 0 ? `{ ${parts.join(', ')} }` : undefined;
+  }
+  if (typeof example !== 'object' || example === null) return String(example);
+  return `{ ${Object.entries(example)
+    .map(([key, value]) => `${key}: ${value}`)
+    .join(', ')} }`;
+}
+
+function inBrackets(text: string | undefined): string | undefined {
+  return text === undefined ? undefined : `[${text}]`;
+}

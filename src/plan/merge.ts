@@ -1,0 +1,152 @@
+import type { BuiltItem, ItemTypes } from './build/build-item';
+import { readPolicy } from './build/market';
+import { type EntrySection, isSingleSection, itemName, type SingleSection } from './check/item-kinds';
+import { lineEndingOf } from './lines';
+import type { Plan, Policy } from './model';
+import type { Problem } from './problem';
+import { LANGUAGE_VERSION } from './schema/language-version';
+import type { Span } from './span';
+import type { FileReading } from './text/read-file';
+import { quoted } from './text/say';
+
+/** More problems than this in one file help nobody. */
+const MOST_PROBLEMS = 200;
+
+type EntryMaps = { readonly [K in EntrySection]: Map<string, ItemTypes[K]> };
+
+/** One plan from its files, in the order of their paths. */
+export function mergeFiles(readings: readonly FileReading[]): Plan {
+  const merged = mergeItems(readings);
+  const { entries, single } = merged;
+  const problems = readings.flatMap((reading) => {
+    const { path } = reading.file;
+    const own = [...reading.problems, ...merged.problems.filter(({ at }) => at.file === path)];
+    return capped(path, own.concat(versionProblems(reading)).sort(byPlace));
+  });
+  return {
+    files: new Map(readings.map(({ file }) => [file.path, file])),
+    season: single.season,
+    binTypes: entries.bins,
+    rooms: entries.rooms,
+    scrubbers: entries.scrubbers,
+    nitrogenSources: entries.nitrogen,
+    refrigerationGroups: entries.refrigeration,
+    varieties: entries.varieties,
+    regimes: entries.regimes,
+    lots: entries.lots,
+    fills: entries.fills,
+    demand: entries.demand,
+    packing: single.packing,
+    policy: single.policy ?? usualPolicy(),
+    references: readings.flatMap(({ references }) => references),
+    allowances: readings.flatMap(({ allowances }) => allowances),
+    problems: [...problems, ...versionMissing(readings)],
+  };
+}
+
+function usualPolicy(): Policy {
+  return { at: undefined, places: undefined, ...readPolicy(undefined) };
+}
+
+interface Merged {
+  readonly entries: EntryMaps;
+  readonly single: { readonly [K in SingleSection]?: ItemTypes[K] };
+  readonly problems: Problem[];
+}
+
+/** Puts entries under their identifiers; of two with the same one, the first counts. */
+function mergeItems(readings: readonly FileReading[]): Merged {
+  const entries: EntryMaps = {
+    bins: new Map(),
+    rooms: new Map(),
+    scrubbers: new Map(),
+    nitrogen: new Map(),
+    refrigeration: new Map(),
+    varieties: new Map(),
+    regimes: new Map(),
+    lots: new Map(),
+    fills: new Map(),
+    demand: new Map(),
+  };
+  const single: { [K in SingleSection]?: ItemTypes[K] } = {};
+  const problems: Problem[] = [];
+  for (const item of readings.flatMap(({ items }) => items)) {
+    const { kind, value } = item;
+    const first = isSingleSection(kind) ? single[kind] : entries[kind].get(value.id);
+    if (first) problems.push(twice(item, first.at));
+    else if (isSingleSection(kind)) Object.assign(single, { [kind]: value });
+    else (entries[kind] as Map<string, unknown>).set(value.id, value);
+  }
+  return { entries, single, problems };
+}
+
+function twice({ kind, value }: BuiltItem, first: Span | undefined): Problem {
+  const at = value.at ?? first;
+  const message = isSingleSection(kind)
+    ? `\`${kind}\` stands twice in this plan; the first counts. Keep one of them.`
+    : `There are two of the ${itemName(kind)} ${quoted(value.id)}; the first counts. Rename or delete one of them.`;
+  return {
+    code: 'duplicate-identifier',
+    message,
+    at: at as Span,
+    related: first ? [{ at: first, message: 'The first one' }] : [],
+    about: isSingleSection(kind) ? kind : `${kind}/${value.id}`.slice(0, 120),
+  };
+}
+
+function versionProblems({ version }: FileReading): Problem[] {
+  if (!version || version.value === LANGUAGE_VERSION) return [];
+  const written = version.raw === '' ? 'This says no version' : `Version ${quoted(version.raw)} is not known`;
+  return [
+    {
+      code: 'language-version',
+      message: `${written} to this program, which reads version ${LANGUAGE_VERSION} of the plan language. Update the program, or write \`lotwright: ${LANGUAGE_VERSION}\`.`,
+      at: version.at,
+      about: 'lotwright',
+    },
+  ];
+}
+
+function versionMissing(readings: readonly FileReading[]): Problem[] {
+  const read = readings.filter(({ isRead }) => isRead);
+  const [first] = read;
+  if (!first || read.some(({ version }) => version)) return [];
+  const { path: file, text } = first.file;
+  const start = text.charCodeAt(0) === 0xfeff ? 1 : 0;
+  const line = `lotwright: ${LANGUAGE_VERSION}`;
+  return [
+    {
+      code: 'language-version-missing',
+      message: `The plan does not say which version of the plan language it is written in. Write \`${line}\` at the top of a file.`,
+      at: { file, start, end: start },
+      about: 'lotwright',
+      fixes: [
+        {
+          title: `Add \`${line}\``,
+          edits: [{ at: { file, start, end: start }, newText: `${line}${lineEndingOf(text)}` }],
+        },
+      ],
+    },
+  ];
+}
+
+function byPlace(a: Problem, b: Problem): number {
+  // A merge conflict explains the rest of what is wrong in its file.
+  const rank = (problem: Problem) => (problem.code === 'merge-conflict' ? 0 : 1);
+  return rank(a) - rank(b) || a.at.start - b.at.start || a.at.end - b.at.end;
+}
+
+function capped(file: string, problems: readonly Problem[]): readonly Problem[] {
+  if (problems.length <= MOST_PROBLEMS) return problems;
+  const kept = problems.slice(0, MOST_PROBLEMS);
+  const last = kept.at(-1)?.at ?? { file, start: 0, end: 0 };
+  return [
+    ...kept,
+    {
+      code: 'too-many-problems',
+      message: `${problems.length - MOST_PROBLEMS} more problems in this file are not shown. Correct these first; often a few causes make many.`,
+      at: last,
+      about: 'file',
+    },
+  ];
+}

@@ -1,0 +1,35 @@
+/** The candidate closest to what was typed, where one is close enough to be what was meant. */
+export function nearest(typed: string, candidates: Iterable<string>): string | undefined {
+  // Longer texts are no misspelt key, and the distance is quadratic in their length.
+  if (typed.length > 60) return undefined;
+  const wanted = plain(typed);
+  let best: string | undefined;
+  let least = Math.max(1, Math.floor(typed.length / 3)) + 1;
+  for (const candidate of candidates) {
+    const steps = editSteps(wanted, plain(candidate));
+    if (steps < least) [best, least] = [candidate, steps];
+  }
+  return best;
+}
+
+/** Written alike: `binType`, `bin_type` and `Bin Type` are `bin-type`. */
+function plain(text: string): string {
+  return text
+    .replace(/([a-z])([A-Z])/g, '$1-$2')
+    .replace(/[ _]/g, '-')
+    .toLowerCase();
+}
+
+/** Levenshtein distance: letters to insert, remove or change. */
+function editSteps(from: string, to: string): number {
+  let row = Array.from({ length: to.length + 1 }, (_, index) => index);
+  for (let i = 1; i <= from.length; i++) {
+    const next = [i];
+    for (let j = 1; j <= to.length; j++) {
+      const change = (row[j - 1] ?? 0) + (from[i - 1] === to[j - 1] ? 0 : 1);
+      next.push(Math.min(change, (row[j] ?? 0) + 1, (next[j - 1] ?? 0) + 1));
+    }
+    row = next;
+  }
+  return row[to.length] ?? 0;
+}

@@ -1,0 +1,137 @@
+import type { Problem } from '../problem';
+import { type Blank, blanked } from './blank';
+import { readConflicts } from './conflicts';
+import { readDocumentMarks } from './document-marks';
+
+/** Larger files are not read: no plan is, and an editor must not hang on one. UTF-16 code units. */
+export const MOST_TEXT = 8 * 1024 * 1024;
+const MOST_CONTROL_CHARACTERS = 16;
+
+/** A file's text made fit for reading, every character still at its offset. */
+export interface NormalText {
+  /** Undefined where the text is not to be read at all. */
+  readonly text: string | undefined;
+  readonly problems: readonly Problem[];
+}
+
+/**
+ * Sets aside what would mislead a YAML reader: byte order mark, lone carriage returns, indenting tabs, control
+ * characters, merge conflicts, document marks and directives. Each but the first is told as a problem.
+ */
+export function normalText(file: string, text: string): NormalText {
+  if (text.length > MOST_TEXT) return { text: undefined, problems: [tooLarge(file, text)] };
+  const { blanks, problems, isText } = readCharacters(file, text);
+  if (!isText) return { text: undefined, problems };
+  let normal = blanked(text, blanks);
+  for (const read of [readConflicts, readDocumentMarks]) {
+    const found = read(file, normal);
+    problems.push(...found.problems);
+    normal = blanked(normal, found.blanks);
+  }
+  return { text: normal, problems };
+}
+
+function tooLarge(file: string, text: string): Problem {
+  const size = (text.length / 1024 / 1024).toFixed(0);
+  return {
+    code: 'file-too-large',
+    message: `This file has ${size} million characters; files above ${MOST_TEXT / 1024 / 1024} million are not read. Split the plan into several files, or take this one out of the folder.`,
+    at: { file, start: 0, end: 1 },
+    about: 'file',
+  };
+}
+
+interface Characters {
+  readonly blanks: Blank[];
+  readonly problems: Problem[];
+  readonly isText: boolean;
+}
+
+function readCharacters(file: string, text: string): Characters {
+  const blanks: Blank[] = [];
+  const controls: number[] = [];
+  const returns: number[] = [];
+  const tabs: number[] = [];
+  if (text.charCodeAt(0) === 0xfeff) blanks.push({ start: 0, end: 1, with: ' ' });
+  let indenting = true;
+  for (let index = 0; index < text.length; index++) {
+    const code = text.charCodeAt(index);
+    if (code === 10) indenting = true;
+    else if (code === 13) {
+      if (text.charCodeAt(index + 1) === 10) continue;
+      returns.push(index);
+      indenting = true;
+    } else if (code === 9) {
+      if (indenting) tabs.push(index);
+    } else if (code < 32 || code === 127) {
+      controls.push(index);
+      if (controls.length > MOST_CONTROL_CHARACTERS)
+        return { blanks: [], problems: [notText(file, controls[0] ?? 0)], isText: false };
+    } else if (code !== 32) indenting = indenting && code === 0xfeff;
+  }
+  for (const start of returns) blanks.push({ start, end: start + 1, with: '\n' });
+  for (const start of [...tabs, ...controls]) blanks.push({ start, end: start + 1, with: ' ' });
+  return { blanks, isText: true, problems: characterProblems(file, text, { controls, returns, tabs }) };
+}
+
+function characterProblems(
+  file: string,
+  text: string,
+  { controls, returns, tabs }: Readonly<Record<'controls' | 'returns' | 'tabs', number[]>>,
+): Problem[] {
+  const spans = (places: readonly number[]) => places.map((start) => ({ file, start, end: start + 1 }));
+  const problems = controls.map((start): Problem => {
+    const at = { file, start, end: start + 1 };
+    const code = text.charCodeAt(start).toString(16).padStart(4, '0');
+    return {
+      code: 'yaml-syntax',
+      message: `A control character (U+${code}) stands here, where only text may stand. Delete it.`,
+      at,
+      about: `control/${start}`,
+      fixes: [{ title: 'Delete the control character', edits: [{ at, newText: '' }] }],
+    };
+  });
+  const [firstReturn] = spans(returns);
+  if (firstReturn)
+    problems.push({
+      code: 'line-ending',
+      message: `This line ends with a carriage return alone, which YAML readers do not agree on${more(returns.length)}. Save the file with line feeds (LF or CRLF).`,
+      at: firstReturn,
+      about: 'line-ending',
+      fixes: [
+        {
+          title: 'Use line feeds in this file',
+          edits: spans(returns).map((at) => ({ at, newText: '\n' })),
+        },
+      ],
+    });
+  const [firstTab] = spans(tabs);
+  if (firstTab)
+    problems.push({
+      code: 'tab-indent',
+      message: `Tabs cannot indent a plan${more(tabs.length)}. Use two spaces for each step.`,
+      at: firstTab,
+      about: 'tab-indent',
+      fixes: [
+        {
+          title: 'Indent this file with two spaces',
+          edits: spans(tabs).map((at) => ({ at, newText: '  ' })),
+        },
+      ],
+    });
+  return problems;
+}
+
+function more(count: number): string {
+  return count > 1 ? ` (${count} places in this file)` : '';
+}
+
+function notText(file: string, start: number): Problem {
+  return {
+    code: 'not-text',
+    message:
+      'This file is not text, or not saved as UTF-8, so it is not read. Save it as UTF-8, or take it out of the folder.',
+    at: { file, start, end: start + 1 },
+    about: 'file',
+  };
+}

@@ -1,0 +1,12 @@
+import { planSchema } from './plan-schema';
+import { validatorCode, validatorTypes } from './validator-code';
+
+/** Every generated file of the plan language, by its path from the repository's root. */
+export function generatedFiles(): Record<string, string> {
+  const schema = planSchema();
+  return {
+    'schemas/lot-plan.schema.json': `${JSON.stringify(schema, null, 2)}\n`,
+    'src/plan/check/validate.generated.js': validatorCode(schema),
+    'src/plan/check/validate.generated.d.ts': validatorTypes(),
+  };
+}
