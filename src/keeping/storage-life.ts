@@ -111,6 +111,7 @@ function lostInWarmth(lot: Lot, variety: Variety, fill: Fill): Figure<'days'> {
     `days between the last picking of ${lot.id} and the first bin of ${fill.id}`,
     [lot.picked?.at, fill.firstBin?.at].filter((at) => at !== undefined),
   );
+  if (days <= allowedWait.value) return noneBeyond('storage life lost in warmth', wait, allowedWait);
   return compute(
     'storage life lost in warmth',
     'days',
@@ -146,12 +147,21 @@ function lostBeforeSealing(
     `days between ${lot.id} entering ${fill.id} and its sealing`,
     [fill.firstBin?.at, fill.sealed?.at].filter((at) => at !== undefined),
   );
+  const allowed = allowedFor(regime);
+  if (wait.value <= allowed.value) return noneBeyond('storage life lost before sealing', wait, allowed);
   return compute(
     'storage life lost before sealing',
     'days',
     'min(max(0, wait - allowed), lifeInAir) * max(0, life / lifeInAir - 1)',
-    { wait, allowed: allowedFor(regime), life, lifeInAir: variety.storageLifeInAir },
+    { wait, allowed, life, lifeInAir: variety.storageLifeInAir },
     (v) => Math.min(Math.max(0, v.wait - v.allowed), v.lifeInAir) * Math.max(0, v.life / v.lifeInAir - 1),
+  );
+}
+
+/** No loss: the short form spares the planner a derivation of nothing. */
+function noneBeyond(name: string, wait: Figure<'days'>, allowed: Figure<'days'>): Figure<'days'> {
+  return compute(name, 'days', 'max(0, wait - allowed)', { wait, allowed }, (v) =>
+    Math.max(0, v.wait - v.allowed),
   );
 }
 
