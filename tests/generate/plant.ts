@@ -3,7 +3,7 @@ import { flow, groupBy } from './text';
 import type { GeneratedFill, GeneratedRoom } from './types';
 
 /** Carbon dioxide a scrubber must be able to take out, kilograms a day for each tonne of fruit, at its rooms' level. */
-const REMOVAL_A_TONNE: readonly number[] = [0.034, 0.036, 0.034, 0.036, 0.034];
+const REMOVAL_A_TONNE: readonly number[] = [0.044, 0.05, 0.046, 0.042, 0.036];
 /** Level the scrubbers' makers rate them at, and the level these rooms are held at. */
 const RATED_AT = 3;
 
@@ -91,11 +91,15 @@ function refrigeration(fills: readonly GeneratedFill[], rooms: readonly Generate
     .join('\n');
 }
 
-const COOLING_A_TONNE = 0.09;
+/** Cooling of a group for each tonne of fruit behind it, kilowatts: not all rooms fill at the same time. */
+const COOLING_A_TONNE = 0.058;
 
-/** Cooler of one room, kilowatts: for a tenth of its places a day at the height of harvest, with something in hand. */
+/** Cooler of a room for each tonne of its places, kilowatts; the large rooms fill more slowly. */
+const COOLER_A_TONNE = { N: 0.235, E: 0.19, W: 0.165 } as const;
+
+/** Cooler of one room, kilowatts. */
 export function coolerCapacity(room: GeneratedRoom): number {
-  return roundTo(((room.places * BIN_KG) / 1000) * 0.24, 2);
+  return roundTo(((room.places * BIN_KG) / 1000) * COOLER_A_TONNE[room.building], 2);
 }
 
 /** The refrigeration group that serves a room. */

@@ -141,9 +141,11 @@ function isDefined(plan: Plan, fruit: ReturnType<typeof fruitData>, section: str
 function placesOf(plan: Plan, fill: Fill): number {
   const room = plan.rooms.get(fill.room?.value ?? '');
   const capacity = room && roomCapacity(room, plan.binTypes.get(room.binType?.value ?? ''));
-  // Where places are written as counted, the geometry must not tell another story.
-  expect(capacity?.places?.value).toBe(capacity?.placesByGeometry?.value);
-  return capacity?.places?.value ?? 0;
+  const [places, byGeometry] = [capacity?.places?.value ?? 0, capacity?.placesByGeometry?.value ?? 0];
+  // Where places are written as counted, a few are lost at the door and the cooler, and no more than a few.
+  expect(places / byGeometry, fill.id).toBeGreaterThan(0.97);
+  expect(places / byGeometry, fill.id).toBeLessThanOrEqual(1);
+  return places;
 }
 
 function binsOf(fill: Fill): number {
