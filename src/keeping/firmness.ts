@@ -11,7 +11,8 @@ import {
   softeningSpread,
   treatedSoftening,
 } from './assumptions';
-import { coldFrom, isSealed } from './storage-life';
+import { coldFrom } from './delay';
+import { isSealed } from './storage-life';
 
 /**
  * A lot's firmness from harvest on: a loss while the room is filled, then so many newtons a month, straight. Softening
