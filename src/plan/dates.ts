@@ -1,23 +1,20 @@
-import { Temporal } from 'temporal-polyfill';
-
 /** A calendar day as a count of days since 1970-01-01. */
 export type Day = number;
 
 /** An ISO 8601 week as a count of weeks; week 0 is 1970-W01, which begins on Monday 1969-12-29. */
 export type Week = number;
 
-const EPOCH = Temporal.PlainDate.from('1970-01-01');
-const DAY_PATTERN = /^\d{4}-\d{2}-\d{2}$/;
+const DAY_PATTERN = /^(\d{4})-(\d{2})-(\d{2})$/;
 const WEEK_PATTERN = /^(\d{4})-W(\d{2})$/;
+const MILLISECONDS = 86_400_000;
 
 /** Reads an ISO 8601 calendar date (`2026-09-14`); undefined where the text is not one. */
 export function parseDay(text: string): Day | undefined {
-  if (!DAY_PATTERN.test(text)) return undefined;
-  try {
-    return dayOf(Temporal.PlainDate.from(text, { overflow: 'reject' }));
-  } catch {
-    return undefined;
-  }
+  const match = DAY_PATTERN.exec(text);
+  if (!match) return undefined;
+  const day = Date.UTC(Number(match[1]), Number(match[2]) - 1, Number(match[3])) / MILLISECONDS;
+  // A day that its month does not have would be counted on into the next one.
+  return formatDay(day) === text ? day : undefined;
 }
 
 /** Reads an ISO 8601 week (`2026-W38`); undefined where the text is not one, or the year has no such week. */
@@ -29,16 +26,17 @@ export function parseWeek(text: string): Week | undefined {
   const fourth = parseDay(`${match[1]}-01-04`);
   if (fourth === undefined || number < 1) return undefined;
   const week = weekOfDay(fourth) + number - 1;
-  return isoWeekYear(week) === year ? week : undefined;
+  return yearOfWeek(week) === year ? week : undefined;
 }
 
 export function formatDay(day: Day): string {
-  return EPOCH.add({ days: day }).toString();
+  return dateOf(day).toISOString().slice(0, 10);
 }
 
 export function formatWeek(week: Week): string {
-  const thursday = EPOCH.add({ days: week * 7 });
-  return `${String(thursday.yearOfWeek).padStart(4, '0')}-W${String(thursday.weekOfYear).padStart(2, '0')}`;
+  const year = yearOfWeek(week);
+  const number = Math.floor((thursdayOf(week) - Date.UTC(year, 0, 1) / MILLISECONDS) / 7) + 1;
+  return `${String(year).padStart(4, '0')}-W${String(number).padStart(2, '0')}`;
 }
 
 /** The ISO week that holds the day. */
@@ -57,10 +55,16 @@ export function isoWeekday(day: Day): number {
   return ((((day + 3) % 7) + 7) % 7) + 1;
 }
 
-function isoWeekYear(week: Week): number {
-  return EPOCH.add({ days: week * 7 }).yearOfWeek ?? Number.NaN;
+/** An ISO week belongs to the year that its Thursday lies in. */
+function yearOfWeek(week: Week): number {
+  return dateOf(thursdayOf(week)).getUTCFullYear();
 }
 
-function dayOf(date: Temporal.PlainDate): Day {
-  return EPOCH.until(date).days;
+function thursdayOf(week: Week): Day {
+  return week * 7;
+}
+
+/** The clock plays no part: days are counted in universal time only to use its calendar. */
+function dateOf(day: Day): Date {
+  return new Date(day * MILLISECONDS);
 }

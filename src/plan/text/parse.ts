@@ -12,6 +12,7 @@ import {
 import type { Problem } from '../problem';
 import { featureProblem } from './features';
 import type { KeyNode, Node, Pair, ScalarNode } from './nodes';
+import { quickParse } from './quick-parse';
 import { syntaxProblem, tooDeep, tooLarge } from './syntax-messages';
 
 /** Plans nest five levels deep; what goes far beyond is an accident or an attack. */
@@ -29,6 +30,12 @@ export interface ParsedChunk {
 
 /** Reads a chunk's YAML. Never throws. */
 export function parseChunk(text: string): ParsedChunk {
+  const root = quickParse(text);
+  return root ? { root, problems: [] } : fullParse(text);
+}
+
+/** The same by the full YAML reader, which knows all of YAML and tells what is wrong. */
+export function fullParse(text: string): ParsedChunk {
   if (text.length > MOST_CHUNK) return { root: undefined, problems: [tooLarge(text)] };
   const deep = bracketTooDeep(text);
   if (deep !== undefined) return { root: undefined, problems: [tooDeep(deep)] };
