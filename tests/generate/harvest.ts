@@ -78,7 +78,7 @@ function fillRoom(
     last,
     sealed: role === 'air' ? undefined : last + random.whole(1, 3),
     lots: lotsIn,
-    open: pinOf(kind, index),
+    open: count < kind.rooms ? undefined : pinOf(kind, index),
     note: noteOf(role, treated, mixture !== undefined),
   };
 }

@@ -8,10 +8,11 @@ export const BIN_KG = 300;
 export const CARTON_KG = 18;
 export const FIRST_WEEK = parseWeek('2026-W35') as Week;
 const CARTONS_A_BIN = BIN_KG / CARTON_KG;
+const WEEKS_A_ROOM_LASTS = 4.6;
 const WEEKS_A_MONTH = 365.2425 / 12 / 7;
 
 /** All demand together, of what the rooms will give. */
-const DEMAND_OF_SUPPLY = 0.985;
+const DEMAND_OF_SUPPLY = 0.97;
 
 /**
  * How much of the year's fruit the trade moves in a week, by month from August: the run of a stock that is drawn down
@@ -53,7 +54,7 @@ export function generateDemand(
   for (const kind of kinds) {
     const bins = binsOf(harvest, kind);
     if (bins === 0) continue;
-    const weeks = weekLabels.slice(kind.sale[0], kind.sale[1] + 1);
+    const weeks = weekLabels.slice(kind.sale[0], lastSale(harvest, kind) + 1);
     const shape = weeks.map((week, index) => shapeOf(week, index, weeks.length));
     const supply = (share: number) => suppliedCartons(kind, bins, share, shape) * DEMAND_OF_SUPPLY;
     const first = supply(kind.packout.first);
@@ -76,6 +77,12 @@ export function generateDemand(
     );
   }
   return demands;
+}
+
+/** One room lasts for some weeks of selling: a store with few of a variety sells it for a shorter time. */
+function lastSale(harvest: Harvest, kind: Kind): number {
+  const rooms = harvest.fills.filter((fill) => fill.kind === kind).length;
+  return Math.min(kind.sale[1], kind.sale[0] + Math.ceil(rooms * WEEKS_A_ROOM_LASTS) - 1);
 }
 
 /** Bins of the variety in store. */
@@ -115,8 +122,15 @@ function byWeek(total: number, shape: readonly number[], random: RandomNumbers):
   return uneven.map((value) => Math.round((total * value) / all / 10) * 10);
 }
 
-/** Bins a week the packhouse needs for the busiest three weeks together, and a little over. */
-export function packingBinsAWeek(demands: readonly GeneratedDemand[], weeks: number): number {
+/**
+ * Bins a week the packhouse needs for the busiest three weeks together, and a little over; in a small store, to empty
+ * its largest room in two weeks.
+ */
+export function packingBinsAWeek(
+  demands: readonly GeneratedDemand[],
+  weeks: number,
+  largestRoom: number,
+): number {
   const bins = Array.from({ length: weeks }, () => 0);
   for (const demand of demands.filter((one) => one.packClass === 'first')) {
     const kind = kinds.find((one) => one.name === demand.variety) as Kind;
@@ -126,7 +140,7 @@ export function packingBinsAWeek(demands: readonly GeneratedDemand[], weeks: num
     }
   }
   const threeWeeks = bins.map((_, index) => sum(bins.slice(index, index + 3)) / 3);
-  return Math.ceil((Math.max(...threeWeeks) * 1.1) / 20) * 20;
+  return Math.ceil(Math.max(...threeWeeks.map((need) => need * 1.1), largestRoom / 2) / 20) * 20;
 }
 
 function sum(numbers: readonly number[]): number {

@@ -35,7 +35,7 @@ function scrubbers(fills: readonly GeneratedFill[]): string {
     .map(([id, served], index) => {
       const low = served[0]?.room.lowCarbonDioxide ?? false;
       const heldAt = low ? 0.8 : 1.8;
-      const perTonne = REMOVAL_A_TONNE[index % REMOVAL_A_TONNE.length] as number;
+      const perTonne = (REMOVAL_A_TONNE[index % REMOVAL_A_TONNE.length] as number) * together(served.length);
       const removal = Math.max(10, roundTo((tonnes(served) * perTonne * RATED_AT) / heldAt, 5));
       const beds = flow({
         number: 2,
@@ -85,10 +85,15 @@ function refrigeration(fills: readonly GeneratedFill[], rooms: readonly Generate
   return [...groups]
     .map(([id, served]) => {
       const own = fills.filter((fill) => served.includes(fill.room));
-      const capacity = Math.max(40, roundTo(tonnes(own) * COOLING_A_TONNE, 10));
+      const capacity = Math.max(40, roundTo(tonnes(own) * COOLING_A_TONNE * together(own.length), 10));
       return `    ${id}: ${flow({ capacity: `${capacity} kW`, refrigerant: id === 'plant-west' ? 'carbon dioxide' : 'ammonia' })}`;
     })
     .join('\n');
+}
+
+/** Few rooms peak together, many take turns: shared equipment of a small store is larger for its fruit. */
+function together(rooms: number): number {
+  return rooms > 6 ? 1 : 2.2 - rooms * 0.2;
 }
 
 /** Cooling of a group for each tonne of fruit behind it, kilowatts: not all rooms fill at the same time. */

@@ -46,11 +46,17 @@ function entry(room: GeneratedRoom, fill: GeneratedFill | undefined): string {
       after: `${room.halfLife} min`,
       tested: formatDay(room.tested),
     })}`,
-    `scrubber: ${room.scrubber}`,
-    `nitrogen: ${room.nitrogen}`,
+    ...gasLines(room, fill),
     ...readyOn(fill),
   ];
   return `  ${room.id}:\n${lines.map((line) => `    ${line}`).join('\n')}`;
+}
+
+/** A room kept in air is taken off the gas of the sealed ones: people go into it. */
+function gasLines(room: GeneratedRoom, fill: GeneratedFill | undefined): string[] {
+  if (fill?.role === 'air')
+    return [`# kept in air this season: ducts to ${room.scrubber} and ${room.nitrogen} blanked off`];
+  return [`scrubber: ${room.scrubber}`, `nitrogen: ${room.nitrogen}`];
 }
 
 /** Rooms are cooled down some days before their first bin; a room without fruit stands ready all the time. */

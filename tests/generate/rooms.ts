@@ -92,7 +92,7 @@ function room(
     scrubber,
     nitrogen: '',
     halfLife: Math.round(
-      random.between(section.building === 'N' ? 22 : 27, section.building === 'W' ? 48 : 40),
+      random.between(section.building === 'N' ? 24 : 31, section.building === 'W' ? 48 : 40),
     ),
     tested: (parseDay('2026-07-27') as Day) + random.whole(0, 18),
   };

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
+import { readPlan } from '../../src/plan/read';
 import { planFile } from '../../src/plan/schema/plan-file';
 import { randomNumbers } from './random';
 import { generateSeason } from './season';
@@ -27,6 +28,14 @@ describe('the season generator', () => {
     expect(counts.fills).toBe(rooms);
     expect(counts.lots / rooms).toBeGreaterThan(4);
     expect(counts.demand).toBeGreaterThan(4);
+  });
+
+  it.each([4, 500])('writes a plan of %i rooms that reads without a problem', (rooms) => {
+    const plan = readPlan(generateSeason({ rooms, seed: 2 }));
+    expect(plan.problems).toEqual([]);
+    expect(plan.rooms.size).toBe(rooms);
+    const stored = new Set([...plan.fills.values()].flatMap((fill) => fill.lots.map((one) => one.lot.value)));
+    expect([...plan.lots.keys()].filter((lot) => !stored.has(lot))).toEqual([]);
   });
 
   it('shares the rooms out to the varieties without losing or inventing one', () => {

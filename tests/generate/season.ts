@@ -37,6 +37,7 @@ export function generateSeason({ rooms: count, seed }: SeasonSize): SeasonFile[]
   const harvest = generateHarvest(roomsForKinds(rooms), random);
   const weekLabels = Array.from({ length: WEEKS }, (_, index) => formatWeek(FIRST_WEEK + index));
   const demands = generateDemand(harvest, weekLabels, random);
+  const largestRoom = Math.max(...rooms.map((room) => room.places));
   const buildings = (['N', 'E', 'W'] as const).filter((building) =>
     rooms.some((room) => room.building === building),
   );
@@ -57,7 +58,7 @@ export function generateSeason({ rooms: count, seed }: SeasonSize): SeasonFile[]
       })),
     { path: 'fills.lotplan.yaml', text: fillsText(harvest) },
     { path: 'demand.lotplan.yaml', text: demandText(demands, weekLabels) },
-    { path: 'packing.lotplan.yaml', text: packingText(packingBinsAWeek(demands, WEEKS)) },
+    { path: 'packing.lotplan.yaml', text: packingText(packingBinsAWeek(demands, WEEKS, largestRoom)) },
   ];
 }
 

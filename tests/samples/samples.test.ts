@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { computeSeason } from '../../src/findings/compute';
+import { findingsOf } from '../../src/findings/find';
 import { fruitData } from '../../src/fruit/data';
 import { formatDay, formatWeek, weekOfDay } from '../../src/plan/dates';
 import type { Fill, Lot, Plan } from '../../src/plan/model';
@@ -69,6 +71,31 @@ describe.each(samples)('the sample plan %s', (name) => {
         expect(regime?.varieties, `${fill.id} ${lot.value}`).toContain(variety?.name);
       }
     }
+  });
+
+  it('computes to a season without an error, and a schedule that delivers nearly all', () => {
+    const season = computeSeason(plan, { release: 'quick', seed: 1 });
+    const errors = findingsOf(season).filter((finding) => finding.severity === 'error');
+    expect(errors.map(({ code, message }) => `${code}: ${message}`)).toEqual([]);
+    const { problem, result } = season.release ?? {};
+    const wanted = problem?.demands.flatMap((demand) => demand.cartons).reduce((a, b) => a + b, 0) ?? 0;
+    const sold = result?.schedule.sold.flat().reduce((a, b) => a + b, 0) ?? 0;
+    expect(sold / wanted).toBeGreaterThan(0.97);
+    expect(result?.schedule.opens).not.toContain(null);
+  });
+
+  it('asks of its plant what it can give, or a little more in a week', () => {
+    const { plant } = computeSeason(plan, { release: 'none' });
+    for (const { scrubber, peak } of plant?.scrubbers ?? []) {
+      expect(peak?.share?.value, scrubber.id).toBeGreaterThan(50);
+      expect(peak?.share?.value, scrubber.id).toBeLessThan(105);
+    }
+    for (const { group, weeks } of plant?.refrigeration ?? []) {
+      const highest = Math.max(...weeks.map(({ share }) => share?.value ?? 0));
+      expect(highest, group.id).toBeGreaterThan(50);
+      expect(highest, group.id).toBeLessThan(105);
+    }
+    expect(plant?.scrubbers.length).toBe(plan.scrubbers.size);
   });
 
   it('asks for about as many cartons as the rooms can give', () => {
