@@ -41,12 +41,12 @@ export function readPage(code: string): Page {
   };
 }
 
-/** Findings on an example, standing in a plan that is otherwise in order. */
+/** Findings on an example, standing in a plan that is otherwise in order, unless it says that it is a whole plan. */
 export function findingsOnExample(example: string): Finding[] {
-  const plan = readPlan([
-    { path: 'example.lotplan.yaml', text: example },
-    { path: 'rest.lotplan.yaml', text: restAround(example) },
-  ]);
+  const files = [{ path: 'example.lotplan.yaml', text: example }];
+  if (!example.startsWith('# the whole plan'))
+    files.push({ path: 'rest.lotplan.yaml', text: restAround(example) });
+  const plan = readPlan(files);
   return findingsOf(computeSeason(plan));
 }
 
@@ -58,12 +58,18 @@ function restAround(example: string): string {
   const sections: unknown = own.toJS();
   if (typeof sections !== 'object' || sections === null) return REST;
   for (const [section, entries] of Object.entries(sections)) {
-    if (['season', 'packing', 'policy', 'lotwright'].includes(section)) rest.deleteIn([section]);
-    else if (section === 'plant') {
-      for (const [kind, machines] of Object.entries(entries ?? {}))
-        for (const id of Object.keys(machines ?? {})) rest.deleteIn(['plant', kind, id]);
-    } else if (typeof entries === 'object' && entries !== null)
-      for (const id of Object.keys(entries)) rest.deleteIn([section, id]);
+    for (const path of pathsOf(section, entries)) if (rest.hasIn(path)) rest.deleteIn(path);
   }
   return rest.toString();
+}
+
+/** What an example's section takes the place of: its own entries, or the whole section where it is written empty. */
+function pathsOf(section: string, entries: unknown): string[][] {
+  const once = ['season', 'packing', 'policy', 'lotwright'].includes(section);
+  if (once || typeof entries !== 'object' || entries === null) return [[section]];
+  if (Object.keys(entries).length === 0) return [[section]];
+  if (section !== 'plant') return Object.keys(entries).map((id) => [section, id]);
+  return Object.entries(entries).flatMap(([kind, machines]) =>
+    Object.keys(machines ?? {}).map((id) => [section, kind, id]),
+  );
 }
