@@ -12,9 +12,12 @@ const MILLISECONDS = 86_400_000;
 export function parseDay(text: string): Day | undefined {
   const match = DAY_PATTERN.exec(text);
   if (!match) return undefined;
-  const day = Date.UTC(Number(match[1]), Number(match[2]) - 1, Number(match[3])) / MILLISECONDS;
-  // A day that its month does not have would be counted on into the next one.
-  return formatDay(day) === text ? day : undefined;
+  const [year, month, dayOfMonth] = [Number(match[1]), Number(match[2]), Number(match[3])];
+  const date = new Date(Date.UTC(year, month - 1, dayOfMonth));
+  // A day that its month does not have is counted on into the next one, and the years up to 99 into the last century.
+  const exists =
+    date.getUTCFullYear() === year && date.getUTCMonth() === month - 1 && date.getUTCDate() === dayOfMonth;
+  return exists ? date.getTime() / MILLISECONDS : undefined;
 }
 
 /** Reads an ISO 8601 week (`2026-W38`); undefined where the text is not one, or the year has no such week. */

@@ -133,7 +133,7 @@ export class MapReader {
     for (const { key } of this.node.pairs) {
       if (seen.has(key.name)) continue;
       seen.add(key.name);
-      if (this.bad.has(this.to(key.name)) && !this.isMap(key)) continue;
+      if (this.isBad(key.name) && !this.isMap(key)) continue;
       found.push({ value: key.name, at: spanAt(this.place, key) });
     }
     return found;
@@ -151,11 +151,15 @@ export class MapReader {
 
   private below(key: string): Node | undefined {
     const value = pairOf(this.node, key)?.value;
-    return value && (value.kind !== 'scalar' || !this.bad.has(this.to(key))) ? value : undefined;
+    return value && (value.kind !== 'scalar' || !this.isBad(key)) ? value : undefined;
   }
 
   private deeper(node: Node, pointer: string): MapReader {
     return new MapReader(this.place, node, this.bad, pointer);
+  }
+
+  private isBad(key: string): boolean {
+    return this.bad.size > 0 && this.bad.has(this.to(key));
   }
 
   private to(key: string): string {

@@ -1,6 +1,6 @@
 /** One step of a JSON pointer, as validators write it. */
 export function escapeStep(step: string): string {
-  return step.replaceAll('~', '~0').replaceAll('/', '~1');
+  return step.includes('~') || step.includes('/') ? step.replaceAll('~', '~0').replaceAll('/', '~1') : step;
 }
 
 export function unescapeStep(step: string): string {
