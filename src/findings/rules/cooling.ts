@@ -1,3 +1,4 @@
+import type { Regime } from '../../fruit/types';
 import { formatDay, formatWeek } from '../../plan/dates';
 import type { Problem } from '../../plan/problem';
 import { placeAt } from '../../plan/span';
@@ -87,10 +88,15 @@ function* groupsOverloaded(season: ComputedSeason): Iterable<Problem> {
 /** Days from the first bin to sealing beyond which gas comes late; the older practice of slow CA, Lau (Washington State University, N3I1C). */
 const MOST_DAYS_TO_SEAL = 14;
 
+/** A warm hold before cooling is part of the regime: its days are no delay. */
+function warmHoldDays(regime: Regime | undefined): number {
+  return regime?.conditioning?.lasts.value ?? 0;
+}
+
 function* sealedLate({ filled }: ComputedSeason): Iterable<Problem> {
-  for (const { fill } of filled.values()) {
+  for (const { fill, regime } of filled.values()) {
     if (!fill.sealed || !fill.firstBin) continue;
-    const days = fill.sealed.value - fill.firstBin.value;
+    const days = fill.sealed.value - fill.firstBin.value - warmHoldDays(regime);
     if (days <= MOST_DAYS_TO_SEAL) continue;
     yield {
       code: 'sealed-late',
@@ -106,9 +112,9 @@ function* sealedLate({ filled }: ComputedSeason): Iterable<Problem> {
 const MOST_DAYS_OPEN_AFTER_LAST_BIN = 5;
 
 function* waitsForSeal({ filled }: ComputedSeason): Iterable<Problem> {
-  for (const { fill } of filled.values()) {
+  for (const { fill, regime } of filled.values()) {
     if (!fill.sealed || !fill.lastBin) continue;
-    const days = fill.sealed.value - fill.lastBin.value;
+    const days = fill.sealed.value - fill.lastBin.value - warmHoldDays(regime);
     if (days <= MOST_DAYS_OPEN_AFTER_LAST_BIN) continue;
     yield {
       code: 'seal-waits-after-last-bin',

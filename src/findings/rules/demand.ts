@@ -3,8 +3,8 @@ import type { Problem } from '../../plan/problem';
 import { counted, listed, perCent, shower } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 
-/** Cartons short in a week below which nobody is told: half a per cent of the order. */
-const WORTH_TELLING = 0.005;
+/** A shortage below this share of the whole order is not worth a finding; common practice. */
+const WORTH_TELLING = 0.01;
 
 function* demandShort({ plan, release }: ComputedSeason): Iterable<Problem> {
   if (!release) return;
@@ -14,11 +14,12 @@ function* demandShort({ plan, release }: ComputedSeason): Iterable<Problem> {
     const sold = result.schedule.sold[index] ?? [];
     const shortWeeks = wanted.cartons
       .map((cartons, week) => ({ week, cartons, short: cartons - (sold[week] ?? 0) }))
-      .filter(({ short, cartons }) => cartons > 0 && short > cartons * WORTH_TELLING && short >= 1);
+      .filter(({ short }) => short >= 1);
     const first = shortWeeks[0];
     if (!demand || !first) continue;
     const total = wanted.cartons.reduce((sum, cartons) => sum + cartons, 0);
     const short = shortWeeks.reduce((sum, week) => sum + week.short, 0);
+    if (short < total * WORTH_TELLING) continue;
     const worst = shortWeeks.reduce((best, week) => (week.short > best.short ? week : best), first);
     yield {
       code: 'demand-short',

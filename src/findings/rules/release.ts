@@ -32,6 +32,9 @@ function* conflictingWishes({ plan, release }: ComputedSeason): Iterable<Problem
   for (const conflict of release?.result.conflicts ?? []) {
     // The pins that collide are named in the message; the first one named is where to begin.
     const named = [...plan.fills.values()].filter((fill) => fill.open && mentions(conflict, fill.id));
+    const fills = [...plan.fills.values()].filter(({ id }) => mentions(conflict, id));
+    // A single room's own contradiction is said by its window or its pin.
+    if (fills.length === 1) continue;
     const first = named[0];
     yield {
       code: 'wishes-conflict',
@@ -53,7 +56,7 @@ function mentions(text: string, id: string): boolean {
   return !/[A-Za-z0-9-]/.test(after);
 }
 
-function* roomsLeftClosed({ plan, release }: ComputedSeason): Iterable<Problem> {
+function* roomsLeftClosed({ plan, release, keeping }: ComputedSeason): Iterable<Problem> {
   if (!release) return;
   const { problem, result } = release;
   const closed = problem.rooms
@@ -61,7 +64,13 @@ function* roomsLeftClosed({ plan, release }: ComputedSeason): Iterable<Problem> 
     .map(({ fill }) => fill);
   for (const id of closed) {
     const fill = plan.fills.get(id);
-    if (!fill) continue;
+    const window = keeping.get(id)?.window;
+    if (!fill || !window) continue;
+    // Without a week to open it in, or with a pin outside them, that is what has to be said.
+    const possible = window.earliest.week <= window.latest.week;
+    const pinned =
+      fill.open && (fill.open.value < window.earliest.week || fill.open.value > window.latest.week);
+    if (!possible || pinned) continue;
     yield {
       code: 'room-left-closed',
       message: `The schedule found opens ${id} in no week: opening it would cost more than its fruit brings. Look for a buyer of its varieties, or for packing time inside its window.`,

@@ -1,3 +1,4 @@
+import { regimeSuits } from '../../fruit/data';
 import { formatDay } from '../../plan/dates';
 import type { Fill } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
@@ -113,10 +114,11 @@ function* roomsNotReady({ plan }: ComputedSeason): Iterable<Problem> {
 function* varietiesUnsuited(season: ComputedSeason): Iterable<Problem> {
   for (const { fill, regime, lots } of season.filled.values()) {
     if (!regime || !fill.regime || regime.varieties.length === 0) continue;
-    const names = [...new Set(lots.map(({ variety }) => variety.name))];
-    const unsuited = names.filter(
-      (name) => !regime.varieties.some((suits) => season.fruit.variety(suits)?.name === name),
-    );
+    const unsuited = [
+      ...new Set(
+        lots.filter(({ variety }) => !regimeSuits(regime, variety)).map(({ variety }) => variety.name),
+      ),
+    ];
     if (unsuited.length === 0) continue;
     const better = season.fruit.variety(unsuited[0] ?? '')?.regimes ?? [];
     yield {
