@@ -1,0 +1,120 @@
+import { batchTemperature, roomCelsius, settledAt } from './fruit-temperature';
+import { CARBON_DIOXIDE_KG } from './state';
+import type { CourseFruit, RespirationLaw, RoomTemperature, VarietyRate } from './types';
+
+const OXYGEN_IN_AIR = 20.9;
+/** Below it, per cent, the laws that know no oxygen run out to nothing, so that none goes below zero. */
+const RUNS_OUT_BELOW = 0.05;
+
+/** What the fruit does at one time, moles an hour and the mean temperature. One reaction: all from one rate. */
+export interface FruitNow {
+  carbonDioxide: number;
+  oxygen: number;
+  water: number;
+}
+
+/** Respiration as a share of that in air at the same temperature; gases in per cent. */
+export function shareOfAir(
+  law: RespirationLaw,
+  shareInStore: number,
+  oxygen: number,
+  carbonDioxide: number,
+): number {
+  const inhibited =
+    law.carbonDioxideHalvesAt === undefined
+      ? 1
+      : 1 / (1 + Math.max(0, carbonDioxide) / law.carbonDioxideHalvesAt);
+  return inhibited * byOxygen(law, shareInStore, Math.max(0, oxygen));
+}
+
+function byOxygen(law: RespirationLaw, share: number, oxygen: number): number {
+  const runsOut = Math.min(1, oxygen / RUNS_OUT_BELOW);
+  if (law.kind === 'air') return runsOut;
+  if (law.kind === 'share') return share * runsOut;
+  const here = curve(law.halfAt, oxygen);
+  if (law.kind === 'curve') return here;
+  const atStore = curve(law.halfAt, law.storeOxygen);
+  if (oxygen <= law.storeOxygen || atStore >= 1) return (share * here) / atStore;
+  return share + ((1 - share) * (here - atStore)) / (1 - atStore);
+}
+
+/** Michaelis and Menten, 1 in air. */
+function curve(halfAt: number, oxygen: number): number {
+  return (((halfAt + OXYGEN_IN_AIR) / OXYGEN_IN_AIR) * oxygen) / (halfAt + oxygen);
+}
+
+/** Saturation vapour pressure over water, Pa, by Buck (1996), as in `saturationPressure`. */
+function saturationPa(celsius: number): number {
+  return 611.21 * Math.exp(((18.678 - celsius / 234.5) * celsius) / (257.14 + celsius));
+}
+
+/** All the fruit of a room, as functions of time and gas. */
+export class FruitRate {
+  readonly #fruit: CourseFruit;
+  readonly #temperature: RoomTemperature;
+  readonly #batches: readonly { readonly share: number; readonly at: (hours: number) => number }[];
+  readonly #settledAt: number;
+  readonly #settledRates: readonly number[];
+  readonly #settledWater: number;
+  readonly #kg: number;
+
+  constructor(fruit: CourseFruit, temperature: RoomTemperature) {
+    this.#fruit = fruit;
+    this.#temperature = temperature;
+    this.#batches = fruit.batches.map(({ loadedAtHours, fieldCelsius, share }) => ({
+      share,
+      at: batchTemperature(loadedAtHours, fieldCelsius, temperature, fruit.halfTimeHours, fruit.lag),
+    }));
+    this.#kg = fruit.varieties.reduce((sum, { kg }) => sum + kg, 0);
+    this.#settledAt = settledAt(fruit, temperature);
+    const last = temperature.knots.at(-1)?.celsius ?? 0;
+    this.#settledRates = fruit.varieties.map((variety) => molesInAir(variety, last));
+    this.#settledWater = this.#waterAt(last, last);
+  }
+
+  celsius(hours: number): number {
+    if (hours >= this.#settledAt) return this.#temperature.knots.at(-1)?.celsius ?? 0;
+    return this.#batches.reduce((sum, { share, at }) => sum + share * at(hours), 0);
+  }
+
+  /** Writes into `now` what the fruit gives off and uses at a time and gas, per cent. */
+  at(hours: number, oxygen: number, carbonDioxide: number, now: FruitNow): void {
+    const { varieties, law } = this.#fruit;
+    const settled = hours >= this.#settledAt;
+    now.carbonDioxide = 0;
+    now.oxygen = 0;
+    for (let index = 0; index < varieties.length; index++) {
+      const variety = varieties[index];
+      if (!variety) continue;
+      const inAir = settled ? (this.#settledRates[index] ?? 0) : this.#molesOfBatches(variety, hours);
+      const made = inAir * shareOfAir(law, variety.shareInStore, oxygen, carbonDioxide);
+      now.carbonDioxide += made;
+      now.oxygen += made / variety.respiratoryQuotient;
+    }
+    now.water = settled ? this.#settledWater : this.#waterOfBatches(hours);
+  }
+
+  #molesOfBatches(variety: VarietyRate, hours: number): number {
+    let moles = 0;
+    for (const { share, at } of this.#batches) moles += share * molesInAir(variety, at(hours));
+    return moles;
+  }
+
+  #waterOfBatches(hours: number): number {
+    const room = roomCelsius(this.#temperature, hours);
+    let water = 0;
+    for (const { share, at } of this.#batches) water += share * this.#waterAt(at(hours), room);
+    return water;
+  }
+
+  /** Kilograms an hour: the fruit's surface is taken as saturated at the fruit's temperature. */
+  #waterAt(fruit: number, room: number): number {
+    const { humidity, transpiration } = this.#fruit;
+    const deficit = saturationPa(fruit) - (humidity / 100) * saturationPa(room);
+    return transpiration * 1e-12 * 3600 * this.#kg * Math.max(0, deficit);
+  }
+}
+
+function molesInAir({ kg, inAir }: VarietyRate, celsius: number): number {
+  return (kg * inAir(celsius) * 1e-6) / CARBON_DIOXIDE_KG;
+}

@@ -1,0 +1,180 @@
+import { Balance } from './balance';
+import { Controls, carbonDioxidePercent, oxygenPercent } from './controls';
+import { FruitRate } from './fruit-rate';
+import { roomCelsius } from './fruit-temperature';
+import { pointOf } from './point';
+import { Stepper } from './runge-kutta';
+import { AIR, GAS_STATES, molesPerCubicMetre, STATE, STATE_SIZE } from './state';
+import type { Course, CourseEvent, CoursePoint, CourseRoom } from './types';
+
+export interface IntegrateOptions {
+  /** Greatest error of a step, as a share of the room's gas. */
+  readonly tolerance?: number;
+  /** Hours at which points are wanted; sealing and the end are always among them. Usual: `usualHours`. */
+  readonly hours?: readonly number[];
+}
+
+/** Tenths of a millionth of the gas a step: a few thousandths of a millionth of a per cent over a season. */
+const USUAL_TOLERANCE = 1e-7;
+const LONGEST_STEP_HOURS = 240;
+const SHORTEST_STEP_HOURS = 1e-7;
+const MOST_STEPS = 200_000;
+
+/** Every two hours for twelve days after sealing, then once a day. */
+export function usualHours(until: number): number[] {
+  const hours: number[] = [];
+  for (let hour = 0; hour < until; hour += hour < 288 ? 2 : 24) hours.push(hour);
+  return [...hours, until];
+}
+
+/** The course of a room's gas and fruit from sealing to opening. */
+export function integrate(room: CourseRoom, options: IntegrateOptions = {}): Course {
+  return new Integration(room, options.tolerance ?? USUAL_TOLERANCE).run(
+    options.hours ?? usualHours(room.untilHours),
+  );
+}
+
+class Integration {
+  readonly #room: CourseRoom;
+  readonly #fruit: FruitRate;
+  readonly #balance: Balance;
+  readonly #controls: Controls;
+  readonly #stepper: Stepper;
+  readonly #scale: number;
+  readonly #first: Float64Array;
+  readonly #events: CourseEvent[] = [];
+  #state: Float64Array;
+  #next: Float64Array = new Float64Array(STATE_SIZE);
+  #hours = 0;
+  #stepHours = 0.05;
+  #lowestOxygen = { hours: 0, percent: Number.POSITIVE_INFINITY };
+  #highestCarbonDioxide = { hours: 0, percent: Number.NEGATIVE_INFINITY };
+
+  constructor(room: CourseRoom, tolerance: number) {
+    this.#room = room;
+    this.#fruit = new FruitRate(room.fruit, room.temperature);
+    this.#balance = new Balance(room, this.#fruit, {
+      feedStep: undefined,
+      oxygen: 'free',
+      carbonDioxide: 'off',
+      scrubberShare: 0,
+    });
+    this.#controls = new Controls(room, this.#balance, (hours, kind) => this.#events.push({ hours, kind }));
+    this.#stepper = new Stepper(STATE_SIZE, GAS_STATES, (hours, state, slope) =>
+      this.#balance.derivative(hours, state, slope),
+    );
+    const moles = room.gasVolumeM3 * molesPerCubicMetre(roomCelsius(room.temperature, 0));
+    this.#scale = tolerance * moles;
+    this.#state = new Float64Array(STATE_SIZE);
+    this.#state[STATE.oxygen] = AIR.oxygen * moles;
+    this.#state[STATE.carbonDioxide] = AIR.carbonDioxide * moles;
+    this.#state[STATE.nitrogen] = AIR.nitrogen * moles;
+    this.#first = this.#state.slice();
+  }
+
+  run(wanted: readonly number[]): Course {
+    const clock = this.#controls.clock();
+    const until = this.#room.untilHours;
+    const stops = [...new Set([...wanted, ...clock, until])].filter((h) => h > 0 && h <= until);
+    stops.sort((a, b) => a - b);
+    const told = new Set(wanted);
+    const switched = new Set(clock);
+    this.#controls.settle(0, this.#state);
+    this.#remember();
+    const points: CoursePoint[] = [this.#point()];
+    for (const stop of stops) {
+      this.#advance(stop);
+      if (switched.has(stop)) this.#controls.settle(stop, this.#state);
+      if (told.has(stop) || stop === until) points.push(this.#point());
+    }
+    return {
+      points,
+      events: this.#events,
+      lowestOxygen: this.#lowestOxygen,
+      highestCarbonDioxide: this.#highestCarbonDioxide,
+      first: this.#first,
+      last: this.#state.slice(),
+    };
+  }
+
+  #point(): CoursePoint {
+    return pointOf(this.#hours, this.#state, this.#room, this.#fruit);
+  }
+
+  /** Steps to an hour, each as long as the error lets it be, ending early where something happens. */
+  #advance(stop: number): void {
+    for (let steps = 0; this.#hours < stop - 1e-9; steps++) {
+      if (steps > MOST_STEPS) throw new RangeError(`the course does not get past hour ${this.#hours}`);
+      const left = stop - this.#hours;
+      const length = Math.min(this.#stepHours, left, LONGEST_STEP_HOURS);
+      this.#stepper.begin(this.#hours, this.#state);
+      const error = this.#stepper.step(this.#hours, this.#state, length, this.#next, this.#scale);
+      if (error > 1 && length > SHORTEST_STEP_HOURS) {
+        this.#stepHours = length * Math.max(0.2, 0.9 * error ** -0.2);
+        continue;
+      }
+      const grown = length * Math.min(5, 0.9 * Math.max(error, 1e-10) ** -0.2);
+      // A step cut short to end at a wanted hour says nothing against longer ones.
+      this.#stepHours = Math.max(grown, error < 1 && length === left ? this.#stepHours : 0);
+      this.#accept(length);
+    }
+    this.#hours = stop;
+  }
+
+  /** Takes the step, or the part of it up to the first thing that happens. */
+  #accept(length: number): void {
+    const end = this.#hours + length;
+    const watched = this.#controls.watches().map((watch) => ({
+      watch,
+      before: watch.level(this.#hours, this.#state),
+      after: watch.level(end, this.#next),
+    }));
+    let first: { readonly length: number; readonly watch: (typeof watched)[number]['watch'] } | undefined;
+    for (const { watch, before, after } of watched) {
+      if (!(before > 0 && after <= 0)) continue;
+      const at = this.#root(watch.level, length, before, after);
+      if (!first || at < first.length) first = { length: at, watch };
+    }
+    if (first) this.#stepper.step(this.#hours, this.#state, first.length, this.#next, this.#scale);
+    this.#hours += first ? first.length : length;
+    [this.#state, this.#next] = [this.#next, this.#state];
+    this.#remember();
+    if (first) {
+      this.#controls.happened(first.watch, this.#hours, this.#state);
+      this.#stepHours = Math.min(this.#stepHours, 1);
+    }
+  }
+
+  /** Length of the step at which a level falls to zero: false position with halving (Illinois). */
+  #root(
+    level: (hours: number, state: Float64Array) => number,
+    length: number,
+    before: number,
+    after: number,
+  ): number {
+    let [low, high, atLow, atHigh] = [0, length, before, after];
+    for (let tries = 0; tries < 100 && high - low > 1e-12 * (1 + this.#hours); tries++) {
+      const middle = tries % 3 === 2 ? (low + high) / 2 : low + ((high - low) * atLow) / (atLow - atHigh);
+      this.#stepper.step(this.#hours, this.#state, middle, this.#next, this.#scale);
+      const here = level(this.#hours + middle, this.#next);
+      if (here > 0) {
+        [low, atLow] = [middle, here];
+        atHigh /= 2;
+      } else {
+        [high, atHigh] = [middle, here];
+        atLow /= 2;
+        if (here > -1e-12) break;
+      }
+    }
+    return high;
+  }
+
+  #remember(): void {
+    const oxygen = oxygenPercent(this.#state);
+    const carbonDioxide = carbonDioxidePercent(this.#state);
+    if (oxygen < this.#lowestOxygen.percent) this.#lowestOxygen = { hours: this.#hours, percent: oxygen };
+    if (carbonDioxide > this.#highestCarbonDioxide.percent) {
+      this.#highestCarbonDioxide = { hours: this.#hours, percent: carbonDioxide };
+    }
+  }
+}

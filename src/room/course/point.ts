@@ -1,0 +1,38 @@
+import { HEAT_PER_MG } from '../../fruit/respiration';
+import { carbonDioxidePercent, oxygenPercent } from './controls';
+import type { FruitRate } from './fruit-rate';
+import { roomCelsius } from './fruit-temperature';
+import { AIR, CARBON_DIOXIDE_KG, molesPerCubicMetre, STATE } from './state';
+import type { CoursePoint, CourseRoom } from './types';
+
+/** Dry matter used for each kilogram of carbon dioxide: glucose over six of carbon dioxide, 180.16 / (6 * 44.01). */
+export const DRY_MATTER = 0.682;
+
+/** The state in the units people read, at an hour. */
+export function pointOf(hours: number, state: Float64Array, room: CourseRoom, fruit: FruitRate): CoursePoint {
+  const of = (index: number) => state[index] ?? 0;
+  const perM3 = molesPerCubicMetre(roomCelsius(room.temperature, hours));
+  const [oxygen, carbonDioxide] = [oxygenPercent(state), carbonDioxidePercent(state)];
+  const now = { carbonDioxide: 0, oxygen: 0, water: 0 };
+  fruit.at(hours, oxygen, carbonDioxide, now);
+  const madeKg = of(STATE.carbonDioxideMade) * CARBON_DIOXIDE_KG;
+  const oxygenOfAir = (index: number) => (AIR.oxygen * of(index)) / perM3;
+  return {
+    hours,
+    oxygen,
+    carbonDioxide,
+    nitrogen: 100 - oxygen - carbonDioxide,
+    fruitCelsius: fruit.celsius(hours),
+    // Milligrams an hour, joules for each, seconds to the hour, watts to the kilowatt.
+    respirationKw: (now.carbonDioxide * CARBON_DIOXIDE_KG * 1e6 * HEAT_PER_MG) / 3600 / 1000,
+    carbonDioxideMadeKg: madeKg,
+    oxygenUsedM3: of(STATE.oxygenUsed) / perM3,
+    scrubbedKg: of(STATE.scrubbed) * CARBON_DIOXIDE_KG,
+    oxygenLeakedInM3: oxygenOfAir(STATE.airLeaked),
+    oxygenAtBedsM3: oxygenOfAir(STATE.airAtBeds),
+    oxygenLetInM3: oxygenOfAir(STATE.airLetIn),
+    nitrogenFedM3: of(STATE.fed) / perM3,
+    dryMatterLostKg: madeKg * DRY_MATTER,
+    waterLostKg: of(STATE.water),
+  };
+}
