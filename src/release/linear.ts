@@ -1,6 +1,12 @@
 import type { Highs, Model } from 'highs';
 import type { LinearModel } from './linear-model';
 
+/**
+ * Power of two by which the objective is scaled for the interior point. Prices beside shares of rooms spread the
+ * numbers so widely that unscaled it sometimes gives up half-way.
+ */
+const OBJECTIVE_SCALE = -6;
+
 /** Loads the solver: from its package, or from a place the caller knows. */
 export type LoadHighs = () => Promise<Highs>;
 
@@ -26,7 +32,8 @@ export function solveRelaxation(
 ): LinearSolution {
   return highs.withModel(modelData(highs, model, false), (solver) => {
     solver.options.set({ output_flag: false, time_limit: timeLimitSeconds });
-    if (way === 'interior') solver.options.set({ solver: 'ipm', run_crossover: 'off' });
+    if (way === 'interior')
+      solver.options.set({ solver: 'ipm', run_crossover: 'off', user_objective_scale: OBJECTIVE_SCALE });
     solver.run();
     const { colValue, rowDual } = solver.getSolution();
     const status = solver.getModelStatus();

@@ -23,6 +23,8 @@ import type {
 const MOST_ROOMS_ATTRIBUTED = 100;
 /** Columns up to which branch and bound has a chance of getting anywhere. */
 const MOST_COLUMNS_BRANCHED = 8000;
+/** How far a bound from the multipliers may lie above the relaxation's own value, as a share of it. */
+const CLOSE_BOUND = 1e-4;
 /** A gap below this is rounding: the schedule is proven optimal. */
 const PROVEN_GAP = 1e-6;
 
@@ -99,9 +101,7 @@ async function improve(
     mustOpen: (room) => problem.rooms[room]?.pinned !== null,
     attribution: problem.rooms.length <= MOST_ROOMS_ATTRIBUTED,
   });
-  const relaxed = solveRelaxation(highs, model.linear, 'interior', time.left);
-  time.spend(relaxed.seconds);
-  best.limit(certifiedBound(model.linear, relaxed.multipliers), RELAXATION_RESTS_ON);
+  best.limit(relaxationBound(highs, model, time), RELAXATION_RESTS_ON);
   report('bounding', 1);
   if (stop() || best.gap <= options.gap || model.linear.numCols > MOST_COLUMNS_BRANCHED) return;
   branch(highs, problem, model, options, best, time);
@@ -128,6 +128,18 @@ function polished(
   return solution.finished ? replayedSchedule(problem, model, solution.columns) : undefined;
 }
 
+/** The interior point is fast but may stop short, which its multipliers then show; a vertex does not. */
+function relaxationBound(highs: Highs, model: ReleaseModel, time: Budget): number {
+  let bound = Number.POSITIVE_INFINITY;
+  for (const way of ['interior', 'corner'] as const) {
+    const relaxed = solveRelaxation(highs, model.linear, way, time.left);
+    time.spend(relaxed.seconds);
+    bound = Math.min(bound, certifiedBound(model.linear, relaxed.multipliers));
+    if (relaxed.finished && bound - relaxed.value <= CLOSE_BOUND * Math.abs(relaxed.value)) break;
+  }
+  return bound;
+}
+
 function branch(
   highs: Highs,
   problem: ReleaseProblem,
@@ -145,7 +157,13 @@ function branch(
     gap: options.gap,
     timeLimitSeconds: time.left,
     shouldStop: options.shouldStop,
-    onBound: (value, bound) => options.onProgress?.({ stage: 'bounding', share: 1, value, bound }),
+    onBound: (value, bound) =>
+      options.onProgress?.({
+        stage: 'bounding',
+        share: 1,
+        value: Math.max(value, best.value),
+        bound: Math.min(bound, best.bound),
+      }),
   });
   if (!solved) return;
   time.spend(solved.seconds);
