@@ -5,5 +5,5 @@ import { diskFiles } from './disk-files';
 import { startServer } from './server';
 
 const connection = createConnection(ProposedFeatures.all);
-startServer(connection, { today: () => dayOf(new Date()), later, files: diskFiles });
+startServer(connection, { today: () => dayOf(new Date()), run: String(Date.now()), later, files: diskFiles });
 connection.listen();

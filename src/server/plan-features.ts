@@ -31,6 +31,7 @@ export function addPlanFeatures(connection: Connection, state: ServerState): voi
     const today = state.today();
     const view = timelineView(season, [...findings], {
       revision,
+      plan: `${open.root} ${state.run()}`,
       ...(today === undefined ? {} : { today }),
     });
     return { root: open.root, files: Object.fromEntries(open.files()), view };

@@ -2,7 +2,7 @@ import { computeSeason, QUICK_MOVES } from '../findings/compute';
 import { findingsOf, type SeverityChoice } from '../findings/find';
 import type { ComputedSeason, Finding } from '../findings/types';
 import type { Plan } from '../plan/model';
-import { PlanCache, readPlan } from '../plan/read';
+import { emptyPlanCache, readPlan } from '../plan/read';
 import { releaseProblem } from '../release/problem';
 import { quickRelease } from '../release/quick';
 import type { ReleaseProblem, ReleaseResult } from '../release/types';
@@ -44,7 +44,7 @@ const SEED = 1;
  * at hand; a schedule that fits the edited plan is looked for once the planner pauses.
  */
 export class PlanSession {
-  private readonly cache = new PlanCache();
+  private readonly cache = emptyPlanCache();
   private revision = 0;
   private changed = true;
   private settled = false;

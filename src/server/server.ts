@@ -28,6 +28,8 @@ import { Workspace } from './workspace';
 export interface ServerHost {
   today(): Day | undefined;
   later(milliseconds: number, work: () => void): () => void;
+  /** Tells this run of the server from others: each begins to count its revisions anew. */
+  readonly run: string;
   /** For clients that do not read files for the server; a server without it then sees open documents only. */
   readonly files?: FileSource;
   readonly delays?: Delays;
@@ -43,6 +45,7 @@ export interface ServerState {
   ready(): Promise<void>;
   options(): InitializationOptions;
   today(): Day | undefined;
+  run(): string;
 }
 
 /** Sets up the language server on a connection of any kind. The caller then calls `connection.listen()`. */
@@ -85,6 +88,10 @@ class Server implements ServerState {
 
   today(): Day | undefined {
     return this.host.today();
+  }
+
+  run(): string {
+    return this.host.run;
   }
 
   start(): void {

@@ -6,5 +6,5 @@ import { startServer } from './server';
 declare const self: ConstructorParameters<typeof BrowserMessageReader>[0];
 
 const connection = createConnection(new BrowserMessageReader(self), new BrowserMessageWriter(self));
-startServer(connection, { today: () => dayOf(new Date()), later });
+startServer(connection, { today: () => dayOf(new Date()), run: String(Date.now()), later });
 connection.listen();

@@ -112,6 +112,18 @@ function openingWeek(season: ComputedSeason, fill: string): number | undefined {
   return week === null || week === undefined ? undefined : problem.firstWeek + week;
 }
 
+/** When a fill's room may be opened, and what sets the edges of that window. */
+export function windowOf(season: ComputedSeason, fill: string): Consequences | undefined {
+  const keeping = season.keeping.get(fill);
+  if (!keeping?.window) return undefined;
+  return {
+    title: `Opening window of room ${keeping.filled.room.id}`,
+    figures: [],
+    sentences: windowSentences(keeping),
+    opening: true,
+  };
+}
+
 function windowSentences({ window }: RoomKeeping): string[] {
   if (!window) return [];
   const edge = ({ week, limit, lot }: WindowEdge) =>

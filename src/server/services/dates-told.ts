@@ -1,4 +1,5 @@
 import {
+  type Day,
   firstDayOfWeek,
   formatDay,
   formatWeek,
@@ -12,17 +13,16 @@ const WEEKDAYS = ['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Satur
 
 /** What a date or week means beside what it says: the weekday and ISO week of a day, the days of a week. */
 export function tellDate(text: string): string | undefined {
-  const [first = '', last] = text.split('..');
-  const told = [first, last].filter((part) => part !== undefined).map(tellOne);
-  if (told.some((part) => part === undefined)) return undefined;
-  return told.join(' to ');
+  const [first = '', last = first] = text.split('..');
+  const [firstDay, lastDay] = [parseDay(first), parseDay(last)];
+  if (firstDay !== undefined && lastDay !== undefined)
+    return firstDay === lastDay ? tellDay(firstDay) : `${tellDay(firstDay)}, to ${tellDay(lastDay)}`;
+  const [firstWeek, lastWeek] = [parseWeek(first), parseWeek(last)];
+  if (firstWeek === undefined || lastWeek === undefined) return undefined;
+  const [monday, sunday] = [firstDayOfWeek(firstWeek), firstDayOfWeek(lastWeek) + 6];
+  return `Monday ${formatDay(monday)} to Sunday ${formatDay(sunday)}`;
 }
 
-function tellOne(text: string): string | undefined {
-  const day = parseDay(text);
-  if (day !== undefined) return `${WEEKDAYS[isoWeekday(day) - 1]}, ISO week ${formatWeek(weekOfDay(day))}`;
-  const week = parseWeek(text);
-  if (week === undefined) return undefined;
-  const monday = firstDayOfWeek(week);
-  return `Monday ${formatDay(monday)} to Sunday ${formatDay(monday + 6)}`;
+function tellDay(day: Day): string {
+  return `${WEEKDAYS[isoWeekday(day) - 1]} of ISO week ${formatWeek(weekOfDay(day))}`;
 }

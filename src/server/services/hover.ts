@@ -5,7 +5,7 @@ import type { Figure } from '../../plan/figure';
 import type { Span } from '../../plan/span';
 import { displayUnits } from '../../report/explain';
 import { caution } from '../../room/caution';
-import { type Consequences, consequencesOf } from './consequences';
+import { type Consequences, consequencesOf, windowOf } from './consequences';
 import { type CursorPlace, cursorAt } from './cursor';
 import { tellDate } from './dates-told';
 import type { PlacePoint } from './entries';
@@ -85,8 +85,15 @@ function valueText(place: CursorPlace): string | undefined {
 
 function consequenceText(season: ComputedSeason, place: CursorPlace): string | undefined {
   const subject = subjectAt(place);
-  const consequences = subject && consequencesOf(season, subject);
+  const consequences = subject ? consequencesOf(season, subject) : pinConsequences(season, place);
   return consequences && consequencesMarkdown(season, consequences);
+}
+
+/** Over a pinned opening week, the window it should lie in. */
+function pinConsequences(season: ComputedSeason, { path }: CursorPlace): Consequences | undefined {
+  const [section, id, key] = path;
+  if (section !== 'fills' || id === undefined || key !== 'open' || path.length > 3) return undefined;
+  return windowOf(season, id);
 }
 
 function consequencesMarkdown(season: ComputedSeason, consequences: Consequences): string {

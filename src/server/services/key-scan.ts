@@ -44,7 +44,7 @@ export function scanKeys(text: string, from: number, to: number): ScanState {
 }
 
 export function lineStartOf(text: string, offset: number): number {
-  return text.lastIndexOf('\n', offset - 1) + 1;
+  return offset <= 0 ? 0 : text.lastIndexOf('\n', offset - 1) + 1;
 }
 
 class Scanner {

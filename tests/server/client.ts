@@ -1,0 +1,155 @@
+import { PassThrough } from 'node:stream';
+import {
+  createConnection,
+  createProtocolConnection,
+  type Diagnostic,
+  type ProtocolConnection,
+  type PublishDiagnosticsParams,
+  StreamMessageReader,
+  StreamMessageWriter,
+} from 'vscode-languageserver/node';
+import { later } from '../../src/server/clock';
+import { notifications, type PlanComputed, requests } from '../../src/server/protocol';
+import { startServer } from '../../src/server/server';
+
+export const ROOT = 'file:///farm';
+
+export interface ClientOptions {
+  readonly settings?: unknown;
+  readonly folders?: readonly string[];
+  readonly today?: number;
+}
+
+/** A language client at the other end of an in-memory connection, with files that exist only here. */
+export class TestClient {
+  readonly published: PublishDiagnosticsParams[] = [];
+  readonly computed: PlanComputed[] = [];
+  readonly connection: ProtocolConnection;
+  private readonly server;
+  private readonly versions = new Map<string, number>();
+  private readonly watchers: (() => void)[] = [];
+
+  constructor(
+    readonly files: Map<string, string>,
+    private readonly options: ClientOptions = {},
+  ) {
+    const [up, down] = [new PassThrough(), new PassThrough()];
+    this.server = createConnection(new StreamMessageReader(up), new StreamMessageWriter(down));
+    startServer(this.server, {
+      today: () => options.today,
+      run: 'test',
+      later,
+      delays: { edit: 5, idle: 20 },
+    });
+    this.server.listen();
+    this.connection = createProtocolConnection(new StreamMessageReader(down), new StreamMessageWriter(up));
+    this.connection.onNotification('textDocument/publishDiagnostics', (params: PublishDiagnosticsParams) => {
+      this.published.push(params);
+      this.look();
+    });
+    this.connection.onNotification(notifications.timelineChanged, (params: PlanComputed) => {
+      this.computed.push(params);
+      this.look();
+    });
+    this.connection.onRequest(requests.findFiles, ({ folder }: { folder: string }) =>
+      [...this.files.keys()].filter((uri) => uri.startsWith(`${folder}/`)),
+    );
+    this.connection.onRequest(requests.readFiles, ({ uris }: { uris: string[] }) =>
+      uris.map((uri) => this.files.get(uri) ?? null),
+    );
+    this.connection.onRequest('workspace/configuration', () => [this.options.settings ?? null]);
+    this.connection.onRequest('client/registerCapability', () => null);
+    this.connection.listen();
+  }
+
+  async start(): Promise<void> {
+    await this.connection.sendRequest('initialize', {
+      processId: null,
+      rootUri: null,
+      capabilities: { workspace: { configuration: true, workspaceFolders: true } },
+      workspaceFolders: (this.options.folders ?? [ROOT]).map((uri) => ({ uri, name: uri })),
+      initializationOptions: {
+        clientReadsFiles: true,
+        clientCommands: true,
+        pagesUri: 'file:///lotwright/pages',
+      },
+    });
+    await this.connection.sendNotification('initialized', {});
+  }
+
+  open(uri: string, text: string): void {
+    this.versions.set(uri, 1);
+    void this.connection.sendNotification('textDocument/didOpen', {
+      textDocument: { uri, languageId: 'lotplan', version: 1, text },
+    });
+  }
+
+  change(uri: string, text: string): number {
+    const version = (this.versions.get(uri) ?? 0) + 1;
+    this.versions.set(uri, version);
+    void this.connection.sendNotification('textDocument/didChange', {
+      textDocument: { uri, version },
+      contentChanges: [{ text }],
+    });
+    return version;
+  }
+
+  close(uri: string): void {
+    void this.connection.sendNotification('textDocument/didClose', { textDocument: { uri } });
+  }
+
+  /** Changes a file behind the editor's back. */
+  writeFile(uri: string, text: string | undefined): void {
+    if (text === undefined) this.files.delete(uri);
+    else this.files.set(uri, text);
+    void this.connection.sendNotification('workspace/didChangeWatchedFiles', {
+      changes: [{ uri, type: text === undefined ? 3 : 2 }],
+    });
+  }
+
+  request<T>(method: string, params: unknown): Promise<T> {
+    return this.connection.sendRequest<T>(method, params);
+  }
+
+  /** What is shown for a file now. */
+  diagnostics(uri: string): Diagnostic[] {
+    return this.published.findLast((params) => params.uri === uri)?.diagnostics ?? [];
+  }
+
+  codes(uri: string): string[] {
+    return this.diagnostics(uri).map(({ code }) => String(code));
+  }
+
+  /** Resolves once the condition holds; it is asked again whenever the server has said something. */
+  until(what: string, holds: () => boolean): Promise<void> {
+    return new Promise((resolve, reject) => {
+      const timer = setTimeout(() => reject(new Error(`waited in vain: ${what}`)), 20_000);
+      const look = () => {
+        if (!holds()) return;
+        clearTimeout(timer);
+        resolve();
+      };
+      this.watchers.push(look);
+      look();
+    });
+  }
+
+  /** Resolves when the plan has been computed twice more at most and then rested: findings and schedule are settled. */
+  async settled(): Promise<void> {
+    for (;;) {
+      const before = this.computed.length;
+      await new Promise((resolve) => setTimeout(resolve, 250));
+      if (before > 0 && this.computed.length === before) return;
+    }
+  }
+
+  async stop(): Promise<void> {
+    await this.connection.sendRequest('shutdown');
+    this.connection.dispose();
+    this.server.dispose();
+  }
+
+  private look(): void {
+    for (const look of this.watchers) look();
+  }
+}
