@@ -1,0 +1,201 @@
+import type { TextTarget, TimelineRow, TimelineView } from '../../src/report/timeline-types';
+import { Dock, type DockHost } from './dock';
+import { element } from './dom';
+import { drawAxis, drawGrid } from './draw-axis';
+import { type KeyAction, rowKey } from './keys';
+import { Rows } from './rows';
+import { type ViewState, zoomed } from './state';
+
+export interface ChartHost extends DockHost {
+  choose(key: string): void;
+  reveal(target: TextTarget): void;
+  zoom(weekWidth: number | null): void;
+  scrolled(scrollWeek: number, scrollTop: number): void;
+  announce(text: string): void;
+}
+
+/** The scrolling chart: axis on top, names at the left, demand and scrubbers at the bottom, all of them staying. */
+export class Chart {
+  readonly element = element('div', { class: 'chart' });
+  private readonly canvas = element('div', { class: 'canvas' });
+  private readonly corner = element('div', { class: 'name corner' });
+  private readonly axis = element('div', { class: 'axis' }, this.corner);
+  private readonly rows = new Rows();
+  private readonly dock: Dock;
+  private grid: Element | undefined;
+  private view: TimelineView | undefined;
+  private labelledFor = 0;
+
+  constructor(private readonly host: ChartHost) {
+    this.dock = new Dock(host);
+    this.corner.append(
+      element('span', { class: 'room' }, 'Room'),
+      element('span', { class: 'varieties' }, 'Variety'),
+      element('span', { class: 'bins' }, 'Bins'),
+    );
+    this.canvas.append(this.axis, this.rows.list, this.dock.element);
+    this.element.append(this.canvas);
+    this.listen();
+    new ResizeObserver(() => this.resized()).observe(this.element);
+  }
+
+  show(view: TimelineView, state: ViewState): void {
+    const first = this.view === undefined;
+    this.view = view;
+    this.scaleTo(state.weekWidth);
+    this.rows.show(view.rows, view.weeks.length);
+    if (state.row !== null || first) this.rows.choose(state.row ?? undefined);
+    this.dock.show(view, state);
+    const grid = drawGrid(view);
+    this.grid?.remove();
+    this.grid = grid;
+    this.canvas.prepend(grid);
+    this.resized(true);
+    if (first) this.restoreScroll(state);
+  }
+
+  /** Where the page was before it was hidden. */
+  restoreScroll({ scrollWeek, scrollTop }: ViewState): void {
+    this.element.scrollTo({ left: scrollWeek * this.weekWidth, top: scrollTop, behavior: 'instant' });
+  }
+
+  /** Pixels a week as drawn. */
+  get weekWidth(): number {
+    const weeks = this.view?.weeks.length ?? 0;
+    return weeks === 0 ? 0 : (this.canvas.clientWidth - this.corner.offsetWidth) / weeks;
+  }
+
+  step(direction: 1 | -1): void {
+    this.host.zoom(zoomed(this.weekWidth, direction));
+  }
+
+  /** Zooms about the week in the middle of the view. */
+  zoomTo(state: ViewState): void {
+    const shown = this.element.clientWidth - this.corner.offsetWidth;
+    const middle = (this.element.scrollLeft + shown / 2) / this.weekWidth;
+    this.scaleTo(state.weekWidth);
+    this.resized(true);
+    this.element.scrollLeft = middle * this.weekWidth - shown / 2;
+  }
+
+  focus(): void {
+    this.rows.focus();
+  }
+
+  private scaleTo(weekWidth: number | null): void {
+    const { style } = this.canvas;
+    style.setProperty('--weeks', String(this.view?.weeks.length ?? 1));
+    if (weekWidth === null) style.removeProperty('--week');
+    else style.setProperty('--week', `${weekWidth}px`);
+    this.canvas.classList.toggle('fit', weekWidth === null);
+  }
+
+  /** Labels stand as far apart as the width asks for; the dock stays at the bottom only where it leaves room for rows. */
+  private resized(anyway = false): void {
+    if (!this.view) return;
+    const width = this.weekWidth;
+    if (anyway || Math.abs(width - this.labelledFor) > 0.2) {
+      this.labelledFor = width;
+      this.axis.replaceChildren(this.corner, drawAxis(this.view, width));
+    }
+    const { clientHeight } = this.element;
+    this.element.classList.toggle('dock-stays', this.dock.element.offsetHeight < clientHeight * 0.55);
+  }
+
+  private listen(): void {
+    const { list } = this.rows;
+    list.addEventListener('click', (event) => {
+      const row = this.rowAt(event.target);
+      if (!row) return;
+      this.take(row.key);
+      const onOpening = event.target instanceof Element && event.target.closest('[data-mark="opens"]');
+      this.host.reveal((onOpening && row.opens?.target) || row.target);
+    });
+    list.addEventListener('focusin', (event) => {
+      const row = this.rowAt(event.target);
+      if (row) this.host.describe(row.description);
+    });
+    list.addEventListener('pointerover', (event) =>
+      this.host.describe(this.rowAt(event.target)?.description),
+    );
+    list.addEventListener('pointerleave', () => this.host.describe(undefined));
+    list.addEventListener('keydown', (event) => {
+      const action = rowKey(event);
+      if (!action) return;
+      // The editor would zoom its whole window, or scroll.
+      event.preventDefault();
+      event.stopPropagation();
+      this.act(action);
+    });
+    this.element.addEventListener('scroll', () => {
+      if (this.weekWidth > 0)
+        this.host.scrolled(this.element.scrollLeft / this.weekWidth, this.element.scrollTop);
+    });
+  }
+
+  private act(action: KeyAction): void {
+    const row = this.view?.rows.find(({ key }) => key === this.rows.current);
+    switch (action.do) {
+      case 'move':
+        this.take(this.rows.keyAfter(action.rows));
+        break;
+      case 'first':
+        this.take(this.rows.keyAfter(Number.NEGATIVE_INFINITY));
+        break;
+      case 'last':
+        this.take(this.rows.keyAfter(Number.POSITIVE_INFINITY));
+        break;
+      case 'scroll':
+        this.scrollBy(action.weeks);
+        break;
+      case 'zoom':
+        this.step(action.direction);
+        break;
+      case 'fit':
+        this.host.zoom(null);
+        break;
+      case 'reveal':
+        if (row) this.host.reveal(row.target);
+        break;
+      case 'revealOpening':
+        if (row) this.host.reveal(row.opens?.target ?? row.target);
+    }
+  }
+
+  private take(key: string | undefined): void {
+    if (key === undefined) return;
+    this.rows.choose(key);
+    this.rows.focus();
+    this.uncover(key);
+    this.host.choose(key);
+  }
+
+  /** Scrolls so that the row is not behind axis or dock. */
+  private uncover(key: string): void {
+    const row = this.rows.element(key);
+    if (!row) return;
+    const box = row.getBoundingClientRect();
+    const top = this.axis.getBoundingClientRect().bottom;
+    const stays = this.element.classList.contains('dock-stays');
+    const bottom = stays
+      ? this.dock.element.getBoundingClientRect().top
+      : this.element.getBoundingClientRect().bottom;
+    if (box.top < top) this.element.scrollTop -= top - box.top;
+    else if (box.bottom > bottom) this.element.scrollTop += box.bottom - bottom;
+  }
+
+  private scrollBy(weeks: number): void {
+    const width = this.weekWidth;
+    this.element.scrollLeft += weeks * width;
+    const shown = (this.element.clientWidth - this.corner.offsetWidth) / width;
+    const first = Math.round(this.element.scrollLeft / width);
+    const labels = this.view?.weeks ?? [];
+    const last = Math.min(labels.length - 1, Math.round(first + shown) - 1);
+    this.host.announce(`Weeks ${labels[first] ?? ''} to ${labels[last] ?? ''} in view`);
+  }
+
+  private rowAt(target: EventTarget | null): TimelineRow | undefined {
+    const key = target instanceof Element ? target.closest<HTMLElement>('.row')?.dataset.key : undefined;
+    return key === undefined ? undefined : this.view?.rows.find((row) => row.key === key);
+  }
+}

@@ -1,0 +1,93 @@
+import type { TimelineRow } from '../../src/report/timeline-types';
+import { across, element, shape, stretch, stretched } from './dom';
+import { type RowShapes, rowShapes } from './layout';
+import { conflictMark, openingMark, severityMark } from './marks';
+
+/** A room's row: its name at the left, its season across. */
+export function drawRow(row: TimelineRow, weeks: number): HTMLElement {
+  return element(
+    'div',
+    {
+      class: row.filling ? 'row' : 'row idle',
+      role: 'option',
+      id: rowId(row.key),
+      'data-key': row.key,
+      'aria-label': row.description,
+      'aria-selected': 'false',
+      tabindex: -1,
+    },
+    rowName(row),
+    element('div', { class: 'track' }, season(rowShapes(row, weeks), weeks)),
+  );
+}
+
+export function rowId(key: string): string {
+  return `row-${key}`;
+}
+
+function rowName(row: TimelineRow): HTMLElement {
+  const { room, varieties, bins } = row;
+  return element(
+    'div',
+    { class: 'name' },
+    element('span', { class: 'room' }, room),
+    element('span', { class: 'varieties' }, varieties),
+    // The unit stands in the column's head.
+    element('span', { class: 'bins' }, bins.replace(/ .*$/, '')),
+    badge(row.findings),
+  );
+}
+
+/** The gravest of a row's findings, and how many there are of it. */
+function badge({ errors, warnings, notices }: TimelineRow['findings']): HTMLElement {
+  const cell = element('span', { class: 'badge' });
+  const worst = (
+    [
+      ['error', errors],
+      ['warning', warnings],
+      ['notice', notices],
+    ] as const
+  ).find(([, count]) => count > 0);
+  if (worst) cell.append(severityMark(worst[0]), worst[1] > 1 ? String(worst[1]) : '');
+  return cell;
+}
+
+/** From back to front: window, life line, what is done to the room, the opening. */
+function season(shapes: RowShapes, weeks: number): SVGSVGElement {
+  const { life, filling, pullDown, keeping, emptying, window, late, conflict, opens } = shapes;
+  const svg = shape('svg', { width: '100%', height: 22, 'aria-hidden': 'true' });
+  if (window)
+    svg.append(
+      shape('rect', { class: 'window', ...stretch(window.from, window.to, weeks), y: 3.5, height: 15 }),
+    );
+  if (late)
+    svg.append(shape('rect', { class: 'late', ...stretch(late.from, late.to, weeks), y: 4, height: 14 }));
+  if (life)
+    svg.append(
+      shape('line', {
+        class: 'life',
+        x1: across(life.from, weeks),
+        x2: across(life.to, weeks),
+        y1: 11,
+        y2: 11,
+      }),
+    );
+  if (keeping)
+    svg.append(
+      shape('rect', { class: 'keeping', ...stretch(keeping.from, keeping.to, weeks), y: 8, height: 6 }),
+    );
+  if (filling) svg.append(wedge('filling', filling.from, filling.to, weeks, '0,100 100,0 100,100'));
+  if (pullDown)
+    svg.append(
+      shape('rect', { class: 'pull-down', ...stretch(pullDown.from, pullDown.to, weeks), y: 4, height: 14 }),
+    );
+  if (emptying) svg.append(wedge('emptying', emptying.from, emptying.to, weeks, '0,0 100,100 0,100'));
+  if (conflict !== undefined) svg.append(conflictMark(across(conflict, weeks)));
+  if (opens) svg.append(openingMark(across(opens.at, weeks), opens.pinned));
+  return svg;
+}
+
+/** Bins come in: a rising wedge. Bins go out: a falling one. */
+function wedge(name: string, from: number, to: number, weeks: number, points: string): SVGSVGElement {
+  return stretched(from, to, weeks, { y: 4, height: 14 }, shape('polygon', { class: name, points }));
+}

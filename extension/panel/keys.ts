@@ -1,0 +1,52 @@
+/** What a key does in the timeline. */
+export type KeyAction =
+  | { readonly do: 'move'; readonly rows: number }
+  | { readonly do: 'first' | 'last' }
+  | { readonly do: 'scroll'; readonly weeks: number }
+  | { readonly do: 'zoom'; readonly direction: 1 | -1 }
+  | { readonly do: 'fit' | 'reveal' | 'revealOpening' | 'table' };
+
+/** The parts of a keyboard event that decide. */
+export interface Key {
+  readonly key: string;
+  readonly ctrlKey: boolean;
+  readonly metaKey: boolean;
+  readonly altKey: boolean;
+}
+
+const PAGE_ROWS = 10;
+const SCROLL_WEEKS = 4;
+
+const PLAIN: Readonly<Record<string, KeyAction>> = {
+  ArrowDown: { do: 'move', rows: 1 },
+  ArrowUp: { do: 'move', rows: -1 },
+  PageDown: { do: 'move', rows: PAGE_ROWS },
+  PageUp: { do: 'move', rows: -PAGE_ROWS },
+  Home: { do: 'first' },
+  End: { do: 'last' },
+  ArrowRight: { do: 'scroll', weeks: SCROLL_WEEKS },
+  ArrowLeft: { do: 'scroll', weeks: -SCROLL_WEEKS },
+  Enter: { do: 'reveal' },
+  ' ': { do: 'reveal' },
+  o: { do: 'revealOpening' },
+};
+
+/** With Ctrl or Cmd as well as without. */
+const ANYHOW: Readonly<Record<string, KeyAction>> = {
+  '+': { do: 'zoom', direction: 1 },
+  '=': { do: 'zoom', direction: 1 },
+  '-': { do: 'zoom', direction: -1 },
+  '0': { do: 'fit' },
+};
+
+/** What the key does while a row has the focus; undefined leaves it to the editor. */
+export function rowKey({ key, ctrlKey, metaKey, altKey }: Key): KeyAction | undefined {
+  if (altKey) return undefined;
+  const name = key.length === 1 ? key.toLowerCase() : key;
+  return ANYHOW[name] ?? (ctrlKey || metaKey ? undefined : PLAIN[name]);
+}
+
+/** What the key does wherever in the page the focus is, text fields and lists excepted. */
+export function pageKey({ key, ctrlKey, metaKey, altKey }: Key): KeyAction | undefined {
+  return key.toLowerCase() === 't' && !ctrlKey && !metaKey && !altKey ? { do: 'table' } : undefined;
+}

@@ -1,0 +1,170 @@
+import type {
+  ScrubberSeries,
+  SupplySeries,
+  TimelineRow,
+  TimelineView,
+} from '../../src/report/timeline-types';
+
+/**
+ * Where everything lies, in weeks from the first and in shares of a height. Drawing only scales, so that zooming
+ * moves nothing here.
+ */
+
+export interface Stretch {
+  readonly from: number;
+  readonly to: number;
+}
+
+export interface RowShapes {
+  /** From the first bin to the last one packed. */
+  readonly life?: Stretch;
+  readonly filling?: Stretch;
+  readonly pullDown?: Stretch;
+  readonly keeping?: Stretch;
+  readonly emptying?: Stretch;
+  /** Weeks in which it may open, the last one whole. */
+  readonly window?: Stretch;
+  /** The part of the window after best before. */
+  readonly late?: Stretch;
+  /** Where a window begins that ends before it does: no week fits. */
+  readonly conflict?: number;
+  readonly opens?: { readonly at: number; readonly pinned: boolean };
+}
+
+/** A row's shapes, cut off where the weeks end. */
+export function rowShapes(row: TimelineRow, weeks: number): RowShapes {
+  const cut = (stretch: Stretch | undefined) => clipped(stretch, weeks);
+  const { window, opens } = row;
+  const fits = window !== undefined && window.latest >= window.earliest;
+  const bestEnds = window && Math.max(window.earliest, window.bestBefore + 1);
+  return present({
+    life: cut(lifeOf(row)),
+    filling: cut(row.filling),
+    pullDown: cut(row.pullDown),
+    keeping: cut(row.keeping),
+    emptying: cut(row.emptying),
+    window: fits ? cut({ from: window.earliest, to: window.latest + 1 }) : undefined,
+    late: fits && bestEnds !== undefined ? cut({ from: bestEnds, to: window.latest + 1 }) : undefined,
+    conflict: window && !fits ? within(window.earliest, weeks) : undefined,
+    opens:
+      opens && within(opens.week, weeks) !== undefined ? { at: opens.week, pinned: opens.pinned } : undefined,
+  });
+}
+
+function lifeOf({ filling, pullDown, keeping, emptying }: TimelineRow): Stretch | undefined {
+  const parts = [filling, pullDown, keeping, emptying].filter((part) => part !== undefined);
+  if (parts.length === 0) return undefined;
+  return {
+    from: Math.min(...parts.map(({ from }) => from)),
+    to: Math.max(...parts.map(({ to }) => to)),
+  };
+}
+
+function clipped(stretch: Stretch | undefined, weeks: number): Stretch | undefined {
+  if (!stretch) return undefined;
+  const [from, to] = [Math.max(0, stretch.from), Math.min(weeks, stretch.to)];
+  return to > from ? { from, to } : undefined;
+}
+
+function within(at: number, weeks: number): number | undefined {
+  return at >= 0 && at < weeks ? at : undefined;
+}
+
+export interface SupplyShapes {
+  /** Cartons at the top of the scale. */
+  readonly top: number;
+  /** Heights as shares of the scale. */
+  readonly weeks: readonly {
+    readonly demand: number;
+    readonly supply: number;
+    /** Packed for nobody, on top of the supply. */
+    readonly surplus: number;
+    readonly short: boolean;
+  }[];
+}
+
+export function supplyShapes({ demand, supply, surplus, short }: SupplySeries): SupplyShapes {
+  const highest = demand.map((wanted, week) =>
+    Math.max(wanted, (supply[week] ?? 0) + (surplus?.[week] ?? 0)),
+  );
+  const top = niceTop(Math.max(0, ...highest));
+  const isShort = new Set(short);
+  return {
+    top,
+    weeks: demand.map((wanted, week) => ({
+      demand: wanted / top,
+      supply: (supply[week] ?? 0) / top,
+      surplus: (surplus?.[week] ?? 0) / top,
+      short: isShort.has(week),
+    })),
+  };
+}
+
+export interface ScrubberShapes {
+  /** Per cent at the top of the scale. */
+  readonly top: number;
+  readonly limit: number;
+  readonly highest: number | null;
+  readonly weeks: readonly ({ readonly share: number; readonly over: boolean } | null)[];
+}
+
+export function scrubberShapes({ share, limit }: ScrubberSeries): ScrubberShapes {
+  const known = share.filter((value) => value !== null);
+  const highest = known.length === 0 ? null : Math.max(...known);
+  const top = Math.max(110, limit * 1.1, (highest ?? 0) * 1.05);
+  return {
+    top,
+    limit: limit / top,
+    highest,
+    weeks: share.map((value) => (value === null ? null : { share: value / top, over: value > limit })),
+  };
+}
+
+/** The least of 1, 1.5, 2, 3, 4, 5, 6, 8 times a power of ten that is not below the value; 1 for nothing. */
+export function niceTop(value: number): number {
+  if (!(value > 0)) return 1;
+  const power = 10 ** Math.floor(Math.log10(value));
+  const step = [1, 1.5, 2, 3, 4, 5, 6, 8].find((factor) => factor * power >= value) ?? 10;
+  return step * power;
+}
+
+/** Room that a label needs, pixels: close enough for the small type of an axis. */
+const CHARACTER = 6.4;
+const WEEK_LABEL = 30;
+
+export interface AxisTick {
+  readonly week: number;
+  readonly label: string;
+}
+
+/** Every so many weeks, so that labels do not touch. */
+export function weekTicks(weeks: readonly string[], weekWidth: number): AxisTick[] {
+  const step = [1, 2, 4, 8, 13, 26].find((count) => count * weekWidth >= WEEK_LABEL) ?? 52;
+  return weeks.flatMap((label, week) =>
+    week % step === 0 ? [{ week, label: label.replace(/^\d+-/, '') }] : [],
+  );
+}
+
+/** Month labels as far as each has room; a year that has none moves to the next month that has. */
+export function monthTicks(
+  { months, weeks }: Pick<TimelineView, 'months' | 'weeks'>,
+  weekWidth: number,
+): AxisTick[] {
+  let year: string | undefined;
+  return months.map(({ week, label }, index) => {
+    const space = ((months[index + 1]?.week ?? weeks.length) - week) * weekWidth;
+    const [name = '', ownYear] = label.split(' ');
+    year = ownYear ?? year;
+    const full = year === undefined ? name : `${name} ${year}`;
+    if (full.length * CHARACTER <= space) {
+      year = undefined;
+      return { week, label: full };
+    }
+    return { week, label: name.length * CHARACTER <= space ? name : '' };
+  });
+}
+
+/** The object without the keys whose value is undefined. */
+function present<T extends object>(values: { [K in keyof T]: T[K] | undefined }): T {
+  return Object.fromEntries(Object.entries(values).filter(([, value]) => value !== undefined)) as T;
+}

@@ -1,0 +1,177 @@
+import type { TextTarget, TimelineView, ToPanel } from '../../src/report/timeline-types';
+import type { Channel } from './channel';
+import { Chart } from './chart';
+import { element } from './dom';
+import { drawKey } from './draw-key';
+import { pageKey } from './keys';
+import { patterns } from './patterns';
+import { type Part, restoreState, type ViewState, withFolded } from './state';
+import { drawTables } from './table';
+import { firstSentence } from './texts';
+import { Toolbar } from './toolbar';
+
+const HINT =
+  'Arrow keys move from room to room, Enter shows the room in the text, O its opening week, T the table.';
+const SAVE_AFTER = 150;
+
+/** Fills the page and keeps it in step with what the channel says. */
+export function startPanel(channel: Channel, page: HTMLElement): void {
+  new Panel(channel, page).start();
+}
+
+class Panel {
+  private state: ViewState;
+  private view: TimelineView | undefined;
+  private saving: number | undefined;
+  private readonly toolbar: Toolbar;
+  private readonly chart: Chart;
+  private readonly tables = element('div', { class: 'tables' });
+  private readonly empty = element('p', { class: 'empty' });
+  private readonly detail = element('p', { class: 'detail' }, HINT);
+  private readonly status = element('p', { class: 'unseen', role: 'status' });
+  private readonly key: HTMLDetailsElement;
+  private readonly caution = element('details', { class: 'caution' });
+
+  constructor(
+    private readonly channel: Channel,
+    private readonly page: HTMLElement,
+  ) {
+    this.state = restoreState(channel.savedState());
+    this.toolbar = new Toolbar({
+      compute: () => channel.send({ kind: 'computeRelease' }),
+      cancel: () => channel.send({ kind: 'cancelRelease' }),
+      toggleTable: () => this.toggleTable(),
+      step: (direction) => this.chart.step(direction),
+      fit: () => this.zoom(null),
+    });
+    this.chart = new Chart({
+      reveal: (target) => this.reveal(target),
+      choose: (row) => this.change({ ...this.state, row }),
+      zoom: (weekWidth) => this.zoom(weekWidth),
+      scrolled: (scrollWeek, scrollTop) => this.change({ ...this.state, scrollWeek, scrollTop }),
+      pickSeries: (series) => this.change({ ...this.state, series }, true),
+      fold: (part, folded) => this.change(withFolded(this.state, part, folded), true),
+      describe: (text) => this.describe(text),
+      announce: (text) => this.announce(text),
+    });
+    this.key = element('details', { class: 'legend' }, element('summary', {}, 'Key'), drawKey());
+  }
+
+  start(): void {
+    this.page.replaceChildren(
+      patterns(),
+      this.toolbar.element,
+      this.chart.element,
+      this.tables,
+      this.empty,
+      this.detail,
+      this.key,
+      this.caution,
+      this.status,
+    );
+    this.page.dataset.state = 'waiting';
+    this.empty.textContent = 'The plan is being read…';
+    this.arrange();
+    this.folds(this.key, 'key');
+    this.folds(this.caution, 'caution');
+    document.addEventListener('keydown', (event) => {
+      if (event.target instanceof HTMLSelectElement || !pageKey(event) || !this.view) return;
+      event.preventDefault();
+      this.toggleTable();
+    });
+    window.addEventListener('pagehide', () => this.save());
+    this.channel.listen((message) => this.receive(message));
+    this.channel.send({ kind: 'ready' });
+  }
+
+  private receive(message: ToPanel): void {
+    if (message.kind !== 'view') {
+      this.toolbar.progress(message);
+      return;
+    }
+    const { view } = message;
+    const same = this.view && (this.view.plan ?? this.view.title) === (view.plan ?? view.title);
+    if (same && this.view && view.revision < this.view.revision) return;
+    this.view = view;
+    this.draw();
+  }
+
+  private draw(): void {
+    const { view, state } = this;
+    if (!view) return;
+    this.arrange();
+    this.toolbar.show(view, state);
+    const [danger, rest] = firstSentence(view.caution);
+    this.caution.replaceChildren(element('summary', {}, danger), rest);
+    if (view.empty !== undefined) {
+      this.empty.textContent = view.empty;
+      return;
+    }
+    if (state.mode === 'table')
+      this.tables.replaceChildren(...drawTables(view, state, { reveal: (target) => this.reveal(target) }));
+    else this.chart.show(view, state);
+  }
+
+  /** Shows the part that there is something to show in. */
+  private arrange(): void {
+    const { view, state } = this;
+    const drawn = view !== undefined && view.empty === undefined;
+    this.page.dataset.state = view === undefined ? 'waiting' : drawn ? state.mode : 'empty';
+    this.empty.hidden = drawn;
+    this.chart.element.hidden = !drawn || state.mode === 'table';
+    this.tables.hidden = !drawn || state.mode !== 'table';
+    this.detail.hidden = !drawn || state.mode === 'table';
+    this.key.hidden = this.detail.hidden;
+    this.caution.hidden = view === undefined;
+  }
+
+  private change(state: ViewState, redraw = false): void {
+    this.state = state;
+    window.clearTimeout(this.saving);
+    this.saving = window.setTimeout(() => this.save(), SAVE_AFTER);
+    if (redraw) this.draw();
+  }
+
+  private save(): void {
+    window.clearTimeout(this.saving);
+    this.channel.saveState(this.state);
+  }
+
+  private zoom(weekWidth: number | null): void {
+    this.change({ ...this.state, weekWidth });
+    this.chart.zoomTo(this.state);
+  }
+
+  private toggleTable(): void {
+    const mode = this.state.mode === 'table' ? 'timeline' : 'table';
+    const chartHadFocus = this.chart.element.contains(document.activeElement);
+    this.change({ ...this.state, mode }, true);
+    if (mode === 'timeline') {
+      this.chart.restoreScroll(this.state);
+      if (document.activeElement === document.body) this.chart.focus();
+    } else if (chartHadFocus) this.tables.querySelector<HTMLElement>('.table')?.focus();
+    this.announce(mode === 'table' ? 'Table shown' : 'Timeline shown');
+  }
+
+  private folds(details: HTMLDetailsElement, part: Part): void {
+    details.open = !this.state.folded.includes(part);
+    details.addEventListener('toggle', () => this.change(withFolded(this.state, part, !details.open)));
+  }
+
+  private reveal(target: TextTarget): void {
+    this.channel.send({
+      kind: 'reveal',
+      target: { file: target.file, start: target.start, end: target.end },
+    });
+  }
+
+  /** What is pointed at; else the chosen row; else how to go about. */
+  private describe(text: string | undefined): void {
+    const chosen = this.view?.rows.find(({ key }) => key === this.state.row)?.description;
+    this.detail.textContent = text ?? chosen ?? HINT;
+  }
+
+  private announce(text: string): void {
+    this.status.textContent = text;
+  }
+}

@@ -1,0 +1,72 @@
+/** How the person has set the view. Small, plain, and kept when the page is hidden or made anew. */
+export interface ViewState {
+  readonly version: 1;
+  readonly mode: 'timeline' | 'table';
+  /** Pixels a week; null fits the whole season into the width there is. */
+  readonly weekWidth: number | null;
+  /** The first week in view, a fraction. */
+  readonly scrollWeek: number;
+  /** Pixels scrolled down. */
+  readonly scrollTop: number;
+  /** Key of the chosen row. */
+  readonly row: string | null;
+  /** Name of the product whose demand and supply are shown; null for all. */
+  readonly series: string | null;
+  /** Parts that are folded away. */
+  readonly folded: readonly Part[];
+}
+
+export type Part = 'supply' | 'scrubbers' | 'key' | 'caution';
+const PARTS: readonly Part[] = ['supply', 'scrubbers', 'key', 'caution'];
+
+export const LEAST_WEEK_WIDTH = 4;
+export const MOST_WEEK_WIDTH = 96;
+const ZOOM_STEP = 1.25;
+
+export const firstState: ViewState = {
+  version: 1,
+  mode: 'timeline',
+  weekWidth: null,
+  scrollWeek: 0,
+  scrollTop: 0,
+  row: null,
+  series: null,
+  folded: [],
+};
+
+/** The saved state as far as it can be understood; whatever cannot is as at first. */
+export function restoreState(saved: unknown): ViewState {
+  if (typeof saved !== 'object' || saved === null) return firstState;
+  const { version, mode, weekWidth, scrollWeek, scrollTop, row, series, folded } = saved as Partial<
+    Record<keyof ViewState, unknown>
+  >;
+  if (version !== firstState.version) return firstState;
+  return {
+    version: 1,
+    mode: mode === 'table' ? 'table' : 'timeline',
+    weekWidth: isNumber(weekWidth) ? clampWeekWidth(weekWidth) : null,
+    scrollWeek: isNumber(scrollWeek) ? Math.max(0, scrollWeek) : 0,
+    scrollTop: isNumber(scrollTop) ? Math.max(0, scrollTop) : 0,
+    row: typeof row === 'string' ? row : null,
+    series: typeof series === 'string' ? series : null,
+    folded: Array.isArray(folded) ? PARTS.filter((part) => folded.includes(part)) : [],
+  };
+}
+
+/** One step in or out from the width that a week has now. */
+export function zoomed(weekWidth: number, direction: 1 | -1): number {
+  return clampWeekWidth(direction > 0 ? weekWidth * ZOOM_STEP : weekWidth / ZOOM_STEP);
+}
+
+function clampWeekWidth(width: number): number {
+  return Math.min(MOST_WEEK_WIDTH, Math.max(LEAST_WEEK_WIDTH, width));
+}
+
+export function withFolded(state: ViewState, part: Part, folded: boolean): ViewState {
+  const others = state.folded.filter((one) => one !== part);
+  return { ...state, folded: folded ? [...others, part] : others };
+}
+
+function isNumber(value: unknown): value is number {
+  return typeof value === 'number' && Number.isFinite(value);
+}

@@ -1,0 +1,110 @@
+import type { SupplySeries, TextTarget, TimelineRow, TimelineView } from '../../src/report/timeline-types';
+import { pickedSeries } from './dock';
+import { element } from './dom';
+import type { ViewState } from './state';
+import { whole } from './texts';
+
+export interface TableHost {
+  reveal(target: TextTarget): void;
+}
+
+/** The same figures as tables: rooms, then weeks. */
+export function drawTables(view: TimelineView, state: ViewState, host: TableHost): HTMLElement[] {
+  const series = pickedSeries(view, state);
+  const tables = [region('Rooms', roomTable(view, host))];
+  if (series || view.scrubbers.length > 0) tables.push(region('Weeks', weekTable(view, series)));
+  return tables;
+}
+
+function region(label: string, table: HTMLElement): HTMLElement {
+  return element('div', { class: 'table', role: 'region', 'aria-label': label, tabindex: 0 }, table);
+}
+
+function roomTable(view: TimelineView, host: TableHost): HTMLElement {
+  return element(
+    'table',
+    {},
+    element('caption', {}, 'Rooms'),
+    head(view.columns),
+    element('tbody', {}, ...view.rows.map((row) => roomRow(row, view, host))),
+  );
+}
+
+function roomRow(row: TimelineRow, view: TimelineView, host: TableHost): HTMLElement {
+  const [room = row.room, ...others] = row.cells;
+  const button = element(
+    'button',
+    { class: 'link', type: 'button', 'aria-label': `Show ${room}, ${row.key}, in the text` },
+    room,
+  );
+  button.addEventListener('click', () => host.reveal(row.target));
+  const cells = others.map((text, at) => element('td', { class: numeric(view.columns[at + 1], text) }, text));
+  return element('tr', { 'data-key': row.key }, element('th', { scope: 'row' }, button), ...cells);
+}
+
+function weekTable(view: TimelineView, series: SupplySeries | undefined): HTMLElement {
+  const scrubbers = view.scrubbers.map(({ name }) => `${name} (%)`);
+  const surplus = series?.surplus !== undefined;
+  const columns = [
+    'Week',
+    ...(series ? ['Wanted', 'Supplied', 'Short'] : []),
+    ...(surplus ? ['To processing'] : []),
+    ...scrubbers,
+  ];
+  const rows = view.weeks.map((week, at) => {
+    const cells = [
+      ...(series ? cartons(series, at) : []),
+      ...(surplus ? [some(series.surplus?.[at])] : []),
+      ...view.scrubbers.map(({ share, limit }) => load(share[at], limit)),
+    ];
+    return element(
+      'tr',
+      {},
+      element('th', { scope: 'row' }, week),
+      ...cells.map((text) => element('td', { class: 'number' }, text)),
+    );
+  });
+  const caption = series
+    ? `${series.name}, cartons a week; scrubber load, % of capacity`
+    : 'Scrubber load, % of capacity';
+  return element(
+    'table',
+    {},
+    element('caption', {}, caption),
+    head(columns, 1),
+    element('tbody', {}, ...rows),
+  );
+}
+
+function cartons({ demand, supply, short }: SupplySeries, week: number): string[] {
+  const wanted = demand[week] ?? 0;
+  const supplied = supply[week];
+  const lacking = supplied !== undefined && short.includes(week) ? wanted - supplied : 0;
+  return [some(wanted), some(supplied), some(lacking)];
+}
+
+/** Nothing is an empty cell: what is there stands out. */
+function some(cartonsOrNone: number | undefined): string {
+  return cartonsOrNone !== undefined && cartonsOrNone >= 0.5 ? whole(cartonsOrNone) : '';
+}
+
+function load(share: number | null | undefined, limit: number): string {
+  if (share === null || share === undefined) return '';
+  return share > limit ? `▲ ${whole(share)}` : whole(share);
+}
+
+/** Columns from `numbersFrom` on hold numbers. */
+function head(columns: readonly string[], numbersFrom = Number.POSITIVE_INFINITY): HTMLElement {
+  const cells = columns.map((label, at) =>
+    element(
+      'th',
+      { scope: 'col', class: at >= numbersFrom || label === 'Bins' ? 'number' : undefined },
+      label,
+    ),
+  );
+  return element('thead', {}, element('tr', {}, ...cells));
+}
+
+function numeric(_column: string | undefined, text: string): string | undefined {
+  return /^[\d,]+$/.test(text) ? 'number' : undefined;
+}

@@ -1,0 +1,38 @@
+import type { SupplySeries, TimelineView } from '../../src/report/timeline-types';
+
+/** A whole number with commas between thousands. */
+export function whole(value: number): string {
+  return Math.round(value).toLocaleString('en-GB');
+}
+
+/** A number on a scale: `12,000`, `1.5`. */
+export function scaleText(value: number): string {
+  return value.toLocaleString('en-GB', { maximumFractionDigits: 2 });
+}
+
+/** Demand against supply in one week. */
+export function supplyWeekText(view: TimelineView, series: SupplySeries, week: number): string {
+  const wanted = series.demand[week] ?? 0;
+  const supplied = series.supply[week];
+  const start = `${view.weeks[week] ?? ''}, ${series.name}: ${whole(wanted)} cartons wanted`;
+  if (supplied === undefined) return `${start}. No release schedule.`;
+  const surplus = series.surplus?.[week] ?? 0;
+  const short = series.short.includes(week) ? `, ${whole(wanted - supplied)} short` : '';
+  return `${start}, ${whole(supplied)} supplied${short}${surplus >= 0.5 ? `, ${whole(surplus)} to processing` : ''}.`;
+}
+
+/** Every scrubber's load in one week. */
+export function scrubberWeekText(view: TimelineView, week: number): string {
+  const loads = view.scrubbers.flatMap(({ name, share, limit }) => {
+    const value = share[week];
+    if (value === undefined || value === null) return [];
+    return [`${name} ${whole(value)} %${value > limit ? ` (limit ${whole(limit)} %)` : ''}`];
+  });
+  return `${view.weeks[week] ?? ''}, scrubber load: ${loads.length > 0 ? loads.join(', ') : 'not known'}.`;
+}
+
+/** The first sentence, and the rest. */
+export function firstSentence(text: string): readonly [first: string, rest: string] {
+  const end = text.search(/\.\s/);
+  return end < 0 ? [text, ''] : [text.slice(0, end + 1), text.slice(end + 2)];
+}

@@ -1,0 +1,94 @@
+import type { TimelineView, ToPanel } from '../../src/report/timeline-types';
+import { element } from './dom';
+import type { ViewState } from './state';
+
+export interface ToolbarHost {
+  compute(): void;
+  cancel(): void;
+  toggleTable(): void;
+  step(direction: 1 | -1): void;
+  fit(): void;
+}
+
+/** Title, what is known of the schedule, and the buttons. */
+export class Toolbar {
+  private readonly title = element('h1');
+  private readonly note = element('p', { class: 'note' });
+  private readonly find = button('Find release weeks', 'primary');
+  private readonly cancel = button('Cancel', 'secondary');
+  private readonly table = button('Table', 'secondary', 'The same figures as tables (T)');
+  private readonly zoom: HTMLElement;
+  private readonly bar = element('div', { class: 'bar' });
+  private readonly progressBar = element(
+    'div',
+    {
+      class: 'progress',
+      role: 'progressbar',
+      'aria-label': 'Search for release weeks',
+      'aria-valuemin': 0,
+      'aria-valuemax': 100,
+    },
+    this.bar,
+  );
+  private readonly progressText = element('p', { class: 'progress-text', role: 'status' });
+  readonly element: HTMLElement;
+
+  constructor(host: ToolbarHost) {
+    const out = button('−', 'secondary', 'Zoom out (−)');
+    const into = button('+', 'secondary', 'Zoom in (+)');
+    const fit = button('Fit', 'secondary', 'Fit the season into the width (0)');
+    this.zoom = element('div', { class: 'group', role: 'group', 'aria-label': 'Zoom' }, out, into, fit);
+    out.addEventListener('click', () => host.step(-1));
+    into.addEventListener('click', () => host.step(1));
+    fit.addEventListener('click', () => host.fit());
+    this.find.addEventListener('click', () => host.compute());
+    this.cancel.addEventListener('click', () => host.cancel());
+    this.table.addEventListener('click', () => host.toggleTable());
+    this.element = element(
+      'header',
+      { class: 'toolbar' },
+      element('div', { class: 'about' }, this.title, this.note),
+      element('div', { class: 'buttons' }, this.find, this.cancel, this.table, this.zoom),
+      this.progressText,
+      this.progressBar,
+    );
+    this.progress({ kind: 'idle' });
+  }
+
+  show(view: TimelineView, state: ViewState): void {
+    this.title.textContent = view.title;
+    this.note.textContent = view.scheduleNote;
+    this.note.hidden = view.scheduleNote === '';
+    const empty = view.empty !== undefined;
+    this.find.hidden = empty;
+    this.table.hidden = empty;
+    this.table.setAttribute('aria-pressed', String(state.mode === 'table'));
+    this.zoom.hidden = empty || state.mode === 'table';
+  }
+
+  /** A running search, or none. */
+  progress(message: Exclude<ToPanel, { kind: 'view' }>): void {
+    const running = message.kind === 'progress';
+    // Whoever cancelled with the keyboard must not lose the focus with the button.
+    const cancelHadFocus = document.activeElement === this.cancel;
+    this.find.disabled = running;
+    this.cancel.hidden = !running;
+    this.progressBar.hidden = !running;
+    this.progressText.textContent = running ? message.text : '';
+    if (!running && cancelHadFocus) this.find.focus();
+    if (!running) return;
+    this.progressBar.classList.toggle('unknown', message.share === null);
+    if (message.share === null) {
+      this.progressBar.removeAttribute('aria-valuenow');
+      this.bar.style.removeProperty('width');
+    } else {
+      const percent = Math.round(100 * Math.min(1, Math.max(0, message.share)));
+      this.progressBar.setAttribute('aria-valuenow', String(percent));
+      this.bar.style.width = `${percent}%`;
+    }
+  }
+}
+
+function button(label: string, kind: string, title?: string): HTMLButtonElement {
+  return element('button', { type: 'button', class: kind, title, 'aria-label': title }, label);
+}
