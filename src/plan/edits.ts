@@ -13,6 +13,7 @@ import { quickParse } from './text/quick-parse';
 
 const IDENTIFIER_PATTERN = new RegExp(IDENTIFIER);
 const STEP = 2;
+const NEEDS_ESCAPES = /[\p{Cc}\u2028\u2029]/u;
 
 /** The text with the edits made. Edits of one text must not overlap; of two at one place the first comes first. */
 export function applyEdits(text: string, edits: readonly TextEdit[]): string {
@@ -76,10 +77,10 @@ function insertKey(file: PlanText, map: PlaceNode, pair: string): TextEdit {
 
 /** Removes a key with its value, and the comment at the end of its line. Nothing where it is not there. */
 export function removeKey(file: PlanText, map: PlaceNode, key: string): TextEdit[] {
-  const pairs = [...(map.entries?.values() ?? [])];
-  const index = pairs.findIndex((pair) => pair === map.entries?.get(key));
-  const pair = pairs[index];
+  const pair = map.entries?.get(key);
   if (!pair?.key) return [];
+  const pairs = [...(map.entries?.values() ?? [])];
+  const index = pairs.indexOf(pair);
   const { text, path } = file;
   const isFlow = text[map.span.start] === '{';
   const start = pair.key.start;
@@ -128,12 +129,14 @@ function definedAt(plan: Plan, section: ReferableSection, id: string): Span | un
   return sections[section].get(id)?.at;
 }
 
-/** A text as YAML: as it is where it is read back the same, inside brackets too; else in single quotes. */
+/** A text as YAML: as it is where it is read back the same, inside brackets too; else in quotes. */
 export function plainText(text: string): string {
   const read = quickParse(`a: { b: ${text} }`)?.pairs[0]?.value;
   const value = read?.kind === 'map' && read.pairs.length === 1 ? read.pairs[0]?.value : undefined;
   const isSame = value?.kind === 'scalar' && value.value === text && value.raw === text;
-  return isSame ? text : `'${text.replaceAll("'", "''")}'`;
+  if (isSame) return text;
+  // Line ends and control characters need the escapes that only double quotes have; JSON's are a part of YAML's.
+  return NEEDS_ESCAPES.test(text) ? JSON.stringify(text) : `'${text.replaceAll("'", "''")}'`;
 }
 
 function lastPair(map: PlaceNode): PlaceNode | undefined {

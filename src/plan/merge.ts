@@ -96,11 +96,14 @@ function twice({ kind, value }: BuiltItem, first: Span | undefined): Problem {
 
 function versionProblems({ version }: FileReading): Problem[] {
   if (!version || version.value === LANGUAGE_VERSION) return [];
-  const written = version.raw === '' ? 'This says no version' : `Version ${quoted(version.raw)} is not known`;
+  const message =
+    version.raw === ''
+      ? `\`lotwright\` needs the version of the plan language. Write \`lotwright: ${LANGUAGE_VERSION}\`.`
+      : `This program reads version ${LANGUAGE_VERSION} of the plan language, not ${quoted(version.raw)}. Update the program, or write \`lotwright: ${LANGUAGE_VERSION}\`.`;
   return [
     {
       code: 'language-version',
-      message: `${written} to this program, which reads version ${LANGUAGE_VERSION} of the plan language. Update the program, or write \`lotwright: ${LANGUAGE_VERSION}\`.`,
+      message,
       at: version.at,
       about: 'lotwright',
     },

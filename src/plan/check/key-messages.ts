@@ -1,6 +1,6 @@
 import { nearest } from '../nearest';
 import type { Fix, Problem } from '../problem';
-import type { KeyNode } from '../text/nodes';
+import { isEmpty, type KeyNode } from '../text/nodes';
 import { listed, quoted } from '../text/say';
 import { type Checked, problemAt } from './checked';
 import { itemName } from './item-kinds';
@@ -22,35 +22,59 @@ function capital(text: string): string {
 
 /** A key that the plan language does not have at this place. */
 export function unknownKey(checked: Checked, key: KeyNode): Problem {
-  const { schema, node } = checked;
+  const comma = decimalComma(checked, key);
+  const { hint, fixes } = comma ?? meantKey(checked, key);
+  const message = comma ? hint : `${capital(owner(checked))} has no key ${quoted(key.name)}.${hint}`;
+  return problemAt(checked, 'unknown-key', message, key, fixes, [...checked.path, key.name]);
+}
+
+interface Meant {
+  readonly hint: string;
+  readonly fixes: readonly Fix[];
+}
+
+function meantKey({ schema, node }: Checked, key: KeyNode): Meant {
   const keys = Object.keys(schema.properties ?? {});
   const used = new Set(node.kind === 'map' ? node.pairs.map(({ key: { name } }) => name) : []);
-  const meant = nearest(
+  const free = nearest(
     key.name,
     keys.filter((name) => !used.has(name)),
   );
-  const below = meant ? undefined : keys.find((name) => hasKey(schema.properties?.[name], key.name));
-  const fixes: Fix[] = meant
-    ? [
+  if (free)
+    return {
+      hint: ` Is \`${free}\` meant?`,
+      fixes: [
         {
-          title: `Rename to \`${meant}\``,
-          edits: [{ at: { file: '', start: key.start, end: key.end }, newText: meant }],
+          title: `Rename to \`${free}\``,
+          edits: [{ at: { file: '', start: key.start, end: key.end }, newText: free }],
         },
-      ]
-    : [];
-  const hint = meant
-    ? ` Is \`${meant}\` meant?`
-    : below
-      ? ` It stands under \`${below}\`.`
-      : ` The keys here are ${listed(keys, 'and', 20)}.`;
-  return problemAt(
-    checked,
-    'unknown-key',
-    `${capital(owner(checked))} has no key ${quoted(key.name)}.${hint}`,
-    key,
-    fixes,
-    [...checked.path, key.name],
-  );
+      ],
+    };
+  const there = nearest(key.name, keys);
+  if (there) return { hint: ` \`${there}\` is there already; keep one of the two.`, fixes: [] };
+  const above = keys.find((name) => hasKey(schema.properties?.[name], key.name));
+  if (above) return { hint: ` It stands under \`${above}\`.`, fixes: [] };
+  return { hint: ` The keys here are ${listed(keys, 'and', 20)}.`, fixes: [] };
+}
+
+/** `{ height: 7,6 m }`: inside braces a decimal comma ends the value, and the rest is read as a key. */
+function decimalComma({ node }: Checked, key: KeyNode): Meant | undefined {
+  if (node.kind !== 'map' || !node.flow || !/^\d/.test(key.name)) return undefined;
+  const index = node.pairs.findIndex((pair) => pair.key === key);
+  const [before, pair] = [node.pairs[index - 1]?.value, node.pairs[index]];
+  if (before?.kind !== 'scalar' || typeof before.value !== 'number' || !pair || !isEmpty(pair.value))
+    return undefined;
+  if (key.start !== before.end + 1) return undefined;
+  const newText = `${before.raw}.${key.name}`;
+  return {
+    hint: `A comma separates values here, so \`${before.raw},${key.name.slice(0, 20)}\` is read as two. Write a decimal point.`,
+    fixes: [
+      {
+        title: `Write \`${newText}\``,
+        edits: [{ at: { file: '', start: before.start, end: key.end }, newText }],
+      },
+    ],
+  };
 }
 
 function hasKey(schema: Schema | undefined, key: string): boolean {
@@ -79,16 +103,38 @@ export function missingKeys(checked: Checked, missing: readonly string[]): Probl
 export function badKey(checked: Checked, key: KeyNode): Problem {
   const { schema } = checked;
   const path = [...checked.path, key.name];
-  if (schema['x-key-kind'] === 'week')
-    return problemAt(
-      checked,
-      'not-a-week',
-      `${quoted(key.name)} is not a week. Weeks are written as in \`2026-W51\`.`,
-      key,
-      [],
-      path,
-    );
-  return problemAt(checked, 'bad-identifier', identifierMessage(key.name), key, [], path);
+  const name = quoted(key.name);
+  switch (schema['x-key-kind']) {
+    case 'week':
+      return problemAt(
+        checked,
+        'not-a-week',
+        `${name} is not a week. Weeks are written as in \`2026-W51\`.`,
+        key,
+        [],
+        path,
+      );
+    case 'code':
+      return problemAt(
+        checked,
+        'bad-identifier',
+        `${name} is not a finding's code. Codes are words in small letters with hyphens, as in \`room-partly-filled\`.`,
+        key,
+        [],
+        path,
+      );
+    case 'class':
+      return problemAt(
+        checked,
+        'bad-identifier',
+        `${name} cannot name a pack class. A name starts with a letter and has letters, digits, spaces, _ and - only.`,
+        key,
+        [],
+        path,
+      );
+    default:
+      return problemAt(checked, 'bad-identifier', identifierMessage(key.name), key, [], path);
+  }
 }
 
 /** Why a text is no identifier. */

@@ -65,7 +65,10 @@ export function quantityProblem(checked: Checked, text: string): Problem {
     return tell(
       'unit-missing',
       `${quoted(text)} has no unit. ${name} is ${aDimension(dimension)}, ${example}.`,
-      Object.keys(dimensions[dimension]).map((unit) => `${text} ${unit}`),
+      [
+        ...fractionAsPerCent(text, dimension),
+        ...Object.keys(dimensions[dimension]).map((unit) => `${text} ${unit}`),
+      ],
     );
   const others = dimensionsOf(text);
   const unitMeant = meantUnit(text, dimension);
@@ -91,6 +94,14 @@ export function quantityProblem(checked: Checked, text: string): Problem {
     'not-a-quantity',
     `${quoted(text)} is not ${aDimension(dimension)}: a number and a unit are expected, ${example}.`,
   );
+}
+
+/** A share written as a fraction of one. */
+function fractionAsPerCent(text: string, dimension: Dimension): string[] {
+  const fraction = Number(text);
+  return dimension === 'share' && fraction > 0 && fraction <= 1
+    ? [`${Number((fraction * 100).toPrecision(10))} %`]
+    : [];
 }
 
 /** The quantity with the unit that was probably meant. */

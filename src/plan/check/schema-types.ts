@@ -31,7 +31,7 @@ export interface Schema {
   readonly 'x-most'?: number;
   readonly 'x-kind'?: 'day' | 'day-span' | 'week' | 'week-span';
   /** What the keys of a map are, where they are not entries' identifiers. */
-  readonly 'x-key-kind'?: 'week';
+  readonly 'x-key-kind'?: 'week' | 'code' | 'class';
   /** The section whose entries the value, or the map's keys, name. */
   readonly 'x-refers-to'?: string;
   readonly 'x-key-refers-to'?: string;

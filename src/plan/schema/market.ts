@@ -39,6 +39,7 @@ const packout = z.strictObject({
     .meta({
       description: 'Share of the fruit that packs into each class; the rest is processed.',
       examples: [{ first: '62 %', second: '17 %' }],
+      'x-key-kind': 'class',
     }),
   'loss-a-month': quantity('share', {
     meaning: 'How much of each share is lost for each month in store.',

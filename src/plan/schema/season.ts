@@ -76,6 +76,7 @@ export const policy = z
         description:
           "The severity of a rule for this plan, by the rule's code: error, warning, notice or off.",
         examples: [{ 'room-partly-filled': 'off' }],
+        'x-key-kind': 'code',
       })
       .optional(),
   })

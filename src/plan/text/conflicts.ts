@@ -33,7 +33,7 @@ export function readConflicts(file: string, text: string): { blanks: Blank[]; pr
   const problem: Problem = {
     code: 'merge-conflict',
     message: `${count} not resolved in this file, the first here. Choose what shall stand and delete the marks; until then the first version is read.`,
-    at: { file, ...first },
+    at: { file, start: first.start, end: first.start + 7 },
     about: 'merge-conflict',
     fixes: conflicts.every(({ closed }) => closed)
       ? [

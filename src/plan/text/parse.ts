@@ -13,13 +13,18 @@ import type { Problem } from '../problem';
 import { featureProblem } from './features';
 import type { KeyNode, Node, Pair, ScalarNode } from './nodes';
 import { quickParse } from './quick-parse';
-import { syntaxProblem, tooDeep, tooLarge } from './syntax-messages';
+import { syntaxProblem, tooDeep, tooLarge, unclosedProblem } from './syntax-messages';
 
 /** Plans nest five levels deep; what goes far beyond is an accident or an attack. */
 const MOST_DEPTH = 40;
 /** The YAML reader takes about a second for this much. UTF-16 code units. */
 const MOST_CHUNK = 2 * 1024 * 1024;
 const MOST_PROBLEMS = 5;
+const MOST_SYNTAX_PROBLEMS = 2;
+const ANY_PROPERTY = /[&!]/;
+
+/** An anchor or a tag as written, and where. */
+type Property = readonly [text: string, at: number];
 
 export interface ParsedChunk {
   /** Undefined where there is nothing, or nothing could be read. */
@@ -69,6 +74,8 @@ function bracketTooDeep(text: string): number | undefined {
 
 class Converter {
   private readonly problems: Problem[] = [];
+  /** Where quotes and brackets open that nothing closes. */
+  private readonly unclosed: number[] = [];
 
   constructor(
     private readonly text: string,
@@ -77,9 +84,13 @@ class Converter {
 
   convert(): ParsedChunk {
     const { contents, errors } = this.document;
-    for (const error of errors.slice(0, MOST_PROBLEMS)) this.problems.push(syntaxProblem(this.text, error));
     const root = contents ? this.node(contents, 0) : undefined;
-    return { root, problems: this.problems };
+    // What is not closed explains the errors behind it; and of the others the first two.
+    const syntax =
+      errors.length > 0 && this.unclosed.length > 0
+        ? this.unclosed.slice(0, MOST_SYNTAX_PROBLEMS).map((start) => unclosedProblem(this.text, start))
+        : errors.slice(0, MOST_SYNTAX_PROBLEMS).map((error) => syntaxProblem(this.text, error));
+    return { root, problems: [...syntax, ...this.problems] };
   }
 
   private node(node: YamlNode, depth: number): Node {
@@ -89,6 +100,7 @@ class Converter {
       return this.broken(start, start);
     }
     this.checkFeatures(node, start);
+    if (!isClosed(node, this.text.slice(start, end))) this.unclosed.push(start);
     if (isScalar(node)) return this.scalar(node, start, end);
     if (isSeq(node)) {
       const items = node.items.map((item) => this.node(item as YamlNode, depth + 1));
@@ -106,9 +118,7 @@ class Converter {
   private pair(keyNode: YamlNode, valueNode: unknown, depth: number): Pair {
     const key = this.key(keyNode);
     if (!valueNode) return { key, value: this.broken(key.end, key.end) };
-    const value = this.node(valueNode as YamlNode, depth);
-    // An empty value has its place right behind the colon.
-    return { key, value };
+    return { key, value: this.node(valueNode as YamlNode, depth) };
   }
 
   private key(node: YamlNode): KeyNode {
@@ -137,18 +147,29 @@ class Converter {
   }
 
   private checkFeatures(node: YamlNode, start: number): void {
-    if ('anchor' in node && node.anchor)
-      this.tell(featureProblem('anchor', this.propertyAt('&', start), start));
-    // The core schema's own tags are not kept on a node unless they were written.
-    if (node.tag && this.propertyAt('!', start) < start)
-      this.tell(featureProblem('tag', this.propertyAt('!', start), start));
+    const properties = this.propertiesBefore(start);
+    if ('anchor' in node && node.anchor) this.tellProperty('anchor', '&', properties, start);
+    // The core schema's own tags stand on nodes too; written ones stand in the text.
+    if (node.tag && properties.some(([sign]) => sign[0] === '!'))
+      this.tellProperty('tag', '!', properties, start);
   }
 
-  /** Where the anchor or tag before a node begins: it stands on the same line or, before a block, on the one above. */
-  private propertyAt(sign: '&' | '!', start: number): number {
+  private tellProperty(
+    feature: 'anchor' | 'tag',
+    sign: string,
+    properties: readonly Property[],
+    start: number,
+  ): void {
+    const [text, at] = properties.findLast(([written]) => written[0] === sign) ?? ['', start];
+    this.tell(featureProblem(feature, at, at + text.length));
+  }
+
+  /** Anchors and tags before a node: they stand on the same line or, before a block, on the one above. */
+  private propertiesBefore(start: number): Property[] {
+    if (!ANY_PROPERTY.test(this.text)) return [];
     const from = this.text.lastIndexOf('\n', this.text.lastIndexOf('\n', start - 1) - 1) + 1;
-    const found = this.text.slice(from, start).lastIndexOf(sign);
-    return found < 0 ? start : from + found;
+    const before = this.text.slice(from, start);
+    return [...before.matchAll(/(?<![^\s[{,])[&!]\S*/g)].map((match) => [match[0], from + match.index]);
   }
 
   private endOf(node: { flow?: boolean }, parts: readonly { end: number }[], end: number): number {
@@ -162,4 +183,14 @@ class Converter {
   private tell(problem: Problem): void {
     if (this.problems.length < MOST_PROBLEMS) this.problems.push(problem);
   }
+}
+
+/** Whether a node in quotes or brackets ends with the closing one. */
+function isClosed(node: YamlNode, raw: string): boolean {
+  if (isScalar(node)) {
+    if (node.type === 'QUOTE_DOUBLE') return /^"(?:[^"\\]|\\[\s\S])*"$/.test(raw);
+    return node.type !== 'QUOTE_SINGLE' || /^'(?:[^']|'')*'$/.test(raw);
+  }
+  if (!(isMap(node) || isSeq(node)) || !node.flow) return true;
+  return raw.endsWith(isMap(node) ? '}' : ']');
 }

@@ -6,6 +6,7 @@ import type { Problem } from '../problem';
 import type { Span } from '../span';
 import { type ChunkReading, readChunk, readHeading } from './chunk';
 import type { AllowComment } from './comments';
+import { isEmpty } from './nodes';
 import { normalText } from './normal';
 import { placedProblem } from './place-problem';
 import { type Chunk, split } from './split';
@@ -56,7 +57,7 @@ export function readFile(path: string, text: string, last: FileReading | undefin
     placed.push(found.cached.placed);
     const pair = found.cached.reading.version;
     if (pair && !version) {
-      const at = spanAt({ file: path, offset: chunk.start }, pair.value);
+      const at = spanAt({ file: path, offset: chunk.start }, isEmpty(pair.value) ? pair.key : pair.value);
       const value = pair.value.kind === 'scalar' ? pair.value : undefined;
       version = { value: value?.value, raw: value?.raw ?? '', at };
     }

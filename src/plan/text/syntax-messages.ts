@@ -10,7 +10,6 @@ const MESSAGES: Readonly<Record<string, string>> = {
   MISSING_CHAR: 'A closing quote or bracket, a colon or a comma is missing here.',
   UNEXPECTED_TOKEN: 'This was not expected here. Text with special characters belongs in quotes.',
   BAD_SCALAR_START: 'Text cannot begin with this character. Put it in quotes.',
-  MULTILINE_IMPLICIT_KEY: 'A key must stand on one line, with a colon and a space behind it.',
   BAD_DQ_ESCAPE: 'There is no such escape in double quotes. Write a backslash twice, or use single quotes.',
   BLOCK_IN_FLOW: 'Inside brackets the values are separated by commas, not by lines and indentation.',
   KEY_OVER_1024_CHARS: 'A key this long cannot be read. Is a quote or a colon missing?',
@@ -22,7 +21,7 @@ const MESSAGES: Readonly<Record<string, string>> = {
 export function syntaxProblem(text: string, error: YAMLParseError): Problem {
   const [from, to] = error.pos;
   const start = Math.min(from, text.length);
-  const end = Math.min(Math.max(to, start), text.length);
+  const end = Math.max(start, Math.min(to, endOfLine(text, start)));
   const line = lineAround(text, start);
   const { message, fixes } = wording(text, error, line, start);
   return {
@@ -46,29 +45,18 @@ function wording(text: string, error: YAMLParseError, line: LineText, start: num
         'A colon with a space behind it begins a value, and this line has two. Put text that has one in quotes.',
       fixes: quoteValue(line),
     };
-  if (/[Ii]mplicit map keys? need/.test(error.message)) {
-    const key = text.slice(start).split(/[\r\n]/, 1)[0] ?? '';
+  if (error.code === 'MULTILINE_IMPLICIT_KEY' || /[Ii]mplicit map keys? need/.test(error.message)) {
+    const key = text
+      .slice(start)
+      .split(/[\r\n]/, 1)[0]
+      ?.trim();
     return {
       message: `${quoted(key || line.text)} has no value: a key is followed by a colon, a space and its value.`,
       fixes: [],
     };
   }
-  if (/quote/.test(error.message))
-    return {
-      message: 'The text in quotes that begins here or above is not closed. Add the closing quote.',
-      fixes: [],
-    };
-  if (
-    /must end with|expected flow|Flow (?:map|sequence).*end/i.test(error.message) &&
-    error.code !== 'BAD_INDENT'
-  )
-    return { message: 'A bracket is not closed: a `}` or `]` is missing here.', fixes: [] };
   if (error.code === 'BAD_INDENT' && /must be sufficiently indented and end/.test(error.message))
-    return {
-      message:
-        'A bracket is not closed before this place. Add the missing `}` or `]`, or indent it deeper than the key it belongs to.',
-      fixes: [],
-    };
+    return { message: 'A closing bracket stands deeper than the key it belongs to.', fixes: indent(line) };
   if (error.code === 'BAD_SCALAR_START')
     return { message: MESSAGES.BAD_SCALAR_START ?? '', fixes: quoteValue(line) };
   return { message: MESSAGES[error.code] ?? 'This is not valid YAML.', fixes: [] };
@@ -82,6 +70,29 @@ function quoteValue(line: LineText): Fix[] {
   const start = line.start + before.length;
   const at = { file: '', start, end: start + value.length };
   return [{ title: 'Put the text in quotes', edits: [{ at, newText: `'${value.replaceAll("'", "''")}'` }] }];
+}
+
+/** Indents a line one step. */
+function indent({ start }: LineText): Fix[] {
+  return [{ title: 'Indent the line', edits: [{ at: { file: '', start, end: start }, newText: '  ' }] }];
+}
+
+/** A quote or a bracket that nothing closes, at its place: what the reader says of the rest is guesswork. */
+export function unclosedProblem(text: string, start: number): Problem {
+  const sign = text[start] ?? '';
+  const what = sign === '{' || sign === '[' ? 'bracket' : 'quote';
+  const closing = sign === '{' ? '}' : sign === '[' ? ']' : sign;
+  return {
+    code: 'yaml-syntax',
+    message: `This ${what} is not closed. Add the closing \`${closing}\`.`,
+    at: { file: '', start, end: start + 1 },
+    about: `unclosed/${lineAround(text, start).text.trim().slice(0, 40)}`,
+  };
+}
+
+function endOfLine(text: string, offset: number): number {
+  const { start, text: line } = lineAround(text, offset);
+  return start + line.length;
 }
 
 function lineAround(text: string, offset: number): LineText {
