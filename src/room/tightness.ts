@@ -75,6 +75,28 @@ export function oxygenRise(share: Figure<'%'>, oxygen: Figure<'%'>): Figure<'%'>
   );
 }
 
+/** Air that leaks through a room in service, from the leak in its test: the flow goes with the pressure. */
+export function leakInService(leakAtTest: Figure<'m3/h'>, testPressure: Figure<'Pa'>): Figure<'m3/h'> {
+  return compute(
+    'leak in service',
+    'm3/h',
+    'leakAtTest * servicePressure / testPressure',
+    { leakAtTest, servicePressure, testPressure },
+    (v) => (v.leakAtTest * v.servicePressure) / v.testPressure,
+  );
+}
+
+/** Air that rises of the barometer press in on a mean day; falls let as much gas out. */
+export function weatherFlow(freeGasVolume: Figure<'m3'>): Figure<'m3/h'> {
+  return compute(
+    'air that the weather presses in',
+    'm3/h',
+    'freeGasVolume * share / 100 / 24',
+    { freeGasVolume, share: weatherShare(barometerRise) },
+    (v) => (v.freeGasVolume * v.share) / 100 / 24,
+  );
+}
+
 /** Oxygen that air leaks and weather bring in, cubic metres an hour, at the room's oxygen level. */
 export function oxygenLeak(
   leakAtTest: Figure<'m3/h'>,
@@ -82,20 +104,8 @@ export function oxygenLeak(
   freeGasVolume: Figure<'m3'>,
   oxygen: Figure<'%'>,
 ): Figure<'m3/h'> {
-  const inService = compute(
-    'leak in service',
-    'm3/h',
-    'leakAtTest * servicePressure / testPressure',
-    { leakAtTest, servicePressure, testPressure },
-    (v) => (v.leakAtTest * v.servicePressure) / v.testPressure,
-  );
-  const weather = compute(
-    'air that the weather presses in',
-    'm3/h',
-    'freeGasVolume * share / 100 / 24',
-    { freeGasVolume, share: weatherShare(barometerRise) },
-    (v) => (v.freeGasVolume * v.share) / 100 / 24,
-  );
+  const inService = leakInService(leakAtTest, testPressure);
+  const weather = weatherFlow(freeGasVolume);
   return compute(
     'oxygen that leaks in',
     'm3/h',

@@ -28,9 +28,8 @@ interface Flows {
 
 /**
  * The balances of oxygen, carbon dioxide and nitrogen. The room stays at the pressure outside: what comes in, what is
- * used and made, and what the gas shrinks by when it cools add up to an outflow of room gas or an inflow of air. Air
- * that leaks through, that the weather exchanges and that changes of beds carry over comes on top of that, with as
- * much room gas going out.
+ * used and made, and what the gas shrinks by when it cools add up to an outflow of room gas or an inflow of air, which
+ * leaks and weather blur (`airIn`). What changes of beds carry over comes on top, with as much room gas going out.
  */
 export class Balance {
   readonly #room: CourseRoom;
@@ -135,15 +134,15 @@ export class Balance {
   #flowsBeforeAir(scrubbed: number): void {
     const { leakM3h, weatherM3h, scrubbing } = this.#room;
     const flows = this.#flows;
-    const exchanged = (leakM3h + weatherM3h) * this.#perM3;
+    const exchange = (leakM3h + weatherM3h) * this.#perM3;
     const most = this.#mostScrubbed();
     const running = most > 0 ? scrubbed / most : 0;
     const surplus = this.#fed + this.#now.carbonDioxide - this.#now.oxygen - scrubbed - this.#growth;
     flows.scrubbed = scrubbed;
     flows.atBeds = (scrubbing?.bedAirM3h ?? 0) * this.switches.scrubberShare * running * this.#perM3;
-    flows.leaked = exchanged + Math.max(0, -surplus);
+    flows.leaked = airIn(-surplus, exchange);
     flows.letIn = 0;
-    flows.out = exchanged + flows.atBeds + Math.max(0, surplus);
+    flows.out = flows.leaked + flows.atBeds + surplus;
   }
 
   /** Air that keeps oxygen's share of the gas as it is: d(oxygen) = share * growth. */
@@ -163,16 +162,27 @@ export class Balance {
     return this.#now.carbonDioxide + air - scrubbed - out * share - share * this.#growth;
   }
 
-  /**
-   * The rate at which carbon dioxide's share stays as it is. The excess falls on a straight line with it, with one
-   * bend where the room turns from giving off gas to drawing in air.
-   */
+  /** The rate at which carbon dioxide's share stays as it is. Secants, for the excess is all but straight in it. */
   #scrubbingToHold(): number {
-    const bend = this.#fed + this.#now.carbonDioxide - this.#now.oxygen - this.#growth;
-    const unit = this.#now.carbonDioxide || 1;
-    const atBend = this.#excess(bend);
-    const [other, atOther] =
-      atBend > 0 ? [bend + unit, this.#excess(bend + unit)] : [bend - unit, this.#excess(bend - unit)];
-    return bend + (atBend * (other - bend)) / (atBend - atOther);
+    const scale = Math.abs(this.#now.carbonDioxide) + Math.abs(this.#fed) + 1e-9;
+    let [last, rate] = [0, this.#now.carbonDioxide];
+    let excessAtLast = this.#excess(last);
+    for (let tries = 0; tries < 30; tries++) {
+      const excess = this.#excess(rate);
+      if (Math.abs(excess) <= 1e-14 * scale || excess === excessAtLast) return rate;
+      const next = rate + (excess * (rate - last)) / (excessAtLast - excess);
+      [last, excessAtLast, rate] = [rate, excess, next];
+    }
+    return rate;
   }
+}
+
+/**
+ * Air that comes in, given what the room has to draw in (negative: to give off) and what leaks and weather exchange
+ * when it draws in nothing. Pressure differences swing evenly both ways, so a room that draws in much gives off less
+ * in the swings, and one that is flushed lets in nothing: (4 e + d)^2 / 16 e in between.
+ */
+function airIn(drawn: number, exchange: number): number {
+  if (Math.abs(drawn) >= 4 * exchange) return Math.max(0, drawn);
+  return (4 * exchange + drawn) ** 2 / (16 * exchange);
 }

@@ -1,0 +1,185 @@
+import { michaelisConstant } from '../../fruit/conversions';
+import type { RespirationCase } from '../../fruit/respiration';
+import type { Regime, Variety } from '../../fruit/types';
+import { referenceFigure } from '../../plan/figure';
+import { coolingHalfTime } from '../cooling';
+import { commonPractice } from '../sources';
+import { atmosphere, leakInService, weatherFlow } from '../tightness';
+import type { FilledRoom } from '../types';
+import { transpirationCoefficient } from '../weight-loss';
+import type {
+  CourseFruit,
+  CourseRoom,
+  GasStage,
+  NitrogenFeed,
+  RespirationLaw,
+  RoomTemperature,
+  Scrubbing,
+  VarietyRate,
+} from './types';
+
+/** Where a room has no pressure test: the half-life that ordinary CA asks for. */
+const assumedHalfLife = referenceFigure(
+  'half-life of the test pressure, no test in the plan',
+  'min',
+  20,
+  commonPractice('250 Pa to 125 Pa in 20 minutes or more for ordinary CA (NRAES-22, 1984, from memory)'),
+);
+const SERVICE_PA = 10;
+
+export interface CourseChoices {
+  /** Which end of the sources' range of respiration in store. */
+  readonly respiration?: RespirationCase;
+  /** How respiration falls with oxygen; `to-store-share` where left out. */
+  readonly law?: RespirationLaw['kind'];
+  /** Oxygen at half the greatest respiration, per cent. The published values for apples run from 1 to 5. */
+  readonly halfAt?: number;
+  readonly carbonDioxideHalvesAt?: number;
+  /** What serves the room, worked out by the plant. */
+  readonly scrubbing?: Scrubbing | undefined;
+  /** Hours after sealing at which the nitrogen source is free for this room; 0 where left out. */
+  readonly feedStartsAtHours?: number;
+  /** Set-points by stage in place of the regime's own. */
+  readonly stages?: readonly GasStage[];
+  /** Lag factor of the fruit's cooling, 1 where left out. */
+  readonly coolingLag?: number;
+}
+
+export interface PlannedCourse {
+  readonly room: CourseRoom;
+  /** What the plan lacked and was assumed. */
+  readonly assumptions: readonly string[];
+}
+
+/**
+ * What a fill's course follows from; undefined for rooms kept in air and where the plan lacks the room's size, its
+ * dates, its regime or its fruit. `untilDay` is the day the room opens, or the season's last.
+ */
+export function courseRoom(
+  filled: FilledRoom,
+  untilDay: number,
+  choices: CourseChoices = {},
+): PlannedCourse | undefined {
+  const { fill, regime, freeGasVolume, meanFieldTemperature: field } = filled;
+  const { firstBin, lastBin, sealed } = fill;
+  if (!regime?.oxygen || !freeGasVolume || !field || !firstBin || !lastBin || !sealed) return undefined;
+  const days = lastBin.value - firstBin.value + 1;
+  const lasts = untilDay - sealed.value;
+  if (!(freeGasVolume.value > 0 && days >= 1 && days <= 120 && lasts > 0 && lasts < 800)) return undefined;
+  const leak = leakOf(filled);
+  const batches = Array.from({ length: days }, (_, index) => ({
+    loadedAtHours: 24 * (firstBin.value + index - sealed.value),
+    fieldCelsius: field.value,
+    share: 1 / days,
+  }));
+  return {
+    room: {
+      gasVolumeM3: freeGasVolume.value,
+      untilHours: 24 * lasts,
+      temperature: temperatureOf(filled, regime, sealed.value),
+      fruit: fruitOf(filled, regime, regime.oxygen.value, batches, choices),
+      stages: choices.stages ?? [
+        { fromHours: 0, oxygen: regime.oxygen.value, carbonDioxide: regime.carbonDioxide?.value },
+      ],
+      feed: feedOf(filled, choices.feedStartsAtHours ?? 0),
+      scrubbing: choices.scrubbing,
+      leakM3h: leak.m3h,
+      weatherM3h: weatherFlow(freeGasVolume).value,
+      limits: limitsOf(filled),
+    },
+    assumptions: leak.assumptions,
+  };
+}
+
+function leakOf({ capacity }: FilledRoom): { readonly m3h: number; readonly assumptions: readonly string[] } {
+  const { leakFlow, volume, room } = capacity;
+  if (leakFlow && room.tightness) {
+    return { m3h: leakInService(leakFlow, room.tightness.from).value, assumptions: [] };
+  }
+  const m3h =
+    ((volume?.value ?? 0) / atmosphere.value) * SERVICE_PA * Math.LN2 * (60 / assumedHalfLife.value);
+  return { m3h, assumptions: [`${room.id} has no pressure test: a half-life of 20 min is assumed`] };
+}
+
+/** A warm hold, then a step down a day; else the holding temperature from before the first bin. */
+function temperatureOf(
+  { stepDown }: FilledRoom,
+  { temperature, conditioning }: Regime,
+  sealed: number,
+): RoomTemperature {
+  if (!stepDown || !conditioning) return { knots: [{ hours: 0, celsius: temperature.value }] };
+  return {
+    knots: [
+      { hours: 24 * (stepDown.first - sealed), celsius: conditioning.temperature.value },
+      { hours: 24 * (stepDown.last + 1 - sealed), celsius: temperature.value },
+    ],
+  };
+}
+
+function fruitOf(
+  { varieties }: FilledRoom,
+  regime: Regime,
+  storeOxygen: number,
+  batches: CourseFruit['batches'],
+  choices: CourseChoices,
+): CourseFruit {
+  const which = choices.respiration ?? 'expected';
+  return {
+    batches,
+    varieties: varieties.map(
+      ({ variety, fruit }): VarietyRate => ({
+        kg: fruit.value,
+        inAir: rateInAir(variety),
+        respiratoryQuotient: variety.respiratoryQuotient.value,
+        shareInStore: variety.respirationInStore[which].value,
+      }),
+    ),
+    halfTimeHours: coolingHalfTime.value,
+    lag: choices.coolingLag ?? 1,
+    law: {
+      kind: choices.law ?? 'to-store-share',
+      halfAt: choices.halfAt ?? michaelisConstant.value,
+      storeOxygen,
+      carbonDioxideHalvesAt: choices.carbonDioxideHalvesAt,
+    },
+    humidity: regime.humidity.value,
+    transpiration: transpirationCoefficient.value,
+  };
+}
+
+/** `respirationInAir` as a plain function, for the many times a course asks: the same straight lines of logarithms. */
+export function rateInAir({ respiration }: Pick<Variety, 'respiration'>): (celsius: number) => number {
+  const at = respiration.map((point) => point.at.value);
+  const logs = respiration.map(({ rate }) => Math.log(rate.value));
+  const pieces = at.slice(1).map((upper, index) => {
+    const [low, logLow] = [at[index] ?? 0, logs[index] ?? 0];
+    return { upper, low, logLow, slope: ((logs[index + 1] ?? 0) - logLow) / (upper - low) };
+  });
+  const last = pieces.at(-1);
+  if (!last) return () => respiration[0]?.rate.value ?? 0;
+  return (celsius) => {
+    const piece = pieces.find(({ upper }) => celsius <= upper) ?? last;
+    return Math.exp(piece.logLow + piece.slope * (celsius - piece.low));
+  };
+}
+
+function feedOf({ flush }: FilledRoom, startsAtHours: number): NitrogenFeed | undefined {
+  if (flush.length === 0) return undefined;
+  return {
+    startsAtHours,
+    steps: flush.map(({ purity, flow, oxygenTo }) => ({
+      oxygenInGas: 100 - purity.value,
+      flowM3h: flow.value,
+      untilOxygen: oxygenTo.value,
+    })),
+  };
+}
+
+/** The most sensitive variety decides for the room. */
+function limitsOf({ varieties }: FilledRoom): CourseRoom['limits'] {
+  if (varieties.length === 0) return {};
+  return {
+    leastOxygen: Math.max(...varieties.map(({ variety }) => variety.leastOxygen.value)),
+    mostCarbonDioxide: Math.min(...varieties.map(({ variety }) => variety.mostCarbonDioxide.value)),
+  };
+}

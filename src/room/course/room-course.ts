@@ -1,0 +1,90 @@
+import { compute, countedFigure, type Figure, type Unit } from '../../plan/figure';
+import type { FilledRoom } from '../types';
+import { type IntegrateOptions, integrate } from './integrate';
+import { type CourseChoices, courseRoom } from './of-plan';
+import type { Course, CourseEventKind, CoursePoint, RoomCourse } from './types';
+
+const HOW =
+  'integrated over the hours since sealing from the balances of oxygen, carbon dioxide and nitrogen: fruit, nitrogen feed, scrubber, leaks, weather, changes of beds, and air let in';
+
+/**
+ * The course of a fill from sealing to the day it opens, with the figures that people quote. Undefined for a room kept
+ * in air, and where the plan lacks what it needs.
+ */
+export function roomCourse(
+  filled: FilledRoom,
+  untilDay: number,
+  choices: CourseChoices & IntegrateOptions = {},
+): RoomCourse | undefined {
+  const planned = courseRoom(filled, untilDay, choices);
+  const sealed = filled.fill.sealed?.value;
+  if (!planned || sealed === undefined) return undefined;
+  const course = integrate(planned.room, choices);
+  const last = course.points.at(-1);
+  if (!last) return undefined;
+  const reached = (name: string, kind: CourseEventKind) => {
+    const hours = hoursOf(course, kind);
+    return hours === undefined ? undefined : integrated(name, 'h', hours);
+  };
+  const dryMatterLost = integrated('dry matter the fruit used', 'kg', last.dryMatterLostKg);
+  const waterLost = integrated('water the fruit gave off', 'kg', last.waterLostKg);
+  return {
+    fill: filled.fill.id,
+    sealed,
+    course,
+    room: planned.room,
+    assumptions: planned.assumptions,
+    ...optional('hoursToFivePercent', reached('hours from sealing to 5 % oxygen', 'five-per-cent')),
+    ...optional('hoursToSetPoint', reached("hours from sealing to the regime's oxygen", 'set-point-reached')),
+    lowestOxygen: integrated('lowest oxygen', '%', course.lowestOxygen.percent),
+    highestCarbonDioxide: integrated('highest carbon dioxide', '%', course.highestCarbonDioxide.percent),
+    oxygenAtEnd: integrated('oxygen at opening', '%', last.oxygen),
+    carbonDioxideAtEnd: integrated('carbon dioxide at opening', '%', last.carbonDioxide),
+    carbonDioxideMade: integrated('carbon dioxide the fruit made', 'kg', last.carbonDioxideMadeKg),
+    scrubbed: integrated('carbon dioxide scrubbed', 'kg', last.scrubbedKg),
+    nitrogenFed: integrated('nitrogen fed', 'm3', last.nitrogenFedM3),
+    dryMatterLost,
+    waterLost,
+    weightLost: weightLost(filled, dryMatterLost, waterLost),
+  };
+}
+
+function integrated<U extends Unit>(name: string, unit: U, value: number): Figure<U> {
+  return countedFigure(name, unit, value, HOW);
+}
+
+function optional<K extends string, V>(key: K, value: V | undefined): { [P in K]?: V } {
+  return value === undefined ? {} : ({ [key]: value } as { [P in K]: V });
+}
+
+export function hoursOf(course: Course, kind: CourseEventKind): number | undefined {
+  return course.events.find((event) => event.kind === kind)?.hours;
+}
+
+function weightLost(filled: FilledRoom, dryMatter: Figure<'kg'>, water: Figure<'kg'>): Figure<'%'> {
+  const kg = filled.varieties.reduce((sum, { fruit }) => sum + fruit.value, 0);
+  const fruit = countedFigure('fruit at sealing', 'kg', kg, 'all lots of known variety');
+  return compute(
+    'weight lost from sealing to opening',
+    '%',
+    '100 * (dryMatter + water) / fruit',
+    { dryMatter, water, fruit },
+    (v) => (100 * (v.dryMatter + v.water)) / v.fruit,
+  );
+}
+
+/** The course at an hour, between its points on a straight line; undefined outside it. */
+export function pointAt({ points }: Course, hours: number): CoursePoint | undefined {
+  const after = points.findIndex((point) => point.hours >= hours);
+  const [before, next] = [points[after - 1], points[after]];
+  if (!next || hours < 0) return undefined;
+  if (!before) return next;
+  const share = (hours - before.hours) / (next.hours - before.hours);
+  const between = Object.fromEntries(
+    (Object.keys(next) as (keyof CoursePoint)[]).map((key) => [
+      key,
+      before[key] + share * (next[key] - before[key]),
+    ]),
+  );
+  return { ...next, ...between };
+}
