@@ -1,3 +1,4 @@
+import { planReference } from './plan-reference';
 import { planSchema } from './plan-schema';
 import { validatorCode, validatorTypes } from './validator-code';
 
@@ -6,6 +7,7 @@ export function generatedFiles(): Record<string, string> {
   const schema = planSchema();
   return {
     'schemas/lot-plan.schema.json': `${JSON.stringify(schema, null, 2)}\n`,
+    'schemas/README.md': planReference(schema),
     'src/plan/check/validate.generated.js': validatorCode(schema),
     'src/plan/check/validate.generated.d.ts': validatorTypes(),
   };

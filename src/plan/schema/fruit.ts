@@ -27,7 +27,7 @@ export const variety = z.strictObject({
     {
       meaning: 'Respiration in the controlled atmosphere as a share of that in air.',
       example: 0.35,
-      default: '0.35',
+      default: 'as in the built-in variety',
     },
     0.05,
     1,

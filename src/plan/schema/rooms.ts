@@ -114,10 +114,11 @@ const scrubber = z.strictObject({
     meaning: 'Carbon dioxide it removes in a day at the stated level.',
     example: '260 kg/day',
   }),
-  'at-level': quantity('share', {
-    meaning: 'Room carbon dioxide at which that removal was stated.',
-    example: '3 %',
-  }),
+  'at-level': quantity(
+    'share',
+    { meaning: 'Room carbon dioxide at which that removal was stated.', example: '3 %' },
+    { above: 0, most: 100 },
+  ),
   beds: z
     .strictObject({
       number: wholeNumber({ meaning: 'Beds that take turns.', example: 2 }, 1),
