@@ -35,7 +35,7 @@ module.exports = {
       to: {
         path: '^src/',
         pathNot:
-          '^src/(server/protocol|release/[a-z-]*worker[a-z-]*|release/types|report/timeline-types|plan/dates)',
+          '^src/(server/protocol|release/[a-z-]*worker[a-z-]*|release/run-release|release/types|report/timeline-types|plan/dates)',
       },
     },
     {

@@ -1,6 +1,8 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
+import { ReleaseCancelled, runRelease } from '../src/release/run-release';
 import type { ReleaseProgress, ReleaseResult } from '../src/release/types';
+import { releaseDefaults } from '../src/release/worker-protocol';
 import type { ToPanel } from '../src/report/timeline-types';
 import {
   type PlanParams,
@@ -10,7 +12,7 @@ import {
   requests,
 } from '../src/server/protocol';
 import { LANGUAGE } from './client-options';
-import type { ExtensionHost, RunningRelease } from './host';
+import type { ExtensionHost } from './host';
 
 const STAGES: Readonly<Record<ReleaseProgress['stage'], string>> = {
   searching: 'searching for opening weeks',
@@ -21,8 +23,7 @@ const STAGES: Readonly<Record<ReleaseProgress['stage'], string>> = {
 
 /** Looks for release weeks in a worker, shows how far it is, and hands what was found to the server. */
 export class ReleaseCommand {
-  private running: RunningRelease | undefined;
-  private cancelled: (() => void) | undefined;
+  private running: AbortController | undefined;
   /** Told of every step; the panel shows it. */
   onProgress: (message: ToPanel) => void = () => {};
 
@@ -32,78 +33,74 @@ export class ReleaseCommand {
     private readonly host: ExtensionHost,
   ) {}
 
+  /** One search at a time: asked again meanwhile, nothing happens. */
   async run(): Promise<void> {
-    if (this.cancelled) return;
-    const answer = await this.client.sendRequest<ReleaseProblemAnswer | null>(
-      requests.releaseProblem,
-      this.asks(),
-    );
+    if (this.running) return;
+    this.running = new AbortController();
+    try {
+      await this.findFor(await this.problem(), this.running);
+    } catch (error) {
+      if (!(error instanceof ReleaseCancelled)) void vscode.window.showErrorMessage(messageOf(error));
+    } finally {
+      this.running = undefined;
+      this.onProgress({ kind: 'idle' });
+    }
+  }
+
+  cancel(): void {
+    this.running?.abort();
+  }
+
+  private problem(): Promise<ReleaseProblemAnswer | null> {
+    const document = vscode.window.activeTextEditor?.document;
+    const params: PlanParams =
+      document?.languageId === LANGUAGE
+        ? { uri: this.client.code2ProtocolConverter.asUri(document.uri) }
+        : {};
+    return this.client.sendRequest<ReleaseProblemAnswer | null>(requests.releaseProblem, params);
+  }
+
+  private async findFor(answer: ReleaseProblemAnswer | null, running: AbortController): Promise<void> {
     if (!answer) {
       void vscode.window.showInformationMessage(
         'There is no schedule to find yet: the plan needs filled rooms with opening windows, demand and packing.',
       );
       return;
     }
-    const result = await this.withProgress(answer);
-    if (result) await this.handOver(answer, result);
-  }
-
-  cancel(): void {
-    this.cancelled?.();
-  }
-
-  private asks(): PlanParams {
-    const document = vscode.window.activeTextEditor?.document;
-    if (document?.languageId !== LANGUAGE) return {};
-    return { uri: this.client.code2ProtocolConverter.asUri(document.uri) };
-  }
-
-  /** The schedule; undefined where it was cancelled or could not be found. */
-  private async withProgress(answer: ReleaseProblemAnswer): Promise<ReleaseResult | undefined> {
     const options = {
       location: vscode.ProgressLocation.Notification,
       title: `Release weeks of ${answer.name}`,
       cancellable: true,
     };
-    return vscode.window.withProgress(options, async (progress, token) => {
-      const cancelled = new Promise<undefined>((resolve) => {
-        this.cancelled = () => resolve(undefined);
-        token.onCancellationRequested(() => resolve(undefined));
-      });
-      try {
-        return await Promise.race([cancelled, this.solve(answer, progress)]);
-      } catch (error) {
-        void vscode.window.showErrorMessage(`Release weeks could not be found: ${messageOf(error)}`);
-        return undefined;
-      } finally {
-        this.running?.stop();
-        this.running = undefined;
-        this.cancelled = undefined;
-        this.onProgress({ kind: 'idle' });
-      }
+    const result = await vscode.window.withProgress(options, (progress, token) => {
+      token.onCancellationRequested(() => running.abort());
+      return this.solve(answer, progress, running.signal);
     });
+    await this.handOver(answer, result);
   }
 
   private async solve(
     { problem }: ReleaseProblemAnswer,
     progress: vscode.Progress<{ message?: string }>,
+    signal: AbortSignal,
   ): Promise<ReleaseResult> {
-    const timeLimitSeconds = vscode.workspace
-      .getConfiguration('lotwright')
-      .get<number>('release.timeLimit', 10);
-    const running = await this.host.startRelease(this.dist, {
+    const wasm = await vscode.workspace.fs.readFile(vscode.Uri.joinPath(this.dist, 'highs.wasm'));
+    const settings = vscode.workspace.getConfiguration('lotwright');
+    const timeLimitSeconds = settings.get('release.timeLimit', releaseDefaults.timeLimitSeconds);
+    return runRelease(
       problem,
-      timeLimitSeconds,
-      onProgress: ({ stage, share }) => {
-        const text = STAGES[stage];
-        progress.report({ message: `${text}, ${Math.round(100 * share)} %` });
-        this.onProgress({ kind: 'progress', text, share });
+      { ...releaseDefaults, timeLimitSeconds },
+      {
+        createWorker: () => this.host.createReleaseWorker(this.dist),
+        wasm: { bytes: wasm },
+        signal,
+        onProgress: ({ stage, share }) => {
+          const text = STAGES[stage];
+          progress.report({ message: `${text}, ${Math.round(100 * share)} %` });
+          this.onProgress({ kind: 'progress', text, share });
+        },
       },
-    });
-    // Cancelled while the worker was being started.
-    if (!this.cancelled) running.stop();
-    this.running = running;
-    return running.result;
+    );
   }
 
   private async handOver({ root, problem }: ReleaseProblemAnswer, result: ReleaseResult): Promise<void> {

@@ -3,18 +3,16 @@ import {
   CodeActionKind,
   type Connection,
   MarkupKind,
-  type Position,
   type ServerCapabilities,
 } from 'vscode-languageserver';
-import type { PlanText } from '../plan/model';
-import { quickFix, toCompletion, toDiagnostic, toEdits, toOffset, toRange, toSymbol } from './lsp';
+import { type Asked, asked } from './asked';
+import { quickFix, toCompletion, toDiagnostic, toEdits, toRange, toSymbol } from './lsp';
 import type { OpenPlan } from './plan-sessions';
 import { type AllowParams, clientCommands } from './protocol';
-import type { ServerState } from './server';
+import type { ServerState } from './server-state';
 import { actionsAt, type FindingAction } from './services/actions';
 import { completionAt } from './services/completion';
 import { definitionAt, referencesAt } from './services/definition';
-import type { PlacePoint } from './services/entries';
 import { hoverAt } from './services/hover';
 import { outlineOf } from './services/outline';
 
@@ -26,23 +24,6 @@ export const languageCapabilities: ServerCapabilities = {
   completionProvider: { triggerCharacters: [' ', '{', '[', ','] },
   codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix] },
 };
-
-/** A document of a plan, as a request finds it. */
-export interface Asked {
-  readonly plan: OpenPlan;
-  readonly text: PlanText;
-  point(position: Position): PlacePoint;
-}
-
-/** The plan a request is about; undefined for a document that is in none. */
-export async function asked(state: ServerState, uri: string): Promise<Asked | undefined> {
-  await state.ready();
-  const plan = state.plans.planOf(uri);
-  const file = plan?.fileOf(uri);
-  const text = file === undefined ? undefined : plan?.session.plan().files.get(file);
-  if (!plan || !text) return undefined;
-  return { plan, text, point: (position) => ({ file: text.path, offset: toOffset(text, position) }) };
-}
 
 /** Registers what editors ask of any language server. */
 export function addLanguageFeatures(connection: Connection, state: ServerState): void {

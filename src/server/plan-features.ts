@@ -1,7 +1,7 @@
 import type { Connection } from 'vscode-languageserver';
 import { checkSchedule } from '../release/checker';
 import { timelineView } from '../report/timeline';
-import { asked } from './language-features';
+import { asked } from './asked';
 import { toRange } from './lsp';
 import { planName } from './plan-sessions';
 import {
@@ -17,7 +17,7 @@ import {
   type TimelineAnswer,
   type TimelineParams,
 } from './protocol';
-import type { ServerState } from './server';
+import type { ServerState } from './server-state';
 import { allowance } from './services/actions';
 import { explainAt } from './services/explain';
 

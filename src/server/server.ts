@@ -20,6 +20,7 @@ import type { Delays, Snapshot } from './plan-session';
 import { type OpenPlan, PlanSessions, planName } from './plan-sessions';
 import { type InitializationOptions, notifications, type PlanComputed } from './protocol';
 import { Publisher } from './publisher';
+import type { ServerState } from './server-state';
 import { findingsByFile, mostImportant } from './services/diagnostics';
 import { severitiesIn } from './settings';
 import { Workspace } from './workspace';
@@ -37,16 +38,6 @@ export interface ServerHost {
 
 const DELAYS: Delays = { edit: 60, idle: 400 };
 const NO_FILES: FileSource = { find: async () => [], read: async (uris) => uris.map(() => null) };
-
-/** What the features share: the plans, once they have been read, and what the client can do. */
-export interface ServerState {
-  readonly plans: PlanSessions;
-  /** Resolves when the workspace's files have been read. */
-  ready(): Promise<void>;
-  options(): InitializationOptions;
-  today(): Day | undefined;
-  run(): string;
-}
 
 /** Sets up the language server on a connection of any kind. The caller then calls `connection.listen()`. */
 export function startServer(connection: Connection, host: ServerHost): void {

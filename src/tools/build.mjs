@@ -29,7 +29,18 @@ const web = {
   platform: 'browser',
   target: 'es2022',
   // The solver's loader names these and uses them only where it finds itself in Node.
-  external: ['vscode', 'node:module', 'module', 'fs', 'path', 'node:fs', 'node:path', 'node:url', 'url'],
+  external: [
+    'vscode',
+    'node:module',
+    'module',
+    'fs',
+    'path',
+    'node:fs',
+    'node:path',
+    'node:url',
+    'url',
+    'node:crypto',
+  ],
 };
 
 const bundles = [

@@ -4,17 +4,9 @@ import type { RoomKeeping, WindowEdge } from '../../keeping/types';
 import { formatWeek } from '../../plan/dates';
 import type { Figure } from '../../plan/figure';
 import type { FilledRoom, RoomCapacity } from '../../room/types';
+import type { Consequences } from './consequences-types';
 import { demandOutcome } from './demand-outcome';
 import type { Subject } from './subject';
-
-/** What follows from an entry: figures that can be explained, and sentences that need no explaining. */
-export interface Consequences {
-  readonly title: string;
-  readonly figures: readonly Figure[];
-  readonly sentences: readonly string[];
-  /** True where opening a room is spoken of, so that the caution must stand beside it. */
-  readonly opening?: boolean;
-}
 
 /** What the plan's computation says about an entry; undefined where it says nothing. */
 export function consequencesOf(season: ComputedSeason, subject: Subject): Consequences | undefined {

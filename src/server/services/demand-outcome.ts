@@ -2,7 +2,7 @@ import type { ComputedSeason } from '../../findings/types';
 import { formatWeek } from '../../plan/dates';
 import { countedFigure, type Figure } from '../../plan/figure';
 import type { Span } from '../../plan/span';
-import type { Consequences } from './consequences';
+import type { Consequences } from './consequences-types';
 
 /** What the present schedule delivers of a demand. */
 export function demandOutcome(season: ComputedSeason, id: string): Consequences | undefined {

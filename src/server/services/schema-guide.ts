@@ -1,5 +1,4 @@
-import { z } from 'zod';
-import { planFile } from '../../plan/schema/plan-file';
+import schema from '../../../schemas/lot-plan.schema.json';
 import type { ReferableSection } from '../../plan/schema/values';
 
 /** A node of the plan language's JSON Schema, with the facts about a key that hovers and completion show. */
@@ -22,17 +21,12 @@ export interface Guide {
   readonly 'x-section'?: ReferableSection;
 }
 
-let root: Guide | undefined;
-
-/** The guide of a whole plan file; made once, since the language does not change while the program runs. */
-export function planGuide(): Guide {
-  root ??= z.toJSONSchema(planFile, { io: 'input', target: 'draft-7' }) as Guide;
-  return root;
-}
+/** The guide of a whole plan file: the published schema, which says the same as the one plans are checked by. */
+export const planGuide: Guide = schema as Guide;
 
 /** The guide of the value that the path leads to; undefined where the language has no such key. */
 export function guideAt(path: readonly string[]): Guide | undefined {
-  let guide: Guide | undefined = planGuide();
+  let guide: Guide | undefined = planGuide;
   for (const step of path) guide = guide && inside(guide, step);
   return guide;
 }

@@ -1,0 +1,27 @@
+import * as vscode from 'vscode';
+import { LanguageClient, type LanguageClientOptions, TransportKind } from 'vscode-languageclient/node';
+import { nodeReleaseWorker } from '../src/release/node-worker-runner';
+import { activateLotwright, type LotwrightApi } from './activate';
+import type { ExtensionHost } from './host';
+
+let stop: (() => Promise<void>) | undefined;
+
+/** The desktop, and a server that an editor in a browser is connected to: the server is a process of its own. */
+const host: ExtensionHost = {
+  createClient(dist: vscode.Uri, options: LanguageClientOptions) {
+    const module = vscode.Uri.joinPath(dist, 'server.cjs').fsPath;
+    const server = { module, transport: TransportKind.ipc };
+    return new LanguageClient('lotwright', 'Lotwright', { run: server, debug: server }, options);
+  },
+  createReleaseWorker: (dist) => nodeReleaseWorker(vscode.Uri.joinPath(dist, 'release-worker.cjs').fsPath),
+};
+
+export async function activate(context: vscode.ExtensionContext): Promise<LotwrightApi> {
+  const { api, client } = await activateLotwright(context, host);
+  stop = () => client.stop();
+  return api;
+}
+
+export async function deactivate(): Promise<void> {
+  await stop?.();
+}

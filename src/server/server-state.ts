@@ -1,0 +1,13 @@
+import type { Day } from '../plan/dates';
+import type { PlanSessions } from './plan-sessions';
+import type { InitializationOptions } from './protocol';
+
+/** What the features share: the plans, once they have been read, and what the client can do. */
+export interface ServerState {
+  readonly plans: PlanSessions;
+  /** Resolves when the workspace's files have been read. */
+  ready(): Promise<void>;
+  options(): InitializationOptions;
+  today(): Day | undefined;
+  run(): string;
+}
