@@ -8,7 +8,7 @@ import { openPlan } from './plan-files';
 import { EXIT, print, type Run } from './run';
 
 const HELP = `
-Each finding is a line that editors and terminals can follow, then the line of the plan it speaks of:
+Each finding is a line that terminals and editors can follow, then the line it speaks of:
 
   file:line:column severity code message
 
@@ -16,7 +16,8 @@ Each finding is a line that editors and terminals can follow, then the line of t
   warning   it will cost fruit, money or time unless something changes
   notice    worth knowing
 
-A finding's code has a page: lotwright explain <code>. Severities are set in the plan, under policy: findings.
+A finding's code has a page: lotwright explain <code>
+Severities are set in the plan, under policy: findings.
 A comment allows a finding at its place: # lotwright: allow <code> -- <reason>
 
 Examples:

@@ -11,13 +11,13 @@ import { openPlan } from './plan-files';
 import { EXIT, print, type Run } from './run';
 
 const HELP = `
-A thing is a room, fill, lot, variety, regime, scrubber, nitrogen source, refrigeration group, bin type or demand by its
-identifier; one of its figures, after a point or a slash; or a finding's code. Where several kinds share an identifier,
-put the kind before it: lot:G1.
+A thing is a room, fill, lot, variety, regime, scrubber, nitrogen source, refrigeration group,
+bin type or demand by its identifier; one of its figures, after a point or a slash; or a
+finding's code. Where several kinds share an identifier, put the kind before it: lot:G1.
 
-A figure's explanation gives each formula, the same with numbers, and the result; then each input with its place in the
-plan, or its reference value with the source and how well it is known (published, common practice, from memory). It can
-be followed with a pocket calculator.
+A figure's explanation gives each formula, the same with numbers, and the result; then each input
+with its place in the plan, or its reference value with the source and how well it is known
+(published, common practice, from memory). It can be followed with a pocket calculator.
 
 Examples:
   lotwright explain R01

@@ -11,11 +11,12 @@ const HELP = `
   Temp, O2, CO2   what the room's regime holds
   CO2 fill        carbon dioxide a day at field temperature in air, with every bin in
   In store        carbon dioxide a day at the regime, and the range of the sources
-  N2              nitrogen from air to the regime's oxygen, and the hours its source takes for this room alone
+  N2              nitrogen from air to the regime's oxygen, and the hours its source takes for this
+                  room alone
   Leak            oxygen that leaks in against what the fruit uses
 
-Below the rooms, each week with load: what each scrubber has to take out, as an amount and as a share of what it can
-remove, and the hours each nitrogen source runs.
+Below the rooms, each week with load: what each scrubber has to take out, as an amount and as a
+share of what it can remove, and the hours each nitrogen source runs.
 
 Examples:
   lotwright gas plans/2026

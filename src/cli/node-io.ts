@@ -19,7 +19,7 @@ export function nodeIo(folder: string): Io {
     today: parseDay(localDate(new Date())) ?? 0,
     paint: paintFor(wantsColour(process.env, out.isTerminal)),
     version: LOTWRIGHT_VERSION,
-    solve: solveInWorker(path.join(folder, 'release-worker.cjs')),
+    solve: solveInWorker(folder),
     onInterrupt,
   };
 }

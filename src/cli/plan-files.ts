@@ -28,7 +28,7 @@ export function openPlan(io: Io, folder: string | undefined): Plan {
   }
   if (files.length === 0) {
     throw new CannotRun(
-      `There is no plan in ${shown}: no file in it or below it ends in ${PLAN_FILE_ENDING}. Give the plan's folder, as in: lotwright check plans/2026`,
+      `There is no plan in ${folder === undefined ? 'this folder' : shown}: no file in it or below it ends in ${PLAN_FILE_ENDING}. Give the plan's folder, as in: lotwright check plans/2026`,
     );
   }
   return readPlan(files);

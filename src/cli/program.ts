@@ -10,8 +10,8 @@ import { addSchema } from './schema';
 import { addWindows } from './windows';
 
 const HELP = `
-A plan is a folder: every file in it or below it that ends in .lotplan.yaml is part of it. Without a folder, the
-current one is taken. Nothing is ever written, and nothing is fetched.
+A plan is a folder: every file in it or below it that ends in .lotplan.yaml is part of it. Without
+a folder, the current one is taken. Nothing is ever written, and nothing is fetched.
 
 Start with:
   lotwright check plans/2026                what is wrong or risky, with its line

@@ -4,8 +4,11 @@ import { findingsOf } from '../findings/find';
 import { checkSchedule } from '../release/checker';
 import { releaseProblem } from '../release/problem';
 import type { ReleaseProblem, ReleaseResult } from '../release/types';
+import { releaseDefaults } from '../release/worker-protocol';
 import { releaseReport } from '../report/release-report';
 import { releaseText } from '../report/release-text';
+import { PAGE_WIDTH, wrap } from '../report/table';
+import { caution } from '../room/caution';
 import { CannotRun, type Io } from './io';
 import { type PlanOptions, positiveNumber, withFolder, withPlanOptions } from './options';
 import { openPlan } from './plan-files';
@@ -13,16 +16,19 @@ import { progressLine } from './progress';
 import { EXIT, endWithFindings, print, type Run } from './run';
 
 const HELP = `
-The schedule is found by a search and a mixed-integer model, then checked by a program that shares nothing with them.
-"Within x % of a proven bound" means: no schedule can be worth more than the bound, and this one is x % below it.
+The schedule is found by a search and a solver, then checked by a program that shares nothing with
+them. "Within x % of a proven bound" means: no schedule can be worth more than the bound, and this
+one is x % below it.
 
-  Week by week   rooms that open; bins packed against what the packhouse can run; cartons wanted, sold, short, and
-                 the cartons' worth that goes to processing
-  Room by room   the week each room opens, the week it is empty, the weeks it may be opened in, and whether the
-                 week is pinned in the plan
+  Week by week   rooms that open; bins packed against what the packhouse can run; cartons wanted,
+                 sold, short, and the cartons' worth that goes to processing
+  Room by room   the week each room opens, the week it is empty, the weeks it may be opened in,
+                 and whether the week is pinned in the plan
   Short          demand that is not met, and in which weeks
 
 Ctrl-C stops the search and prints the best schedule found until then.
+
+${wrap(caution, PAGE_WIDTH).join('\n')}
 
 Examples:
   lotwright release plans/2026
@@ -40,14 +46,14 @@ export function addRelease(program: Command, run: Run): void {
   withPlanOptions(withFolder(program.command('release')))
     .description('the release schedule: which room opens in which week, what is packed and sold')
     .addOption(
-      new Option('--time-limit <seconds>', 'stop searching after this long')
+      new Option('--time-limit <seconds>', 'time for the solver, after a search of a few seconds')
         .argParser(positiveNumber)
-        .default(30),
+        .default(releaseDefaults.timeLimitSeconds),
     )
     .addOption(
       new Option('--gap <per cent>', 'stop when within this of the bound')
         .argParser(positiveNumber)
-        .default(1),
+        .default(releaseDefaults.gap * 100),
     )
     .addHelpText('after', HELP)
     .action(async (folder: string | undefined, options: ReleaseOptions) => {

@@ -1,19 +1,23 @@
 import type { Command } from 'commander';
 import { computeSeason } from '../findings/compute';
 import { findingsOf } from '../findings/find';
+import { PAGE_WIDTH, wrap } from '../report/table';
 import { windowsReport } from '../report/windows-report';
 import { windowsText } from '../report/windows-text';
+import { caution } from '../room/caution';
 import { type PlanOptions, type TodayOption, withFolder, withPlanOptions, withToday } from './options';
 import { openPlan } from './plan-files';
 import { endWithFindings, print, type Run } from './run';
 
 const HELP = `
-  Earliest      first week the room may be opened: cooled, gassed, and any law's days of storage done
+  Earliest      first week the room may be opened: cooled, gassed, a law's days in store done
   Best before   opening later puts some fruit at risk of falling below standard
   Latest        last week in which opening still lets the room be packed out in time
   Set by        the limit and the lot behind the latest week
   Pinned        the week the plan asks for
   Today         where the day looked from lies (within the season only)
+
+${wrap(caution, PAGE_WIDTH).join('\n')}
 
 Examples:
   lotwright windows plans/2026

@@ -3,6 +3,11 @@
  * from 0 at the first label. Texts are already in the plan's display units.
  */
 export interface TimelineView {
+  /**
+   * Which plan, and which run of what counts its revisions; the title where absent. Revisions of different ones are
+   * not compared.
+   */
+  readonly plan?: string;
   /** Grows with every change; the panel drops a model older than the one it shows. */
   readonly revision: number;
   readonly title: string;

@@ -13,6 +13,8 @@ import { monthLabels, timeAxis, todayOn, weekLabels } from './timeline-weeks';
 export interface TimelineOptions {
   readonly revision: number;
   readonly today?: Day;
+  /** Tells the plans, and the runs that count revisions, apart. */
+  readonly plan?: string;
 }
 
 /** The room timeline's view model: plain data, ready to draw. Never throws, whatever the plan lacks. */
@@ -21,17 +23,19 @@ export function timelineView(
   findings: readonly Finding[],
   options: TimelineOptions,
 ): TimelineView {
-  const { revision } = options;
+  const { revision, plan } = options;
+  const which = plan === undefined ? {} : { plan };
   const title = season.plan.season?.name?.value ?? 'Room timeline';
   const axis = timeAxis(season);
   const reason = whyEmpty(season) ?? (axis ? undefined : NO_DATES);
   if (!axis || reason !== undefined) {
     const nothing = { weeks: [], months: [], columns, rows: [], supply: [], scrubbers: [], scheduleNote: '' };
-    return { revision, title, ...nothing, empty: reason ?? NO_DATES, caution };
+    return { ...which, revision, title, ...nothing, empty: reason ?? NO_DATES, caution };
   }
   const units = displayUnits(season.plan);
   const today = todayOn(axis, options.today);
   return {
+    ...which,
     revision,
     title,
     weeks: weekLabels(axis),

@@ -19,8 +19,18 @@ describe('help', () => {
     expect(code).toBe(0);
     expect(out).toContain(`lotwright ${command}`);
     expect(out).toContain('Examples:');
-    expect(Math.max(...out.split('\n').map(visibleWidth))).toBeLessThanOrEqual(120);
+    expect(Math.max(...out.split('\n').map(visibleWidth))).toBeLessThanOrEqual(100);
   });
+
+  test.each(['windows', 'release'])(
+    'of %s, which speaks of opening rooms, says what comes first',
+    async (command) => {
+      const { out } = await lotwright([command, '--help']);
+      expect(out.replace(/\s+/g, ' ')).toContain(
+        'read oxygen and carbon dioxide, both, with a calibrated instrument',
+      );
+    },
+  );
 
   test('the version is printed', async () => {
     expect(await lotwright(['--version'])).toEqual({ code: 0, out: '9.8.7\n', err: '' });
