@@ -63,6 +63,16 @@ it('counts the Oregon rooms as their storekeepers did', () => {
   density('capacity-oregon-density-normal', 'Bins in a cubic metre, normal stack', 0.648, normal);
   density('capacity-oregon-density-10', 'Bins in a cubic metre, tight, 10 high', 0.743, tight10);
   density('capacity-oregon-density-11', 'Bins in a cubic metre, tight, 11 high', 0.825, tight11);
+  const lost = (id: string, what: string, expected: number, room: typeof normal, high: number) => {
+    const positions = known(room.pattern?.alongLength) * known(room.pattern?.acrossWidth) * high;
+    check(
+      { id, what, source: OREGON, known: 'published', expected, unit: '%', tolerance: 0.05 },
+      (100 * (positions - known(room.places))) / positions,
+    );
+  };
+  lost('capacity-oregon-lost-normal', 'Places lost under coil and door, 15 of 840', 1.8, normal, 10);
+  lost('capacity-oregon-lost-10', 'Places lost, 35 of 980', 3.6, tight10, 10);
+  lost('capacity-oregon-lost-11', 'Places lost, 29 of 1,078', 2.7, tight11, 11);
 });
 
 it('measures the room of the handbook', () => {

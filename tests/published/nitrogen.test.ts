@@ -105,6 +105,18 @@ it('agrees with the worked examples', () => {
     },
     volumes(20.9, 3, 97.5) / volumes(20.9, 3, 100),
   );
+  check(
+    {
+      id: 'nitrogen-purity-ratio',
+      what: 'The same by the formula for dilution',
+      source: PURGE,
+      known: 'published',
+      expected: 1.857,
+      unit: 'times',
+      tolerance: 0.0005,
+    },
+    volumes(20.9, 3, 97.5) / volumes(20.9, 3, 100),
+  );
 });
 
 it('stops the nitrogen at about 1.8 % and leaves the rest to the fruit', () => {

@@ -11,7 +11,7 @@ import {
   q10FromActivationEnergy,
 } from '../../src/fruit/conversions';
 import { fruitData } from '../../src/fruit/data';
-import { carbonDioxidePerTonne, respirationHeat, respirationInAir } from '../../src/fruit/respiration';
+import { respirationHeat, respirationInAir } from '../../src/fruit/respiration';
 import { planWith, present, written } from '../fruit/plans';
 import { check } from './published';
 
@@ -23,7 +23,6 @@ const HANDBOOK = 'USDA Agriculture Handbook 66';
 const PRODUCE_FACTS =
   'Mitcham, Crisosto and Kader, Produce Facts, University of California, Davis, Postharvest Center';
 const ASHRAE = 'ASHRAE Handbook, Refrigeration, Thermal properties of foods, heat of respiration';
-const GAS_LAW = 'Ideal gas law at 101.325 kPa';
 
 function inAir(variety: string, temperature: number): number {
   return respirationInAir(present(data.variety(variety)), written(temperature, 'degC')).value;
@@ -146,52 +145,6 @@ describe('heat of respiration', () => {
   });
 });
 
-describe('carbon dioxide', () => {
-  const MASS = [
-    [0, 1.9635],
-    [1, 1.9563],
-    [5, 1.9282],
-    [10, 1.8941],
-    [15, 1.8613],
-    [20, 1.8295],
-  ] as const;
-  test.each(MASS)('a millilitre at %d °C is %d mg', (temperature, expected) => {
-    check(
-      {
-        id: `mass-per-ml-${temperature}`,
-        what: `Mass of a millilitre of CO2 at ${temperature} °C`,
-        source: GAS_LAW,
-        known: 'published',
-        expected,
-        unit: 'mg/mL',
-        tolerance: 0.00005,
-      },
-      carbonDioxideDensity(written(temperature, 'degC')).value,
-    );
-  });
-
-  const DAILY = [
-    [1, 0.024],
-    [1.5, 0.036],
-    [3, 0.072],
-    [6, 0.144],
-  ] as const;
-  test.each(DAILY)('%d mg/kg/h is %d kg a tonne and day', (rate, expected) => {
-    check(
-      {
-        id: `carbon-dioxide-a-day-${rate}`,
-        what: `CO2 a tonne and day at ${rate} mg/kg/h`,
-        source: 'Arithmetic: 24 hours, 1000 kg, 1,000,000 mg',
-        known: 'published',
-        expected,
-        unit: 'kg/t/day',
-        tolerance: 0.0005,
-      },
-      carbonDioxidePerTonne(written(rate, 'mg/kg/h')).value,
-    );
-  });
-});
-
 describe('temperature', () => {
   test('Q10 from an activation energy, 0 to 10 °C', () => {
     const source =
@@ -242,27 +195,43 @@ describe('temperature', () => {
     }
   });
 
+  // [°C, mg/kg/h, W/t]
   const CORRELATION = [
-    [0, 4.622],
-    [1, 5.328],
-    [3, 6.93],
-    [5, 8.799],
-    [10, 14.733],
-    [15, 22.648],
-    [20, 32.749],
+    [0, 4.622, 13.74],
+    [1, 5.328, 15.84],
+    [3, 6.93, 20.6],
+    [5, 8.799, 26.15],
+    [10, 14.733, 43.79],
+    [15, 22.648, 67.32],
+    [20, 32.749, 97.34],
   ] as const;
-  test.each(CORRELATION)('the correlation of Becker and Fricke at %d °C', (temperature, expected) => {
+  test.each(CORRELATION)('the correlation of Becker and Fricke at %d °C', (temperature, expected, heat) => {
+    const from = {
+      source: 'Becker and Fricke 1996; coefficients as in ASHRAE Handbook, Refrigeration',
+      known: 'from memory',
+    } as const;
+    const rate = beckerFrickeRate(temperature);
     check(
       {
+        ...from,
         id: `becker-fricke-${temperature}`,
         what: `Respiration of apples at ${temperature} °C by Becker and Fricke`,
-        source: 'Becker and Fricke 1996; coefficients as in ASHRAE Handbook, Refrigeration',
-        known: 'from memory',
         expected,
         unit: 'mg/kg/h',
         tolerance: 0.0005,
       },
-      beckerFrickeRate(temperature),
+      rate,
+    );
+    check(
+      {
+        ...from,
+        id: `becker-fricke-heat-${temperature}`,
+        what: `The same as heat at ${temperature} °C`,
+        expected: heat,
+        unit: 'W/t',
+        tolerance: 0.005,
+      },
+      respirationHeat(written(rate, 'mg/kg/h')).value,
     );
   });
 });

@@ -88,6 +88,18 @@ it('draws from the rules of thumb what carbon dioxide they reckon with', () => {
   }
   check(
     {
+      id: 'scrubbing-rule-a-respiration-all',
+      what: 'Respiration that the first rule serves, all lime used',
+      source: RULE_A,
+      known: 'published',
+      expected: 3.27,
+      unit: 'mg/kg/h',
+      tolerance: 0.005,
+    },
+    perTonne(11.905, 90) / 0.024,
+  );
+  check(
+    {
       id: 'scrubbing-rule-a-respiration',
       what: 'Respiration that the first rule serves at 60 % use',
       source: RULE_A,
