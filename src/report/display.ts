@@ -1,2 +1,0 @@
-// How figures are shown lives with the plan, since findings speak of figures too.
-export * from '../plan/display';
