@@ -8,6 +8,8 @@ import { root } from './run.mjs';
 const { createVSIX } = createRequire(import.meta.url)('@vscode/vsce');
 const staged = path.join(root, 'out/package');
 const FILES = ['README.md', 'CHANGELOG.md', 'LICENSE', 'dist', 'extension/language', 'extension/images'];
+/** Built for the checkout and not read by the extension. */
+const NOT_PACKED = ['dist/cli.cjs'];
 
 /** The manifest without what only a checkout needs. */
 function manifest() {
@@ -23,6 +25,7 @@ for (const name of FILES) {
   if (!fs.existsSync(path.join(root, name))) throw new Error(`${name} is missing: build first`);
   fs.cpSync(path.join(root, name), path.join(staged, name), { recursive: true });
 }
+for (const name of NOT_PACKED) fs.rmSync(path.join(staged, name), { force: true });
 fs.writeFileSync(path.join(staged, 'package.json'), `${JSON.stringify(manifest(), null, 2)}\n`);
 const packagePath = path.join(root, 'out/lotwright.vsix');
 await createVSIX({
