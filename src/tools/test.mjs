@@ -14,6 +14,8 @@ import {
 
 const quick = process.argv.includes('--quick');
 const bin = (name) => path.join(root, 'node_modules/.bin', name);
+// The unit tests record each published check here; the table in tests/published must say the same.
+const published = { PUBLISHED_CHECKS_FILE: path.join(root, 'out/published-checks.jsonl') };
 const totals = { passed: 0, failed: 0, skipped: 0 };
 const failures = [];
 
@@ -29,13 +31,18 @@ await step('Import directions', () =>
 await step('Build', build);
 await step('Unit tests and published checks (about two minutes)', async () => {
   const report = path.join(root, 'out/unit.json');
-  fs.rmSync(report, { force: true });
+  for (const file of [report, published.PUBLISHED_CHECKS_FILE]) fs.rmSync(file, { force: true });
+  fs.mkdirSync(path.dirname(report), { recursive: true });
   try {
-    await run(bin('vitest'), ['run', '--reporter=default', '--reporter=json', `--outputFile.json=${report}`]);
+    const reports = ['--reporter=default', '--reporter=json', `--outputFile.json=${report}`];
+    await run(bin('vitest'), ['run', ...reports], { env: published });
   } finally {
     count(report, (json) => [json.numPassedTests, json.numFailedTests, json.numPendingTests]);
   }
 });
+await step('Table of published checks', () =>
+  run(bin('tsx'), ['src/tools/published-table.ts', '--check'], { env: published }),
+);
 if (!quick) await editorSteps();
 
 console.log(`\n${totals.passed} passed, ${totals.failed} failed, ${totals.skipped} skipped`);

@@ -109,11 +109,23 @@ describe('heat of a milligram of carbon dioxide', () => {
     const from = { source: HEAT_CHAPTER, known: 'published' } as const;
     const heat = kilocaloriesPerTonneDay(1) * KCAL_J;
     check(
-      { ...from, ...perMilligram, id: 'heat-per-mg-61', what: 'By the 61 kcal rule', expected: 10.64 },
+      {
+        ...from,
+        ...perMilligram,
+        id: 'heat-per-mg-61',
+        what: 'Heat of a milligram of CO2 by the 61 kcal rule',
+        expected: 10.64,
+      },
       heat / (1000 * MG_A_DAY),
     );
     check(
-      { ...from, ...perTonne, id: 'heat-watts-61', what: '1 mg/kg/h by the 61 kcal rule', expected: 2.955 },
+      {
+        ...from,
+        ...perTonne,
+        id: 'heat-watts-61',
+        what: 'Heat of 1 mg CO2/kg/h by the 61 kcal rule',
+        expected: 2.955,
+      },
       heat / DAY_S,
     );
   });
@@ -123,7 +135,7 @@ describe('heat of a milligram of carbon dioxide', () => {
       {
         ...perMilligram,
         id: 'heat-per-mg-220',
-        what: 'By the 220 BTU rule',
+        what: 'Heat of a milligram of CO2 by the 220 BTU rule',
         source: HANDBOOK,
         known: 'from memory',
         expected: 10.66,
@@ -137,7 +149,7 @@ describe('heat of a milligram of carbon dioxide', () => {
       {
         ...perTonne,
         id: 'heat-watts-10.7',
-        what: '1 mg/kg/h by 10.7 J/mg',
+        what: 'Heat of 1 mg CO2/kg/h by the 10.7 J/mg the tool uses',
         source: 'ASHRAE Handbook, Refrigeration, Thermal properties of foods, heat of respiration',
         known: 'from memory',
         expected: 2.972,
@@ -218,7 +230,8 @@ describe('pounds', () => {
         known: 'published',
         expected: 0.453592,
         unit: 'kgf',
-        tolerance: 0.0000005,
+        // The sixth decimal of the source.
+        tolerance: 0.000001,
       },
       toUnit(present(parseQuantity('1 lbf', 'force')).value, 'force', 'kgf'),
     );

@@ -1,4 +1,5 @@
 import { appendFileSync } from 'node:fs';
+import path from 'node:path';
 import { expect } from 'vitest';
 import type { HowKnown } from '../../src/plan/figure';
 
@@ -18,8 +19,16 @@ export interface PublishedCheck {
   readonly tolerance: number;
 }
 
-/** Every check made so far in this test file, with the value the tool gave. */
-export const checks: (PublishedCheck & { readonly actual: number })[] = [];
+/** A check as it was made: a line of the file that the table is made from. */
+export interface MadeCheck extends PublishedCheck {
+  /** Name of the test file, without its endings. */
+  readonly subject: string;
+  /** The value the tool gave. */
+  readonly actual: number;
+}
+
+/** Every check made so far in this test file. */
+export const checks: MadeCheck[] = [];
 
 // Set to a file's path to collect all checks as JSON lines, from which the table of checks is made.
 const TABLE_FILE = process.env.PUBLISHED_CHECKS_FILE;
@@ -27,7 +36,7 @@ const TABLE_FILE = process.env.PUBLISHED_CHECKS_FILE;
 /** Holds the tool's value against the published one, and records the check for the table. */
 export function check(published: PublishedCheck, actual: number): void {
   if (checks.some(({ id }) => id === published.id)) throw new Error(`two checks are named ${published.id}`);
-  const made = { ...published, actual };
+  const made = { ...published, subject: path.basename(expect.getState().testPath ?? '', '.test.ts'), actual };
   checks.push(made);
   if (TABLE_FILE) appendFileSync(TABLE_FILE, `${JSON.stringify(made)}\n`);
   // A rounding guard keeps a value that lies exactly half a printed digit away from failing by float noise.
