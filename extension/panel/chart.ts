@@ -43,8 +43,7 @@ export class Chart {
     const first = this.view === undefined;
     this.view = view;
     this.scaleTo(state.weekWidth);
-    this.rows.show(view.rows, view.weeks.length);
-    if (state.row !== null || first) this.rows.choose(state.row ?? undefined);
+    this.rows.show(view.rows, view.weeks.length, state.row);
     this.dock.show(view, state);
     const grid = drawGrid(view);
     this.grid?.remove();

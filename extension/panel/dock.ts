@@ -3,6 +3,7 @@ import { element } from './dom';
 import { drawScrubber } from './draw-scrubber';
 import { drawSupply } from './draw-supply';
 import { scrubberShapes, supplyShapes } from './layout';
+import { pickedSeries, seriesPicker } from './series-picker';
 import type { Part, ViewState } from './state';
 import { scaleText, scrubberWeekText, supplyWeekText, whole } from './texts';
 
@@ -31,14 +32,8 @@ export class Dock {
 
   private supply(view: TimelineView, series: SupplySeries, state: ViewState): HTMLElement[] {
     const folded = state.folded.includes('supply');
-    const picker = element(
-      'select',
-      { id: 'series', 'aria-label': 'Variety for demand and supply' },
-      ...view.supply.map(({ name }) => element('option', { selected: name === series.name }, name)),
-    );
-    picker.addEventListener('change', () => this.host.pickSeries(picker.value));
-    const head = this.head('supply', 'Demand and supply', folded, folded ? [] : [picker]);
-    head.classList.add('supply-head');
+    const picker = seriesPicker('series', view, series, (name) => this.host.pickSeries(name));
+    const head = this.head('supply', 'Demand', folded, withoutName(series));
     if (folded) return [head];
     const track = element(
       'div',
@@ -49,15 +44,20 @@ export class Dock {
     const scale = element(
       'div',
       { class: 'name scale' },
-      element('span', {}, scaleText(supplyShapes(series).top)),
-      element('span', {}, series.unit),
+      element('span', {}, `${scaleText(supplyShapes(series).top)} ${series.unit}`),
+      picker,
     );
     return [head, element('div', { class: 'band supply' }, scale, track)];
   }
 
   private scrubbers(view: TimelineView, state: ViewState): HTMLElement[] {
     const folded = state.folded.includes('scrubbers');
-    const head = this.head('scrubbers', 'Scrubber load', folded, []);
+    const head = this.head(
+      'scrubbers',
+      'Scrubbers',
+      folded,
+      `Load as a share of capacity; the dashed line is the plan's limit of ${whole(view.scrubbers[0]?.limit ?? 0)} %.`,
+    );
     if (folded) return [head];
     const bands = view.scrubbers.map((series) => {
       const { highest } = scrubberShapes(series);
@@ -87,15 +87,20 @@ export class Dock {
     return [head, ...bands];
   }
 
-  private head(part: Part, label: string, folded: boolean, controls: HTMLElement[]): HTMLElement {
+  private head(part: Part, label: string, folded: boolean, summary: string): HTMLElement {
     const button = element(
       'button',
       { class: 'fold', type: 'button', id: `fold-${part}`, 'aria-expanded': String(!folded) },
       label,
     );
     button.addEventListener('click', () => this.host.fold(part, !folded));
-    const name = element('div', { class: 'name' }, button, ...controls);
-    return element('div', { class: 'band head' }, name, element('div', { class: 'track' }));
+    const name = element('div', { class: 'name' }, button);
+    return element(
+      'div',
+      { class: 'band head' },
+      name,
+      element('div', { class: 'track' }, element('span', { class: 'summary' }, summary)),
+    );
   }
 
   private tellWeeks(track: HTMLElement, view: TimelineView, text: (week: number) => string): void {
@@ -108,7 +113,7 @@ export class Dock {
   }
 }
 
-/** The series that the person has picked; all varieties where it is gone. */
-export function pickedSeries(view: TimelineView, state: ViewState): SupplySeries | undefined {
-  return view.supply.find(({ name }) => name === state.series) ?? view.supply[0];
+/** The picker says already which series it is. */
+function withoutName({ name, description }: SupplySeries): string {
+  return description.startsWith(`${name}: `) ? description.slice(name.length + 2) : description;
 }

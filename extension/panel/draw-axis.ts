@@ -14,7 +14,7 @@ export function drawAxis(view: TimelineView, weekWidth: number): HTMLElement {
     'div',
     { class: 'track', 'aria-hidden': 'true' },
     ...monthTicks(view, weekWidth).map(tick('month')),
-    ...weekTicks(view.weeks, weekWidth).map(tick('week')),
+    ...weekTicks(view.weeks, weekWidth, view.today).map(tick('week')),
   );
   if (view.today !== undefined) {
     const today = element('span', { class: 'today' }, 'today');

@@ -6,7 +6,7 @@ const WIDTH = 26;
 /** What the shapes mean. */
 export function drawKey(): HTMLElement {
   const entries: readonly (readonly [string, readonly Node[]])[] = [
-    ['filling', [shape('polygon', { class: 'filling', points: '4,18 22,4 22,18' })]],
+    ['filling', [shape('polygon', { class: 'filling', points: '3,11 23,4 23,18' })]],
     ['oxygen pulled down', [shape('rect', { class: 'pull-down', x: 7, y: 4, width: 12, height: 14 })]],
     ['keeping', [shape('rect', { class: 'keeping', x: 0, y: 8, width: WIDTH, height: 6 })]],
     ['may open', [shape('rect', { class: 'window', x: 1, y: 3.5, width: 24, height: 15 })]],
@@ -20,7 +20,7 @@ export function drawKey(): HTMLElement {
     ['opens', [openingMark('50%', false)]],
     ['opens, pinned', [openingMark('50%', true)]],
     ['no week fits', [conflictMark('50%')]],
-    ['packed out', [shape('polygon', { class: 'emptying', points: '4,4 22,18 4,18' })]],
+    ['packed out', [shape('polygon', { class: 'emptying', points: '3,4 23,11 3,18' })]],
     ['wanted', [shape('path', { class: 'demand', d: 'M1 14 H9 V6 H17 V11 H25' })]],
     ['supplied', [shape('rect', { class: 'supplied', x: 6, y: 5, width: 14, height: 14 })]],
     ['short', [shape('rect', { class: 'lacking', x: 6, y: 5, width: 14, height: 14 })]],

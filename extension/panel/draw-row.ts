@@ -76,18 +76,18 @@ function season(shapes: RowShapes, weeks: number): SVGSVGElement {
     svg.append(
       shape('rect', { class: 'keeping', ...stretch(keeping.from, keeping.to, weeks), y: 8, height: 6 }),
     );
-  if (filling) svg.append(wedge('filling', filling.from, filling.to, weeks, '0,100 100,0 100,100'));
+  if (filling) svg.append(wedge('filling', filling.from, filling.to, weeks, '0,50 100,0 100,100'));
   if (pullDown)
     svg.append(
       shape('rect', { class: 'pull-down', ...stretch(pullDown.from, pullDown.to, weeks), y: 4, height: 14 }),
     );
-  if (emptying) svg.append(wedge('emptying', emptying.from, emptying.to, weeks, '0,0 100,100 0,100'));
+  if (emptying) svg.append(wedge('emptying', emptying.from, emptying.to, weeks, '0,0 100,50 0,100'));
   if (conflict !== undefined) svg.append(conflictMark(across(conflict, weeks)));
   if (opens) svg.append(openingMark(across(opens.at, weeks), opens.pinned));
   return svg;
 }
 
-/** Bins come in: a rising wedge. Bins go out: a falling one. */
+/** Bins come in: a widening wedge. Bins go out: a narrowing one. */
 function wedge(name: string, from: number, to: number, weeks: number, points: string): SVGSVGElement {
   return stretched(from, to, weeks, { y: 4, height: 14 }, shape('polygon', { class: name, points }));
 }

@@ -128,39 +128,53 @@ export function niceTop(value: number): number {
   return step * power;
 }
 
-/** Room that a label needs, pixels: close enough for the small type of an axis. */
+/** Room that labels need, pixels: close enough for the small type of an axis. */
 const CHARACTER = 6.4;
+const GAP = 8;
 const WEEK_LABEL = 30;
+const TODAY_LABEL = 48;
 
 export interface AxisTick {
   readonly week: number;
   readonly label: string;
 }
 
-/** Every so many weeks, so that labels do not touch. */
-export function weekTicks(weeks: readonly string[], weekWidth: number): AxisTick[] {
+/** Every so many weeks, so that labels do not touch; none where `today` stands or the axis ends. */
+export function weekTicks(weeks: readonly string[], weekWidth: number, today?: number): AxisTick[] {
   const step = [1, 2, 4, 8, 13, 26].find((count) => count * weekWidth >= WEEK_LABEL) ?? 52;
+  const hasRoom = (week: number) => {
+    if ((weeks.length - week) * weekWidth < WEEK_LABEL) return false;
+    if (today === undefined) return true;
+    const left = (week - today) * weekWidth;
+    return left <= -(WEEK_LABEL + TODAY_LABEL / 2) || left >= TODAY_LABEL / 2;
+  };
   return weeks.flatMap((label, week) =>
-    week % step === 0 ? [{ week, label: label.replace(/^\d+-/, '') }] : [],
+    week % step === 0 && hasRoom(week) ? [{ week, label: label.replace(/^\d+-/, '') }] : [],
   );
 }
 
-/** Month labels as far as each has room; a year that has none moves to the next month that has. */
+/**
+ * Month labels as far as there is room: one that would touch the label before it is left empty, and its year, if it
+ * has one, moves on to the next that stands. The month the axis begins in needs room of its own.
+ */
 export function monthTicks(
   { months, weeks }: Pick<TimelineView, 'months' | 'weeks'>,
   weekWidth: number,
 ): AxisTick[] {
   let year: string | undefined;
+  let free = 0;
   return months.map(({ week, label }, index) => {
-    const space = ((months[index + 1]?.week ?? weeks.length) - week) * weekWidth;
     const [name = '', ownYear] = label.split(' ');
     year = ownYear ?? year;
-    const full = year === undefined ? name : `${name} ${year}`;
-    if (full.length * CHARACTER <= space) {
-      year = undefined;
-      return { week, label: full };
-    }
-    return { week, label: name.length * CHARACTER <= space ? name : '' };
+    const left = week * weekWidth;
+    const end = (index === 0 ? (months[1]?.week ?? weeks.length) : weeks.length) * weekWidth;
+    const text = [year === undefined ? name : `${name} ${year}`, name].find(
+      (one) => left >= free && left + one.length * CHARACTER + GAP <= end,
+    );
+    if (text === undefined) return { week, label: '' };
+    if (text !== name) year = undefined;
+    free = left + text.length * CHARACTER + GAP;
+    return { week, label: text };
   });
 }
 

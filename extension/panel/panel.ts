@@ -5,14 +5,15 @@ import { element } from './dom';
 import { drawKey } from './draw-key';
 import { pageKey } from './keys';
 import { patterns } from './patterns';
-import { type Part, restoreState, type ViewState, withFolded } from './state';
-import { drawTables } from './table';
+import { firstState, type Part, restoreState, type ViewState, withFolded } from './state';
+import { showTables } from './table';
 import { firstSentence } from './texts';
 import { Toolbar } from './toolbar';
 
 const HINT =
   'Arrow keys move from room to room, Enter shows the room in the text, O its opening week, T the table.';
 const SAVE_AFTER = 150;
+const NARROW = 560;
 
 /** Fills the page and keeps it in step with what the channel says. */
 export function startPanel(channel: Channel, page: HTMLElement): void {
@@ -36,7 +37,12 @@ class Panel {
     private readonly channel: Channel,
     private readonly page: HTMLElement,
   ) {
-    this.state = restoreState(channel.savedState());
+    // A narrow page has better uses for its height than the key.
+    const narrow = page.clientWidth <= NARROW;
+    this.state = restoreState(
+      channel.savedState(),
+      narrow ? withFolded(firstState, 'key', true) : firstState,
+    );
     this.toolbar = new Toolbar({
       compute: () => channel.send({ kind: 'computeRelease' }),
       cancel: () => channel.send({ kind: 'cancelRelease' }),
@@ -107,9 +113,12 @@ class Panel {
       this.empty.textContent = view.empty;
       return;
     }
-    if (state.mode === 'table')
-      this.tables.replaceChildren(...drawTables(view, state, { reveal: (target) => this.reveal(target) }));
-    else this.chart.show(view, state);
+    if (state.mode === 'timeline') this.chart.show(view, state);
+    else
+      showTables(this.tables, view, state, {
+        reveal: (target) => this.reveal(target),
+        pickSeries: (series) => this.change({ ...this.state, series }, true),
+      });
   }
 
   /** Shows the part that there is something to show in. */

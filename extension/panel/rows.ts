@@ -7,10 +7,10 @@ export class Rows {
   readonly list = element('div', { class: 'rows', role: 'listbox', 'aria-label': 'Rooms' });
   private drawn = new Map<string, { readonly data: string; readonly row: HTMLElement }>();
   private order: string[] = [];
-  private chosen: string | undefined;
+  private atTab: string | undefined;
 
   /** Draws what has changed and leaves the rest, so that focus and position stay. */
-  show(rows: readonly TimelineRow[], weeks: number): void {
+  show(rows: readonly TimelineRow[], weeks: number, chosen: string | null): void {
     const focused = this.list.contains(document.activeElement);
     const next: typeof this.drawn = new Map();
     for (const row of rows) {
@@ -26,33 +26,35 @@ export class Rows {
       elements.some((row, at) => row !== this.list.children[at])
     )
       this.list.replaceChildren(...elements);
-    this.choose(this.chosen);
+    this.choose(chosen ?? undefined);
     if (focused) this.focus();
   }
 
+  /** The row that the focus is on or would come to. */
   get current(): string | undefined {
-    return this.chosen;
+    return this.atTab;
   }
 
-  /** Chooses the row with the key, or the first where there is none such. */
+  /** Chooses the row with the key. Where there is none such, none is chosen and the first can be tabbed to. */
   choose(key: string | undefined): void {
-    const before = this.element(this.chosen);
+    const before = this.element(this.atTab);
     before?.setAttribute('aria-selected', 'false');
     before?.setAttribute('tabindex', '-1');
-    this.chosen = key !== undefined && this.drawn.has(key) ? key : this.order[0];
-    const now = this.element(this.chosen);
+    const known = key !== undefined && this.drawn.has(key);
+    this.atTab = known ? key : this.order[0];
+    const now = this.element(this.atTab);
     now?.setAttribute('tabindex', '0');
-    now?.setAttribute('aria-selected', 'true');
+    now?.setAttribute('aria-selected', String(known));
   }
 
   /** The key so many rows further, not past either end. */
   keyAfter(rows: number): string | undefined {
-    const at = this.order.indexOf(this.chosen ?? '') + rows;
+    const at = this.order.indexOf(this.atTab ?? '') + rows;
     return this.order[Math.max(0, Math.min(this.order.length - 1, at))];
   }
 
   focus(): void {
-    this.element(this.chosen)?.focus({ preventScroll: true });
+    this.element(this.atTab)?.focus({ preventScroll: true });
   }
 
   element(key: string | undefined): HTMLElement | undefined {

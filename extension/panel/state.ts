@@ -34,13 +34,13 @@ export const firstState: ViewState = {
   folded: [],
 };
 
-/** The saved state as far as it can be understood; whatever cannot is as at first. */
-export function restoreState(saved: unknown): ViewState {
-  if (typeof saved !== 'object' || saved === null) return firstState;
+/** The saved state as far as it can be understood; whatever cannot is as in `first`. */
+export function restoreState(saved: unknown, first: ViewState = firstState): ViewState {
+  if (typeof saved !== 'object' || saved === null) return first;
   const { version, mode, weekWidth, scrollWeek, scrollTop, row, series, folded } = saved as Partial<
     Record<keyof ViewState, unknown>
   >;
-  if (version !== firstState.version) return firstState;
+  if (version !== first.version) return first;
   return {
     version: 1,
     mode: mode === 'table' ? 'table' : 'timeline',
@@ -49,7 +49,7 @@ export function restoreState(saved: unknown): ViewState {
     scrollTop: isNumber(scrollTop) ? Math.max(0, scrollTop) : 0,
     row: typeof row === 'string' ? row : null,
     series: typeof series === 'string' ? series : null,
-    folded: Array.isArray(folded) ? PARTS.filter((part) => folded.includes(part)) : [],
+    folded: Array.isArray(folded) ? PARTS.filter((part) => folded.includes(part)) : first.folded,
   };
 }
 

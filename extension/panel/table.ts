@@ -1,23 +1,44 @@
 import type { SupplySeries, TextTarget, TimelineRow, TimelineView } from '../../src/report/timeline-types';
-import { pickedSeries } from './dock';
 import { element } from './dom';
+import { pickedSeries, seriesPicker } from './series-picker';
 import type { ViewState } from './state';
 import { whole } from './texts';
 
 export interface TableHost {
   reveal(target: TextTarget): void;
+  pickSeries(name: string): void;
 }
 
-/** The same figures as tables: rooms, then weeks. */
-export function drawTables(view: TimelineView, state: ViewState, host: TableHost): HTMLElement[] {
+/** The same figures as tables: rooms, then weeks. Focus and scrolling stay where they were. */
+export function showTables(into: HTMLElement, view: TimelineView, state: ViewState, host: TableHost): void {
+  const scrolled = [...into.children].map(({ scrollLeft, scrollTop }) => ({
+    left: scrollLeft,
+    top: scrollTop,
+  }));
+  const focused = into.contains(document.activeElement) ? document.activeElement?.id : undefined;
   const series = pickedSeries(view, state);
-  const tables = [region('Rooms', roomTable(view, host))];
-  if (series || view.scrubbers.length > 0) tables.push(region('Weeks', weekTable(view, series)));
-  return tables;
+  const tables = [region('rooms-table', 'Rooms', roomTable(view, host))];
+  if (series || view.scrubbers.length > 0) {
+    const weeks = region('weeks-table', 'Weeks', weekTable(view, series));
+    if (series)
+      weeks.prepend(
+        element(
+          'div',
+          { class: 'pick' },
+          seriesPicker('table-series', view, series, (name) => host.pickSeries(name)),
+        ),
+      );
+    tables.push(weeks);
+  }
+  into.replaceChildren(...tables);
+  tables.forEach((table, at) => {
+    table.scrollTo(scrolled[at] ?? { left: 0, top: 0 });
+  });
+  if (focused) document.getElementById(focused)?.focus({ preventScroll: true });
 }
 
-function region(label: string, table: HTMLElement): HTMLElement {
-  return element('div', { class: 'table', role: 'region', 'aria-label': label, tabindex: 0 }, table);
+function region(id: string, label: string, table: HTMLElement): HTMLElement {
+  return element('div', { id, class: 'table', role: 'region', 'aria-label': label, tabindex: 0 }, table);
 }
 
 function roomTable(view: TimelineView, host: TableHost): HTMLElement {
@@ -26,19 +47,24 @@ function roomTable(view: TimelineView, host: TableHost): HTMLElement {
     {},
     element('caption', {}, 'Rooms'),
     head(view.columns),
-    element('tbody', {}, ...view.rows.map((row) => roomRow(row, view, host))),
+    element('tbody', {}, ...view.rows.map((row) => roomRow(row, host))),
   );
 }
 
-function roomRow(row: TimelineRow, view: TimelineView, host: TableHost): HTMLElement {
+function roomRow(row: TimelineRow, host: TableHost): HTMLElement {
   const [room = row.room, ...others] = row.cells;
   const button = element(
     'button',
-    { class: 'link', type: 'button', 'aria-label': `Show ${room}, ${row.key}, in the text` },
+    {
+      id: `table-${row.key}`,
+      class: 'link',
+      type: 'button',
+      'aria-label': `Show ${room}, ${row.key}, in the text`,
+    },
     room,
   );
   button.addEventListener('click', () => host.reveal(row.target));
-  const cells = others.map((text, at) => element('td', { class: numeric(view.columns[at + 1], text) }, text));
+  const cells = others.map((text) => element('td', { class: numeric(text) }, text));
   return element('tr', { 'data-key': row.key }, element('th', { scope: 'row' }, button), ...cells);
 }
 
@@ -105,6 +131,6 @@ function head(columns: readonly string[], numbersFrom = Number.POSITIVE_INFINITY
   return element('thead', {}, element('tr', {}, ...cells));
 }
 
-function numeric(_column: string | undefined, text: string): string | undefined {
+function numeric(text: string): string | undefined {
   return /^[\d,]+$/.test(text) ? 'number' : undefined;
 }

@@ -13,7 +13,7 @@ export function scheduleNote({ release }: ComputedSeason, units: DisplayUnits): 
   return [
     `${worth}, ${boundText(result)}.`,
     conflictText(result),
-    quick ? 'Find release weeks may better it.' : '',
+    quick ? '"Find release weeks" searches for a better one.' : '',
   ]
     .filter((text) => text !== '')
     .join(' ');

@@ -102,12 +102,13 @@ function limitText({ limit, lot }: WindowEdge): string {
 }
 
 function openingText({ filled, window, opening }: RoomTold, scheduled: boolean): string {
+  const pin = filled.fill.open && formatWeek(filled.fill.open.value);
+  if (!opening && pin) return `Pinned to ${pin}, which cannot be kept: stays shut in this schedule`;
   if (!opening) return scheduled ? 'Stays shut in this schedule' : 'No opening week yet';
   const pinned = opening.pinned ? ', pinned' : '';
   const emptied =
     opening.emptyBy === undefined ? '' : `, and is packed out by ${formatWeek(opening.emptyBy)}`;
-  const moved =
-    filled.fill.open && !opening.pinned ? `, though pinned to ${formatWeek(filled.fill.open.value)}` : '';
+  const moved = pin && !opening.pinned ? `, though pinned to ${pin}` : '';
   return `Opens ${formatWeek(opening.week)}${pinned}${moved}${lateness(opening, window)}${emptied}`;
 }
 
