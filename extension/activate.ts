@@ -1,7 +1,7 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import type { TimelineView as TimelineModel } from '../src/report/timeline-types';
-import { type AllowParams, clientCommands } from '../src/server/protocol';
+import { type AllowParams, clientCommands, notifications, type PlanComputed } from '../src/server/protocol';
 import { clientOptions } from './client-options';
 import { ExplainCommand } from './explain-command';
 import { allowFinding, showFindingPage } from './finding-commands';
@@ -26,11 +26,15 @@ export async function activateLotwright(
   const log = vscode.window.createOutputChannel('Lotwright', { log: true });
   const client = host.createClient(dist, clientOptions(dist, log));
   servePlanFiles(client);
+  // A client keeps one listener for each kind of notification: several hear it from here.
+  const computed = new vscode.EventEmitter<PlanComputed>();
+  client.onNotification(notifications.timelineChanged, (plan: PlanComputed) => computed.fire(plan));
 
   const release = new ReleaseCommand(dist, client, host);
   const timeline = new TimelineView(
     dist,
     client,
+    computed.event,
     { start: () => void release.run(), cancel: () => release.cancel() },
     log,
   );
@@ -40,9 +44,10 @@ export async function activateLotwright(
   const command = vscode.commands.registerCommand;
   context.subscriptions.push(
     log,
+    computed,
     timeline,
     explain,
-    new PlanStatus(client),
+    new PlanStatus(client, computed.event),
     vscode.window.registerWebviewViewProvider(TIMELINE_VIEW, timeline),
     command('lotwright.openTimeline', () => vscode.commands.executeCommand(`${TIMELINE_VIEW}.focus`)),
     command('lotwright.findReleaseWeeks', () => release.run()),

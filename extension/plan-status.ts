@@ -1,6 +1,6 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
-import { notifications, type PlanComputed } from '../src/server/protocol';
+import type { PlanComputed } from '../src/server/protocol';
 import { LANGUAGE } from './client-options';
 
 /** The plan of the document in front, in the language status: how many rooms, how many findings. */
@@ -9,13 +9,16 @@ export class PlanStatus implements vscode.Disposable {
   private readonly item = vscode.languages.createLanguageStatusItem('lotwright.plan', { language: LANGUAGE });
   private readonly disposables: vscode.Disposable[];
 
-  constructor(private readonly client: BaseLanguageClient) {
+  constructor(
+    private readonly client: BaseLanguageClient,
+    computed: vscode.Event<PlanComputed>,
+  ) {
     this.item.name = 'Lotwright plan';
     this.item.text = 'Reading the plan';
     this.item.command = { title: 'Room timeline', command: 'lotwright.openTimeline' };
     this.disposables = [
       this.item,
-      client.onNotification(notifications.timelineChanged, (plan: PlanComputed) => {
+      computed((plan) => {
         this.plans.set(plan.root, plan);
         this.update();
       }),

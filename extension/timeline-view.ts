@@ -1,7 +1,7 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import type { FromPanel, TextTarget, ToPanel } from '../src/report/timeline-types';
-import { notifications, type PlanComputed, requests, type TimelineAnswer } from '../src/server/protocol';
+import { type PlanComputed, requests, type TimelineAnswer } from '../src/server/protocol';
 import { LANGUAGE } from './client-options';
 import { panelPage } from './panel/page';
 import { fromPanel } from './panel-messages';
@@ -28,11 +28,12 @@ export class TimelineView implements vscode.WebviewViewProvider, vscode.Disposab
   constructor(
     private readonly dist: vscode.Uri,
     private readonly client: BaseLanguageClient,
+    computed: vscode.Event<PlanComputed>,
     private readonly release: ReleaseControl,
     private readonly log: vscode.LogOutputChannel,
   ) {
     this.disposables.push(
-      client.onNotification(notifications.timelineChanged, ({ root }: PlanComputed) => {
+      computed(({ root }) => {
         if (this.shown === undefined || this.shown.root === root) this.refresh();
       }),
       vscode.window.onDidChangeActiveTextEditor((editor) => {

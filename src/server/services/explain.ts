@@ -1,5 +1,6 @@
 import type { ComputedSeason } from '../../findings/types';
 import { displayUnits, explainFigure } from '../../report/explain';
+import { PAGE_WIDTH, wrap } from '../../report/table';
 import { thingsOf } from '../../report/things';
 import { caution } from '../../room/caution';
 import { consequencesOf } from './consequences';
@@ -42,10 +43,10 @@ function explainSubject(season: ComputedSeason, subject: Subject): Explanation |
   const { system } = displayUnits(season.plan);
   const figures = thing?.figures.filter(({ minor, figure }) => !minor && figure.origin.kind !== 'plan') ?? [];
   const title = consequences?.title ?? `${thing?.kind} ${subject.id}`;
+  const sentences = [...(consequences?.sentences ?? []), ...(consequences?.opening ? [caution] : [])];
   const parts = [
     title,
-    ...(consequences?.sentences ?? []),
-    ...(consequences?.opening ? [caution] : []),
+    ...sentences.flatMap((sentence) => wrap(sentence, PAGE_WIDTH, '  ')),
     ...figures.map(({ figure }) => `\n${explainFigure(figure, season.plan, system)}`),
   ];
   return { title, text: `${parts.join('\n')}\n` };

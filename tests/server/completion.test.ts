@@ -1,0 +1,92 @@
+import { describe, expect, it } from 'vitest';
+import { readPlan } from '../../src/plan/read';
+import { type CompletionItem, completionAt } from '../../src/server/services/completion';
+import { atCaret } from './cursor';
+import { samplePlan } from './plans';
+
+const rest = samplePlan('first-season');
+
+/** What is offered in a further file of the first season. */
+function offered(marked: string): CompletionItem[] {
+  const { text, offset } = atCaret(marked);
+  const file = 'more.lotplan.yaml';
+  return completionAt(readPlan([...rest, { path: file, text }]), { file, offset });
+}
+const labels = (marked: string) => offered(marked).map(({ label }) => label);
+
+/** The text after the first proposal with that label has been taken. */
+function taking(marked: string, label: string): string {
+  const { text } = atCaret(marked);
+  const item = offered(marked).find((entry) => entry.label === label);
+  if (!item) throw new Error(`${label} is not offered`);
+  return text.slice(0, item.at.start) + item.newText + text.slice(item.at.end);
+}
+
+describe('completion of keys', () => {
+  it('offers the sections at the beginning of a line', () => {
+    expect(labels('‸')).toEqual(
+      expect.arrayContaining(['season', 'rooms', 'plant', 'lots', 'fills', 'demand', 'packing', 'policy']),
+    );
+  });
+
+  it('offers the keys of the entry that are not written yet, the required ones first', () => {
+    const keys = labels('fills:\n  F1:\n    room: R1\n    ‸');
+    expect(keys).not.toContain('room');
+    expect(keys.slice(0, 4)).toEqual(['regime', 'first-bin', 'last-bin', 'lots']);
+    expect(keys).toContain('open');
+  });
+
+  it('replaces the half-written key', () => {
+    expect(taking('fills:\n  F1:\n    reg‸', 'regime')).toBe('fills:\n  F1:\n    regime: ');
+    expect(taking('rooms:\n  R9:\n    inside: { length: 4 m, wi‸ }', 'width')).toBe(
+      'rooms:\n  R9:\n    inside: { length: 4 m, width:  }',
+    );
+  });
+
+  it('leaves the colon alone on a key that has one', () => {
+    expect(taking('fills:\n  F1:\n    reg‸ime: x', 'regime')).toBe('fills:\n  F1:\n    regime: x');
+  });
+
+  it("offers the plan's lots as keys of a fill's lots, and rules as keys of the policy's findings", () => {
+    const lots = labels('fills:\n  F1:\n    lots: { G1: 4, ‸ }');
+    expect(lots).toContain('G2');
+    expect(lots).not.toContain('G1');
+    expect(labels('policy:\n  findings: { ‸ }')).toContain('lime-dust');
+  });
+});
+
+describe('completion of values', () => {
+  it('offers the names of entries of the whole plan', () => {
+    expect(labels('fills:\n  F1:\n    room: ‸')).toEqual(['R1', 'R2', 'R3', 'R4']);
+    expect(labels('rooms:\n  R9: { scrubber: ‸ }')).toEqual(['S1', 'lime-box']);
+  });
+
+  it('offers built-in varieties and regimes too', () => {
+    expect(labels('lots:\n  X1: { variety: ‸ }')).toEqual(expect.arrayContaining(['Gala', 'Braeburn']));
+    expect(labels('fills:\n  F1:\n    regime: ‸')).toEqual(
+      expect.arrayContaining(['gala-own', 'gala-standard']),
+    );
+  });
+
+  it('offers the words a key allows', () => {
+    expect(labels('plant:\n  scrubbers:\n    S9: { kind: ‸ }')).toEqual(['carbon', 'lime', 'membrane']);
+    expect(labels('lots:\n  X1: { treatments: [‸] }')).toContain('1-mcp');
+    expect(labels('policy:\n  findings: { lime-dust: ‸ }')).toEqual(['error', 'warning', 'notice', 'off']);
+  });
+
+  it('offers units after a number', () => {
+    expect(labels('rooms:\n  R9: { inside: { length: 12‸ } }')).toEqual(
+      expect.arrayContaining(['12 m', '12 ft']),
+    );
+    expect(taking('season:\n  carton: 18‸\n', '18 kg')).toBe('season:\n  carton: 18 kg\n');
+  });
+
+  it('offers an example where a date or a week stands', () => {
+    expect(labels('fills:\n  F1:\n    open: ‸')).toEqual(['2027-W09']);
+  });
+
+  it('offers nothing in a comment or under a key the language does not have', () => {
+    expect(labels('fills: # the roo‸ms')).toEqual([]);
+    expect(labels('nonsense:\n  ‸')).toEqual([]);
+  });
+});

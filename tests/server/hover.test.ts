@@ -1,0 +1,160 @@
+import { describe, expect, it } from 'vitest';
+import { explainAt } from '../../src/server/services/explain';
+import { hoverAt } from '../../src/server/services/hover';
+import { caretIn, computed, samplePlan, type TextFile } from './plans';
+
+const files = samplePlan('first-season');
+const { season } = computed(files);
+
+function hover(file: 'fruit' | 'orrowby', marked: string): string {
+  return hoverAt(season, caretIn(files, `${file}.lotplan.yaml`, marked))?.markdown ?? '';
+}
+
+function single(text: string) {
+  const file: TextFile = { path: 'plan.lotplan.yaml', text };
+  return { files: [file], season: computed([file]).season };
+}
+
+describe('hover over a key', () => {
+  it('says what it means, what may stand there, and an example', () => {
+    const text = hover('orrowby', '    kin‸d: carbon');
+    expect(text).toContain('How it removes carbon dioxide.');
+    expect(text).toContain('One of `carbon`, `lime`, `membrane`.');
+  });
+
+  it('says the default where there is one', () => {
+    expect(hover('orrowby', '  days-a-we‸ek: 5')).toContain('Default: 5.');
+  });
+
+  it('over an identifier does not repeat what the section means', () => {
+    expect(hover('orrowby', '  R‸1:\n')).not.toContain('by identifier');
+  });
+
+  it('has nothing to say over a comment or an unknown key', () => {
+    expect(hover('orrowby', 'lost-places: 4 # under the coo‸ler')).toBe('');
+    const { season: small } = single('rooms:\n  R1: { colour: red }\n');
+    expect(hoverAt(small, { file: 'plan.lotplan.yaml', offset: 20 })).toBeUndefined();
+  });
+});
+
+describe('hover over a value', () => {
+  // 10.6 m / 0.3048 m per foot (NIST SP 811, appendix B: exact) = 34.777 ft.
+  it('tells a quantity in the other system of units', () => {
+    expect(hover('orrowby', 'length: 10‸.6 m')).toContain('10.6 m is 34.78 ft.');
+  });
+
+  // (35 - 32) * 5/9 = 1.667.
+  it('tells US quantities in metric', () => {
+    const text = 'season:\n  name: x\n  outside-temperature: 35 °F\n';
+    const { season: small } = single(text);
+    const found = hoverAt(small, { file: 'plan.lotplan.yaml', offset: text.indexOf('35') });
+    expect(found?.markdown).toContain('35 °F is 1.667 °C.');
+  });
+
+  // 18 September 2026 is a Friday; ISO 8601 week 38 runs from Monday 14 to Sunday 20 September.
+  it('tells the weekday and the ISO week of a date', () => {
+    expect(hover('fruit', '    sealed: 2026-09‸-18')).toContain('Friday of ISO week 2026-W38');
+  });
+
+  // ISO 8601: 2027-W01 begins on Monday 4 January 2027.
+  it('tells the days of a week, and over a pin the window it should lie in', () => {
+    const text = hover('fruit', 'open: 2027-W‸01');
+    expect(text).toContain('Monday 2027-01-04 to Sunday 2027-01-10');
+    expect(text).toMatch(/May be opened from \d{4}-W\d\d \(set by/);
+  });
+
+  it('tells what the entry it names comes to', () => {
+    const text = hover('fruit', '    room: R‸2');
+    expect(text).toContain('The room that is filled.');
+    expect(text).toContain('**Room R2**');
+    expect(text).toContain('Filled by `R2-gala`');
+  });
+});
+
+describe('hover over an entry', () => {
+  // 13.1 m x 4.8 m x 5.8 m = 364.7 m3.
+  it('gives the figures of a room', () => {
+    expect(hover('orrowby', '  R‸2:\n')).toContain('room volume: 365 m³');
+  });
+
+  // 78 + 81 + 76 bins in the plan; 235 x 300 kg = 70.5 t.
+  it('gives the figures of a fill, its window and its opening week', () => {
+    const text = hover('fruit', '  R2-ga‸la:\n    room');
+    expect(text).toContain('bins in the room: 235 bins');
+    expect(text).toContain('fruit in the room: 70.5 t');
+    expect(text).toMatch(/The present schedule opens it in 2027-W01 \(pinned\)\./);
+  });
+
+  it('never speaks of opening without the caution beside it', () => {
+    for (const marked of ['  R2-ga‸la:\n    room', 'open: 2027-W‸01']) {
+      const text = hover('fruit', marked);
+      expect(text).toContain('oxygen and carbon dioxide, both, with a calibrated instrument');
+      expect(text).toContain('Local codes');
+      expect(text).not.toMatch(/\bsafe\b/i);
+    }
+  });
+
+  it('says how long a lot keeps, and in which room', () => {
+    const text = hover('fruit', '  G‸4: { variety: Gala');
+    expect(text).toMatch(/In `R2-gala`, room R2: within standard up to \d{4}-W\d\d/);
+  });
+
+  it('gives the reference data of a variety with its sources', () => {
+    const text = hover('fruit', 'B1: { variety: Brae‸burn');
+    expect(text).toContain('**Braeburn, apple**');
+    expect(text).toMatch(/\((published|common practice|from memory): .+\)/);
+  });
+
+  it('says how a scrubber is loaded and what a demand gets', () => {
+    expect(hover('orrowby', '    S‸1:\n')).toContain('Rooms it serves: R2, R3.');
+    // 180 + 5 x 250 cartons.
+    expect(hover('orrowby', '  gala-au‸tumn:')).toContain('wanted: 1,430 cartons');
+  });
+});
+
+describe('hover over a finding code', () => {
+  it('sums up its page where the plan sets its severity', () => {
+    const text = 'policy:\n  findings: { lime-dust: off }\n';
+    const { season: small } = single(text);
+    const found = hoverAt(small, { file: 'plan.lotplan.yaml', offset: text.indexOf('lime') + 2 });
+    expect(found?.markdown).toContain('**lime-dust**');
+    expect(found?.markdown).toContain('Family safety');
+  });
+
+  it('says the reason where a comment allows it', () => {
+    const text = 'rooms:\n  R1: {} # lotwright: allow unused-entry -- sold in spring\n';
+    const { season: small } = single(text);
+    const found = hoverAt(small, { file: 'plan.lotplan.yaml', offset: text.indexOf('unused') + 2 });
+    expect(found?.markdown).toContain('Allowed here: sold in spring');
+  });
+});
+
+it('text from the plan never becomes Markdown of its own', () => {
+  const text =
+    'rooms:\n  R1: {}\nfills:\n  F1: { room: R1, lots: { "G*1*": 4 } }\nlots:\n  "G*1*": { variety: <b>x</b> }\n';
+  const { season: small } = single(text);
+  for (let offset = 0; offset < text.length; offset++) {
+    const found = hoverAt(small, { file: 'plan.lotplan.yaml', offset });
+    expect(found?.markdown ?? '').not.toMatch(/[^\\]<b>/);
+  }
+});
+
+describe('explaining the entry at the caret', () => {
+  it('gives each computed figure with formula, numbers, places and sources', () => {
+    const found = explainAt(season, caretIn(files, 'fruit.lotplan.yaml', '    room: R‸2'));
+    expect(found?.title).toBe('Room R2');
+    expect(found?.text).toContain('room volume = length * width * height');
+    expect(found?.text).toContain('= 13.1 * 4.8 * 5.8');
+    expect(found?.text).toMatch(/from orrowby\.lotplan\.yaml:\d+ "13\.1 m"/);
+    for (const line of found?.text.split('\n') ?? []) expect(line.length).toBeLessThanOrEqual(100);
+  });
+
+  it('finds the entry around a deep place', () => {
+    const found = explainAt(season, caretIn(files, 'orrowby.lotplan.yaml', 'adsor‸b: 8 min'));
+    expect(found?.title).toBe('Scrubber S1');
+  });
+
+  it('has nothing to say where no figures belong', () => {
+    expect(explainAt(season, caretIn(files, 'orrowby.lotplan.yaml', 'cur‸rency: EUR'))).toBeUndefined();
+  });
+});

@@ -1,0 +1,20 @@
+// The suites in the browser's extension host: one bundle, no files, no `process`.
+require('mocha/mocha.js');
+/* global mocha */
+mocha.setup({ ui: 'bdd', reporter: undefined, timeout: 40_000 });
+require('./activation.test.js');
+require('./findings.test.js');
+require('./language.test.js');
+require('./timeline.test.js');
+const { collect } = require('./report.js');
+
+exports.run = () =>
+  new Promise((resolve, reject) => {
+    const runner = mocha.run((failures) => {
+      const report = { vscode: require('vscode').version, failures, tests };
+      console.log(`HOST_REPORT ${JSON.stringify(report)}`);
+      if (failures) reject(new Error(`${failures} tests failed`));
+      else resolve();
+    });
+    const tests = collect(runner);
+  });

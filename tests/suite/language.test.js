@@ -1,0 +1,97 @@
+const vscode = require('vscode');
+const { equal, extension, holds, open, positionOf, revertAll, until } = require('./support.js');
+
+describe('language features', () => {
+  let editor;
+  before(async () => {
+    await extension().activate();
+    editor = await open('first-season', 'fruit.lotplan.yaml');
+  });
+  after(revertAll);
+
+  const hoverText = async (text, inside) => {
+    const { document } = editor;
+    const hovers = await vscode.commands.executeCommand(
+      'vscode.executeHoverProvider',
+      document.uri,
+      positionOf(document, text, inside),
+    );
+    return hovers.flatMap(({ contents }) => contents.map(({ value }) => value)).join('\n');
+  };
+
+  it('hover says what a key means and what its value comes to', async () => {
+    const text = await until('the hover', () => hoverText('room: R2', 6));
+    holds(text.includes('The room that is filled.'), text);
+    holds(text.includes('room volume: 365 m³'), text);
+  });
+
+  it('hover over a fill has its window, and the caution beside it', async () => {
+    const text = await hoverText('R2-gala:', 3);
+    holds(/May be opened from \d{4}-W\d\d/.test(text), text);
+    holds(text.includes('calibrated instrument'), text);
+  });
+
+  it('go to definition leads into the other file', async () => {
+    const { document } = editor;
+    const [found] = await vscode.commands.executeCommand(
+      'vscode.executeDefinitionProvider',
+      document.uri,
+      positionOf(document, 'room: R2', 7),
+    );
+    const uri = found.uri ?? found.targetUri;
+    const range = found.range ?? found.targetSelectionRange;
+    holds(uri.path.endsWith('/first-season/orrowby.lotplan.yaml'), uri.path);
+    const target = await vscode.workspace.openTextDocument(uri);
+    equal(target.getText(range), 'R2');
+  });
+
+  it('references name both files', async () => {
+    const { document } = editor;
+    const found = await vscode.commands.executeCommand(
+      'vscode.executeReferenceProvider',
+      document.uri,
+      positionOf(document, 'room: R2', 7),
+    );
+    equal(found.map(({ uri }) => uri.path.split('/').pop()).sort(), [
+      'fruit.lotplan.yaml',
+      'orrowby.lotplan.yaml',
+    ]);
+  });
+
+  it('the outline has sections and entries', async () => {
+    const symbols = await vscode.commands.executeCommand(
+      'vscode.executeDocumentSymbolProvider',
+      editor.document.uri,
+    );
+    equal(
+      symbols.map(({ name, children }) => [name, children.length]),
+      [
+        ['regimes', 3],
+        ['lots', 12],
+        ['fills', 4],
+      ],
+    );
+  });
+
+  it('completion offers the rooms of the other file', async () => {
+    const { document } = editor;
+    const list = await vscode.commands.executeCommand(
+      'vscode.executeCompletionItemProvider',
+      document.uri,
+      positionOf(document, 'room: R2', 8),
+    );
+    const labels = list.items.map(({ label }) => label.label ?? label);
+    for (const room of ['R1', 'R2', 'R3', 'R4']) holds(labels.includes(room), labels.join(', '));
+  });
+
+  it('explains the figures at the caret in a text of their own', async () => {
+    const at = positionOf(editor.document, 'room: R2', 7);
+    editor = await vscode.window.showTextDocument(editor.document);
+    editor.selection = new vscode.Selection(at, at);
+    await vscode.commands.executeCommand('lotwright.explainAtCursor');
+    const shown = await until('the explanation', () =>
+      vscode.workspace.textDocuments.find(({ uri }) => uri.scheme === 'lotwright-explain'),
+    );
+    holds(shown.getText().includes('room volume = length * width * height'), shown.getText().slice(0, 500));
+  });
+});
