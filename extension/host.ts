@@ -6,5 +6,5 @@ import type { ReleaseWorker } from '../src/release/worker-protocol';
 export interface ExtensionHost {
   /** `dist` is the folder of the extension's built files. */
   createClient(dist: Uri, options: LanguageClientOptions): BaseLanguageClient;
-  createReleaseWorker(dist: Uri): ReleaseWorker;
+  createReleaseWorker(dist: Uri): Promise<ReleaseWorker>;
 }

@@ -13,7 +13,8 @@ const host: ExtensionHost = {
     const server = { module, transport: TransportKind.ipc };
     return new LanguageClient('lotwright', 'Lotwright', { run: server, debug: server }, options);
   },
-  createReleaseWorker: (dist) => nodeReleaseWorker(vscode.Uri.joinPath(dist, 'release-worker.cjs').fsPath),
+  createReleaseWorker: async (dist) =>
+    nodeReleaseWorker(vscode.Uri.joinPath(dist, 'release-worker.cjs').fsPath),
 };
 
 export async function activate(context: vscode.ExtensionContext): Promise<LotwrightApi> {

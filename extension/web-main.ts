@@ -1,5 +1,10 @@
 import * as vscode from 'vscode';
-import { LanguageClient, type LanguageClientOptions } from 'vscode-languageclient/browser';
+import {
+  BrowserMessageReader,
+  BrowserMessageWriter,
+  LanguageClient,
+  type LanguageClientOptions,
+} from 'vscode-languageclient/browser';
 import type { ReleaseWorker, WorkerMessage } from '../src/release/worker-protocol';
 import { activateLotwright, type LotwrightApi } from './activate';
 import type { ExtensionHost } from './host';
@@ -19,11 +24,14 @@ let stop: (() => Promise<void>) | undefined;
 /** The editor in a browser: server and release search are web workers. */
 const host: ExtensionHost = {
   createClient(dist: vscode.Uri, options: LanguageClientOptions) {
-    const server = async () => startWorker(dist, 'server.js');
+    const server = async () => {
+      const worker = new Worker(await workerAddress(dist, 'server.js'));
+      return { reader: new BrowserMessageReader(worker), writer: new BrowserMessageWriter(worker) };
+    };
     return new LanguageClient('lotwright', 'Lotwright', server, options);
   },
-  createReleaseWorker(dist): ReleaseWorker {
-    const worker = startWorker(dist, 'release-worker.js');
+  async createReleaseWorker(dist): Promise<ReleaseWorker> {
+    const worker = new Worker(await workerAddress(dist, 'release-worker.js'));
     return {
       start: (message) => worker.postMessage(message),
       listen(onMessage, onFailure) {
@@ -35,8 +43,15 @@ const host: ExtensionHost = {
   },
 };
 
-function startWorker(dist: vscode.Uri, name: string) {
-  return new Worker(vscode.Uri.joinPath(dist, 'web', name).toString(true));
+/**
+ * A browser cannot fetch a worker's script from a remote machine's disk, where a browser that is connected to one has
+ * its extensions: such a script is read first and started from its text.
+ */
+async function workerAddress(dist: vscode.Uri, name: string): Promise<string> {
+  const script = vscode.Uri.joinPath(dist, 'web', name);
+  if (script.scheme !== 'vscode-remote') return script.toString(true);
+  const text = await vscode.workspace.fs.readFile(script);
+  return URL.createObjectURL(new Blob([text], { type: 'text/javascript' }));
 }
 
 export async function activate(context: vscode.ExtensionContext): Promise<LotwrightApi> {
