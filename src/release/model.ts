@@ -1,6 +1,6 @@
 import { addAttribution } from './attribution';
 import { type LinearModel, LinearModelBuilder } from './linear-model';
-import type { ReleaseProblem } from './types';
+import type { ProblemRoom, ReleaseProblem } from './types';
 
 /** A room's opening in a week, as a column. */
 export interface OpeningColumn {
@@ -57,6 +57,28 @@ export function buildModel(problem: ReleaseProblem, options: ModelOptions): Rele
   for (const demand of problem.demands)
     builder.offset -= demand.priceOfShortage * demand.cartons.reduce((sum, cartons) => sum + cartons, 0);
   return { linear: builder.build(), openings, sold, processed };
+}
+
+/** The whole season: every room in any week of its window, a pinned one in its week. */
+export function seasonModel(
+  problem: ReleaseProblem,
+  unmet: readonly number[],
+  attribution: boolean,
+): ReleaseModel {
+  return buildModel(problem, {
+    weeksOf: (room) => (unmet.includes(room) ? [] : allowedWeeks(problem.rooms[room])),
+    mustOpen: (room) => problem.rooms[room]?.pinned !== null,
+    attribution,
+  });
+}
+
+function allowedWeeks(room: ProblemRoom | undefined): number[] {
+  if (!room) return [];
+  if (room.pinned !== null) return [room.pinned];
+  return Array.from(
+    { length: Math.max(0, room.latest - room.earliest + 1) },
+    (_, index) => room.earliest + index,
+  );
 }
 
 function addOpenings(

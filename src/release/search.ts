@@ -15,7 +15,7 @@ export interface Found {
 }
 
 export interface SearchHooks {
-  /** Called now and then with the share of moves made and the best value so far, delivering nothing counted as 0. */
+  /** Called now and then with the share of moves made and the best value so far. */
   readonly onProgress?: ((share: number, value: number) => void) | undefined;
   readonly shouldStop?: (() => boolean) | undefined;
 }
@@ -54,7 +54,7 @@ export function searchSchedule(
   const moves = Math.floor(options.moves / runs);
   for (let run = 0; run < runs && rooms.length > 0; run++) {
     const stopped = anneal(state, rooms, moves, random, best, (share) => {
-      hooks.onProgress?.((run + share) / runs, best.value);
+      hooks.onProgress?.((run + share) / runs, best.value - state.market.shortageOfAll);
       return hooks.shouldStop?.() ?? false;
     });
     best.restore(state);

@@ -1,4 +1,4 @@
-import { type Market, marketOf, sellProduct } from './market';
+import { betterOrder, type Market, marketOf } from './market';
 import type { ReleaseProblem } from './types';
 
 /** Opening week of a room left closed. */
@@ -172,13 +172,9 @@ export class SeasonState {
   private valueOf(product: number, cartons: Float64Array): number {
     const { weeks } = this.problem;
     let total = 0;
-    const from = product * weeks;
-    for (let week = 0; week < weeks; week++) {
-      const packed = cartons[from + week] as number;
-      this.used[week] = packed;
-      total += packed;
-    }
-    return total * this.market.processingPrice + sellProduct(this.market, product, this.used);
+    const supply = cartons.subarray(product * weeks, (product + 1) * weeks);
+    for (let week = 0; week < weeks; week++) total += supply[week] as number;
+    return total * this.market.processingPrice + betterOrder(this.market, product, supply, this.used).gain;
   }
 
   private addTrial(room: number, week: number, bins: Float64Array, offset: number, sign: number): void {

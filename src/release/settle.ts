@@ -1,4 +1,4 @@
-import { marketOf, type Sales, sellProduct } from './market';
+import { betterOrder, marketOf, type Sales, sellProduct } from './market';
 import type { Found } from './search';
 import type { ReleaseProblem, ReleaseSchedule } from './types';
 
@@ -9,7 +9,8 @@ export function settledSchedule(problem: ReleaseProblem, found: Found): ReleaseS
   const supply = cartonsPacked(problem, found.packed);
   const processed = supply.map((cartons, product) => {
     const sales: Sales = { sold, left: new Float64Array(problem.weeks) };
-    sellProduct(market, product, cartons.slice(), sales);
+    const { order } = betterOrder(market, product, cartons, new Float64Array(problem.weeks));
+    sellProduct(market, product, order, cartons.slice(), sales);
     return Array.from(sales.left, (left) => Math.max(0, left));
   });
   return valued(problem, {

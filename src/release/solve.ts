@@ -1,32 +1,25 @@
 import type { Highs } from 'highs';
+import { Budget } from './budget';
 import { canonicalProblem } from './canonical';
-import { certifiedBound } from './certificate';
 import { checkSchedule } from './checker';
 import { findConflicts } from './conflicts';
 import { gapOf } from './gap';
+import { Incumbent } from './incumbent';
 import { type LoadHighs, solveInteger, solveRelaxation } from './linear';
-import { buildModel, type ReleaseModel } from './model';
+import { buildModel, type ReleaseModel, seasonModel } from './model';
+import { RELAXATION_RESTS_ON, relaxationBound } from './relaxation-bound';
 import { replayedSchedule } from './replay';
 import { searchSchedule } from './search';
 import { settledSchedule } from './settle';
-import { SIMPLE_BOUND_RESTS_ON, simpleBound } from './simple-bound';
-import type {
-  ProblemRoom,
-  ReleaseProblem,
-  ReleaseProgress,
-  ReleaseResult,
-  ReleaseSchedule,
-  SearchOptions,
-} from './types';
+import type { ReleaseProblem, ReleaseProgress, ReleaseResult, ReleaseSchedule, SearchOptions } from './types';
 
 /** Attribution rows pay up to about this many rooms; beyond, the plain relaxation is nearly as close. */
 const MOST_ROOMS_ATTRIBUTED = 100;
 /** Columns up to which branch and bound has a chance of getting anywhere. */
 const MOST_COLUMNS_BRANCHED = 8000;
-/** How far a bound from the multipliers may lie above the relaxation's own value, as a share of it. */
-const CLOSE_BOUND = 1e-4;
-/** A gap below this is rounding: the schedule is proven optimal. */
-const PROVEN_GAP = 1e-6;
+
+/** Seconds that polishing may take though the time is up; it needs a tenth of a second at fifty rooms. */
+const POLISH_SECONDS = 10;
 
 export interface SolveOptions extends SearchOptions {
   readonly loadHighs: LoadHighs;
@@ -82,10 +75,10 @@ async function improve(
   best: Incumbent,
 ): Promise<void> {
   const stop = () => options.shouldStop?.() ?? false;
-  const report = (stage: ReleaseProgress['stage'], share: number) =>
-    options.onProgress?.({ stage, share, value: best.value, bound: best.bound });
+  const report = (stage: ReleaseProgress['stage'], share: number, value = best.value) =>
+    options.onProgress?.({ stage, share, value, bound: best.bound });
   const found = searchSchedule(problem, unmet, options, {
-    onProgress: (share) => report('searching', share),
+    onProgress: (share, value) => report('searching', share, value),
     shouldStop: options.shouldStop,
   });
   best.offer(settledSchedule(problem, found));
@@ -96,19 +89,30 @@ async function improve(
   best.offer(polished(highs, problem, found.opens, time));
   if (stop()) return;
   report('bounding', 0);
-  const model = buildModel(problem, {
-    weeksOf: (room) => (unmet.includes(room) ? [] : allowedWeeks(problem.rooms[room])),
-    mustOpen: (room) => problem.rooms[room]?.pinned !== null,
-    attribution: problem.rooms.length <= MOST_ROOMS_ATTRIBUTED,
-  });
-  best.limit(relaxationBound(highs, model, time), RELAXATION_RESTS_ON);
+  const model = limit(highs, problem, unmet, options, best, time);
   report('bounding', 1);
   if (stop() || best.gap <= options.gap || model.linear.numCols > MOST_COLUMNS_BRANCHED) return;
   branch(highs, problem, model, options, best, time);
 }
 
-const RELAXATION_RESTS_ON =
-  'the linear relaxation of the season, proved again from its multipliers without the solver';
+/** The bound, from the plain relaxation first, which is quick, then from the closer one. Returns the last model. */
+function limit(
+  highs: Highs,
+  problem: ReleaseProblem,
+  unmet: readonly number[],
+  options: SolveOptions,
+  best: Incumbent,
+  time: Budget,
+): ReleaseModel {
+  const plain = seasonModel(problem, unmet, false);
+  best.limit(relaxationBound(highs, plain.linear, ['corner'], time), RELAXATION_RESTS_ON);
+  if (best.gap <= options.gap || problem.rooms.length > MOST_ROOMS_ATTRIBUTED) return plain;
+  options.onProgress?.({ stage: 'bounding', share: 0.2, value: best.value, bound: best.bound });
+  const model = seasonModel(problem, unmet, true);
+  best.limit(relaxationBound(highs, model.linear, ['interior', 'corner'], time), RELAXATION_RESTS_ON);
+  return model;
+}
+
 const BRANCHING_RESTS_ON = "the solver's branch and bound; it is not proved again without the solver";
 
 /** The best packing and sales for given opening weeks. */
@@ -123,21 +127,10 @@ function polished(
     mustOpen: () => true,
     attribution: false,
   });
-  const solution = solveRelaxation(highs, model.linear, 'corner', time.left);
+  // A schedule half polished is none, so this one step may run over.
+  const solution = solveRelaxation(highs, model.linear, 'corner', Math.max(time.left, POLISH_SECONDS));
   time.spend(solution.seconds);
   return solution.finished ? replayedSchedule(problem, model, solution.columns) : undefined;
-}
-
-/** The interior point is fast but may stop short, which its multipliers then show; a vertex does not. */
-function relaxationBound(highs: Highs, model: ReleaseModel, time: Budget): number {
-  let bound = Number.POSITIVE_INFINITY;
-  for (const way of ['interior', 'corner'] as const) {
-    const relaxed = solveRelaxation(highs, model.linear, way, time.left);
-    time.spend(relaxed.seconds);
-    bound = Math.min(bound, certifiedBound(model.linear, relaxed.multipliers));
-    if (relaxed.finished && bound - relaxed.value <= CLOSE_BOUND * Math.abs(relaxed.value)) break;
-  }
-  return bound;
 }
 
 function branch(
@@ -171,76 +164,4 @@ function branch(
   for (const { room, week, column } of whole) if ((solved.columns[column] ?? 0) > 0.5) opens[room] = week;
   best.offer(polished(highs, problem, opens, time));
   best.limit(solved.bound, BRANCHING_RESTS_ON);
-}
-
-function allowedWeeks(room: ProblemRoom | undefined): number[] {
-  if (!room) return [];
-  if (room.pinned !== null) return [room.pinned];
-  return Array.from(
-    { length: Math.max(0, room.latest - room.earliest + 1) },
-    (_, index) => room.earliest + index,
-  );
-}
-
-/** What is left of the solver's seconds. */
-class Budget {
-  /** Enough to say something: a limit of 0 would mean none to some. */
-  private static readonly LEAST = 0.05;
-  constructor(private seconds: number) {}
-  get left(): number {
-    return Math.max(Budget.LEAST, this.seconds);
-  }
-  spend(seconds: number): void {
-    this.seconds -= seconds;
-  }
-}
-
-/** The best schedule and the best bound so far. */
-class Incumbent {
-  private best: ReleaseSchedule | undefined;
-  bound: number;
-  private restsOn = SIMPLE_BOUND_RESTS_ON;
-
-  constructor(
-    problem: ReleaseProblem,
-    unmet: readonly number[],
-    private readonly publish: (
-      schedule: ReleaseSchedule,
-      bound: number,
-      restsOn: string,
-      provenOptimal: boolean,
-    ) => ReleaseResult,
-  ) {
-    this.bound = simpleBound(problem, unmet);
-  }
-
-  get schedule(): ReleaseSchedule {
-    if (!this.best) throw new RangeError('no schedule yet');
-    return this.best;
-  }
-
-  get value(): number {
-    return this.best?.value ?? Number.NEGATIVE_INFINITY;
-  }
-
-  get gap(): number {
-    return gapOf(this.value, this.bound);
-  }
-
-  offer(schedule: ReleaseSchedule | undefined): void {
-    if (!schedule || schedule.value <= this.value) return;
-    this.best = schedule;
-    this.result();
-  }
-
-  limit(bound: number, restsOn: string): void {
-    if (!(bound < this.bound)) return;
-    this.bound = bound;
-    this.restsOn = restsOn;
-    if (this.best) this.result();
-  }
-
-  result(): ReleaseResult {
-    return this.publish(this.schedule, this.bound, this.restsOn, this.gap <= PROVEN_GAP);
-  }
 }

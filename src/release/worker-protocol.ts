@@ -9,7 +9,7 @@ export interface ReleaseJobOptions extends SearchOptions {
 /** For some fifty rooms: a few seconds, most of them the bound's. Small seasons are solved to within a fifth of a per cent. */
 export const releaseDefaults: ReleaseJobOptions = {
   seed: 1,
-  moves: 600_000,
+  moves: 300_000,
   timeLimitSeconds: 8,
   gap: 0.002,
 };

@@ -34,7 +34,9 @@ export function madeProblem(made: Made, seed: number): ReleaseProblem {
   ).flat();
   const rooms = Array.from({ length: made.rooms }, (_, index) => madeRoom(made, index, random));
   const binsOfAll = rooms.reduce((sum, room) => sum + room.bins, 0);
-  const aWeek = (binsOfAll / weeks) * (made.packhouse ?? 1.8);
+  // Unless told otherwise a packhouse that can empty its largest room in good time.
+  const ample = Math.max((binsOfAll / weeks) * 1.8, 1.2 * Math.max(...rooms.map((room) => room.bins)));
+  const aWeek = made.packhouse === undefined ? ample : (binsOfAll / weeks) * made.packhouse;
   return {
     firstWeek: parseWeek('2026-W36') ?? 0,
     weeks,

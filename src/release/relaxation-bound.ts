@@ -1,0 +1,32 @@
+import type { Highs } from 'highs';
+import type { Budget } from './budget';
+import { certifiedBound } from './certificate';
+import { solveRelaxation } from './linear';
+import type { LinearModel } from './linear-model';
+
+export const RELAXATION_RESTS_ON =
+  'the linear relaxation of the season, proved again from its multipliers without the solver';
+
+/** How far a bound from the multipliers may lie above the relaxation's own value, as a share of it. */
+const CLOSE_BOUND = 1e-4;
+
+/**
+ * A proven limit from the model's relaxation. The ways are tried in turn until the multipliers prove what the solver
+ * claims: the interior point is fast on large models but may stop short, which its multipliers then show.
+ */
+export function relaxationBound(
+  highs: Highs,
+  model: LinearModel,
+  ways: readonly ('interior' | 'corner')[],
+  time: Budget,
+): number {
+  let bound = Number.POSITIVE_INFINITY;
+  for (const way of ways) {
+    if (time.spent && bound < Number.POSITIVE_INFINITY) break;
+    const relaxed = solveRelaxation(highs, model, way, time.left);
+    time.spend(relaxed.seconds);
+    bound = Math.min(bound, certifiedBound(model, relaxed.multipliers));
+    if (relaxed.finished && bound - relaxed.value <= CLOSE_BOUND * Math.abs(relaxed.value)) break;
+  }
+  return bound;
+}

@@ -1,0 +1,74 @@
+import type { Highs } from 'highs';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { certifiedBound } from '../../src/release/certificate';
+import { checkSchedule } from '../../src/release/checker';
+import { solveRelaxation } from '../../src/release/linear';
+import { buildModel } from '../../src/release/model';
+import { quickRelease } from '../../src/release/quick';
+import { simpleBound } from '../../src/release/simple-bound';
+import { solveRelease } from '../../src/release/solve';
+import type { ReleaseProblem } from '../../src/release/types';
+import { type Made, madeProblem } from './generate';
+import { loadHighs } from './highs';
+import { bestValue, choicesOf } from './oracle';
+
+/** Seasons of three rooms and six weeks, small enough to try every choice of opening weeks. */
+const tiny: Made = { rooms: 3, weeks: 6, varieties: 2, weeksToEmpty: 2 };
+const seeds = Array.from({ length: 24 }, (_, index) => index + 1);
+
+/** Every other season has a tight packhouse, every third a limit of open rooms, every fourth no waiting. */
+function tinySeason(seed: number): ReleaseProblem {
+  const problem = madeProblem(
+    { ...tiny, packhouse: seed % 2 === 0 ? 1.2 : 3, roomsOpenAtOnce: seed % 3 === 0 ? 1 : null },
+    seed,
+  );
+  return seed % 4 === 0 ? { ...problem, packedWaitWeeks: 0 } : problem;
+}
+
+let highs: Highs;
+beforeAll(async () => {
+  highs = await loadHighs();
+});
+
+describe('tiny seasons, against every choice of opening weeks', () => {
+  it.each(seeds)('season %i: the solved schedule is worth as much as the best of all', async (seed) => {
+    const problem = tinySeason(seed);
+    const best = bestValue(highs, problem);
+    const result = await solveRelease(problem, {
+      seed: 1,
+      moves: 500,
+      timeLimitSeconds: 60,
+      gap: 0,
+      loadHighs,
+    });
+    const close = 1e-6 * Math.max(1e5, Math.abs(best));
+    expect(Math.abs(result.schedule.value - best)).toBeLessThan(close);
+    expect(result.bound).toBeGreaterThan(best - close);
+    expect(result.provenOptimal).toBe(true);
+    expect(checkSchedule(problem, result.schedule)).toEqual([]);
+    // Neither limit may ever lie below the best.
+    expect(simpleBound(problem)).toBeGreaterThan(best - close);
+    expect(quickRelease(problem, { seed: 1, moves: 500 }).schedule.value).toBeLessThan(best + close);
+  });
+
+  it.each(seeds)('season %i: relaxations limit the best, and their multipliers prove it', (seed) => {
+    const problem = tinySeason(seed);
+    const best = bestValue(highs, problem);
+    const values = [true, false].map((attribution) => {
+      const choices = choicesOf(problem).map((weeks) => weeks.filter((week) => week !== null));
+      const { linear } = buildModel(problem, {
+        weeksOf: (room) => choices[room] ?? [],
+        mustOpen: () => false,
+        attribution,
+      });
+      const solved = solveRelaxation(highs, linear, 'corner', 60);
+      expect(solved.finished).toBe(true);
+      expect(solved.value).toBeGreaterThan(best - 0.01);
+      const proven = certifiedBound(linear, solved.multipliers);
+      expect(Math.abs(proven - solved.value)).toBeLessThan(1e-6 * Math.max(1e5, Math.abs(solved.value)));
+      return solved.value;
+    });
+    // Attribution only ever brings the relaxation closer.
+    expect(values[0]).toBeLessThan((values[1] ?? 0) + 0.01);
+  });
+});

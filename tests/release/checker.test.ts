@@ -1,0 +1,122 @@
+import { describe, expect, it } from 'vitest';
+import { checkSchedule, violationKinds } from '../../src/release/checker';
+import { quickRelease } from '../../src/release/quick';
+import type { ReleaseProblem, ReleaseSchedule } from '../../src/release/types';
+import { madeProblem } from './generate';
+
+const problem = madeProblem({ rooms: 6, weeks: 16, varieties: 2, weeksToEmpty: 3 }, 3);
+const good = quickRelease(problem, { seed: 1, moves: 4000 }).schedule;
+
+type Draft = {
+  -readonly [K in keyof ReleaseSchedule]: ReleaseSchedule[K] extends number
+    ? number
+    : ReleaseSchedule[K] extends readonly (readonly number[])[]
+      ? number[][]
+      : (number | null)[];
+};
+
+/** The good schedule with one thing wrong. */
+function spoiled(change: (draft: Draft) => void): ReleaseSchedule {
+  const draft: Draft = {
+    opens: [...good.opens],
+    packed: good.packed.map((row) => [...row]),
+    sold: good.sold.map((row) => [...row]),
+    processed: good.processed.map((row) => [...row]),
+    value: good.value,
+  };
+  change(draft);
+  return draft;
+}
+
+function kinds(
+  schedule: ReleaseSchedule,
+  changed: Partial<ReleaseProblem> = {},
+  unmet: number[] = [],
+): string[] {
+  return checkSchedule({ ...problem, ...changed }, schedule, unmet).map((one) => one.kind);
+}
+
+/** A row and a week in which it is not zero. */
+function somewhere(rows: readonly (readonly number[])[]): [number, number] {
+  const row = rows.findIndex((one) => one.some((amount) => amount > 1));
+  return [row, rows[row]?.findIndex((amount) => amount > 1) ?? -1];
+}
+
+function add(rows: number[][], row: number, week: number, amount: number): void {
+  const of = rows[row] as number[];
+  of[week] = (of[week] ?? 0) + amount;
+}
+
+/** The change that plants a violation, by the kind that must be found. */
+const planted: Record<(typeof violationKinds)[number], () => string[]> = {
+  shape: () => kinds(spoiled((draft) => draft.opens.pop())),
+  'not-a-number': () => kinds(spoiled((draft) => add(draft.sold, 0, 0, Number.NaN))),
+  negative: () => kinds(spoiled((draft) => add(draft.processed, 0, 0, -50))),
+  week: () => kinds(spoiled((draft) => draft.opens.splice(0, 1, 4.5))),
+  window: () => {
+    const [first, ...others] = problem.rooms;
+    const narrow = { ...(first as (typeof problem.rooms)[number]), latest: (good.opens[0] ?? 0) - 1 };
+    return kinds(good, { rooms: [narrow, ...others] });
+  },
+  pin: () =>
+    kinds(good, {
+      rooms: problem.rooms.map((room, index) => ({ ...room, pinned: (good.opens[index] ?? 0) + 1 })),
+    }),
+  unmet: () => kinds(good, {}, [0]),
+  'packed-outside': () =>
+    kinds(
+      spoiled((draft) => {
+        const [room, week] = somewhere(draft.packed);
+        const after = (draft.opens[room] ?? 0) + 3;
+        add(draft.packed, room, week, -10);
+        add(draft.packed, room, after < problem.weeks ? after : 0, 10);
+      }),
+    ),
+  'packed-bins': () => kinds(spoiled((draft) => add(draft.packed, ...somewhere(draft.packed), -5))),
+  'packing-capacity': () => kinds(good, { packingBins: problem.packingBins.map(() => 100) }),
+  'rooms-open': () => kinds(good, { roomsOpenAtOnce: 0 }),
+  oversold: () =>
+    kinds(
+      spoiled((draft) =>
+        add(
+          draft.sold,
+          ...somewhere(draft.sold),
+          1 + Math.max(...problem.demands.flatMap((demand) => demand.cartons)),
+        ),
+      ),
+    ),
+  balance: () => kinds(spoiled((draft) => add(draft.processed, 0, 0, 100))),
+  'waited-too-long': () =>
+    kinds(
+      spoiled((draft) => {
+        const product = draft.processed.findIndex((row) => row.some((amount) => amount > 1));
+        const week = draft.processed[product]?.findIndex((amount) => amount > 1) ?? 0;
+        const amount = draft.processed[product]?.[week] ?? 0;
+        add(draft.processed, product, week, -amount);
+        add(draft.processed, product, problem.weeks - 1, amount);
+      }),
+    ),
+  'left-over': () => kinds(spoiled((draft) => add(draft.processed, ...somewhere(draft.processed), -1))),
+  value: () =>
+    kinds(
+      spoiled((draft) => {
+        draft.value *= 1.001;
+      }),
+    ),
+};
+
+describe('the independent checker', () => {
+  it('finds nothing wrong with a good schedule', () => {
+    expect(good.opens.filter((week) => week !== null).length).toBeGreaterThan(3);
+    expect(checkSchedule(problem, good)).toEqual([]);
+  });
+
+  it.each(violationKinds)('finds a planted violation: %s', (kind) => {
+    expect(planted[kind]()).toContain(kind);
+  });
+
+  it('speaks of rooms and weeks by name', () => {
+    const [violation] = checkSchedule(problem, good, [0]);
+    expect(violation?.message).toMatch(/room R1 \(fill-001\) .* opens in 20\d\d-W\d\d/);
+  });
+});
