@@ -57,6 +57,10 @@ export class FruitRate {
   readonly #settledRates: readonly number[];
   readonly #settledWater: number;
   readonly #kg: number;
+  /** The hour last asked for, with the rates in air and the water that depend on nothing else. */
+  #hours = Number.NaN;
+  readonly #inAir: number[];
+  #water = 0;
 
   constructor(fruit: CourseFruit, temperature: RoomTemperature) {
     this.#fruit = fruit;
@@ -69,7 +73,8 @@ export class FruitRate {
     this.#settledAt = settledAt(fruit, temperature);
     const last = temperature.knots.at(-1)?.celsius ?? 0;
     this.#settledRates = fruit.varieties.map((variety) => molesInAir(variety, last));
-    this.#settledWater = this.#waterAt(last, last);
+    this.#settledWater = this.#waterAt(last, saturationPa(last));
+    this.#inAir = fruit.varieties.map(() => 0);
   }
 
   celsius(hours: number): number {
@@ -81,36 +86,41 @@ export class FruitRate {
   at(hours: number, oxygen: number, carbonDioxide: number, now: FruitNow): void {
     const { varieties, law } = this.#fruit;
     const settled = hours >= this.#settledAt;
+    if (!settled && hours !== this.#hours) this.#coolingAt(hours);
+    const rates = settled ? this.#settledRates : this.#inAir;
     now.carbonDioxide = 0;
     now.oxygen = 0;
+    now.water = settled ? this.#settledWater : this.#water;
     for (let index = 0; index < varieties.length; index++) {
       const variety = varieties[index];
       if (!variety) continue;
-      const inAir = settled ? (this.#settledRates[index] ?? 0) : this.#molesOfBatches(variety, hours);
-      const made = inAir * shareOfAir(law, variety.shareInStore, oxygen, carbonDioxide);
+      const made = (rates[index] ?? 0) * shareOfAir(law, variety.shareInStore, oxygen, carbonDioxide);
       now.carbonDioxide += made;
       now.oxygen += made / variety.respiratoryQuotient;
     }
-    now.water = settled ? this.#settledWater : this.#waterOfBatches(hours);
   }
 
-  #molesOfBatches(variety: VarietyRate, hours: number): number {
-    let moles = 0;
-    for (const { share, at } of this.#batches) moles += share * molesInAir(variety, at(hours));
-    return moles;
-  }
-
-  #waterOfBatches(hours: number): number {
-    const room = roomCelsius(this.#temperature, hours);
-    let water = 0;
-    for (const { share, at } of this.#batches) water += share * this.#waterAt(at(hours), room);
-    return water;
+  /** While fruit still cools: the rates and the water of all batches, kept until another hour is asked for. */
+  #coolingAt(hours: number): void {
+    const { varieties } = this.#fruit;
+    const roomSaturation = saturationPa(roomCelsius(this.#temperature, hours));
+    this.#hours = hours;
+    this.#water = 0;
+    this.#inAir.fill(0);
+    for (const { share, at } of this.#batches) {
+      const celsius = at(hours);
+      this.#water += share * this.#waterAt(celsius, roomSaturation);
+      for (let index = 0; index < varieties.length; index++) {
+        const variety = varieties[index];
+        if (variety) this.#inAir[index] = (this.#inAir[index] ?? 0) + share * molesInAir(variety, celsius);
+      }
+    }
   }
 
   /** Kilograms an hour: the fruit's surface is taken as saturated at the fruit's temperature. */
-  #waterAt(fruit: number, room: number): number {
+  #waterAt(fruit: number, roomSaturation: number): number {
     const { humidity, transpiration } = this.#fruit;
-    const deficit = saturationPa(fruit) - (humidity / 100) * saturationPa(room);
+    const deficit = saturationPa(fruit) - (humidity / 100) * roomSaturation;
     return transpiration * 1e-12 * 3600 * this.#kg * Math.max(0, deficit);
   }
 }

@@ -1,9 +1,11 @@
 import type { CourseFruit, RoomTemperature } from './types';
 
-/** Half-times after which a batch is as cold as the room to a millionth of a degree. */
-const SETTLED_HALF_TIMES = 26;
+/** Half-times after which a batch is as cold as the room to a ten-thousandth of a degree. */
+const SETTLED_HALF_TIMES = 18;
 
 export function roomCelsius({ knots }: RoomTemperature, hours: number): number {
+  const end = knots[knots.length - 1];
+  if (end && hours >= end.hours) return end.celsius;
   const after = knots.findIndex((knot) => knot.hours > hours);
   if (after === 0) return knots[0]?.celsius ?? 0;
   const [before, next] = [knots[after === -1 ? knots.length - 1 : after - 1], knots[after]];
@@ -16,6 +18,7 @@ export function roomCelsius({ knots }: RoomTemperature, hours: number): number {
 
 /** How fast the room's temperature changes, K/h. */
 export function roomSlope({ knots }: RoomTemperature, hours: number): number {
+  if (hours >= (knots[knots.length - 1]?.hours ?? 0)) return 0;
   const after = knots.findIndex((knot) => knot.hours > hours);
   const [before, next] = [knots[after - 1], knots[after]];
   return before && next ? (next.celsius - before.celsius) / (next.hours - before.hours) : 0;
@@ -59,8 +62,10 @@ export function batchTemperature(
       slope: roomSlope(temperature, hours),
     });
   }
+  const [only] = knots;
   return (hours) => {
     if (hours <= begins) return fieldCelsius;
+    if (only && knots.length === 1) return along(only, hours, rate);
     let index = knots.length - 1;
     while (index > 0 && (knots[index]?.hours ?? 0) > hours) index--;
     const knot = knots[index];

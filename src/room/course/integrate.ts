@@ -43,6 +43,10 @@ class Integration {
   readonly #scale: number;
   readonly #first: Float64Array;
   readonly #events: CourseEvent[] = [];
+  readonly #points: CoursePoint[] = [];
+  readonly #between: Float64Array = new Float64Array(STATE_SIZE);
+  #wanted: readonly number[] = [];
+  #toldTo = 0;
   #state: Float64Array;
   #next: Float64Array = new Float64Array(STATE_SIZE);
   #hours = 0;
@@ -73,22 +77,19 @@ class Integration {
   }
 
   run(wanted: readonly number[]): Course {
-    const clock = this.#controls.clock();
     const until = this.#room.untilHours;
-    const stops = [...new Set([...wanted, ...clock, until])].filter((h) => h > 0 && h <= until);
-    stops.sort((a, b) => a - b);
-    const told = new Set(wanted);
-    const switched = new Set(clock);
+    const stops = [...this.#controls.clock().filter((hours) => hours < until), until];
+    this.#wanted = wanted.filter((hours) => hours > 0 && hours < until).sort((a, b) => a - b);
     this.#controls.settle(0, this.#state);
-    this.#remember();
-    const points: CoursePoint[] = [this.#point()];
+    this.#remember(0, this.#state);
+    this.#tell(0, this.#state);
     for (const stop of stops) {
       this.#advance(stop);
-      if (switched.has(stop)) this.#controls.settle(stop, this.#state);
-      if (told.has(stop) || stop === until) points.push(this.#point());
+      if (stop < until) this.#controls.settle(stop, this.#state);
     }
+    this.#tell(until, this.#state);
     return {
-      points,
+      points: this.#points,
       events: this.#events,
       lowestOxygen: this.#lowestOxygen,
       highestCarbonDioxide: this.#highestCarbonDioxide,
@@ -97,8 +98,19 @@ class Integration {
     };
   }
 
-  #point(): CoursePoint {
-    return pointOf(this.#hours, this.#state, this.#room, this.#fruit);
+  #tell(hours: number, state: Float64Array): void {
+    this.#points.push(pointOf(hours, state, this.#room, this.#fruit));
+  }
+
+  /** The points wanted within the step just made. */
+  #tellWithin(length: number): void {
+    for (let hours = this.#wanted[this.#toldTo]; hours !== undefined; hours = this.#wanted[++this.#toldTo]) {
+      const share = (hours - this.#hours) / length;
+      if (share > 1) return;
+      this.#stepper.between(this.#state, this.#next, length, share, this.#between);
+      this.#tell(hours, this.#between);
+      this.#remember(hours, this.#between);
+    }
   }
 
   /** Steps to an hour, each as long as the error lets it be, ending early where something happens. */
@@ -136,9 +148,11 @@ class Integration {
       if (!first || at < first.length) first = { length: at, watch };
     }
     if (first) this.#stepper.step(this.#hours, this.#state, first.length, this.#next, this.#scale);
-    this.#hours += first ? first.length : length;
+    const made = first ? first.length : length;
+    this.#tellWithin(made);
+    this.#hours += made;
     [this.#state, this.#next] = [this.#next, this.#state];
-    this.#remember();
+    this.#remember(this.#hours, this.#state);
     if (first) {
       this.#controls.happened(first.watch, this.#hours, this.#state);
       this.#stepHours = Math.min(this.#stepHours, 1);
@@ -169,12 +183,12 @@ class Integration {
     return high;
   }
 
-  #remember(): void {
-    const oxygen = oxygenPercent(this.#state);
-    const carbonDioxide = carbonDioxidePercent(this.#state);
-    if (oxygen < this.#lowestOxygen.percent) this.#lowestOxygen = { hours: this.#hours, percent: oxygen };
+  #remember(hours: number, state: Float64Array): void {
+    const oxygen = oxygenPercent(state);
+    const carbonDioxide = carbonDioxidePercent(state);
+    if (oxygen < this.#lowestOxygen.percent) this.#lowestOxygen = { hours, percent: oxygen };
     if (carbonDioxide > this.#highestCarbonDioxide.percent) {
-      this.#highestCarbonDioxide = { hours: this.#hours, percent: carbonDioxide };
+      this.#highestCarbonDioxide = { hours, percent: carbonDioxide };
     }
   }
 }

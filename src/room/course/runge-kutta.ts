@@ -58,6 +58,30 @@ export class Stepper {
     return worst;
   }
 
+  /**
+   * The state a share of the way along the step last made, from its ends and slopes (Hermite's cubic). Made of states
+   * and slopes alone, so whatever balances in them balances in it.
+   */
+  between(
+    state: Float64Array,
+    result: Float64Array,
+    length: number,
+    share: number,
+    into: Float64Array,
+  ): void {
+    const [start, end] = [this.#slope(0), this.#slope(6)];
+    const rest = 1 - share;
+    const [ofStart, ofEnd] = [rest * rest * (1 + 2 * share), share * share * (1 + 2 * rest)];
+    const [bendStart, bendEnd] = [length * share * rest * rest, -length * share * share * rest];
+    for (let index = 0; index < into.length; index++) {
+      into[index] =
+        ofStart * (state[index] ?? 0) +
+        ofEnd * (result[index] ?? 0) +
+        bendStart * (start[index] ?? 0) +
+        bendEnd * (end[index] ?? 0);
+    }
+  }
+
   #slope(stage: number): Float64Array {
     return this.#slopes[stage] ?? this.#probe;
   }

@@ -1,0 +1,150 @@
+import { sources } from '../fruit/sources';
+import type { Day } from '../plan/dates';
+import { compute, countedFigure, type Figure, referenceFigure } from '../plan/figure';
+import type { NitrogenSource } from '../plan/model';
+import type { FilledRoom } from '../room/types';
+
+/** Which of the rooms that wait for a source is flushed next. */
+export type QueueOrder = 'first sealed first' | 'shortest flush first' | 'room under a state rule first';
+
+/** One room's turn at a nitrogen source. Hours count from the start of the day it is sealed. */
+export interface NitrogenTurn {
+  readonly room: FilledRoom;
+  readonly sealed: Day;
+  /** Hours it waits, sealed, until the source is free. */
+  readonly waits: Figure<'h'>;
+  readonly flush: Figure<'h'>;
+  /** When its flush is over. */
+  readonly flushed: Figure<'h'>;
+  /** From sealing to the regime's oxygen: wait, flush, and the rest that the fruit takes. */
+  readonly toSetPoint?: Figure<'h'>;
+  /** What the state's rule leaves from sealing to 5 % oxygen, where the room follows one. */
+  readonly allowed?: Figure<'h'>;
+  /** Calendar days on which the source works for it, first and last. */
+  readonly days: { readonly first: Day; readonly last: Day };
+}
+
+export interface NitrogenQueue {
+  readonly source: NitrogenSource;
+  readonly order: QueueOrder;
+  /** In the order in which they are flushed. */
+  readonly turns: readonly NitrogenTurn[];
+  readonly longestWait?: NitrogenTurn;
+}
+
+const daysToFivePercent = referenceFigure(
+  'days from sealing to 5 % oxygen under the state rule',
+  'days',
+  20,
+  sources.washingtonCaRule,
+);
+const daysToFivePercentNewYork = referenceFigure(
+  'days from sealing to 5 % oxygen under the state rule',
+  'days',
+  20,
+  sources.newYorkCaRule,
+);
+
+/** A room that can be flushed: sealed, with nitrogen that reaches somewhere. */
+interface Waiting {
+  readonly room: FilledRoom;
+  readonly sealed: Day;
+  readonly flush: Figure<'h'>;
+}
+
+/**
+ * The queue of a source's rooms through the harvest, one room after another, each from the day it is sealed on. The
+ * flush is reckoned without what the fruit uses meanwhile, so the queue is on the long side.
+ */
+export function nitrogenQueue(
+  source: NitrogenSource,
+  rooms: readonly FilledRoom[],
+  order: QueueOrder = 'first sealed first',
+): NitrogenQueue {
+  let waiting: Waiting[] = rooms.flatMap((room) =>
+    room.fill.sealed && room.nitrogenHours
+      ? [{ room, sealed: room.fill.sealed.value, flush: room.nitrogenHours }]
+      : [],
+  );
+  const turns: NitrogenTurn[] = [];
+  let freeFrom = Number.NEGATIVE_INFINITY;
+  while (waiting.length > 0) {
+    const next = nextOf(waiting, freeFrom, order);
+    const turn = turnOf(next, freeFrom);
+    turns.push(turn);
+    freeFrom = 24 * next.sealed + turn.flushed.value;
+    waiting = waiting.filter((one) => one !== next);
+  }
+  const longestWait = turns.reduce<NitrogenTurn | undefined>(
+    (longest, turn) => (turn.waits.value > (longest?.waits.value ?? 0) ? turn : longest),
+    undefined,
+  );
+  return { source, order, turns, ...(longestWait ? { longestWait } : {}) };
+}
+
+/** Of the rooms sealed by the time the source is free, the first by the order; else the one sealed soonest. */
+function nextOf(waiting: readonly Waiting[], freeFrom: number, order: QueueOrder): Waiting {
+  const soonest = Math.min(...waiting.map(({ sealed }) => 24 * sealed));
+  const ready = waiting.filter(({ sealed }) => 24 * sealed <= Math.max(freeFrom, soonest));
+  const [first] = ready.sort((a, b) => compareBy(order, a, b));
+  if (!first) throw new RangeError('nothing waits');
+  return first;
+}
+
+function compareBy(order: QueueOrder, a: Waiting, b: Waiting): number {
+  const sealedFirst = a.sealed - b.sealed || a.room.fill.id.localeCompare(b.room.fill.id);
+  if (order === 'shortest flush first') return a.flush.value - b.flush.value || sealedFirst;
+  if (order === 'room under a state rule first') {
+    return Number(a.room.room.law === 'none') - Number(b.room.room.law === 'none') || sealedFirst;
+  }
+  return sealedFirst;
+}
+
+function turnOf({ room, sealed, flush }: Waiting, freeFrom: number): NitrogenTurn {
+  const busy = countedFigure(
+    'hours after sealing until the source is free',
+    'h',
+    Math.max(0, freeFrom - 24 * sealed),
+    'rooms flushed before it, one after another',
+  );
+  const flushed = compute(
+    'hours from sealing to the end of the flush',
+    'h',
+    'busy + flush',
+    { busy, flush },
+    (v) => v.busy + v.flush,
+  );
+  const allowed = allowedHours(room);
+  const toSetPoint = setPointHours(room, flushed);
+  return {
+    room,
+    sealed,
+    waits: busy,
+    flush,
+    flushed,
+    ...(toSetPoint ? { toSetPoint } : {}),
+    ...(allowed ? { allowed } : {}),
+    days: {
+      first: sealed + Math.floor(busy.value / 24),
+      last: sealed + Math.max(0, Math.ceil(flushed.value / 24) - 1),
+    },
+  };
+}
+
+function setPointHours(room: FilledRoom, flushed: Figure<'h'>): Figure<'h'> | undefined {
+  const { respirationHours } = room;
+  if (!respirationHours) return undefined;
+  return compute(
+    "hours from sealing to the regime's oxygen",
+    'h',
+    'flushed + respirationHours',
+    { flushed, respirationHours },
+    (v) => v.flushed + v.respirationHours,
+  );
+}
+
+function allowedHours({ room }: FilledRoom): Figure<'h'> | undefined {
+  if (room.law === 'none') return undefined;
+  const days = room.law === 'washington' ? daysToFivePercent : daysToFivePercentNewYork;
+  return compute('hours the state rule leaves to 5 % oxygen', 'h', 'days * 24', { days }, (v) => v.days * 24);
+}
