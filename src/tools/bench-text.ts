@@ -1,0 +1,104 @@
+import type { SeasonRun, SolveRun } from './bench-season';
+
+/** Seconds of processor time and megabytes of a whole process. */
+export interface CheckRun {
+  readonly user: number;
+  readonly system: number;
+  readonly peakMemory: number;
+}
+
+export interface Bench {
+  readonly node: string;
+  /** Runs of each, of which the least is given. */
+  readonly times: number;
+  readonly seasons: readonly SeasonRun[];
+  /** Absent where the command line has not been built. */
+  readonly check: CheckRun | undefined;
+  readonly solve: SolveRun;
+}
+
+/** Rows of the table of seasons: what, and how its value is shown. */
+const ROWS: readonly (readonly [label: string, text: (run: SeasonRun) => string])[] = [
+  ['files', (run) => String(run.files)],
+  ['lines', (run) => String(run.lines)],
+  ['text, kB', (run) => run.kilobytes.toFixed(0)],
+  ['read, nothing warm, ms', (run) => run.read.toFixed(0)],
+  ['read again after a keystroke, ms', (run) => run.keystroke.toFixed(2)],
+  ['  keystroke as a share of the first reading', (run) => `1/${(run.read / run.keystroke).toFixed(0)}`],
+  ['rooms, plant and keeping, first time, ms', (run) => run.compute.toFixed(0)],
+  ['rooms, plant and keeping again, ms', (run) => run.computeAgain.toFixed(0)],
+  ['quick release schedule, ms', (run) => run.quick.toFixed(0)],
+  ['findings, ms', (run) => run.findings.toFixed(0)],
+  ['all of it, first time, ms', (run) => totalOf(run).toFixed(0)],
+  ['peak memory, MB', (run) => run.peakMemory.toFixed(0)],
+];
+
+const GROWTH: readonly (readonly [label: string, value: (run: SeasonRun) => number])[] = [
+  ['rooms', (run) => run.rooms],
+  ['read, nothing warm', (run) => run.read],
+  ['read again after a keystroke', (run) => run.keystroke],
+  ['rooms, plant and keeping again', (run) => run.computeAgain],
+  ['quick release schedule', (run) => run.quick],
+  ['findings', (run) => run.findings],
+  ['all of it, first time', totalOf],
+  ['peak memory', (run) => run.peakMemory],
+];
+
+export function benchText(bench: Bench): string {
+  const { seasons, solve, check } = bench;
+  const [smallest] = seasons;
+  const head = ['Generated seasons', ...seasons.map(({ rooms }) => `${rooms} rooms`)];
+  const blocks = [
+    `Processor time, least of ${bench.times} in fresh processes, Node ${bench.node}`,
+    tableText([head, ...ROWS.map(([label, text]) => [label, ...seasons.map(text)])]),
+  ];
+  if (smallest && seasons.length > 1) {
+    const times = (value: (run: SeasonRun) => number) =>
+      seasons.map((run) => `x ${(value(run) / value(smallest)).toFixed(1)}`);
+    const growth = GROWTH.map(([label, value]) => [label, ...times(value)]);
+    blocks.push(tableText([[`Growth from ${smallest.rooms} rooms`, ...head.slice(1)], ...growth]));
+  }
+  blocks.push(
+    tableText([
+      ['lotwright check sample-plans/full-season, whole process', ''],
+      ...(check ? checkRows(check) : [['not built: run `npm run build` first', '']]),
+    ]),
+    tableText([
+      [`Release weeks with proof, ${solve.rooms} rooms`, ''],
+      ['by the clock, s', solve.seconds.toFixed(1)],
+      ['processor time, s', solve.processorSeconds.toFixed(1)],
+      ['within this of the bound, %', solve.gap.toFixed(2)],
+      ['  the quick schedule, of its own bound, %', solve.quickGap.toFixed(2)],
+      ['peak memory, MB', solve.peakMemory.toFixed(0)],
+    ]),
+  );
+  return blocks.join('\n\n');
+}
+
+function checkRows(check: CheckRun): string[][] {
+  return [
+    ['user, s', check.user.toFixed(2)],
+    ['system, s', check.system.toFixed(2)],
+    ['user and system, s', (check.user + check.system).toFixed(2)],
+    ['peak memory, MB', check.peakMemory.toFixed(0)],
+  ];
+}
+
+function totalOf({ read, compute, quick, findings }: SeasonRun): number {
+  return read + compute + quick + findings;
+}
+
+/** Columns lined up, the first to the left and the others to the right. */
+function tableText(rows: readonly (readonly string[])[]): string {
+  const widths = (rows[0] ?? []).map((_, column) => Math.max(...rows.map((row) => row[column]?.length ?? 0)));
+  const lineOf = (row: readonly string[]) =>
+    row
+      .map((cell, column) =>
+        column === 0 ? cell.padEnd(widths[0] ?? 0) : cell.padStart(widths[column] ?? 0),
+      )
+      .join('  ')
+      .trimEnd();
+  const [head = [], ...others] = rows;
+  const rule = '-'.repeat(widths.reduce((sum, width) => sum + width + 2, -2));
+  return [lineOf(head), rule, ...others.map(lineOf)].join('\n');
+}
