@@ -82,12 +82,12 @@ function together(problem: ReleaseProblem, colliding: readonly PinnedRoom[], lef
   const week = (index: number) => formatWeek(problem.firstWeek + index);
   const first = Math.min(...colliding.map((one) => one.week));
   const last = Math.max(...colliding.map((one) => one.until));
-  const pins = colliding.map((one) => `${name(one)} in ${week(one.week)}`);
+  const pins = colliding.map((one) => `${name(one)} (${week(one.week)})`);
   const why = withinOpenLimit(problem, colliding)
     ? `together they hold ${whole(colliding.reduce((sum, one) => sum + one.bins, 0))} bins, more than the packhouse ` +
       `can run in the weeks they must be emptied in, ${week(first)} to ${week(last)}`
     : `more rooms would stand open at once than the ${problem.roomsOpenAtOnce} that may`;
-  return `Rooms pinned to ${listed(pins)} cannot all keep their week: ${why}. Room ${name(left)} is left closed here.`;
+  return `The pins of ${listed(pins)} cannot all be kept: ${why}. Room ${name(left)} is left closed here.`;
 }
 
 function listed(items: readonly string[]): string {

@@ -30,6 +30,9 @@ const MOST_RUNS = 12;
  */
 const [HOT, COLD] = [0.1, 0.006];
 
+/** Rounds over all rooms in which each takes its best week, at the end of a run. */
+const MOST_ROUNDS = 6;
+
 /** How often the hooks are asked. */
 const MOVES_BETWEEN_HOOKS = 2048;
 
@@ -58,7 +61,7 @@ export function searchSchedule(
       return hooks.shouldStop?.() ?? false;
     });
     best.restore(state);
-    while (placeBest(state, rooms) && !stopped);
+    for (let round = 0; round < MOST_ROUNDS && placeBest(state, rooms) && !stopped; round++);
     polishShares(state, rooms);
     best.note(state);
     if (stopped) break;

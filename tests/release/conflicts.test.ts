@@ -66,7 +66,7 @@ describe('pins and windows that cannot be kept', () => {
     }));
     const { messages, unmet } = findConflicts(problem);
     expect(messages).toEqual([
-      'Rooms pinned to R1 in 2026-W41, R3 in 2026-W41 and R4 in 2026-W41 cannot all keep their week: together they ' +
+      'The pins of R1 (2026-W41), R3 (2026-W41) and R4 (2026-W41) cannot all be kept: together they ' +
         'hold 3950 bins, more than the packhouse can run in the weeks they must be emptied in, 2026-W41 to 2026-W42. ' +
         'Room R4 is left closed here.',
     ]);
@@ -78,7 +78,7 @@ describe('pins and windows that cannot be kept', () => {
     const problem = season((_, index) => (index < 2 ? { pinned: 5 + index } : {}), { roomsOpenAtOnce: 1 });
     const { messages } = findConflicts(problem);
     expect(messages).toEqual([
-      'Rooms pinned to R1 in 2026-W41 and R2 in 2026-W42 cannot all keep their week: more rooms would stand open at ' +
+      'The pins of R1 (2026-W41) and R2 (2026-W42) cannot all be kept: more rooms would stand open at ' +
         'once than the 1 that may. Room R1 is left closed here.',
     ]);
     expectLeftClosed(problem, [0]);
