@@ -3,7 +3,7 @@ import { across, element, shape, stretch, stretched } from './dom';
 import { type RowShapes, rowShapes } from './layout';
 import { conflictMark, openingMark, severityMark } from './marks';
 
-/** A room's row: its name at the left, its season across. */
+/** A room's row: its name at the left, its season across; for screen readers its description instead. */
 export function drawRow(row: TimelineRow, weeks: number): HTMLElement {
   return element(
     'div',
@@ -12,10 +12,10 @@ export function drawRow(row: TimelineRow, weeks: number): HTMLElement {
       role: 'option',
       id: rowId(row.key),
       'data-key': row.key,
-      'aria-label': row.description,
       'aria-selected': 'false',
       tabindex: -1,
     },
+    element('span', { class: 'unseen' }, row.description),
     rowName(row),
     element('div', { class: 'track' }, season(rowShapes(row, weeks), weeks)),
   );
@@ -29,7 +29,7 @@ function rowName(row: TimelineRow): HTMLElement {
   const { room, varieties, bins } = row;
   return element(
     'div',
-    { class: 'name' },
+    { class: 'name', 'aria-hidden': 'true' },
     element('span', { class: 'room' }, room),
     element('span', { class: 'varieties' }, varieties),
     // The unit stands in the column's head.

@@ -34,8 +34,8 @@ export class Toolbar {
   readonly element: HTMLElement;
 
   constructor(host: ToolbarHost) {
-    const out = button('−', 'secondary', 'Zoom out (−)');
-    const into = button('+', 'secondary', 'Zoom in (+)');
+    const out = button('−', 'secondary', 'Zoom out (−)', 'Zoom out');
+    const into = button('+', 'secondary', 'Zoom in (+)', 'Zoom in');
     const fit = button('Fit', 'secondary', 'Fit the season into the width (0)');
     this.zoom = element('div', { class: 'group', role: 'group', 'aria-label': 'Zoom' }, out, into, fit);
     out.addEventListener('click', () => host.step(-1));
@@ -89,6 +89,6 @@ export class Toolbar {
   }
 }
 
-function button(label: string, kind: string, title?: string): HTMLButtonElement {
-  return element('button', { type: 'button', class: kind, title, 'aria-label': title }, label);
+function button(label: string, kind: string, title?: string, name?: string): HTMLButtonElement {
+  return element('button', { type: 'button', class: kind, title, 'aria-label': name }, label);
 }

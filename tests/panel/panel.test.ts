@@ -1,0 +1,307 @@
+import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
+import { type Bundle, browserIsThere, bundlePanel, launch, type Page } from './browser';
+import { OpenPanel, type PanelOptions } from './open-panel';
+import { themes } from './themes';
+import { sampleView, withRows } from './views';
+
+const view = sampleView('full-season');
+const row = (at: number) => view.rows[at] as (typeof view.rows)[number];
+const pinned = view.rows.findIndex(({ opens }) => opens?.target !== undefined);
+
+// On a machine without the browser of the suites in VS Code there is nothing to run these in.
+describe.skipIf(!browserIsThere())('the panel in a browser', () => {
+  let browser: Page;
+  let bundle: Bundle;
+  let panel: OpenPanel;
+
+  beforeAll(async () => {
+    [browser, bundle] = [await launch(), await bundlePanel()];
+  });
+  afterAll(() => browser?.close());
+  afterEach(async () => {
+    expect(panel.complaints).toEqual([]);
+    await panel.close();
+  });
+
+  async function open(options?: PanelOptions, shown = view): Promise<OpenPanel> {
+    panel = await OpenPanel.open(browser, bundle, options);
+    await panel.show(shown);
+    return panel;
+  }
+  const rows = () => panel.page.locator('.row');
+  const chosen = () => panel.page.locator('.row[aria-selected="true"]').getAttribute('data-key');
+  const press = (key: string) => panel.page.keyboard.press(key);
+
+  test('says that it is ready, and draws a row a room with its shapes', async () => {
+    await open();
+    expect((await panel.sent())[0]).toEqual({ kind: 'ready' });
+    expect(await rows().count()).toBe(48);
+    expect(await panel.page.getByRole('option', { name: row(0).description, exact: true }).count()).toBe(1);
+    expect(await panel.page.locator('.row .keeping').count()).toBe(
+      view.rows.filter(({ keeping }) => keeping).length,
+    );
+    expect(await panel.page.locator('.row [data-mark="opens"]').count()).toBe(
+      view.rows.filter(({ opens }) => opens).length,
+    );
+    expect(await panel.page.locator('.pin-head').count()).toBe(
+      // One more in the key.
+      view.rows.filter(({ opens }) => opens?.pinned).length + 1,
+    );
+    expect(await panel.page.locator('h1').textContent()).toBe(view.title);
+  });
+
+  test('draws a room where its weeks are', async () => {
+    await open();
+    const track = await rows().first().locator('.track').boundingBox();
+    const bar = await rows().first().locator('.keeping').boundingBox();
+    const { keeping } = row(0);
+    const week = track.width / view.weeks.length;
+    // Half a pixel of edge lies outside a shape.
+    expect(Math.abs(bar.x - track.x - week * (keeping?.from ?? 0))).toBeLessThan(1);
+    expect(Math.abs(bar.width - week * ((keeping?.to ?? 0) - (keeping?.from ?? 0)))).toBeLessThan(2);
+  });
+
+  test('a click leads to the fill in the text, one on the pin to the pinned week', async () => {
+    await open();
+    await rows().nth(3).locator('.room').click();
+    expect(await panel.lastSent()).toEqual({ kind: 'reveal', target: row(3).target });
+    expect(await chosen()).toBe(row(3).key);
+    await rows().nth(pinned).locator('[data-mark="opens"] .pin-eye').click();
+    expect(await panel.lastSent()).toEqual({ kind: 'reveal', target: row(pinned).opens?.target });
+  });
+
+  test('rows are reached by keyboard: one tab stop, arrows, Home, End, Enter', async () => {
+    await open();
+    expect(await panel.page.locator('.row[tabindex="0"]').count()).toBe(1);
+    await rows().first().focus();
+    await press('ArrowDown');
+    await press('ArrowDown');
+    expect(await chosen()).toBe(row(2).key);
+    await press('Enter');
+    expect(await panel.lastSent()).toEqual({ kind: 'reveal', target: row(2).target });
+    expect(await panel.page.locator('.detail').textContent()).toBe(row(2).description);
+    await press('End');
+    expect(await chosen()).toBe(view.rows.at(-1)?.key);
+    // The last row is not behind the scrubbers.
+    const last = await rows().last().boundingBox();
+    const dock = await panel.page.locator('.dock').boundingBox();
+    expect(last.y + last.height).toBeLessThanOrEqual(dock.y + 1);
+    await press('ArrowDown');
+    expect(await chosen()).toBe(view.rows.at(-1)?.key);
+    await press('Home');
+    expect(await chosen()).toBe(row(0).key);
+    expect(await panel.page.locator('.row[tabindex="0"]').count()).toBe(1);
+  });
+
+  test('the table has the same figures, and turns back with T', async () => {
+    await open();
+    await rows().first().focus();
+    await press('t');
+    expect(await panel.page.locator('.chart').isVisible()).toBe(false);
+    const cells = await panel.page
+      .locator('#rooms-table tbody tr')
+      .evaluateAll((lines: Page[]) =>
+        lines.map((line) => [...line.children].map((cell: Page) => cell.textContent)),
+      );
+    expect(cells).toEqual(view.rows.map((one) => one.cells));
+    const weeks = await panel.page.locator('#weeks-table tbody tr').count();
+    expect(weeks).toBe(view.weeks.length);
+    await panel.page.locator('#rooms-table tbody button').nth(5).click();
+    expect(await panel.lastSent()).toEqual({ kind: 'reveal', target: row(5).target });
+    await press('t');
+    expect(await panel.page.locator('.chart').isVisible()).toBe(true);
+  });
+
+  test('demand and supply can be shown for one variety', async () => {
+    await open();
+    const one = view.supply[2];
+    await panel.page.locator('#series').selectOption(one?.name);
+    expect(await panel.page.locator('.band.supply .track').getAttribute('aria-label')).toBe(one?.description);
+    expect(await panel.page.locator('[data-mark="short"]').count()).toBe(one?.short.length);
+  });
+
+  test('pointing at a week tells its figures', async () => {
+    await open();
+    const track = await panel.page.locator('.band.supply .track').boundingBox();
+    await panel.page.mouse.move(track.x + (track.width * 10.5) / view.weeks.length, track.y + 20);
+    expect(await panel.page.locator('.detail').textContent()).toMatch(
+      new RegExp(`^${view.weeks[10]}, All varieties`),
+    );
+  });
+
+  test('zooms about the middle, and fits again', async () => {
+    await open({ width: 380 });
+    const width = () => panel.page.locator('.canvas').evaluate(({ clientWidth }: Page) => clientWidth);
+    const fitting = await width();
+    await rows().first().focus();
+    for (let step = 0; step < 4; step += 1) await press('Control+=');
+    expect(await width()).toBeGreaterThan(1.8 * fitting);
+    // Names stay in view however far the chart is scrolled.
+    const scrolled = await panel.page.locator('.chart').evaluate(({ scrollLeft }: Page) => scrollLeft);
+    expect(scrolled).toBeGreaterThan(0);
+    expect((await rows().first().locator('.name').boundingBox()).x).toBe(0);
+    await press('0');
+    expect(await width()).toBe(fitting);
+  });
+
+  test('comes back as it was left', async () => {
+    await open({ width: 380 });
+    await rows().nth(20).click();
+    for (let step = 0; step < 5; step += 1) await press('+');
+    await press('ArrowRight');
+    await panel.page.locator('#series').selectOption(view.supply[1]?.name);
+    await panel.page.locator('#fold-scrubbers').click();
+    await panel.frame();
+    const place = () =>
+      panel.page.locator('.chart').evaluate(({ scrollLeft, scrollTop }: Page) => ({
+        left: Math.round(scrollLeft),
+        top: Math.round(scrollTop),
+      }));
+    const before = await place();
+    expect(before.left).toBeGreaterThan(0);
+    await panel.reload(view);
+    expect(await chosen()).toBe(row(20).key);
+    expect(await panel.page.locator('#series').inputValue()).toBe(view.supply[1]?.name);
+    expect(await panel.page.locator('.band.scrubber').count()).toBe(0);
+    const after = await place();
+    expect(Math.abs(after.left - before.left)).toBeLessThanOrEqual(2);
+    expect(Math.abs(after.top - before.top)).toBeLessThanOrEqual(2);
+    await rows().nth(20).focus();
+    await press('t');
+    await panel.reload(view);
+    expect(await panel.page.locator('#rooms-table').isVisible()).toBe(true);
+  });
+
+  test('drops a model older than the one it shows, unless it is of another plan', async () => {
+    await open({}, { ...view, plan: 'one', revision: 5 });
+    await panel.show({ ...view, plan: 'one', revision: 4, title: 'Old' });
+    expect(await panel.page.locator('h1').textContent()).toBe(view.title);
+    await panel.show({ ...view, plan: 'one', revision: 6, title: 'New' });
+    expect(await panel.page.locator('h1').textContent()).toBe('New');
+    await panel.show({ ...view, plan: 'two', revision: 1, title: 'Other' });
+    expect(await panel.page.locator('h1').textContent()).toBe('Other');
+  });
+
+  test('a new model leaves focus and unchanged rows alone', async () => {
+    await open();
+    await rows().nth(4).click();
+    await rows().evaluateAll((elements: Page[]) => {
+      for (const element of elements) element.marked = true;
+    });
+    const changed = view.rows.map((one, at) =>
+      at === 4 || at === 7 ? { ...one, description: 'Changed.' } : one,
+    );
+    await panel.show({ ...view, revision: 2, rows: changed });
+    const marked = await rows().evaluateAll(
+      (elements: Page[]) => elements.filter(({ marked }) => marked).length,
+    );
+    expect(marked).toBe(46);
+    expect(
+      await rows()
+        .nth(4)
+        .evaluate((element: Page) => element.ownerDocument.activeElement === element),
+    ).toBe(true);
+    expect(await rows().nth(7).locator('.unseen').textContent()).toBe('Changed.');
+  });
+
+  test('asks for release weeks, tells how far they are, and cancels', async () => {
+    await open();
+    const find = panel.page.getByRole('button', { name: 'Find release weeks' });
+    const cancel = panel.page.getByRole('button', { name: 'Cancel' });
+    await find.click();
+    expect(await panel.lastSent()).toEqual({ kind: 'computeRelease' });
+    expect(await cancel.isVisible()).toBe(false);
+    await panel.say({ kind: 'progress', text: 'Searching', share: 0.4 });
+    expect(await panel.page.getByRole('progressbar').getAttribute('aria-valuenow')).toBe('40');
+    expect(await panel.page.locator('.progress-text').textContent()).toBe('Searching');
+    expect(await find.isDisabled()).toBe(true);
+    await cancel.click();
+    expect(await panel.lastSent()).toEqual({ kind: 'cancelRelease' });
+    await panel.say({ kind: 'progress', text: 'Proving', share: null });
+    expect(await panel.page.getByRole('progressbar').getAttribute('aria-valuenow')).toBeNull();
+    await panel.say({ kind: 'idle' });
+    expect(await cancel.isVisible()).toBe(false);
+    expect(await find.isDisabled()).toBe(false);
+  });
+
+  test('says why there is nothing to draw, and draws once there is', async () => {
+    await open(
+      {},
+      { ...view, rows: [], weeks: [], months: [], supply: [], scrubbers: [], empty: 'No rooms yet.' },
+    );
+    expect(await panel.page.locator('.empty').textContent()).toBe('No rooms yet.');
+    expect(await panel.page.locator('.chart').isVisible()).toBe(false);
+    await panel.show({ ...view, revision: 2 });
+    expect(await panel.page.locator('.empty').isVisible()).toBe(false);
+    expect(await rows().count()).toBe(48);
+  });
+
+  test('names are text, whatever they hold', async () => {
+    const name = '<img src=x onerror=alert(1)>';
+    const rowsNamed = view.rows.map((one) => ({
+      ...one,
+      room: name,
+      varieties: name,
+      description: name,
+      cells: [name],
+    }));
+    await open({}, { ...view, title: name, scheduleNote: name, rows: rowsNamed });
+    expect(await panel.page.locator('img').count()).toBe(0);
+    expect(await rows().first().locator('.room').textContent()).toBe(name);
+  });
+
+  test('draws 500 rooms, and only what is in view costs', async () => {
+    await open({}, withRows(view, 500));
+    expect(await rows().count()).toBe(500);
+    await rows().first().focus();
+    await press('End');
+    expect(await chosen()).toBe(`${row(499 % 48).key}-499`);
+    const skipped = await rows()
+      .nth(100)
+      .locator('.room')
+      .evaluate((element: Page) => element.checkVisibility({ contentVisibilityAuto: true }));
+    expect(skipped).toBe(false);
+  });
+
+  test('keeps the caution in view, with both readings', async () => {
+    await open({ width: 380 });
+    const caution = panel.page.locator('.caution');
+    expect(await caution.isVisible()).toBe(true);
+    expect((await caution.textContent()).replace(/\s+/g, ' ')).toContain('oxygen and carbon dioxide');
+  });
+
+  test.each(Object.keys(themes) as (keyof typeof themes)[])(
+    'breaks no accessibility rule: %s',
+    async (theme) => {
+      await open({ theme });
+      await rows().nth(4).click();
+      expect(await panel.breaches()).toEqual([]);
+      await panel.page.setViewportSize({ width: 380, height: 700 });
+      await panel.say({ kind: 'progress', text: 'Searching', share: null });
+      expect(await panel.breaches()).toEqual([]);
+      await press('t');
+      expect(await panel.breaches()).toEqual([]);
+    },
+  );
+});
+
+describe.skipIf(!browserIsThere())('the channel', () => {
+  test('keeps what comes before anyone listens, and passes by what is not for it', async () => {
+    const browser = await launch();
+    const bundle = await bundlePanel(`
+      import { fakeChannel } from './fake-channel';
+      const channel = fakeChannel(window);
+      window.heard = [];
+      window.listenNow = () => channel.listen((message) => window.heard.push(message.kind));`);
+    const panel = await OpenPanel.open(browser, bundle);
+    await panel.say({ kind: 'idle' });
+    await panel.page.evaluate(
+      "postMessage({ kind: 'view' }, '*'); postMessage('progress', '*'); postMessage(null, '*')",
+    );
+    await panel.frame();
+    await panel.page.evaluate('listenNow()');
+    await panel.say({ kind: 'progress', text: 'Searching', share: null });
+    expect(await panel.page.evaluate('heard')).toEqual(['idle', 'progress']);
+    await browser.close();
+  });
+});
