@@ -6,6 +6,7 @@ import {
   type InitializeResult,
   TextDocumentSyncKind,
   TextDocuments,
+  WatchKind,
 } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { SeverityChoice } from '../findings/find';
@@ -154,8 +155,9 @@ class Server implements ServerState {
     connection.onDidChangeWatchedFiles(({ changes }) => {
       // What was deleted is read again too: it may have come back by now.
       void this.reread(changes.map(({ uri }) => uri).filter(isPlanFile));
-      if (changes.some(({ uri, type }) => type === FileChangeType.Deleted && !isPlanFile(uri)))
-        void this.load();
+      // A folder that goes is told of by itself, not file by file.
+      const gone = changes.filter(({ uri, type }) => type === FileChangeType.Deleted && !isPlanFile(uri));
+      if (gone.some(({ uri }) => this.workspace.hasFilesBelow(uri))) void this.load();
     });
     connection.workspace.onDidDeleteFiles(() => void this.load());
     connection.workspace.onDidRenameFiles(() => void this.load());
@@ -194,7 +196,7 @@ class Server implements ServerState {
     const { workspace } = this.capabilities;
     if (workspace?.didChangeWatchedFiles?.dynamicRegistration)
       void this.connection.client.register(DidChangeWatchedFilesNotification.type, {
-        watchers: [{ globPattern: '**/*.lotplan.yaml' }],
+        watchers: [{ globPattern: '**/*.lotplan.yaml' }, { globPattern: '**/*', kind: WatchKind.Delete }],
       });
     if (workspace?.workspaceFolders)
       this.connection.workspace.onDidChangeWorkspaceFolders(({ added, removed }) => {

@@ -34,7 +34,7 @@ export class Workspace {
 
   /** Reads files anew; those that cannot be read any more are forgotten. */
   async reread(uris: readonly string[]): Promise<void> {
-    const wanted = uris.filter(isPlanFile);
+    const wanted = uris.filter((uri) => isPlanFile(uri) && this.isOfInterest(uri));
     if (wanted.length === 0) return;
     const texts = await this.source.read(wanted);
     wanted.forEach((uri, at) => {
@@ -52,14 +52,14 @@ export class Workspace {
 
   close(uri: string): void {
     this.open.delete(uri);
-    // A document outside the workspace is of interest only while it is open.
-    if (!this.inFolders(uri)) {
-      const folder = folderOf(uri);
-      const stillOpen = [...this.open.keys()].some((other) => folderOf(other) === folder);
-      if (!stillOpen)
-        for (const other of [...this.disk.keys()]) if (folderOf(other) === folder) this.disk.delete(other);
-    }
+    for (const other of this.disk.keys())
+      if (folderOf(other) === folderOf(uri) && !this.isOfInterest(other)) this.disk.delete(other);
     this.grouped = undefined;
+  }
+
+  /** Whether plan files are known below the address: then it was a folder. */
+  hasFilesBelow(uri: string): boolean {
+    return [...this.disk.keys()].some((file) => file.startsWith(`${uri}/`));
   }
 
   text(uri: string): string | undefined {
@@ -80,6 +80,11 @@ export class Workspace {
     if (this.disk.has(uri) !== (text !== null)) this.grouped = undefined;
     if (text === null) this.disk.delete(uri);
     else this.disk.set(uri, text);
+  }
+
+  /** Outside the workspace a file is of interest only while a document beside it is open. */
+  private isOfInterest(uri: string): boolean {
+    return this.inFolders(uri) || [...this.open.keys()].some((other) => folderOf(other) === folderOf(uri));
   }
 
   private inFolders(uri: string): boolean {

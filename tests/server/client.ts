@@ -107,6 +107,11 @@ export class TestClient {
     });
   }
 
+  /** Tells of a folder that was deleted, as a watcher of files does. */
+  deleteFolder(uri: string): void {
+    void this.connection.sendNotification('workspace/didChangeWatchedFiles', { changes: [{ uri, type: 3 }] });
+  }
+
   request<T>(method: string, params: unknown): Promise<T> {
     return this.connection.sendRequest<T>(method, params);
   }

@@ -132,4 +132,16 @@ describe('the place at the caret', () => {
       { numRuns: 500 },
     );
   });
+
+  it.each([
+    ['one word without end', `rooms: { R1: ${'x'.repeat(300_000)}`],
+    ['quotes without end', `rooms: { R1: a${"'".repeat(300_000)}`],
+    ['braces within braces', `rooms: ${'{ a: '.repeat(100_000)}`],
+    ['lines ever deeper', Array.from({ length: 3000 }, (_, depth) => `${' '.repeat(depth)}a:`).join('\n')],
+    ['one section of very many megabytes', `rooms:\n${'  R1: {}\n'.repeat(600_000)}`],
+  ])('is found, or not, in a moment: %s', (_, text) => {
+    const began = performance.now();
+    cursorAt(text, text.length - 1);
+    expect(performance.now() - began).toBeLessThan(3000);
+  });
 });

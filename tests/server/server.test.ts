@@ -147,6 +147,30 @@ describe('plans of a workspace', () => {
     await client.until('its computation', () => client.computed.some(({ rooms }) => rooms === 4));
     await client.settled();
     expect(client.codes('file:///elsewhere/fruit.lotplan.yaml')).not.toContain('unknown-reference');
+    client.change('file:///elsewhere/fruit.lotplan.yaml', unknownRoom);
+    await client.until(
+      'a finding',
+      () => client.diagnostics('file:///elsewhere/fruit.lotplan.yaml').length > 0,
+    );
+    client.close('file:///elsewhere/fruit.lotplan.yaml');
+    await client.until('nothing about it once it is closed', () =>
+      [...outside.keys()].every((uri) => client.diagnostics(uri).length === 0),
+    );
+  });
+
+  it('go with their folder', async () => {
+    const below = new Map(
+      [...sample].map(([uri, text]) => [
+        uri.replace(ROOT, `${ROOT}/2026`),
+        uri === FRUIT ? unknownRoom : text,
+      ]),
+    );
+    await started(below);
+    const moved = `${ROOT}/2026/fruit.lotplan.yaml`;
+    await client.until('the unknown room', () => client.codes(moved).includes('unknown-reference'));
+    client.files.clear();
+    client.deleteFolder(`${ROOT}/2026`);
+    await client.until('nothing about its files', () => client.diagnostics(moved).length === 0);
   });
 });
 

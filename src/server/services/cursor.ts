@@ -14,12 +14,17 @@ export interface CursorPlace {
   readonly siblings: ReadonlySet<string>;
 }
 
+/** Beyond it a section, in characters, is no plan's, and looking for its keys would hold up the editor. */
+const LONGEST_SECTION = 4_000_000;
+
 /** The place at an offset; undefined inside a comment. */
 export function cursorAt(text: string, offset: number): CursorPlace | undefined {
   const from = sectionStart(text, offset);
+  const to = sectionEnd(text, offset);
+  if (to - from > LONGEST_SECTION) return undefined;
   const before = scanKeys(text, from, offset);
   if (before.at === 'comment') return undefined;
-  const { tokens } = scanKeys(text, from, sectionEnd(text, offset));
+  const { tokens } = scanKeys(text, from, to);
   const onKey = tokens.find((token) => token.start <= offset && offset <= token.end);
   if (onKey) return onKeyPlace(text, onKey, tokens);
   const lineStart = lineStartOf(text, offset);

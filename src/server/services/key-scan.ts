@@ -34,6 +34,7 @@ interface Flow {
 
 const BLOCK_KEY = /(?:"([^"\n]*)"|'([^'\n]*)'|([^\s#:{}[\],"'][^:#{}[\],\n]*?))[ \t]*:(?=[ \t\r\n]|$)/y;
 const LIST_ITEM = '[]';
+const DEEPEST = 64;
 
 /** Reads the text from `from`, the beginning of a line, to `to`. */
 export function scanKeys(text: string, from: number, to: number): ScanState {
@@ -53,7 +54,8 @@ class Scanner {
   private readonly flow: Flow[] = [];
   private at: ScanState['at'] = 'key';
   private wordStart = 0;
-  /** Whether the last line read had a key or list item of its own. */
+  private wordIsEmpty = true;
+  /** Where the last line read begins. */
   private lastLine = -1;
 
   constructor(
@@ -121,10 +123,16 @@ class Scanner {
     this.close(indent);
     this.block.push({ indent, key });
     const raw = match[0].replace(/[ \t]*:$/, '');
-    this.tokens.push({ path: this.path(), start: from, end: from + raw.length });
+    this.keep(from, from + raw.length);
     this.at = 'value';
     this.wordStart = this.skipSpace(from + match[0].length, end);
     return this.wordStart;
+  }
+
+  /** Keys nested deeper than any plan's are left out: their paths would take more room than the text. */
+  private keep(start: number, end: number): void {
+    if (this.block.length + this.flow.length > DEEPEST) return;
+    this.tokens.push({ path: this.path(), start, end });
   }
 
   private atValue(): boolean {
@@ -141,13 +149,14 @@ class Scanner {
     let inComment = false;
     while (at < this.to) {
       const character = this.text[at] ?? '';
-      const wordIsEmpty = this.text.slice(this.wordStart, at).trim() === '';
       if (inComment) inComment = character !== '\n';
       else if (character === '#' && /[\s,{[]/.test(this.text[at - 1] ?? ' ')) inComment = true;
-      else if ((character === '"' || character === "'") && wordIsEmpty) {
+      else if ((character === '"' || character === "'") && this.wordIsEmpty) {
         const close = this.text.indexOf(character, at + 1);
         at = close < 0 || close >= this.to ? this.to : close;
+        this.wordIsEmpty = false;
       } else {
+        if (/\S/.test(character)) this.wordIsEmpty = false;
         this.flowCharacter(character, at);
         if (this.flow.length === 0) return this.lineEnd(at) + 1;
       }
@@ -179,13 +188,14 @@ class Scanner {
     const start = this.skipBlank(this.wordStart);
     const raw = this.text.slice(start, colon).trimEnd();
     top.key = raw.replace(/^(["'])(.*)\1$/, '$2');
-    this.tokens.push({ path: this.path(), start, end: start + raw.length });
+    this.keep(start, start + raw.length);
     this.begin('value', colon + 1);
   }
 
   private begin(what: 'key' | 'value', at: number): void {
     this.at = what;
     this.wordStart = at;
+    this.wordIsEmpty = true;
   }
 
   private lineEnd(from: number): number {
