@@ -76,7 +76,7 @@ export function courseRoom(
     room: {
       gasVolumeM3: freeGasVolume.value,
       untilHours: 24 * lasts,
-      temperature: temperatureOf(filled, regime, sealed.value),
+      temperature: roomTemperature(filled, regime, sealed.value),
       fruit: fruitOf(filled, regime, regime.oxygen.value, batches, choices),
       stages: choices.stages ?? [
         { fromHours: 0, oxygen: regime.oxygen.value, carbonDioxide: regime.carbonDioxide?.value },
@@ -101,17 +101,20 @@ function leakOf({ capacity }: FilledRoom): { readonly m3h: number; readonly assu
   return { m3h, assumptions: [`${room.id} has no pressure test: a half-life of 20 min is assumed`] };
 }
 
-/** A warm hold, then a step down a day; else the holding temperature from before the first bin. */
-function temperatureOf(
-  { stepDown }: FilledRoom,
+/**
+ * The room's own temperature, hours from the start of a day on: a warm hold, then a step down a day; else the holding
+ * temperature from before the first bin.
+ */
+export function roomTemperature(
+  { stepDown }: Pick<FilledRoom, 'stepDown'>,
   { temperature, conditioning }: Regime,
-  sealed: number,
+  originDay: number,
 ): RoomTemperature {
   if (!stepDown || !conditioning) return { knots: [{ hours: 0, celsius: temperature.value }] };
   return {
     knots: [
-      { hours: 24 * (stepDown.first - sealed), celsius: conditioning.temperature.value },
-      { hours: 24 * (stepDown.last + 1 - sealed), celsius: temperature.value },
+      { hours: 24 * (stepDown.first - originDay), celsius: conditioning.temperature.value },
+      { hours: 24 * (stepDown.last + 1 - originDay), celsius: temperature.value },
     ],
   };
 }
