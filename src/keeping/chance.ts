@@ -1,5 +1,5 @@
 import type { FirmnessCourse } from './firmness';
-import { firmnessAfter, firmnessSpreadAfter } from './firmness';
+import { firmnessAfter, firmnessSpread } from './firmness';
 import { normalChance } from './normal';
 
 /** What a lot's chance of being within standard depends on. Days count from the first picking. */
@@ -20,8 +20,8 @@ export function lifeChance({ life, spread }: Standard, days: number): number {
 /** Chance that firmness is still at the least that may be sold after so many days; certain where it is not known. */
 export function firmnessChance({ firmness }: Standard, days: number): number {
   if (!firmness) return 1;
-  const margin = firmnessAfter(firmness.course, days) - firmness.least;
-  return normalChance(margin / firmnessSpreadAfter(firmness.course, days));
+  const expected = firmnessAfter(firmness.course, days);
+  return normalChance((expected - firmness.least) / firmnessSpread(firmness.course, expected));
 }
 
 /** Chance that both hold. They are taken as independent of each other. */

@@ -64,19 +64,21 @@ export function firmnessCourse(
 export function firmnessAfter(course: FirmnessCourse, days: number): number {
   const { filledAfter, sealedAfter } = course;
   const filling = filledAfter > 0 ? Math.min(1, Math.max(0, days / filledAfter)) : 1;
-  const months = (from: number, to: number) => Math.max(0, to - from) / daysPerMonth.value;
   return (
     course.atHarvest.value -
     course.lossWhileFilling.value * filling -
-    course.softeningBeforeSealing.value * months(filledAfter, Math.min(days, sealedAfter)) -
-    course.softening.value * months(sealedAfter, days)
+    course.softeningBeforeSealing.value * monthsBetween(filledAfter, Math.min(days, sealedAfter)) -
+    course.softening.value * monthsBetween(sealedAfter, days)
   );
 }
 
-/** Standard deviation of firmness so many days after the first picking, N: of the test, and of what was lost. */
-export function firmnessSpreadAfter(course: FirmnessCourse, days: number): number {
-  const lost = course.atHarvest.value - firmnessAfter(course, days);
-  return Math.hypot(firmnessTestSpread.value, softeningSpread.value * lost);
+function monthsBetween(from: number, to: number): number {
+  return Math.max(0, to - from) / daysPerMonth.value;
+}
+
+/** Standard deviation, N, of a firmness that is expected to be `now` N: of the test, and of what was lost. */
+export function firmnessSpread(course: FirmnessCourse, now: number): number {
+  return Math.hypot(firmnessTestSpread.value, softeningSpread.value * (course.atHarvest.value - now));
 }
 
 /** The planner's own value for the variety, else what the regime's source gives for it, else the variety's. */

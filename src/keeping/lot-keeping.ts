@@ -38,8 +38,10 @@ export function lotTime(
     firmness: course && { course, least: least.value },
   };
   const inputs = { lotId: lot.id, lotLife: life, course, leastFirmness: least };
-  const lastsAt = (wanted: number) => lasting(inputs, standard, wanted);
-  const { days, setBy } = lastsAt(confidence);
+  const atConfidence = lasting(inputs, standard, confidence);
+  const lastsAt = (wanted: number) =>
+    wanted === confidence ? atConfidence : lasting(inputs, standard, wanted);
+  const { days, setBy } = atConfidence;
   const keeping: LotKeeping = {
     lot,
     inRoom,

@@ -21,22 +21,17 @@ export function normalQuantile(chance: number): number {
   return (low + high) / 2;
 }
 
+const ABOVE = [
+  3.52624965998911e-2, 0.700383064443688, 6.37396220353165, 33.912866078383, 112.079291497871,
+  221.213596169931, 220.206867912376,
+];
+const BELOW = [
+  8.83883476483184e-2, 1.75566716318264, 16.064177579207, 86.7807322029461, 296.564248779674,
+  637.333633378831, 793.826512519948, 440.413735824752,
+];
+
 function nearTail(x: number): number {
-  const above = polynomial(
-    x,
-    [
-      3.52624965998911e-2, 0.700383064443688, 6.37396220353165, 33.912866078383, 112.079291497871,
-      221.213596169931, 220.206867912376,
-    ],
-  );
-  const below = polynomial(
-    x,
-    [
-      8.83883476483184e-2, 1.75566716318264, 16.064177579207, 86.7807322029461, 296.564248779674,
-      637.333633378831, 793.826512519948, 440.413735824752,
-    ],
-  );
-  return (Math.exp((-x * x) / 2) * above) / below;
+  return (Math.exp((-x * x) / 2) * polynomial(x, ABOVE)) / polynomial(x, BELOW);
 }
 
 /** A continued fraction, for what lies beyond seven standard deviations. */
@@ -46,5 +41,7 @@ function farTail(x: number): number {
 }
 
 function polynomial(x: number, coefficients: readonly number[]): number {
-  return coefficients.reduce((sum, coefficient) => sum * x + coefficient, 0);
+  let sum = 0;
+  for (const coefficient of coefficients) sum = sum * x + coefficient;
+  return sum;
 }
