@@ -2,7 +2,14 @@ import type { Day } from '../plan/dates';
 import { compute, countedFigure, type Figure, referenceFigure } from '../plan/figure';
 import type { Plan } from '../plan/model';
 import { coolingHalfTime, specificHeatOfBin, specificHeatOfFruit } from './cooling';
-import { type MarchedBatch, type MarchedDay, type MarchRoom, march } from './cooling-march';
+import {
+  type Marched,
+  type MarchedBatch,
+  type MarchedDay,
+  type MarchRoom,
+  march,
+  marchTogether,
+} from './cooling-march';
 import { rateInAir, roomTemperature } from './course/of-plan';
 import { rapidCooling } from './sources';
 import type { FilledRoom } from './types';
@@ -54,11 +61,32 @@ export function coolingCourse(
   options: CoolingOptions = {},
 ): CoolingCourse | undefined {
   const room = marchRoom(plan, filled, options);
-  return room && courseOf(room);
+  return room && courseOf(room, march(room));
 }
 
-function courseOf(room: MarchRoom): CoolingCourse {
-  const { batches, days, shortHours } = march(room);
+/** The same for rooms that draw on one plant of so many kilowatts, by fill; those that lack what it needs left out. */
+export function coolingTogether(
+  plan: Plan,
+  rooms: readonly FilledRoom[],
+  plantKw: number,
+): ReadonlyMap<string, CoolingCourse> {
+  const planned = rooms.flatMap((filled) => {
+    const room = marchRoom(plan, filled, {});
+    return room ? [{ id: filled.fill.id, room }] : [];
+  });
+  const marched = marchTogether(
+    planned.map(({ room }) => room),
+    plantKw,
+  );
+  return new Map(
+    planned.flatMap(({ id, room }, index) => {
+      const one = marched[index];
+      return one ? [[id, courseOf(room, one)] as const] : [];
+    }),
+  );
+}
+
+function courseOf(room: MarchRoom, { batches, days, shortHours }: Marched): CoolingCourse {
   const last = Math.max(...batches.map((one) => coldAfter(one)));
   const allCold = Number.isFinite(last)
     ? countedFigure('days from the first bin until all fruit is seven-eighths cool', 'days', last / 24, HOW)
