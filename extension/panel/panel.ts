@@ -14,6 +14,7 @@ const HINT =
   'Arrow keys move from room to room, Enter shows the room in the text, O its opening week, T the table.';
 const SAVE_AFTER = 150;
 const NARROW = 560;
+const LOW = 600;
 
 /** Fills the page and keeps it in step with what the channel says. */
 export function startPanel(channel: Channel, page: HTMLElement): void {
@@ -37,12 +38,10 @@ class Panel {
     private readonly channel: Channel,
     private readonly page: HTMLElement,
   ) {
-    // A narrow page has better uses for its height than the key.
-    const narrow = page.clientWidth <= NARROW;
-    this.state = restoreState(
-      channel.savedState(),
-      narrow ? withFolded(firstState, 'key', true) : firstState,
-    );
+    // A small page has better uses for its height than the key.
+    const small = page.clientWidth <= NARROW || window.innerHeight <= LOW;
+    const first = small ? withFolded(firstState, 'key', true) : firstState;
+    this.state = restoreState(channel.savedState(), first);
     this.toolbar = new Toolbar({
       compute: () => channel.send({ kind: 'computeRelease' }),
       cancel: () => channel.send({ kind: 'cancelRelease' }),
