@@ -47,7 +47,8 @@ function bundle(): void {
     platform: 'node',
     format: 'cjs',
     target: 'node20',
-    keepNames: true,
+    minifyWhitespace: true,
+    minifySyntax: true,
     alias: { highs: from('node_modules/highs/build/highs.js') },
     logLevel: 'warning',
   });

@@ -11,8 +11,10 @@ const { version } = JSON.parse(fs.readFileSync(from('package.json'), 'utf8'));
 const common = {
   absWorkingDir: root,
   bundle: true,
-  minify: !process.argv.includes('--watch'),
-  keepNames: true,
+  // Names stay as they are written, for the traces in error reports: to shorten them and keep them readable all the
+  // same (`keepNames`) costs a call for each function made, a tenth of a check's time.
+  minifyWhitespace: !process.argv.includes('--watch'),
+  minifySyntax: !process.argv.includes('--watch'),
   sourcemap: process.argv.includes('--watch') ? 'linked' : false,
   legalComments: 'none',
   logLevel: 'warning',
