@@ -18,6 +18,8 @@ const MOST_ROOMS_ATTRIBUTED = 100;
 /** Columns up to which branch and bound has a chance of getting anywhere. */
 const MOST_COLUMNS_BRANCHED = 8000;
 
+/** Rooms up to which a proof is so cheap that it is always asked for. */
+const FEW_ROOMS = 6;
 /** Seconds that polishing may take though the time is up; it needs a tenth of a second at fifty rooms. */
 const POLISH_SECONDS = 10;
 
@@ -25,7 +27,7 @@ export interface SolveOptions extends SearchOptions {
   readonly loadHighs: LoadHighs;
   /** Seconds the solver may take in all; the search counts moves instead. */
   readonly timeLimitSeconds: number;
-  /** Gap, as a share, that is good enough: below it no branch and bound is tried. 0 asks for a proof. */
+  /** Gap, as a share, that is good enough: below it no more is tried. A few rooms are proven anyhow, as 0 asks. */
   readonly gap: number;
   readonly onProgress?: ((progress: ReleaseProgress) => void) | undefined;
   /** Called with each better schedule or bound, the last one included. */
@@ -89,28 +91,18 @@ async function improve(
   best.offer(polished(highs, problem, found.opens, time));
   if (stop()) return;
   report('bounding', 0);
-  const model = limit(highs, problem, unmet, options, best, time);
-  report('bounding', 1);
-  if (stop() || best.gap <= options.gap || model.linear.numCols > MOST_COLUMNS_BRANCHED) return;
-  branch(highs, problem, model, options, best, time);
-}
-
-/** The bound, from the plain relaxation first, which is quick, then from the closer one. Returns the last model. */
-function limit(
-  highs: Highs,
-  problem: ReleaseProblem,
-  unmet: readonly number[],
-  options: SolveOptions,
-  best: Incumbent,
-  time: Budget,
-): ReleaseModel {
   const plain = seasonModel(problem, unmet, false);
+  const gap = problem.rooms.length <= FEW_ROOMS ? 0 : options.gap;
   best.limit(relaxationBound(highs, plain.linear, ['corner'], time), RELAXATION_RESTS_ON);
-  if (best.gap <= options.gap || problem.rooms.length > MOST_ROOMS_ATTRIBUTED) return plain;
-  options.onProgress?.({ stage: 'bounding', share: 0.2, value: best.value, bound: best.bound });
-  const model = seasonModel(problem, unmet, true);
-  best.limit(relaxationBound(highs, model.linear, ['interior', 'corner'], time), RELAXATION_RESTS_ON);
-  return model;
+  report('bounding', 0.2);
+  if (stop() || best.gap <= gap) return;
+  const closer = problem.rooms.length <= MOST_ROOMS_ATTRIBUTED;
+  const model = closer ? seasonModel(problem, unmet, true) : plain;
+  if (closer)
+    best.limit(relaxationBound(highs, model.linear, ['interior', 'corner'], time), RELAXATION_RESTS_ON);
+  report('bounding', 1);
+  if (stop() || best.gap <= gap || model.linear.numCols > MOST_COLUMNS_BRANCHED || time.spent) return;
+  branch(highs, problem, model, { ...options, gap }, best, time);
 }
 
 const BRANCHING_RESTS_ON = "the solver's branch and bound; it is not proved again without the solver";
