@@ -1,5 +1,5 @@
 import type { LinearModelBuilder } from './linear-model';
-import type { OpeningColumn } from './model';
+import type { OpeningColumn } from './opening-column';
 import type { ReleaseProblem } from './types';
 
 /**

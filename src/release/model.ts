@@ -1,15 +1,7 @@
 import { addAttribution } from './attribution';
 import { type LinearModel, LinearModelBuilder } from './linear-model';
+import type { OpeningColumn } from './opening-column';
 import type { ProblemRoom, ReleaseProblem } from './types';
-
-/** A room's opening in a week, as a column. */
-export interface OpeningColumn {
-  readonly room: number;
-  readonly week: number;
-  readonly column: number;
-  /** Share of the room's bins packed in `week`, `week + 1`, ...: a column each. One week: the opening itself. */
-  readonly shares: readonly number[];
-}
 
 /** The season as a linear program, and what its columns mean. */
 export interface ReleaseModel {
