@@ -2,7 +2,7 @@ import type { ScrubberSeries } from '../../src/report/timeline-types';
 import { shape, stretch } from './dom';
 import { scrubberShapes } from './layout';
 
-export const SCRUBBER_HEIGHT = 18;
+export const SCRUBBER_HEIGHT = 24;
 const BARS = SCRUBBER_HEIGHT - 2;
 
 /** A scrubber's weekly load as small bars under the plan's limit; weeks above it are hatched. */

@@ -1,5 +1,5 @@
 import { type Command, Option } from 'commander';
-import { computeSeason } from '../findings/compute';
+import { computeSeason, withRelease } from '../findings/compute';
 import { findingsOf } from '../findings/find';
 import { checkSchedule } from '../release/checker';
 import { releaseProblem } from '../release/problem';
@@ -63,7 +63,7 @@ export function addRelease(program: Command, run: Run): void {
       const { result, stoppedEarly } = await solve(run.io, problem, options);
       const violations = checkSchedule(problem, result.schedule, result.unmet);
       const release = { problem, result };
-      const findings = findingsOf({ ...season, release });
+      const findings = findingsOf(withRelease(season, release));
       const report = releaseReport(season, release, findings, {
         units: options.units,
         violations,

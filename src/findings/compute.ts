@@ -45,6 +45,12 @@ export function computeSeason(plan: Plan, options: ComputeOptions = {}): Compute
   return { plan, fruit, capacities, filled, plant, keeping, release };
 }
 
+/** The season with another release schedule, or none, and the shared plant as it is loaded then. */
+export function withRelease(season: ComputedSeason, release: ComputedSeason['release']): ComputedSeason {
+  const plant = plantSeason(season.plan, season.filled, release && openingWeeks(release));
+  return { ...season, release, plant };
+}
+
 /** The week each fill is opened in the schedule: from then on its room loads the shared plant no more. */
 function openingWeeks({ problem, result }: NonNullable<ComputedSeason['release']>): Map<string, Week> {
   const opens = new Map<string, Week>();

@@ -1,4 +1,4 @@
-import { computeSeason, QUICK_MOVES } from '../findings/compute';
+import { computeSeason, QUICK_MOVES, withRelease } from '../findings/compute';
 import { findingsOf, type SeverityChoice } from '../findings/find';
 import type { ComputedSeason, Finding } from '../findings/types';
 import type { Plan } from '../plan/model';
@@ -116,7 +116,7 @@ export class PlanSession {
     if (this.settled) return;
     this.settled = true;
     this.release = this.fitting(releaseProblem(plan, season.keeping));
-    if (season.release !== this.release) this.compute({ ...season, release: this.release });
+    if (season.release !== this.release) this.compute(withRelease(season, this.release));
   }
 
   /** The schedule at hand where it still fits, else a quick one. */

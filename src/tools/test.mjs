@@ -24,11 +24,18 @@ console.log(
 );
 await installPackages();
 await step('Formatting and lint', () => run(bin('biome'), ['ci', '.']));
-await step('Types', () => run(bin('tsc'), ['-p', '.']));
+await step('Types', async () => {
+  for (const project of ['.', 'extension/panel']) await run(bin('tsc'), ['-p', project]);
+});
 await step('Import directions', () =>
   run(bin('depcruise'), ['--config', '.dependency-cruiser.cjs', 'src', 'extension']),
 );
 await step('Build', build);
+if (!quick)
+  await step('A VS Code and a browser to run it in', async () => {
+    await installServedEditor();
+    await installBrowser();
+  });
 await step('Unit tests and published checks (about two minutes)', async () => {
   const report = path.join(root, 'out/unit.json');
   for (const file of [report, published.PUBLISHED_CHECKS_FILE]) fs.rmSync(file, { force: true });
@@ -51,10 +58,6 @@ process.exit(failures.length > 0 || totals.failed > 0 || totals.passed === 0 ? 1
 
 /** The suites that run inside a real VS Code, with the extension as a user would install it. */
 async function editorSteps() {
-  await step('A VS Code and a browser to run it in', async () => {
-    await installServedEditor();
-    await installBrowser();
-  });
   let vsix;
   await step('Pack the extension', async () => {
     vsix = await packExtension();

@@ -18,6 +18,7 @@ function git(cwd, ...args) {
 /** What VS Code itself says in the console, in any window, whatever the extension. */
 const NOISE = [
   /Failed to load resource/,
+  /bad HTTP response code \(404\) was received when fetching the script/,
   /vsda|favicon|manifest\.json|serviceWorker/,
   /Timed out waiting for authentication provider/,
   /Activating extension 'vscode\.[a-z-]+' failed/,

@@ -2,18 +2,82 @@ import { readFileSync } from 'node:fs';
 import path from 'node:path';
 import { expect, test } from './fixtures.mjs';
 
-/** The row of a room in the timeline. */
-const rows = (view) => view.getByRole('row');
+const FOLDER = 'full-season';
+const FILE = 'fills.lotplan.yaml';
+const rooms = (vscode) => vscode.webview().getByRole('listbox', { name: 'Rooms' }).getByRole('option');
 
-test.describe('the full-size season', () => {
-  test.use({ options: { folder: 'full-season', file: 'fills.lotplan.yaml' } });
+/** Opens the timeline and waits until its rooms are drawn. */
+async function openTimeline(vscode) {
+  await vscode.command('Lotwright: Open Room Timeline');
+  await expect(rooms(vscode)).toHaveCount(48, { timeout: 60_000 });
+}
 
-  test('timeline shows every room, a click lands on its line, and nothing is complained of', async ({ vscode }) => {
+test.describe('the full-size season in a window', () => {
+  test.use({ options: { folder: FOLDER, file: FILE } });
+
+  test('the timeline has every room, and a click lands on its line', async ({ vscode }) => {
     const { page } = vscode;
-    await test.step('the timeline is behind the symbol in the activity bar', async () => {
-      await vscode.command('Lotwright: Open Room Timeline');
-      await expect(vscode.webview().locator('body')).toContainText('N01', { timeout: 40_000 });
-      await page.screenshot({ path: '/tmp/lw/t1.png' });
+    await openTimeline(vscode);
+    const text = readFileSync(path.join(vscode.folder, FILE), 'utf8').split('\n');
+    const line = text.findIndex((each) => each.trimStart().startsWith('N09-gala:')) + 1;
+    await rooms(vscode).filter({ hasText: 'N09' }).first().click();
+    await expect(page.locator('#status\\.editor\\.selection')).toContainText(`Ln ${line},`);
+
+    await test.step('by keys alone', async () => {
+      await vscode.command('Lotwright: Focus on Room Timeline View');
+      await vscode.webviewFocused();
+      await rooms(vscode).first().focus();
+      await vscode.keys.press('ArrowDown');
+      await expect(rooms(vscode).nth(1)).toBeFocused();
+      await vscode.keys.press('Enter');
+      const key = await rooms(vscode).nth(1).getAttribute('aria-label');
+      const second =
+        text.findIndex((each) => each.startsWith(`  ${/^(\w+)/.exec(key ?? '')?.[1] ?? '?'}-`)) + 1;
+      await expect(page.locator('#status\\.editor\\.selection')).toContainText(`Ln ${second},`);
     });
+
+    await test.step('it is accessible, and nothing is complained of', async () => {
+      const { violations, passes } = await vscode.axe(await vscode.webviewFrame());
+      expect(violations).toEqual([]);
+      expect(passes).toBeGreaterThan(10);
+      expect(vscode.errors()).toEqual([]);
+      expect(vscode.policyViolations()).toEqual([]);
+    });
+  });
+
+  test('a mistake is marked as it is typed and the mark goes when it is mended', async ({ vscode }) => {
+    const { page, keys } = vscode;
+    const text = readFileSync(path.join(vscode.folder, FILE), 'utf8').split('\n');
+    const line = text.findIndex((each) => each.includes('room: N09')) + 1;
+    await expect(vscode.editor(FILE)).toBeVisible();
+    await expect(page.locator('.squiggly-error')).toHaveCount(0);
+    await vscode.goTo(line, (text[line - 1]?.indexOf('N09') ?? 0) + 4);
+    await keys.type('9');
+    await expect(page.locator('.squiggly-error')).toHaveCount(1);
+    await keys.press('Backspace');
+    await expect(page.locator('.squiggly-error')).toHaveCount(0);
+
+    await test.step('the caret on a room name explains it and leads to its definition', async () => {
+      await vscode.goTo(line, (text[line - 1]?.indexOf('N09') ?? 0) + 2);
+      await keys.press('Control+k');
+      await keys.press('Control+i');
+      await expect(
+        page.locator('.monaco-hover:not(.hidden)').filter({ hasText: 'N09' }).first(),
+      ).toBeVisible();
+      await keys.press('Escape');
+      await keys.press('F12');
+      await expect(page.locator('.tab.active', { hasText: 'rooms-north.lotplan.yaml' })).toBeVisible();
+    });
+    expect(vscode.errors()).toEqual([]);
+  });
+
+  test('what the timeline shows survives hiding it', async ({ vscode }) => {
+    await openTimeline(vscode);
+    await vscode.webview().getByRole('button', { name: /table/i }).click();
+    await expect(vscode.webview().getByRole('table', { name: 'Rooms' })).toBeVisible();
+    await vscode.command('View: Show Explorer');
+    await vscode.command('Lotwright: Open Room Timeline');
+    await expect(vscode.webview().getByRole('table', { name: 'Rooms' })).toBeVisible();
+    await expect(vscode.webview().getByRole('table', { name: 'Rooms' }).getByRole('row')).toHaveCount(49);
   });
 });
