@@ -38,6 +38,9 @@ export const buck = published(
 export const moistAir = published(
   'Moist air as an ideal mixture: w = 0.622 p / (P - p), h = 1.005 t + w (2501 + 1.88 t), http://www.herramientasingenieria.com/onlinecalc/AirEnthalpy/AirEnthalpy.html and http://www.personal.psu.edu/dhj1/classes/thermo/hvac.html',
 );
+export const humidStores = published(
+  'Umidade relativa na câmara frigorífica: air to coil at most 5 K, relative humidity 90 to 96 %, 4.5 L of water to a wooden bin in its first weeks, https://friomilia.com.br/umidade-relativa-na-camara-frigorifica',
+);
 export const physicalConstants = published(
   'Ideal gas at the standard atmosphere of 101,325 Pa; gas constant 8.314462618 J/(mol K) (CODATA 2018); molar masses by IUPAC',
 );

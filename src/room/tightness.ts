@@ -125,3 +125,27 @@ export function leakThatMatchesFruit(oxygenUse: Figure<'m3/h'>, oxygen: Figure<'
     (v) => v.oxygenUse / ((v.oxygenInAir - v.oxygen) / 100),
   );
 }
+
+/**
+ * The half-life a room must have at least so that its leak in service lets in no more oxygen than the fruit uses, what
+ * the weather presses in taken off first; undefined where the weather alone brings in more.
+ */
+export function halfLifeNeeded(
+  roomVolume: Figure<'m3'>,
+  freeGasVolume: Figure<'m3'>,
+  oxygenUse: Figure<'m3/h'>,
+  oxygen: Figure<'%'>,
+): Figure<'min'> | undefined {
+  const matching = leakThatMatchesFruit(oxygenUse, oxygen);
+  const weather = weatherFlow(freeGasVolume);
+  if (!(matching.value > weather.value)) return undefined;
+  return finite(
+    compute(
+      'half-life needed for the fruit to keep up with the leak',
+      'min',
+      'roomVolume / atmosphere * servicePressure * log(2) / (matching - weather) * 60',
+      { roomVolume, atmosphere, servicePressure, matching, weather },
+      (v) => (((v.roomVolume / v.atmosphere) * v.servicePressure * Math.LN2) / (v.matching - v.weather)) * 60,
+    ),
+  );
+}

@@ -33,6 +33,7 @@ export class Controls {
   #stage: GasStage;
   #feeding: 'before' | 'runs' | 'over';
   #reached = false;
+  #climbing = false;
   #fivePercentTold = false;
   #limeUsedUp = false;
 
@@ -72,8 +73,16 @@ export class Controls {
       (scrubbing && scrubbing.turns.length === 0 ? 1 : 0);
     if (this.#feeding === 'before' && feed && feed.startsAtHours <= hours + 1e-9)
       this.#startFeed(hours, state);
-    this.#settleOxygen(hours, state, switches);
-    this.#settleCarbonDioxide(hours, state, switches);
+    // Scrubbing draws air in, and air let in thins the carbon dioxide: each is set again until both stay.
+    let climbs = false;
+    for (let tries = 0; tries < 4; tries++) {
+      const { oxygen, carbonDioxide } = switches;
+      climbs = this.#settleOxygen(hours, state, switches);
+      this.#settleCarbonDioxide(hours, state, switches);
+      if (tries > 0 && switches.oxygen === oxygen && switches.carbonDioxide === carbonDioxide) break;
+    }
+    if (climbs && !this.#climbing) this.#tell(hours, 'oxygen-climbs');
+    this.#climbing = switches.oxygen === 'free' && (climbs || this.#climbing);
   }
 
   /** What to look out for in the next step, given how the switches are set. */
@@ -93,7 +102,7 @@ export class Controls {
     if (switches.oxygen === 'free') watch(oxygenAbove(this.#stage.oxygen));
     if (switches.oxygen === 'raised') watch(below(oxygenAbove(this.#stage.oxygen)));
     if (switches.oxygen === 'held') {
-      watch((hours, state) => this.#balance.airToHold(hours, state) + ON_SET_POINT, 'oxygen-climbs');
+      watch((hours, state) => this.#balance.airToHold(hours, state) + ON_SET_POINT);
     }
     this.#watchCarbonDioxide(watch, carbonDioxideAbove, below);
     if (!this.#fivePercentTold) watch(oxygenAbove(FIVE_PER_CENT), 'five-per-cent');
@@ -137,7 +146,8 @@ export class Controls {
     }
   }
 
-  #settleOxygen(hours: number, state: Float64Array, switches: Switches): void {
+  /** Tells whether oxygen is about to climb from its set-point by itself. */
+  #settleOxygen(hours: number, state: Float64Array, switches: Switches): boolean {
     const above = oxygenPercent(state) - this.#stage.oxygen;
     if (above <= ON_SET_POINT && !this.#reached) {
       this.#reached = true;
@@ -149,6 +159,7 @@ export class Controls {
     } else if (above <= ON_SET_POINT && switches.feedStep === undefined) {
       switches.oxygen = this.#balance.airToHold(hours, state) >= 0 ? 'held' : 'free';
     }
+    return above <= ON_SET_POINT && switches.oxygen === 'free' && switches.feedStep === undefined;
   }
 
   #settleCarbonDioxide(hours: number, state: Float64Array, switches: Switches): void {

@@ -66,6 +66,28 @@ describe('a season', () => {
     );
   });
 
+  it('only ever adds to its totals: nothing is scrubbed, let in or used backwards', () => {
+    fc.assert(
+      fc.property(anySpec, (spec) => {
+        const { points } = integrate(aCourseRoom(spec));
+        const totals = [
+          'scrubbedKg',
+          'oxygenLetInM3',
+          'oxygenLeakedInM3',
+          'oxygenAtBedsM3',
+          'oxygenUsedM3',
+        ] as const;
+        points.slice(1).forEach((point, index) => {
+          for (const total of totals) {
+            // The room's temperature is level in these, so cubic metres of one hour are those of another.
+            expect(point[total], total).toBeGreaterThanOrEqual((points[index]?.[total] ?? 0) - 1e-6);
+          }
+        });
+      }),
+      RUNS,
+    );
+  });
+
   it('does not depend on the steps: a thousandth of the tolerance changes nothing by more than 0.001 points', () => {
     fc.assert(
       fc.property(anySpec, (spec) => {
