@@ -5,6 +5,8 @@ import type { CourseEventKind, CourseRoom, GasStage } from './types';
 /** Per cent by which a level may lie beside a set-point and still count as on it. */
 const ON_SET_POINT = 1e-7;
 const FIVE_PER_CENT = 5;
+/** Points above its set-point from which oxygen is said to climb. */
+const CLIMBED = 0.2;
 
 /** Something that happens where a function of time and state falls from above zero to zero or below. */
 interface Watch {
@@ -33,7 +35,7 @@ export class Controls {
   #stage: GasStage;
   #feeding: 'before' | 'runs' | 'over';
   #reached = false;
-  #climbing = false;
+  #climbTold = false;
   #fivePercentTold = false;
   #limeUsedUp = false;
 
@@ -74,15 +76,13 @@ export class Controls {
     if (this.#feeding === 'before' && feed && feed.startsAtHours <= hours + 1e-9)
       this.#startFeed(hours, state);
     // Scrubbing draws air in, and air let in thins the carbon dioxide: each is set again until both stay.
-    let climbs = false;
     for (let tries = 0; tries < 4; tries++) {
       const { oxygen, carbonDioxide } = switches;
-      climbs = this.#settleOxygen(hours, state, switches);
+      this.#settleOxygen(hours, state, switches);
       this.#settleCarbonDioxide(hours, state, switches);
       if (tries > 0 && switches.oxygen === oxygen && switches.carbonDioxide === carbonDioxide) break;
     }
-    if (climbs && !this.#climbing) this.#tell(hours, 'oxygen-climbs');
-    this.#climbing = switches.oxygen === 'free' && (climbs || this.#climbing);
+    if (switches.oxygen === 'held') this.#climbTold = false;
   }
 
   /** What to look out for in the next step, given how the switches are set. */
@@ -105,6 +105,9 @@ export class Controls {
       watch((hours, state) => this.#balance.airToHold(hours, state) + ON_SET_POINT);
     }
     this.#watchCarbonDioxide(watch, carbonDioxideAbove, below);
+    if (this.#reached && !this.#climbTold && switches.oxygen === 'free') {
+      watch(below(oxygenAbove(this.#stage.oxygen + CLIMBED)), 'oxygen-climbs');
+    }
     if (!this.#fivePercentTold) watch(oxygenAbove(FIVE_PER_CENT), 'five-per-cent');
     const { leastOxygen, mostCarbonDioxide } = this.#room.limits;
     if (leastOxygen !== undefined) watch(oxygenAbove(leastOxygen), 'oxygen-below-limit');
@@ -116,6 +119,7 @@ export class Controls {
   /** Something watched for has happened. */
   happened({ happens }: Watch, hours: number, state: Float64Array): void {
     if (happens === 'five-per-cent') this.#fivePercentTold = true;
+    if (happens === 'oxygen-climbs') this.#climbTold = true;
     if (happens === 'lime-used-up') this.#limeUsedUp = true;
     if (happens) this.#tell(hours, happens);
     const until = this.#feedUntil();
@@ -146,8 +150,7 @@ export class Controls {
     }
   }
 
-  /** Tells whether oxygen is about to climb from its set-point by itself. */
-  #settleOxygen(hours: number, state: Float64Array, switches: Switches): boolean {
+  #settleOxygen(hours: number, state: Float64Array, switches: Switches): void {
     const above = oxygenPercent(state) - this.#stage.oxygen;
     if (above <= ON_SET_POINT && !this.#reached) {
       this.#reached = true;
@@ -159,7 +162,6 @@ export class Controls {
     } else if (above <= ON_SET_POINT && switches.feedStep === undefined) {
       switches.oxygen = this.#balance.airToHold(hours, state) >= 0 ? 'held' : 'free';
     }
-    return above <= ON_SET_POINT && switches.oxygen === 'free' && switches.feedStep === undefined;
   }
 
   #settleCarbonDioxide(hours: number, state: Float64Array, switches: Switches): void {

@@ -18,6 +18,9 @@ export interface IntegrateOptions {
 const USUAL_TOLERANCE = 1e-7;
 const LONGEST_STEP_HOURS = 240;
 const SHORTEST_STEP_HOURS = 1e-7;
+/** How near in time, and below its level, something that happens is pinned down. */
+const ROOT_HOURS = 1e-9;
+const ON_LEVEL = 1e-9;
 const MOST_STEPS = 200_000;
 
 /** Every two hours for twelve days after sealing, then once a day. */
@@ -47,6 +50,7 @@ class Integration {
   readonly #between: Float64Array = new Float64Array(STATE_SIZE);
   #wanted: readonly number[] = [];
   #toldTo = 0;
+  #steps = 0;
   #state: Float64Array;
   #next: Float64Array = new Float64Array(STATE_SIZE);
   #hours = 0;
@@ -93,6 +97,7 @@ class Integration {
       events: this.#events,
       lowestOxygen: this.#lowestOxygen,
       highestCarbonDioxide: this.#highestCarbonDioxide,
+      steps: this.#steps,
       first: this.#first,
       last: this.#state.slice(),
     };
@@ -135,6 +140,7 @@ class Integration {
 
   /** Takes the step, or the part of it up to the first thing that happens. */
   #accept(length: number): void {
+    this.#steps++;
     const end = this.#hours + length;
     const watched = this.#controls.watches().map((watch) => ({
       watch,
@@ -159,7 +165,7 @@ class Integration {
     }
   }
 
-  /** Length of the step at which a level falls to zero: false position with halving (Illinois). */
+  /** Length of the step at which a level has just fallen to zero: false position, the Illinois way. */
   #root(
     level: (hours: number, state: Float64Array) => number,
     length: number,
@@ -167,17 +173,20 @@ class Integration {
     after: number,
   ): number {
     let [low, high, atLow, atHigh] = [0, length, before, after];
-    for (let tries = 0; tries < 100 && high - low > 1e-12 * (1 + this.#hours); tries++) {
-      const middle = tries % 3 === 2 ? (low + high) / 2 : low + ((high - low) * atLow) / (atLow - atHigh);
+    let keptHigh: boolean | undefined;
+    for (let tries = 0; tries < 60 && high - low > ROOT_HOURS; tries++) {
+      const middle = low + ((high - low) * atLow) / (atLow - atHigh);
       this.#stepper.step(this.#hours, this.#state, middle, this.#next, this.#scale);
       const here = level(this.#hours + middle, this.#next);
       if (here > 0) {
         [low, atLow] = [middle, here];
-        atHigh /= 2;
+        if (keptHigh === true) atHigh /= 2;
+        keptHigh = true;
       } else {
         [high, atHigh] = [middle, here];
-        atLow /= 2;
-        if (here > -1e-12) break;
+        if (here > -ON_LEVEL) break;
+        if (keptHigh === false) atLow /= 2;
+        keptHigh = false;
       }
     }
     return high;

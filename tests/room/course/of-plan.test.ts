@@ -35,6 +35,11 @@ describe('a sealed room from its plan', () => {
     expect(figures.carbonDioxideAtEnd.value).toBeCloseTo(1.5, 6);
   });
 
+  it('takes some hundred steps for a season, most of them in the days when something changes', () => {
+    expect(course.steps).toBeLessThan(250);
+    expect(course.points.length).toBeGreaterThan(300);
+  });
+
   it('gives off in store what the plain load says', () => {
     const [a, b] = [pointAt(course, 24 * 100), pointAt(course, 24 * 101)];
     const aDay = (b?.carbonDioxideMadeKg ?? 0) - (a?.carbonDioxideMadeKg ?? 0);

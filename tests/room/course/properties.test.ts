@@ -80,7 +80,7 @@ describe('a season', () => {
         points.slice(1).forEach((point, index) => {
           for (const total of totals) {
             // The room's temperature is level in these, so cubic metres of one hour are those of another.
-            expect(point[total], total).toBeGreaterThanOrEqual((points[index]?.[total] ?? 0) - 1e-6);
+            expect(point[total], total).toBeGreaterThanOrEqual((points[index]?.[total] ?? 0) - 1e-4);
           }
         });
       }),
@@ -92,17 +92,21 @@ describe('a season', () => {
     fc.assert(
       fc.property(anySpec, (spec) => {
         const room = aCourseRoom(spec);
-        const coarse = integrate(room).points;
-        const fine = integrate(room, { tolerance: 1e-10 }).points;
+        const [{ points: coarse, events }, { points: fine, events: finer }] = [
+          integrate(room),
+          integrate(room, { tolerance: 1e-10 }),
+        ];
+        // Nitrogen that comes to its level only in the limit reaches it or not by the last digit.
+        fc.pre(events.length === finer.length);
         coarse.forEach((point, index) => {
           expect(Math.abs(point.oxygen - (fine[index]?.oxygen ?? 0))).toBeLessThan(1e-3);
           expect(Math.abs(point.carbonDioxide - (fine[index]?.carbonDioxide ?? 0))).toBeLessThan(1e-3);
         });
-        const [made, again] = [
+        const [made, madeAgain] = [
           coarse.at(-1)?.carbonDioxideMadeKg ?? 0,
           fine.at(-1)?.carbonDioxideMadeKg ?? 0,
         ];
-        expect(Math.abs(made - again) / again).toBeLessThan(1e-5);
+        expect(Math.abs(made - madeAgain) / madeAgain).toBeLessThan(1e-5);
       }),
       { numRuns: 15 },
     );
