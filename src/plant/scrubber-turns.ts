@@ -60,6 +60,9 @@ const WITHOUT_LIMIT = 1e7;
 /** Shares that differ by less, of themselves, are one: from day to day a steady room asks for the same. */
 const SAME_SHARE = 1e-3;
 
+/** Per cent: outside air has as much, so no scrubber holds less. */
+const LOWEST_LEVEL = 0.05;
+
 /** What a room asks of its scrubber on each day from sealing: a share of the time. */
 interface Asks {
   readonly served: ServedRoom;
@@ -98,11 +101,12 @@ function asksOf(served: ServedRoom, perLevel: number): Asks | undefined {
   if (!planned || sealed === undefined) return undefined;
   const stages = planned.room.stages.map((stage) => ({
     ...stage,
-    carbonDioxide: stage.carbonDioxide ?? limit,
+    carbonDioxide: Math.max(stage.carbonDioxide ?? limit, LOWEST_LEVEL),
   }));
   const days = Math.round(planned.room.untilHours / 24);
   const hours = Array.from({ length: days + 1 }, (_, day) => 24 * day);
-  const { points } = integrate({ ...planned.room, stages }, { hours });
+  const { points, complete } = integrate({ ...planned.room, stages }, { hours });
+  if (!complete) return undefined;
   const shares = points.slice(1).map((point, index) => {
     const removed = point.scrubbedKg - (points[index]?.scrubbedKg ?? 0);
     const level = stages.findLast(({ fromHours }) => fromHours <= 24 * index)?.carbonDioxide ?? limit;

@@ -1,7 +1,13 @@
 import { evaluate } from 'mathjs';
 import { describe, expect, it } from 'vitest';
 import type { Figure } from '../../src/plan/figure';
+import { breakthroughTime, removalByCarbon } from '../../src/plant/carbon';
+import { groupCooling } from '../../src/plant/group-cooling';
+import { oxygenBalance } from '../../src/plant/oxygen-balance';
 import { plantSeason } from '../../src/plant/season';
+import { seasonCourses } from '../../src/plant/season-courses';
+import { busiestDayShare, coolingCourse, intakeLimit } from '../../src/room/cooling-course';
+import { humidityOfRoom } from '../../src/room/humidity';
 import { aFill, aLot, aNitrogenSource, aPlan, aRoom, aScrubber, figure, filledRooms } from './orchard';
 
 /** Every figure in a result and every figure it was computed from, once each. */
@@ -52,7 +58,20 @@ describe('a figure is what its formula says', () => {
   for (const [name, plan] of Object.entries(plans)) {
     it(name, () => {
       const filled = filledRooms(plan);
-      const figures = allFigures([filled, plantSeason(plan, filled)]);
+      const rooms = [...filled.values()];
+      const figures = allFigures([
+        filled,
+        plantSeason(plan, filled),
+        seasonCourses(plan, filled),
+        rooms.map((room) => [coolingCourse(plan, room), intakeLimit(plan, room), busiestDayShare(room)]),
+        rooms.map((room) => oxygenBalance(room, plan.scrubbers.get('S1'))),
+        [...plan.refrigerationGroups.values()].map((group) => groupCooling(plan, group, rooms)),
+        [0.4, 2, 7, 30].map((level) => [
+          removalByCarbon(aScrubber({ beds }), figure('%', level)),
+          breakthroughTime(aScrubber({ beds }), figure('%', level)),
+        ]),
+        humidityOfRoom(figure('degC', 1), figure('t', 200), figure('kW', 9)),
+      ]);
       let evaluated = 0;
       for (const { name: what, value, origin } of figures) {
         expect(Number.isFinite(value), what).toBe(true);

@@ -26,6 +26,8 @@ const assumedHalfLife = referenceFigure(
   commonPractice('250 Pa to 125 Pa in 20 minutes or more for ordinary CA (NRAES-22, 1984, from memory)'),
 );
 const SERVICE_PA = 10;
+/** Above it, per cent, a room is kept in air, whatever the plan calls it. */
+const MOST_OXYGEN = 18;
 
 export interface CourseChoices {
   /** Which end of the sources' range of respiration in store. */
@@ -66,6 +68,7 @@ export function courseRoom(
   const days = lastBin.value - firstBin.value + 1;
   const lasts = untilDay - sealed.value;
   if (!(freeGasVolume.value > 0 && days >= 1 && days <= 120 && lasts > 0 && lasts < 800)) return undefined;
+  if (!(regime.oxygen.value > 0 && regime.oxygen.value < MOST_OXYGEN)) return undefined;
   const leak = leakOf(filled);
   const batches = Array.from({ length: days }, (_, index) => ({
     loadedAtHours: 24 * (firstBin.value + index - sealed.value),

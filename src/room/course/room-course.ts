@@ -22,7 +22,7 @@ export function roomCourse(
   if (!planned || sealed === undefined) return undefined;
   const course = integrate(planned.room, choices);
   const last = course.points.at(-1);
-  if (!last) return undefined;
+  if (!last || !course.complete) return undefined;
   const reached = (name: string, kind: CourseEventKind) => {
     const hours = hoursOf(course, kind);
     return hours === undefined ? undefined : integrated(name, 'h', hours);

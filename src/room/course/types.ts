@@ -145,6 +145,8 @@ export interface Course {
   /** Extremes over every step, not only the points told. Carbon dioxide's peak, oxygen's low. */
   readonly lowestOxygen: { readonly hours: number; readonly percent: number };
   readonly highestCarbonDioxide: { readonly hours: number; readonly percent: number };
+  /** False where the integration was given up before the end: numbers that no room has. */
+  readonly complete: boolean;
   /** How many steps it took: what it cost. */
   readonly steps: number;
   /** The integration's array at the start and at the end, see `STATE`. */
