@@ -15,7 +15,7 @@ export interface ScrubberRemedy {
 }
 
 /** Points of carbon dioxide by which a level may be above a limit that it is held at. */
-const KEPT = 1e-4;
+const KEPT = 0.01;
 const LATER_DAYS = [1, 2, 3, 5, 7, 10, 14] as const;
 
 /** How far the worst of a scrubber's rooms is above its limit; zero or less where all are kept. */
