@@ -85,6 +85,10 @@ class Panel {
       this.toggleTable();
     });
     window.addEventListener('pagehide', () => this.save());
+    // Coming to the view by keys lands on its rooms, not on the empty page.
+    window.addEventListener('focus', () => {
+      if (document.activeElement === document.body && this.state.mode === 'timeline') this.chart.focus();
+    });
     this.channel.listen((message) => this.receive(message));
     this.channel.send({ kind: 'ready' });
   }

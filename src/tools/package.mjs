@@ -9,7 +9,7 @@ const { createVSIX } = createRequire(import.meta.url)('@vscode/vsce');
 const staged = path.join(root, 'out/package');
 const FILES = ['README.md', 'CHANGELOG.md', 'LICENSE', 'dist', 'extension/language', 'extension/images'];
 /** Built for the checkout and not read by the extension. */
-const NOT_PACKED = ['dist/cli.cjs'];
+const NOT_PACKED = ['dist/cli.cjs', 'dist/schemas'];
 
 /** The manifest without what only a checkout needs. */
 function manifest() {
@@ -25,7 +25,18 @@ for (const name of FILES) {
   if (!fs.existsSync(path.join(root, name))) throw new Error(`${name} is missing: build first`);
   fs.cpSync(path.join(root, name), path.join(staged, name), { recursive: true });
 }
-for (const name of NOT_PACKED) fs.rmSync(path.join(staged, name), { force: true });
+// The README's pictures are for people who read it in the checkout; who has the extension has the real thing.
+const readme = path.join(staged, 'README.md');
+const isPicture = (line) => line.includes('![') || /^\| (light|---) \|/.test(line);
+fs.writeFileSync(
+  readme,
+  fs
+    .readFileSync(readme, 'utf8')
+    .split('\n')
+    .filter((line) => !isPicture(line))
+    .join('\n'),
+);
+for (const name of NOT_PACKED) fs.rmSync(path.join(staged, name), { recursive: true, force: true });
 fs.writeFileSync(path.join(staged, 'package.json'), `${JSON.stringify(manifest(), null, 2)}\n`);
 const packagePath = path.join(root, 'out/lotwright.vsix');
 await createVSIX({
