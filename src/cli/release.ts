@@ -25,6 +25,8 @@ one is x % below it.
   Room by room   the week each room opens, the week it is empty, the weeks it may be opened in,
                  and whether the week is pinned in the plan
   Short          demand that is not met, and in which weeks
+  Why            with --reasons: what one week earlier or later would cost and break, each solved
+                 again with the other rooms as they are, and what would cure each shortage
 
 Ctrl-C stops the search and prints the best schedule found until then.
 
@@ -33,6 +35,7 @@ ${wrap(caution, PAGE_WIDTH).join('\n')}
 Examples:
   lotwright release plans/2026
   lotwright release --time-limit 60 --gap 0.5
+  lotwright release --reasons
   lotwright release --format json > release.json
 `;
 
@@ -40,6 +43,7 @@ interface ReleaseOptions extends PlanOptions {
   readonly timeLimit: number;
   /** Per cent. */
   readonly gap: number;
+  readonly reasons?: boolean;
 }
 
 export function addRelease(program: Command, run: Run): void {
@@ -55,6 +59,7 @@ export function addRelease(program: Command, run: Run): void {
         .argParser(positiveNumber)
         .default(releaseDefaults.gap * 100),
     )
+    .option('--reasons', 'why each room opens in its week, and what would cure each shortage')
     .addHelpText('after', HELP)
     .action(async (folder: string | undefined, options: ReleaseOptions) => {
       const season = computeSeason(openPlan(run.io, folder), { release: 'none' });
@@ -69,7 +74,7 @@ export function addRelease(program: Command, run: Run): void {
         violations,
         stoppedEarly,
       });
-      print(run, options, report, () => releaseText(report, run.io.paint));
+      print(run, options, report, () => releaseText(report, run.io.paint, { reasons: options.reasons }));
       endWithFindings(run, findings, options);
       if (violations.length > 0) run.exitCode = EXIT.cannotRun;
     });

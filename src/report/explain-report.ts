@@ -1,8 +1,10 @@
 import { counted } from '../findings/say';
 import type { ComputedSeason, Finding } from '../findings/types';
+import { formatWeek } from '../plan/dates';
 import { type DisplayUnits, measureLabel, measureOf, showMeasure, type UnitSystem } from '../plan/display';
 import type { PlanText } from '../plan/model';
 import type { Span } from '../plan/span';
+import { reasonFor } from '../release/reasons';
 import { caution } from '../room/caution';
 import { findingText } from './check-report';
 import { StepList } from './derivation';
@@ -12,6 +14,8 @@ import { figureId } from './named-figures';
 import { noPaint, type Paint } from './paint';
 import { findingJson, planPart, present } from './parts';
 import { placeOf } from './place';
+import { reasonJson } from './reason-json';
+import { reasonText } from './reason-text';
 import type { ExplainReport } from './schemas';
 import { PAGE_WIDTH, table, wrap } from './table';
 import type { Thing } from './thing';
@@ -35,6 +39,7 @@ export function explainReport(
   const { thing } = explained;
   const units = displayUnits(plan, options.units);
   const list = new StepList(plan, units);
+  const reason = explained.kind === 'figure' ? undefined : weekReason(season, thing);
   const asked =
     explained.kind === 'figure' ? [explained.figure] : thing.figures.filter(({ minor }) => !minor);
   const figures = asked.map((named) => ({
@@ -57,13 +62,27 @@ export function explainReport(
     figures,
     steps: list.steps as ExplainReport['steps'],
     ...present({
+      reason,
       page: options.page,
-      caution: asked.some(({ slug }) => ABOUT_OPENING.has(slug)) ? caution : undefined,
+      caution: reason || asked.some(({ slug }) => ABOUT_OPENING.has(slug)) ? caution : undefined,
     }),
     findings:
       explained.kind === 'figure'
         ? []
         : findings.filter((finding) => concerns(thing, finding)).map((finding) => findingJson(plan, finding)),
+  };
+}
+
+/** Why a room, or a fill, opens in its week in the schedule. */
+function weekReason({ release }: ComputedSeason, thing: Thing): ExplainReport['reason'] {
+  if (!release || (thing.kind !== 'room' && thing.kind !== 'fill')) return undefined;
+  const { problem, result } = release;
+  const at = problem.rooms.findIndex((one) => one[thing.kind === 'room' ? 'room' : 'fill'] === thing.id);
+  if (at < 0) return undefined;
+  const opens = result.schedule.opens[at] ?? undefined;
+  return {
+    ...present({ opens: opens === undefined ? undefined : formatWeek(problem.firstWeek + opens) }),
+    ...reasonJson(problem, reasonFor(problem, result.schedule, at)),
   };
 }
 
@@ -97,6 +116,7 @@ export function explainText(
   const lines = [
     ...heading,
     ...body,
+    ...reasonLines(report, units),
     ...pageLines(report),
     ...findingLines(report, files, paint),
     ...cautions,
@@ -133,6 +153,13 @@ function thingLines(report: ExplainReport): string[] {
   const example = figures.find(({ step }) => steps.get(step)?.kind === 'computed') ?? figures[0];
   const hint = `Each in full, with its inputs: lotwright explain "${example?.id ?? ''}"`;
   return ['', ...lines, ...sources.lines(false), '', hint];
+}
+
+function reasonLines({ reason }: ExplainReport, { currency }: DisplayUnits): string[] {
+  if (!reason) return [];
+  const opens = reason.opens === undefined ? '' : `opens ${reason.opens}; `;
+  const text = `In a quickly found schedule it ${opens}${reasonText({ opens: reason.opens, reason }, currency)}.`;
+  return ['', ...wrap(text, PAGE_WIDTH)];
 }
 
 const LONGEST_FORMULA = 48;

@@ -1,11 +1,14 @@
 import type { ComputedSeason, Finding } from '../findings/types';
 import { formatWeek } from '../plan/dates';
 import type { UnitSystem } from '../plan/display';
+import { type Reasons, releaseReasons } from '../release/reasons';
 import type { ReleaseProblem, ReleaseResult, ReleaseSchedule, Violation } from '../release/types';
 import { caution } from '../room/caution';
+import { finite, LEAST_AMOUNT, tidy } from './amounts';
 import { displayUnits } from './explain';
 import { countFindings, planPart, present, varietiesOf } from './parts';
 import { placeOf } from './place';
+import { cureJson, reasonJson } from './reason-json';
 import type { ReleaseReport } from './schemas';
 
 export interface ReleaseReportOptions {
@@ -13,9 +16,6 @@ export interface ReleaseReportOptions {
   readonly violations: readonly Violation[];
   readonly stoppedEarly: boolean;
 }
-
-/** A schedule's amounts are not whole; less than this is nothing. */
-export const LEAST_AMOUNT = 0.5;
 
 /** The release schedule week by week and room by room, with what it is worth and what it leaves short. */
 export function releaseReport(
@@ -26,6 +26,7 @@ export function releaseReport(
 ): ReleaseReport {
   const { problem, result } = release;
   const units = displayUnits(season.plan, options.units);
+  const reasons = releaseReasons(problem, result.schedule);
   return {
     format: 'lotwright-release-report',
     version: 1,
@@ -43,8 +44,8 @@ export function releaseReport(
     conflicts: [...result.conflicts],
     totals: totalsOf(problem, result),
     weeks: weeksOf(problem, result.schedule),
-    rooms: roomsOf(season, problem, result.schedule),
-    shortages: shortagesOf(problem, result.schedule),
+    rooms: roomsOf(season, problem, result.schedule, reasons),
+    shortages: shortagesOf(problem, result.schedule, reasons),
     caution,
   };
 }
@@ -70,6 +71,7 @@ function roomsOf(
   season: ComputedSeason,
   problem: ReleaseProblem,
   schedule: ReleaseSchedule,
+  reasons: Reasons,
 ): ReleaseReport['rooms'] {
   const label = (week: number) => formatWeek(problem.firstWeek + week);
   return problem.rooms.map((room, at) => {
@@ -90,6 +92,7 @@ function roomsOf(
         emptyBy: lastPackingWeek(schedule.packed[at] ?? [], label),
       }),
       pinned: room.pinned !== null,
+      reason: reasonJson(problem, reasons.rooms[at]),
     };
   });
 }
@@ -99,11 +102,19 @@ function lastPackingWeek(packed: readonly number[], label: (week: number) => str
   return last < 0 ? undefined : label(last);
 }
 
-function shortagesOf(problem: ReleaseProblem, schedule: ReleaseSchedule): ReleaseReport['shortages'] {
+function shortagesOf(
+  problem: ReleaseProblem,
+  schedule: ReleaseSchedule,
+  reasons: Reasons,
+): ReleaseReport['shortages'] {
+  const cures = new Map(reasons.cures.map((cure) => [cure.demand * problem.weeks + cure.week, cure]));
   return problem.demands.flatMap((demand, at) => {
     const weeks = demand.cartons.flatMap((cartons, week) => {
       const cartonsShort = short(cartons - (schedule.sold[at]?.[week] ?? 0));
-      return cartonsShort > 0 ? [{ week: formatWeek(problem.firstWeek + week), cartonsShort }] : [];
+      const cure = cures.get(at * problem.weeks + week);
+      if (cartonsShort <= 0 || !cure) return [];
+      const label = formatWeek(problem.firstWeek + week);
+      return [{ week: label, cartonsShort, cure: cureJson(problem, schedule, cure) }];
     });
     if (weeks.length === 0) return [];
     const product = problem.products[demand.product];
@@ -146,14 +157,4 @@ function short(cartons: number): number {
 
 function sum(values: readonly number[]): number {
   return values.reduce((total, value) => total + value, 0);
-}
-
-function finite(value: number): number | undefined {
-  return Number.isFinite(value) ? tidy(value) : undefined;
-}
-
-/** Amounts to a thousandth: a schedule comes out of floating-point arithmetic. */
-function tidy(value: number): number {
-  const rounded = Math.round(value * 1000) / 1000;
-  return rounded === 0 ? 0 : rounded;
 }

@@ -1,13 +1,18 @@
 import { counted } from '../findings/say';
 import { fixed } from '../plan/display';
+import { LEAST_AMOUNT } from './amounts';
 import { noPaint, type Paint } from './paint';
-import { LEAST_AMOUNT } from './release-report';
+import { cureText, reasonText } from './reason-text';
 import type { ReleaseReport } from './schemas';
 import { PAGE_WIDTH, table, wrap } from './table';
 import { weekRanges, whole } from './text-cells';
 
 /** The release schedule as text. */
-export function releaseText(report: ReleaseReport, paint: Paint = noPaint): string {
+export function releaseText(
+  report: ReleaseReport,
+  paint: Paint = noPaint,
+  options: { readonly reasons?: boolean | undefined } = {},
+): string {
   const season = report.plan.season === undefined ? '' : `${report.plan.season}: `;
   return [
     paint.bold(`${season}release schedule for ${counted(report.rooms.length, 'room')}`),
@@ -24,6 +29,7 @@ export function releaseText(report: ReleaseReport, paint: Paint = noPaint): stri
     '',
     ...roomTable(report),
     ...shortageLines(report, paint),
+    ...(options.reasons ? reasonLines(report, paint) : []),
     '',
     ...wrap(report.caution, PAGE_WIDTH),
   ].join('\n');
@@ -109,12 +115,34 @@ function some(amount: number): string {
   return amount >= LEAST_AMOUNT ? whole(amount) : '';
 }
 
-function roomTable({ rooms }: ReleaseReport): string[] {
-  const inOrder = [...rooms].sort((a, b) => {
+function inOrder(rooms: ReleaseReport['rooms']): ReleaseReport['rooms'] {
+  return [...rooms].sort((a, b) => {
     const [x, y] = [a.opens ?? '~', b.opens ?? '~'];
     if (x !== y) return x < y ? -1 : 1;
     return a.room < b.room ? -1 : 1;
   });
+}
+
+function reasonLines(report: ReleaseReport, paint: Paint): string[] {
+  const { rooms, shortages, currency } = report;
+  const cures = shortages.flatMap((one) => wrap(cureText(one, currency), PAGE_WIDTH, '  '));
+  return [
+    '',
+    paint.bold('Why these weeks'),
+    '',
+    ...wrap(
+      'What another week would cost with every other room as it is, the bins spread and the cartons sold anew.',
+      PAGE_WIDTH,
+    ),
+    '',
+    ...inOrder(rooms).flatMap((room) =>
+      wrap(`${room.room}  ${room.opens ?? 'shut'}  ${reasonText(room, currency)}.`, PAGE_WIDTH, '  '),
+    ),
+    ...(cures.length === 0 ? [] : ['', paint.bold('What would cure the shortages'), '', ...cures]),
+  ];
+}
+
+function roomTable({ rooms }: ReleaseReport): string[] {
   return table(
     [
       { title: 'Room' },
@@ -126,7 +154,7 @@ function roomTable({ rooms }: ReleaseReport): string[] {
       { title: 'Best before' },
       { title: 'Pinned' },
     ],
-    inOrder.map((room) => [
+    inOrder(rooms).map((room) => [
       room.room,
       room.varieties.join(', '),
       whole(room.bins),

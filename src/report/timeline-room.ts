@@ -2,7 +2,7 @@ import type { ComputedSeason } from '../findings/types';
 import type { OpeningWindow } from '../keeping/types';
 import type { Week } from '../plan/dates';
 import type { FilledRoom } from '../room/types';
-import { LEAST_AMOUNT } from './release-report';
+import { LEAST_AMOUNT } from './amounts';
 import type { TimelineRow } from './timeline-types';
 import type { TimeAxis } from './timeline-weeks';
 

@@ -2,7 +2,7 @@ import type { ComputedSeason } from '../findings/types';
 import { formatWeek } from '../plan/dates';
 import { fixed } from '../plan/display';
 import { demandWanted } from '../release/demand-wanted';
-import { LEAST_AMOUNT } from './release-report';
+import { LEAST_AMOUNT } from './amounts';
 import { weekRanges } from './text-cells';
 import type { SupplySeries } from './timeline-types';
 import type { TimeAxis } from './timeline-weeks';

@@ -14,6 +14,7 @@ const COMMANDS: readonly (readonly [words: readonly string[], report: string])[]
   [['gas'], 'gas-report'],
   [['windows'], 'windows-report'],
   [['release'], 'release-report'],
+  [['release', '--reasons'], 'release-report'],
   [['explain', 'R2'], 'explain-report'],
   [['explain', 'R2.free-gas-volume'], 'explain-report'],
   [['explain', 'G4'], 'explain-report'],

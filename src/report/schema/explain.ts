@@ -1,5 +1,6 @@
 import { z } from 'zod';
-import { finding, header, measure, place, source } from './parts';
+import { finding, header, measure, place, source, week } from './parts';
+import { roomReason } from './reason';
 
 const stepCommon = {
   id: z.string(),
@@ -39,6 +40,12 @@ export const explainReport = z
     steps: z
       .array(step)
       .meta({ description: 'Inputs before what is computed from them; a shared input once.' }),
+    reason: roomReason
+      .extend({
+        opens: week.optional().meta({ description: 'Absent for a room the schedule leaves closed.' }),
+      })
+      .optional()
+      .meta({ description: 'For a room or fill: why it opens in its week in a quickly found schedule.' }),
     page: z.string().optional().meta({ description: "For a finding's code: its page, as Markdown." }),
     caution: z.string().optional().meta({ description: 'Where a figure speaks of opening a room.' }),
     findings: z.array(finding),

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { findingCounts, header, place, week } from './parts';
+import { roomReason, shortageCure } from './reason';
 
 const releaseRoom = z.strictObject({
   room: z.string(),
@@ -13,6 +14,7 @@ const releaseRoom = z.strictObject({
   opens: week.optional().meta({ description: 'Absent for a room the schedule leaves closed.' }),
   emptyBy: week.optional(),
   pinned: z.boolean(),
+  reason: roomReason,
 });
 
 const releaseWeek = z.strictObject({
@@ -33,7 +35,7 @@ const releaseShortage = z.strictObject({
   packClass: z.string(),
   cartonsShort: z.number(),
   cartonsDemanded: z.number(),
-  weeks: z.array(z.strictObject({ week, cartonsShort: z.number() })),
+  weeks: z.array(z.strictObject({ week, cartonsShort: z.number(), cure: shortageCure })),
 });
 
 export const releaseReport = z

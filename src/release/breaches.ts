@@ -1,0 +1,46 @@
+import type { Standing } from './standing';
+
+/** A wish that opening a room in a week would break. Weeks and rooms are indexes. */
+export type Breach =
+  | { readonly kind: 'season' }
+  | { readonly kind: 'earliest'; readonly week: number }
+  | { readonly kind: 'latest'; readonly week: number }
+  | { readonly kind: 'pin'; readonly week: number }
+  /** Of the room's bins the packhouse has left to run only `bins` from that week to `until`. */
+  | { readonly kind: 'packing'; readonly bins: number; readonly until: number }
+  | { readonly kind: 'rooms-open'; readonly week: number; readonly limit: number };
+
+/** Everything that opening the room in the week would break, the others as they are. */
+export function breachesAt(standing: Standing, room: number, week: number): Breach[] {
+  const { problem } = standing;
+  const one = problem.rooms[room];
+  if (!one || week < 0 || week >= problem.weeks) return [{ kind: 'season' }];
+  const breaches: Breach[] = [];
+  if (week < one.earliest) breaches.push({ kind: 'earliest', week: one.earliest });
+  if (week > one.latest) breaches.push({ kind: 'latest', week: one.latest });
+  if (one.pinned !== null && week !== one.pinned) breaches.push({ kind: 'pin', week: one.pinned });
+  const free = standing.freeFor(room, week);
+  const bins = free.reduce((sum, left) => sum + left, 0);
+  if (bins < one.bins - 1e-6 * Math.max(1, one.bins))
+    breaches.push({ kind: 'packing', bins, until: week + free.length - 1 });
+  const limit = problem.roomsOpenAtOnce;
+  if (limit !== null) {
+    for (let at = week; at < week + free.length; at++) {
+      if (standing.othersOpen(room, at) < limit) continue;
+      breaches.push({ kind: 'rooms-open', week: at, limit });
+      break;
+    }
+  }
+  return breaches;
+}
+
+/** Weeks in which the room could open with nothing broken, the others as they are. */
+export function allowedAt(standing: Standing, room: number): number[] {
+  const one = standing.problem.rooms[room];
+  if (!one) return [];
+  const weeks = Array.from(
+    { length: Math.max(0, one.latest - one.earliest + 1) },
+    (_, index) => one.earliest + index,
+  );
+  return weeks.filter((week) => breachesAt(standing, room, week).length === 0);
+}

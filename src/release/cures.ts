@@ -1,0 +1,152 @@
+import { allowedAt } from './breaches';
+import { LEAST_CARTONS } from './least-cartons';
+import type { Standing, WhatIf } from './standing';
+
+/** A room opened in another week that makes a shortage smaller. */
+export interface RoomCure {
+  readonly room: number;
+  readonly week: number;
+  /** Money less in all; negative where the schedule would be worth more. */
+  readonly cost: number;
+  /** Cartons fewer that the demand is short of over the season. */
+  readonly cartons: number;
+}
+
+/** What would cure a demand's shortage in a week. */
+export interface Cure {
+  readonly demand: number;
+  readonly week: number;
+  /** Cartons short: what a smaller order would have to be smaller by. */
+  readonly short: number;
+  /** The room whose move costs least for each carton; absent where no move within the wishes helps. */
+  readonly move?: RoomCure;
+  /** More bins run in a week while a room stands open that is packed later now. */
+  readonly packing?: { readonly week: number; readonly bins: number; readonly cartons: number };
+  /** No room that may be opened in reach of the week gives the product at all. */
+  readonly nothingInReach: boolean;
+}
+
+type Try = (room: number, week: number) => WhatIf | undefined;
+
+interface Placed {
+  readonly room: number;
+  readonly week: number;
+}
+
+/** Moves worked out in full where a rough look finds none that helps. */
+const MOVES_WORKED_OUT = 3;
+/** A closed room is farther away than any week. */
+const MANY_WEEKS = 1000;
+
+/** Cures for every demand and week that the schedule leaves short. */
+export function curesOf(standing: Standing, whatIf: Try): Cure[] {
+  const rough = remembered((room, week) => standing.whatIf(room, week, true), standing.problem.weeks);
+  const { problem, schedule } = standing;
+  const allowed = problem.rooms.map((_, room) => allowedAt(standing, room));
+  return problem.demands.flatMap((demand, index) =>
+    demand.cartons.flatMap((wanted, week) => {
+      const short = wanted - (schedule.sold[index]?.[week] ?? 0);
+      if (short < LEAST_CARTONS) return [];
+      const reach = reaching(standing, demand.product, week);
+      const moves = reach.flatMap(({ room, weeks }) =>
+        weeks.filter((at) => allowed[room]?.includes(at)).map((at) => ({ room, week: at })),
+      );
+      const move = bestMove(standing, index, moves, rough, whatIf);
+      const packing = morePacking(standing, demand.product, week, short);
+      return [
+        {
+          demand: index,
+          week,
+          short,
+          ...(move && { move }),
+          ...(packing && { packing }),
+          nothingInReach: reach.length === 0,
+        },
+      ];
+    }),
+  );
+}
+
+/** Rooms that give the product, and the weeks of their windows from which cartons reach the week. */
+function reaching({ problem, schedule }: Standing, product: number, week: number) {
+  return problem.rooms.flatMap((one, room) => {
+    if (!one.cartonsABin.some((cartons) => (cartons[product] ?? 0) > 0)) return [];
+    const first = Math.max(one.earliest, week - problem.packedWaitWeeks - one.weeksToEmpty + 1);
+    const last = Math.min(one.latest, week);
+    const weeks: number[] = [];
+    for (let at = first; at <= last; at++) if (schedule.opens[room] !== at) weeks.push(at);
+    return first <= last ? [{ room, weeks }] : [];
+  });
+}
+
+function roomCure(
+  standing: Standing,
+  demand: number,
+  { room, week }: Placed,
+  whatIf: Try,
+): RoomCure | undefined {
+  const found = whatIf(room, week);
+  const cartons = found ? sum(found.sold[demand]) - sum(standing.sold[demand]) : 0;
+  return found && cartons >= LEAST_CARTONS ? { room, week, cost: found.cost, cartons } : undefined;
+}
+
+/** The move that looks best is worked out; where none looks like helping, the smallest moves are. */
+function bestMove(
+  standing: Standing,
+  demand: number,
+  moves: readonly Placed[],
+  rough: Try,
+  exact: Try,
+): RoomCure | undefined {
+  const likely = cheapest(moves.flatMap((one) => roomCure(standing, demand, one, rough) ?? []));
+  if (likely) return roomCure(standing, demand, likely, exact) ?? likely;
+  const far = ({ room, week }: Placed) => Math.abs(week - (standing.schedule.opens[room] ?? -MANY_WEEKS));
+  const smallest = [...moves].sort((a, b) => far(a) - far(b) || a.room - b.room).slice(0, MOVES_WORKED_OUT);
+  return cheapest(smallest.flatMap((one) => roomCure(standing, demand, one, exact) ?? []));
+}
+
+/** The same answers, each found once. */
+export function remembered<T>(
+  find: (room: number, week: number) => T,
+  weeks: number,
+): (room: number, week: number) => T {
+  const found = new Map<number, T>();
+  return (room, week) => {
+    const key = room * weeks + week;
+    const known = found.get(key);
+    if (known !== undefined || found.has(key)) return known as T;
+    const one = find(room, week);
+    found.set(key, one);
+    return one;
+  };
+}
+
+function cheapest(cures: readonly RoomCure[]): RoomCure | undefined {
+  const aCarton = (cure: RoomCure) => cure.cost / cure.cartons;
+  return [...cures].sort((a, b) => aCarton(a) - aCarton(b) || b.cartons - a.cartons || a.room - b.room)[0];
+}
+
+/**
+ * Where a room standing open is packed later than the shortage allows because the packhouse is full: the bins more
+ * that it would have to run, and the cartons they give.
+ */
+function morePacking({ problem, schedule, free }: Standing, product: number, week: number, short: number) {
+  for (let at = week; at >= Math.max(0, week - problem.packedWaitWeeks); at--) {
+    if ((free[at] ?? 0) > 1e-6 * Math.max(1, problem.packingBins[at] ?? 0)) continue;
+    for (const [room, one] of problem.rooms.entries()) {
+      const opens = schedule.opens[room] ?? null;
+      const aBin = one.cartonsABin[at]?.[product] ?? 0;
+      if (opens === null || opens > at || aBin <= 0) continue;
+      const later = sum(schedule.packed[room]?.slice(week + 1));
+      const bins = Math.min(later, short / aBin);
+      if (bins * aBin >= LEAST_CARTONS) return { week: at, bins, cartons: bins * aBin };
+    }
+  }
+  return undefined;
+}
+
+function sum(values: ArrayLike<number> | undefined): number {
+  let total = 0;
+  for (let index = 0; index < (values?.length ?? 0); index++) total += values?.[index] ?? 0;
+  return total;
+}

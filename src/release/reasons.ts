@@ -1,0 +1,109 @@
+import { allowedAt, type Breach, breachesAt } from './breaches';
+import { type Cure, curesOf, remembered } from './cures';
+import { LEAST_CARTONS } from './least-cartons';
+import { Standing, type WhatIf } from './standing';
+import type { ReleaseProblem, ReleaseSchedule } from './types';
+
+/** Cartons of a demand that a change leaves short beyond what is short already. */
+export interface MoreShort {
+  readonly demand: number;
+  readonly cartons: number;
+  /** Weeks in which fewer are sold. */
+  readonly weeks: readonly number[];
+}
+
+/** A room opened in another week, everything else as it is. */
+export interface OtherWeek {
+  readonly week: number;
+  /** Money less; negative where it would bring more. Absent where the room cannot be packed out at all. */
+  readonly cost?: number;
+  readonly breaks: readonly Breach[];
+  readonly short: readonly MoreShort[];
+}
+
+/** Why a room opens in its week. Rooms and demands are indexes into the problem's lists, weeks indexes too. */
+export interface RoomReason {
+  readonly room: number;
+  readonly opens: number | null;
+  readonly earlier?: OtherWeek;
+  readonly later?: OtherWeek;
+  /** For a room left closed: the week in which opening it costs least, if any is open to it. */
+  readonly instead?: OtherWeek;
+  /** What leaving it closed would cost; for a room that opens. */
+  readonly closed?: number;
+}
+
+export interface Reasons {
+  readonly rooms: readonly RoomReason[];
+  /** For each demand and week left short, what would cure it. */
+  readonly cures: readonly Cure[];
+}
+
+/**
+ * Why each room opens in its week, and what would cure each shortage: found by solving each change again, not from
+ * templates. Costs hold with every other room's week and packing as they are, so they are never too low.
+ */
+export function releaseReasons(problem: ReleaseProblem, schedule: ReleaseSchedule): Reasons {
+  const standing = new Standing(problem, schedule);
+  const whatIf = remembered((room, week) => standing.whatIf(room, week), problem.weeks);
+  return {
+    rooms: problem.rooms.map((_, room) => roomReason(standing, room, whatIf)),
+    cures: curesOf(standing, whatIf),
+  };
+}
+
+/** The same for one room alone. */
+export function reasonFor(problem: ReleaseProblem, schedule: ReleaseSchedule, room: number): RoomReason {
+  const standing = new Standing(problem, schedule);
+  return roomReason(standing, room, (index, week) => standing.whatIf(index, week));
+}
+
+type Try = (room: number, week: number) => WhatIf | undefined;
+
+function roomReason(standing: Standing, room: number, whatIf: Try): RoomReason {
+  const opens = standing.schedule.opens[room] ?? null;
+  if (opens === null) {
+    const instead = bestWeek(standing, room, whatIf);
+    return { room, opens, ...(instead && { instead }) };
+  }
+  const closed = standing.whatIf(room, null)?.cost;
+  return {
+    room,
+    opens,
+    earlier: otherWeek(standing, room, opens - 1, whatIf),
+    later: otherWeek(standing, room, opens + 1, whatIf),
+    ...(closed !== undefined && { closed }),
+  };
+}
+
+function otherWeek(standing: Standing, room: number, week: number, whatIf: Try): OtherWeek {
+  const inSeason = week >= 0 && week < standing.problem.weeks;
+  const found = inSeason ? whatIf(room, week) : undefined;
+  return {
+    week,
+    ...(found && { cost: found.cost }),
+    breaks: breachesAt(standing, room, week),
+    short: found ? moreShort(standing, found) : [],
+  };
+}
+
+function bestWeek(standing: Standing, room: number, whatIf: Try): OtherWeek | undefined {
+  let best: { readonly week: number; readonly cost: number } | undefined;
+  for (const week of allowedAt(standing, room)) {
+    const cost = whatIf(room, week)?.cost;
+    if (cost !== undefined && (!best || cost < best.cost)) best = { week, cost };
+  }
+  return best && otherWeek(standing, room, best.week, whatIf);
+}
+
+function moreShort({ problem, sold }: Standing, found: WhatIf): MoreShort[] {
+  return found.touched.flatMap((demand) => {
+    const fewer = Array.from(
+      { length: problem.weeks },
+      (_, week) => (sold[demand]?.[week] ?? 0) - (found.sold[demand]?.[week] ?? 0),
+    );
+    const cartons = fewer.reduce((sum, one) => sum + one, 0);
+    const weeks = fewer.flatMap((one, week) => (one >= LEAST_CARTONS ? [week] : []));
+    return cartons >= LEAST_CARTONS ? [{ demand, cartons, weeks }] : [];
+  });
+}

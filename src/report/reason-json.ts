@@ -1,0 +1,87 @@
+import { formatWeek } from '../plan/dates';
+import type { Breach } from '../release/breaches';
+import type { Cure } from '../release/cures';
+import type { OtherWeek, RoomReason } from '../release/reasons';
+import type { ReleaseProblem, ReleaseSchedule } from '../release/types';
+import { tidy } from './amounts';
+import { present } from './parts';
+import type { ReleaseReport } from './schemas';
+import { whole } from './text-cells';
+
+type ReasonJson = ReleaseReport['rooms'][number]['reason'];
+type OtherWeekJson = NonNullable<ReasonJson['earlier']>;
+type CureJson = ReleaseReport['shortages'][number]['weeks'][number]['cure'];
+
+/** A reason with weeks and demands by name. */
+export function reasonJson(problem: ReleaseProblem, reason: RoomReason | undefined): ReasonJson {
+  const other = (one: OtherWeek | undefined) => one && otherWeekJson(problem, one);
+  return present({
+    earlier: other(reason?.earlier),
+    later: other(reason?.later),
+    closedCosts: reason?.closed === undefined ? undefined : tidy(reason.closed),
+    instead: other(reason?.instead),
+  });
+}
+
+function otherWeekJson(problem: ReleaseProblem, { week, cost, breaks, short }: OtherWeek): OtherWeekJson {
+  const label = (index: number) => formatWeek(problem.firstWeek + index);
+  return {
+    week: label(week),
+    ...present({ costs: cost === undefined ? undefined : tidy(cost) }),
+    breaks: breaks.map((one) => ({ kind: one.kind, message: breachText(one, week, label) })),
+    short: short.map(({ demand, cartons, weeks }) => ({
+      demand: problem.demands[demand]?.id ?? '',
+      cartons: tidy(cartons),
+      weeks: weeks.map(label),
+    })),
+  };
+}
+
+function breachText(breach: Breach, week: number, label: (week: number) => string): string {
+  switch (breach.kind) {
+    case 'season':
+      return 'it lies outside the season';
+    case 'earliest':
+      return `it may not open before ${label(breach.week)}`;
+    case 'latest':
+      return `it may open no later than ${label(breach.week)}`;
+    case 'pin':
+      return `it is pinned to ${label(breach.week)}`;
+    case 'packing':
+      return `the packhouse has only ${whole(breach.bins)} bins left to run in ${weeksText(week, breach.until, label)}`;
+    case 'rooms-open':
+      return `${breach.limit} rooms stand open in ${label(breach.week)} already, and no more may`;
+  }
+}
+
+function weeksText(from: number, to: number, label: (week: number) => string): string {
+  return from === to ? label(from) : `${label(from)}..${label(to)}`;
+}
+
+/** A cure with weeks and rooms by name. */
+export function cureJson(problem: ReleaseProblem, schedule: ReleaseSchedule, cure: Cure): CureJson {
+  const label = (index: number) => formatWeek(problem.firstWeek + index);
+  const { move, packing } = cure;
+  const room = move && problem.rooms[move.room];
+  const now = move ? (schedule.opens[move.room] ?? undefined) : undefined;
+  return {
+    ...present({
+      room: move &&
+        room && {
+          room: room.room,
+          fill: room.fill,
+          opens: label(move.week),
+          ...present({ insteadOf: now === undefined ? undefined : label(now) }),
+          costs: tidy(move.cost),
+          cartons: tidy(move.cartons),
+        },
+      packing: packing && {
+        week: label(packing.week),
+        bins: tidy(packing.bins),
+        cartons: tidy(packing.cartons),
+      },
+    }),
+    smallerOrder: tidy(cure.short),
+    nothingInReach: cure.nothingInReach,
+  };
+}

@@ -1,0 +1,60 @@
+import type { ReleaseReport } from './schemas';
+import { whole } from './text-cells';
+
+type Room = ReleaseReport['rooms'][number];
+type Other = NonNullable<Room['reason']['earlier']>;
+type Shortage = ReleaseReport['shortages'][number];
+
+/** Why a room opens in its week, in a line. */
+export function reasonText({ opens, reason }: Pick<Room, 'opens' | 'reason'>, currency: string): string {
+  const { earlier, later, instead, closedCosts } = reason;
+  if (opens === undefined) {
+    if (!instead) return 'stays shut: no week is open to it as the other rooms are';
+    return `stays shut: ${otherText('opening it', instead, currency)}`;
+  }
+  const parts = [
+    earlier && otherText('a week earlier', earlier, currency),
+    later && otherText('a week later', later, currency),
+    closedCosts === undefined ? undefined : `left shut ${costText(closedCosts, currency)}`,
+  ];
+  return parts.filter((part) => part !== undefined).join('; ');
+}
+
+function otherText(what: string, other: Other, currency: string): string {
+  const breaks = other.breaks.map(({ message }) => message).join(', and ');
+  const inWeek = `${what} (${other.week})`;
+  if (other.costs === undefined) return `${inWeek} cannot be: ${breaks}`;
+  const cost = `${costText(other.costs, currency)}${shortText(other.short)}`;
+  return breaks === '' ? `${inWeek} ${cost}` : `${inWeek} ${cost}, but ${breaks}`;
+}
+
+function costText(costs: number, currency: string): string {
+  if (Math.abs(costs) < 0.5) return 'costs nothing';
+  return costs > 0 ? `costs ${currency} ${whole(costs)}` : `brings ${currency} ${whole(-costs)} more`;
+}
+
+/** The demand that goes short by most; the others are counted. */
+function shortText(short: Other['short']): string {
+  const [most, ...others] = [...short].sort((a, b) => b.cartons - a.cartons);
+  if (!most) return '';
+  const [first, last] = [most.weeks[0], most.weeks.at(-1)];
+  const weeks = first === last ? `in ${first}` : `in ${first} to ${last}`;
+  const more = others.reduce((sum, one) => sum + one.cartons, 0);
+  return ` (${most.demand} short by ${whole(most.cartons)} cartons more ${weeks}${more > 0 ? `, others by ${whole(more)}` : ''})`;
+}
+
+/** What would cure a demand's shortage: a line for its week that is short by most. */
+export function cureText({ demand, weeks }: Shortage, currency: string): string {
+  const [worst] = [...weeks].sort((a, b) => b.cartonsShort - a.cartonsShort);
+  if (!worst) return '';
+  const { room, packing, smallerOrder, nothingInReach } = worst.cure;
+  const now = room?.insteadOf === undefined ? 'which stays shut now' : `not ${room.insteadOf}`;
+  const ways = [
+    room &&
+      `${room.room} opened in ${room.opens}, ${now} (${whole(room.cartons)} cartons, ${costText(room.costs, currency)})`,
+    packing && `${whole(packing.bins)} bins more run in ${packing.week} (${whole(packing.cartons)} cartons)`,
+    `an order ${whole(smallerOrder)} cartons smaller`,
+  ].filter((way) => way !== undefined);
+  const nothing = nothingInReach ? 'no room that may open in time gives it; ' : '';
+  return `${demand} in ${worst.week}, ${whole(worst.cartonsShort)} short: ${nothing}${ways.join('; or ')}`;
+}

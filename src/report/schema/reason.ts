@@ -1,0 +1,59 @@
+import { z } from 'zod';
+import { week } from './parts';
+
+const moreShort = z.strictObject({
+  demand: z.string(),
+  cartons: z.number(),
+  weeks: z.array(week).meta({ description: 'Weeks in which fewer cartons are sold.' }),
+});
+
+const breach = z.strictObject({
+  kind: z.enum(['season', 'earliest', 'latest', 'pin', 'packing', 'rooms-open']),
+  message: z.string(),
+});
+
+const otherWeek = z
+  .strictObject({
+    week,
+    costs: z.number().optional().meta({
+      description:
+        'Money less, every other room as it is; negative where it would bring more. Absent where the room could not be packed out.',
+    }),
+    breaks: z.array(breach).meta({ description: 'Wishes that it would break.' }),
+    short: z.array(moreShort).meta({ description: 'Demand that would be short by more cartons.' }),
+  })
+  .meta({ description: 'The room opened in another week, everything else as it is.' });
+
+export const roomReason = z
+  .strictObject({
+    earlier: otherWeek.optional(),
+    later: otherWeek.optional(),
+    closedCosts: z.number().optional().meta({ description: 'Money less, were the room left closed.' }),
+    instead: otherWeek.optional().meta({
+      description: 'For a room left closed: the week in which opening it would cost least.',
+    }),
+  })
+  .meta({ description: 'Why this week: what another would cost and break, found by solving each again.' });
+
+export const shortageCure = z
+  .strictObject({
+    room: z
+      .strictObject({
+        room: z.string(),
+        fill: z.string(),
+        opens: week,
+        insteadOf: week.optional().meta({ description: 'Absent for a room that stays closed now.' }),
+        costs: z.number().meta({ description: 'Money less in all; negative where it would bring more.' }),
+        cartons: z.number().meta({ description: 'Cartons fewer that the demand is short of in the season.' }),
+      })
+      .optional(),
+    packing: z
+      .strictObject({ week, bins: z.number(), cartons: z.number() })
+      .optional()
+      .meta({ description: 'Bins more that the packhouse would have to run in a week.' }),
+    smallerOrder: z.number().meta({ description: 'Cartons that the order would have to be smaller by.' }),
+    nothingInReach: z
+      .boolean()
+      .meta({ description: 'No room that may be opened in time gives the product.' }),
+  })
+  .meta({ description: 'What would cure the shortage, found by solving each again.' });
