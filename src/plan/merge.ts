@@ -4,13 +4,11 @@ import { type EntrySection, isSingleSection, itemName, type SingleSection } from
 import { lineEndingOf } from './lines';
 import type { Plan, Policy } from './model';
 import type { Problem } from './problem';
+import { MOST_PROBLEMS, ProblemSink } from './problem-sink';
 import { LANGUAGE_VERSION } from './schema/language-version';
 import type { Span } from './span';
 import type { FileReading } from './text/read-file';
 import { quoted } from './text/say';
-
-/** More problems than this in one file help nobody. */
-const MOST_PROBLEMS = 200;
 
 type EntryMaps = { readonly [K in EntrySection]: Map<string, ItemTypes[K]> };
 
@@ -20,8 +18,9 @@ export function mergeFiles(readings: readonly FileReading[]): Plan {
   const { entries, single } = merged;
   const problems = readings.flatMap((reading) => {
     const { path } = reading.file;
-    const own = [...reading.problems, ...merged.problems.filter(({ at }) => at.file === path)];
-    return capped(path, own.concat(versionProblems(reading)).sort(byPlace));
+    const twice = merged.twice.get(path);
+    const own = [...reading.problems, ...(twice?.problems ?? []), ...versionProblems(reading)];
+    return capped(path, own.sort(byPlace), reading.unsaid + (twice?.unsaid ?? 0));
   });
   return {
     files: new Map(readings.map(({ file }) => [file.path, file])),
@@ -51,7 +50,8 @@ function usualPolicy(): Policy {
 interface Merged {
   readonly entries: EntryMaps;
   readonly single: { readonly [K in SingleSection]?: ItemTypes[K] };
-  readonly problems: Problem[];
+  /** What stands twice, by the file where it stands the second time. */
+  readonly twice: ReadonlyMap<string, ProblemSink>;
 }
 
 /** Puts entries under their identifiers; of two with the same one, the first counts. */
@@ -69,15 +69,21 @@ function mergeItems(readings: readonly FileReading[]): Merged {
     demand: new Map(),
   };
   const single: { [K in SingleSection]?: ItemTypes[K] } = {};
-  const problems: Problem[] = [];
-  for (const item of readings.flatMap(({ items }) => items)) {
+  const sinks = new Map<string, ProblemSink>();
+  for (const { file, items } of readings) {
+    const sink = new ProblemSink(MOST_PROBLEMS);
+    sinks.set(file.path, sink);
+    for (const item of items) merge(item, sink);
+  }
+  return { entries, single, twice: sinks };
+
+  function merge(item: BuiltItem, sink: ProblemSink): void {
     const { kind, value } = item;
     const first = isSingleSection(kind) ? single[kind] : entries[kind].get(value.id);
-    if (first) problems.push(twice(item, first.at));
+    if (first) sink.add(() => twice(item, first.at));
     else if (isSingleSection(kind)) Object.assign(single, { [kind]: value });
     else (entries[kind] as Map<string, unknown>).set(value.id, value);
   }
-  return { entries, single, problems };
 }
 
 function twice({ kind, value }: BuiltItem, first: Span | undefined): Problem {
@@ -139,15 +145,17 @@ function byPlace(a: Problem, b: Problem): number {
   return rank(a) - rank(b) || a.at.start - b.at.start || a.at.end - b.at.end;
 }
 
-function capped(file: string, problems: readonly Problem[]): readonly Problem[] {
-  if (problems.length <= MOST_PROBLEMS) return problems;
+/** The first problems of a file, and how many more there are. */
+function capped(file: string, problems: readonly Problem[], unsaid: number): readonly Problem[] {
+  const more = Math.max(0, problems.length - MOST_PROBLEMS) + unsaid;
+  if (more === 0) return problems;
   const kept = problems.slice(0, MOST_PROBLEMS);
   const last = kept.at(-1)?.at ?? { file, start: 0, end: 0 };
   return [
     ...kept,
     {
       code: 'too-many-problems',
-      message: `${problems.length - MOST_PROBLEMS} more problems in this file are not shown. Correct these first; often a few causes make many.`,
+      message: `${more} more ${more === 1 ? 'problem' : 'problems'} in this file are not shown. Correct these first; often a few causes make many.`,
       at: last,
       about: 'file',
     },

@@ -254,8 +254,27 @@ export interface Policy {
   readonly roomsOpenAtOnce: Figure<'1'> | undefined;
   readonly intakeADay: Figure<'%'>;
   readonly mostScrubberLoad: Figure<'%'>;
+  /** Fills of which the first opens in an earlier week than the second. */
+  readonly openBefore?: readonly OpenBefore[];
+  /** Money for each week a room is moved from the last published schedule; by default a share of its worth. */
+  readonly priceOfChange?: Figure<'money'> | undefined;
+  readonly uncertainty?: Uncertainty;
   /** Severity by rule code, as the planner set it. */
   readonly findings: ReadonlyMap<string, Given<'error' | 'warning' | 'notice' | 'off'>>;
+}
+
+/** Two fills by identifier. */
+export interface OpenBefore {
+  readonly first: Given<string>;
+  readonly later: Given<string>;
+}
+
+/** Per cent either side of the plan within which nine seasons of ten lie. */
+export interface Uncertainty {
+  readonly crop: Figure<'%'>;
+  readonly storageLife: Figure<'%'>;
+  readonly packout: Figure<'%'>;
+  readonly demand: Figure<'%'>;
 }
 
 export type { HowKnown };

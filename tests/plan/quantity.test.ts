@@ -58,7 +58,7 @@ function theirs(value: number, unit: string, dimension: Dimension): number {
     return Qty(value, unit === '°F' ? 'degF' : 'degK').to('degK').scalar;
   const name = THEIRS[unit] ?? unit;
   const counted = /^(\d+) (.*)$/.exec(name);
-  const quantity = counted ? Qty(value * Number(counted[1]), counted[2]) : Qty(value, name);
+  const quantity = counted ? Qty(value * Number(counted[1]), counted[2] ?? '') : Qty(value, name);
   return quantity.to(THEIRS[base] ?? base).scalar;
 }
 

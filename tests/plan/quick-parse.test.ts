@@ -1,3 +1,4 @@
+import { isDeepStrictEqual } from 'node:util';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { fullParse } from '../../src/plan/text/parse';
@@ -16,7 +17,7 @@ describe('the small parser', () => {
       for (const variant of [text, text.replaceAll('\n', '\r\n'), text.trimEnd()]) {
         const tree = quickParse(variant);
         expect(tree).toBeDefined();
-        expect(tree).toEqual(byFullReader(variant));
+        expect(isDeepStrictEqual(tree, byFullReader(variant))).toBe(true);
       }
   });
 
@@ -27,7 +28,7 @@ describe('the small parser', () => {
         const tree = quickParse(text);
         if (!tree) return;
         read++;
-        expect(tree, JSON.stringify(text)).toEqual(byFullReader(text));
+        expect(isDeepStrictEqual(tree, byFullReader(text)), JSON.stringify(text)).toBe(true);
       }),
       { numRuns: 4000 },
     );

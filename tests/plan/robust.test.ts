@@ -112,12 +112,30 @@ describe('any text is read', () => {
       `a:\n${' '.repeat(9)}${'? '.repeat(5000)}`,
     ])
       expect(codes(text)).toContain('yaml-syntax');
-    const steps = Array.from({ length: 2000 }, (_, level) => `${' '.repeat(level)}a:\n`);
+    const steps = Array.from({ length: 900 }, (_, level) => `${' '.repeat(level)}a:\n`);
     expect(codes(steps.join(''))).toContain('yaml-syntax');
+  });
+
+  it('without taking more than its length in time: long lines, long maps, many comments', () => {
+    const many = (count: number, text: (index: number) => string) =>
+      Array.from({ length: count }, (_, index) => text(index)).join('');
+    const texts = [
+      `rooms:\n  R1: [&a ${'1, '.repeat(150_000)}]\n`,
+      `rooms:\n  R1:\n${many(50_000, (index) => `    k${index}: 1\n`)}`,
+      `fills:\n  F1:\n    lots:\n${many(50_000, (index) => `      L${index}: x\n`)}`,
+      `fills:\n  F1: { lots: { ${many(60_000, (index) => `L${index}: 1, `)} } }\n`,
+      `rooms:\n  R1:\n${'    # lotwright: allow a -- b\n    x: 1\n'.repeat(20_000)}`,
+      `rooms:\n${'  R1: {}\n'.repeat(60_000)}`,
+      'a\n'.repeat(60_000),
+      '\t'.repeat(500_000),
+      ' '.repeat(1_000_000),
+    ];
+    for (const text of texts) read(text);
   });
 
   it('not where it is too large, binary or in another encoding', () => {
     expect(codes('a'.repeat(50 * 1024 * 1024))).toEqual(['file-too-large']);
+    expect(codes('\n'.repeat(200_000))).toEqual(['file-too-large']);
     expect(codes('\u0000\u0001'.repeat(100))).toEqual(['not-text']);
     expect(codes([...'rooms:\n  R1:\n    stack: 9\n'].map((letter) => `${letter}\u0000`).join(''))).toEqual([
       'not-text',

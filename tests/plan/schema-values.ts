@@ -33,7 +33,8 @@ function goodMap({
       { maxKeys: 2 },
     );
   const parts = Object.entries(properties ?? {}).map(([key, value]) => [key, goodValue(value)]);
-  return fc.record(Object.fromEntries(parts), { requiredKeys: [...(required ?? [])] });
+  const model: Record<string, fc.Arbitrary<unknown>> = Object.fromEntries(parts);
+  return fc.record(model, { requiredKeys: [...(required ?? [])] });
 }
 
 const SPOILS: readonly unknown[] = [

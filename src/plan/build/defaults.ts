@@ -104,6 +104,30 @@ export const defaults = {
     100,
     practice('a scrubber may be used to its full capacity'),
   ),
+  cropRange: referenceFigure(
+    'range of the crop',
+    '%',
+    8,
+    practice('an estimate before harvest is mostly within a twelfth of what comes in'),
+  ),
+  storageLifeRange: referenceFigure(
+    'range of storage life',
+    '%',
+    10,
+    practice('seasons differ by some three weeks in seven months of storage'),
+  ),
+  packoutRange: referenceFigure(
+    'range of packout',
+    '%',
+    4,
+    practice('packout differs by a few hundredths from what is expected'),
+  ),
+  demandRange: referenceFigure(
+    'range of demand',
+    '%',
+    10,
+    practice('customers call off about a tenth more or less than they announced'),
+  ),
 } as const;
 
 export const DAYS_A_WEEK = 5;

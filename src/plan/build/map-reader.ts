@@ -3,7 +3,7 @@ import { type Day, parseDay, parseWeek, type Week } from '../dates';
 import { type Figure, planFigure, type Unit } from '../figure';
 import { type Dimension, parseQuantity } from '../quantity';
 import type { Given, Span } from '../span';
-import { type KeyNode, type Node, pairOf } from '../text/nodes';
+import type { KeyNode, Node } from '../text/nodes';
 import { type ChunkPlace, spanAt } from './places';
 
 /** What the tool calls each dimension's computing unit. */
@@ -32,6 +32,8 @@ type UnitOf<D extends Dimension> = (typeof UNITS)[D];
  * Reads the values of one map, each by itself: what is missing or was found wrong is undefined, the others stand.
  */
 export class MapReader {
+  private values: Map<string, Node> | undefined;
+
   constructor(
     private readonly place: ChunkPlace,
     private readonly node: Node,
@@ -140,7 +142,7 @@ export class MapReader {
   }
 
   private isMap(key: KeyNode): boolean {
-    return pairOf(this.node, key.name)?.value.kind === 'map';
+    return this.valueOf(key.name)?.kind === 'map';
   }
 
   private scalar(key: string) {
@@ -150,8 +152,19 @@ export class MapReader {
   }
 
   private below(key: string): Node | undefined {
-    const value = pairOf(this.node, key)?.value;
+    const value = this.valueOf(key);
     return value && (value.kind !== 'scalar' || !this.isBad(key)) ? value : undefined;
+  }
+
+  /** The first of two equal keys counts. */
+  private valueOf(key: string): Node | undefined {
+    if (!this.values) {
+      this.values = new Map();
+      const pairs = this.node.kind === 'map' ? this.node.pairs : [];
+      for (const pair of pairs)
+        if (!this.values.has(pair.key.name)) this.values.set(pair.key.name, pair.value);
+    }
+    return this.values.get(key);
   }
 
   private deeper(node: Node, pointer: string): MapReader {

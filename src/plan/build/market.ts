@@ -1,6 +1,6 @@
 import { parseWeek } from '../dates';
 import { compute, type Figure } from '../figure';
-import type { Demand, Packing, Packout, Policy, Season } from '../model';
+import type { Demand, OpenBefore, Packing, Packout, Policy, Season, Uncertainty } from '../model';
 import type { PlaceNode } from '../span';
 import { DAYS_A_WEEK, defaults, SHORTAGE_SOURCE } from './defaults';
 import type { MapReader } from './map-reader';
@@ -107,6 +107,24 @@ export function readPolicy(map: MapReader | undefined): Body<Policy> {
     intakeADay: map?.quantity('intake-a-day', 'intake a day', 'share') ?? defaults.intakeADay,
     mostScrubberLoad:
       map?.quantity('most-scrubber-load', 'scrubber load at most', 'share') ?? defaults.mostScrubberLoad,
+    openBefore: readOpenBefore(map?.map('open-before')),
+    priceOfChange: map?.count('price-of-change', 'price of moving a room by a week', 'money'),
+    uncertainty: readUncertainty(map?.map('uncertainty')),
     findings,
+  };
+}
+
+function readOpenBefore(map: MapReader | undefined): OpenBefore[] {
+  return (map?.keys() ?? []).flatMap((first) =>
+    (map?.texts(first.value) ?? []).map((later) => ({ first, later })),
+  );
+}
+
+function readUncertainty(map: MapReader | undefined): Uncertainty {
+  return {
+    crop: map?.quantity('crop', 'range of the crop', 'share') ?? defaults.cropRange,
+    storageLife: map?.quantity('storage-life', 'range of storage life', 'share') ?? defaults.storageLifeRange,
+    packout: map?.quantity('packout', 'range of packout', 'share') ?? defaults.packoutRange,
+    demand: map?.quantity('demand', 'range of demand', 'share') ?? defaults.demandRange,
   };
 }

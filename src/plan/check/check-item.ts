@@ -1,5 +1,6 @@
 import type { Reference } from '../model';
 import type { Problem } from '../problem';
+import type { ProblemSink } from '../problem-sink';
 import { type KeyNode, type Node, pairOf, plainValue } from '../text/nodes';
 import type { Checked, Item } from './checked';
 import { badKey, missingKeys, unknownKey } from './key-messages';
@@ -11,23 +12,20 @@ import type { SchemaError } from './validator-types';
 import { badValue } from './value-messages';
 import { walk } from './walk';
 
-/** What checking an item against the schema gave. Places are relative to its chunk. */
+/** What checking an item against the schema gave, beside problems. Places are relative to its chunk. */
 export interface ItemCheck {
-  readonly problems: readonly Problem[];
   /** JSON pointers to the values that are not as expected: nothing is to be computed from them. */
   readonly bad: ReadonlySet<string>;
   readonly references: readonly Reference[];
 }
 
 /** Holds an item against the published schema, and against what a schema cannot say of a single value. */
-export function checkItem(item: Item): ItemCheck {
+export function checkItem(item: Item, sink: ProblemSink): ItemCheck {
   const validate = validators[item.kind];
-  const problems: Problem[] = [];
   const bad = new Set<string>();
   if (!validate(plainValue(item.value)))
-    for (const found of told(validate.errors ?? [])) report(item, found, problems, bad);
-  const references = walk(item, bad, problems);
-  return { problems, bad, references };
+    for (const found of told(validate.errors ?? [])) report(item, found, sink, bad);
+  return { bad, references: walk(item, bad, sink) };
 }
 
 interface Told {
@@ -61,25 +59,25 @@ function told(errors: readonly SchemaError[]): Told[] {
   return kept;
 }
 
-function report(item: Item, { error, missing }: Told, problems: Problem[], bad: Set<string>): void {
-  const checked = find(item, error.instancePath);
-  if (error.keyword === 'required') problems.push(missingKeys(checked, missing));
-  else if (error.keyword === 'additionalProperties') {
-    const key = keyIn(checked.node, String(error.params.additionalProperty));
-    if (key) problems.push(unknownKey(checked, key));
-  } else if (error.keyword === 'propertyNames') {
-    const name = String(error.params.propertyName);
-    const key = keyIn(checked.node, name);
-    bad.add(`${error.instancePath}/${escapeStep(name)}`);
-    if (key) problems.push(badKey(checked, key));
+function report(item: Item, { error, missing }: Told, sink: ProblemSink, bad: Set<string>): void {
+  const { keyword, instancePath, params } = error;
+  const place = () => find(item, instancePath);
+  if (keyword === 'required') sink.add(() => missingKeys(place(), missing));
+  else if (keyword === 'additionalProperties')
+    sink.add(() => withKey(place(), String(params.additionalProperty), unknownKey));
+  else if (keyword === 'propertyNames') {
+    const name = String(params.propertyName);
+    bad.add(`${instancePath}/${escapeStep(name)}`);
+    sink.add(() => withKey(place(), name, badKey));
   } else {
-    bad.add(error.instancePath);
-    problems.push(badValue(checked, error));
+    bad.add(instancePath);
+    sink.add(() => badValue(place(), error));
   }
 }
 
-function keyIn(node: Node, name: string): KeyNode | undefined {
-  return pairOf(node, name)?.key;
+function withKey(checked: Checked, name: string, tell: (checked: Checked, key: KeyNode) => Problem) {
+  const key = pairOf(checked.node, name)?.key;
+  return key && tell(checked, key);
 }
 
 function find(item: Item, pointer: string): Checked {

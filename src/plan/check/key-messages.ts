@@ -35,7 +35,9 @@ interface Meant {
 
 function meantKey({ schema, node }: Checked, key: KeyNode): Meant {
   const keys = Object.keys(schema.properties ?? {});
-  const used = new Set(node.kind === 'map' ? node.pairs.map(({ key: { name } }) => name) : []);
+  // In a map of thousands of keys nobody misspelt one.
+  const pairs = node.kind === 'map' && node.pairs.length < 200 ? node.pairs : [];
+  const used = new Set(pairs.map(({ key: { name } }) => name));
   const free = nearest(
     key.name,
     keys.filter((name) => !used.has(name)),

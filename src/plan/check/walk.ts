@@ -1,6 +1,7 @@
 import { parseDay, parseWeek } from '../dates';
 import type { Reference } from '../model';
 import type { Problem } from '../problem';
+import type { ProblemSink } from '../problem-sink';
 import { type Dimension, parseQuantity } from '../quantity';
 import type { ReferableSection } from '../schema/values';
 import type { Node } from '../text/nodes';
@@ -14,9 +15,9 @@ import { itemSchema, schemaOfKey } from './schema';
 /**
  * Goes through an item's values beside their schema: collects the entries they name, and finds what a JSON Schema
  * cannot say (a day that no calendar has, a span that ends before it starts, a length of zero, a key twice). What it
- * finds is added to `problems` and `bad`.
+ * finds is added to `sink` and `bad`.
  */
-export function walk(item: Item, bad: Set<string>, problems: Problem[]): Reference[] {
+export function walk(item: Item, bad: Set<string>, sink: ProblemSink): Reference[] {
   const references: Reference[] = [];
   visit({ item, node: item.value, key: item.key, schema: itemSchema(item.kind), path: [] }, '');
   return references;
@@ -41,7 +42,7 @@ export function walk(item: Item, bad: Set<string>, problems: Problem[]): Referen
     for (const { key, value } of node.pairs) {
       const first = seen.get(key.name);
       if (first) {
-        problems.push(duplicateKey(checked, first, key));
+        sink.add(() => duplicateKey(checked, first, key));
         continue;
       }
       seen.set(key.name, key);
@@ -57,7 +58,7 @@ export function walk(item: Item, bad: Set<string>, problems: Problem[]): Referen
       if (schema['x-key-refers-to']) refer(schema['x-key-refers-to'], key.name, key);
       if (schema['x-key-kind'] === 'week' && parseWeek(key.name) === undefined) {
         bad.add(childPointer);
-        problems.push(spanProblem({ ...child, schema: { 'x-kind': 'week' } }, key.name, key));
+        sink.add(() => spanProblem({ ...child, schema: { 'x-kind': 'week' } }, key.name, key));
       }
       visit(child, childPointer);
     }
@@ -70,7 +71,7 @@ export function walk(item: Item, bad: Set<string>, problems: Problem[]): Referen
     const problem = beyondSchema(checked, node.value);
     if (!problem) return;
     bad.add(pointer);
-    problems.push(problem);
+    sink.add(() => problem);
   }
 
   function refer(section: string, id: string, { start, end }: { start: number; end: number }): void {

@@ -1,5 +1,6 @@
 import { z } from 'zod';
-import { day, oneOf, quantity, text, wholeNumber } from './values';
+import { IDENTIFIER } from './identifier';
+import { day, number, oneOf, quantity, reference, text, wholeNumber } from './values';
 
 export const season = z
   .strictObject({
@@ -44,6 +45,25 @@ export const binType = z.strictObject({
   }),
 });
 
+const range = (meaning: string, usual: string) =>
+  quantity('share', {
+    meaning: `${meaning}: nine seasons of ten lie within so much of it.`,
+    example: usual,
+    default: usual,
+  }).optional();
+
+const uncertainty = z
+  .strictObject({
+    crop: range('Bins of the lots that are estimated, not received', '8 %'),
+    'storage-life': range('Storage life', '10 %'),
+    packout: range('Share of the fruit that packs into each class', '4 %'),
+    demand: range('Cartons that each customer takes', '10 %'),
+  })
+  .meta({
+    description: 'How far the season may differ from the plan, for drawing seasons that could come.',
+    examples: [{ crop: '12 %', demand: '5 %' }],
+  });
+
 export const policy = z
   .strictObject({
     confidence: quantity('share', {
@@ -56,6 +76,28 @@ export const policy = z
       { meaning: 'The most rooms that may stand open in one week.', example: 6, default: 'no limit' },
       1,
     ).optional(),
+    'open-before': z
+      .record(
+        z.string().regex(new RegExp(IDENTIFIER)),
+        z.array(reference('fills', { meaning: 'A fill that opens in a later week.', example: 'R5-gala' })),
+      )
+      .meta({
+        description:
+          'Fills that open in an earlier week than others, and those others. One left closed holds nobody up.',
+        examples: [{ 'R3-gala': ['R5-gala'] }],
+        'x-key-refers-to': 'fills',
+      })
+      .optional(),
+    'price-of-change': number(
+      {
+        meaning:
+          'What each week counts by which a room is moved from the schedule published last, where one is given.',
+        example: 150,
+        default: "0.2 % of what the room's fruit would bring",
+      },
+      0,
+    ).optional(),
+    uncertainty: uncertainty.optional(),
     'intake-a-day': quantity('share', {
       meaning: 'The largest share of a room that should be filled in one day.',
       example: '10 %',

@@ -4,12 +4,13 @@ import { type EntrySection, isEntrySection, isPlantSection, isSingleSection } fr
 import { identifierMessage } from '../check/key-messages';
 import { sectionEmpty, sectionNotMap, unknownSection } from '../check/section-messages';
 import type { Problem } from '../problem';
+import { MOST_PROBLEMS, ProblemSink } from '../problem-sink';
 import { IDENTIFIER } from '../schema/identifier';
 import { type AllowComment, allowComments } from './comments';
 import { isEmpty, type KeyNode, type Node, type Pair } from './nodes';
-import { parseChunk } from './parse';
+import { parseBriefly, parseChunk } from './parse';
 import { quoted } from './say';
-import type { Chunk, ChunkParent } from './split';
+import type { ChunkParent } from './split';
 
 export type CheckedItem = Item & ItemCheck;
 
@@ -20,13 +21,19 @@ export interface ChunkReading {
   readonly sections: readonly KeyNode[];
   readonly version: Pair | undefined;
   readonly problems: readonly Problem[];
+  /** Problems found beyond those that were put into words. */
+  readonly unsaid: number;
   readonly comments: readonly AllowComment[];
 }
 
 const IDENTIFIER_PATTERN = new RegExp(IDENTIFIER);
 
-export function readChunk(parent: ChunkParent, text: string): ChunkReading {
-  return new ChunkReader().read(parent, text);
+/**
+ * Reads a chunk. `brief` is for what stands behind so many problems that nobody will read more: none are put into
+ * words, and what the small parser cannot read is left.
+ */
+export function readChunk(parent: ChunkParent, text: string, brief: boolean): ChunkReading {
+  return new ChunkReader(brief).read(parent, text);
 }
 
 /** A section's heading, whose entries are chunks of their own. */
@@ -37,32 +44,34 @@ export function readHeading(text: string, name: string, start: number): ChunkRea
     sections: [section],
     version: undefined,
     problems: [],
+    unsaid: 0,
     comments: allowComments(text, undefined),
   };
-}
-
-/** Where a chunk's heading stands in its text; undefined where the chunk is read in full. */
-export function headingIn(chunk: Chunk): { name: string; start: number } | undefined {
-  return chunk.heading && { name: chunk.heading.name, start: chunk.heading.start - chunk.start };
 }
 
 class ChunkReader {
   private readonly items: CheckedItem[] = [];
   private readonly sections: KeyNode[] = [];
-  private readonly problems: Problem[] = [];
+  private readonly sink: ProblemSink;
   private version: Pair | undefined;
 
+  constructor(private readonly brief: boolean) {
+    this.sink = new ProblemSink(brief ? 0 : MOST_PROBLEMS);
+  }
+
   read(parent: ChunkParent, text: string): ChunkReading {
-    const { root, problems } = parseChunk(text);
+    const { root, problems } = this.brief ? parseBriefly(text) : parseChunk(text);
     if (root?.kind === 'map') for (const pair of root.pairs) this.pair(parent, pair);
-    else if (root && !isEmpty(root)) this.problems.push(notKeyed(parent, root, text));
+    else if (root && !isEmpty(root)) this.sink.add(() => notKeyed(parent, root, text));
+    // After a syntax error the rest is guesswork: what the schema says of it would only confuse.
+    const { problems: told, unsaid } = problems.length > 0 ? { problems, unsaid: 0 } : this.sink;
     return {
       items: this.items,
       sections: this.sections,
       version: this.version,
-      // After a syntax error the rest is guesswork: what the schema says of it would only confuse.
-      problems: problems.length > 0 ? problems : this.problems,
-      comments: allowComments(text, root),
+      problems: told,
+      unsaid: this.brief && !root && text.trim() !== '' ? 1 : unsaid,
+      comments: this.brief ? [] : allowComments(text, root),
     };
   }
 
@@ -78,31 +87,29 @@ class ChunkReader {
     } else if (parent === 'file' && name === 'lotwright') {
       this.sections.push(key);
       this.version ??= pair;
-    } else this.problems.push(unknownSection(parent, key));
+    } else this.sink.add(() => unknownSection(parent, key));
   }
 
   private section(name: EntrySection | 'plant', key: KeyNode, value: Node): void {
     this.sections.push(key);
     if (value.kind === 'map') for (const pair of value.pairs) this.pair(name, pair);
-    else if (isEmpty(value)) this.problems.push(sectionEmpty(name, key));
-    else this.problems.push(sectionNotMap(name, key));
+    else if (isEmpty(value)) this.sink.add(() => sectionEmpty(name, key));
+    else this.sink.add(() => sectionNotMap(name, key));
   }
 
   private item(kind: EntrySection, { key, value }: Pair): void {
     if (!key.isText || !IDENTIFIER_PATTERN.test(key.name))
-      this.problems.push({
+      this.sink.add(() => ({
         code: 'bad-identifier',
         message: identifierMessage(key.name),
         at: { file: '', start: key.start, end: key.end },
         about: `${kind}/${key.name.slice(0, 80)}`,
-      });
+      }));
     this.check({ kind, key, value });
   }
 
   private check(item: Item): void {
-    const checked = checkItem(item);
-    this.problems.push(...checked.problems);
-    this.items.push({ ...item, ...checked });
+    this.items.push({ ...item, ...checkItem(item, this.sink) });
   }
 }
 

@@ -17,21 +17,22 @@ const ALLOW = /^allow[ \t]+([a-z][a-z0-9-]*)[ \t]*(?:--|—|–)[ \t]*(\S.*)$/;
 export function allowComments(text: string, root: Node | undefined): AllowComment[] {
   if (!text.includes('lotwright')) return [];
   const found: AllowComment[] = [];
+  const shape = shapeOf(root);
   for (const match of text.matchAll(ADDRESS)) {
     const start = match.index;
     const before = text[start - 1];
     if (before !== undefined && !/\s/.test(before)) continue;
-    if (root && isInScalar(root, start)) continue;
+    if (isInScalar(shape, start)) continue;
     const words = (match[1] ?? '').trimEnd();
     const end = start + match[0].trimEnd().length;
     const allow = ALLOW.exec(words);
     const allows = allow ? { code: allow[1] ?? '', reason: (allow[2] ?? '').trim() } : undefined;
-    found.push({ start, end, allows, covers: covered(text, root, start, end) });
+    found.push({ start, end, allows, covers: covered(text, shape, start, end) });
   }
   return found;
 }
 
-function covered(text: string, root: Node | undefined, start: number, end: number) {
+function covered(text: string, shape: Shape, start: number, end: number) {
   const lineStart = text.lastIndexOf('\n', start - 1) + 1;
   if (text.slice(lineStart, start).trim() !== '') return { start: lineStart, end };
   const below = /\n[ \t]*([^\s#][^\r\n]*)/g;
@@ -40,26 +41,42 @@ function covered(text: string, root: Node | undefined, start: number, end: numbe
   if (!next) return { start, end };
   const content = next.index + next[0].length - (next[1] ?? '').length;
   const line = { start: content, end: next.index + next[0].length };
-  const pairEnd = root && endOfPairAt(root, content);
+  const pairEnd = shape.pairEnds.get(content);
   return pairEnd === undefined ? line : { start: content, end: Math.max(pairEnd, line.end) };
 }
 
-function endOfPairAt(node: Node, start: number): number | undefined {
-  if (node.kind === 'scalar' || start < node.start || start > node.end) return undefined;
-  const children = node.kind === 'list' ? node.items : node.pairs.map(({ value }) => value);
-  if (node.kind === 'map')
-    for (const { key, value } of node.pairs) if (key.start === start) return Math.max(key.end, value.end);
-  for (const child of children) {
-    const found = endOfPairAt(child, start);
-    if (found !== undefined) return found;
-  }
-  return undefined;
+/** What comments are held against: where pairs end, by their keys' starts, and the scalars in the text's order. */
+interface Shape {
+  readonly pairEnds: ReadonlyMap<number, number>;
+  readonly scalars: readonly { readonly start: number; readonly end: number }[];
 }
 
-function isInScalar(node: Node, offset: number): boolean {
-  if (node.kind === 'scalar') return node.start <= offset && offset < node.end;
-  if (node.kind === 'list') return node.items.some((item) => isInScalar(item, offset));
-  return node.pairs.some(
-    ({ key, value }) => (key.start <= offset && offset < key.end) || isInScalar(value, offset),
-  );
+function shapeOf(root: Node | undefined): Shape {
+  const pairEnds = new Map<number, number>();
+  const scalars: { start: number; end: number }[] = [];
+  if (root) visit(root);
+  return { pairEnds, scalars };
+
+  function visit(node: Node): void {
+    if (node.kind === 'scalar') scalars.push(node);
+    else if (node.kind === 'list') node.items.forEach(visit);
+    else
+      for (const { key, value } of node.pairs) {
+        pairEnds.set(key.start, Math.max(key.end, value.end));
+        scalars.push(key);
+        visit(value);
+      }
+  }
+}
+
+function isInScalar({ scalars }: Shape, offset: number): boolean {
+  let low = 0;
+  let high = scalars.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((scalars[middle]?.start ?? 0) <= offset) low = middle + 1;
+    else high = middle;
+  }
+  const last = scalars[low - 1];
+  return last !== undefined && offset < last.end;
 }

@@ -1,11 +1,16 @@
-import type { Problem } from '../problem';
+import type { Fix, Problem } from '../problem';
+import type { Span } from '../span';
 import { type Blank, blanked } from './blank';
 import { readConflicts } from './conflicts';
 import { readDocumentMarks } from './document-marks';
 
 /** Larger files are not read: no plan is, and an editor must not hang on one. UTF-16 code units. */
-export const MOST_TEXT = 8 * 1024 * 1024;
+export const MOST_TEXT = 4 * 1024 * 1024;
 const MOST_CONTROL_CHARACTERS = 16;
+const MOST_EDITS = 20_000;
+
+/** The same for lines: a plan of 3,000 lots in one file has 40,000. */
+export const MOST_LINES = 100_000;
 
 /** A file's text made fit for reading, every character still at its offset. */
 export interface NormalText {
@@ -20,7 +25,8 @@ export interface NormalText {
  */
 export function normalText(file: string, text: string): NormalText {
   if (text.length > MOST_TEXT) return { text: undefined, problems: [tooLarge(file, text)] };
-  const { blanks, problems, isText } = readCharacters(file, text);
+  const { blanks, problems, isText, lines } = readCharacters(file, text);
+  if (lines > MOST_LINES) return { text: undefined, problems: [tooManyLines(file, lines)] };
   if (!isText) return { text: undefined, problems };
   let normal = blanked(text, blanks);
   for (const read of [readConflicts, readDocumentMarks]) {
@@ -32,10 +38,18 @@ export function normalText(file: string, text: string): NormalText {
 }
 
 function tooLarge(file: string, text: string): Problem {
-  const size = (text.length / 1024 / 1024).toFixed(0);
+  const size = (text.length / 1024 / 1024).toFixed(1);
+  return notRead(file, `${size} million characters; files above ${MOST_TEXT / 1024 / 1024} million`);
+}
+
+function tooManyLines(file: string, lines: number): Problem {
+  return notRead(file, `${lines} lines; files above ${MOST_LINES} lines`);
+}
+
+function notRead(file: string, what: string): Problem {
   return {
     code: 'file-too-large',
-    message: `This file has ${size} million characters; files above ${MOST_TEXT / 1024 / 1024} million are not read. Split the plan into several files, or take this one out of the folder.`,
+    message: `This file has ${what} are not read. Split the plan into several files, or take this one out of the folder.`,
     at: { file, start: 0, end: 1 },
     about: 'file',
   };
@@ -45,6 +59,7 @@ interface Characters {
   readonly blanks: Blank[];
   readonly problems: Problem[];
   readonly isText: boolean;
+  readonly lines: number;
 }
 
 function readCharacters(file: string, text: string): Characters {
@@ -54,24 +69,33 @@ function readCharacters(file: string, text: string): Characters {
   const tabs: number[] = [];
   if (text.charCodeAt(0) === 0xfeff) blanks.push({ start: 0, end: 1, with: ' ' });
   let indenting = true;
+  let lines = 1;
   for (let index = 0; index < text.length; index++) {
     const code = text.charCodeAt(index);
-    if (code === 10) indenting = true;
-    else if (code === 13) {
+    if (code === 10) {
+      indenting = true;
+      lines++;
+    } else if (code === 13) {
       if (text.charCodeAt(index + 1) === 10) continue;
       returns.push(index);
       indenting = true;
+      lines++;
     } else if (code === 9) {
       if (indenting) tabs.push(index);
     } else if (code < 32 || code === 127) {
       controls.push(index);
       if (controls.length > MOST_CONTROL_CHARACTERS)
-        return { blanks: [], problems: [notText(file, controls[0] ?? 0)], isText: false };
+        return { blanks: [], problems: [notText(file, controls[0] ?? 0)], isText: false, lines };
     } else if (code !== 32) indenting = indenting && code === 0xfeff;
   }
   for (const start of returns) blanks.push({ start, end: start + 1, with: '\n' });
   for (const start of [...tabs, ...controls]) blanks.push({ start, end: start + 1, with: ' ' });
-  return { blanks, isText: true, problems: characterProblems(file, text, { controls, returns, tabs }) };
+  return {
+    blanks,
+    isText: true,
+    lines,
+    problems: characterProblems(file, text, { controls, returns, tabs }),
+  };
 }
 
 function characterProblems(
@@ -79,7 +103,8 @@ function characterProblems(
   text: string,
   { controls, returns, tabs }: Readonly<Record<'controls' | 'returns' | 'tabs', number[]>>,
 ): Problem[] {
-  const spans = (places: readonly number[]) => places.map((start) => ({ file, start, end: start + 1 }));
+  const spans = (places: readonly number[]) =>
+    places.slice(0, MOST_EDITS + 1).map((start) => ({ file, start, end: start + 1 }));
   const problems = controls.map((start): Problem => {
     const at = { file, start, end: start + 1 };
     const code = text.charCodeAt(start).toString(16).padStart(4, '0');
@@ -98,12 +123,7 @@ function characterProblems(
       message: `This line ends with a carriage return alone, which YAML readers do not agree on${more(returns.length)}. Save the file with line feeds (LF or CRLF).`,
       at: firstReturn,
       about: 'line-ending',
-      fixes: [
-        {
-          title: 'Use line feeds in this file',
-          edits: spans(returns).map((at) => ({ at, newText: '\n' })),
-        },
-      ],
+      fixes: fixAll('Use line feeds in this file', spans(returns), '\n'),
     });
   const [firstTab] = spans(tabs);
   if (firstTab)
@@ -112,14 +132,14 @@ function characterProblems(
       message: `Tabs cannot indent a plan${more(tabs.length)}. Use two spaces for each step.`,
       at: firstTab,
       about: 'tab-indent',
-      fixes: [
-        {
-          title: 'Indent this file with two spaces',
-          edits: spans(tabs).map((at) => ({ at, newText: '  ' })),
-        },
-      ],
+      fixes: fixAll('Indent this file with two spaces', spans(tabs), '  '),
     });
   return problems;
+}
+
+/** One fix for all places; none where there are more than an editor should be asked to change at once. */
+function fixAll(title: string, places: readonly Span[], newText: string): Fix[] {
+  return places.length > MOST_EDITS ? [] : [{ title, edits: places.map((at) => ({ at, newText })) }];
 }
 
 function more(count: number): string {

@@ -11,16 +11,17 @@ import {
 } from 'yaml';
 import type { Problem } from '../problem';
 import { featureProblem } from './features';
+import { MOST_DEPTH, tooDeepAt } from './nesting';
 import type { KeyNode, Node, Pair, ScalarNode } from './nodes';
 import { quickParse } from './quick-parse';
 import { syntaxProblem, tooDeep, tooLarge, unclosedProblem } from './syntax-messages';
 
-/** Plans nest five levels deep; what goes far beyond is an accident or an attack. */
-const MOST_DEPTH = 40;
-/** The YAML reader takes about a second for this much. UTF-16 code units. */
-const MOST_CHUNK = 2 * 1024 * 1024;
+/** The full YAML reader takes some seconds for this much. UTF-16 code units. */
+const MOST_CHUNK = 512 * 1024;
 const MOST_PROBLEMS = 5;
 const MOST_SYNTAX_PROBLEMS = 2;
+/** Lines can be very long where nobody wrote them. */
+const MOST_LOOK_BACK = 300;
 const ANY_PROPERTY = /[&!]/;
 
 /** An anchor or a tag as written, and where. */
@@ -39,10 +40,15 @@ export function parseChunk(text: string): ParsedChunk {
   return root ? { root, problems: [] } : fullParse(text);
 }
 
+/** The same where problems are not to be told any more: what the small parser cannot read is left. */
+export function parseBriefly(text: string): ParsedChunk {
+  return { root: quickParse(text), problems: [] };
+}
+
 /** The same by the full YAML reader, which knows all of YAML and tells what is wrong. */
 export function fullParse(text: string): ParsedChunk {
   if (text.length > MOST_CHUNK) return { root: undefined, problems: [tooLarge(text)] };
-  const deep = bracketTooDeep(text);
+  const deep = tooDeepAt(text);
   if (deep !== undefined) return { root: undefined, problems: [tooDeep(deep)] };
   try {
     const document = parseDocument(text, {
@@ -55,21 +61,9 @@ export function fullParse(text: string): ParsedChunk {
     });
     return new Converter(text, document).convert();
   } catch {
-    // The reader recurses: nesting that brackets do not show can exhaust the stack.
+    // No text is known to bring the reader here; if one does, the rest of the plan is still read.
     return { root: undefined, problems: [tooDeep(0)] };
   }
-}
-
-/** Where brackets nest too deep. Brackets within quotes count too: no honest plan has that many. */
-function bracketTooDeep(text: string): number | undefined {
-  let depth = 0;
-  for (let index = 0; index < text.length; index++) {
-    const code = text.charCodeAt(index);
-    if (code === 91 || code === 123) {
-      if (++depth > MOST_DEPTH) return index;
-    } else if (code === 93 || code === 125) depth = Math.max(0, depth - 1);
-  }
-  return undefined;
 }
 
 class Converter {
@@ -167,8 +161,10 @@ class Converter {
   /** Anchors and tags before a node: they stand on the same line or, before a block, on the one above. */
   private propertiesBefore(start: number): Property[] {
     if (!ANY_PROPERTY.test(this.text)) return [];
-    const from = this.text.lastIndexOf('\n', this.text.lastIndexOf('\n', start - 1) - 1) + 1;
-    const before = this.text.slice(from, start);
+    const window = this.text.slice(Math.max(0, start - MOST_LOOK_BACK), start);
+    const above = window.lastIndexOf('\n', window.lastIndexOf('\n') - 1) + 1;
+    const before = window.slice(above);
+    const from = start - before.length;
     return [...before.matchAll(/(?<![^\s[{,])[&!]\S*/g)].map((match) => [match[0], from + match.index]);
   }
 

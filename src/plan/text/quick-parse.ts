@@ -40,7 +40,7 @@ class QuickParser {
   root(): MapNode | undefined {
     const indent = this.nextLine();
     if (indent === undefined || this.at >= this.text.length) return undefined;
-    const map = this.blockMap(indent);
+    const map = this.blockMap(indent, 0);
     return map && this.at >= this.text.length ? map : undefined;
   }
 
@@ -57,13 +57,14 @@ class QuickParser {
     }
   }
 
-  private blockMap(indent: number): MapNode | undefined {
+  private blockMap(indent: number, depth: number): MapNode | undefined {
+    if (depth > MOST_DEPTH) return undefined;
     const start = this.at;
     const pairs: Pair[] = [];
     for (;;) {
       const key = this.key(false);
       if (!key) return undefined;
-      const value = this.blockValue(indent);
+      const value = this.blockValue(indent, depth);
       if (!value) return undefined;
       pairs.push({ key, value });
       const next = this.indentHere;
@@ -77,7 +78,7 @@ class QuickParser {
   private indentHere = 0;
 
   /** A value behind a key's colon, or on the lines below it. Ends at the first character of the next line's content. */
-  private blockValue(indent: number): Node | undefined {
+  private blockValue(indent: number, depth: number): Node | undefined {
     this.skipSpaces();
     if (!this.isLineOver()) {
       const value = this.inlineValue(indent, false, 0);
@@ -85,7 +86,7 @@ class QuickParser {
     }
     if (!this.endLine() || this.at >= this.text.length || this.indentHere <= indent) return undefined;
     if (this.code() === DASH && this.code(1) === SPACE) return this.blockList(this.indentHere);
-    return this.blockMap(this.indentHere);
+    return this.blockMap(this.indentHere, depth + 1);
   }
 
   private blockList(indent: number): ListNode | undefined {
@@ -173,8 +174,9 @@ class QuickParser {
   private key(inFlow: boolean): KeyNode | undefined {
     const start = this.at;
     const code = this.code();
+    const isQuoted = code === QUOTE || code === DOUBLE_QUOTE;
     let name: string;
-    if (code === QUOTE || code === DOUBLE_QUOTE) {
+    if (isQuoted) {
       const scalar = this.quoted();
       if (!scalar) return undefined;
       name = String(scalar.value);
@@ -276,8 +278,9 @@ class QuickParser {
   }
 
   private takeLineEnd(): boolean {
+    if (this.at >= this.text.length) return true;
     if (this.code() === CR) this.at++;
-    if (this.at < this.text.length && this.code() !== LF) return false;
+    if (this.code() !== LF) return false;
     this.at++;
     return true;
   }

@@ -11,12 +11,17 @@ import { normalText } from './normal';
 import { placedProblem } from './place-problem';
 import { type Chunk, split } from './split';
 
+/** Behind this many problems in a file no more are put into words. */
+const MOST_BEFORE_BRIEF = 1000;
+
 /** A file as read by itself. */
 export interface FileReading {
   readonly file: PlanText;
   /** In the order of the text. */
   readonly items: readonly BuiltItem[];
   readonly problems: readonly Problem[];
+  /** Problems found beyond those that were put into words. */
+  readonly unsaid: number;
   readonly references: readonly Reference[];
   readonly allowances: readonly Allowance[];
   /** The language version, where the file says one. */
@@ -37,6 +42,7 @@ interface PlacedChunk {
   readonly offset: number;
   readonly items: readonly BuiltItem[];
   readonly problems: readonly Problem[];
+  readonly unsaid: number;
   readonly references: readonly Reference[];
   readonly allowances: readonly Allowance[];
   readonly sections: readonly { readonly name: string; readonly at: Span }[];
@@ -51,10 +57,13 @@ export function readFile(path: string, text: string, last: FileReading | undefin
   const cached = new Map<string, CachedChunk>();
   const placed: PlacedChunk[] = [];
   let version: FileReading['version'];
+  let told = 0;
   for (const chunk of chunks) {
-    const found = readCached(path, normal.text, chunk, last?.chunks);
-    cached.set(found.key, found.cached);
+    const brief = told > MOST_BEFORE_BRIEF;
+    const found = readCached(path, normal.text, chunk, last?.chunks, brief);
+    if (!brief) cached.set(found.key, found.cached);
     placed.push(found.cached.placed);
+    told += found.cached.placed.problems.length;
     const pair = found.cached.reading.version;
     if (pair && !version) {
       const at = spanAt({ file: path, offset: chunk.start }, isEmpty(pair.value) ? pair.key : pair.value);
@@ -71,6 +80,7 @@ export function readFile(path: string, text: string, last: FileReading | undefin
       ...placed.flatMap((chunk) => chunk.problems),
       ...openedTwice(placed),
     ],
+    unsaid: placed.reduce((sum, chunk) => sum + chunk.unsaid, 0),
     references: placed.flatMap(({ references }) => references),
     allowances: placed.flatMap(({ allowances }) => allowances),
     version,
@@ -85,6 +95,7 @@ function unread(path: string, text: string, problems: readonly Problem[]): FileR
     file: { path, text, lineStarts: [0] },
     items: [],
     problems,
+    unsaid: 0,
     references: [],
     allowances: [],
     version: undefined,
@@ -93,19 +104,26 @@ function unread(path: string, text: string, problems: readonly Problem[]): FileR
   };
 }
 
-function readCached(path: string, text: string, chunk: Chunk, last: FileReading['chunks'] | undefined) {
+function readCached(
+  path: string,
+  text: string,
+  chunk: Chunk,
+  last: FileReading['chunks'] | undefined,
+  brief: boolean,
+) {
   const { heading, start } = chunk;
   const written = text.slice(start, chunk.end);
   const key = `${chunk.parent}${heading ? '#' : ':'}${written}`;
-  const before = last?.get(key);
+  // A brief reading leaves things out: it neither uses nor leaves anything for the next time.
+  const before = brief ? undefined : last?.get(key);
   if (before?.placed.offset === start) return { key, cached: before };
-  const reading = before?.reading ?? readAfresh(chunk, ownCopy(written));
+  const reading = before?.reading ?? readAfresh(chunk, brief ? written : ownCopy(written), brief);
   const cached: CachedChunk = { reading, placed: placeChunk(path, start, reading) };
-  return { key: ownCopy(key), cached };
+  return { key: brief ? key : ownCopy(key), cached };
 }
 
-function readAfresh({ parent, heading, start }: Chunk, text: string): ChunkReading {
-  return heading ? readHeading(text, heading.name, heading.start - start) : readChunk(parent, text);
+function readAfresh({ parent, heading, start }: Chunk, text: string, brief: boolean): ChunkReading {
+  return heading ? readHeading(text, heading.name, heading.start - start) : readChunk(parent, text, brief);
 }
 
 /** A string of its own: a slice would keep the whole text it was cut from in memory, one for each edit. */
@@ -123,6 +141,7 @@ function placeChunk(file: string, offset: number, reading: ChunkReading): Placed
       ...reading.problems.map((problem) => placedProblem(problem, place)),
       ...withoutReason(reading, moved),
     ],
+    unsaid: reading.unsaid,
     references: reading.items.flatMap(({ references }) =>
       references.map((reference) => ({ ...reference, at: moved(reference.at) })),
     ),

@@ -1,0 +1,313 @@
+import { describe, expect, it } from 'vitest';
+import { applyEdits } from '../../src/plan/edits';
+import { readPlan } from '../../src/plan/read';
+
+const ROOM = 'inside: { length: 9 m, width: 8 m, height: 7 m }, bin-type: b';
+const LOT = 'variety: Gala, picked: 2026-09-03, bins: 10';
+const DEMAND = 'market: m, variety: Gala, class: first, cartons: 5, price: 2';
+
+/** What is wrong, the text it is said of, a word of what is said, and what the first fix makes of the line. */
+interface Mistake {
+  readonly text: string;
+  readonly code: string;
+  readonly at: string;
+  readonly says: RegExp;
+  readonly fixed?: string;
+}
+
+const room = (line: string) => `rooms:\n  R1: { ${ROOM}, ${line} }\n`;
+const lot = (line: string) => `lots:\n  L1: { ${LOT}, ${line} }\n`;
+const demand = (line: string) => `demand:\n  D1: { ${DEMAND}, ${line} }\n`;
+
+const MISTAKES: readonly Mistake[] = [
+  {
+    text: room('scruber: S1'),
+    code: 'unknown-key',
+    at: 'scruber',
+    says: /Is `scrubber` meant/,
+    fixed: room('scrubber: S1'),
+  },
+  {
+    text: room('lostPlaces: 3'),
+    code: 'unknown-key',
+    at: 'lostPlaces',
+    says: /Is `lost-places` meant/,
+    fixed: room('lost-places: 3'),
+  },
+  { text: room('from: 250 Pa'), code: 'unknown-key', at: 'from', says: /stands under `tightness`/ },
+  { text: 'room:\n', code: 'unknown-key', at: 'room', says: /Is `rooms` meant/, fixed: 'rooms:\n' },
+  { text: 'scrubbers:\n', code: 'unknown-key', at: 'scrubbers', says: /under `plant`/ },
+  {
+    text: 'plant:\n  scruber: {}\n',
+    code: 'unknown-key',
+    at: 'scruber',
+    says: /`scrubbers` meant/,
+    fixed: 'plant:\n  scrubbers: {}\n',
+  },
+  {
+    text: 'rooms:\n  R1: { bin-type: b }\n',
+    code: 'missing-key',
+    at: 'R1',
+    says: /Room `R1` lacks `inside`.*length: 18\.6 m/,
+  },
+  {
+    text: room('tightness: { from: 250 Pa }'),
+    code: 'missing-key',
+    at: 'tightness',
+    says: /`tightness` of room `R1` lacks `to` and `after`/,
+  },
+  {
+    text: 'rooms:\n  R1:\n',
+    code: 'missing-value',
+    at: 'R1',
+    says: /`R1` is empty.*`inside` and `bin-type`/,
+  },
+  { text: room('ready:'), code: 'missing-value', at: 'ready', says: /no value yet.*2026-08-20/ },
+  {
+    text: room('heat-transfer: 0.18'),
+    code: 'unit-missing',
+    at: '0.18',
+    says: /has no unit/,
+    fixed: room('heat-transfer: 0.18 W/m2K'),
+  },
+  {
+    text: 'policy: { confidence: 0.9 }\n',
+    code: 'unit-missing',
+    at: '0.9',
+    says: /no unit/,
+    fixed: 'policy: { confidence: 90 % }\n',
+  },
+  {
+    text: room("clearance: { gap: '5' }"),
+    code: 'unit-missing',
+    at: "'5'",
+    says: /no unit/,
+    fixed: room('clearance: { gap: 5 m }'),
+  },
+  {
+    text: lot('field-temperature: 19 kg'),
+    code: 'wrong-dimension',
+    at: '19 kg',
+    says: /is a mass; a temperature is expected/,
+  },
+  {
+    text: lot('field-temperature: 19 deg C'),
+    code: 'unknown-unit',
+    at: '19 deg C',
+    says: /°C or °F/,
+    fixed: lot('field-temperature: 19 °C'),
+  },
+  {
+    text: lot('maturity: { firmness: 17 lbs }'),
+    code: 'unknown-unit',
+    at: '17 lbs',
+    says: /N, kgf or lbf/,
+    fixed: lot('maturity: { firmness: 17 lbf }'),
+  },
+  {
+    text: lot('maturity: { firmness: 17 lb }'),
+    code: 'wrong-dimension',
+    at: '17 lb',
+    says: /mass/,
+    fixed: lot('maturity: { firmness: 17 lbf }'),
+  },
+  {
+    text: 'rooms:\n  R1:\n    inside:\n      length: 9,5 m\n      width: 8 m\n      height: 7 m\n    bin-type: b\n',
+    code: 'not-a-quantity',
+    at: '9,5 m',
+    says: /decimal comma/,
+    fixed:
+      'rooms:\n  R1:\n    inside:\n      length: 9.5 m\n      width: 8 m\n      height: 7 m\n    bin-type: b\n',
+  },
+  {
+    text: room('clearance: { gap: small }'),
+    code: 'not-a-quantity',
+    at: 'small',
+    says: /a number and a unit/,
+  },
+  { text: room('clearance: { gap: -5 cm }'), code: 'out-of-range', at: '-5 cm', says: /0 cm or more/ },
+  {
+    text: lot('maturity: { soluble-solids: 121 % }'),
+    code: 'out-of-range',
+    at: '121 %',
+    says: /100 % or less/,
+  },
+  { text: room('lost-places: -1'), code: 'out-of-range', at: '-1', says: /0 or more/ },
+  { text: lot('maturity: { starch: 11 }'), code: 'out-of-range', at: '11', says: /0 to 10/ },
+  {
+    text: room('ready: 20.8.2026'),
+    code: 'not-a-date',
+    at: '20.8.2026',
+    says: /2026-09-14/,
+    fixed: room('ready: 2026-08-20'),
+  },
+  {
+    text: room('ready: 2026-8-3'),
+    code: 'not-a-date',
+    at: '2026-8-3',
+    says: /not a date/,
+    fixed: room('ready: 2026-08-03'),
+  },
+  { text: room('ready: 03/08/2026'), code: 'not-a-date', at: '03/08/2026', says: /not a date/ },
+  { text: room('ready: 2026-02-30'), code: 'not-a-date', at: '2026-02-30', says: /No calendar/ },
+  { text: demand('weeks: 2027-W53'), code: 'not-a-week', at: '2027-W53', says: /2027 has 52 weeks/ },
+  {
+    text: demand('weeks: 2027-W1'),
+    code: 'not-a-week',
+    at: '2027-W1',
+    says: /not a week/,
+    fixed: demand('weeks: 2027-W01'),
+  },
+  {
+    text: demand('weeks: KW 9/2027'),
+    code: 'not-a-week',
+    at: 'KW 9/2027',
+    says: /not a week/,
+    fixed: demand('weeks: 2027-W09'),
+  },
+  { text: demand('weeks: 2027-W01, by-week: { W2: 3 }'), code: 'not-a-week', at: 'W2', says: /not a week/ },
+  {
+    text: demand('weeks: 2027-W09..2027-W02'),
+    code: 'span-reversed',
+    at: '2027-W09..2027-W02',
+    says: /before it starts/,
+    fixed: demand('weeks: 2027-W02..2027-W09'),
+  },
+  {
+    text: room('law: Washington'),
+    code: 'not-allowed-value',
+    at: 'Washington',
+    says: /washington, new-york or none/,
+    fixed: room('law: washington'),
+  },
+  { text: lot('treatments: [1-mcp, wax]'), code: 'not-allowed-value', at: 'wax', says: /1-mcp, antioxidant/ },
+  { text: room('scrubber: 1'), code: 'bad-identifier', at: '1', says: /starts with a letter, as in `R1`/ },
+  { text: `rooms:\n  12: { ${ROOM} }\n`, code: 'bad-identifier', at: '12', says: /as in `R12`/ },
+  {
+    text: 'policy: { findings: { Some: off } }\n',
+    code: 'bad-identifier',
+    at: 'Some',
+    says: /small letters/,
+  },
+  {
+    text: lot('block: 12'),
+    code: 'wrong-type',
+    at: '12',
+    says: /Put it in quotes/,
+    fixed: lot("block: '12'"),
+  },
+  {
+    text: lot('block: yes'.replace('yes', 'true')),
+    code: 'wrong-type',
+    at: 'true',
+    says: /true or false/,
+    fixed: lot("block: 'true'"),
+  },
+  {
+    text: lot('received: 12 bins'),
+    code: 'wrong-type',
+    at: '12 bins',
+    says: /no unit/,
+    fixed: lot('received: 12'),
+  },
+  {
+    text: 'rooms:\n  R1: { inside: 9 m, bin-type: b }\n',
+    code: 'wrong-type',
+    at: '9 m',
+    says: /length: 18\.6 m/,
+  },
+  { text: 'rooms: [R1]\n', code: 'wrong-type', at: 'rooms', says: /an identifier for each room/ },
+  {
+    text: 'lots:\n  L1: { variety: Gala, picked: 2026-09-03, bins: 7,5 }\n',
+    code: 'unknown-key',
+    at: '5',
+    says: /decimal point/,
+  },
+  {
+    text: `rooms:\n  R1:\n    bin-type: b: c\n`,
+    code: 'yaml-syntax',
+    at: 'b',
+    says: /two.*quotes/,
+    fixed: "rooms:\n  R1:\n    bin-type: 'b: c'\n",
+  },
+  {
+    text: 'season:\n  name: @home\n',
+    code: 'yaml-syntax',
+    at: '@',
+    says: /quotes/,
+    fixed: "season:\n  name: '@home'\n",
+  },
+  { text: 'rooms:\n  R1: { bin-type: "b }\n', code: 'yaml-syntax', at: '"', says: /quote is not closed/ },
+  {
+    text: `rooms:\n  R1: { ${ROOM}\n  R2: { ${ROOM} }\n`,
+    code: 'yaml-syntax',
+    at: '{',
+    says: /bracket is not closed.*`}`/,
+  },
+  { text: 'rooms:\n  R1\n', code: 'yaml-syntax', at: 'R1', says: /stands alone/ },
+  {
+    text: 'rooms:\n  R1:\n    bin-type: b\n    sta\n    places: 3\n',
+    code: 'yaml-syntax',
+    at: 'sta',
+    says: /`sta` has no value/,
+  },
+  {
+    text: `rooms:\n    R1: { ${ROOM} }\n  R2: { ${ROOM} }\n`,
+    code: 'yaml-syntax',
+    at: '  ',
+    says: /indented by 2 spaces/,
+    fixed: `rooms:\n    R1: { ${ROOM} }\n    R2: { ${ROOM} }\n`,
+  },
+  {
+    text: `rooms:\n\tR1: { ${ROOM} }\n`,
+    code: 'tab-indent',
+    at: '\t',
+    says: /Tabs/,
+    fixed: `rooms:\n  R1: { ${ROOM} }\n`,
+  },
+  { text: room('law: none, law: none'), code: 'duplicate-key', at: 'law', says: /twice; the first counts/ },
+  {
+    text: `rooms:\n  R1: { ${ROOM} }\nrooms:\n  R2: { ${ROOM} }\n`,
+    code: 'duplicate-key',
+    at: 'rooms',
+    says: /stands twice in this file/,
+  },
+];
+
+const LANGUAGE = 'lotwright: 1\n';
+const read = (text: string) => readPlan([{ path: 'a.lotplan.yaml', text: `${LANGUAGE}${text}` }]);
+
+describe('a mistake', () => {
+  it.each(MISTAKES)('$code at $at in $text', ({ text, code, at, says, fixed }) => {
+    const { problems, files } = read(text);
+    const whole = files.get('a.lotplan.yaml')?.text ?? '';
+    const found = problems.find((problem) => problem.code === code && says.test(problem.message));
+    expect(found, JSON.stringify(problems.map(({ code: other, message }) => [other, message]))).toBeDefined();
+    if (!found) return;
+    expect(whole.slice(found.at.start, found.at.end)).toBe(at);
+    expect(found.message).toMatch(/^[`A-Z].*[.?]$/s);
+    if (fixed === undefined) return;
+    expect(applyEdits(whole, found.fixes?.[0]?.edits ?? [])).toBe(`${LANGUAGE}${fixed}`);
+  });
+
+  it('with a fix is cured by it', () => {
+    for (const { text, fixed } of MISTAKES) {
+      if (fixed === undefined) continue;
+      const before = read(text).problems.filter(({ fixes }) => fixes?.length);
+      const after = read(fixed).problems.filter(({ fixes }) => fixes?.length);
+      expect(after.length, fixed).toBeLessThan(before.length);
+    }
+  });
+
+  it('in ten places is told ten times, each at its own', () => {
+    const lots = Array.from(
+      { length: 10 },
+      (_, index) => `  L${index}: { variety: Gala, picked: 2026-09-03, bins: x${index} }\n`,
+    );
+    const text = `${LANGUAGE}lots:\n${lots.join('')}`;
+    const { problems } = readPlan([{ path: 'a', text }]);
+    expect(problems.map(({ at }) => text.slice(at.start, at.end))).toEqual(
+      lots.map((_, index) => `x${index}`),
+    );
+  });
+});
