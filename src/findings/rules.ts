@@ -4,6 +4,7 @@ import { demandRules } from './rules/demand';
 import { gasRules } from './rules/gas';
 import { keepingRules } from './rules/keeping';
 import { planRules } from './rules/plan';
+import { plausibleRules } from './rules/plausible';
 import { releaseRules } from './rules/release';
 import { roomRules } from './rules/room';
 import { safetyRules } from './rules/safety';
@@ -21,6 +22,7 @@ const readingRules: readonly Rule[] = readingCodes.map(({ code, summary, severit
 export const rules: readonly Rule[] = [
   ...readingRules,
   ...planRules,
+  ...plausibleRules,
   ...roomRules,
   ...gasRules,
   ...coolingRules,

@@ -30,6 +30,15 @@ export function solveRelaxation(
   way: 'corner' | 'interior',
   timeLimitSeconds: number,
 ): LinearSolution {
+  // The solver refuses a model of nothing, which is what is left where no room can be opened.
+  if (model.numCols === 0)
+    return {
+      columns: new Float64Array(0),
+      multipliers: new Float64Array(model.numRows),
+      value: model.offset,
+      finished: true,
+      seconds: 0,
+    };
   return highs.withModel(modelData(highs, model, false), (solver) => {
     solver.options.set({ output_flag: false, time_limit: timeLimitSeconds });
     if (way === 'interior')
@@ -74,6 +83,7 @@ export function solveInteger(
     readonly shouldStop?: (() => boolean) | undefined;
   },
 ): IntegerSolution | undefined {
+  if (model.numCols === 0) return undefined;
   return highs.withModel(modelData(highs, model, true), (solver) => {
     solver.options.set({
       output_flag: false,

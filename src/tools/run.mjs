@@ -56,7 +56,7 @@ export async function installPackages() {
   const state = installed(root);
   if (state.is) return;
   say('Installing packages (about half a minute the first time)');
-  await run('npm', ['ci', '--no-audit', '--no-fund']);
+  await run('npm', ['ci', '--no-audit', '--no-fund', '--loglevel=error']);
   state.done();
 }
 
@@ -66,7 +66,7 @@ export async function installServedEditor() {
   const state = installed(folder);
   if (!state.is) {
     say('Installing a VS Code to run the extension in (about half a gigabyte; half a minute or more)');
-    await run('npm', ['ci', '--no-audit', '--no-fund'], { cwd: folder });
+    await run('npm', ['ci', '--no-audit', '--no-fund', '--loglevel=error'], { cwd: folder });
     state.done();
   }
   await run(process.execPath, ['setup.mjs'], { cwd: folder, quiet: true });

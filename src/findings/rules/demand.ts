@@ -1,5 +1,6 @@
 import { formatWeek } from '../../plan/dates';
 import type { Problem } from '../../plan/problem';
+import { SIMPLE_BOUND_RESTS_ON } from '../../release/simple-bound';
 import { counted, listed, perCent, shower } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 
@@ -9,6 +10,7 @@ const WORTH_TELLING = 0.01;
 function* demandShort({ plan, release }: ComputedSeason): Iterable<Problem> {
   if (!release) return;
   const { problem, result } = release;
+  const quick = result.boundRestsOn === SIMPLE_BOUND_RESTS_ON;
   for (const [index, wanted] of problem.demands.entries()) {
     const demand = plan.demand.get(wanted.id);
     const sold = result.schedule.sold[index] ?? [];
@@ -23,7 +25,7 @@ function* demandShort({ plan, release }: ComputedSeason): Iterable<Problem> {
     const worst = shortWeeks.reduce((best, week) => (week.short > best.short ? week : best), first);
     yield {
       code: 'demand-short',
-      message: `${wanted.id}: the schedule found leaves ${counted(short, 'carton')} of ${counted(total, 'carton')} undelivered (${perCent((short / total) * 100)}), in ${counted(shortWeeks.length, 'week')} from ${formatWeek(problem.firstWeek + first.week)}; most in ${formatWeek(problem.firstWeek + worst.week)} (${counted(worst.short, 'carton')}).`,
+      message: `${wanted.id}: the ${quick ? 'quick schedule' : 'schedule found'} leaves ${counted(short, 'carton')} of ${counted(total, 'carton')} undelivered (${perCent((short / total) * 100)}), in ${counted(shortWeeks.length, 'week')} from ${formatWeek(problem.firstWeek + first.week)}; most in ${formatWeek(problem.firstWeek + worst.week)} (${counted(worst.short, 'carton')}).${quick ? ' The release search may find a better schedule.' : ''}`,
       at: demand.at,
       about: wanted.id,
     };
@@ -82,9 +84,10 @@ function* classNotPacked({ plan, fruit }: ComputedSeason): Iterable<Problem> {
     if (packout?.shares.has(demand.packClass.value)) continue;
     yield {
       code: 'class-not-packed',
-      message: packout
-        ? `${demand.id} wants the class \`${demand.packClass.value}\`, but ${demand.variety.value} packs into ${listed([...packout.shares.keys()].map((key) => `\`${key}\``))}. Use one of these, or add its share under \`packing\`.`
-        : `${demand.id} wants ${demand.variety.value}, which has no packout. Add its shares under \`packing\`.`,
+      message:
+        packout && packout.shares.size > 0
+          ? `${demand.id} wants the class \`${demand.packClass.value}\`, but ${demand.variety.value} packs into ${listed([...packout.shares.keys()].map((key) => `\`${key}\``))}. Use one of these, or add its share under \`packing\`.`
+          : `${demand.id} wants ${demand.variety.value}, which has no packout shares. Add them under \`packing\`.`,
       at: packout ? demand.packClass.at : demand.variety.at,
       related: packout ? [{ at: packout.at, message: 'Its packout' }] : [],
       about: demand.id,
@@ -126,7 +129,7 @@ function* softerThanMarketWants(season: ComputedSeason): Iterable<Problem> {
     if (soft.length === 0) continue;
     yield {
       code: 'softer-than-market-wants',
-      message: `${demand.id} wants at least ${show(least)}. Expected to be softer when their room opens: ${listed(soft, 5)}. Sell them elsewhere, or open their rooms sooner.`,
+      message: `${demand.id} wants at least ${show(least)}. Expected to be softer when their room opens: ${listed(soft, 5)}. Sell them elsewhere, or have their rooms opened sooner by the crew licensed for it.`,
       at: demand.at,
       about: demand.id,
     };

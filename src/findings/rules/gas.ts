@@ -130,7 +130,7 @@ function* roomsTooLeaky(season: ComputedSeason): Iterable<Problem> {
       : '';
     yield {
       code: 'room-too-leaky',
-      message: `${room.id} loses half its test pressure in ${show(capacity.pressureHalfLife)}; for ${show(regime.oxygen)} oxygen at least ${least} min are asked (from memory, NRAES-22).${use} Find and seal the leak and test again.`,
+      message: `${room.id} loses half its test pressure in ${show(capacity.pressureHalfLife)}; for ${show(regime.oxygen)} oxygen at least ${least} min are asked (from memory, NRAES-22).${use} Find the leak and test again before the room is filled; nobody goes into a sealed room for it.`,
       at: room.tightness.at,
       related: [{ at: atRegime(fill), message: 'The regime it is filled for' }],
       about: room.id,

@@ -43,7 +43,7 @@ function* weakLotShortensRoom({ keeping }: ComputedSeason): Iterable<Problem> {
     const part = filled.fill.lots.find(({ lot }) => lot.value === weakest.lot.id);
     yield {
       code: 'weak-lot-shortens-room',
-      message: `Lot ${weakest.lot.id} suits ${TERM_WORDS[weakest.term]} (${weakest.termReason}) and ends ${filled.fill.id}'s time in ${formatWeek(weakest.latest)}; without it the room would keep ${counted(next.latest - weakest.latest, 'week')} longer. Move it to a room that opens sooner.`,
+      message: `Lot ${weakest.lot.id} suits ${TERM_WORDS[weakest.term]} (${weakest.termReason}) and ends ${filled.fill.id}'s time in ${formatWeek(weakest.latest)}; without it the room would keep ${counted(next.latest - weakest.latest, 'week')} longer. While the room is still being filled, move it to one that opens sooner.`,
       at: part?.lot.at ?? filled.fill.at,
       related: [{ at: weakest.lot.maturity?.at ?? weakest.lot.at, message: 'Its maturity test' }],
       about: `${filled.fill.id}/${weakest.lot.id}`,

@@ -59,14 +59,30 @@ function unknownReference(season: ComputedSeason, { section, id, at }: Reference
   const what = ENTRY_NAMES[section];
   const meant = nearest(id, candidates(season, section));
   const builtIn = section === 'varieties' || section === 'regimes' ? ', nor is one built in' : '';
+  const alike = meant ? [] : candidates(season, section).filter((name) => beginsAlike(name, id));
   const fixes: Fix[] = meant ? [{ title: `Change to \`${meant}\``, edits: [{ at, newText: meant }] }] : [];
   return {
     code: 'unknown-reference',
-    message: `No ${what} \`${id}\` is defined in this plan${builtIn}.${meant ? ` Is \`${meant}\` meant?` : ` Define it under \`${section}\`, or name one that is.`}`,
+    message: `No ${what} \`${id}\` is defined in this plan${builtIn}.${
+      meant
+        ? ` Is \`${meant}\` meant?`
+        : alike.length > 0
+          ? ` There are ${listed(
+              alike.map((name) => `\`${name}\``),
+              6,
+            )}.`
+          : ` Define it under \`${section}\`, or name one that is.`
+    }`,
     at,
     about: `${section}/${id}`,
     fixes,
   };
+}
+
+/** `idared` and `idared-standard`: one may have been meant by the other. */
+function beginsAlike(name: string, typed: string): boolean {
+  const first = (text: string) => text.toLowerCase().split(/[^a-z0-9]+/)[0] ?? '';
+  return first(typed).length > 2 && first(name) === first(typed);
 }
 
 function* unusedEntries({ plan }: ComputedSeason): Iterable<Problem> {

@@ -1,5 +1,6 @@
 import { formatWeek } from '../../plan/dates';
 import type { Problem } from '../../plan/problem';
+import type { ReleaseProblem } from '../../release/types';
 import { caution } from '../../room/caution';
 import { counted, listed } from '../say';
 import type { ComputedSeason, Rule } from '../types';
@@ -33,7 +34,7 @@ function* conflictingWishes({ plan, release }: ComputedSeason): Iterable<Problem
     // The pins that collide are named in the message; the first one named is where to begin.
     const named = [...plan.fills.values()].filter((fill) => fill.open && mentions(conflict, fill.id));
     const fills = [...plan.fills.values()].filter(({ id }) => mentions(conflict, id));
-    // A single room's own contradiction is said by its window or its pin.
+    // What one room alone cannot have is said by the rule of its window, its pin or its emptying.
     if (fills.length === 1) continue;
     const first = named[0];
     yield {
@@ -76,6 +77,37 @@ function* roomsLeftClosed({ plan, release, keeping }: ComputedSeason): Iterable<
       message: `The schedule found opens ${id} in no week: opening it would cost more than its fruit brings. Look for a buyer of its varieties, or for packing time inside its window.`,
       at: fill.at,
       about: id,
+    };
+  }
+}
+
+/** Rooms with more bins than the packhouse runs in the weeks of emptying, wherever in the window these lie. */
+function roomsTooLargeToEmpty({ rooms, packingBins }: ReleaseProblem) {
+  return rooms.flatMap((room) => {
+    let most = 0;
+    for (let week = room.earliest; week <= room.latest; week++) {
+      const weeks = packingBins.slice(week, week + room.weeksToEmpty);
+      most = Math.max(
+        most,
+        weeks.reduce((sum, bins) => sum + bins, 0),
+      );
+    }
+    return room.latest >= room.earliest && room.bins > most ? [{ room, most }] : [];
+  });
+}
+
+function* tooLargeToEmpty({ plan, release }: ComputedSeason): Iterable<Problem> {
+  if (!release || !plan.packing) return;
+  for (const { room, most } of roomsTooLargeToEmpty(release.problem)) {
+    const fill = plan.fills.get(room.fill);
+    if (!fill) continue;
+    const weeks = counted(room.weeksToEmpty, 'week');
+    yield {
+      code: 'room-too-large-to-empty',
+      message: `${fill.id} holds ${counted(room.bins, 'bin')}, and the packhouse runs at most ${counted(most, 'bin')} in the ${weeks} it may take to empty a room. It can be opened in no week. Raise \`days-to-empty\` or \`bins-a-week\`, or put the fruit into two rooms.`,
+      at: fill.at,
+      related: [{ at: plan.packing.at, message: 'The packhouse' }],
+      about: fill.id,
     };
   }
 }
@@ -138,6 +170,13 @@ export const releaseRules: readonly Rule[] = [
     severity: 'error',
     summary: 'Pins that cannot all be kept.',
     find: conflictingWishes,
+  },
+  {
+    code: 'room-too-large-to-empty',
+    family: 'release',
+    severity: 'error',
+    summary: 'A room that the packhouse cannot empty in the time allowed.',
+    find: tooLargeToEmpty,
   },
   {
     code: 'room-left-closed',

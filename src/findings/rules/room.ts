@@ -24,11 +24,11 @@ function* roomsOverfilled({ filled }: ComputedSeason): Iterable<Problem> {
 const WELL_FILLED_PER_CENT = 85;
 
 function* roomsPartlyFilled({ filled }: ComputedSeason): Iterable<Problem> {
-  for (const { fill, room, utilisation } of filled.values()) {
+  for (const { fill, room, regime, utilisation } of filled.values()) {
     if (!utilisation || utilisation.value >= WELL_FILLED_PER_CENT) continue;
     yield {
       code: 'room-partly-filled',
-      message: `${room.id} is filled to ${perCent(utilisation.value)} by ${fill.id}. Nitrogen, scrubbing and cooling of the empty part are paid for without fruit.`,
+      message: `${room.id} is filled to ${perCent(utilisation.value)} by ${fill.id}. ${regime?.oxygen ? 'Nitrogen, scrubbing and cooling' : 'Cooling'} of the empty part ${regime?.oxygen ? 'are' : 'is'} paid for without fruit.`,
       at: placeAt(fill.places, ['lots']).key ?? fill.at,
       about: fill.id,
     };

@@ -1,18 +1,23 @@
 import { formatWeek } from '../../plan/dates';
 import type { Problem } from '../../plan/problem';
 import { caution } from '../../room/caution';
-import { listed } from '../say';
+import { counted, listed } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 
 function* cautionBeforeOpening({ plan }: ComputedSeason): Iterable<Problem> {
-  const pinned = [...plan.fills.values()].filter((fill) => fill.open && fill.sealed);
-  const [first] = pinned.sort((a, b) => (a.open?.value ?? 0) - (b.open?.value ?? 0));
-  if (!first?.open) return;
+  const sealed = [...plan.fills.values()].filter((fill) => fill.sealed);
+  const pinned = sealed
+    .filter((fill) => fill.open)
+    .sort((a, b) => (a.open?.value ?? 0) - (b.open?.value ?? 0));
+  const first = pinned[0] ?? sealed[0];
+  const at = first?.open?.at ?? first?.sealed?.at;
+  if (!first || !at) return;
+  const others = sealed.length > 1 ? ` and ${counted(sealed.length - 1, 'more sealed room')}` : '';
   // Said once, at the first pinned opening: a caution on every line would no longer be read.
   yield {
     code: 'caution-before-opening',
-    message: `${first.id} is to be opened in ${formatWeek(first.open.value)}. ${caution}`,
-    at: first.open.at,
+    message: `${first.id}${others} will be opened${first.open ? `, ${first.id} in ${formatWeek(first.open.value)}` : ''}. ${caution}`,
+    at,
     about: 'plan',
   };
 }

@@ -1,0 +1,99 @@
+import type { Figure } from '../../plan/figure';
+import type { Problem } from '../../plan/problem';
+import { type PlacePath, placeAt } from '../../plan/span';
+import { shower } from '../say';
+import type { ComputedSeason, Rule } from '../types';
+
+/**
+ * What lies outside these is more often a slipped decimal or a wrong unit than the truth. The limits are wide, and
+ * common practice; only the density of fruit in a bin has a physical reason: fruit itself has about 840 kg/m3.
+ */
+const LIMITS = {
+  roomSide: { least: 2, most: 80 },
+  harvestFirmness: { least: 25, most: 140 },
+  fieldTemperature: { least: -3, most: 45 },
+  bulkDensityKgPerM3: 650,
+} as const;
+
+interface Doubt {
+  readonly what: string;
+  readonly figure: Figure | undefined;
+  readonly limits: { readonly least: number; readonly most: number };
+  readonly entry: { readonly id: string; readonly places: Parameters<typeof placeAt>[0] };
+  readonly path: PlacePath;
+}
+
+function* implausibleValues(season: ComputedSeason): Iterable<Problem> {
+  const show = shower(season);
+  for (const { what, figure, limits, entry, path } of doubts(season)) {
+    if (!figure || (figure.value >= limits.least && figure.value <= limits.most)) continue;
+    const usual = (value: number) => show({ ...figure, value });
+    yield {
+      code: 'implausible-value',
+      message: `${entry.id}: ${what} of ${show(figure)} is hard to believe; between ${usual(limits.least)} and ${usual(limits.most)} is usual. Check the number, the decimal point and the unit.`,
+      at: placeAt(entry.places, path).span,
+      about: `${entry.id}/${path.join('/')}`,
+    };
+  }
+  yield* binsFilledBeyondFruit(season);
+}
+
+function* doubts({ plan }: ComputedSeason): Iterable<Doubt> {
+  for (const room of plan.rooms.values())
+    for (const side of ['length', 'width', 'height'] as const)
+      yield {
+        what: `an inside ${side}`,
+        figure: room[side],
+        limits: LIMITS.roomSide,
+        entry: room,
+        path: ['inside', side],
+      };
+  for (const lot of plan.lots.values()) {
+    const firmness = lot.maturity?.firmness;
+    yield {
+      what: 'a harvest firmness',
+      figure: firmness,
+      limits: LIMITS.harvestFirmness,
+      entry: lot,
+      path: ['maturity', 'firmness'],
+    };
+    // A default is not the planner's mistake.
+    const field = lot.fieldTemperature.origin.kind === 'plan' ? lot.fieldTemperature : undefined;
+    yield {
+      what: 'a field temperature',
+      figure: field,
+      limits: LIMITS.fieldTemperature,
+      entry: lot,
+      path: ['field-temperature'],
+    };
+  }
+}
+
+function* binsFilledBeyondFruit(season: ComputedSeason): Iterable<Problem> {
+  const show = shower(season);
+  for (const bin of season.plan.binTypes.values()) {
+    const { length, width, height, netFruit } = bin;
+    if (!length || !width || !height || !netFruit) continue;
+    const volume = length.value * width.value * height.value;
+    const most = volume * LIMITS.bulkDensityKgPerM3;
+    if (netFruit.value <= most) continue;
+    const fits = show({ ...netFruit, value: most });
+    yield {
+      code: 'implausible-value',
+      message: `${bin.id}: ${show(netFruit)} of fruit does not fit a bin of this size; ${fits} would already be very full. Check the mass, the size and their units.`,
+      at: placeAt(bin.places, ['net-fruit']).span,
+      related: [{ at: placeAt(bin.places, ['outside']).span, message: 'Its size' }],
+      about: `${bin.id}/net-fruit`,
+    };
+  }
+}
+
+export const plausibleRules: readonly Rule[] = [
+  {
+    code: 'implausible-value',
+    family: 'plan',
+    severity: 'warning',
+    summary: 'A value that is hard to believe.',
+    find: implausibleValues,
+  },
+];
