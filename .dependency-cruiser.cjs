@@ -6,9 +6,10 @@ const ORDER = {
   room: ['plan', 'fruit'],
   plant: ['plan', 'fruit', 'room'],
   keeping: ['plan', 'fruit', 'room'],
+  fill: ['plan', 'fruit', 'room', 'plant', 'keeping'],
   release: ['plan', 'fruit', 'room', 'keeping'],
-  findings: ['plan', 'fruit', 'room', 'plant', 'keeping', 'release'],
-  report: ['plan', 'fruit', 'room', 'plant', 'keeping', 'release', 'findings'],
+  findings: ['plan', 'fruit', 'room', 'plant', 'keeping', 'fill', 'release'],
+  report: ['plan', 'fruit', 'room', 'plant', 'keeping', 'fill', 'release', 'findings'],
 };
 const SHELLS = ['server', 'cli', 'tools'];
 

@@ -1,0 +1,111 @@
+import type { Random } from '../plan/random';
+import type { RoomLoad } from './load';
+import type { FillState } from './state';
+import type { FillProblem } from './types';
+import { usualFillingDays, weights, wellFilled } from './weights';
+
+/** What does not change while a problem is searched: which rooms are alike, and which regimes a lot may be kept in. */
+export class Choices {
+  /** By room: the first of the rooms like it. */
+  readonly alike: readonly number[];
+  readonly regimesOf: readonly (readonly number[])[];
+
+  constructor(readonly problem: FillProblem) {
+    const first = new Map<string, number>();
+    this.alike = problem.rooms.map(({ places, binsADay, ready, sealable, costInRegime }, room) => {
+      const key = `${places} ${binsADay} ${ready} ${sealable} ${costInRegime}`;
+      if (!first.has(key)) first.set(key, room);
+      return first.get(key) as number;
+    });
+    this.regimesOf = problem.lots.map(({ keeps }) =>
+      keeps.flatMap((kept, regime) => (kept === null ? [] : [regime])),
+    );
+  }
+
+  mayHold(room: number, regime: number): boolean {
+    return this.problem.rooms[room]?.sealable === true || this.problem.regimes[regime]?.sealed !== true;
+  }
+}
+
+interface Placing {
+  readonly room: number;
+  readonly load: RoomLoad;
+  readonly score: number;
+}
+
+/**
+ * Places the lots of `order` one after the other, each where it costs least: in a room being filled or an empty one,
+ * whole where it can be, else as much as fits and the rest elsewhere. `blur` puts the choice off the cheapest, so that
+ * another round finds other fills.
+ */
+export function refill(
+  state: FillState,
+  choices: Choices,
+  order: readonly number[],
+  random: Random,
+  blur: number,
+): void {
+  for (const lot of order) {
+    while ((state.leftBins[lot] ?? 0) > 0) {
+      const placing = bestPlacing(state, choices, lot, random, blur);
+      if (!placing) break;
+      state.set(placing.room, placing.load);
+    }
+  }
+}
+
+function bestPlacing(
+  state: FillState,
+  choices: Choices,
+  lot: number,
+  random: Random,
+  blur: number,
+): Placing | undefined {
+  let best: Placing | undefined;
+  const offer = (room: number, load: RoomLoad | undefined, waste: number): void => {
+    if (!load || !Number.isFinite(load.cost)) return;
+    const before = state.loads[room];
+    const inIt = before?.parts.some((part) => part.lot === lot) ?? false;
+    const taken = load.bins - (before?.bins ?? 0);
+    const another = (state.roomsOf[lot] ?? 0) > 0 && !inIt ? weights.split : 0;
+    const rest = taken < (state.leftBins[lot] ?? 0) ? weights.split : 0;
+    const added = load.cost - (before?.cost ?? 0) - waste + another + rest;
+    // Bins taken count a little, so that of two rooms that take a part the one that takes more comes first.
+    const score = added - weights.unplacedBin * taken * 0.01 + blur * random();
+    if (!best || score < best.score) best = { room, load, score };
+  };
+  const seen = new Set<number>();
+  for (let room = 0; room < state.loads.length; room++) {
+    const load = state.loads[room];
+    if (load) {
+      if (state.problem.lots[lot]?.keeps[load.regime]) offer(room, state.withLot(room, load.regime, lot), 0);
+      continue;
+    }
+    const alike = choices.alike[room] as number;
+    if (seen.has(alike)) continue;
+    seen.add(alike);
+    for (const regime of choices.regimesOf[lot] ?? [])
+      if (choices.mayHold(room, regime)) {
+        const opened = state.withLot(room, regime, lot);
+        offer(room, opened, opened ? emptyThatMayFill(state, regime, opened, room) : 0);
+      }
+  }
+  return best;
+}
+
+/** What a newly opened room is charged for empty places that other bins waiting to be placed may still take. */
+function emptyThatMayFill(state: FillState, regime: number, load: RoomLoad, room: number): number {
+  const { problem } = state;
+  const places = problem.rooms[room]?.places ?? 0;
+  const until = load.firstDay + usualFillingDays;
+  let bins = 0;
+  for (let lot = 0; lot < problem.lots.length && load.bins + bins < places; lot++) {
+    const one = problem.lots[lot];
+    if (!one?.keeps[regime] || (state.leftBins[lot] ?? 0) === 0) continue;
+    const first = one.arrivals[0]?.day ?? 0;
+    if (first >= load.firstDay - problem.mostWaitingDays && first < until) bins += state.leftBins[lot] ?? 0;
+  }
+  const filled = Math.min(places, load.bins + bins);
+  const partly = load.bins < wellFilled * places && filled >= wellFilled * places ? weights.partlyFilled : 0;
+  return weights.emptyPlace * (filled - load.bins) + partly + (weights.room * (filled - load.bins)) / places;
+}

@@ -1,0 +1,89 @@
+import { type Random, seededRandom } from '../plan/random';
+import { Choices, refill } from './refill';
+import { FillState } from './state';
+import type { FillOptions, FillProblem } from './types';
+
+/** Rooms taken apart in a round: most often two or three. */
+const ROOMS_APART = [1, 2, 2, 2, 3, 3, 3, 4, 5] as const;
+/** What a round may be worse by, in places of a room: from the first round to the last. */
+const [LOOSE, TIGHT] = [150, 2];
+
+/**
+ * Looks for a good fill: lots placed in the order of picking, then rounds that take a few related rooms apart and fill
+ * them again in another order; a round that is worse is taken back, unless by little and early on. Rounds are counted,
+ * never time, so the same seed finds the same.
+ */
+export function searchFill(problem: FillProblem, options: FillOptions): FillState {
+  const random = seededRandom(options.seed);
+  const choices = new Choices(problem);
+  const state = new FillState(problem);
+  refill(state, choices, byPicking(problem, allLots(problem), random, 0), random, 0);
+  const best = state.copy();
+  const before = state.copy();
+  let [cost, bestCost] = [state.cost, state.cost];
+  const cooling = (TIGHT / LOOSE) ** (1 / Math.max(1, options.moves));
+  let loose = LOOSE;
+  for (let move = 0; move < options.moves && problem.rooms.length > 0; move++) {
+    before.become(state);
+    takeApart(state, random);
+    const lots = allLots(problem).filter((lot) => (state.leftBins[lot] ?? 0) > 0);
+    refill(state, choices, orderFor(problem, lots, random), random, random() < 0.5 ? 0 : 60);
+    const found = state.cost;
+    if (found <= cost - loose * Math.log(random() + 1e-12)) {
+      cost = found;
+      if (cost < bestCost - 1e-9) {
+        bestCost = cost;
+        best.become(state);
+      }
+    } else state.become(before);
+    loose *= cooling;
+  }
+  return best;
+}
+
+function allLots({ lots }: FillProblem): number[] {
+  return lots.map((_, lot) => lot);
+}
+
+function firstDay({ lots }: FillProblem, lot: number): number {
+  return lots[lot]?.arrivals[0]?.day ?? 0;
+}
+
+/** By first picking day, put off by up to `days`; ties in the order of the lots. */
+function byPicking(problem: FillProblem, lots: readonly number[], random: Random, days: number): number[] {
+  const at = new Map(lots.map((lot) => [lot, firstDay(problem, lot) + days * random()]));
+  return [...lots].sort((a, b) => (at.get(a) ?? 0) - (at.get(b) ?? 0) || a - b);
+}
+
+function orderFor(problem: FillProblem, lots: readonly number[], random: Random): number[] {
+  const way = random();
+  if (way < 0.6) return byPicking(problem, lots, random, way < 0.3 ? 1 : 6);
+  const size = new Map(lots.map((lot) => [lot, (problem.lots[lot]?.bins ?? 0) * (0.7 + 0.6 * random())]));
+  return [...lots].sort((a, b) => (size.get(b) ?? 0) - (size.get(a) ?? 0) || a - b);
+}
+
+/** Empties a room, a lot left over pointing to which, and the rooms filled at about the same time with like fruit. */
+function takeApart(state: FillState, random: Random): void {
+  const { problem } = state;
+  const used = problem.rooms.map((_, room) => room).filter((room) => state.loads[room]);
+  if (used.length === 0) return;
+  const waiting = problem.lots.map((_, lot) => lot).filter((lot) => (state.leftBins[lot] ?? 0) > 0);
+  const count = pick(ROOMS_APART, random);
+  const lot = waiting.length > 0 && random() < 0.7 ? pick(waiting, random) : undefined;
+  const seed = lot === undefined ? state.loads[pick(used, random)] : undefined;
+  const day = seed?.firstDay ?? firstDay(problem, lot ?? 0);
+  const likes = (regime: number) =>
+    seed ? regime === seed.regime : problem.lots[lot ?? 0]?.keeps[regime] !== null;
+  const distance = (room: number) => {
+    const load = state.loads[room];
+    if (!load || load === seed) return -1;
+    return Math.abs(load.firstDay - day) + (likes(load.regime) ? 0 : 8) + 12 * random();
+  };
+  const far = new Map(used.map((room) => [room, distance(room)]));
+  const near = [...used].sort((a, b) => (far.get(a) ?? 0) - (far.get(b) ?? 0) || a - b);
+  for (const room of near.slice(0, count)) state.empty(room);
+}
+
+function pick<T>(list: readonly T[], random: Random): T {
+  return list[Math.floor(random() * list.length)] as T;
+}

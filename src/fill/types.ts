@@ -1,0 +1,123 @@
+import type { Day, Week } from '../plan/dates';
+
+/**
+ * The fill problem as plain numbers: what the search, the exact model and the checker all read. Rooms, lots and
+ * regimes are in the order of their names, so the order of the plan's entries and files does not matter.
+ */
+export interface FillProblem {
+  /** Rooms that no fill of the plan uses. */
+  readonly rooms: readonly FreeRoom[];
+  /** Lots with bins that no fill of the plan takes. */
+  readonly lots: readonly LotToPlace[];
+  readonly regimes: readonly RegimeChoice[];
+  /** The plan's own fills: fixed, never touched. */
+  readonly pinned: readonly PinnedFill[];
+  /** Days from first bin to last, both counted, that filling a room may take. */
+  readonly mostFillingDays: number;
+  /** Days a picked bin may wait outside for its room. */
+  readonly mostWaitingDays: number;
+  /** Lots and rooms that cannot be planned with, and what the plan lacks. */
+  readonly leftOut: readonly LeftOut[];
+}
+
+export interface FreeRoom {
+  readonly id: string;
+  readonly places: number;
+  /** Bins that may come in on one day. */
+  readonly binsADay: number;
+  /** First day bins may come in; null where the plan says none. */
+  readonly ready: Day | null;
+  /** Has what it takes to hold an atmosphere. */
+  readonly sealable: boolean;
+  /** By regime: what it costs to run this room in it where another room would suit better. */
+  readonly costInRegime: readonly number[];
+}
+
+export interface RegimeChoice {
+  readonly name: string;
+  /** Names an oxygen level: the room is sealed. */
+  readonly sealed: boolean;
+  /** Held so low in carbon dioxide that lime does it better than carbon beds. */
+  readonly lowCarbonDioxide: boolean;
+  readonly conditioningDays: number;
+}
+
+export interface LotToPlace {
+  readonly id: string;
+  readonly variety: string;
+  /** Empty where the plan names none. */
+  readonly grower: string;
+  /** Bins still to be placed, by day of picking; days without bins are left out. */
+  readonly arrivals: readonly { readonly day: Day; readonly bins: number }[];
+  readonly bins: number;
+  /** All bins of the lot, those in the plan's fills too. */
+  readonly allBins: number;
+  /** Storage term its maturity suits: 0 long, 1 mid, 2 short, 3 air; null without a test. */
+  readonly term: number | null;
+  /** By regime: how long the lot keeps in it, or null where it does not suit the variety. */
+  readonly keeps: readonly (KeepsIn | null)[];
+}
+
+export interface KeepsIn {
+  /** Last week the lot is within standard at the plan's confidence, no later than the season's last. */
+  readonly latest: Week;
+  /** What it costs to keep a bin in this regime rather than in the best one. */
+  readonly costABin: number;
+}
+
+export interface PinnedFill {
+  readonly fill: string;
+  readonly room: string;
+  readonly lots: readonly { readonly lot: string; readonly bins: number }[];
+}
+
+export interface LeftOut {
+  readonly what: string;
+  readonly bins: number;
+  readonly reason: string;
+}
+
+/** Names instead of places in lists, so that a checker can tell what is not there. */
+export interface FillProposal {
+  /** In the order of the rooms' names. */
+  readonly rooms: readonly ProposedRoom[];
+  readonly unplaced: readonly { readonly lot: string; readonly bins: number }[];
+  readonly cost: number;
+}
+
+export interface ProposedRoom {
+  readonly room: string;
+  readonly regime: string;
+  readonly entries: readonly Entry[];
+}
+
+/** Bins of a lot picked on one day that go into the room on one day. */
+export interface Entry {
+  readonly lot: string;
+  readonly picked: Day;
+  readonly entered: Day;
+  readonly bins: number;
+}
+
+export interface FillOptions {
+  readonly seed: number;
+  /** Rounds of taking rooms apart and filling them again. Never a time, so that results repeat. */
+  readonly moves: number;
+}
+
+export interface FillResult {
+  readonly proposal: FillProposal;
+  /** No fill of these rooms leaves fewer bins over. */
+  readonly leastUnplaced: number;
+  readonly leastUnplacedRestsOn: string;
+  /** No fill costs less, by the solver's branch and bound. */
+  readonly provenBest: boolean;
+  /** A limit below every fill's cost, where one was sought. */
+  readonly bound?: number;
+}
+
+/** What the independent checker finds wrong; empty for a good proposal. */
+export interface FillViolation {
+  readonly kind: string;
+  readonly message: string;
+}
