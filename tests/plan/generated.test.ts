@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
+import { build } from 'esbuild';
 import { describe, expect, it } from 'vitest';
 import { planSchema } from '../../src/plan/check/schema';
 import type { Schema } from '../../src/plan/check/schema-types';
@@ -35,6 +36,24 @@ describe('the published schema', () => {
 describe('the plan in the language reference', () => {
   it('is read without a problem', () => {
     expect(readPlan([{ path: 'example.lotplan.yaml', text: examplePlan }]).problems).toEqual([]);
+  });
+});
+
+describe('reading a plan', () => {
+  it('needs the YAML reader and nothing else at run time', async () => {
+    const { metafile } = await build({
+      entryPoints: [fileURLToPath(new URL('src/plan/read.ts', root))],
+      bundle: true,
+      write: false,
+      metafile: true,
+      format: 'esm',
+    });
+    const inputs = Object.keys(metafile.inputs);
+    const packages = inputs.flatMap((input) => /node_modules\/((?:@[^/]+\/)?[^/]+)/.exec(input)?.[1] ?? []);
+    expect([...new Set(packages)]).toEqual(['yaml']);
+    expect(
+      inputs.filter((input) => /plan\/schema\//.test(input)).map((input) => input.split('/').pop()),
+    ).toEqual(['identifier.ts', 'language-version.ts']);
   });
 });
 
