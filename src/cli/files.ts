@@ -8,8 +8,25 @@ export const nodeFiles: FileAccess = {
   list: (folder) =>
     attempt(() => fs.readdirSync(folder).map((name) => ({ name, kind: entryKind(folder, name) }))),
   read: (file) => attempt(() => fs.readFileSync(file, 'utf8')),
+  write: (file, text) => {
+    const done = attempt(() => replace(fs.realpathSync(file), text));
+    return typeof done === 'string' ? undefined : done;
+  },
   realPath: (file) => fs.realpathSync(file),
 };
+
+/** Beside the file first, with its permissions, so that whatever goes wrong one of the two texts is whole. */
+function replace(file: string, text: string): string {
+  const beside = `${file}.new`;
+  try {
+    fs.writeFileSync(beside, text, { mode: fs.statSync(file).mode, flag: 'wx' });
+    fs.renameSync(beside, file);
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code !== 'EEXIST') fs.rmSync(beside, { force: true });
+    throw error;
+  }
+  return file;
+}
 
 const SCHEMA_ENDING = '.schema.json';
 
@@ -46,8 +63,11 @@ function kindOf(stats: fs.Stats): FolderEntry['kind'] {
 }
 
 const REASONS: Readonly<Record<string, string>> = {
-  EACCES: 'no permission to read it',
-  EPERM: 'no permission to read it',
+  EACCES: 'no permission',
+  EPERM: 'no permission',
+  EROFS: 'its disk cannot be written to',
+  ENOSPC: 'its disk is full',
+  EEXIST: 'a file of its name with .new behind it stands beside it',
   ENOENT: 'it is gone',
   EISDIR: 'it is a folder',
   ELOOP: 'its links lead in a circle',

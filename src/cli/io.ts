@@ -32,11 +32,13 @@ export interface FolderEntry {
   readonly kind: 'file' | 'folder' | 'other';
 }
 
-/** Reading of files and folders. Nothing is ever written. */
+/** Reading of files and folders, and writing where the planner asks for it. */
 export interface FileAccess {
   kindOf(path: string): FolderEntry['kind'] | 'missing';
   list(folder: string): readonly FolderEntry[] | Failure;
   read(path: string): string | Failure;
+  /** Replaces a file's text at one stroke: it is never half written. */
+  write(path: string, text: string): Failure | undefined;
   /** The path with every link followed; folders that are linked in a circle have the same one. */
   realPath(path: string): string;
 }

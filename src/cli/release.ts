@@ -4,6 +4,7 @@ import { findingsOf } from '../findings/find';
 import { checkSchedule } from '../release/checker';
 import { releaseProblem } from '../release/problem';
 import type { ReleaseProblem, ReleaseResult } from '../release/types';
+import { weekEdits } from '../release/week-edits';
 import { releaseDefaults } from '../release/worker-protocol';
 import { releaseReport } from '../report/release-report';
 import { releaseText } from '../report/release-text';
@@ -13,7 +14,9 @@ import { CannotRun, type Io } from './io';
 import { type PlanOptions, positiveNumber, withFolder, withPlanOptions } from './options';
 import { openPlan } from './plan-files';
 import { progressLine } from './progress';
+import { publishedWeeks } from './published-schedule';
 import { EXIT, endWithFindings, print, type Run } from './run';
+import { writeWeeks } from './write-weeks';
 
 const HELP = `
 The schedule is found by a search and a solver, then checked by a program that shares nothing with
@@ -28,6 +31,11 @@ one is x % below it.
   Why            with --reasons: what one week earlier or later would cost and break, each solved
                  again with the other rooms as they are, and what would cure each shortage
 
+With --keep-weeks, moving a room by a week from the schedule published last counts as much as
+policy: price-of-change says, by default 0.2 % of what the room's fruit would bring; a room left
+closed counts as moved to the farther end of its window. With --write, the weeks go into the plan
+as open: of every fill that has none; comments and all else stay.
+
 Ctrl-C stops the search and prints the best schedule found until then.
 
 ${wrap(caution, PAGE_WIDTH).join('\n')}
@@ -36,6 +44,7 @@ Examples:
   lotwright release plans/2026
   lotwright release --time-limit 60 --gap 0.5
   lotwright release --reasons
+  lotwright release --keep-weeks published.json --write
   lotwright release --format json > release.json
 `;
 
@@ -44,6 +53,8 @@ interface ReleaseOptions extends PlanOptions {
   /** Per cent. */
   readonly gap: number;
   readonly reasons?: boolean;
+  readonly keepWeeks?: string;
+  readonly write?: boolean;
 }
 
 export function addRelease(program: Command, run: Run): void {
@@ -60,23 +71,35 @@ export function addRelease(program: Command, run: Run): void {
         .default(releaseDefaults.gap * 100),
     )
     .option('--reasons', 'why each room opens in its week, and what would cure each shortage')
+    .option('--keep-weeks <file>', 'count each change from a release report printed earlier as JSON')
+    .option('--write', "put the weeks found into the plan's files, as pins of the fills that have none")
     .addHelpText('after', HELP)
     .action(async (folder: string | undefined, options: ReleaseOptions) => {
       const season = computeSeason(openPlan(run.io, folder), { release: 'none' });
-      const problem = releaseProblem(season.plan, season.keeping);
+      const published =
+        options.keepWeeks === undefined ? undefined : publishedWeeks(run.io, options.keepWeeks);
+      const problem = releaseProblem(season.plan, season.keeping, { published });
       if (!problem) throw new CannotRun(NO_PROBLEM);
       const { result, stoppedEarly } = await solve(run.io, problem, options);
       const violations = checkSchedule(problem, result.schedule, result.unmet);
       const release = { problem, result };
       const findings = findingsOf(withRelease(season, release));
+      const sound = violations.length === 0 && !stoppedEarly;
+      const weeks = weekEdits(season.plan, problem, result.schedule);
+      if (options.write && sound) writeWeeks(run.io, season.plan, weeks);
       const report = releaseReport(season, release, findings, {
         units: options.units,
         violations,
         stoppedEarly,
+        written: options.write && sound ? weeks : undefined,
       });
       print(run, options, report, () => releaseText(report, run.io.paint, { reasons: options.reasons }));
       endWithFindings(run, findings, options);
       if (violations.length > 0) run.exitCode = EXIT.cannotRun;
+      if (options.write && !sound)
+        run.io.err.write(
+          `\nNothing is written: ${stoppedEarly ? 'the search was stopped' : 'the schedule is wrong'}.\n`,
+        );
     });
 }
 

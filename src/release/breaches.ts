@@ -8,6 +8,8 @@ export type Breach =
   | { readonly kind: 'pin'; readonly week: number }
   /** Of the room's bins the packhouse has left to run only `bins` from that week to `until`. */
   | { readonly kind: 'packing'; readonly bins: number; readonly until: number }
+  /** The other room opens in `week`; this one must open before it, or after it. */
+  | { readonly kind: 'order'; readonly room: number; readonly week: number; readonly before: boolean }
   | { readonly kind: 'rooms-open'; readonly week: number; readonly limit: number };
 
 /** Everything that opening the room in the week would break, the others as they are. */
@@ -19,6 +21,14 @@ export function breachesAt(standing: Standing, room: number, week: number): Brea
   if (week < one.earliest) breaches.push({ kind: 'earliest', week: one.earliest });
   if (week > one.latest) breaches.push({ kind: 'latest', week: one.latest });
   if (one.pinned !== null && week !== one.pinned) breaches.push({ kind: 'pin', week: one.pinned });
+  for (const [first, later] of problem.opensBefore ?? []) {
+    const other = first === room ? later : first;
+    const opens = standing.schedule.opens[other] ?? null;
+    if ((first !== room && later !== room) || opens === null || other === room) continue;
+    const before = first === room;
+    if (before ? week >= opens : week <= opens)
+      breaches.push({ kind: 'order', room: other, week: opens, before });
+  }
   const free = standing.freeFor(room, week);
   const bins = free.reduce((sum, left) => sum + left, 0);
   if (bins < one.bins - 1e-6 * Math.max(1, one.bins))

@@ -18,6 +18,7 @@ export function canonicalProblem(problem: ReleaseProblem): CanonicalProblem {
   const products = orderBy(problem.products, (product) => `${product.variety}\n${product.packClass}`);
   const demands = orderBy(problem.demands, (demand) => demand.id);
   const productAt = inverse(products);
+  const roomAt = inverse(rooms);
   const sorted: ReleaseProblem = {
     ...problem,
     rooms: pick(problem.rooms, rooms).map((room) => withProducts(room, products)),
@@ -26,8 +27,13 @@ export function canonicalProblem(problem: ReleaseProblem): CanonicalProblem {
       ...demand,
       product: productAt[demand.product] ?? demand.product,
     })),
+    ...(problem.opensBefore && {
+      opensBefore: problem.opensBefore
+        .map(([first, later]) => [roomAt[first] ?? first, roomAt[later] ?? later] as const)
+        .sort((a, b) => a[0] - b[0] || a[1] - b[1]),
+    }),
   };
-  const [roomAt, demandAt] = [inverse(rooms), inverse(demands)];
+  const demandAt = inverse(demands);
   return {
     problem: sorted,
     originalRooms: (list) => pick(rooms, list).sort((a, b) => a - b),

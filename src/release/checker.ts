@@ -17,6 +17,7 @@ export const violationKinds = [
   'packed-bins',
   'packing-capacity',
   'rooms-open',
+  'order',
   'oversold',
   'balance',
   'waited-too-long',
@@ -120,6 +121,20 @@ class Check {
       if (limit !== null && rooms > limit)
         this.add('rooms-open', `${rooms} rooms stand open in ${this.week(week)}, and only ${limit} may`);
     });
+    this.order();
+  }
+
+  private order(): void {
+    const { rooms, opensBefore } = this.problem;
+    for (const [first, later] of opensBefore ?? []) {
+      const [before, after] = [this.schedule.opens[first] ?? null, this.schedule.opens[later] ?? null];
+      if (before === null || after === null || before < after) continue;
+      const [one, other] = [rooms[first]?.room, rooms[later]?.room];
+      this.add(
+        'order',
+        `room ${one} must open before room ${other}, but opens in ${this.week(before)} and ${other} in ${this.week(after)}`,
+      );
+    }
   }
 
   packing(): void {
@@ -219,6 +234,11 @@ class Check {
     rooms.forEach((room, index) => {
       const week = this.schedule.opens[index] ?? null;
       if (week !== null) money(-(room.riskCost[week] ?? 0));
+      if (!room.published) return;
+      // A closed room counts as moved to the farther end of its window.
+      const ends = week === null ? [room.earliest, room.latest] : [week];
+      const moved = Math.max(...ends.map((end) => Math.abs(end - (room.published?.week ?? 0))));
+      money(-room.published.price * (week === null && moved < 1 ? 1 : moved));
     });
     if (Math.abs(value - this.schedule.value) > TOLERANCE * turnover)
       this.add('value', `the schedule is worth ${value}, not ${this.schedule.value}`);

@@ -1,4 +1,5 @@
 import { formatWeek } from '../plan/dates';
+import { orderConflicts } from './order-conflicts';
 import { type PinnedRoom, packPinned, pinnedRooms, withinOpenLimit } from './pins';
 import type { ProblemRoom, ReleaseProblem } from './types';
 
@@ -21,6 +22,10 @@ export function findConflicts(problem: ReleaseProblem): Conflicts {
     messages.push(message);
     unmet.push(index);
   });
+  for (const { message, room } of orderConflicts(problem, unmet)) {
+    messages.push(message);
+    unmet.push(room);
+  }
   let pinned = pinnedRooms(problem).filter(({ room }) => !unmet.includes(room));
   while (!fits(problem, pinned)) {
     const colliding = smallestColliding(problem, pinned);

@@ -1,6 +1,7 @@
 import { addAttribution } from './attribution';
 import { type LinearModel, LinearModelBuilder } from './linear-model';
 import type { OpeningColumn } from './opening-column';
+import { openingCost } from './opening-cost';
 import type { ProblemRoom, ReleaseProblem } from './types';
 
 /** The season as a linear program, and what its columns mean. */
@@ -26,10 +27,11 @@ export interface ModelOptions {
  * The release problem as a mixed-integer program. With x[r,w] = 1 where room r opens in week w and y the share of its
  * bins packed in each week from there:
  *
- *     maximise  (price + shortage) sold + processing x processed - waiting x stock - risk x
+ *     maximise  (price + shortage) sold + processing x processed - waiting x stock - (risk + change) x
  *     share     sum of y[r,w,.] = x[r,w]               once      sum of x[r,.] <= 1, = 1 where it must open
  *     packing   sum of bins y <= packhouse's bins      open      rooms standing open <= limit
  *     packed    cartons[p,t] = sum of bins x cartons a bin x y
+ *     order     sum of x[later,t] up to w + sum of x[first,t] from w on <= 1, for each week w
  *     stock     stock[t] = stock[t-1] + cartons - sold - processed
  *     waiting   stock[t] <= cartons of the last `packedWaitWeeks` weeks; oldest-first selling makes that exact
  *
@@ -39,6 +41,7 @@ export function buildModel(problem: ReleaseProblem, options: ModelOptions): Rele
   const builder = new LinearModelBuilder();
   const openings = addOpenings(builder, problem, options);
   addPackhouse(builder, problem, openings);
+  addOrder(builder, problem, openings);
   const noColumns = () => new Int32Array(problem.weeks).fill(-1);
   const sold = problem.demands.map(noColumns);
   const processed = problem.products.map(noColumns);
@@ -81,9 +84,11 @@ function addOpenings(
   const openings: OpeningColumn[] = [];
   problem.rooms.forEach((one, room) => {
     const weeks = weeksOf(room);
+    const closed = openingCost(one, null);
+    builder.offset -= closed;
     const fixed = mustOpen(room) && weeks.length === 1;
     const columns = weeks.map((week) => {
-      const column = builder.column(-(one.riskCost[week] ?? 0), fixed ? 1 : 0, 1, true);
+      const column = builder.column(closed - openingCost(one, week), fixed ? 1 : 0, 1, true);
       const count = Math.min(one.weeksToEmpty, problem.weeks - week);
       const shares = Array.from({ length: count }, () => (count === 1 ? column : builder.column(0, 0, 1)));
       openings.push({ room, week, column, shares });
@@ -117,6 +122,24 @@ function addPackhouse(
     for (const opening of openings)
       if (opening.shares[week - opening.week] !== undefined) builder.entry(opening.column, 1);
     builder.row(Number.NEGATIVE_INFINITY, problem.roomsOpenAtOnce);
+  }
+}
+
+/** Never is the later room open by a week in which the first one opens, or after which it does. */
+function addOrder(
+  builder: LinearModelBuilder,
+  problem: ReleaseProblem,
+  openings: readonly OpeningColumn[],
+): void {
+  for (const [first, later] of problem.opensBefore ?? []) {
+    const [ofFirst, ofLater] = [first, later].map((room) => openings.filter((one) => one.room === room));
+    for (const { week } of ofLater ?? []) {
+      const after = (ofFirst ?? []).filter((one) => one.week >= week);
+      if (after.length === 0) continue;
+      for (const { column } of after) builder.entry(column, 1);
+      for (const one of ofLater ?? []) if (one.week <= week) builder.entry(one.column, 1);
+      builder.row(Number.NEGATIVE_INFINITY, 1);
+    }
   }
 }
 

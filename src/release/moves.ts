@@ -9,6 +9,9 @@ interface Changeable {
   readonly bins: Float64Array;
 }
 
+/** A room that moves in the same step, and its new week. */
+type Beside = { readonly room: number; readonly week: number };
+
 /** Draws moves and makes those that are accepted. */
 export class Mover {
   private readonly one: [Changeable];
@@ -81,10 +84,10 @@ export class Mover {
     const [first, second] = this.two;
     state.lift(room);
     state.lift(other);
-    let fits = this.place(first, room, weekOfOther);
+    let fits = this.place(first, room, weekOfOther, { room: other, week: CLOSED });
     if (fits) {
       this.reserve(first, 1);
-      fits = this.place(second, other, elsewhere);
+      fits = this.place(second, other, elsewhere, first);
       this.reserve(first, -1);
     }
     const change = fits ? state.try(this.two) : Number.NEGATIVE_INFINITY;
@@ -97,10 +100,10 @@ export class Mover {
   }
 
   /** Fills in a placement with a shape drawn at random; false where week, limit or packhouse do not allow it. */
-  private place(into: Changeable, room: number, week: number): boolean {
+  private place(into: Changeable, room: number, week: number, beside?: Beside): boolean {
     const { state } = this;
     const weeks = weeksOf(state, room);
-    if (!weeks || week < weeks.first || week > weeks.last || !state.mayOpen(room, week)) return false;
+    if (!weeks || week < weeks.first || week > weeks.last || !state.mayOpen(room, week, beside)) return false;
     const count = state.emptyingWeeks(room, week);
     const shapes = this.weights[count] ?? [];
     const weights = shapes[Math.floor(this.random() * shapes.length)] ?? [];

@@ -13,6 +13,19 @@ const MOST_WEEKS = 156;
 /** Packed cartons left to wait longer than this are not worth telling apart. */
 const MOST_WAIT_WEEKS = 12;
 
+/** What a week of change counts where the plan sets no price: this share of what the room's fruit would bring. */
+const CHANGE_SHARE_OF_WORTH = 0.002;
+
+export interface ProblemOptions {
+  /** Opening week of each fill in the schedule published last, which changes are counted from. */
+  readonly published?: ReadonlyMap<string, Week> | undefined;
+}
+
+interface Change {
+  readonly published: ReadonlyMap<string, Week> | undefined;
+  readonly price: number | undefined;
+}
+
 type Product = ReleaseProblem['products'][number];
 
 interface Season {
@@ -31,6 +44,7 @@ interface Season {
 export function releaseProblem(
   plan: Plan,
   keeping: ReadonlyMap<string, RoomKeeping>,
+  options: ProblemOptions = {},
 ): ReleaseProblem | undefined {
   const season = seasonWeeks(plan);
   const { packing } = plan;
@@ -45,10 +59,11 @@ export function releaseProblem(
   const products = productsOf(rooms, wanted, packing);
   const demands = wanted.map((demand) => problemDemand(demand, products));
   const processingPrice = Math.max(0, packing.processingPrice.value);
+  const change: Change = { published: options.published, price: plan.policy.priceOfChange?.value };
   return {
     ...season,
     rooms: rooms.map((room) =>
-      problemRoom(room, packing, season, products, demands, { cartonMass, processingPrice }),
+      problemRoom(room, packing, season, products, demands, { cartonMass, processingPrice, change }),
     ),
     products,
     demands,
@@ -57,7 +72,18 @@ export function releaseProblem(
     packedWaitWeeks: waitWeeks(packing, season.weeks),
     costOfWaiting: Math.max(0, packing.costOfWaiting.value),
     processingPrice,
+    ...opensBefore(plan, rooms),
   };
+}
+
+/** Pairs of fills that both have a room here. */
+function opensBefore({ policy }: Plan, rooms: readonly RoomKeeping[]): Pick<ReleaseProblem, 'opensBefore'> {
+  const at = new Map(rooms.map(({ filled }, index) => [filled.fill.id, index]));
+  const pairs = (policy.openBefore ?? []).flatMap(({ first, later }) => {
+    const [one, other] = [at.get(first.value), at.get(later.value)];
+    return one === undefined || other === undefined ? [] : [[one, other] as const];
+  });
+  return pairs.length === 0 ? {} : { opensBefore: pairs };
 }
 
 function seasonWeeks(plan: Plan): Season | undefined {
@@ -113,7 +139,7 @@ function problemRoom(
   season: Season,
   products: readonly Product[],
   demands: readonly ProblemDemand[],
-  money: { readonly cartonMass: number; readonly processingPrice: number },
+  money: { readonly cartonMass: number; readonly processingPrice: number; readonly change: Change },
 ): ProblemRoom {
   const { filled, window } = keeping;
   const { firstWeek, weeks } = season;
@@ -123,6 +149,7 @@ function problemRoom(
   const cartons = cartonsABin(filled.lots, bins, packing, products, money.cartonMass, season);
   const worth = roomWorth(bins, cartons[clamp(bestBefore, weeks)] ?? [], demands, money.processingPrice);
   const pin = filled.fill.open?.value;
+  const published = money.change.published?.get(filled.fill.id);
   return {
     fill: filled.fill.id,
     room: filled.room.id,
@@ -134,6 +161,9 @@ function problemRoom(
     pinned: pin === undefined ? null : pin - firstWeek,
     cartonsABin: cartons,
     riskCost: riskCost(worth, bestBefore, weeks),
+    ...(published !== undefined && {
+      published: { week: published - firstWeek, price: money.change.price ?? worth * CHANGE_SHARE_OF_WORTH },
+    }),
   };
 }
 

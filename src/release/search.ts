@@ -2,7 +2,7 @@ import { greedyOrder, placeBest } from './greedy';
 import { Mover } from './moves';
 import { packPinned, pinnedRooms } from './pins';
 import { type Random, seededRandom } from './random';
-import { CLOSED, type Placement, SeasonState } from './season-state';
+import { CLOSED, costOfNothing, type Placement, SeasonState } from './season-state';
 import { polishShares } from './shares';
 import type { ReleaseProblem, SearchOptions } from './types';
 
@@ -53,11 +53,12 @@ export function searchSchedule(
   placePinned(state, problem, rooms);
   placeBest(state, greedyOrder(state, rooms));
   const best = new Best(state);
+  const nothing = costOfNothing(problem);
   const runs = runsFor(options.moves, rooms.length);
   const moves = Math.floor(options.moves / runs);
   for (let run = 0; run < runs && rooms.length > 0; run++) {
     const stopped = anneal(state, rooms, moves, random, best, (share) => {
-      hooks.onProgress?.((run + share) / runs, best.value - state.market.shortageOfAll);
+      hooks.onProgress?.((run + share) / runs, best.value - nothing);
       return hooks.shouldStop?.() ?? false;
     });
     best.restore(state);

@@ -1,4 +1,5 @@
 import { betterOrder, type Market, marketOf } from './market';
+import { openingCost } from './opening-cost';
 import type { ReleaseProblem } from './types';
 
 /** Opening week of a room left closed. */
@@ -10,11 +11,19 @@ const BIN_TOLERANCE = 1e-7;
 interface StateRoom {
   readonly bins: number;
   readonly weeksToEmpty: number;
+  /** Cost of opening in each week over leaving it closed. */
   readonly risk: Float64Array;
+  readonly partners: readonly Partner[];
   /** Products the room gives at all. */
   readonly products: Int32Array;
   /** Cartons a bin, `[week * products.length + index into products]`. */
   readonly cartons: Float64Array;
+}
+
+/** Another room that a room must open before, or after. */
+interface Partner {
+  readonly room: number;
+  readonly isLater: boolean;
 }
 
 /** A change to try: the room opened in `week`, its bins over the weeks from there. */
@@ -88,8 +97,15 @@ export class SeasonState {
     this.count(room, 1);
   }
 
-  /** True where one more room may stand open in all the weeks that a room opened in `week` takes. */
-  mayOpen(room: number, week: number): boolean {
+  /**
+   * True where one more room may stand open in all the weeks that a room opened in `week` takes, and the order of rooms
+   * is kept. `beside` is a room that moves with it, in its new week.
+   */
+  mayOpen(room: number, week: number, beside?: { readonly room: number; readonly week: number }): boolean {
+    for (const partner of (this.rooms[room] as StateRoom).partners) {
+      const other = partner.room === beside?.room ? beside.week : (this.opens[partner.room] as number);
+      if (other !== CLOSED && (partner.isLater ? week >= other : week <= other)) return false;
+    }
     const limit = this.problem.roomsOpenAtOnce;
     if (limit === null) return true;
     const end = week + this.emptyingWeeks(room, week);
@@ -241,6 +257,20 @@ export function spreadBins(
   return left <= BIN_TOLERANCE * Math.max(1, bins);
 }
 
+/** The cost of opening nothing at all: what values of a state leave out. */
+export function costOfNothing(problem: ReleaseProblem): number {
+  const closed = problem.rooms.reduce((sum, room) => sum + openingCost(room, null), 0);
+  return marketOf(problem).shortageOfAll + closed;
+}
+
+function partnersOf(problem: ReleaseProblem, room: number): Partner[] {
+  const pairs = problem.opensBefore ?? [];
+  return [
+    ...pairs.filter(([first]) => first === room).map(([, later]) => ({ room: later, isLater: true })),
+    ...pairs.filter(([, later]) => later === room).map(([first]) => ({ room: first, isLater: false })),
+  ].filter((partner) => partner.room !== room);
+}
+
 function stateRoom(problem: ReleaseProblem, index: number): StateRoom {
   const room = problem.rooms[index];
   if (!room) throw new RangeError(`no room ${index}`);
@@ -251,7 +281,8 @@ function stateRoom(problem: ReleaseProblem, index: number): StateRoom {
   return {
     bins: room.bins,
     weeksToEmpty: room.weeksToEmpty,
-    risk: Float64Array.from(room.riskCost),
+    risk: Float64Array.from(room.riskCost, (_, week) => openingCost(room, week) - openingCost(room, null)),
+    partners: partnersOf(problem, index),
     products: Int32Array.from(given),
     cartons: Float64Array.from(cartons),
   };

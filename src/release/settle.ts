@@ -1,4 +1,5 @@
 import { betterOrder, marketOf, type Sales, sellProduct } from './market';
+import { openingCost } from './opening-cost';
 import type { Found } from './search';
 import type { ReleaseProblem, ReleaseSchedule } from './types';
 
@@ -44,7 +45,7 @@ export function cartonsPacked(
   return cartons;
 }
 
-/** The schedule with its value: sales + processing - shortage - waiting - risk. */
+/** The schedule with its value: sales + processing - shortage - waiting - risk - changes. */
 export function valued(problem: ReleaseProblem, schedule: ReleaseSchedule): ReleaseSchedule {
   let value = 0;
   problem.demands.forEach((demand, index) => {
@@ -65,8 +66,8 @@ export function valued(problem: ReleaseProblem, schedule: ReleaseSchedule): Rele
       value -= Math.max(0, waiting) * problem.costOfWaiting;
     }
   });
-  schedule.opens.forEach((week, room) => {
-    if (week !== null) value -= problem.rooms[room]?.riskCost[week] ?? 0;
+  problem.rooms.forEach((room, index) => {
+    value -= openingCost(room, schedule.opens[index] ?? null);
   });
   return { ...schedule, value };
 }

@@ -19,6 +19,8 @@ export interface ReleaseProblem {
   readonly packedWaitWeeks: number;
   readonly costOfWaiting: number;
   readonly processingPrice: number;
+  /** Rooms of which the first opens in an earlier week than the second, where both are opened. */
+  readonly opensBefore?: readonly (readonly [first: number, later: number])[];
 }
 
 export interface ProblemRoom {
@@ -37,6 +39,11 @@ export interface ProblemRoom {
   readonly cartonsABin: readonly (readonly number[])[];
   /** Cost of opening in each week for the risk of soft fruit; grows past `bestBefore`. */
   readonly riskCost: readonly number[];
+  /**
+   * The week it opens in by the schedule published last (also one outside the season), and what each week counts that
+   * it is moved by. A room left closed counts as moved as far as its window reaches, and by a week at least.
+   */
+  readonly published?: { readonly week: number; readonly price: number };
 }
 
 export interface ProblemDemand {
@@ -59,7 +66,7 @@ export interface ReleaseSchedule {
   readonly sold: readonly (readonly number[])[];
   /** Cartons sent to processing: `processed[product][week]`. */
   readonly processed: readonly (readonly number[])[];
-  /** Money: sales + processing - shortage - waiting - risk. */
+  /** Money: sales + processing - shortage - waiting - risk - changes from the published schedule. */
   readonly value: number;
 }
 

@@ -25,10 +25,11 @@ export function reasonJson(problem: ReleaseProblem, reason: RoomReason | undefin
 
 function otherWeekJson(problem: ReleaseProblem, { week, cost, breaks, short }: OtherWeek): OtherWeekJson {
   const label = (index: number) => formatWeek(problem.firstWeek + index);
+  const names = (room: number) => problem.rooms[room]?.room ?? '';
   return {
     week: label(week),
     ...present({ costs: cost === undefined ? undefined : tidy(cost) }),
-    breaks: breaks.map((one) => ({ kind: one.kind, message: breachText(one, week, label) })),
+    breaks: breaks.map((one) => ({ kind: one.kind, message: breachText(one, week, label, names) })),
     short: short.map(({ demand, cartons, weeks }) => ({
       demand: problem.demands[demand]?.id ?? '',
       cartons: tidy(cartons),
@@ -37,7 +38,12 @@ function otherWeekJson(problem: ReleaseProblem, { week, cost, breaks, short }: O
   };
 }
 
-function breachText(breach: Breach, week: number, label: (week: number) => string): string {
+function breachText(
+  breach: Breach,
+  week: number,
+  label: (week: number) => string,
+  names: (room: number) => string,
+): string {
   switch (breach.kind) {
     case 'season':
       return 'it lies outside the season';
@@ -49,6 +55,8 @@ function breachText(breach: Breach, week: number, label: (week: number) => strin
       return `it is pinned to ${label(breach.week)}`;
     case 'packing':
       return `the packhouse has only ${whole(breach.bins)} bins left to run in ${weeksText(week, breach.until, label)}`;
+    case 'order':
+      return `it must open ${breach.before ? 'before' : 'after'} ${names(breach.room)}, which opens in ${label(breach.week)}`;
     case 'rooms-open':
       return `${breach.limit} rooms stand open in ${label(breach.week)} already, and no more may`;
   }

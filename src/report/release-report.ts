@@ -1,8 +1,10 @@
 import type { ComputedSeason, Finding } from '../findings/types';
 import { formatWeek } from '../plan/dates';
 import type { UnitSystem } from '../plan/display';
+import { openingCost } from '../release/opening-cost';
 import { type Reasons, releaseReasons } from '../release/reasons';
 import type { ReleaseProblem, ReleaseResult, ReleaseSchedule, Violation } from '../release/types';
+import type { WeekEdit } from '../release/week-edits';
 import { caution } from '../room/caution';
 import { finite, LEAST_AMOUNT, tidy } from './amounts';
 import { displayUnits } from './explain';
@@ -15,6 +17,8 @@ export interface ReleaseReportOptions {
   readonly units?: UnitSystem | undefined;
   readonly violations: readonly Violation[];
   readonly stoppedEarly: boolean;
+  /** Weeks that were written into the plan's files. */
+  readonly written?: readonly WeekEdit[] | undefined;
 }
 
 /** The release schedule week by week and room by room, with what it is worth and what it leaves short. */
@@ -42,12 +46,34 @@ export function releaseReport(
     stoppedEarly: options.stoppedEarly,
     violations: options.violations.map(({ kind, message }) => ({ kind, message })),
     conflicts: [...result.conflicts],
+    ...present({
+      changes: changesOf(problem, result.schedule),
+      written: options.written?.map(({ fill, room, file, week }) => ({ fill, room, file, week })),
+    }),
     totals: totalsOf(problem, result),
     weeks: weeksOf(problem, result.schedule),
     rooms: roomsOf(season, problem, result.schedule, reasons),
     shortages: shortagesOf(problem, result.schedule, reasons),
     caution,
   };
+}
+
+function changesOf(problem: ReleaseProblem, schedule: ReleaseSchedule): ReleaseReport['changes'] {
+  if (!problem.rooms.some(({ published }) => published)) return undefined;
+  let cost = 0;
+  let kept = 0;
+  const moved = problem.rooms.flatMap((room, at) => {
+    const { published, riskCost } = room;
+    const opens = schedule.opens[at] ?? null;
+    if (!published) return [];
+    cost += openingCost(room, opens) - (opens === null ? 0 : (riskCost[opens] ?? 0));
+    if (opens === published.week) kept += 1;
+    const [from, to] = [published.week, opens].map(
+      (week) => week !== null && formatWeek(problem.firstWeek + week),
+    );
+    return from === to || !from ? [] : [{ room: room.room, fill: room.fill, from, ...(to && { to }) }];
+  });
+  return { kept, cost: tidy(cost), moved };
 }
 
 function weeksOf(problem: ReleaseProblem, schedule: ReleaseSchedule): ReleaseReport['weeks'] {

@@ -20,6 +20,8 @@ export function releaseText(
     ...paragraphs(valueTexts(report)),
     ...violationLines(report, paint),
     ...conflictLines(report, paint),
+    ...changeLines(report),
+    ...writtenLines(report),
     '',
     paint.bold('Week by week'),
     '',
@@ -76,6 +78,26 @@ function conflictLines({ conflicts }: ReleaseReport, paint: Paint): string[] {
     '',
     paint.warning('Wishes that cannot all be met:'),
     ...conflicts.flatMap((conflict) => wrap(`  ${conflict}`, PAGE_WIDTH, '    ')),
+  ];
+}
+
+function changeLines({ changes, currency }: ReleaseReport): string[] {
+  if (!changes) return [];
+  const moves = changes.moved.map(({ room, from, to }) => `${room} ${from} to ${to ?? 'closed'}`);
+  const kept = `${counted(changes.kept, 'room opens', 'rooms open')} in the week published.`;
+  const moved =
+    moves.length === 0 ? '' : ` Moved, at ${money(changes.cost, currency)} in all: ${moves.join(', ')}.`;
+  return ['', ...wrap(`${kept}${moved}`, PAGE_WIDTH, '  ')];
+}
+
+function writtenLines({ written }: ReleaseReport): string[] {
+  if (!written) return [];
+  if (written.length === 0)
+    return ['', 'Nothing was to be written: every fill that opens has its week already.'];
+  return [
+    '',
+    'Written into the plan:',
+    ...written.map(({ file, fill, week }) => `  ${file}: ${fill}: open: ${week}`),
   ];
 }
 

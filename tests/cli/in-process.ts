@@ -60,6 +60,7 @@ export async function lotwright(words: readonly string[], given: Given = {}): Pr
 
 /** Files that exist only in a test. Text under a path is a file, `null` is one that may not be read. */
 export function inMemory(files: Readonly<Record<string, string | null>>): FileAccess {
+  const texts: Record<string, string | null> = { ...files };
   const paths = Object.keys(files);
   const kindOf = (at: string): FolderEntry['kind'] | 'missing' => {
     if (at in files) return 'file';
@@ -75,7 +76,11 @@ export function inMemory(files: Readonly<Record<string, string | null>>): FileAc
         kind: kindOf(`${folder}/${name}`) === 'file' ? 'file' : 'folder',
       }));
     },
-    read: (file) => files[file] ?? { failure: 'no permission to read it' },
+    read: (file) => texts[file] ?? { failure: 'no permission to read it' },
+    write: (file, text) => {
+      texts[file] = text;
+      return undefined;
+    },
     realPath: (at) => at,
   };
 }

@@ -2,6 +2,7 @@ import type { Highs } from 'highs';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { certifiedBound } from '../../src/release/certificate';
 import { checkSchedule } from '../../src/release/checker';
+import { findConflicts } from '../../src/release/conflicts';
 import { solveRelaxation } from '../../src/release/linear';
 import { buildModel } from '../../src/release/model';
 import { quickRelease } from '../../src/release/quick';
@@ -22,7 +23,26 @@ function tinySeason(seed: number): ReleaseProblem {
     { ...tiny, packhouse: seed % 2 === 0 ? 1.2 : 3, roomsOpenAtOnce: seed % 3 === 0 ? 1 : null },
     seed,
   );
-  return seed % 4 === 0 ? { ...problem, packedWaitWeeks: 0 } : problem;
+  return withWishes(seed % 4 === 0 ? { ...problem, packedWaitWeeks: 0 } : problem, seed);
+}
+
+/** Two seasons of five have rooms in order, two others a published schedule to keep to. */
+function withWishes(problem: ReleaseProblem, seed: number): ReleaseProblem {
+  if (seed % 5 < 2) {
+    const ordered: ReleaseProblem = { ...problem, opensBefore: seed % 5 === 0 ? [[2, 0]] : [[1, 0]] };
+    // An order that the windows do not allow is a conflict, with a test of its own.
+    const reversed: ReleaseProblem = { ...problem, opensBefore: seed % 5 === 0 ? [[0, 2]] : [[0, 1]] };
+    return findConflicts(ordered).messages.length === 0 ? ordered : reversed;
+  }
+  if (seed % 5 < 4)
+    return {
+      ...problem,
+      rooms: problem.rooms.map((room, index) => ({
+        ...room,
+        published: { week: (seed + 2 * index) % 6, price: seed % 5 === 2 ? 300 : 9000 },
+      })),
+    };
+  return problem;
 }
 
 let highs: Highs;

@@ -75,6 +75,12 @@ const planted: Record<(typeof violationKinds)[number], () => string[]> = {
   'packed-bins': () => kinds(spoiled((draft) => add(draft.packed, ...somewhere(draft.packed), -5))),
   'packing-capacity': () => kinds(good, { packingBins: problem.packingBins.map(() => 100) }),
   'rooms-open': () => kinds(good, { roomsOpenAtOnce: 0 }),
+  order: () => {
+    const opened = good.opens.flatMap((week, index) => (week === null ? [] : [{ week, index }]));
+    const [first, ...others] = [...opened].sort((a, b) => a.week - b.week);
+    const last = others.at(-1);
+    return kinds(good, { opensBefore: [[last?.index ?? 0, first?.index ?? 0]] });
+  },
   oversold: () =>
     kinds(
       spoiled((draft) =>
@@ -113,6 +119,19 @@ describe('the independent checker', () => {
 
   it.each(violationKinds)('finds a planted violation: %s', (kind) => {
     expect(planted[kind]()).toContain(kind);
+  });
+
+  it('counts the weeks that rooms are moved from the published schedule', () => {
+    const published = { week: 3, price: 100 };
+    const rooms = problem.rooms.map((room) => ({ ...room, published }));
+    const moved = problem.rooms.reduce((sum, room, index) => {
+      const week = good.opens[index] ?? null;
+      const ends = week === null ? [room.earliest, room.latest] : [week];
+      return sum + Math.max(week === null ? 1 : 0, ...ends.map((end) => Math.abs(end - 3)));
+    }, 0);
+    expect(moved).toBeGreaterThan(5);
+    expect(kinds(good, { rooms })).toEqual(['value']);
+    expect(kinds({ ...good, value: good.value - 100 * moved }, { rooms })).toEqual([]);
   });
 
   it('speaks of rooms and weeks by name', () => {

@@ -74,6 +74,54 @@ describe('pins and windows that cannot be kept', () => {
     expectLeftClosed(problem, [3]);
   });
 
+  it('an order that the windows leave no weeks for is named, and the smallest room without a pin left closed', () => {
+    const problem = season(
+      (_, index) => [{ earliest: 8 }, { pinned: 9 }, { latest: 9, bins: 900 }, {}][index] ?? {},
+      {
+        opensBefore: [
+          [0, 1],
+          [1, 2],
+          [3, 0],
+        ],
+      }, // R4 before R1 before R2 before R3
+    );
+    const { messages } = findConflicts(problem);
+    expect(messages).toEqual([
+      'R2 before R3 cannot be kept: R2 is pinned to 2026-W45, and R3 may open no later than 2026-W45. ' +
+        'Room R3 is left closed here.',
+    ]);
+    expectLeftClosed(problem, [2]);
+  });
+
+  it('a chain that is too short by a week is named as a whole', () => {
+    const problem = season((_, index) => (index === 2 ? { latest: 4, bins: 1100 } : {}), {
+      opensBefore: [
+        [0, 1],
+        [1, 2],
+      ],
+    });
+    expect(findConflicts(problem).messages).toEqual([
+      'R1 before R2 before R3 cannot be kept: R1 may not open before 2026-W39, and R3 may open no later than ' +
+        '2026-W40. Room R1 is left closed here.',
+    ]);
+    expectLeftClosed(problem, [0]);
+  });
+
+  it('an order in a circle is named, the shortest circle first', () => {
+    const problem = season(() => ({}), {
+      opensBefore: [
+        [0, 1],
+        [1, 2],
+        [2, 0],
+        [1, 0],
+      ],
+    });
+    const { messages, unmet } = findConflicts(problem);
+    expect(messages[0]).toContain('cannot be kept: it goes round in a circle.');
+    expect(messages[0]).toMatch(/^(R1 before R2 before R1|R2 before R1 before R2) /);
+    expectLeftClosed(problem, [...unmet]);
+  });
+
   it('pins that would leave too many rooms open at once are named', () => {
     const problem = season((_, index) => (index < 2 ? { pinned: 5 + index } : {}), { roomsOpenAtOnce: 1 });
     const { messages } = findConflicts(problem);

@@ -33,7 +33,7 @@ export function valueAt(
   problem: ReleaseProblem,
   opens: readonly (number | null)[],
 ): number | undefined {
-  if (!withinOpenLimit(problem, opens)) return undefined;
+  if (!withinOpenLimit(problem, opens) || !inOrder(problem, opens)) return undefined;
   const cost: number[] = [];
   const upper: number[] = [];
   const rows: { entries: [number, number][]; lower: number; upper: number }[] = [];
@@ -44,6 +44,14 @@ export function valueAt(
   let offset = 0;
   for (const demand of problem.demands)
     for (const cartons of demand.cartons) offset -= demand.priceOfShortage * cartons;
+
+  problem.rooms.forEach(({ published, earliest, latest }, index) => {
+    if (!published) return;
+    const week = opens[index] ?? null;
+    // Closed is as bad as the worst week of the window, and never free.
+    const most = Math.max(1, ...[earliest, latest].map((end) => Math.abs(end - published.week)));
+    offset -= published.price * (week === null ? most : Math.abs(week - published.week));
+  });
 
   // Bins of each room in each week of its emptying.
   const aWeek: [number, number][][] = Array.from({ length: problem.weeks }, () => []);
@@ -103,6 +111,13 @@ export function valueAt(
     });
   });
   return maximum(highs, cost, upper, rows, offset);
+}
+
+function inOrder(problem: ReleaseProblem, opens: readonly (number | null)[]): boolean {
+  return (problem.opensBefore ?? []).every(([first, later]) => {
+    const [one, other] = [opens[first] ?? null, opens[later] ?? null];
+    return one === null || other === null || one < other;
+  });
 }
 
 function withinOpenLimit(problem: ReleaseProblem, opens: readonly (number | null)[]): boolean {

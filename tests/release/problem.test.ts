@@ -51,6 +51,33 @@ const week = (label: string) =>
 const product = (variety: string, packClass: string) =>
   problem.products.findIndex((one) => one.variety === variety && one.packClass === packClass);
 
+/** The sample with a policy. */
+const withPolicy = (policy: string) => the(problemOf([/^packing:/m, `policy:\n  ${policy}\npacking:`]));
+
+describe('wishes that the policy holds', () => {
+  const at = (fill: string) => problem.rooms.findIndex((room) => room.fill === fill);
+
+  it('an order of opening becomes pairs of rooms; a fill that is not there is left out', () => {
+    const ordered = withPolicy('open-before: { R1-gala: [R2-gala, R4-braeburn], R2-gala: [R9-none] }');
+    expect(ordered.opensBefore).toEqual([
+      [at('R1-gala'), at('R2-gala')],
+      [at('R1-gala'), at('R4-braeburn')],
+    ]);
+    expect(problem.opensBefore).toBeUndefined();
+  });
+
+  it('a published week costs 0.2 % of the worth of the room for each week of change, or what the plan says', () => {
+    const published = new Map([['R1-gala', problem.firstWeek + 4]]);
+    const plan = readPlan(files);
+    const usual = the(releaseProblem(plan, keepingOf(plan), { published })).rooms[at('R1-gala')];
+    // One week past best before counts one per cent of the same worth.
+    const worth = 100 * (usual?.riskCost[(usual?.bestBefore ?? 0) + 1] ?? 0);
+    expect(usual?.published?.week).toBe(4);
+    expect(usual?.published?.price).toBeCloseTo(0.002 * worth, 6);
+    expect(problem.rooms.every((room) => room.published === undefined)).toBe(true);
+  });
+});
+
 describe('the release problem of the first sample', () => {
   it('covers the weeks from the first day of harvest to the last day of sale', () => {
     expect(formatWeek(problem.firstWeek)).toBe('2026-W36');

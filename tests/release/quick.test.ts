@@ -79,6 +79,40 @@ describe('a quick schedule', () => {
     expect(checkSchedule(limited, free.schedule).map((one) => one.kind)).toContain('rooms-open');
   });
 
+  it('opens rooms in the order asked for, whatever pair is asked', () => {
+    fc.assert(
+      fc.property(fc.nat(11), fc.nat(11), fc.nat(11), (one, two, three) => {
+        const pairs = [
+          [one, two],
+          [two, three],
+        ] as const;
+        const problem = { ...season, opensBefore: pairs };
+        const { schedule, conflicts, unmet } = quickRelease(problem, { seed: 1, moves: 400 });
+        expect(checkSchedule(problem, schedule, unmet)).toEqual([]);
+        for (const [first, later] of pairs) {
+          const [before, after] = [schedule.opens[first] ?? null, schedule.opens[later] ?? null];
+          if (before !== null && after !== null) expect(before).toBeLessThan(after);
+        }
+        if (one === two || two === three || one === three) expect(conflicts.length).toBeGreaterThan(0);
+      }),
+      { numRuns: 25 },
+    );
+  });
+
+  it('stays nearer to a published schedule the more a change costs', () => {
+    const weeks = season.rooms.map((room, index) => room.earliest + (index % 4));
+    const movedAt = (price: number) => {
+      const rooms = season.rooms.map((room, at) => ({ ...room, published: { week: weeks[at] ?? 0, price } }));
+      const problem = { ...season, rooms };
+      const { schedule, bound } = quickRelease(problem, { seed: 1, moves: 4000 });
+      expect(checkSchedule(problem, schedule)).toEqual([]);
+      expect(schedule.value).toBeLessThanOrEqual(bound);
+      return schedule.opens.filter((week, at) => week !== weeks[at]).length;
+    };
+    expect(movedAt(0)).toBeGreaterThan(6);
+    expect(movedAt(1e6)).toBe(0);
+  });
+
   it('leaves a room closed where there is nothing to gain', () => {
     const worthless = {
       ...season,

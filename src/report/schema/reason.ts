@@ -8,7 +8,7 @@ const moreShort = z.strictObject({
 });
 
 const breach = z.strictObject({
-  kind: z.enum(['season', 'earliest', 'latest', 'pin', 'packing', 'rooms-open']),
+  kind: z.enum(['season', 'earliest', 'latest', 'pin', 'packing', 'order', 'rooms-open']),
   message: z.string(),
 });
 

@@ -58,6 +58,22 @@ export const releaseReport = z
       .array(z.strictObject({ kind: z.string(), message: z.string() }))
       .meta({ description: 'What the independent checker finds wrong; empty for a good schedule.' }),
     conflicts: z.array(z.string()),
+    changes: z
+      .strictObject({
+        kept: z.int().meta({ description: 'Rooms that open in their published week.' }),
+        cost: z.number().meta({ description: 'What the changes count in the value.' }),
+        moved: z.array(
+          z.strictObject({ room: z.string(), fill: z.string(), from: week, to: week.optional() }),
+        ),
+      })
+      .optional()
+      .meta({
+        description: 'Changes from the published schedule, where one was given; without `to` left closed.',
+      }),
+    written: z
+      .array(z.strictObject({ fill: z.string(), room: z.string(), file: z.string(), week }))
+      .optional()
+      .meta({ description: 'Weeks that were written into the plan.' }),
     totals: z.strictObject({
       bins: z.number(),
       binsPacked: z.number(),
