@@ -48,6 +48,7 @@ export function overlaidRegime(
   const storageLife = own.storageLife ?? base?.storageLife;
   const storageLifeRange = own.storageLife ? undefined : base?.storageLifeRange;
   const conditioning = own.conditioning ?? base?.conditioning;
+  const stages = own.stages ?? base?.stages;
   return {
     name: own.id,
     varieties: own.varieties?.map(({ value }) => canonicalName(value)) ?? base?.varieties ?? [],
@@ -59,6 +60,7 @@ export function overlaidRegime(
     ...(storageLifeRange && { storageLifeRange }),
     ...(base?.softening && { softening: base.softening }),
     ...(conditioning && { conditioning }),
+    ...(stages && { stages }),
   };
 }
 

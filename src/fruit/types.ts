@@ -1,4 +1,5 @@
 import type { Figure, Source } from '../plan/figure';
+import type { RegimeStage } from '../plan/model';
 
 /** Reference data of one variety, with the planner's own values laid over it. Each figure carries its source. */
 export interface Variety {
@@ -62,6 +63,8 @@ export interface Regime {
   /** Firmness its varieties lose in a month in it, where the source gives one for this very regime. */
   readonly softening?: Figure<'N/month'>;
   readonly conditioning?: { readonly temperature: Figure<'degC'>; readonly lasts: Figure<'days'> };
+  /** Stages whose set-points differ from these, in order. */
+  readonly stages?: readonly RegimeStage[];
 }
 
 /** Varieties and regimes by name, the planner's values laid over the built-in ones. */

@@ -71,6 +71,8 @@ export interface Season {
   readonly units: 'metric' | 'us';
   readonly cartonMass: Figure<'kg'> | undefined;
   readonly currency: string;
+  /** For a kilowatt-hour. */
+  readonly powerPrice?: Figure<'money'> | undefined;
   readonly outsideTemperature: Figure<'degC'>;
 }
 
@@ -96,8 +98,11 @@ export interface Room extends Entry {
   readonly lostPlaces: Figure<'places'>;
   readonly coolerCapacity: Figure<'kW'> | undefined;
   readonly refrigerationGroup: Given<string> | undefined;
+  /** Time in which fruit comes half the way to the room, where it was measured. */
+  readonly coolingHalfTime?: Figure<'h'> | undefined;
   readonly heatTransfer: Figure<'W/m2K'>;
   readonly tightness: TightnessTest | undefined;
+  readonly breatherBag?: Figure<'m3'> | undefined;
   readonly scrubber: Given<string> | undefined;
   readonly nitrogen: Given<string> | undefined;
   readonly law: 'washington' | 'new-york' | 'none';
@@ -116,6 +121,8 @@ export interface Scrubber extends Entry {
   readonly removal: Figure<'kg/day'> | undefined;
   readonly atLevel: Figure<'%'> | undefined;
   readonly beds: ScrubberBeds | undefined;
+  /** Lime in a fresh charge. */
+  readonly charge?: Figure<'kg'> | undefined;
   readonly hoursADay: Figure<'h'>;
 }
 
@@ -126,17 +133,23 @@ export interface ScrubberBeds {
   readonly adsorb: Figure<'min'>;
   readonly regenerate: Figure<'min'>;
   readonly voidVolume: Figure<'m3'> | undefined;
+  /** Share of a bed's outside air that low-oxygen gas takes the place of before the bed turns to a room. */
+  readonly rinsed?: Figure<'%'> | undefined;
 }
 
 export interface NitrogenSource extends Entry {
   readonly kind: 'membrane' | 'adsorption' | 'liquid' | undefined;
   /** Points of the delivery curve, leanest first. */
   readonly flows: readonly { readonly purity: Figure<'%'>; readonly flow: Figure<'m3/h'> }[];
+  /** Power it takes while it runs. */
+  readonly power?: Figure<'kW'> | undefined;
 }
 
 export interface RefrigerationGroup extends Entry {
   readonly capacity: Figure<'kW'> | undefined;
   readonly refrigerant: string | undefined;
+  /** Kilowatts of cooling for each kilowatt of power. */
+  readonly performance?: Figure<'1'>;
 }
 
 /** The planner's own values for a variety; what is undefined comes from the built-in reference data. */
@@ -166,7 +179,16 @@ export interface RegimeOverride extends Entry {
   readonly humidity: Figure<'%'> | undefined;
   readonly storageLife: Figure<'days'> | undefined;
   readonly conditioning: { readonly temperature: Figure<'degC'>; readonly lasts: Figure<'days'> } | undefined;
+  readonly stages?: readonly RegimeStage[] | undefined;
   readonly source: string | undefined;
+}
+
+/** Set-points from some days after sealing to the next stage; the regime's own hold where one is left out. */
+export interface RegimeStage {
+  readonly from: Figure<'days'>;
+  readonly oxygen?: Figure<'%'> | undefined;
+  readonly carbonDioxide?: Figure<'%'> | undefined;
+  readonly temperature?: Figure<'degC'> | undefined;
 }
 
 export type StarchScale = 'one-to-eight' | 'one-to-ten' | 'one-to-six';

@@ -126,11 +126,16 @@ export function runsWithoutBreak({ number, adsorb, regenerate }: ScrubberBeds): 
 export function bedAir(beds: ScrubberBeds | undefined): Figure<'m3/h'> {
   if (!beds?.voidVolume)
     return countedFigure('air carried in by changes of beds', 'm3/h', 0, 'no void stated');
+  const inputs = { voidVolume: beds.voidVolume, turn: turnMinutes(beds) };
+  const name = 'air carried in by changes of beds while it runs';
+  const { rinsed } = beds;
+  if (!rinsed)
+    return compute(name, 'm3/h', 'voidVolume * 60 / turn', inputs, (v) => (v.voidVolume * 60) / v.turn);
   return compute(
-    'air carried in by changes of beds while it runs',
+    name,
     'm3/h',
-    'voidVolume * 60 / turn',
-    { voidVolume: beds.voidVolume, turn: turnMinutes(beds) },
-    (v) => (v.voidVolume * 60) / v.turn,
+    'voidVolume * (1 - rinsed / 100) * 60 / turn',
+    { ...inputs, rinsed },
+    (v) => (v.voidVolume * (1 - v.rinsed / 100) * 60) / v.turn,
   );
 }

@@ -42,7 +42,10 @@ export function oxygenBalance(filled: FilledRoom, scrubber: Scrubber | undefined
     'air that leaks and weather exchange',
     'm3/h',
     'leak + weather',
-    { leak: leakInService(leakFlow, room.tightness.from), weather: weatherFlow(freeGasVolume) },
+    {
+      leak: leakInService(leakFlow, room.tightness.from),
+      weather: weatherFlow(freeGasVolume, room.breatherBag),
+    },
     (v) => v.leak + v.weather,
   );
   const level = regime.carbonDioxide;

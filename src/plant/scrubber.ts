@@ -73,13 +73,25 @@ export function settlingLevel(load: Figure<'kg/day'>, perLevel: Figure<'kg/day/%
 }
 
 /** Oxygen that a bed's void carries into the room at one change, unless it is rinsed with low-oxygen gas first. */
-export function oxygenAtChange(voidVolume: Figure<'m3'>, roomOxygen: Figure<'%'>): Figure<'m3'> {
-  return compute(
+export function oxygenAtChange(
+  voidVolume: Figure<'m3'>,
+  roomOxygen: Figure<'%'>,
+  rinsed?: Figure<'%'>,
+): Figure<'m3'> {
+  const [name, inputs] = [
     'oxygen carried in at a change of beds',
-    'm3',
-    'voidVolume * (oxygenInAir - roomOxygen) / 100',
     { voidVolume, oxygenInAir, roomOxygen },
-    (v) => (v.voidVolume * (v.oxygenInAir - v.roomOxygen)) / 100,
+  ] as const;
+  if (!rinsed) {
+    const formula = 'voidVolume * (oxygenInAir - roomOxygen) / 100';
+    return compute(name, 'm3', formula, inputs, (v) => (v.voidVolume * (v.oxygenInAir - v.roomOxygen)) / 100);
+  }
+  return compute(
+    name,
+    'm3',
+    'voidVolume * (1 - rinsed / 100) * (oxygenInAir - roomOxygen) / 100',
+    { ...inputs, rinsed },
+    (v) => (v.voidVolume * (1 - v.rinsed / 100) * (v.oxygenInAir - v.roomOxygen)) / 100,
   );
 }
 

@@ -100,7 +100,7 @@ function oxygenCarriedIn(scrubber: Scrubber, rooms: readonly FilledRoom[]): Figu
   const adsorbing = beds && adsorbingShare(beds);
   if (!beds?.voidVolume || !adsorbing || !lowest) return undefined;
   const changes = changesADay(beds, scrubber.hoursADay, adsorbing);
-  return finite(oxygenInADay(oxygenAtChange(beds.voidVolume, lowest), changes));
+  return finite(oxygenInADay(oxygenAtChange(beds.voidVolume, lowest, beds.rinsed), changes));
 }
 
 function nitrogenSeason(

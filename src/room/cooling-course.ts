@@ -142,7 +142,7 @@ function marchRoom(plan: Plan, filled: FilledRoom, options: CoolingOptions): Mar
       binType.tare.value * specificHeatOfBin[binType.material].value,
     fieldCelsius: field.value,
     roomTemperature: roomTemperature(filled, regime, first.day),
-    halfTimeHours: options.halfTimeHours ?? coolingHalfTime.value,
+    halfTimeHours: options.halfTimeHours ?? (room.coolingHalfTime ?? coolingHalfTime).value,
     lag: options.lag ?? 1,
     wattsPerKg: (celsius) =>
       rates.reduce((sum, { share, inAir }) => sum + (share * inAir(celsius) * 10.7) / 3600, 0),

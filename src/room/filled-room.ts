@@ -103,7 +103,9 @@ function leakFigures(
 ): Partial<FilledRoom> {
   const test = capacity.room.tightness;
   if (!capacity.leakFlow || !test || !regime?.oxygen || !gasVolume) return {};
-  const leak = finite(oxygenLeak(capacity.leakFlow, test.from, gasVolume, regime.oxygen));
+  const leak = finite(
+    oxygenLeak(capacity.leakFlow, test.from, gasVolume, regime.oxygen, capacity.room.breatherBag),
+  );
   return { oxygenLeak: leak, leakShareOfFruitUse: leak && use && finite(leakShare(leak, use)) };
 }
 

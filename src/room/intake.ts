@@ -37,6 +37,8 @@ export interface Intake {
   readonly volume: Figure<'m3'>;
   readonly surface: Figure<'m2'>;
   readonly heatTransfer: Figure<'W/m2K'>;
+  /** As measured in the room; the usual one where left out. */
+  readonly halfTime?: Figure<'h'> | undefined;
 }
 
 /** The parts of the load that are the same every day. */
@@ -96,7 +98,7 @@ function dailyHeat(intake: Intake, count: number): DailyHeat {
 function intakeDay(intake: Intake, daily: DailyHeat, index: number): IntakeDay {
   const { field, inside } = intake;
   const cooled = countedFigure('hours since the first bin', 'h', 24 * (index + 1), 'to the end of the day');
-  const coldest = temperatureAfter(field, inside.temperature, cooled, coolingHalfTime);
+  const coldest = temperatureAfter(field, inside.temperature, cooled, intake.halfTime ?? coolingHalfTime);
   const fieldHeat = heatOfCooling(
     'field heat of the fruit',
     daily.fruitADay,
@@ -144,7 +146,7 @@ function meanTemperature(intake: Intake, daysLoaded: number): Figure<'degC'> {
   const inputs = {
     room: intake.inside.temperature,
     field: intake.field,
-    halfTime: coolingHalfTime,
+    halfTime: intake.halfTime ?? coolingHalfTime,
     daysLoaded: countedFigure('days of fruit in the room', 'days', daysLoaded, 'first bin to this day'),
   };
   return compute(

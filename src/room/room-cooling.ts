@@ -109,6 +109,7 @@ function conditionsOf(
     volume,
     surface,
     heatTransfer: room.heatTransfer,
+    halfTime: room.coolingHalfTime,
   };
   return { intake, regime, sealed: regime.oxygen !== undefined && fill.sealed !== undefined };
 }

@@ -86,8 +86,20 @@ export function leakInService(leakAtTest: Figure<'m3/h'>, testPressure: Figure<'
   );
 }
 
-/** Air that rises of the barometer press in on a mean day; falls let as much gas out. */
-export function weatherFlow(freeGasVolume: Figure<'m3'>): Figure<'m3/h'> {
+/**
+ * Air that rises of the barometer press in on a mean day; falls let as much gas out. A breather bag gives back what it
+ * took up, and only what is beyond it comes from outside.
+ */
+export function weatherFlow(freeGasVolume: Figure<'m3'>, breatherBag?: Figure<'m3'>): Figure<'m3/h'> {
+  if (breatherBag) {
+    return compute(
+      'air that the weather presses in',
+      'm3/h',
+      'max(0, freeGasVolume * share / 100 - breatherBag) / 24',
+      { freeGasVolume, share: weatherShare(barometerRise), breatherBag },
+      (v) => Math.max(0, (v.freeGasVolume * v.share) / 100 - v.breatherBag) / 24,
+    );
+  }
   return compute(
     'air that the weather presses in',
     'm3/h',
@@ -103,9 +115,10 @@ export function oxygenLeak(
   testPressure: Figure<'Pa'>,
   freeGasVolume: Figure<'m3'>,
   oxygen: Figure<'%'>,
+  breatherBag?: Figure<'m3'>,
 ): Figure<'m3/h'> {
   const inService = leakInService(leakAtTest, testPressure);
-  const weather = weatherFlow(freeGasVolume);
+  const weather = weatherFlow(freeGasVolume, breatherBag);
   return compute(
     'oxygen that leaks in',
     'm3/h',
@@ -135,9 +148,10 @@ export function halfLifeNeeded(
   freeGasVolume: Figure<'m3'>,
   oxygenUse: Figure<'m3/h'>,
   oxygen: Figure<'%'>,
+  breatherBag?: Figure<'m3'>,
 ): Figure<'min'> | undefined {
   const matching = leakThatMatchesFruit(oxygenUse, oxygen);
-  const weather = weatherFlow(freeGasVolume);
+  const weather = weatherFlow(freeGasVolume, breatherBag);
   if (!(matching.value > weather.value)) return undefined;
   return finite(
     compute(

@@ -17,7 +17,8 @@ lotwright: 1
 
 plant:
   # Two-bed carbon scrubbers. Removal is the maker's figure at 3 % carbon dioxide and falls with the level held;
-  # those that hold a low level are a size larger for the same fruit.
+  # those that hold a low level are a size larger for the same fruit. Each bed is rinsed with nitrogen from the rooms'
+  # plant before it turns to a room, or the air in it would raise their oxygen.
   scrubbers:
 ${scrubbers(fills)}
   # Start lean and fast, finish pure and slow.
@@ -43,6 +44,7 @@ function scrubbers(fills: readonly GeneratedFill[]): string {
         adsorb: '8 min',
         regenerate: '8 min',
         'void-volume': `${Math.max(0.1, Math.round(removal * 0.028) / 10).toFixed(1)} m3`,
+        rinsed: '80 %',
       });
       return `    ${id}:
       kind: carbon

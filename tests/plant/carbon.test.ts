@@ -6,6 +6,7 @@ import {
   removalByCarbon,
   runsWithoutBreak,
 } from '../../src/plant/carbon';
+import { oxygenAtChange } from '../../src/plant/scrubber';
 import { aScrubber, figure, known } from '../room/orchard';
 
 const beds = (over: object = {}) => ({
@@ -59,5 +60,12 @@ describe('activated carbon', () => {
     expect(bedAir(beds()).value).toBeCloseTo(4.5, 9);
     expect(bedAir(beds({ number: 1 })).value).toBeCloseTo(2.25, 9);
     expect(bedAir(undefined).value).toBe(0);
+  });
+
+  it('carries in only what is left of it where beds are rinsed', () => {
+    // A fifth of 4.5 m3/h; of the 0.0945 m3 of oxygen that 0.5 m3 carries into a room at 2 %.
+    expect(bedAir(beds({ rinsed: figure('%', 80) })).value).toBeCloseTo(0.9, 9);
+    expect(oxygenAtChange(figure('m3', 0.5), figure('%', 2)).value).toBeCloseTo(0.0945, 9);
+    expect(oxygenAtChange(figure('m3', 0.5), figure('%', 2), figure('%', 80)).value).toBeCloseTo(0.0189, 9);
   });
 });

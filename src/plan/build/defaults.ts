@@ -49,6 +49,12 @@ export const defaults = {
     24,
     practice('scrubbers may run day and night'),
   ),
+  performance: referenceFigure(
+    'cooling for each kilowatt of power',
+    '1',
+    3,
+    practice('a plant at 0 °C gives some 3 kW of cooling for each kW of compressors, pumps and fans'),
+  ),
   fieldTemperature: referenceFigure(
     'field temperature',
     'degC',

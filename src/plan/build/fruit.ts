@@ -1,4 +1,4 @@
-import type { Fill, Lot, Maturity, RegimeOverride, VarietyOverride } from '../model';
+import type { Fill, Lot, Maturity, RegimeOverride, RegimeStage, VarietyOverride } from '../model';
 import { defaults } from './defaults';
 import type { MapReader } from './map-reader';
 
@@ -53,8 +53,25 @@ export function readRegime(map: MapReader): Body<RegimeOverride> {
     humidity: map.quantity('humidity', 'relative humidity', 'share'),
     storageLife: map.quantity('storage-life', 'storage life in the regime', 'long time'),
     conditioning: temperature && lasts ? { temperature, lasts } : undefined,
+    stages: readStages(map),
     source: map.text('source'),
   };
+}
+
+function readStages(map: MapReader): RegimeOverride['stages'] {
+  const stages = (map.maps('stages') ?? []).flatMap((stage): RegimeStage[] => {
+    const from = stage.quantity('from', 'days from sealing to the stage', 'long time');
+    if (!from) return [];
+    return [
+      {
+        from,
+        oxygen: stage.quantity('oxygen', 'oxygen of the stage', 'share'),
+        carbonDioxide: stage.quantity('carbon-dioxide', 'carbon dioxide of the stage', 'share'),
+        temperature: stage.quantity('temperature', 'temperature of the stage', 'temperature'),
+      },
+    ];
+  });
+  return stages.length > 0 ? stages.sort((a, b) => a.from.value - b.from.value) : undefined;
 }
 
 export function readLot(map: MapReader): Body<Lot> {

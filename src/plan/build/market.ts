@@ -15,6 +15,7 @@ export function readSeason(map: MapReader): Body<Season> {
     units: map.word('units') ?? 'metric',
     cartonMass: map.quantity('carton', 'fruit in a carton', 'mass'),
     currency: map.text('currency') ?? 'money',
+    powerPrice: map.count('power-price', 'price of a kilowatt-hour', 'money'),
     outsideTemperature:
       map.quantity('outside-temperature', 'outside temperature in harvest', 'temperature') ??
       defaults.outsideTemperature,

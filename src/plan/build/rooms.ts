@@ -1,3 +1,4 @@
+import type { Figure } from '../figure';
 import type {
   BinType,
   NitrogenSource,
@@ -42,15 +43,21 @@ export function readRoom(map: MapReader): Body<Room> {
     lostPlaces: map.count('lost-places', 'lost places', 'places') ?? defaults.lostPlaces,
     coolerCapacity: refrigeration?.quantity('capacity', "capacity of the room's cooler", 'power'),
     refrigerationGroup: refrigeration?.givenText('group'),
+    coolingHalfTime: inHours(refrigeration?.quantity('half-time', 'half-time of cooling', 'short time')),
     heatTransfer:
       map.quantity('heat-transfer', 'heat transfer of walls, ceiling and floor', 'heat transfer') ??
       defaults.heatTransfer,
     tightness: readTightness(map.map('tightness')),
+    breatherBag: map.quantity('breather-bag', 'breather bag', 'volume'),
     scrubber: map.givenText('scrubber'),
     nitrogen: map.givenText('nitrogen'),
     law: map.word('law') ?? 'none',
     ready: map.day('ready'),
   };
+}
+
+function inHours(minutes: Figure<'min'> | undefined): Figure<'h'> | undefined {
+  return minutes && { ...minutes, unit: 'h', value: minutes.value / 60 };
 }
 
 function readTightness(map: MapReader | undefined): TightnessTest | undefined {
@@ -66,6 +73,7 @@ export function readScrubber(map: MapReader): Body<Scrubber> {
     removal: map.quantity('removal', 'carbon dioxide the scrubber removes', 'removal'),
     atLevel: map.quantity('at-level', 'carbon dioxide at which removal is stated', 'share'),
     beds: readBeds(map.map('beds')),
+    charge: map.quantity('charge', 'lime in a fresh charge', 'mass'),
     hoursADay: map.count('hours-a-day', 'hours a day the scrubber runs', 'h') ?? defaults.scrubberHours,
   };
 }
@@ -77,7 +85,8 @@ function readBeds(map: MapReader | undefined): ScrubberBeds | undefined {
   const regenerate = map?.quantity('regenerate', 'time a bed takes to regenerate', 'short time');
   if (!map || number === undefined || !carbon || !adsorb || !regenerate) return undefined;
   const voidVolume = map.quantity('void-volume', 'gas in a bed and its ducts', 'volume');
-  return { at: map.at, number, carbon, adsorb, regenerate, voidVolume };
+  const rinsed = map.quantity('rinsed', 'share of a bed that is rinsed before it turns to a room', 'share');
+  return { at: map.at, number, carbon, adsorb, regenerate, voidVolume, ...(rinsed ? { rinsed } : {}) };
 }
 
 export function readNitrogenSource(map: MapReader): Body<NitrogenSource> {
@@ -86,12 +95,17 @@ export function readNitrogenSource(map: MapReader): Body<NitrogenSource> {
     const flow = point.quantity('flow', 'gas delivered', 'flow');
     return purity && flow ? [{ purity, flow }] : [];
   });
-  return { kind: map.word('kind'), flows: flows.sort((a, b) => a.purity.value - b.purity.value) };
+  return {
+    kind: map.word('kind'),
+    flows: flows.sort((a, b) => a.purity.value - b.purity.value),
+    power: map.quantity('power', 'power it takes while it runs', 'power'),
+  };
 }
 
 export function readRefrigerationGroup(map: MapReader): Body<RefrigerationGroup> {
   return {
     capacity: map.quantity('capacity', 'capacity of the refrigeration group', 'power'),
     refrigerant: map.text('refrigerant'),
+    performance: map.count('performance', 'cooling for each kilowatt of power', '1') ?? defaults.performance,
   };
 }

@@ -91,6 +91,36 @@ export const regime = z.strictObject({
     })
     .meta({ description: 'A warm hold before cooling.' })
     .optional(),
+  stages: z
+    .array(
+      z.strictObject({
+        from: quantity(
+          'long time',
+          { meaning: 'How long after sealing it begins.', example: '30 days' },
+          { least: 0 },
+        ),
+        oxygen: quantity('share', {
+          meaning: 'Oxygen held.',
+          example: '1.5 %',
+          default: "the regime's",
+        }).optional(),
+        'carbon-dioxide': quantity('share', {
+          meaning: 'Carbon dioxide held at most.',
+          example: '0.5 %',
+          default: "the regime's",
+        }).optional(),
+        temperature: quantity('temperature', {
+          meaning: 'Temperature held.',
+          example: '3 °C',
+          default: "the regime's",
+        }).optional(),
+      }),
+    )
+    .min(1)
+    .meta({
+      description: "Stages of storage whose set-points differ from the regime's own; each lasts to the next.",
+    })
+    .optional(),
   source: sourceText.optional(),
 });
 

@@ -69,6 +69,11 @@ export const room = z.strictObject({
         meaning: 'The refrigeration group that serves it.',
         example: 'north-plant',
       }).optional(),
+      'half-time': quantity('short time', {
+        meaning: 'Time in which the fruit comes half the way to the room, as measured in its bins.',
+        example: '20 h',
+        default: '12.1 h',
+      }).optional(),
     })
     .meta({ description: "The room's cooler." })
     .optional(),
@@ -86,6 +91,11 @@ export const room = z.strictObject({
     })
     .meta({ description: 'The last pressure test of the sealed, empty room.' })
     .optional(),
+  'breather-bag': quantity('volume', {
+    meaning: 'Gas the breather bag takes up and gives back as the barometer moves, in place of outside air.',
+    example: '4 m3',
+    default: 'no bag',
+  }).optional(),
   scrubber: reference('scrubbers', {
     meaning: 'The scrubber that serves the room.',
     example: 'S1',
@@ -135,9 +145,20 @@ const scrubber = z.strictObject({
         meaning: 'Gas in one bed and its ducts, carried over at each change.',
         example: '0.5 m3',
       }).optional(),
+      rinsed: quantity('share', {
+        meaning:
+          'Share of the outside air in a bed that low-oxygen gas has taken the place of before the bed turns to a room.',
+        example: '80 %',
+        default: '0 %',
+      }).optional(),
     })
     .meta({ description: 'The beds of a carbon scrubber.' })
     .optional(),
+  charge: quantity('mass', {
+    meaning: 'Lime in a fresh charge.',
+    example: '1.5 t',
+    default: 'not known, so that no day of change can be told',
+  }).optional(),
   'hours-a-day': number({ meaning: 'Hours a day it may run.', example: 24, default: '24' }, 0, 24).optional(),
 });
 
@@ -155,6 +176,11 @@ const nitrogenSource = z.strictObject({
     )
     .min(1)
     .meta({ description: 'What it delivers: one or more points of purity and flow.' }),
+  power: quantity('power', {
+    meaning: 'Power it takes while it runs.',
+    example: '38 kW',
+    default: 'not counted',
+  }).optional(),
 });
 
 const refrigerationGroup = z.strictObject({
@@ -163,6 +189,15 @@ const refrigerationGroup = z.strictObject({
     example: '900 kW',
   }),
   refrigerant: text({ meaning: 'What it runs on; named in cautions.', example: 'ammonia' }).optional(),
+  performance: number(
+    {
+      meaning: 'Cooling for each kilowatt of power that compressors, pumps and condenser fans take.',
+      example: 3.2,
+      default: '3',
+    },
+    0.5,
+    12,
+  ).optional(),
 });
 
 export const plant = z

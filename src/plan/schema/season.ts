@@ -21,6 +21,10 @@ export const season = z
       example: 'EUR',
       default: 'money',
     }).optional(),
+    'power-price': number(
+      { meaning: 'What a kilowatt-hour costs.', example: 0.16, default: 'power is not priced' },
+      0,
+    ).optional(),
     'outside-temperature': quantity('temperature', {
       meaning: 'Outside air in the harvest weeks, for the heat that comes through walls and doors.',
       example: '18 °C',

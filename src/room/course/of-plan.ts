@@ -81,17 +81,26 @@ export function courseRoom(
       untilHours: 24 * lasts,
       temperature: roomTemperature(filled, regime, sealed.value),
       fruit: fruitOf(filled, regime, regime.oxygen.value, batches, choices),
-      stages: choices.stages ?? [
-        { fromHours: 0, oxygen: regime.oxygen.value, carbonDioxide: regime.carbonDioxide?.value },
-      ],
+      stages: choices.stages ?? gasStages(regime, regime.oxygen.value),
       feed: feedOf(filled, choices.feedStartsAtHours ?? 0),
       scrubbing: choices.scrubbing,
       leakM3h: leak.m3h,
-      weatherM3h: weatherFlow(freeGasVolume).value,
+      weatherM3h: weatherFlow(freeGasVolume, filled.room.breatherBag).value,
       limits: limitsOf(filled),
     },
     assumptions: leak.assumptions,
   };
+}
+
+/** The regime's set-points from sealing on, then those of its stages. */
+function gasStages({ carbonDioxide, stages = [] }: Regime, oxygen: number): GasStage[] {
+  const own = { fromHours: 0, oxygen, carbonDioxide: carbonDioxide?.value };
+  const later = stages.map((stage) => ({
+    fromHours: 24 * stage.from.value,
+    oxygen: stage.oxygen?.value ?? own.oxygen,
+    carbonDioxide: stage.carbonDioxide?.value ?? own.carbonDioxide,
+  }));
+  return later[0]?.fromHours === 0 ? later : [own, ...later];
 }
 
 function leakOf({ capacity }: FilledRoom): { readonly m3h: number; readonly assumptions: readonly string[] } {
@@ -106,24 +115,35 @@ function leakOf({ capacity }: FilledRoom): { readonly m3h: number; readonly assu
 
 /**
  * The room's own temperature, hours from the start of a day on: a warm hold, then a step down a day; else the holding
- * temperature from before the first bin.
+ * temperature from before the first bin. Then the temperatures of the regime's stages, each come to by a kelvin a day.
  */
 export function roomTemperature(
-  { stepDown }: Pick<FilledRoom, 'stepDown'>,
-  { temperature, conditioning }: Regime,
+  { stepDown, fill }: Pick<FilledRoom, 'stepDown' | 'fill'>,
+  { temperature, conditioning, stages = [] }: Regime,
   originDay: number,
 ): RoomTemperature {
-  if (!stepDown || !conditioning) return { knots: [{ hours: 0, celsius: temperature.value }] };
-  return {
-    knots: [
-      { hours: 24 * (stepDown.first - originDay), celsius: conditioning.temperature.value },
-      { hours: 24 * (stepDown.last + 1 - originDay), celsius: temperature.value },
-    ],
-  };
+  const knots =
+    stepDown && conditioning
+      ? [
+          { hours: 24 * (stepDown.first - originDay), celsius: conditioning.temperature.value },
+          { hours: 24 * (stepDown.last + 1 - originDay), celsius: temperature.value },
+        ]
+      : [{ hours: 0, celsius: temperature.value }];
+  const sealed = fill.sealed?.value;
+  if (sealed === undefined) return { knots };
+  for (const stage of stages) {
+    const before = knots.at(-1);
+    const celsius = (stage.temperature ?? temperature).value;
+    if (!before || before.celsius === celsius) continue;
+    const begins = Math.max(before.hours, 24 * (sealed - originDay + stage.from.value));
+    knots.push({ hours: begins, celsius: before.celsius });
+    knots.push({ hours: begins + 24 * Math.abs(celsius - before.celsius), celsius });
+  }
+  return { knots };
 }
 
 function fruitOf(
-  { varieties }: FilledRoom,
+  { varieties, room }: FilledRoom,
   regime: Regime,
   storeOxygen: number,
   batches: CourseFruit['batches'],
@@ -140,7 +160,7 @@ function fruitOf(
         shareInStore: variety.respirationInStore[which].value,
       }),
     ),
-    halfTimeHours: coolingHalfTime.value,
+    halfTimeHours: (room.coolingHalfTime ?? coolingHalfTime).value,
     lag: choices.coolingLag ?? 1,
     law: {
       kind: choices.law ?? 'to-store-share',
