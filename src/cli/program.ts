@@ -1,4 +1,5 @@
 import { Command, CommanderError } from 'commander';
+import { nearest } from '../plan/nearest';
 import { addCheck } from './check';
 import { addExplain } from './explain';
 import { addGas } from './gas';
@@ -57,6 +58,7 @@ function programFor(run: Run): Command {
     .configureOutput({
       writeOut: (text) => io.out.write(text),
       writeErr: (text) => io.err.write(text),
+      outputError: (text, write) => write(withoutFarFetched(text)),
       getOutHelpWidth: () => 100,
       getErrHelpWidth: () => 100,
       getOutHasColors: () => false,
@@ -66,4 +68,15 @@ function programFor(run: Run): Command {
   for (const add of [addCheck, addRooms, addGas, addWindows, addRelease, addExplain, addSchema])
     add(program, run);
   return program;
+}
+
+/** An error about an option without the suggestion of one that is spelled quite differently. */
+export function withoutFarFetched(error: string): string {
+  const typed = /unknown option '--?([^'=]+)/.exec(error)?.[1];
+  if (typed === undefined) return error;
+  return error.replace(/\n\(Did you mean (?:one of )?([^?]+)\?\)/, (_, suggested: string) => {
+    const options = suggested.split(', ').map((option) => option.replace(/^--/, ''));
+    const meant = nearest(typed, options);
+    return meant === undefined ? '' : `\n(Did you mean --${meant}?)`;
+  });
 }

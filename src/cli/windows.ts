@@ -30,7 +30,7 @@ export function addWindows(program: Command, run: Run): void {
     .description('when each room may be opened, and what sets it')
     .addHelpText('after', HELP)
     .action((folder: string | undefined, options: PlanOptions & TodayOption) => {
-      const season = computeSeason(openPlan(run.io, folder), { release: 'none' });
+      const season = computeSeason(openPlan(run.io, folder), { seed: options.seed });
       const findings = findingsOf(season);
       const report = windowsReport(season, findings, {
         units: options.units,

@@ -146,7 +146,9 @@ export function unitLabel(unit: Unit, units: DisplayUnits): string {
 export function showFigure(figure: Figure, units: DisplayUnits): string {
   const shown = shownUnit(figure.unit, units.system);
   const converted = shown.convert ? shown.convert(figure.value) : figure.value;
-  return withUnit(fixed(converted, decimalsFor(converted, shown.decimals)), unitLabel(figure.unit, units));
+  const decimals =
+    figure.unit === 'money' ? moneyDecimals(converted) : decimalsFor(converted, shown.decimals);
+  return withUnit(fixed(converted, decimals), unitLabel(figure.unit, units));
 }
 
 /** A figure with its unit to six significant digits, for a reader who checks the arithmetic. */
@@ -159,7 +161,12 @@ export function showExactly(figure: Figure, units: DisplayUnits): string {
 /** A measure's value without its unit, for a table's cell. */
 export function showMeasure(shown: Measure | undefined): string {
   if (!shown) return '';
-  return fixed(shown.value, decimalsFor(shown.value, DECIMALS.get(shown.unit) ?? 0));
+  const decimals = DECIMALS.get(shown.unit);
+  // Whatever is no unit is a currency.
+  return fixed(
+    shown.value,
+    decimals === undefined ? moneyDecimals(shown.value) : decimalsFor(shown.value, decimals),
+  );
 }
 
 /** The label of a unit as JSON spells it. */
@@ -176,6 +183,11 @@ function decimalsFor(value: number, decimals: number): number {
   const size = Math.abs(value);
   if (size >= 10 ** -decimals * 9.95 || Number.isInteger(tidy(size * 10 ** decimals))) return decimals;
   return Math.min(decimals + 6, Math.max(decimals, 1 - Math.floor(Math.log10(size))));
+}
+
+/** Prices of a carton are told to the hundredth; sums of money are not. */
+function moneyDecimals(value: number): number {
+  return Math.abs(value) < 1000 ? 2 : 0;
 }
 
 /** A number with that many decimals and commas between thousands. */

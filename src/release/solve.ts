@@ -105,7 +105,7 @@ async function improve(
   branch(highs, problem, model, { ...options, gap }, best, time);
 }
 
-const BRANCHING_RESTS_ON = "the solver's branch and bound; it is not proved again without the solver";
+const BRANCHING_RESTS_ON = "the solver's word; unlike other bounds, no second calculation confirms it";
 
 /** The best packing and sales for given opening weeks. */
 function polished(

@@ -8,7 +8,7 @@ import { reasonFor } from '../release/reasons';
 import { caution } from '../room/caution';
 import { findingText } from './check-report';
 import { StepList } from './derivation';
-import { displayUnits, explainDerivation, SourceList } from './explain';
+import { displayUnits, explainDerivation, forPeople, SourceList } from './explain';
 import type { Found } from './find-thing';
 import { figureId } from './named-figures';
 import { noPaint, type Paint } from './paint';
@@ -112,7 +112,8 @@ export function explainText(
     ...wrap(subject.summary ?? '', PAGE_WIDTH),
   ];
   const body = subject.kind === 'figure' ? figureLines(report, units) : thingLines(report);
-  const cautions = report.caution === undefined ? [] : ['', ...wrap(report.caution, PAGE_WIDTH)];
+  const told = report.findings.some(({ message }) => report.caution && message.includes(report.caution));
+  const cautions = report.caution === undefined || told ? [] : ['', ...wrap(report.caution, PAGE_WIDTH)];
   const lines = [
     ...heading,
     ...body,
@@ -180,12 +181,16 @@ function howText(
     case 'reference':
       return sources.cite(step.source);
     case 'computed':
-      return step.formula.length > LONGEST_FORMULA
-        ? `= ${step.formula.slice(0, LONGEST_FORMULA).trimEnd()} ...`
-        : `= ${step.formula}`;
+      return shortFormula(forPeople(step.formula));
     case undefined:
       return '';
   }
+}
+
+function shortFormula(formula: string): string {
+  return formula.length > LONGEST_FORMULA
+    ? `= ${formula.slice(0, LONGEST_FORMULA).trimEnd()} ...`
+    : `= ${formula}`;
 }
 
 function pageLines({ page }: ExplainReport): string[] {

@@ -140,6 +140,7 @@ function statements(
   formulaText: (formula: string) => string = (formula) => formula,
 ): string[] {
   const { step } = told;
+  const shownFormula = (formula: string) => formulaText(forPeople(formula));
   const result = `= ${resultText(step, units)}`;
   if (told.repeated) return [`${result} (above)`];
   switch (step.kind) {
@@ -151,16 +152,21 @@ function statements(
       return [`${result}   reference value, ${sources.cite(step.source)}`];
     case 'computed':
       return [
-        `= ${formulaText(step.formula)}`,
+        `= ${shownFormula(step.formula)}`,
         // A formula that only hands on one input has nothing to reckon.
         ...(step.formula in step.inputs
           ? []
-          : [`= ${formulaText(withNumbers(step.formula, step.inputs, byId))}`]),
+          : [`= ${shownFormula(withNumbers(step.formula, step.inputs, byId))}`]),
         result,
         ...(step.source ? [`formula: ${sources.cite(step.source)}`] : []),
         ...(told.cut > 0 ? [`from ${told.cut} ${told.cut === 1 ? 'input' : 'inputs'} not shown here`] : []),
       ];
   }
+}
+
+/** A formula as people write it: the natural logarithm, which programs call `log`, is `ln`. */
+export function forPeople(formula: string): string {
+  return formula.replace(/\blog\(/g, 'ln(');
 }
 
 /** The formula with each name replaced by its value; names of functions stay. */

@@ -22,8 +22,6 @@ export function gasText(report: GasReport, paint: Paint = noPaint): string {
       'CO2 at filling is what the fruit gives off at field temperature in air with every bin in; in store, at the regime, with the range of the sources. N2 takes the room from air to its oxygen. Leak is the oxygen that leaks in against what the fruit uses. A room loads its scrubber until it opens: by its pin, else by a quick schedule.',
       PAGE_WIDTH,
     ),
-    '',
-    ...wrap(report.caution, PAGE_WIDTH),
   ].join('\n');
 }
 
@@ -80,7 +78,9 @@ function capacityLines({ scrubbers }: GasReport, paint: Paint): string[] {
     const parts = [
       capacity ? `removes ${shown(capacity)} at the levels its rooms hold` : 'capacity not known',
       ...(peak?.load ? [`heaviest week ${peak.week}: ${shown(peak.load)}${percent(peak.share)}`] : []),
-      ...(settlesAt ? [`its rooms settle at ${shown(settlesAt)} CO2 in that week`] : []),
+      ...(settlesAt
+        ? [`running all day it could hold its rooms down to ${shown(settlesAt)} CO2 in that week`]
+        : []),
     ];
     return wrap(
       `${paint.bold(scrubber.scrubber)} (${counted(scrubber.rooms.length, 'room')}) ${parts.join('; ')}.`,

@@ -58,6 +58,15 @@ describe('wrong usage ends with exit code 2 and prints nothing on the output', (
   });
 });
 
+test('a wrong option suggests one that is spelled alike, never an unrelated one', async () => {
+  const alike = await lotwright(['check', '--fail-no', 'error']);
+  expect(alike.err).toContain('Did you mean --fail-on?');
+  for (const option of ['--sort', '--month', '--formula']) {
+    const { code, err } = await lotwright(['rooms', option]);
+    expect([code, err]).toEqual([2, `error: unknown option '${option}'\n`]);
+  }
+});
+
 describe('schemas', () => {
   test('are listed, as text and as JSON that fits its own schema', async () => {
     const text = await lotwright(['schema']);

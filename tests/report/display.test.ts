@@ -1,5 +1,13 @@
 import { describe, expect, test } from 'vitest';
-import { fixed, measure, showExactly, showFigure, significant, unitLabel } from '../../src/plan/display';
+import {
+  fixed,
+  measure,
+  showExactly,
+  showFigure,
+  showMeasure,
+  significant,
+  unitLabel,
+} from '../../src/plan/display';
 import { countedFigure, type Unit } from '../../src/plan/figure';
 
 const METRIC = { system: 'metric', currency: 'EUR' } as const;
@@ -19,6 +27,8 @@ describe('figures in metric units', () => {
     [3, 'bins', '3 bins'],
     [0, 'kW', '0.0 kW'],
     [1250000, 'money', '1,250,000 EUR'],
+    [21.5, 'money', '21.50 EUR'],
+    [0.12, 'money', '0.12 EUR'],
     [-1, 'degC', '-1.0 °C'],
     [-0.0001, 'kg', '-0.00010 kg'],
   ] as const)('%s %s reads %s', (value, unit, text) => {
@@ -68,6 +78,8 @@ test('what is not a finite number has no measure', () => {
 test('prices carry the currency of the plan', () => {
   expect(measure(21.5, 'money', METRIC)).toEqual({ value: 21.5, unit: 'EUR' });
   expect(unitLabel('money', US)).toBe('USD');
+  expect(showMeasure({ value: 21.5, unit: 'EUR' })).toBe('21.50');
+  expect(showMeasure({ value: 1250000, unit: 'EUR' })).toBe('1,250,000');
 });
 
 test('exact figures have six significant digits and no commas', () => {

@@ -40,6 +40,8 @@ const freeGas = compute(
   (v) => v.volume - v.fruit / v.density,
 );
 
+const bare = countedFigure('time', 'min', 26, 'for a test');
+
 describe('the derivation as text', () => {
   const lines = explainFigure(freeGas, plan, 'metric').split('\n');
 
@@ -115,6 +117,14 @@ test('a depth cuts the inputs below it and says how many', () => {
   const shallow = explainDerivation(derivationOf(freeGas, plan, METRIC), METRIC, { depth: 1 });
   expect(shallow).toContain('from 3 inputs not shown here');
   expect(shallow).not.toContain('inside length');
+});
+
+test('a natural logarithm is written as people write it; the evaluable formula stays', () => {
+  const halfTime = compute('half-life', 'min', 'time * log(2)', { time: bare }, (v) => v.time * Math.log(2));
+  const lines = explainFigure(halfTime, plan, 'metric').split('\n');
+  expect(lines.slice(0, 2)).toEqual(['half-life = time * ln(2)', '  = 26 * ln(2)']);
+  expect(explainFigure(halfTime, plan, 'metric', { format: 'markdown' })).toContain('`time * ln(2)`');
+  expect(derivationOf(halfTime, plan, METRIC).steps.at(-1)).toMatchObject({ formula: 'time * log(2)' });
 });
 
 test('negative numbers stand in brackets, functions stay', () => {
