@@ -1,9 +1,15 @@
 import type { Command } from 'commander';
 import { computeSeason } from '../findings/compute';
 import { findingsOf } from '../findings/find';
+import type { ComputedSeason } from '../findings/types';
+import type { Plan } from '../plan/model';
+import { readPlan } from '../plan/read';
+import { builtInFor } from '../report/built-in-for';
 import { displayUnits } from '../report/explain';
+import { isListName, listReport, listText } from '../report/explain-list';
 import { explainReport, explainText } from '../report/explain-report';
 import { type Found, findThing } from '../report/find-thing';
+import { PAGE_WIDTH, wrap } from '../report/table';
 import { thingsOf } from '../report/things';
 import { CannotRun } from './io';
 import { type PlanOptions, withPlanOptions } from './options';
@@ -14,6 +20,7 @@ const HELP = `
 A thing is a room, fill, lot, variety, regime, scrubber, nitrogen source, refrigeration group,
 bin type or demand by its identifier; one of its figures, after a point or a slash; or a
 finding's code. Where several kinds share an identifier, put the kind before it: lot:G1.
+The words varieties, regimes and findings list all there are, built in and the plan's own.
 
 A figure's explanation gives each formula, the same with numbers, and the result; then each input
 with its place in the plan, or its reference value with the source and how well it is known
@@ -26,6 +33,7 @@ Examples:
   lotwright explain S1.load-2026-W45
   lotwright explain "Golden Delicious"
   lotwright explain unknown-room
+  lotwright explain regimes
 `;
 
 export function addExplain(program: Command, run: Run): void {
@@ -38,10 +46,16 @@ export function addExplain(program: Command, run: Run): void {
     .description('how a number came about: inputs with file and line, formula, reference values and sources')
     .addHelpText('after', HELP)
     .action((words: string, folder: string | undefined, options: PlanOptions) => {
-      const plan = openPlan(run.io, folder);
-      const season = computeSeason(plan, { release: 'quick', seed: options.seed });
+      const plan = planFor(run, words, folder);
+      const season = computeSeason(plan, { release: 'quick', seed: options.seed, courses: true });
       const found = findThing(thingsOf(season), words);
-      if (found.kind === 'ambiguous' || found.kind === 'unknown') throw new CannotRun(notFound(found, words));
+      if (found.kind === 'unknown' && isListName(words)) {
+        const list = listReport(season, words, options.units);
+        print(run, options, list, () => listText(list, displayUnits(plan, options.units), run.io.paint));
+        return;
+      }
+      if (found.kind === 'ambiguous' || found.kind === 'unknown')
+        throw new CannotRun(notFound(found, words, season));
       const page = found.thing.kind === 'finding' ? run.io.resources.page(found.thing.id) : undefined;
       const report = explainReport(season, findingsOf(season), found, { units: options.units, page });
       const units = displayUnits(plan, options.units);
@@ -50,10 +64,34 @@ export function addExplain(program: Command, run: Run): void {
     });
 }
 
-function notFound(found: Extract<Found, { kind: 'ambiguous' | 'unknown' }>, words: string): string {
+/** A list of what is built in needs no plan. */
+function planFor(run: Run, words: string, folder: string | undefined): Plan {
+  try {
+    return openPlan(run.io, folder);
+  } catch (error) {
+    if (folder === undefined && isListName(words) && error instanceof CannotRun) return readPlan([]);
+    throw error;
+  }
+}
+
+function notFound(
+  found: Extract<Found, { kind: 'ambiguous' | 'unknown' }>,
+  words: string,
+  season: ComputedSeason,
+): string {
   if (found.kind === 'ambiguous')
     return `"${words}" could be any of these; say which:\n  ${found.candidates.join('\n  ')}`;
-  if (found.nearest.length > 0)
-    return `The plan has nothing called "${words}". Nearest:\n  ${found.nearest.join('\n  ')}`;
-  return `The plan has nothing called "${words}". Rooms and their figures are listed by: lotwright rooms, lotwright explain <room>`;
+  const { nearest, has } = found;
+  const { variety, regimes } = builtInFor(season.fruit, words) ?? {};
+  const hints = [
+    ...(nearest.length > 0 ? [`Nearest:\n  ${nearest.join('\n  ')}`] : []),
+    ...(has ? wrap(`${has.thing} has: ${has.figures.join(', ')}`, PAGE_WIDTH, '  ') : []),
+    ...(variety !== undefined && regimes !== undefined && !has
+      ? wrap(`Built in for ${variety}: ${regimes.join(', ')}`, PAGE_WIDTH, '  ')
+      : []),
+  ];
+  const listed =
+    'Rooms and their figures are listed by: lotwright rooms, lotwright explain <room>; what is built in by: lotwright explain varieties, lotwright explain regimes';
+  const all = hints.length > 0 ? hints : wrap(listed, PAGE_WIDTH, '  ');
+  return [`The plan has nothing called "${words}".`, ...all].join('\n');
 }

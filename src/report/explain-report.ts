@@ -1,6 +1,6 @@
 import { counted } from '../findings/say';
 import type { ComputedSeason, Finding } from '../findings/types';
-import { formatWeek } from '../plan/dates';
+import { formatDay, formatWeek } from '../plan/dates';
 import { type DisplayUnits, measureLabel, measureOf, showMeasure, type UnitSystem } from '../plan/display';
 import type { PlanText } from '../plan/model';
 import type { Span } from '../plan/span';
@@ -10,7 +10,7 @@ import { findingText } from './check-report';
 import { StepList } from './derivation';
 import { displayUnits, explainDerivation, forPeople, SourceList } from './explain';
 import type { Found } from './find-thing';
-import { figureId } from './named-figures';
+import { figureId, type NamedFigure } from './named-figures';
 import { noPaint, type Paint } from './paint';
 import { findingJson, planPart, present } from './parts';
 import { placeOf } from './place';
@@ -46,7 +46,7 @@ export function explainReport(
     id: figureId(named),
     name: named.figure.name,
     step: list.add(named.figure),
-    ...present({ shown: measureOf(named.figure, units) }),
+    ...present({ shown: measureOf(named.figure, units), ...countedJson(named) }),
   }));
   return {
     format: 'lotwright-explain-report',
@@ -70,6 +70,14 @@ export function explainReport(
       explained.kind === 'figure'
         ? []
         : findings.filter((finding) => concerns(thing, finding)).map((finding) => findingJson(plan, finding)),
+  };
+}
+
+function countedJson({ counted }: NamedFigure) {
+  const { from } = counted ?? {};
+  return {
+    week: counted && formatWeek(counted.week),
+    countedFrom: from && { day: formatDay(from.day), what: from.what },
   };
 }
 
@@ -128,7 +136,13 @@ export function explainText(
 function figureLines(report: ExplainReport, units: DisplayUnits): string[] {
   const [figure] = report.figures;
   if (!figure) return [];
-  return ['', explainDerivation({ result: figure.step, steps: report.steps }, units)];
+  const { week, countedFrom } = figure;
+  const from = countedFrom ? `; its days count from ${countedFrom.day} (${countedFrom.what})` : '';
+  return [
+    ...(week === undefined ? [] : ['', `Comes to week ${week}${from}.`]),
+    '',
+    explainDerivation({ result: figure.step, steps: report.steps }, units),
+  ];
 }
 
 function thingLines(report: ExplainReport): string[] {
@@ -144,16 +158,22 @@ function thingLines(report: ExplainReport): string[] {
       { title: 'Unit' },
       { title: 'How', breaks: true },
     ],
-    figures.map(({ id, step, shown }) => [
+    figures.map(({ id, step, shown, week, countedFrom }) => [
       id.startsWith(own) ? id.slice(own.length) : id,
       shown ? showMeasure(shown) : 'not finite',
       shown ? measureLabel(shown.unit) : '',
-      howText(steps.get(step), subject.places[0]?.file, sources),
+      `${weekText({ week, countedFrom })}${howText(steps.get(step), subject.places[0]?.file, sources)}`,
     ]),
   );
   const example = figures.find(({ step }) => steps.get(step)?.kind === 'computed') ?? figures[0];
   const hint = `Each in full, with its inputs: lotwright explain "${example?.id ?? ''}"`;
   return ['', ...lines, ...sources.lines(false), '', hint];
+}
+
+/** `2026-W39, from 2026-09-18 (sealed): ` */
+function weekText({ week, countedFrom }: Pick<ExplainReport['figures'][number], 'week' | 'countedFrom'>) {
+  if (week === undefined) return '';
+  return countedFrom ? `${week}, from ${countedFrom.day} (${countedFrom.what}): ` : `${week}: `;
 }
 
 function reasonLines({ reason }: ExplainReport, { currency }: DisplayUnits): string[] {

@@ -9,7 +9,12 @@ export type Found =
   /** Several things answer to it; each candidate names one of them. */
   | { readonly kind: 'ambiguous'; readonly candidates: readonly string[] }
   /** Nothing does; the names nearest to it. */
-  | { readonly kind: 'unknown'; readonly nearest: readonly string[] };
+  | {
+      readonly kind: 'unknown';
+      readonly nearest: readonly string[];
+      /** Of a figure that a thing does not have: the figures it has. */
+      readonly has?: { readonly thing: string; readonly figures: readonly string[] };
+    };
 
 const MOST_NEAREST = 5;
 
@@ -52,7 +57,12 @@ function findFigure(things: readonly Thing[], text: string): Found | undefined {
     const found = figuresNamed(owners, text.slice(at + 1));
     if (found.length === 1 && found[0]) return { kind: 'figure', ...found[0] };
     if (found.length > 1) return { kind: 'ambiguous', candidates: found.map(qualifiedFigure) };
-    return { kind: 'unknown', nearest: nearestFigures(owners, text.slice(at + 1)) };
+    const figures = owners.flatMap((thing) => thing.figures.filter(({ minor }) => !minor));
+    return {
+      kind: 'unknown',
+      nearest: nearestFigures(owners, text.slice(at + 1)),
+      has: { thing: owners[0]?.id ?? '', figures: [...new Set(figures.map(({ slug }) => slug))] },
+    };
   }
   return undefined;
 }

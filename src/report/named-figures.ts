@@ -1,4 +1,5 @@
 import type { Figure } from '../plan/figure';
+import type { CountedDays } from './window-edges';
 
 /** A figure with the name it can be asked for by: `R01.free-gas-volume`. */
 export interface NamedFigure {
@@ -8,6 +9,8 @@ export interface NamedFigure {
   readonly figure: Figure;
   /** One of many alike (a day's, a week's, a lot's): can be asked for, is not listed. */
   readonly minor: boolean;
+  /** Of days that come to a week. */
+  readonly counted?: CountedDays;
 }
 
 /** The name a figure is asked for by. */

@@ -6,6 +6,7 @@ import type { FilledRoom } from '../room/types';
 import { figuresIn, figuresOf, type NamedFigure, named } from './named-figures';
 import { fillsByRoom, varietiesOf } from './parts';
 import { entryThing, type Thing } from './thing';
+import { windowFigures } from './window-edges';
 
 /** A room has its own figures and those of what goes into it. */
 export function roomThings(season: ComputedSeason): Thing[] {
@@ -40,14 +41,9 @@ export function fillFigures(season: ComputedSeason, fill: string, owner: string)
   const filled = season.filled.get(fill);
   if (!filled) return [];
   const keeping = season.keeping.get(fill);
-  const window = keeping?.window;
   return [
     ...figuresOf(owner, filled),
-    ...named(owner, {
-      earliest: window?.earliest.because,
-      'best-before': window?.bestBefore.because,
-      latest: window?.latest.because,
-    }),
+    ...windowFigures(owner, keeping),
     ...filled.intake.flatMap(({ day, heat }) => named(owner, { [`cooling-${formatDay(day)}`]: heat }, true)),
     ...filled.lots.flatMap(({ lot, bins, fruit }) =>
       named(owner, { [`${lot.id}-bins`]: bins, [`${lot.id}-fruit`]: fruit }, true),

@@ -1,3 +1,4 @@
+import { fruitReference } from './fruit-reference';
 import { planReference } from './plan-reference';
 import { planSchema } from './plan-schema';
 import { validatorCode, validatorTypes } from './validator-code';
@@ -8,6 +9,7 @@ export function generatedFiles(): Record<string, string> {
   return {
     'schemas/lot-plan.schema.json': `${JSON.stringify(schema, null, 2)}\n`,
     'schemas/README.md': planReference(schema),
+    'schemas/reference-data.md': fruitReference(),
     'src/plan/check/validate.generated.js': validatorCode(schema),
     'src/plan/check/validate.generated.d.ts': validatorTypes(),
   };

@@ -27,6 +27,8 @@ export function planReference(schema: Schema): string {
     'A quantity is a number, a space if you like, and a unit: `18.6 m`, `61 ft`, `2.1 °C`, `17.2 lbf`. Metric and US units may be mixed at will; everything is computed in the unit that stands first. Decimals have a point.',
     unitTable(),
     ...comments,
+    '## Built-in varieties and regimes',
+    "The varieties and regimes that a plan can name without defining them are in [reference-data.md](reference-data.md); `lotwright explain varieties` and `lotwright explain regimes` list them too, with the plan's own.",
     '## Sections',
     'Keys in maps below others are written with a point (`inside.length`), those in lists with `[]`, those below names of your own with `*`. A key that is required below one that is not must stand wherever that one does.',
     ...sections(schema),

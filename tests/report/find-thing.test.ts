@@ -43,9 +43,17 @@ describe('what is asked for', () => {
     expect(findThing(things, 'S1.capacity')).toMatchObject({ kind: 'figure' });
   });
 
+  test('a figure that a thing does not have: the figures it has', () => {
+    expect(findThing(things, 'R1.foo')).toEqual({
+      kind: 'unknown',
+      nearest: [],
+      has: { thing: 'R1', figures: ['volume', 'bins'] },
+    });
+  });
+
   test('the nearest names for one that is misspelled', () => {
     expect(findThing(things, 'room-overfiled')).toEqual({ kind: 'unknown', nearest: ['room-overfilled'] });
-    expect(findThing(things, 'R1.volum')).toEqual({ kind: 'unknown', nearest: ['R1.volume'] });
+    expect(findThing(things, 'R1.volum')).toMatchObject({ kind: 'unknown', nearest: ['R1.volume'] });
     expect(findThing(things, 'gala')).toEqual({ kind: 'unknown', nearest: ['R2-gala'] });
     expect(findThing(things, '')).toEqual({ kind: 'unknown', nearest: [] });
   });

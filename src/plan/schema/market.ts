@@ -37,7 +37,8 @@ const packout = z.strictObject({
       quantity('share', { meaning: 'Share of the fruit that packs into the class.', example: '62 %' }),
     )
     .meta({
-      description: 'Share of the fruit that packs into each class; the rest is processed.',
+      description:
+        'Share of the fruit that packs into each class. The rest is culls: it packs into no class and brings nothing here. Packed fruit that is not sold goes to processing.',
       examples: [{ first: '62 %', second: '17 %' }],
       'x-key-kind': 'class',
     }),

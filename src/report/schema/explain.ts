@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { finding, header, measure, place, source, week } from './parts';
+import { day, finding, header, measure, place, severity, source, week } from './parts';
 import { roomReason } from './reason';
 
 const stepCommon = {
@@ -25,6 +25,34 @@ const step = z.discriminatedUnion('kind', [
   }),
 ]);
 
+const known = z.enum(['published', 'common practice', 'from memory', 'plan']).meta({
+  description: 'How well the least known of the values is known; `plan` where the planner gives it.',
+});
+const life = z
+  .strictObject({ shortestDays: z.number(), longestDays: z.number(), known })
+  .meta({ description: 'How long fruit keeps; the same twice where the source gives no range.' });
+
+const variety = z.strictObject({
+  name: z.string(),
+  fruit: z.enum(['apple', 'pear']),
+  aliases: z.array(z.string()),
+  regimes: z.array(z.string()).meta({ description: 'Regimes that suit it, the usual one first.' }),
+  lifeInAir: life,
+  lifeInStore: life,
+});
+
+const regime = z.strictObject({
+  name: z.string(),
+  varieties: z.array(z.string()),
+  temperature: measure.optional(),
+  oxygen: measure.optional().meta({ description: 'Absent for a regime in air.' }),
+  carbonDioxide: measure.optional(),
+  known,
+  life: life.optional().meta({ description: "Absent where the variety's own life stands." }),
+});
+
+const rule = z.strictObject({ code: z.string(), family: z.string(), severity, summary: z.string() });
+
 export const explainReport = z
   .strictObject({
     ...header('explain'),
@@ -35,7 +63,17 @@ export const explainReport = z
       places: z.array(place),
     }),
     figures: z.array(
-      z.strictObject({ id: z.string(), name: z.string(), step: z.string(), shown: measure.optional() }),
+      z.strictObject({
+        id: z.string(),
+        name: z.string(),
+        step: z.string(),
+        shown: measure.optional(),
+        week: week.optional().meta({ description: "Of an opening window's edge: the week it comes to." }),
+        countedFrom: z
+          .strictObject({ day, what: z.string() })
+          .optional()
+          .meta({ description: "Of an opening window's edge: the day its days count from." }),
+      }),
     ),
     steps: z
       .array(step)
@@ -48,6 +86,9 @@ export const explainReport = z
       .meta({ description: 'For a room or fill: why it opens in its week in a quickly found schedule.' }),
     page: z.string().optional().meta({ description: "For a finding's code: its page, as Markdown." }),
     caution: z.string().optional().meta({ description: 'Where a figure speaks of opening a room.' }),
+    varieties: z.array(variety).optional().meta({ description: 'Of `lotwright explain varieties`.' }),
+    regimes: z.array(regime).optional().meta({ description: 'Of `lotwright explain regimes`.' }),
+    rules: z.array(rule).optional().meta({ description: 'Of `lotwright explain findings`.' }),
     findings: z.array(finding),
   })
   .meta({ title: 'Lotwright explain report', description: 'Printed by `lotwright explain --format json`.' });

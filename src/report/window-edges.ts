@@ -1,0 +1,43 @@
+import { isSealed } from '../keeping/storage-life';
+import type { RoomKeeping, WindowEdge } from '../keeping/types';
+import type { Day, Week } from '../plan/dates';
+import { type NamedFigure, named } from './named-figures';
+
+/** The week that a figure in days comes to, and the day the days count from. */
+export interface CountedDays {
+  readonly week: Week;
+  readonly from: { readonly day: Day; readonly what: string } | undefined;
+}
+
+/** The figures behind a room's opening window, each with its week. */
+export function windowFigures(owner: string, keeping: RoomKeeping | undefined): NamedFigure[] {
+  if (!keeping?.window) return [];
+  const { earliest, bestBefore, latest } = keeping.window;
+  const edges = { earliest, 'best-before': bestBefore, latest };
+  return Object.entries(edges).flatMap(([slug, edge]) =>
+    named(owner, { [slug]: edge.because }).map((figure) => ({
+      ...figure,
+      counted: { week: edge.week, from: countedFrom(keeping, edge) },
+    })),
+  );
+}
+
+function countedFrom({ filled }: RoomKeeping, { limit, lot }: WindowEdge): CountedDays['from'] {
+  const { fill, regime } = filled;
+  if (limit === 'storage life' || limit === 'firmness') {
+    const picked = lot?.picked?.value.first;
+    if (picked !== undefined) return { day: picked, what: `first of lot ${lot?.id ?? ''} picked` };
+    return firstOf([fill.firstBin, 'first bin in'], [fill.lastBin, 'last bin in'], [fill.sealed, 'sealed']);
+  }
+  const inAir = regime !== undefined && !isSealed(fill, regime);
+  if (limit === 'cooling and gas' && inAir)
+    return firstOf([fill.lastBin, 'last bin in'], [fill.firstBin, 'first bin in']);
+  return firstOf([fill.sealed, 'sealed'], [fill.lastBin, 'last bin in'], [fill.firstBin, 'first bin in']);
+}
+
+function firstOf(
+  ...days: readonly (readonly [{ readonly value: Day } | undefined, string])[]
+): CountedDays['from'] {
+  for (const [day, what] of days) if (day) return { day: day.value, what };
+  return undefined;
+}
