@@ -11,7 +11,7 @@ import { releaseText } from '../report/release-text';
 import { PAGE_WIDTH, wrap } from '../report/table';
 import { caution } from '../room/caution';
 import { CannotRun, type Io } from './io';
-import { type PlanOptions, positiveNumber, withFolder, withPlanOptions } from './options';
+import { type PlanOptions, positiveNumber, wholeNumber, withFolder, withPlanOptions } from './options';
 import { openPlan } from './plan-files';
 import { progressLine } from './progress';
 import { publishedWeeks } from './published-schedule';
@@ -36,6 +36,10 @@ policy: price-of-change says, by default 0.2 % of what the room's fruit would br
 closed counts as moved to the farther end of its window. With --write, the weeks go into the plan
 as open: of every fill that has none; comments and all else stay.
 
+With --draws, seasons are drawn in which crop, storage life, packout and demand differ from the plan
+as policy: uncertainty says (by default 8, 10, 4 and 10 %): the chance of being short by week and
+variety, what the schedule is worth, and the rooms it hangs on. The same seed draws the same seasons.
+
 Ctrl-C stops the search and prints the best schedule found until then.
 
 ${wrap(caution, PAGE_WIDTH).join('\n')}
@@ -44,6 +48,7 @@ Examples:
   lotwright release plans/2026
   lotwright release --time-limit 60 --gap 0.5
   lotwright release --reasons
+  lotwright release --draws 300 --seed 1
   lotwright release --keep-weeks published.json --write
   lotwright release --format json > release.json
 `;
@@ -55,6 +60,7 @@ interface ReleaseOptions extends PlanOptions {
   readonly reasons?: boolean;
   readonly keepWeeks?: string;
   readonly write?: boolean;
+  readonly draws?: number;
 }
 
 export function addRelease(program: Command, run: Run): void {
@@ -71,6 +77,11 @@ export function addRelease(program: Command, run: Run): void {
         .default(releaseDefaults.gap * 100),
     )
     .option('--reasons', 'why each room opens in its week, and what would cure each shortage')
+    .addOption(
+      new Option('--draws <number>', 'seasons to draw from policy: uncertainty, as 300').argParser(
+        drawsNumber,
+      ),
+    )
     .option('--keep-weeks <file>', 'count each change from a release report printed earlier as JSON')
     .option('--write', "put the weeks found into the plan's files, as pins of the fills that have none")
     .addHelpText('after', HELP)
@@ -91,6 +102,7 @@ export function addRelease(program: Command, run: Run): void {
         units: options.units,
         violations,
         stoppedEarly,
+        draws: options.draws ? { draws: options.draws, seed: options.seed } : undefined,
         written: options.write && sound ? weeks : undefined,
       });
       print(run, options, report, () => releaseText(report, run.io.paint, { reasons: options.reasons }));
@@ -101,6 +113,13 @@ export function addRelease(program: Command, run: Run): void {
           `\nNothing is written: ${stoppedEarly ? 'the search was stopped' : 'the schedule is wrong'}.\n`,
         );
     });
+}
+
+/** More draws than this only cost time. */
+const MOST_DRAWS = 100_000;
+
+function drawsNumber(text: string): number {
+  return Math.min(MOST_DRAWS, wholeNumber(text));
 }
 
 const NO_PROBLEM =

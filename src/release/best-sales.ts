@@ -34,6 +34,7 @@ export class ProductSales {
   private readonly from: readonly Int32Array[];
   /** First slot of each week, and their number behind the last. */
   private readonly firstSlot: Int32Array;
+  private readonly wanted: Float64Array;
   private readonly now: State;
   private readonly held: State[] = [];
   private heldSupply = new Float64Array(0);
@@ -66,6 +67,7 @@ export class ProductSales {
       for (const slot of slots) from[slot]?.push(week);
     });
     this.from = from.map((list) => Int32Array.from(list));
+    this.wanted = Float64Array.from(this.slots, ({ cartons }) => cartons);
     this.now = {
       flow: new Float64Array(this.slots.length * this.ages),
       free: Float64Array.from(this.slots, ({ cartons }) => cartons),
@@ -76,6 +78,14 @@ export class ProductSales {
     this.viaSlot = new Int32Array(this.weeks);
     this.viaWeek = new Int32Array(this.weeks);
     this.queue = new Int32Array(this.weeks);
+  }
+
+  /** Customers want so many times the cartons of the problem from now on, by demand. */
+  want(factors: ArrayLike<number>): void {
+    this.slots.forEach(({ demand, cartons }, slot) => {
+      this.wanted[slot] = cartons * (factors[demand] ?? 1);
+    });
+    this.held.length = 0;
   }
 
   /**
@@ -121,9 +131,9 @@ export class ProductSales {
 
   /** Adds the cartons sold to `into[demand][week]`. */
   addSold(into: readonly Float64Array[]): void {
-    this.slots.forEach(({ demand, week, cartons }, slot) => {
+    this.slots.forEach(({ demand, week }, slot) => {
       const row = into[demand];
-      if (row) row[week] = (row[week] ?? 0) + cartons - (this.now.free[slot] as number);
+      if (row) row[week] = (row[week] ?? 0) + (this.wanted[slot] as number) - (this.now.free[slot] as number);
     });
   }
 
@@ -132,9 +142,7 @@ export class ProductSales {
     now.flow.fill(0);
     now.left.fill(0);
     now.gain = 0;
-    this.slots.forEach(({ cartons }, slot) => {
-      now.free[slot] = cartons;
-    });
+    now.free.set(this.wanted);
   }
 
   private add(week: number, cartons: number): void {

@@ -1,9 +1,11 @@
 import type { ComputedSeason, Finding } from '../findings/types';
 import { formatWeek } from '../plan/dates';
 import type { UnitSystem } from '../plan/display';
+import { drawInputs } from '../release/draw-inputs';
 import { openingCost } from '../release/opening-cost';
 import { type Reasons, releaseReasons } from '../release/reasons';
 import type { ReleaseProblem, ReleaseResult, ReleaseSchedule, Violation } from '../release/types';
+import { releaseUncertainty } from '../release/uncertainty';
 import type { WeekEdit } from '../release/week-edits';
 import { caution } from '../room/caution';
 import { finite, LEAST_AMOUNT, tidy } from './amounts';
@@ -12,6 +14,7 @@ import { countFindings, planPart, present, varietiesOf } from './parts';
 import { placeOf } from './place';
 import { cureJson, reasonJson } from './reason-json';
 import type { ReleaseReport } from './schemas';
+import { uncertaintyJson } from './uncertainty-json';
 
 export interface ReleaseReportOptions {
   readonly units?: UnitSystem | undefined;
@@ -19,6 +22,8 @@ export interface ReleaseReportOptions {
   readonly stoppedEarly: boolean;
   /** Weeks that were written into the plan's files. */
   readonly written?: readonly WeekEdit[] | undefined;
+  /** Seasons to draw, and their seed; none where it is left out. */
+  readonly draws?: { readonly draws: number; readonly seed: number } | undefined;
 }
 
 /** The release schedule week by week and room by room, with what it is worth and what it leaves short. */
@@ -48,6 +53,7 @@ export function releaseReport(
     conflicts: [...result.conflicts],
     ...present({
       changes: changesOf(problem, result.schedule),
+      uncertainty: options.draws && drawn(season, problem, result.schedule, options.draws),
       written: options.written?.map(({ fill, room, file, week }) => ({ fill, room, file, week })),
     }),
     totals: totalsOf(problem, result),
@@ -56,6 +62,16 @@ export function releaseReport(
     shortages: shortagesOf(problem, result.schedule, reasons),
     caution,
   };
+}
+
+function drawn(
+  { plan, keeping }: ComputedSeason,
+  problem: ReleaseProblem,
+  schedule: ReleaseSchedule,
+  options: NonNullable<ReleaseReportOptions['draws']>,
+): ReleaseReport['uncertainty'] {
+  const inputs = drawInputs(plan, keeping, problem);
+  return uncertaintyJson(problem, releaseUncertainty(problem, schedule, inputs, options), inputs.ranges);
 }
 
 function changesOf(problem: ReleaseProblem, schedule: ReleaseSchedule): ReleaseReport['changes'] {

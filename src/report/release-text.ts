@@ -6,6 +6,7 @@ import { cureText, reasonText } from './reason-text';
 import type { ReleaseReport } from './schemas';
 import { PAGE_WIDTH, table, wrap } from './table';
 import { weekRanges, whole } from './text-cells';
+import { uncertaintyLines } from './uncertainty-text';
 
 /** The release schedule as text. */
 export function releaseText(
@@ -32,6 +33,7 @@ export function releaseText(
     ...roomTable(report),
     ...shortageLines(report, paint),
     ...(options.reasons ? reasonLines(report, paint) : []),
+    ...uncertaintyLines(report, paint),
     '',
     ...wrap(report.caution, PAGE_WIDTH),
   ].join('\n');

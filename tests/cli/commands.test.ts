@@ -15,6 +15,7 @@ const COMMANDS: readonly (readonly [words: readonly string[], report: string])[]
   [['windows'], 'windows-report'],
   [['release'], 'release-report'],
   [['release', '--reasons'], 'release-report'],
+  [['release', '--draws', '200'], 'release-report'],
   [['explain', 'R2'], 'explain-report'],
   [['explain', 'R2.free-gas-volume'], 'explain-report'],
   [['explain', 'G4'], 'explain-report'],

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { findingCounts, header, place, week } from './parts';
 import { roomReason, shortageCure } from './reason';
+import { uncertainty } from './uncertainty';
 
 const releaseRoom = z.strictObject({
   room: z.string(),
@@ -70,6 +71,7 @@ export const releaseReport = z
       .meta({
         description: 'Changes from the published schedule, where one was given; without `to` left closed.',
       }),
+    uncertainty: uncertainty.optional().meta({ description: 'With `--draws`: seasons that could come.' }),
     written: z
       .array(z.strictObject({ fill: z.string(), room: z.string(), file: z.string(), week }))
       .optional()

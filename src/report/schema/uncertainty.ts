@@ -1,0 +1,51 @@
+import { z } from 'zod';
+import { week } from './parts';
+
+const chance = z.number().meta({ description: 'As a share: 0.1 is one season of ten.' });
+
+export const uncertainty = z
+  .strictObject({
+    draws: z.int(),
+    seed: z.int(),
+    ranges: z
+      .strictObject({
+        crop: z.number(),
+        storageLife: z.number(),
+        packout: z.number(),
+        demand: z.number(),
+      })
+      .meta({ description: 'Shares of the plan within which nine seasons of ten lie.' }),
+    planned: z.number().meta({
+      description: 'Worth of the schedule where all comes as planned, soft fruit counted as it comes.',
+    }),
+    mean: z.number(),
+    low: z.number().meta({ description: 'One season of ten is worth less.' }),
+    high: z.number().meta({ description: 'One season of ten is worth more.' }),
+    varieties: z.array(
+      z.strictObject({
+        variety: z.string(),
+        chance,
+        cartonsShort: z.number().meta({ description: 'Mean of all draws.' }),
+        weeks: z
+          .array(z.strictObject({ week, chance, cartonsShort: z.number() }))
+          .meta({ description: 'Weeks that are short in any draw by more than 1 % of what is wanted.' }),
+      }),
+    ),
+    rooms: z
+      .array(
+        z.strictObject({
+          room: z.string(),
+          fill: z.string(),
+          costs: z.number().meta({
+            description: 'Money less if this room alone has the low end of crop and storage life.',
+          }),
+          cartonsShort: z.number(),
+          softChance: chance,
+          softShare: z
+            .number()
+            .meta({ description: 'Mean share of its cartons below standard when packed.' }),
+        }),
+      )
+      .meta({ description: 'Those the season hangs on most come first.' }),
+  })
+  .meta({ description: 'The schedule in seasons drawn from the ranges of `policy: uncertainty`.' });

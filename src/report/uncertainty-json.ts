@@ -1,0 +1,52 @@
+import { formatWeek } from '../plan/dates';
+import type { Ranges } from '../release/draw-inputs';
+import type { ReleaseProblem } from '../release/types';
+import type { Uncertainty } from '../release/uncertainty';
+import { tidy } from './amounts';
+import type { ReleaseReport } from './schemas';
+
+/** Seasons drawn, with weeks and rooms by name. */
+export function uncertaintyJson(
+  problem: ReleaseProblem,
+  drawn: Uncertainty,
+  ranges: Ranges,
+): NonNullable<ReleaseReport['uncertainty']> {
+  return {
+    draws: drawn.draws,
+    seed: drawn.seed,
+    ranges: { ...ranges },
+    planned: tidy(drawn.planned),
+    mean: tidy(drawn.mean),
+    low: tidy(drawn.low),
+    high: tidy(drawn.high),
+    varieties: drawn.varieties.map(({ variety, chance, cartons, weeks }) => ({
+      variety,
+      chance: share(chance),
+      cartonsShort: tidy(cartons),
+      weeks: weeks.flatMap((one, week) =>
+        one.chance > 0
+          ? [
+              {
+                week: formatWeek(problem.firstWeek + week),
+                chance: share(one.chance),
+                cartonsShort: tidy(one.cartons),
+              },
+            ]
+          : [],
+      ),
+    })),
+    rooms: drawn.rooms.map(({ room, cost, cartonsShort, softChance, softShare }) => ({
+      room: problem.rooms[room]?.room ?? '',
+      fill: problem.rooms[room]?.fill ?? '',
+      costs: tidy(cost),
+      cartonsShort: tidy(cartonsShort),
+      softChance: share(softChance),
+      softShare: share(softShare),
+    })),
+  };
+}
+
+/** To a hundredth of a per cent: there is no more in a few hundred draws. */
+function share(value: number): number {
+  return Math.round(value * 10_000) / 10_000;
+}

@@ -1,0 +1,80 @@
+import { fixed } from '../plan/display';
+import type { Paint } from './paint';
+import type { ReleaseReport } from './schemas';
+import { PAGE_WIDTH, table, wrap } from './table';
+import { weekRanges, whole } from './text-cells';
+
+type Drawn = NonNullable<ReleaseReport['uncertainty']>;
+
+/** Weeks that are short in fewer seasons than this are not listed. */
+const LEAST_CHANCE = 0.1;
+/** Rooms that the season hangs on most; the others are in the JSON. */
+const ROOMS_SHOWN = 8;
+
+/** What the schedule does in seasons other than planned. */
+export function uncertaintyLines(report: ReleaseReport, paint: Paint): string[] {
+  const { uncertainty: drawn, currency } = report;
+  if (!drawn) return [];
+  const { crop, storageLife, packout, demand } = drawn.ranges;
+  const money = (value: number) => `${currency} ${whole(value)}`;
+  const intro = [
+    `${drawn.draws} seasons drawn (seed ${drawn.seed}), nine of ten of them within ${percent(crop)} of the crop that is still to come in, ${percent(storageLife)} of storage life, ${percent(packout)} of packout and ${percent(demand)} of demand; rooms open in the weeks above.`,
+    `Worth ${money(drawn.mean)} on average, and between ${money(drawn.low)} and ${money(drawn.high)} in eight of ten; ${money(drawn.planned)} if all comes as planned. Fruit past its life is counted as processed here, and no risk beside it.`,
+  ];
+  return [
+    '',
+    paint.bold('Seasons that could come'),
+    '',
+    ...intro.flatMap((text) => wrap(text, PAGE_WIDTH, '  ')),
+    '',
+    ...varietyTable(drawn, report),
+    '',
+    ...roomTable(drawn),
+  ];
+}
+
+function varietyTable({ varieties }: Drawn, { weeks }: ReleaseReport): string[] {
+  const index = new Map(weeks.map(({ week }, at) => [week, at]));
+  return table(
+    [
+      { title: 'Variety' },
+      { title: 'Short some week', unit: '%', align: 'right' },
+      { title: 'Short on average', unit: 'cartons', align: 'right' },
+      { title: 'Weeks short in one season of ten or more', breaks: true },
+    ],
+    varieties.map((one) => [
+      one.variety,
+      fixed(100 * one.chance, 0),
+      whole(one.cartonsShort),
+      weekRanges(
+        one.weeks
+          .filter(({ chance }) => chance >= LEAST_CHANCE)
+          .map(({ week }) => ({ index: index.get(week) ?? 0, label: week })),
+      ),
+    ]),
+  );
+}
+
+function roomTable({ rooms }: Drawn): string[] {
+  const shown = rooms.slice(0, ROOMS_SHOWN);
+  return table(
+    [
+      { title: 'Rooms it hangs on most' },
+      { title: 'Costs if it alone does badly', unit: 'money', align: 'right' },
+      { title: 'Short more', unit: 'cartons', align: 'right' },
+      { title: 'Some of it soft', unit: '%', align: 'right' },
+      { title: 'Soft on average', unit: '%', align: 'right' },
+    ],
+    shown.map((one) => [
+      one.room,
+      whole(one.costs),
+      whole(one.cartonsShort),
+      fixed(100 * one.softChance, 0),
+      fixed(100 * one.softShare, 1),
+    ]),
+  );
+}
+
+function percent(share: number): string {
+  return `${fixed(100 * share, share * 100 === Math.round(share * 100) ? 0 : 1)} %`;
+}
