@@ -1,3 +1,4 @@
+import type { Highs } from 'highs';
 import type { Day } from '../plan/dates';
 import type { ReleaseProblem, ReleaseProgress, ReleaseResult } from '../release/types';
 import type { Paint } from '../report/paint';
@@ -16,6 +17,8 @@ export interface Io {
   readonly paint: Paint;
   readonly version: string;
   readonly solve: Solve;
+  /** Loads the solver on this thread, for what is small enough. */
+  readonly loadSolver: () => Promise<Highs>;
   /** Calls back when the planner asks to stop (Ctrl-C); returns how to end that. */
   onInterrupt(stop: () => void): () => void;
 }

@@ -20,6 +20,11 @@ export function nodeIo(folder: string): Io {
     paint: paintFor(wantsColour(process.env, out.isTerminal)),
     version: LOTWRIGHT_VERSION,
     solve: solveInWorker(folder),
+    // Loaded when asked for: few commands need it.
+    loadSolver: async () => {
+      const { highsForNode } = await import('../release/highs-node');
+      return highsForNode(path.join(folder, 'highs.wasm'))();
+    },
     onInterrupt,
   };
 }

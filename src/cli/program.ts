@@ -2,6 +2,7 @@ import { Command, CommanderError } from 'commander';
 import { nearest } from '../plan/nearest';
 import { addCheck } from './check';
 import { addExplain } from './explain';
+import { addFill } from './fill';
 import { addGas } from './gas';
 import { CannotRun, type Io } from './io';
 import { addRelease } from './release';
@@ -12,12 +13,14 @@ import { addWindows } from './windows';
 
 const HELP = `
 A plan is a folder: every file in it or below it that ends in .lotplan.yaml is part of it. Without
-a folder, the current one is taken. Nothing is ever written, and nothing is fetched.
+a folder, the current one is taken. Nothing is written unless you ask with
+--write, and nothing is fetched.
 
 Start with:
   lotwright check plans/2026                what is wrong or risky, with its line
   lotwright rooms plans/2026                what each room holds
   lotwright windows plans/2026              when each room may be opened
+  lotwright fill plans/2026                 which lots to put into which room
   lotwright release plans/2026              which room opens in which week
   lotwright explain R01.latest plans/2026   how a number came about
 
@@ -65,7 +68,7 @@ function programFor(run: Run): Command {
       getErrHasColors: () => false,
     })
     .exitOverride();
-  for (const add of [addCheck, addRooms, addGas, addWindows, addRelease, addExplain, addSchema])
+  for (const add of [addCheck, addRooms, addGas, addWindows, addFill, addRelease, addExplain, addSchema])
     add(program, run);
   return program;
 }

@@ -11,7 +11,7 @@ const BYTE_ORDER_MARK = '\uFEFF';
  * Writes the weeks into the plan's files. Throws `CannotRun`, with nothing written, where a file is no longer as it was
  * when the plan was read: somebody's work would be lost, and the schedule may not hold for what is there now.
  */
-export function writeWeeks(io: Io, plan: Plan, weeks: readonly WeekEdit[]): void {
+export function writeWeeks(io: Io, plan: Plan, weeks: readonly Pick<WeekEdit, 'file' | 'edits'>[]): void {
   const files = [...new Set(weeks.map(({ file }) => file))];
   const now = new Map(files.map((file) => [file, io.files.read(path.resolve(io.cwd, file))]));
   const changed = files.filter((file) => {

@@ -43,6 +43,7 @@ function mostOf({ lots }: FillProblem, proposed: ProposedRoom): string {
 function slug(variety: string): string {
   const plain = variety
     .normalize('NFD')
+    .replace(/\p{M}/gu, '')
     .toLowerCase()
     .replace(/[^a-z0-9]+/g, '-');
   return plain.replace(/^-+|-+$/g, '') || 'fill';

@@ -4,6 +4,7 @@ import { type ExactFill, exactFill, MOST_ROOMS_EXACT } from './exact';
 import { proposalOf } from './proposal';
 import { searchFill } from './search';
 import type { FillOptions, FillProblem, FillResult } from './types';
+import { withoutRooms } from './without-room';
 
 export interface ProposeOptions extends FillOptions {
   /** Loads the solver; asked for only where the rooms are few enough for an exact answer. */
@@ -29,6 +30,7 @@ export async function proposeFill(problem: FillProblem, options: ProposeOptions)
     proposal: proposalOf(better),
     leastUnplaced: least,
     leastUnplacedRestsOn: LEAST_UNPLACED_RESTS_ON,
+    withoutRoom: withoutRooms(better),
     provenBest: exact !== undefined && isProven(exact, better.cost),
     ...(exact && { bound: Math.min(better.cost, exact.bound) }),
   };

@@ -36,7 +36,7 @@ interface Placing {
 /**
  * Places the lots of `order` one after the other, each where it costs least: in a room being filled or an empty one,
  * whole where it can be, else as much as fits and the rest elsewhere. `blur` puts the choice off the cheapest, so that
- * another round finds other fills.
+ * another round finds other fills. The room `closed` is not opened.
  */
 export function refill(
   state: FillState,
@@ -44,10 +44,11 @@ export function refill(
   order: readonly number[],
   random: Random,
   blur: number,
+  closed = -1,
 ): void {
   for (const lot of order) {
     while ((state.leftBins[lot] ?? 0) > 0) {
-      const placing = bestPlacing(state, choices, lot, random, blur);
+      const placing = bestPlacing(state, choices, lot, random, blur, closed);
       if (!placing) break;
       state.set(placing.room, placing.load);
     }
@@ -60,6 +61,7 @@ function bestPlacing(
   lot: number,
   random: Random,
   blur: number,
+  closed: number,
 ): Placing | undefined {
   let best: Placing | undefined;
   const offer = (room: number, load: RoomLoad | undefined, waste: number): void => {
@@ -82,7 +84,7 @@ function bestPlacing(
       continue;
     }
     const alike = choices.alike[room] as number;
-    if (seen.has(alike)) continue;
+    if (room === closed || seen.has(alike)) continue;
     seen.add(alike);
     for (const regime of choices.regimesOf[lot] ?? [])
       if (choices.mayHold(room, regime)) {

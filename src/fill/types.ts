@@ -110,10 +110,20 @@ export interface FillResult {
   /** No fill of these rooms leaves fewer bins over. */
   readonly leastUnplaced: number;
   readonly leastUnplacedRestsOn: string;
+  /** By proposed room: what would become of its bins without it, all other rooms staying as they are. */
+  readonly withoutRoom: readonly WithoutRoom[];
   /** No fill costs less, by the solver's branch and bound. */
   readonly provenBest: boolean;
   /** A limit below every fill's cost, where one was sought. */
   readonly bound?: number;
+}
+
+export interface WithoutRoom {
+  readonly room: string;
+  /** Bins that would find no place in the other rooms. */
+  readonly bins: number;
+  /** Rooms, now empty, that would be opened for the rest. */
+  readonly opened: readonly string[];
 }
 
 /** What the independent checker finds wrong; empty for a good proposal. */

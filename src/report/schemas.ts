@@ -1,6 +1,7 @@
 import type { z } from 'zod';
 import { checkReport } from './schema/check';
 import { explainReport } from './schema/explain';
+import { fillReport } from './schema/fill';
 import { gasReport } from './schema/gas';
 import { releaseReport } from './schema/release';
 import { roomsReport } from './schema/rooms';
@@ -18,6 +19,7 @@ export type CheckReport = z.output<typeof checkReport>;
 export type RoomsReport = z.output<typeof roomsReport>;
 export type GasReport = z.output<typeof gasReport>;
 export type WindowsReport = z.output<typeof windowsReport>;
+export type FillReport = z.output<typeof fillReport>;
 export type ReleaseReport = z.output<typeof releaseReport>;
 export type ExplainReport = z.output<typeof explainReport>;
 export type SchemaListReport = z.output<typeof schemaListReport>;
@@ -30,6 +32,7 @@ export const reportSchemas: Readonly<Record<string, z.ZodType>> = {
   'rooms-report': roomsReport,
   'gas-report': gasReport,
   'windows-report': windowsReport,
+  'fill-report': fillReport,
   'release-report': releaseReport,
   'explain-report': explainReport,
   'schema-list-report': schemaListReport,

@@ -13,6 +13,7 @@ const COMMANDS: readonly (readonly [words: readonly string[], report: string])[]
   [['rooms'], 'rooms-report'],
   [['gas'], 'gas-report'],
   [['windows'], 'windows-report'],
+  [['fill'], 'fill-report'],
   [['release'], 'release-report'],
   [['release', '--reasons'], 'release-report'],
   [['release', '--draws', '200'], 'release-report'],

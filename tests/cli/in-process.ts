@@ -3,6 +3,7 @@ import { nodeFiles, nodeResources } from '../../src/cli/files';
 import type { FileAccess, FolderEntry, Io, Solve } from '../../src/cli/io';
 import { runProgram } from '../../src/cli/program';
 import { parseDay } from '../../src/plan/dates';
+import { highsForNode } from '../../src/release/highs-node';
 import { quickRelease } from '../../src/release/quick';
 import { noPaint, type Paint } from '../../src/report/paint';
 
@@ -52,6 +53,7 @@ export async function lotwright(words: readonly string[], given: Given = {}): Pr
     paint: given.paint ?? noPaint,
     version: '9.8.7',
     solve: given.solve ?? solveHere,
+    loadSolver: highsForNode(),
     onInterrupt: given.onInterrupt ?? (() => () => {}),
   };
   const code = await runProgram(words, io);

@@ -1,0 +1,121 @@
+import { type Command, InvalidArgumentError, Option } from 'commander';
+import { checkFill } from '../fill/checker';
+import { newFills } from '../fill/new-fills';
+import { fillProblem } from '../fill/problem';
+import { proposeFill } from '../fill/propose';
+import type { FillProposal } from '../fill/types';
+import { computeSeason } from '../findings/compute';
+import { findingsOf } from '../findings/find';
+import { nearest } from '../plan/nearest';
+import { fillReport } from '../report/fill-report';
+import { fillText } from '../report/fill-text';
+import { PAGE_WIDTH, wrap } from '../report/table';
+import { caution } from '../room/caution';
+import { CannotRun } from './io';
+import { type PlanOptions, positiveNumber, wholeNumber, withFolder, withPlanOptions } from './options';
+import { openPlan } from './plan-files';
+import { EXIT, endWithFindings, print, type Run } from './run';
+import { writeFills } from './write-fills';
+
+const HELP = `
+Lots whose bins no fill of the plan takes are put into the rooms that no fill uses. The plan's own
+fills are fixed. Aims, in this order: no bin left over; few rooms, and those full; fruit of one
+storage term, and of one month's keeping, together in a room; lots whole; seven days from first bin
+to last, ten at the usual most; bins in on the day they are picked, or the next; few growers a room.
+No more bins come into a room on a day than policy: intake-a-day says.
+
+  Terms      the storage terms that the maturity of its lots suits
+  Lasts to   last week its first lot is within standard; later the room should be empty
+  Sealed     two days after the last bin, later where the fruit is conditioned first
+
+Up to six rooms are also solved exactly, and the proposal then says whether it is proven best. With
+--write, the fills go into the plan's text behind its last fill; comments and all else stay.
+
+${wrap(caution, PAGE_WIDTH).join('\n')}
+
+Examples:
+  lotwright fill plans/2026
+  lotwright fill --room R7 --write
+  lotwright fill --moves 20000 --seed 3
+  lotwright fill --format json > fill.json
+`;
+
+const USUAL_MOVES = 3000;
+const USUAL_SECONDS = 10;
+
+interface FillCommandOptions extends PlanOptions {
+  readonly moves: number;
+  readonly timeLimit: number;
+  readonly room?: readonly string[];
+  readonly write?: boolean;
+}
+
+export function addFill(program: Command, run: Run): void {
+  withPlanOptions(withFolder(program.command('fill')))
+    .description('a fill proposal: which lots to put into which free room')
+    .addOption(
+      new Option('--moves <number>', 'rounds of the search: more find better fills')
+        .argParser(wholeNumber)
+        .default(USUAL_MOVES),
+    )
+    .addOption(
+      new Option('--time-limit <seconds>', 'time for the solver, where the rooms are few')
+        .argParser(positiveNumber)
+        .default(USUAL_SECONDS),
+    )
+    .addOption(
+      new Option('--room <room>', 'tell of, and write, this room only; may be repeated').argParser(another),
+    )
+    .option('--write', "put the proposed fills into the plan's files")
+    .addHelpText('after', HELP)
+    .action(async (folder: string | undefined, options: FillCommandOptions) => {
+      const season = computeSeason(openPlan(run.io, folder), { release: 'none' });
+      const problem = fillProblem(season.plan, season.fruit);
+      const { seed, moves, timeLimit: timeLimitSeconds } = options;
+      const loadHighs = run.io.loadSolver;
+      const result = await proposeFill(problem, { seed, moves, timeLimitSeconds, loadHighs });
+      const violations = checkFill(problem, result.proposal);
+      const fills = newFills(season.plan, problem, result.proposal.rooms);
+      const asked = askedRooms(options.room, result.proposal, [...season.plan.rooms.keys()]);
+      const accepted = fills.filter(({ room }) => asked === undefined || asked.includes(room));
+      const sound = violations.length === 0;
+      const written = options.write && sound ? writeFills(run.io, season.plan, accepted) : undefined;
+      const findings = findingsOf(season);
+      const report = fillReport(season, { problem, result, fills }, findings, {
+        units: options.units,
+        violations,
+        rooms: asked,
+        written,
+      });
+      print(run, options, report, () => fillText(report, run.io.paint));
+      endWithFindings(run, findings, options);
+      if (sound) return;
+      run.exitCode = EXIT.cannotRun;
+      if (options.write) run.io.err.write('\nNothing is written: the proposal is wrong.\n');
+    });
+}
+
+function another(room: string, before: readonly string[] | undefined): readonly string[] {
+  if (room.trim() === '') throw new InvalidArgumentError('Name a room of the plan, as R7.');
+  return [...(before ?? []), room];
+}
+
+/** Throws `CannotRun` for a room that is not in the plan or that the proposal leaves empty. */
+function askedRooms(
+  asked: readonly string[] | undefined,
+  proposal: FillProposal,
+  known: readonly string[],
+): readonly string[] | undefined {
+  for (const room of asked ?? []) {
+    if (proposal.rooms.some((proposed) => proposed.room === room)) continue;
+    const near = nearest(room, known);
+    if (!known.includes(room))
+      throw new CannotRun(
+        `There is no room ${room} in the plan.${near === undefined ? '' : ` Nearest: ${near}.`}`,
+      );
+    throw new CannotRun(
+      `Nothing is proposed for ${room}: a fill of the plan uses it, or the proposal leaves it empty. See all with: lotwright fill`,
+    );
+  }
+  return asked;
+}

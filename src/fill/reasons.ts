@@ -1,0 +1,136 @@
+import { formatDay, formatWeek, type Week } from '../plan/dates';
+import { termName } from './keeping';
+import { lotsOf } from './new-fills';
+import type { FillProblem, FillProposal, FillResult, LotToPlace, ProposedRoom } from './types';
+import { usualFillingDays } from './weights';
+
+/** The weeks by which the lots of a room must leave it: the first decides for all. */
+export interface LeavesBy {
+  readonly first: Week;
+  readonly last: Week;
+  /** The lot that must leave first. */
+  readonly lot: string;
+}
+
+export function leavesBy(problem: FillProblem, proposed: ProposedRoom): LeavesBy | undefined {
+  const keeps = lotsIn(problem, proposed)
+    .map((lot) => ({ lot: lot.id, latest: latestIn(problem, lot, proposed.regime) }))
+    .filter((one): one is { lot: string; latest: Week } => one.latest !== undefined);
+  const [weakest] = [...keeps].sort((a, b) => a.latest - b.latest || (a.lot < b.lot ? -1 : 1));
+  if (!weakest) return undefined;
+  return { first: weakest.latest, last: Math.max(...keeps.map(({ latest }) => latest)), lot: weakest.lot };
+}
+
+/** Why a room is filled as it is, in sentences; each is counted or solved, none is a matter of course. */
+export function reasonsFor(problem: FillProblem, result: FillResult, proposed: ProposedRoom): string[] {
+  return [
+    regimeReason(problem, proposed),
+    togetherReason(problem, proposed),
+    neededReason(result, proposed),
+    ...splitReasons(result.proposal, proposed),
+    ...slowReasons(proposed),
+  ].filter((reason) => reason !== undefined);
+}
+
+function regimeReason(problem: FillProblem, proposed: ProposedRoom): string | undefined {
+  const lots = lotsIn(problem, proposed);
+  const room = problem.rooms.find(({ id }) => id === proposed.room);
+  const others = problem.regimes
+    .filter(({ name }) => name !== proposed.regime)
+    .map(({ name, sealed }) => ({ name, sealed, week: leastLatest(problem, lots, name) }))
+    .filter((one): one is { name: string; sealed: boolean; week: Week } => one.week !== undefined)
+    .sort((a, b) => b.week - a.week || (a.name < b.name ? -1 : 1));
+  const own = leastLatest(problem, lots, proposed.regime);
+  const [best] = others;
+  if (own === undefined) return undefined;
+  if (!best) return `${proposed.regime} is the only regime of the plan that suits all its lots.`;
+  if (best.sealed && room?.sealable === false)
+    return `Kept in air: the room has neither scrubber nor nitrogen. In ${best.name} its lots would last to ${formatWeek(best.week)}.`;
+  return `In ${proposed.regime} all its lots last to ${formatWeek(own)}, in ${best.name} to ${formatWeek(best.week)}.`;
+}
+
+function togetherReason(problem: FillProblem, proposed: ProposedRoom): string | undefined {
+  const lots = lotsIn(problem, proposed);
+  const leaves = leavesBy(problem, proposed);
+  if (!leaves || lots.length < 2) return undefined;
+  const terms = [...new Set(lots.flatMap(({ term }) => (term === null ? [] : [term])))].sort();
+  const said = terms.map((term) => termName(term)).join(' and ');
+  const untested = lots.filter(({ term }) => term === null).length;
+  const fruit =
+    said === ''
+      ? 'no maturity test yet'
+      : `maturity for ${said}${untested > 0 ? `, ${untested} untested` : ''}`;
+  const apart = leaves.last - leaves.first;
+  if (apart === 0) return `Its lots (${fruit}) last to the same week.`;
+  return `Its lots (${fruit}) last to ${formatWeek(leaves.first)} and up to ${apart} week${apart === 1 ? '' : 's'} longer; ${leaves.lot} must leave first.`;
+}
+
+function neededReason({ withoutRoom }: FillResult, { room }: ProposedRoom): string | undefined {
+  const without = withoutRoom.find((one) => one.room === room);
+  if (!without) return undefined;
+  if (without.bins > 0)
+    return `Without it ${without.bins} bins would have no room, the others staying as they are.`;
+  if (without.opened.length > 0) return `Without it ${without.opened.join(', ')} would take its place.`;
+  return 'Without it the other rooms could take its bins, at more splits, waiting or unlike fruit.';
+}
+
+function splitReasons({ rooms }: FillProposal, proposed: ProposedRoom): string[] {
+  return lotsOf(proposed).flatMap(({ lot, bins }) => {
+    const elsewhere = rooms
+      .filter(({ room }) => room !== proposed.room)
+      .flatMap((other) =>
+        lotsOf(other).flatMap((one) => (one.lot === lot ? [`${one.bins} in ${other.room}`] : [])),
+      );
+    return elsewhere.length === 0 ? [] : [`${lot} is split: ${bins} here, ${elsewhere.join(', ')}.`];
+  });
+}
+
+function slowReasons({ entries }: ProposedRoom): string[] {
+  const days = entries.map(({ entered }) => entered);
+  const length = Math.max(...days) - Math.min(...days) + 1;
+  const waiting = entries.filter(({ entered, picked }) => entered > picked);
+  const bins = waiting.reduce((sum, entry) => sum + entry.bins, 0);
+  const busy = [...new Set(waiting.map(({ picked }) => picked))].sort((a, b) => a - b).map(formatDay);
+  return [
+    ...(bins > 0
+      ? [`${bins} bins picked on ${busy.join(', ')} go in a day later: more come than may go in on a day.`]
+      : []),
+    ...(length > usualFillingDays
+      ? [`Filling takes ${length} days, more than the usual ${usualFillingDays}.`]
+      : []),
+  ];
+}
+
+function leastLatest(problem: FillProblem, lots: readonly LotToPlace[], regime: string): Week | undefined {
+  let least: Week | undefined;
+  for (const lot of lots) {
+    const latest = latestIn(problem, lot, regime);
+    if (latest === undefined) return undefined;
+    least = Math.min(least ?? latest, latest);
+  }
+  return least;
+}
+
+function latestIn(problem: FillProblem, lot: LotToPlace, regime: string): Week | undefined {
+  return lot.keeps[problem.regimes.findIndex(({ name }) => name === regime)]?.latest;
+}
+
+function lotsIn(problem: FillProblem, proposed: ProposedRoom): LotToPlace[] {
+  const ids = new Set(proposed.entries.map(({ lot }) => lot));
+  return problem.lots.filter(({ id }) => ids.has(id));
+}
+
+/** Why bins of a lot found no room. */
+export function whyUnplaced(problem: FillProblem, { rooms }: FillProposal, lot: string): string {
+  const one = problem.lots.find(({ id }) => id === lot);
+  const suits = problem.rooms.filter((room) =>
+    one?.keeps.some((keeps, regime) => keeps && (room.sealable || !problem.regimes[regime]?.sealed)),
+  );
+  if (suits.length === 0) return 'no free room can be kept as it needs';
+  const until = (one?.arrivals.at(-1)?.day ?? 0) + problem.mostWaitingDays;
+  const ready = suits.filter((room) => room.ready === null || room.ready <= until);
+  if (ready.length === 0) return 'no room is ready by its picking';
+  const empty = ready.filter(({ id }) => rooms.every(({ room }) => room !== id));
+  if (empty.length === 0) return 'every room that is ready by its picking is used';
+  return 'the rooms left take too few bins a day, or would be filled too slowly';
+}

@@ -1,0 +1,140 @@
+import { termName } from '../fill/keeping';
+import { lotsOf } from '../fill/new-fills';
+import { leavesBy, reasonsFor, whyUnplaced } from '../fill/reasons';
+import type { FillProblem, FillResult, FillViolation, ProposedRoom } from '../fill/types';
+import { wellFilled } from '../fill/weights';
+import type { ComputedSeason, Finding } from '../findings/types';
+import type { NewFill } from '../plan/add-fills';
+import { formatDay, formatWeek } from '../plan/dates';
+import type { UnitSystem } from '../plan/display';
+import { caution } from '../room/caution';
+import { tidy } from './amounts';
+import { displayUnits } from './explain';
+import { countFindings, planPart, present } from './parts';
+import type { FillReport } from './schemas';
+
+type Row = FillReport['rooms'][number];
+
+/** A proposal as it goes into the report: the fills are its rooms, in the same order. */
+export interface ProposedFills {
+  readonly problem: FillProblem;
+  readonly result: FillResult;
+  readonly fills: readonly NewFill[];
+}
+
+export interface FillReportOptions {
+  readonly units?: UnitSystem | undefined;
+  readonly violations: readonly FillViolation[];
+  /** Rooms to tell of; all where undefined. */
+  readonly rooms?: readonly string[] | undefined;
+  readonly written?: readonly { readonly fill: string; readonly file: string }[] | undefined;
+}
+
+/** Which lots to put into which room, with the reasons, and what finds no room. */
+export function fillReport(
+  season: ComputedSeason,
+  proposed: ProposedFills,
+  findings: readonly Finding[],
+  options: FillReportOptions,
+): FillReport {
+  const { problem, result } = proposed;
+  const { proposal } = result;
+  return {
+    format: 'lotwright-fill-report',
+    version: 1,
+    plan: planPart(season.plan),
+    units: displayUnits(season.plan, options.units).system,
+    counts: countFindings(findings),
+    cost: tidy(proposal.cost),
+    ...present({ bound: result.bound === undefined ? undefined : tidy(result.bound) }),
+    provenBest: result.provenBest,
+    leastUnplaced: result.leastUnplaced,
+    leastUnplacedRestsOn: result.leastUnplacedRestsOn,
+    violations: options.violations.map(({ kind, message }) => ({ kind, message })),
+    totals: totalsOf(problem, result),
+    rooms: proposal.rooms.flatMap((room, index) => {
+      const fill = proposed.fills[index];
+      const isAsked = options.rooms === undefined || options.rooms.includes(room.room);
+      return fill && isAsked ? [roomRow(problem, result, room, fill)] : [];
+    }),
+    unplaced: proposal.unplaced.map(({ lot, bins }) => ({
+      lot,
+      bins,
+      reason: whyUnplaced(problem, proposal, lot),
+    })),
+    leftOut: problem.leftOut.map(({ what, bins, reason }) => ({ what, bins, reason })),
+    ...present({ written: options.written?.map(({ fill, file }) => ({ fill, file })) }),
+    caution,
+  };
+}
+
+function totalsOf({ lots, rooms }: FillProblem, { proposal }: FillResult): FillReport['totals'] {
+  const bins = sum(lots.map((lot) => lot.bins));
+  const binsUnplaced = sum(proposal.unplaced.map((lot) => lot.bins));
+  const places = new Map(rooms.map((room) => [room.id, room.places]));
+  const inRooms = proposal.rooms.flatMap((room) => lotsOf(room).map(({ lot }) => lot));
+  const partly = proposal.rooms.filter(
+    ({ room, entries }) => sum(entries.map((entry) => entry.bins)) < wellFilled * (places.get(room) ?? 0),
+  );
+  return {
+    lots: lots.length,
+    bins,
+    binsPlaced: bins - binsUnplaced,
+    binsUnplaced,
+    freeRooms: rooms.length,
+    roomsUsed: proposal.rooms.length,
+    roomsPartlyFilled: partly.length,
+    lotsSplit: new Set(inRooms.filter((lot, index) => inRooms.indexOf(lot) !== index)).size,
+  };
+}
+
+function roomRow(problem: FillProblem, result: FillResult, proposed: ProposedRoom, fill: NewFill): Row {
+  const room = problem.rooms.find(({ id }) => id === proposed.room);
+  const regime = problem.regimes.findIndex(({ name }) => name === proposed.regime);
+  const lots = fill.lots.map(({ lot: id, bins }) => {
+    const lot = problem.lots.find((one) => one.id === id);
+    const latest = lot?.keeps[regime]?.latest;
+    return {
+      lot: id,
+      variety: lot?.variety ?? '',
+      bins,
+      ...present({
+        grower: lot?.grower || undefined,
+        term: lot && termName(lot.term),
+        lastsTo: latest === undefined ? undefined : formatWeek(latest),
+      }),
+    };
+  });
+  const byDay = new Map<number, number>();
+  for (const { entered, bins } of proposed.entries) byDay.set(entered, (byDay.get(entered) ?? 0) + bins);
+  const leaves = leavesBy(problem, proposed);
+  return {
+    room: proposed.room,
+    fill: fill.id,
+    regime: proposed.regime,
+    bins: sum(fill.lots.map(({ bins }) => bins)),
+    places: room?.places ?? 0,
+    firstBin: formatDay(fill.firstBin),
+    lastBin: formatDay(fill.lastBin),
+    ...present({ sealed: fill.sealed === undefined ? undefined : formatDay(fill.sealed) }),
+    mostBinsADay: Math.max(...byDay.values()),
+    binsADayAllowed: room?.binsADay ?? 0,
+    binsThatWait: sum(
+      proposed.entries.filter(({ picked, entered }) => entered > picked).map(({ bins }) => bins),
+    ),
+    growers: [...new Set(lots.flatMap(({ grower }) => (grower === undefined ? [] : [grower])))].sort(),
+    lots,
+    ...present({
+      leavesBy: leaves && {
+        first: formatWeek(leaves.first),
+        last: formatWeek(leaves.last),
+        lot: leaves.lot,
+      },
+    }),
+    reasons: reasonsFor(problem, result, proposed),
+  };
+}
+
+function sum(list: readonly number[]): number {
+  return list.reduce((total, one) => total + one, 0);
+}

@@ -1,0 +1,129 @@
+import { counted } from '../findings/say';
+import { fixed } from '../plan/display';
+import { noPaint, type Paint } from './paint';
+import type { FillReport } from './schemas';
+import { PAGE_WIDTH, table, wrap } from './table';
+import { whole } from './text-cells';
+
+type Row = FillReport['rooms'][number];
+
+/** The fill proposal as text. */
+export function fillText(report: FillReport, paint: Paint = noPaint): string {
+  const season = report.plan.season === undefined ? '' : `${report.plan.season}: `;
+  return [
+    paint.bold(`${season}fill proposal for ${counted(report.totals.freeRooms, 'free room')}`),
+    '',
+    ...summaryTexts(report).flatMap((text) => wrap(text, PAGE_WIDTH, '  ')),
+    ...violationLines(report, paint),
+    ...(report.rooms.length > 0 ? ['', ...roomTable(report)] : []),
+    ...report.rooms.flatMap((row) => ['', ...roomLines(row, paint)]),
+    ...unplacedLines(report, paint),
+    ...leftOutLines(report, paint),
+    ...writtenLines(report),
+    '',
+    ...wrap(report.caution, PAGE_WIDTH),
+  ].join('\n');
+}
+
+function summaryTexts(report: FillReport): string[] {
+  const { totals } = report;
+  if (totals.bins === 0) return ['No bins wait for a room: the fills of the plan take all there are.'];
+  return [
+    `${whole(totals.binsPlaced)} of ${counted(totals.bins, 'bin')} of ${counted(totals.lots, 'lot')} go into ${counted(totals.roomsUsed, 'room')}, ${noneOr(totals.roomsPartlyFilled)} less than nine tenths full. ${totals.lotsSplit === 0 ? 'No lot is' : counted(totals.lotsSplit, 'lot is', 'lots are')} split over rooms.`,
+    unplacedText(report),
+    provenText(report),
+  ];
+}
+
+function noneOr(count: number): string {
+  return count === 0 ? 'none' : `${whole(count)} of them`;
+}
+
+function unplacedText({ totals, leastUnplaced, leastUnplacedRestsOn }: FillReport): string {
+  if (totals.binsUnplaced === 0) return 'No bin is left over.';
+  const least =
+    leastUnplaced === totals.binsUnplaced
+      ? 'no fill leaves fewer'
+      : `no fill leaves fewer than ${whole(leastUnplaced)}`;
+  return `${counted(totals.binsUnplaced, 'bin is', 'bins are')} left over; ${least}, by ${leastUnplacedRestsOn}.`;
+}
+
+function provenText({ provenBest, bound, cost }: FillReport): string {
+  if (provenBest) return "Proven by the solver's branch and bound: no fill does better by these aims.";
+  if (bound === undefined) return 'Found by search: a better fill may exist.';
+  const gap = cost === 0 ? 0 : (100 * (cost - bound)) / Math.abs(cost);
+  return `Found by search; by the solver's bound no fill does better by more than ${fixed(gap, 1)} % of its cost.`;
+}
+
+function violationLines({ violations }: FillReport, paint: Paint): string[] {
+  if (violations.length === 0) return ['An independent check of the proposal found nothing wrong.'];
+  return [
+    paint.error('An independent check found the proposal wrong; do not use it, and report this:'),
+    ...violations.flatMap(({ kind, message }) => wrap(`  ${kind}: ${message}`, PAGE_WIDTH, '    ')),
+  ];
+}
+
+function roomTable({ rooms }: FillReport): string[] {
+  const right = 'right' as const;
+  return table(
+    [
+      { title: 'Room' },
+      { title: 'Regime', breaks: true },
+      { title: 'Bins', align: right },
+      { title: 'Places', align: right },
+      { title: 'First bin' },
+      { title: 'Last bin' },
+      { title: 'Sealed' },
+      { title: 'Terms' },
+      { title: 'Lasts to' },
+    ],
+    rooms.map((row) => [
+      row.room,
+      row.regime,
+      whole(row.bins),
+      whole(row.places),
+      row.firstBin,
+      row.lastBin,
+      row.sealed ?? 'air',
+      termsOf(row),
+      row.leavesBy?.first ?? '-',
+    ]),
+  );
+}
+
+function termsOf({ lots }: Row): string {
+  const order = ['long', 'mid', 'short', 'air'] as const;
+  const terms = order.filter((term) => lots.some((lot) => lot.term === term));
+  return terms.length === 0 ? '-' : terms.join(', ');
+}
+
+function roomLines(row: Row, paint: Paint): string[] {
+  const lots = row.lots.map(({ lot, variety, bins }) => `${lot} ${variety} ${whole(bins)}`).join(', ');
+  const growers = row.growers.length === 0 ? '' : ` From ${row.growers.join(', ')}.`;
+  return [
+    `${paint.bold(row.room)}  ${row.fill}`,
+    ...[`${lots}.${growers}`, ...row.reasons].flatMap((text) => wrap(`  ${text}`, PAGE_WIDTH, '    ')),
+  ];
+}
+
+function unplacedLines({ unplaced }: FillReport, paint: Paint): string[] {
+  if (unplaced.length === 0) return [];
+  const lines = unplaced.flatMap(({ lot, bins, reason }) =>
+    wrap(`  ${lot}: ${counted(bins, 'bin')}: ${reason}`, PAGE_WIDTH, '    '),
+  );
+  return ['', paint.warning('Without a room'), ...lines];
+}
+
+function leftOutLines({ leftOut }: FillReport, paint: Paint): string[] {
+  if (leftOut.length === 0) return [];
+  const lines = leftOut.flatMap(({ what, bins, reason }) =>
+    wrap(`  ${what}${bins > 0 ? `: ${counted(bins, 'bin')}` : ''}: ${reason}`, PAGE_WIDTH, '    '),
+  );
+  return ['', paint.warning('Not planned with'), ...lines];
+}
+
+function writtenLines({ written }: FillReport): string[] {
+  if (!written) return [];
+  if (written.length === 0) return ['', 'Nothing was to be written.'];
+  return ['', 'Written into the plan:', ...written.map(({ file, fill }) => `  ${file}: ${fill}`)];
+}

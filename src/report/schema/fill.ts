@@ -1,0 +1,76 @@
+import { z } from 'zod';
+import { day, findingCounts, header, week } from './parts';
+
+const fillLot = z.strictObject({
+  lot: z.string(),
+  variety: z.string(),
+  grower: z.string().optional(),
+  bins: z.int(),
+  term: z
+    .enum(['long', 'mid', 'short', 'air'])
+    .optional()
+    .meta({ description: 'The storage term its maturity suits; absent without a test.' }),
+  lastsTo: week.optional().meta({
+    description: "Last week the lot is within standard in this regime, at the plan's confidence.",
+  }),
+});
+
+const fillRoom = z.strictObject({
+  room: z.string(),
+  fill: z.string().meta({ description: 'The name the fill gets in the plan.' }),
+  regime: z.string(),
+  bins: z.int(),
+  places: z.int(),
+  firstBin: day,
+  lastBin: day,
+  sealed: day.optional().meta({ description: 'Absent for a room kept in air.' }),
+  mostBinsADay: z.int().meta({ description: 'On the busiest day of filling.' }),
+  binsADayAllowed: z.int(),
+  binsThatWait: z.int().meta({ description: 'Bins that go in a day after they are picked.' }),
+  growers: z.array(z.string()),
+  lots: z.array(fillLot),
+  leavesBy: z
+    .strictObject({ first: week, last: week, lot: z.string() })
+    .optional()
+    .meta({ description: 'Weeks its lots last to, and the lot that must leave first.' }),
+  reasons: z.array(z.string()),
+});
+
+export const fillReport = z
+  .strictObject({
+    ...header('fill'),
+    counts: findingCounts,
+    cost: z.number().meta({
+      description: 'In places of an empty room: rooms, bins left over, unlike fruit, splits, waiting.',
+    }),
+    bound: z.number().optional().meta({ description: 'No fill costs less; sought where rooms are few.' }),
+    provenBest: z.boolean(),
+    leastUnplaced: z.int().meta({ description: 'No fill of these rooms leaves fewer bins over.' }),
+    leastUnplacedRestsOn: z.string(),
+    violations: z
+      .array(z.strictObject({ kind: z.string(), message: z.string() }))
+      .meta({ description: 'What the independent checker finds wrong; empty for a good proposal.' }),
+    totals: z.strictObject({
+      lots: z.int(),
+      bins: z.int(),
+      binsPlaced: z.int(),
+      binsUnplaced: z.int(),
+      freeRooms: z.int(),
+      roomsUsed: z.int(),
+      roomsPartlyFilled: z.int(),
+      lotsSplit: z.int(),
+    }),
+    rooms: z
+      .array(fillRoom)
+      .meta({ description: 'Rooms the proposal fills; only those asked for, where some were.' }),
+    unplaced: z.array(z.strictObject({ lot: z.string(), bins: z.int(), reason: z.string() })),
+    leftOut: z
+      .array(z.strictObject({ what: z.string(), bins: z.int(), reason: z.string() }))
+      .meta({ description: 'Lots and rooms that cannot be planned with, and what the plan lacks.' }),
+    written: z
+      .array(z.strictObject({ fill: z.string(), file: z.string() }))
+      .optional()
+      .meta({ description: "Fills put into the plan's files." }),
+    caution: z.string(),
+  })
+  .meta({ title: 'Lotwright fill report', description: 'Printed by `lotwright fill --format json`.' });

@@ -1,0 +1,123 @@
+import { describe, expect, test } from 'vitest';
+import type { FileAccess } from '../../src/cli/io';
+import { readPlan } from '../../src/plan/read';
+import type { FillReport } from '../../src/report/schemas';
+import { visibleWidth } from '../../src/report/table';
+import { sampleFiles } from '../samples/sample';
+import { inMemory, lotwright } from './in-process';
+import { errorsAgainst } from './schemas';
+
+/** The first season with the fills from `cut` on taken out of its text. */
+function season(cut: RegExp): { files: FileAccess; texts: Record<string, string> } {
+  const texts = Object.fromEntries(
+    sampleFiles('first-season').map(({ path, text }) => {
+      const at = text.search(cut);
+      return [`/p/${path}`, at < 0 ? text : text.slice(0, at)];
+    }),
+  );
+  return { files: inMemory(texts), texts };
+}
+
+const ALL = /^fills:/m;
+/** Golden Delicious and Braeburn still wait for a room. */
+const TWO = /^ {2}R3-golden:/m;
+const FILE = '/p/fruit.lotplan.yaml';
+
+async function report(words: readonly string[], files: FileAccess): Promise<FillReport> {
+  const { out } = await lotwright(['fill', 'p', '--format', 'json', '--moves', '300', ...words], {
+    files,
+    cwd: '/',
+  });
+  return JSON.parse(out);
+}
+
+describe('the fill command', () => {
+  test('proposes the missing rooms, proven best, in JSON that fits its schema', async () => {
+    const found = await report([], season(TWO).files);
+    expect(errorsAgainst('fill-report', found)).toEqual([]);
+    expect(found.provenBest).toBe(true);
+    expect(found.violations).toEqual([]);
+    expect(found.rooms.map(({ room, regime, bins }) => [room, regime, bins])).toEqual([
+      ['R3', 'golden-delicious-standard', 287],
+      ['R4', 'braeburn-own', 290],
+    ]);
+    expect(found.totals).toMatchObject({ binsUnplaced: 0, freeRooms: 2, roomsUsed: 2, lotsSplit: 0 });
+    // Two days after the last bin, as written in the sample; 44 bins a day are 15 % of 295 places.
+    const [golden] = found.rooms;
+    expect(golden).toMatchObject({
+      firstBin: '2026-09-16',
+      lastBin: '2026-09-25',
+      sealed: '2026-09-27',
+      binsADayAllowed: 44,
+    });
+    expect(golden?.reasons.join(' ')).toContain('Without it');
+  });
+
+  test('keeps to the page, says why, and that a room kept in air could not be sealed', async () => {
+    const { out, code } = await lotwright(['fill', 'p', '--moves', '300'], {
+      files: season(ALL).files,
+      cwd: '/',
+    });
+    expect(code).toBe(0);
+    expect(out.split('\n').filter((line) => visibleWidth(line) > 100)).toEqual([]);
+    expect(out).toContain('966 of 966 bins of 12 lots go into 4 rooms');
+    expect(out).toContain('An independent check of the proposal found nothing wrong.');
+    expect(out).toContain('Kept in air: the room has neither scrubber nor nitrogen.');
+    expect(out).toContain('Its lots (maturity for short) last to the same week.');
+  });
+
+  test('writes all rooms behind the last fill, and then nothing is left to do', async () => {
+    const { files, texts } = season(TWO);
+    const { written } = await report(['--write'], files);
+    expect(written).toEqual([
+      { fill: 'R3-golden-delicious', file: 'p/fruit.lotplan.yaml' },
+      { fill: 'R4-braeburn', file: 'p/fruit.lotplan.yaml' },
+    ]);
+    const text = String(files.read(FILE));
+    expect(text.startsWith(String(texts[FILE]).trimEnd())).toBe(true);
+    expect(text).toContain('    lots: { B1: 100, B2: 95, B3: 95 }\n');
+    expect((await report([], files)).totals.bins).toBe(0);
+  });
+
+  test('writes one room alone where one is asked for', async () => {
+    const { files } = season(TWO);
+    const found = await report(['--room', 'R4', '--write'], files);
+    expect(found.rooms.map(({ room }) => room)).toEqual(['R4']);
+    const fills = readPlan([{ path: 'a', text: String(files.read(FILE)) }]).fills;
+    expect([...fills.keys()]).toEqual(['R1-gala', 'R2-gala', 'R4-braeburn']);
+  });
+
+  test('begins a section where the plan has none', async () => {
+    const { files, texts } = season(ALL);
+    await report(['--write'], files);
+    const text = String(files.read(FILE));
+    expect(text.startsWith(`${texts[FILE]}\nfills:\n  R1-gala:\n    room: R1\n`)).toBe(true);
+  });
+
+  test('a room that is not there or in use is said so, and nothing is written', async () => {
+    const { files, texts } = season(TWO);
+    const wrong = await lotwright(['fill', 'p', '--room', 'R44', '--write'], { files, cwd: '/' });
+    expect([wrong.code, wrong.out]).toEqual([2, '']);
+    expect(wrong.err).toContain('There is no room R44 in the plan. Nearest: R4.');
+    const used = await lotwright(['fill', 'p', '--room', 'R1', '--write'], { files, cwd: '/' });
+    expect(used.err).toContain('Nothing is proposed for R1');
+    expect(files.read(FILE)).toBe(texts[FILE]);
+  });
+
+  test('a plan that is full says that there is nothing to place', async () => {
+    const { out } = await lotwright(['fill', 'sample-plans/first-season']);
+    expect(out).toContain('No bins wait for a room');
+  });
+
+  test('bins that find no room are named with the reason', async () => {
+    const { files, texts } = season(TWO);
+    const small = inMemory({
+      ...texts,
+      '/p/more.lotplan.yaml': 'lots:\n  X1: { variety: Gala, picked: 2026-09-01, bins: 40 }\n',
+    });
+    expect(files).not.toBe(small);
+    const found = await report([], small);
+    expect(found.unplaced).toEqual([{ lot: 'X1', bins: 40, reason: 'no room is ready by its picking' }]);
+    expect(found.leastUnplaced).toBe(40);
+  });
+});
