@@ -3,8 +3,11 @@ import type { ComputedSeason } from '../findings/types';
 import { type DisplayUnits, fixed } from '../plan/display';
 import { SIMPLE_BOUND_RESTS_ON } from '../release/simple-bound';
 
-/** One or two sentences on the schedule: its value and how far it is from a proven bound, or that there is none. */
-export function scheduleNote({ release }: ComputedSeason, units: DisplayUnits): string {
+/**
+ * A few sentences on the schedule: its value and how far it is from a proven bound, or that there is none. `passed` is
+ * the number of rooms that it opens in weeks before today's.
+ */
+export function scheduleNote({ release }: ComputedSeason, units: DisplayUnits, passed = 0): string {
   if (!release)
     return 'No release schedule: the plan lacks opening windows, demand or packing, or none was asked for.';
   const { result } = release;
@@ -13,10 +16,18 @@ export function scheduleNote({ release }: ComputedSeason, units: DisplayUnits): 
   return [
     `${worth}, ${boundText(result)}.`,
     conflictText(result),
+    passedText(passed),
     quick ? '"Find release weeks" searches for a better one.' : '',
   ]
     .filter((text) => text !== '')
     .join(' ');
+}
+
+function passedText(rooms: number): string {
+  if (rooms === 0) return '';
+  return rooms === 1
+    ? 'One room is scheduled in a week that has passed: pin what really happened.'
+    : `${rooms} rooms are scheduled in weeks that have passed: pin what really happened.`;
 }
 
 type Result = NonNullable<ComputedSeason['release']>['result'];

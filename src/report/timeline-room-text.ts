@@ -15,16 +15,16 @@ type Counts = TimelineRow['findings'];
 export const columns: readonly string[] = [
   'Room',
   'Variety',
+  'Opens',
+  'Window from',
+  'Best before',
+  'Latest',
+  'Empty by',
   'Bins',
   'Regime',
   'First bin',
   'Last bin',
   'Sealed',
-  'May open',
-  'Best before',
-  'Latest',
-  'Opens',
-  'Empty by',
   'Findings',
 ];
 
@@ -43,18 +43,23 @@ export function cellsOf({ filled, window, opening, findings }: RoomTold, units: 
   return [
     filled.room.id,
     varietiesOf(filled).join(', '),
+    opening ? `${formatWeek(opening.week)}${mark(opening)}` : '',
+    week(window?.earliest),
+    week(window?.bestBefore),
+    week(window?.latest),
+    opening?.emptyBy === undefined ? '' : formatWeek(opening.emptyBy),
     filled.bins ? showFigure(filled.bins, units).replace(/ bins$/, '') : '',
     fill.regime?.value ?? '',
     day(fill.firstBin),
     day(fill.lastBin),
     day(fill.sealed),
-    week(window?.earliest),
-    week(window?.bestBefore),
-    week(window?.latest),
-    opening ? `${formatWeek(opening.week)}${opening.pinned ? ' (pinned)' : ''}` : '',
-    opening?.emptyBy === undefined ? '' : formatWeek(opening.emptyBy),
     findingsText(findings),
   ];
+}
+
+function mark({ pinned, passed }: RoomOpening): string {
+  if (passed) return ' (week has passed)';
+  return pinned ? ' (pinned)' : '';
 }
 
 /** The row in sentences. */
@@ -94,7 +99,7 @@ function windowText(window: OpeningWindow | undefined): string {
   const { earliest, bestBefore, latest } = window;
   if (latest.week < earliest.week)
     return `No opening week fits: ${limitText(earliest)} allows none before ${formatWeek(earliest.week)}, ${limitText(latest)} none after ${formatWeek(latest.week)}`;
-  return `May open ${formatWeek(earliest.week)} to ${formatWeek(latest.week)}, best before ${formatWeek(bestBefore.week)}; ${limitText(latest)} sets the latest`;
+  return `Opening window ${formatWeek(earliest.week)} to ${formatWeek(latest.week)}, best before ${formatWeek(bestBefore.week)}; ${limitText(latest)} sets the latest`;
 }
 
 function limitText({ limit, lot }: WindowEdge): string {
@@ -105,7 +110,7 @@ function openingText({ filled, window, opening }: RoomTold, scheduled: boolean):
   const pin = filled.fill.open && formatWeek(filled.fill.open.value);
   if (!opening && pin) return `Pinned to ${pin}, which cannot be kept: stays shut in this schedule`;
   if (!opening) return scheduled ? 'Stays shut in this schedule' : 'No opening week yet';
-  const pinned = opening.pinned ? ', pinned' : '';
+  const pinned = opening.pinned ? ', pinned' : opening.passed ? ' (week has passed)' : '';
   const emptied =
     opening.emptyBy === undefined ? '' : `, and is packed out by ${formatWeek(opening.emptyBy)}`;
   const moved = pin && !opening.pinned ? `, though pinned to ${pin}` : '';

@@ -1,6 +1,6 @@
 import type { ComputedSeason } from '../findings/types';
 import type { OpeningWindow } from '../keeping/types';
-import type { Week } from '../plan/dates';
+import { formatWeek, type Week } from '../plan/dates';
 import type { FilledRoom } from '../room/types';
 import { LEAST_AMOUNT } from './amounts';
 import type { TimelineRow } from './timeline-types';
@@ -10,12 +10,18 @@ import type { TimeAxis } from './timeline-weeks';
 export interface RoomOpening {
   readonly week: Week;
   readonly pinned: boolean;
+  /** Chosen by the schedule, not pinned, and before today's week. */
+  readonly passed?: true;
   /** Last week in which it is packed. */
   readonly emptyBy: Week | undefined;
 }
 
-/** A room's opening by the schedule; without a schedule, as pinned in the plan. */
-export function openingOf({ plan, release }: ComputedSeason, filled: FilledRoom): RoomOpening | undefined {
+/** A room's opening by the schedule; without a schedule, as pinned in the plan. `thisWeek` is today's week. */
+export function openingOf(
+  { plan, release }: ComputedSeason,
+  filled: FilledRoom,
+  thisWeek?: Week,
+): RoomOpening | undefined {
   const { fill } = filled;
   const at = release?.problem.rooms.findIndex((room) => room.fill === fill.id) ?? -1;
   const room = release?.problem.rooms[at];
@@ -28,12 +34,26 @@ export function openingOf({ plan, release }: ComputedSeason, filled: FilledRoom)
   const { opens, packed } = release.result.schedule;
   const opened = opens[at];
   if (opened === undefined || opened === null) return undefined;
+  const week = firstWeek + opened;
+  const isPinned = room.pinned === opened || fill.open?.value === week;
   const last = (packed[at] ?? []).findLastIndex((bins) => bins >= LEAST_AMOUNT);
   return {
-    week: firstWeek + opened,
-    pinned: room.pinned === opened,
+    week,
+    pinned: isPinned,
+    ...(thisWeek !== undefined && week < thisWeek && !isPinned && { passed: true }),
     emptyBy: last < 0 ? undefined : firstWeek + last,
   };
+}
+
+/** The week that could be written into the fill: the schedule opens it, and the fill has no `open` of its own. */
+export function pinFor(
+  { release }: ComputedSeason,
+  { fill }: FilledRoom,
+  opening: RoomOpening | undefined,
+): string | undefined {
+  if (!release || !opening || opening.pinned || fill.open || fill.places.entries?.has('open'))
+    return undefined;
+  return formatWeek(opening.week);
 }
 
 type Stages = Pick<TimelineRow, 'filling' | 'pullDown' | 'keeping' | 'window' | 'opens' | 'emptying'>;
@@ -62,6 +82,7 @@ export function stagesOf(
       opens: {
         week: opening.week - axis.firstWeek,
         pinned: opening.pinned,
+        ...(opening.passed && { passed: opening.passed }),
         ...(fill.open && { target: fill.open.at }),
       },
       ...part(

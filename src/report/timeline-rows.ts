@@ -1,27 +1,34 @@
 import type { ComputedSeason, Finding } from '../findings/types';
+import type { Week } from '../plan/dates';
 import type { DisplayUnits } from '../plan/display';
 import { showFigure } from '../plan/display';
 import type { Entry, Room } from '../plan/model';
 import type { FilledRoom } from '../room/types';
 import { varietiesOf } from './parts';
-import { openingOf, stagesOf } from './timeline-room';
+import { openingOf, pinFor, stagesOf } from './timeline-room';
 import { cellsOf, columns, describeRoom, findingsText } from './timeline-room-text';
 import type { TimelineRow } from './timeline-types';
 import type { TimeAxis } from './timeline-weeks';
 
 const byRoomName = new Intl.Collator('en', { numeric: true, sensitivity: 'variant' });
 
-/** A row for each fill and for each room that nothing fills, in the natural order of the rooms' names. */
+/**
+ * A row for each fill and for each room that nothing fills, in the natural order of the rooms' names. `thisWeek` is
+ * today's week.
+ */
 export function timelineRows(
   season: ComputedSeason,
   findings: readonly Finding[],
   axis: TimeAxis,
   units: DisplayUnits,
+  thisWeek?: Week,
 ): TimelineRow[] {
   const used = new Set([...season.filled.values()].map(({ room }) => room.id));
   const idle = [...season.plan.rooms.values()].filter(({ id }) => !used.has(id));
   const rows = [
-    ...[...season.filled.values()].map((filled) => filledRow(season, filled, findings, axis, units)),
+    ...[...season.filled.values()].map((filled) =>
+      filledRow(season, filled, findings, axis, units, thisWeek),
+    ),
     ...idle.map((room) => idleRow(room, findings)),
   ];
   const start = (row: TimelineRow) => row.filling?.from ?? Number.POSITIVE_INFINITY;
@@ -37,9 +44,11 @@ function filledRow(
   findings: readonly Finding[],
   axis: TimeAxis,
   units: DisplayUnits,
+  thisWeek: Week | undefined,
 ): TimelineRow {
   const { fill, room } = filled;
-  const opening = openingOf(season, filled);
+  const opening = openingOf(season, filled, thisWeek);
+  const pin = pinFor(season, filled, opening);
   const told = {
     filled,
     window: season.keeping.get(fill.id)?.window,
@@ -54,6 +63,7 @@ function filledRow(
     regime: fill.regime?.value ?? '',
     target: fill.at,
     ...stagesOf(season, filled, opening, axis),
+    ...(pin !== undefined && { pin }),
     findings: told.findings,
     description: describeRoom(told, season, units),
     cells: cellsOf(told, units),

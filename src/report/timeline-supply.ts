@@ -1,3 +1,4 @@
+import { counted } from '../findings/say';
 import type { ComputedSeason } from '../findings/types';
 import { formatWeek } from '../plan/dates';
 import { fixed } from '../plan/display';
@@ -84,14 +85,17 @@ function describe(
   { firstWeek }: TimeAxis,
   computed: boolean,
 ): string {
-  const wanted = `${name}: ${fixed(sum(demand), 0)} cartons wanted`;
-  if (!computed) return `${wanted}. No release schedule, so no supply.`;
+  const wanted = `${fixed(sum(demand), 0)} cartons wanted`;
+  if (!computed) return `${name}: ${wanted}. No release schedule, so no supply.`;
   const processed = sum(surplus) >= LEAST_AMOUNT ? `, ${fixed(sum(surplus), 0)} to processing` : '';
   const sold = `${wanted}, ${fixed(sum(supply), 0)} supplied${processed}.`;
-  if (weeks.length === 0) return `${sold} No week is short.`;
+  if (weeks.length === 0) return `${name}: no week is short. ${sold}`;
   const ranges = weekRanges(weeks.map((index) => ({ index, label: formatWeek(firstWeek + index) })));
   const worst = weeks.reduce((a, b) => ((short[b] ?? 0) > (short[a] ?? 0) ? b : a));
-  return `${sold} Short by ${fixed(sum(short), 0)} in ${weeks.length} ${weeks.length === 1 ? 'week' : 'weeks'}: ${ranges}; most in ${formatWeek(firstWeek + worst)}, ${fixed(short[worst] ?? 0, 0)}.`;
+  const most =
+    weeks.length === 1 ? '' : `; most in ${formatWeek(firstWeek + worst)}, ${fixed(short[worst] ?? 0, 0)}`;
+  // What is short comes first: it is what a planner looks for, and narrow places show only the beginning.
+  return `${name}: short by ${fixed(sum(short), 0)} in ${counted(weeks.length, 'week')}${most}. ${sold} Short weeks: ${ranges}.`;
 }
 
 function noAmounts(weeks: number): Amounts {

@@ -50,7 +50,15 @@ export interface TimelineRow {
   readonly pullDown?: { readonly from: number; readonly to: number };
   readonly keeping?: { readonly from: number; readonly to: number };
   readonly window?: { readonly earliest: number; readonly bestBefore: number; readonly latest: number };
-  readonly opens?: { readonly week: number; readonly pinned: boolean; readonly target?: TextTarget };
+  /** `passed` where the schedule chose a week that lies before today's, so that nobody can keep to it any more. */
+  readonly opens?: {
+    readonly week: number;
+    readonly pinned: boolean;
+    readonly passed?: true;
+    readonly target?: TextTarget;
+  };
+  /** The schedule's week, `2027-W09`, where it can be written into the fill as its pin. */
+  readonly pin?: string;
   /** Weeks over which it is packed out once opened. */
   readonly emptying?: { readonly from: number; readonly to: number };
   readonly findings: { readonly errors: number; readonly warnings: number; readonly notices: number };
@@ -92,5 +100,7 @@ export type ToPanel =
 export type FromPanel =
   | { readonly kind: 'ready' }
   | { readonly kind: 'reveal'; readonly target: TextTarget }
+  /** Writes the schedule's week into the fill with this row's key. */
+  | { readonly kind: 'pin'; readonly fill: string }
   | { readonly kind: 'computeRelease' }
   | { readonly kind: 'cancelRelease' };

@@ -1,5 +1,5 @@
 import type { ComputedSeason, Finding } from '../findings/types';
-import type { Day } from '../plan/dates';
+import { type Day, weekOfDay } from '../plan/dates';
 import { caution } from '../room/caution';
 import { displayUnits } from './explain';
 import { scheduleNote } from './timeline-note';
@@ -34,6 +34,9 @@ export function timelineView(
   }
   const units = displayUnits(season.plan);
   const today = todayOn(axis, options.today);
+  const thisWeek = options.today === undefined ? undefined : weekOfDay(options.today);
+  const rows = timelineRows(season, findings, axis, units, thisWeek);
+  const passed = rows.filter(({ opens }) => opens?.passed).length;
   return {
     ...which,
     revision,
@@ -42,10 +45,10 @@ export function timelineView(
     months: monthLabels(axis),
     ...(today === undefined ? {} : { today }),
     columns,
-    rows: timelineRows(season, findings, axis, units),
+    rows,
     supply: supplySeries(season, axis),
     scrubbers: scrubberSeries(season, axis, units),
-    scheduleNote: scheduleNote(season, units),
+    scheduleNote: scheduleNote(season, units, passed),
     caution,
   };
 }

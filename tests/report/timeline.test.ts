@@ -59,7 +59,7 @@ describe('a room', () => {
       target: { file: FILE, start: 130, end: 138 },
     });
     expect(row('R10-gala')?.emptying).toEqual({ from: 2, to: 4 });
-    expect(row('R2-fuji')?.opens).toEqual({ week: 0, pinned: false });
+    expect(row('R2-fuji')?.opens).toEqual({ week: 0, pinned: false, passed: true });
   });
 
   test('without a schedule opens where the plan pins it, for the days the packhouse needs', () => {
@@ -77,8 +77,27 @@ describe('a room', () => {
   test('is told in sentences', () => {
     expect(row('R10-gala')?.description).toBe(
       'Room R10: Gala, Fuji, 100 bins, in gala-ca. Filled 2026-09-02 to 2026-09-06, sealed 2026-09-07. ' +
-        'May open 2026-W38 to 2026-W39, best before 2026-W38; firmness of lot GA-7 sets the latest. ' +
+        'Opening window 2026-W38 to 2026-W39, best before 2026-W38; firmness of lot GA-7 sets the latest. ' +
         'Opens 2026-W38, pinned, and is packed out by 2026-W39.',
+    );
+  });
+
+  test('that the schedule opens in a week before this one is marked, a pinned one is not', () => {
+    const at = view.columns.indexOf('Opens');
+    expect(row('R2-fuji')?.description).toContain('Opens 2026-W36 (week has passed)');
+    expect(row('R2-fuji')?.cells[at]).toBe('2026-W36 (week has passed)');
+    const late = timelineView(season, [], { revision: 1, today: day('2027-03-01') });
+    expect(row('R10-gala', late)?.opens?.passed).toBeUndefined();
+    // In its own week, on a Sunday too, it has not passed yet.
+    const sunday = timelineView(season, [], { revision: 1, today: day('2026-09-06') });
+    expect(row('R2-fuji', sunday)?.opens?.passed).toBeUndefined();
+  });
+
+  test('that the schedule opens can be pinned to its week, one that is pinned cannot', () => {
+    expect(row('R2-fuji')?.pin).toBe('2026-W36');
+    expect(row('R10-gala')?.pin).toBeUndefined();
+    expect(row('R2-fuji', timelineView(aSeason({ release: undefined }), [], { revision: 1 }))?.pin).toBe(
+      undefined,
     );
   });
 
@@ -96,10 +115,20 @@ describe('a room', () => {
   });
 
   test('has a cell for each column', () => {
+    // What is looked for first is in sight without scrolling.
+    expect(view.columns.slice(0, 6)).toEqual([
+      'Room',
+      'Variety',
+      'Opens',
+      'Window from',
+      'Best before',
+      'Latest',
+    ]);
     for (const { cells } of view.rows) expect(cells).toHaveLength(view.columns.length);
     const cells = Object.fromEntries(view.columns.map((name, at) => [name, row('R10-gala')?.cells[at]]));
     expect(cells).toMatchObject({
       Room: 'R10',
+      'Window from': '2026-W38',
       Bins: '100',
       Sealed: '2026-09-07',
       Latest: '2026-W39',
@@ -138,10 +167,10 @@ describe('demand and supply', () => {
     expect(fuji?.short).toEqual([1, 3]);
     expect(gala?.short).toEqual([]);
     expect(fuji?.description).toBe(
-      'Fuji: 1,300 cartons wanted, 900 supplied, 200 to processing. ' +
-        'Short by 400 in 2 weeks: 2026-W37, 2026-W39; most in 2026-W39, 300.',
+      'Fuji: short by 400 in 2 weeks; most in 2026-W39, 300. ' +
+        '1,300 cartons wanted, 900 supplied, 200 to processing. Short weeks: 2026-W37, 2026-W39.',
     );
-    expect(gala?.description).toBe('Gala: 800 cartons wanted, 800 supplied. No week is short.');
+    expect(gala?.description).toBe('Gala: no week is short. 800 cartons wanted, 800 supplied.');
   });
 
   test('show what is packed for nobody, which does not make up for what is short', () => {
@@ -191,7 +220,25 @@ describe('the note on the schedule', () => {
   };
 
   test('gives its value and its distance from a proven bound', () => {
-    expect(view.scheduleNote).toBe('Release schedule worth EUR 12,345, within 2.0 % of a proven bound.');
+    expect(noteFor({})).toBe('Release schedule worth EUR 12,345, within 2.0 % of a proven bound.');
+  });
+
+  test('says once how many rooms it opens in weeks that have passed', () => {
+    expect(view.scheduleNote).toMatch(
+      / One room is scheduled in a week that has passed: pin what really happened\.$/,
+    );
+    const filled = new Map(
+      [...season.filled].map(([id, one]) => {
+        return [id, { ...one, fill: { ...one.fill, open: undefined } }];
+      }),
+    );
+    const { problem, result } = season.release ?? {};
+    if (!problem || !result) throw new Error('the season has a schedule');
+    const rooms = problem.rooms.map((one) => ({ ...one, pinned: null }));
+    const release = { problem: { ...problem, rooms }, result };
+    const unpinned = aSeason({ filled, release });
+    const later = timelineView(unpinned, [], { revision: 1, today: day('2026-11-25') });
+    expect(later.scheduleNote).toContain('2 rooms are scheduled in weeks that have passed');
   });
 
   test('tells a quick schedule, a proven one, one without a bound, and conflicts', () => {
