@@ -36,9 +36,9 @@ policy: price-of-change says, by default 0.2 % of what the room's fruit would br
 closed counts as moved to the farther end of its window. With --write, the weeks go into the plan
 as open: of every fill that has none; comments and all else stay.
 
-With --draws, seasons are drawn in which crop, storage life, packout and demand differ from the plan
-as policy: uncertainty says (by default 8, 10, 4 and 10 %): the chance of being short by week and
-variety, what the schedule is worth, and the rooms it hangs on. The same seed draws the same seasons.
+With --draws, seasons are drawn in which crop, storage life, packout and demand differ from the
+plan as policy: uncertainty says (by default 8, 10, 4 and 10 %): the chance of being short by week
+and variety, what the schedule is worth, and the rooms it hangs on. The same seed draws the same.
 
 Ctrl-C stops the search and prints the best schedule found until then.
 

@@ -1,6 +1,9 @@
-import type { Command } from 'commander';
+import { type Command, InvalidArgumentError, Option } from 'commander';
 import { computeSeason } from '../findings/compute';
 import { findingsOf } from '../findings/find';
+import { countedFigure } from '../plan/figure';
+import type { Plan } from '../plan/model';
+import { parseQuantity } from '../plan/quantity';
 import { PAGE_WIDTH, wrap } from '../report/table';
 import { windowsReport } from '../report/windows-report';
 import { windowsText } from '../report/windows-text';
@@ -22,15 +25,25 @@ ${wrap(caution, PAGE_WIDTH).join('\n')}
 Examples:
   lotwright windows plans/2026
   lotwright windows --today 2027-03-01
+  lotwright windows --confidence 95%
   lotwright explain R01.latest
 `;
+
+type WindowsOptions = PlanOptions & TodayOption & { readonly confidence?: number };
 
 export function addWindows(program: Command, run: Run): void {
   withToday(withPlanOptions(withFolder(program.command('windows'))))
     .description('when each room may be opened, and what sets it')
+    .addOption(
+      new Option(
+        '--confidence <share>',
+        'how sure windows must be, as 95 % (default: as the plan says)',
+      ).argParser(confidence),
+    )
     .addHelpText('after', HELP)
-    .action((folder: string | undefined, options: PlanOptions & TodayOption) => {
-      const season = computeSeason(openPlan(run.io, folder), { seed: options.seed });
+    .action((folder: string | undefined, options: WindowsOptions) => {
+      const plan = atConfidence(openPlan(run.io, folder), options.confidence);
+      const season = computeSeason(plan, { seed: options.seed });
       const findings = findingsOf(season);
       const report = windowsReport(season, findings, {
         units: options.units,
@@ -39,4 +52,22 @@ export function addWindows(program: Command, run: Run): void {
       print(run, options, report, () => windowsText(report, run.io.paint));
       endWithFindings(run, findings, options);
     });
+}
+
+/** Per cent, from `95 %` or `0.95`. */
+function confidence(text: string): number {
+  const plain = text.trim();
+  const value = parseQuantity(plain, 'share')?.value ?? (plain === '' ? Number.NaN : 100 * Number(plain));
+  if (!(value > 0 && value < 100))
+    throw new InvalidArgumentError(
+      'Write a share between 0 and 1, as 0.95, or per cent with their sign, as 95%.',
+    );
+  return value;
+}
+
+/** The plan as it would be with another confidence under policy. */
+function atConfidence(plan: Plan, percent: number | undefined): Plan {
+  if (percent === undefined) return plan;
+  const asked = countedFigure('confidence of windows', '%', percent, 'as asked for with --confidence');
+  return { ...plan, policy: { ...plan.policy, confidence: asked } };
 }
