@@ -63,10 +63,10 @@ function byFirmness({ firmness }: Maturity, table: Thresholds['firmness']): Judg
     term,
     reason: `firmness ${tenth(firmness.value)} N is ${word} ${tenth(least)} N`,
   });
-  if (reaches(firmness.value, long)) return at('long', long, 'at least the long-storage');
-  if (reaches(firmness.value, mid)) return at('mid', long, 'below the long-storage');
-  if (reaches(firmness.value, short)) return at('short', mid, 'below the mid-storage');
-  return at('air', short, 'below the short-storage');
+  if (reaches(firmness.value, long)) return at('long', long, 'at least the long-term');
+  if (reaches(firmness.value, mid)) return at('mid', long, 'below the long-term');
+  if (reaches(firmness.value, short)) return at('short', mid, 'below the mid-term');
+  return at('air', short, 'below the short-term');
 }
 
 function byStarch({ starch, starchScale }: Maturity, table: Thresholds['starch']): Judged | undefined {
@@ -75,10 +75,10 @@ function byStarch({ starch, starchScale }: Maturity, table: Thresholds['starch']
   const converted = starchScale === 'one-to-eight' ? '' : ' on the one-to-eight scale';
   const said = `starch ${tenth(index)}${converted}`;
   if (index <= table.mature.value) {
-    return { term: 'long', reason: `${said} is within ${table.mature.value}, mature for long storage` };
+    return { term: 'long', reason: `${said} is within ${table.mature.value}, mature for long-term storage` };
   }
   if (index < table.overMature.value) {
-    return { term: 'mid', reason: `${said} is past ${table.mature.value}, the limit for long storage` };
+    return { term: 'mid', reason: `${said} is past ${table.mature.value}, the limit for long-term storage` };
   }
   return { term: 'short', reason: `${said} has reached ${table.overMature.value}, over-mature` };
 }

@@ -15,7 +15,7 @@ describe('storage term by maturity', () => {
     expect(decision('Gala', { firmnessLbf: 16.5, starch: 4 })).toEqual({
       term: 'short',
       reason:
-        'firmness 73.4 N is below the mid-storage 75.6 N; starch 4 is past 3, the limit for long storage',
+        'firmness 73.4 N is below the mid-term 75.6 N; starch 4 is past 3, the limit for long-term storage',
     });
   });
 
