@@ -31,7 +31,7 @@ export function addCheck(program: Command, run: Run): void {
     .addHelpText('after', HELP)
     .action((folder: string | undefined, options: PlanOptions) => {
       const plan = openPlan(run.io, folder);
-      const season = computeSeason(plan, { release: 'quick', seed: options.seed });
+      const season = computeSeason(plan, { release: 'quick', seed: options.seed, courses: true });
       const findings = findingsOf(season);
       const units = displayUnits(plan, options.units).system;
       const report = checkReport(season, findings, { units, failOn: options.failOn });

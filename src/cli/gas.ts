@@ -28,7 +28,7 @@ export function addGas(program: Command, run: Run): void {
     .description('carbon dioxide by room, scrubber load by week, nitrogen hours')
     .addHelpText('after', HELP)
     .action((folder: string | undefined, options: PlanOptions) => {
-      const season = computeSeason(openPlan(run.io, folder), { seed: options.seed });
+      const season = computeSeason(openPlan(run.io, folder), { seed: options.seed, courses: true });
       const findings = findingsOf(season);
       const report = gasReport(season, findings, options.units);
       print(run, options, report, () => gasText(report, run.io.paint));

@@ -11,6 +11,7 @@ import type { ReleaseProblem, ReleaseResult } from '../release/types';
 import { roomCapacity } from '../room/capacity';
 import { filledRoom } from '../room/filled-room';
 import type { FilledRoom, RoomCapacity } from '../room/types';
+import { type FoundCourses, findCourses } from './courses';
 import type { ComputedSeason } from './types';
 
 /** Moves of the quick search: enough for a fair schedule of some fifty rooms in a fraction of a second. */
@@ -28,6 +29,8 @@ export interface ComputeOptions {
     | undefined;
   /** Seed of the quick search. The same plan and seed give the same schedule. */
   readonly seed?: number | undefined;
+  /** Each room's course too, for the schedule there is; or those at hand, as they are. Left out by default. */
+  readonly courses?: boolean | FoundCourses | undefined;
 }
 
 /**
@@ -42,7 +45,15 @@ export function computeSeason(plan: Plan, options: ComputeOptions = {}): Compute
   for (const [id, room] of filled) keeping.set(id, roomKeeping(plan, room));
   const release = releaseOf(plan, keeping, options);
   const plant = plantSeason(plan, filled, release && openingWeeks(release));
-  return { plan, fruit, capacities, filled, plant, keeping, release };
+  const season = { plan, fruit, capacities, filled, plant, keeping, release };
+  if (!options.courses) return season;
+  return options.courses === true ? withCourses(season) : { ...season, courses: options.courses };
+}
+
+/** The season with each room's course for its schedule; those at hand where they still hold. */
+export function withCourses(season: ComputedSeason, atHand?: FoundCourses | undefined): ComputedSeason {
+  const { plan, filled, release } = season;
+  return { ...season, courses: findCourses(plan, filled, release && openingWeeks(release), atHand) };
 }
 
 /** The season with another release schedule, or none, and the shared plant as it is loaded then. */

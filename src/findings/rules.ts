@@ -1,8 +1,10 @@
 import { readingCodes } from '../plan/reading-codes';
 import { coolingRules } from './rules/cooling';
+import { courseRules } from './rules/course';
 import { demandRules } from './rules/demand';
 import { gasRules } from './rules/gas';
 import { keepingRules } from './rules/keeping';
+import { nitrogenRules } from './rules/nitrogen';
 import { planRules } from './rules/plan';
 import { plausibleRules } from './rules/plausible';
 import { releaseRules } from './rules/release';
@@ -25,6 +27,8 @@ export const rules: readonly Rule[] = [
   ...plausibleRules,
   ...roomRules,
   ...gasRules,
+  ...nitrogenRules,
+  ...courseRules,
   ...coolingRules,
   ...keepingRules,
   ...releaseRules,

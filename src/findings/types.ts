@@ -6,6 +6,7 @@ import type { Span } from '../plan/span';
 import type { PlantSeason } from '../plant/types';
 import type { ReleaseProblem, ReleaseResult } from '../release/types';
 import type { FilledRoom, RoomCapacity } from '../room/types';
+import type { FoundCourses } from './courses';
 
 export type Family = 'plan' | 'room' | 'gas' | 'cooling' | 'keeping' | 'release' | 'demand' | 'safety';
 
@@ -32,6 +33,8 @@ export interface ComputedSeason {
   readonly keeping: ReadonlyMap<string, RoomKeeping>;
   /** Absent where the plan has too little for a release problem. */
   readonly release: { readonly problem: ReleaseProblem; readonly result: ReleaseResult } | undefined;
+  /** Each room's cooling and gas course; only where asked for. */
+  readonly courses?: FoundCourses | undefined;
 }
 
 export interface Finding {

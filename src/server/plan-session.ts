@@ -1,4 +1,5 @@
-import { computeSeason, QUICK_MOVES, withRelease } from '../findings/compute';
+import { computeSeason, QUICK_MOVES, withCourses, withRelease } from '../findings/compute';
+import type { FoundCourses } from '../findings/courses';
 import { findingsOf, type SeverityChoice } from '../findings/find';
 import type { ComputedSeason, Finding } from '../findings/types';
 import type { Plan } from '../plan/model';
@@ -40,8 +41,8 @@ interface Release {
 const SEED = 1;
 
 /**
- * Keeps one plan computed while it is edited. What is cheap comes soon after the last edit, with the schedule that was
- * at hand; a schedule that fits the edited plan is looked for once the planner pauses.
+ * Keeps one plan computed while it is edited. What is cheap comes soon after the last edit, with the schedule and the
+ * rooms' courses that were at hand; those that fit the edited plan are looked for once the planner pauses.
  */
 export class PlanSession {
   private readonly cache = emptyPlanCache();
@@ -51,6 +52,7 @@ export class PlanSession {
   private latestPlan: Plan | undefined;
   private latest: Snapshot | undefined;
   private release: Release | undefined;
+  private courses: FoundCourses | undefined;
   private cancel: () => void = () => {};
 
   constructor(
@@ -75,7 +77,9 @@ export class PlanSession {
   /** The computation of the present text, with the schedule at hand. */
   snapshot(): Snapshot {
     if (this.latest && !this.changed) return this.latest;
-    const snapshot = this.compute(computeSeason(this.plan(), { release: this.release ?? 'none' }));
+    const snapshot = this.compute(
+      computeSeason(this.plan(), { release: this.release ?? 'none', courses: this.courses }),
+    );
     this.schedule(this.delays.idle);
     return snapshot;
   }
@@ -116,7 +120,10 @@ export class PlanSession {
     if (this.settled) return;
     this.settled = true;
     this.release = this.fitting(releaseProblem(plan, season.keeping));
-    if (season.release !== this.release) this.compute(withRelease(season, this.release));
+    const released = season.release === this.release ? season : withRelease(season, this.release);
+    const settled = withCourses(released, this.courses);
+    this.courses = settled.courses;
+    if (released !== season || settled.courses !== season.courses) this.compute(settled);
   }
 
   /** The schedule at hand where it still fits, else a quick one. */

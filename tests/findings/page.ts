@@ -47,7 +47,7 @@ export function findingsOnExample(example: string): Finding[] {
   if (!example.startsWith('# the whole plan'))
     files.push({ path: 'rest.lotplan.yaml', text: restAround(example) });
   const plan = readPlan(files);
-  return findingsOf(computeSeason(plan));
+  return findingsOf(computeSeason(plan, { courses: true }));
 }
 
 /** The rest of the plan without what the example defines itself. */

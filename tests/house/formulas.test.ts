@@ -49,7 +49,14 @@ function evaluate(formula: string, inputs: Readonly<Record<string, Figure>>): nu
 describe('the formulas shown to the planner', () => {
   for (const sample of ['first-season', 'full-season', 'us-units']) {
     it(`give the values computed for ${sample}`, () => {
-      const { plan: _, fruit: __, ...season } = computeSeason(samplePlan(sample), { release: 'none' });
+      const {
+        plan: _,
+        fruit: __,
+        ...season
+      } = computeSeason(samplePlan(sample), {
+        release: 'none',
+        courses: true,
+      });
       const computed = [...figuresIn(season)].filter(({ origin }) => origin.kind === 'computed');
       expect(computed.length).toBeGreaterThan(50);
       const compiled = new Map<string, string>();

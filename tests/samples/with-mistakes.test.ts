@@ -29,7 +29,7 @@ function written(): string[] {
 
 describe('the sample plan with mistakes', () => {
   const plan = readPlan(files);
-  const found = findingsOf(computeSeason(plan)).map(
+  const found = findingsOf(computeSeason(plan, { courses: true })).map(
     ({ at, code }) => `${at.file}:${lineOf(plan.files.get(at.file)?.text ?? '', at.start)} ${code}`,
   );
 

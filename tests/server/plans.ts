@@ -25,7 +25,7 @@ export function samplePlan(name: string): TextFile[] {
 }
 
 export function computed(files: readonly TextFile[]): { season: ComputedSeason; findings: Finding[] } {
-  const season = computeSeason(readPlan(files));
+  const season = computeSeason(readPlan(files), { courses: true });
   return { season, findings: findingsOf(season) };
 }
 

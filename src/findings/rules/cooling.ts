@@ -1,29 +1,44 @@
 import type { Regime } from '../../fruit/types';
 import { formatDay, formatWeek } from '../../plan/dates';
+import type { Figure } from '../../plan/figure';
 import type { Problem } from '../../plan/problem';
 import { placeAt } from '../../plan/span';
+import { groupCooling } from '../../plant/group-cooling';
+import type { RefrigerationSeason } from '../../plant/types';
+import { coolingPromise, intakeLimit } from '../../room/cooling-course';
+import type { FilledRoom } from '../../room/types';
 import { counted, listed, perCent, shower } from '../say';
 import type { ComputedSeason, Rule } from '../types';
+
+/** The coldest that a regime and its stages hold. */
+function coldestOf({ temperature, stages = [] }: Regime): Figure<'degC'> {
+  return stages.reduce(
+    (coldest, stage) =>
+      stage.temperature && stage.temperature.value < coldest.value ? stage.temperature : coldest,
+    temperature,
+  );
+}
 
 function* chillingRisk(season: ComputedSeason): Iterable<Problem> {
   const show = shower(season);
   for (const { fill, regime, lots } of season.filled.values()) {
     if (!regime || !fill.regime) continue;
-    const freezes = lots.find(({ variety }) => regime.temperature.value <= variety.freezesAt.value);
+    const coldest = coldestOf(regime);
+    const freezes = lots.find(({ variety }) => coldest.value <= variety.freezesAt.value);
     if (freezes) {
       yield {
         code: 'freezing-risk',
-        message: `${fill.id}: ${freezes.variety.name} freezes at ${show(freezes.variety.freezesAt)} and the regime holds ${show(regime.temperature)}. Choose a warmer regime.`,
+        message: `${fill.id}: ${freezes.variety.name} freezes at ${show(freezes.variety.freezesAt)} and the regime holds ${show(coldest)}. Choose a warmer regime.`,
         at: fill.regime.at,
         about: fill.id,
       };
       continue;
     }
-    const chilled = lots.find(({ variety }) => regime.temperature.value < variety.leastTemperature.value);
+    const chilled = lots.find(({ variety }) => coldest.value < variety.leastTemperature.value);
     if (chilled)
       yield {
         code: 'chilling-risk',
-        message: `${fill.id}: ${show(regime.temperature)} is colder than the ${show(chilled.variety.leastTemperature)} that ${chilled.variety.name} bears; it may brown or break down. Choose a warmer regime.`,
+        message: `${fill.id}: ${show(coldest)} is colder than the ${show(chilled.variety.leastTemperature)} that ${chilled.variety.name} bears; it may brown or break down. Choose a warmer regime.`,
         at: fill.regime.at,
         about: fill.id,
       };
@@ -32,7 +47,8 @@ function* chillingRisk(season: ComputedSeason): Iterable<Problem> {
 
 function* intakeTooFast(season: ComputedSeason): Iterable<Problem> {
   const most = season.plan.policy.intakeADay;
-  for (const { fill, capacity, intake } of season.filled.values()) {
+  for (const filled of season.filled.values()) {
+    const { fill, capacity, intake } = filled;
     const places = capacity.places?.value;
     const busiest = intake.reduce((best, day) => (day.bins > (best?.bins ?? 0) ? day : best), intake[0]);
     if (!places || !busiest || !fill.firstBin) continue;
@@ -41,12 +57,34 @@ function* intakeTooFast(season: ComputedSeason): Iterable<Problem> {
     const days = Math.ceil(intake.reduce((sum, day) => sum + day.bins, 0) / (places * (most.value / 100)));
     yield {
       code: 'intake-too-fast',
-      message: `${fill.id} takes ${counted(busiest.bins, 'bin')} on ${formatDay(busiest.day)}, ${perCent(share)} of its room; the plan allows ${perCent(most.value)} a day. Warm fruit cools slower the more comes at once. Take ${counted(days, 'day')} to fill it.`,
+      message: `${fill.id} takes ${counted(busiest.bins, 'bin')} on ${formatDay(busiest.day)}, ${perCent(share)} of its room; the plan allows ${perCent(most.value)} a day. Warm fruit cools slower the more comes at once. Take ${counted(days, 'day')} to fill it.${intakeThatCools(season, filled)}`,
       at: fill.firstBin.at,
       related: fill.lastBin ? [{ at: fill.lastBin.at, message: 'Last bin' }] : [],
       about: fill.id,
     };
   }
+}
+
+/** Found by trying intakes hour by hour, so only where courses are wanted and this is a finding already. */
+function intakeThatCools({ plan, courses }: ComputedSeason, filled: FilledRoom): string {
+  if (!courses) return '';
+  const limit = intakeLimit(plan, filled);
+  if (!limit) return '';
+  return limit.largest
+    ? ` Its cooler has each day's fruit cold within ${coolingPromise.value} days at ${counted(limit.largest.value, 'bin')} a day or fewer.`
+    : ` Its cooler is too small to have any day's fruit cold within ${coolingPromise.value} days.`;
+}
+
+/** Rooms whose fruit is cold later for sharing their group's plant. */
+function coldLater({ plan, courses }: ComputedSeason, load: RefrigerationSeason): string {
+  const later = courses ? (groupCooling(plan, load.group, load.rooms)?.later ?? []) : [];
+  const texts = later
+    .filter(({ days }) => days >= 0.5)
+    .sort((a, b) => b.days - a.days)
+    .map(({ fill, days }) =>
+      Number.isFinite(days) ? `${fill} by ${days.toFixed(1)} days` : `${fill} by more than two months`,
+    );
+  return texts.length > 0 ? ` Fruit comes cold later: ${listed(texts)}.` : '';
 }
 
 function* coolersOverloaded(season: ComputedSeason): Iterable<Problem> {
@@ -69,7 +107,8 @@ function* coolersOverloaded(season: ComputedSeason): Iterable<Problem> {
 
 function* groupsOverloaded(season: ComputedSeason): Iterable<Problem> {
   const show = shower(season);
-  for (const { group, weeks } of season.plant?.refrigeration ?? []) {
+  for (const load of season.plant?.refrigeration ?? []) {
+    const { group, weeks } = load;
     const over = weeks.filter(({ share }) => share && share.value > 100);
     const worst = over.reduce(
       (best, week) => (!best || week.load.value > best.load.value ? week : best),
@@ -78,7 +117,7 @@ function* groupsOverloaded(season: ComputedSeason): Iterable<Problem> {
     if (!worst || !group.capacity) continue;
     yield {
       code: 'refrigeration-group-overloaded',
-      message: `${group.id}: its rooms together ask for ${show(worst.load)} in ${formatWeek(worst.week)} and it gives ${show(group.capacity)} (${perCent(worst.share?.value ?? 0)}); too much in ${listed(over.map(({ week }) => formatWeek(week)))}. Spread the intake over more days or rooms of another group.`,
+      message: `${group.id}: its rooms together ask for ${show(worst.load)} in ${formatWeek(worst.week)} and it gives ${show(group.capacity)} (${perCent(worst.share?.value ?? 0)}); too much in ${listed(over.map(({ week }) => formatWeek(week)))}.${coldLater(season, load)} Spread the intake over more days or rooms of another group.`,
       at: group.at,
       about: group.id,
     };

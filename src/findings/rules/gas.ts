@@ -1,11 +1,14 @@
-import { formatWeek } from '../../plan/dates';
+import { type Day, formatDay, formatWeek } from '../../plan/dates';
 import type { Figure } from '../../plan/figure';
 import type { Fill } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
 import type { Span } from '../../plan/span';
-import type { LotInRoom } from '../../room/types';
+import { type ScrubberRemedy, scrubberRemedies } from '../../plant/scrubber-remedies';
+import { halfLifeNeeded } from '../../room/tightness';
+import type { FilledRoom, LotInRoom } from '../../room/types';
 import { counted, listed, perCent, shower } from '../say';
 import type { ComputedSeason, Rule } from '../types';
+import { dayOf } from './course';
 
 /** The lot whose variety asks most; in a room of several, the most sensitive decides. */
 function strictest(lots: readonly LotInRoom[], limit: (lot: LotInRoom) => number): LotInRoom | undefined {
@@ -21,19 +24,32 @@ function knownFrom({ origin }: Figure): string {
   return origin.kind === 'reference' ? origin.source.known : 'computed';
 }
 
-function atRegime(fill: Fill): Span {
+export function atRegime(fill: Fill): Span {
   return fill.regime?.at ?? fill.at;
+}
+
+/** The lowest oxygen of a regime and its stages, and the day a stage has it from. */
+function lowestSetPoint({ regime, fill }: FilledRoom): { oxygen: Figure<'%'>; from?: Day } | undefined {
+  if (!regime?.oxygen) return undefined;
+  const stages = (regime.stages ?? []).flatMap(({ oxygen, from }) =>
+    oxygen ? [{ oxygen, ...(fill.sealed ? { from: fill.sealed.value + Math.round(from.value) } : {}) }] : [],
+  );
+  return [{ oxygen: regime.oxygen }, ...stages].reduce((low, one) =>
+    one.oxygen.value < low.oxygen.value ? one : low,
+  );
 }
 
 function* oxygenBelowLimit(season: ComputedSeason): Iterable<Problem> {
   const show = shower(season);
   for (const filled of season.filled.values()) {
-    const oxygen = filled.regime?.oxygen;
     const lot = strictest(filled.lots, ({ variety }) => variety.leastOxygen.value);
+    const lowest = lowestSetPoint(filled);
+    const oxygen = lowest?.oxygen;
     if (!oxygen || !lot || oxygen.value >= lot.variety.leastOxygen.value) continue;
+    const from = lowest.from ? ` from ${formatDay(lowest.from)}` : '';
     yield {
       code: 'oxygen-below-limit',
-      message: `${filled.fill.id}: ${show(oxygen)} oxygen is below the ${show(lot.variety.leastOxygen)} that ${lot.variety.name} bears (${knownFrom(lot.variety.leastOxygen)}). Below it fruit ferments. Raise the regime's oxygen, or choose another.`,
+      message: `${filled.fill.id}: ${show(oxygen)} oxygen${from} is below the ${show(lot.variety.leastOxygen)} that ${lot.variety.name} bears (${knownFrom(lot.variety.leastOxygen)}). Below it fruit ferments. Raise the regime's oxygen, or choose another.`,
       at: atRegime(filled.fill),
       related: oxygen.origin.kind === 'plan' ? [{ at: oxygen.origin.at, message: 'The set-point' }] : [],
       about: filled.fill.id,
@@ -55,6 +71,70 @@ function* carbonDioxideAboveLimit(season: ComputedSeason): Iterable<Problem> {
       about: filled.fill.id,
     };
   }
+  yield* carbonDioxideRises(season);
+}
+
+/** Points of carbon dioxide by which a level may be above a limit that it is held at. */
+const KEPT = 0.05;
+
+/** Rooms whose level passes the limit though their set-point keeps it, on scrubbers that no other finding is about. */
+function* carbonDioxideRises(season: ComputedSeason): Iterable<Problem> {
+  const show = shower(season);
+  const most = season.plan.policy.mostScrubberLoad.value;
+  for (const { scrubber, rooms } of season.courses?.scrubbers ?? []) {
+    const peak = season.plant?.scrubbers.find((one) => one.scrubber.id === scrubber.id)?.peak?.share;
+    if (peak && peak.value > most) continue;
+    for (const { course, limit, aboveLimit } of rooms) {
+      const filled = season.filled.get(course.fill);
+      const from = dayOf(course, 'carbon-dioxide-above-limit');
+      const setPoint = filled?.regime?.carbonDioxide;
+      if (!filled || limit === undefined || from === undefined || aboveLimit <= KEPT) continue;
+      if (setPoint && setPoint.value > limit) continue;
+      yield {
+        code: 'carbon-dioxide-above-limit',
+        message: `${course.fill}: carbon dioxide passes the ${limit} % its fruit bears on ${formatDay(from)} and comes to ${show(course.highestCarbonDioxide)} before ${scrubber.id} has brought it down.${remediesFor(season, scrubber.id)}`,
+        at: atRegime(filled.fill),
+        related: filled.fill.sealed ? [{ at: filled.fill.sealed.at, message: 'Sealed' }] : [],
+        about: course.fill,
+      };
+    }
+  }
+}
+
+/** Trying each remedy reckons every room of the scrubber again: with more rooms than these it takes too long here. */
+const MOST_ROOMS_TRIED = 8;
+
+/** The least changes that keep a scrubber's rooms within their limits, each reckoned again. */
+function remediesFor({ courses }: ComputedSeason, id: string): string {
+  const turns = courses?.scrubbers.find(({ scrubber }) => scrubber.id === id);
+  const served = courses?.served.get(id) ?? [];
+  if (!turns || served.length > MOST_ROOMS_TRIED) return '';
+  const remedies = scrubberRemedies(turns, served);
+  const cures = remedies.filter(({ cures }) => cures);
+  if (cures.length > 0) return ` It would keep all its rooms within their limits if you ${orOf(cures)}.`;
+  const [best] = remedies;
+  if (!best) return '';
+  return ` No single change keeps every room within its limit; most would help to ${best.change}.`;
+}
+
+function orOf(remedies: readonly ScrubberRemedy[]): string {
+  return remedies
+    .slice(0, 3)
+    .map(({ change }) => change)
+    .join(', or ');
+}
+
+/** Rooms of an overloaded scrubber that pass their limits, the first to do so first. */
+function roomsAbove({ courses }: ComputedSeason, id: string): string {
+  const turns = courses?.scrubbers.find(({ scrubber }) => scrubber.id === id);
+  const above = (turns?.rooms ?? []).flatMap(({ course, limit, highest, aboveLimit }) => {
+    const from = dayOf(course, 'carbon-dioxide-above-limit');
+    if (from === undefined || limit === undefined || aboveLimit <= KEPT) return [];
+    return [{ from, text: `${course.fill} on ${formatDay(from)} (${highest.value.toFixed(1)} %)` }];
+  });
+  if (above.length === 0) return '';
+  const inOrder = above.sort((a, b) => a.from - b.from).map(({ text }) => text);
+  return ` Above what its fruit bears ${above.length === 1 ? 'comes' : 'come'} ${listed(inOrder)}.`;
 }
 
 function* scrubbersOverloaded(season: ComputedSeason): Iterable<Problem> {
@@ -69,46 +149,12 @@ function* scrubbersOverloaded(season: ComputedSeason): Iterable<Problem> {
       : '';
     yield {
       code: 'scrubber-overloaded',
-      message: `${scrubber.id} is loaded above ${perCent(most.value)} of what it can remove in ${counted(over.length, 'week')} from ${formatWeek(first.week)}; at most ${show(peak.load)} against ${show(capacity)} (${perCent(peak.share.value)}) in ${formatWeek(peak.week)}.${settles} Seal a room later, move one to another scrubber, or add hours or a bed.`,
+      message: `${scrubber.id} is loaded above ${perCent(most.value)} of what it can remove in ${counted(over.length, 'week')} from ${formatWeek(first.week)}; at most ${show(peak.load)} against ${show(capacity)} (${perCent(peak.share.value)}) in ${formatWeek(peak.week)}.${settles}${roomsAbove(season, scrubber.id)}${remediesFor(season, scrubber.id) || ' Seal a room later, move one to another scrubber, or add hours or a bed.'}`,
       at: scrubber.at,
       related: rooms
         .slice(0, 12)
         .map(({ room }) => ({ at: room.at, message: `${room.id} is on ${scrubber.id}` })),
       about: scrubber.id,
-    };
-  }
-}
-
-function* nitrogenCannotReach(season: ComputedSeason): Iterable<Problem> {
-  for (const { fill, room, nitrogenShortfall } of season.filled.values()) {
-    if (!nitrogenShortfall || !fill.sealed) continue;
-    yield {
-      code: 'nitrogen-cannot-reach',
-      message: `${fill.id}: ${nitrogenShortfall}`,
-      at: room.nitrogen?.at ?? fill.at,
-      related: [{ at: atRegime(fill), message: 'The regime asks for it' }],
-      about: fill.id,
-    };
-  }
-}
-
-function* nitrogenQueues(season: ComputedSeason): Iterable<Problem> {
-  const show = shower(season);
-  for (const { source, rooms, weeks } of season.plant?.nitrogen ?? []) {
-    const over = weeks.filter(({ share }) => share.value > 100);
-    const worst = over.reduce<(typeof over)[number] | undefined>(
-      (best, week) => (!best || week.share.value > best.share.value ? week : best),
-      undefined,
-    );
-    if (!worst) continue;
-    yield {
-      code: 'nitrogen-queue',
-      message: `${source.id}: the rooms sealed in ${formatWeek(worst.week)} ask for ${show(worst.hours)} of nitrogen and a week has 168 h. Rooms will wait for gas in ${counted(over.length, 'week')} (${listed(over.map(({ week }) => formatWeek(week)))}). Spread the sealing days, or move rooms to another source.`,
-      at: source.at,
-      related: rooms
-        .slice(0, 12)
-        .map(({ fill }) => ({ at: fill.at, message: `${fill.id} is on ${source.id}` })),
-      about: source.id,
     };
   }
 }
@@ -120,22 +166,30 @@ const LOW_OXYGEN_PER_CENT = 1.5;
 
 function* roomsTooLeaky(season: ComputedSeason): Iterable<Problem> {
   const show = shower(season);
-  for (const { fill, room, capacity, regime, leakShareOfFruitUse } of season.filled.values()) {
+  for (const filled of season.filled.values()) {
+    const { fill, room, capacity, regime, leakShareOfFruitUse } = filled;
     if (!fill.sealed || !regime?.oxygen || !room.tightness || !capacity.pressureHalfLife) continue;
     const low = regime.oxygen.value < LOW_OXYGEN_PER_CENT;
     const least = low ? LEAST_HALF_LIFE_LOW_OXYGEN_MIN : LEAST_HALF_LIFE_MIN;
-    if (capacity.pressureHalfLife.value >= least) continue;
+    const needed = neededHalfLife(filled);
+    if (capacity.pressureHalfLife.value >= Math.max(least, needed?.value ?? 0)) continue;
+    const keepsUp = needed ? ` Its fruit keeps up with the leak from ${show(needed)} on.` : '';
     const use = leakShareOfFruitUse
       ? ` In service, wind and weather then let in about ${perCent(leakShareOfFruitUse.value)} of the oxygen the fruit uses.`
       : '';
     yield {
       code: 'room-too-leaky',
-      message: `${room.id} loses half its test pressure in ${show(capacity.pressureHalfLife)}; for ${show(regime.oxygen)} oxygen at least ${least} min are asked (from memory, NRAES-22).${use} Find the leak and test again before the room is filled; nobody goes into a sealed room for it.`,
+      message: `${room.id} loses half its test pressure in ${show(capacity.pressureHalfLife)}; for ${show(regime.oxygen)} oxygen at least ${least} min are asked (from memory, NRAES-22).${use}${keepsUp} Find the leak and test again before the room is filled; nobody goes into a sealed room for it.`,
       at: room.tightness.at,
       related: [{ at: atRegime(fill), message: 'The regime it is filled for' }],
       about: room.id,
     };
   }
+}
+
+function neededHalfLife({ capacity, room, freeGasVolume, oxygenUse: use, regime }: FilledRoom) {
+  if (!capacity.volume || !freeGasVolume || !use || !regime?.oxygen) return undefined;
+  return halfLifeNeeded(capacity.volume, freeGasVolume, use, regime.oxygen, room.breatherBag);
 }
 
 function* noTightnessTest({ filled }: ComputedSeason): Iterable<Problem> {
@@ -154,12 +208,15 @@ function* noTightnessTest({ filled }: ComputedSeason): Iterable<Problem> {
   };
 }
 
-function* sealedWithoutScrubber({ filled }: ComputedSeason): Iterable<Problem> {
+function* sealedWithoutScrubber({ filled, courses }: ComputedSeason): Iterable<Problem> {
   for (const { fill, room, regime } of filled.values()) {
     if (!fill.sealed || !regime?.carbonDioxide || room.scrubber) continue;
+    const course = courses?.courses.get(fill.id);
+    const from = course && dayOf(course, 'carbon-dioxide-above-limit');
+    const passes = from ? ` What the fruit bears is passed on ${formatDay(from)}.` : '';
     yield {
       code: 'sealed-without-scrubber',
-      message: `${fill.id} is sealed, but ${room.id} has no scrubber: nothing takes away the carbon dioxide of its fruit. Name one under \`scrubber\`.`,
+      message: `${fill.id} is sealed, but ${room.id} has no scrubber: nothing takes away the carbon dioxide of its fruit.${passes} Name one under \`scrubber\`.`,
       at: fill.sealed.at,
       related: [{ at: room.at, message: `${room.id} is defined here` }],
       about: fill.id,
@@ -215,20 +272,6 @@ export const gasRules: readonly Rule[] = [
     severity: 'warning',
     summary: 'A scrubber has more to remove than it can.',
     find: scrubbersOverloaded,
-  },
-  {
-    code: 'nitrogen-cannot-reach',
-    family: 'gas',
-    severity: 'warning',
-    summary: 'The nitrogen is not pure enough for the set-point.',
-    find: nitrogenCannotReach,
-  },
-  {
-    code: 'nitrogen-queue',
-    family: 'gas',
-    severity: 'warning',
-    summary: 'Rooms sealed together ask for more nitrogen than a week gives.',
-    find: nitrogenQueues,
   },
   {
     code: 'room-too-leaky',

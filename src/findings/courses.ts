@@ -1,0 +1,50 @@
+import type { Plan } from '../plan/model';
+import { type SeasonCourses, seasonCourses } from '../plant/season-courses';
+import type { Openings } from '../plant/weeks';
+import { type CoolingCourse, coolingCourse } from '../room/cooling-course';
+import type { FilledRoom } from '../room/types';
+
+/** Every room's cooling and gas course. It takes some half a second for fifty rooms, so it is found when asked for. */
+export interface FoundCourses extends SeasonCourses {
+  /** Temperature of each day's fruit; by fill identifier. */
+  readonly cooling: ReadonlyMap<string, CoolingCourse>;
+  /** Equal where nothing that the courses follow from has changed. */
+  readonly madeFrom: string;
+}
+
+/** All courses; those at hand where nothing they follow from has changed. Undefined without the season's dates. */
+export function findCourses(
+  plan: Plan,
+  filled: ReadonlyMap<string, FilledRoom>,
+  opens: Openings | undefined,
+  atHand?: FoundCourses | undefined,
+): FoundCourses | undefined {
+  const madeFrom = inputsOf(plan, filled, opens);
+  if (atHand?.madeFrom === madeFrom) return atHand;
+  const courses = seasonCourses(plan, filled, { opens });
+  if (!courses) return undefined;
+  const cooling = new Map<string, CoolingCourse>();
+  for (const [id, room] of filled) {
+    const course = coolingCourse(plan, room);
+    if (course) cooling.set(id, course);
+  }
+  return { ...courses, cooling, madeFrom };
+}
+
+/** Everything that courses follow from as text, without places and names, so that moved lines change nothing. */
+function inputsOf(plan: Plan, filled: ReadonlyMap<string, FilledRoom>, opens: Openings | undefined): string {
+  const rooms = [...filled.values()].map((room) => ({
+    ...room,
+    lots: undefined,
+    capacity: { ...room.capacity, room: undefined },
+  }));
+  const { season, scrubbers, nitrogenSources, binTypes } = plan;
+  const inputs = [season, [...binTypes], [...scrubbers], [...nitrogenSources], [...(opens ?? [])], rooms];
+  return JSON.stringify(inputs, withoutPlaces);
+}
+
+const LEFT_OUT = new Set(['at', 'places', 'origin', 'name', 'source']);
+
+function withoutPlaces(key: string, value: unknown): unknown {
+  return LEFT_OUT.has(key) ? undefined : value;
+}

@@ -1,0 +1,239 @@
+import { type Day, formatDay } from '../../plan/dates';
+import type { Problem } from '../../plan/problem';
+import { oxygenBalance } from '../../plant/oxygen-balance';
+import { limeChanges } from '../../room/course/lime';
+import { hoursOf } from '../../room/course/room-course';
+import type { CourseEventKind, RoomCourse } from '../../room/course/types';
+import { halfLifeNeeded, leakThatMatchesFruit } from '../../room/tightness';
+import type { FilledRoom } from '../../room/types';
+import { counted, listed, shower } from '../say';
+import type { ComputedSeason, Rule } from '../types';
+
+/** What a room's course from sealing to opening shows. Found only where courses were asked for. */
+
+/** Every course with the fill it is of, as the plan stands now. */
+export function* coursesOf(
+  season: ComputedSeason,
+): Iterable<{ readonly filled: FilledRoom; readonly course: RoomCourse }> {
+  for (const course of season.courses?.courses.values() ?? []) {
+    const filled = season.filled.get(course.fill);
+    if (filled?.fill.sealed) yield { filled, course };
+  }
+}
+
+/** The day of an event of a course. */
+export function dayOf({ course, sealed }: RoomCourse, kind: CourseEventKind): Day | undefined {
+  const hours = hoursOf(course, kind);
+  return hours === undefined ? undefined : sealed + Math.floor(hours / 24);
+}
+
+function* oxygenClimbs(season: ComputedSeason): Iterable<Problem> {
+  const show = shower(season);
+  for (const { filled, course } of coursesOf(season)) {
+    const from = dayOf(course, 'oxygen-climbs');
+    const { fill, room, regime } = filled;
+    if (from === undefined || !regime?.oxygen) continue;
+    yield {
+      code: 'oxygen-climbs',
+      message: `${fill.id}: from ${formatDay(from)} oxygen climbs above its ${show(regime.oxygen)}, to ${show(course.oxygenAtEnd)} when the room opens: more comes in than the fruit uses.${oxygenCures(season, filled)}`,
+      at: room.scrubber?.at ?? fill.at,
+      related: [
+        ...(room.tightness ? [{ at: room.tightness.at, message: `Pressure test of ${room.id}` }] : []),
+        ...(fill.sealed ? [{ at: fill.sealed.at, message: 'Sealed' }] : []),
+      ],
+      about: fill.id,
+    };
+  }
+}
+
+/** The least change of each kind with which the fruit keeps up. */
+function oxygenCures({ plan, ...season }: ComputedSeason, filled: FilledRoom): string {
+  const show = shower({ plan, ...season });
+  const { room, regime, capacity, freeGasVolume, oxygenUse: use } = filled;
+  const scrubber = room.scrubber && plan.scrubbers.get(room.scrubber.value);
+  const balance = oxygenBalance(filled, scrubber);
+  if (!balance || !regime?.oxygen || !freeGasVolume || !use || !capacity.volume)
+    return ' Rinse the beds of its scrubber before they turn, or have the leak found before the room is filled again.';
+  const cures: string[] = [];
+  const { atBeds, bedAirBorne } = balance;
+  if (scrubber?.beds && atBeds.value > 0 && bedAirBorne.value > 0) {
+    const rinsed = scrubber.beds.rinsed?.value ?? 0;
+    const needed = 100 - ((100 - rinsed) * bedAirBorne.value) / atBeds.value;
+    cures.push(
+      `rinse the beds of ${scrubber.id} to ${Math.ceil(needed)} % instead of ${rinsed} % (\`rinsed\`; ${show(bedAirBorne)} of outside air is all that may come with them, now ${show(atBeds)})`,
+    );
+  }
+  const fromBeds = (atBeds.value * (20.9 - regime.oxygen.value)) / 100;
+  const left = { ...use, value: use.value - fromBeds };
+  const halfLife =
+    left.value > 0 && leakThatMatchesFruit(left, regime.oxygen)
+      ? halfLifeNeeded(capacity.volume, freeGasVolume, left, regime.oxygen, room.breatherBag)
+      : undefined;
+  if (halfLife && halfLife.value > (capacity.pressureHalfLife?.value ?? 0))
+    cures.push(`make the room tight to a half-life of ${show(halfLife)}`);
+  return cures.length > 0
+    ? ` It would hold if you ${listed(cures).replace(' and ', ', or ')}.`
+    : ' Neither rinsed beds nor a tighter room alone holds it: raise the set-point, or do both.';
+}
+
+/**
+ * Days from sealing beyond which the gas of a room comes late: nitrogen is to bring oxygen to 3 % within four days
+ * (ARC 2019) and fruit takes some days more for the rest; common practice.
+ */
+const MOST_DAYS_TO_SET_POINT = 10;
+
+function* setPointLate(season: ComputedSeason): Iterable<Problem> {
+  const show = shower(season);
+  for (const { filled, course } of coursesOf(season)) {
+    const { fill, regime, nitrogenShortfall } = filled;
+    const days = (course.hoursToSetPoint?.value ?? Number.POSITIVE_INFINITY) / 24;
+    // Where the gas is not pure enough, that finding tells how long the fruit takes.
+    if (days <= MOST_DAYS_TO_SET_POINT || nitrogenShortfall || !regime?.oxygen || !fill.sealed) continue;
+    const when = Number.isFinite(days)
+      ? `reaches its ${show(regime.oxygen)} oxygen on ${formatDay(course.sealed + Math.floor(days))}, ${Math.round(days)} days after it is sealed`
+      : `never reaches its ${show(regime.oxygen)} oxygen: the lowest is ${show(course.lowestOxygen)}`;
+    yield {
+      code: 'set-point-late',
+      message: `${fill.id} ${when}; within ${MOST_DAYS_TO_SET_POINT} days is usual.${setPointCure(season, filled, days)}`,
+      at: fill.sealed.at,
+      related: filled.room.nitrogen ? [{ at: filled.room.nitrogen.at, message: 'Its nitrogen' }] : [],
+      about: fill.id,
+    };
+  }
+}
+
+function setPointCure(season: ComputedSeason, filled: FilledRoom, days: number): string {
+  const show = shower(season);
+  if (!filled.room.nitrogen) {
+    const use = filled.oxygenUse ? ` (the fruit alone uses ${show(filled.oxygenUse)})` : '';
+    return ` It has no nitrogen${use}: name a source under \`nitrogen\`.`;
+  }
+  const turn = season.courses?.queues
+    .flatMap(({ turns }) => turns)
+    .find(({ room }) => room.fill.id === filled.fill.id);
+  if (turn && turn.waits.value > 24)
+    return ` It waits ${show(turn.waits)} for nitrogen; flushed first it would be ${Math.round(turn.waits.value / 24)} days sooner.`;
+  if (turn && Number.isFinite(days)) {
+    const factor = days / MOST_DAYS_TO_SET_POINT;
+    return ` Its flush takes ${show(turn.flush)}: a flow ${factor.toFixed(1)} times as large would do, or purer gas.`;
+  }
+  return ' Raise the set-point, use purer gas, or have the leak found before the room is filled.';
+}
+
+/** Both states' rules; hours. */
+const LAW_HOURS = 20 * 24;
+
+function* fivePercentLate(season: ComputedSeason): Iterable<Problem> {
+  for (const { filled, course } of coursesOf(season)) {
+    const { fill, room } = filled;
+    if (room.law === 'none' || !fill.sealed) continue;
+    const hours = course.hoursToFivePercent?.value;
+    if (hours !== undefined && hours <= LAW_HOURS) continue;
+    const reached =
+      hours === undefined
+        ? 'does not come to 5 % oxygen before it opens'
+        : `comes to 5 % oxygen on ${formatDay(course.sealed + Math.floor(hours / 24))}, ${Math.ceil((hours - LAW_HOURS) / 24)} days too late`;
+    yield {
+      code: 'claim-not-supported',
+      message: `${fill.id} ${reached}: the rule of ${room.law === 'new-york' ? 'New York' : 'Washington'} asks for it by ${formatDay(course.sealed + 20)}, 20 days after sealing. Its fruit may not be called "CA" then. Give the room nitrogen, or its turn sooner; else write \`law: none\`. Check the text in force.`,
+      at: fill.sealed.at,
+      related: [{ at: room.at, message: `${room.id} follows the rule` }],
+      about: fill.id,
+    };
+  }
+}
+
+function* limeShort(season: ComputedSeason): Iterable<Problem> {
+  const show = shower(season);
+  for (const { scrubber, rooms } of season.courses?.scrubbers ?? []) {
+    const now = season.plan.scrubbers.get(scrubber.id);
+    const { charge } = now ?? {};
+    if (!now || !charge || now.kind !== 'lime') continue;
+    // One room's lime, or a box that several rooms share: each uses its part up.
+    const scrubbed = rooms.reduce((sum, { course }) => sum + course.scrubbed.value, 0);
+    for (const { course } of rooms) {
+      const part = { ...charge, value: (charge.value * course.scrubbed.value) / scrubbed };
+      const changes = limeChanges(course, part);
+      const [first] = changes;
+      if (first === undefined || course !== rooms[0]?.course) continue;
+      const enough = { ...charge, value: charge.value * (changes.length + 1) };
+      yield {
+        code: 'lime-short',
+        message: `${scrubber.id}: its charge of ${show(charge)} is used up on ${formatDay(first)} and has to be changed ${counted(changes.length, 'time')} before its rooms open (${listed(changes.map(formatDay))}). ${show(enough)} would last, and lime for ${show({ ...course.scrubbed, value: scrubbed })} of carbon dioxide in all has to be at hand.`,
+        at: now.at,
+        related: rooms.flatMap(({ room: { fill } }) => {
+          const at = season.plan.fills.get(fill.id)?.at;
+          return at ? [{ at, message: `${fill.id} is on ${scrubber.id}` }] : [];
+        }),
+        about: scrubber.id,
+      };
+    }
+  }
+}
+
+/** Days by which fruit may come cold after the seal: gas takes a day or more to come down; common practice. */
+const MOST_DAYS_WARM = 1;
+
+function* sealedBeforeCold(season: ComputedSeason): Iterable<Problem> {
+  for (const [id, cooling] of season.courses?.cooling ?? []) {
+    const filled = season.filled.get(id);
+    const sealed = filled?.fill.sealed;
+    if (!filled || !sealed || filled.stepDown) continue;
+    const days = (cooling.canBeSealed ?? Number.POSITIVE_INFINITY) - sealed.value;
+    if (days <= MOST_DAYS_WARM) continue;
+    const short = cooling.shortOfCooling.value;
+    const why =
+      short > 0
+        ? ` The cooler is short for ${counted(short, 'hour')}: take in less a day, or seal later.`
+        : ' Seal later, or fill faster.';
+    const when =
+      cooling.canBeSealed === undefined
+        ? 'all fruit is cold only after more than two months'
+        : `all fruit is cold on ${formatDay(cooling.canBeSealed)}, ${counted(days, 'day')} later`;
+    yield {
+      code: 'sealed-before-cold',
+      message: `${id} is sealed on ${formatDay(sealed.value)} and ${when}. Warm fruit gives off several times the carbon dioxide of cold, behind a closed door.${why}`,
+      at: sealed.at,
+      related: filled.fill.lastBin ? [{ at: filled.fill.lastBin.at, message: 'Last bin' }] : [],
+      about: id,
+    };
+  }
+}
+
+export const courseRules: readonly Rule[] = [
+  {
+    code: 'oxygen-climbs',
+    family: 'gas',
+    severity: 'warning',
+    summary: 'More oxygen comes in than the fruit uses.',
+    find: oxygenClimbs,
+  },
+  {
+    code: 'set-point-late',
+    family: 'gas',
+    severity: 'warning',
+    summary: 'Oxygen reaches its set-point late or never.',
+    find: setPointLate,
+  },
+  {
+    code: 'claim-not-supported',
+    family: 'keeping',
+    severity: 'warning',
+    summary: 'Oxygen comes to 5 % later than a CA claim asks.',
+    find: fivePercentLate,
+  },
+  {
+    code: 'lime-short',
+    family: 'gas',
+    severity: 'warning',
+    summary: 'A charge of lime is used up before its rooms open.',
+    find: limeShort,
+  },
+  {
+    code: 'sealed-before-cold',
+    family: 'cooling',
+    severity: 'notice',
+    summary: 'Sealed while fruit is still warm.',
+    find: sealedBeforeCold,
+  },
+];

@@ -1,0 +1,116 @@
+import { formatDay, formatWeek } from '../../plan/dates';
+import type { NitrogenSource } from '../../plan/model';
+import type { Problem } from '../../plan/problem';
+import { type NitrogenQueue, type NitrogenTurn, nitrogenQueue } from '../../plant/nitrogen-queue';
+import type { FilledRoom } from '../../room/types';
+import { counted, listed, shower } from '../say';
+import type { ComputedSeason, Rule } from '../types';
+import { atRegime } from './gas';
+
+function* nitrogenCannotReach(season: ComputedSeason): Iterable<Problem> {
+  for (const { fill, room, nitrogenShortfall } of season.filled.values()) {
+    if (!nitrogenShortfall || !fill.sealed) continue;
+    yield {
+      code: 'nitrogen-cannot-reach',
+      message: `${fill.id}: ${nitrogenShortfall}${fruitTakesTheRest(season, fill.id)}`,
+      at: room.nitrogen?.at ?? fill.at,
+      related: [{ at: atRegime(fill), message: 'The regime asks for it' }],
+      about: fill.id,
+    };
+  }
+}
+
+/** How long the fruit takes for what the gas leaves. */
+function fruitTakesTheRest({ courses }: ComputedSeason, id: string): string {
+  const course = courses?.courses.get(id);
+  if (!course) return '';
+  const hours = course.hoursToSetPoint?.value;
+  return hours === undefined
+    ? ` It never gets there: the lowest oxygen is ${course.lowestOxygen.value.toFixed(1)} %.`
+    : ` It gets there on ${formatDay(course.sealed + Math.floor(hours / 24))}, ${counted(Math.round(hours / 24), 'day')} after it is sealed.`;
+}
+
+/** Hours that a sealed room may wait for its nitrogen before it is worth a word; common practice. */
+const MOST_WAIT_HOURS = 72;
+
+function* nitrogenQueues(season: ComputedSeason): Iterable<Problem> {
+  const show = shower(season);
+  for (const { source, rooms, weeks } of season.plant?.nitrogen ?? []) {
+    const over = weeks.filter(({ share }) => share.value > 100);
+    const worst = over.reduce<(typeof over)[number] | undefined>(
+      (best, week) => (!best || week.share.value > best.share.value ? week : best),
+      undefined,
+    );
+    const queue = nitrogenQueue(source, rooms);
+    const waiting = queue.turns.filter(({ waits }) => waits.value > MOST_WAIT_HOURS);
+    if (!worst && waiting.length === 0) continue;
+    const tooMuch = worst
+      ? ` The rooms sealed in ${formatWeek(worst.week)} ask for ${show(worst.hours)} and a week has 168 h; too much in ${listed(over.map(({ week }) => formatWeek(week)))}.`
+      : '';
+    yield {
+      code: 'nitrogen-queue',
+      message: `${source.id}: ${queueText(waiting)}${tooMuch}${queueCure(source, rooms, queue)}`,
+      at: source.at,
+      related: rooms
+        .slice(0, 12)
+        .map(({ fill }) => ({ at: fill.at, message: `${fill.id} is on ${source.id}` })),
+      about: source.id,
+    };
+  }
+}
+
+function queueText(waiting: readonly NitrogenTurn[]): string {
+  if (waiting.length === 0) return 'no room waits for another, but its own flush takes more than a week.';
+  const texts = waiting.map(
+    ({ room, sealed, days, waits }) =>
+      `${room.fill.id} from ${formatDay(sealed)} to ${formatDay(days.first)} (${Math.round(waits.value)} h)`,
+  );
+  return `sealed rooms wait for their gas: ${listed(texts)}.`;
+}
+
+/** Another order is tried; else the flow that would bring the longest wait down is told. */
+function queueCure(source: NitrogenSource, rooms: readonly FilledRoom[], queue: NitrogenQueue): string {
+  const longest = queue.longestWait?.waits.value ?? 0;
+  const shortest = nitrogenQueue(source, rooms, 'shortest flush first').longestWait?.waits.value ?? 0;
+  if (longest > MOST_WAIT_HOURS && shortest <= MOST_WAIT_HOURS)
+    return ` With the shortest flush first none waits more than ${Math.round(shortest)} h.`;
+  const factor = flowFactor(source, rooms);
+  return factor === undefined
+    ? ' Spread the sealing days, or move rooms to another source.'
+    : ` A flow ${factor.toFixed(1)} times as large would do; else spread the sealing days, or move rooms to another source.`;
+}
+
+/** How many times the flow must be, in steps of a tenth, so that no room waits or is flushed too long. */
+function flowFactor(source: NitrogenSource, rooms: readonly FilledRoom[]): number | undefined {
+  for (let tenths = 11; tenths <= 400; tenths = Math.ceil(tenths * 1.02)) {
+    const quicker = rooms.map((room) =>
+      room.nitrogenHours
+        ? {
+            ...room,
+            nitrogenHours: { ...room.nitrogenHours, value: (10 * room.nitrogenHours.value) / tenths },
+          }
+        : room,
+    );
+    const { turns } = nitrogenQueue(source, quicker);
+    if (turns.every(({ waits, flush }) => waits.value <= MOST_WAIT_HOURS && flush.value <= 168))
+      return tenths / 10;
+  }
+  return undefined;
+}
+
+export const nitrogenRules: readonly Rule[] = [
+  {
+    code: 'nitrogen-cannot-reach',
+    family: 'gas',
+    severity: 'warning',
+    summary: 'The nitrogen is not pure enough for the set-point.',
+    find: nitrogenCannotReach,
+  },
+  {
+    code: 'nitrogen-queue',
+    family: 'gas',
+    severity: 'warning',
+    summary: 'Rooms sealed together ask for more nitrogen than a week gives.',
+    find: nitrogenQueues,
+  },
+];
