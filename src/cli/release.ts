@@ -11,7 +11,15 @@ import { releaseText } from '../report/release-text';
 import { PAGE_WIDTH, wrap } from '../report/table';
 import { caution } from '../room/caution';
 import { CannotRun, type Io } from './io';
-import { type PlanOptions, positiveNumber, wholeNumber, withFolder, withPlanOptions } from './options';
+import {
+  type PlanOptions,
+  positiveNumber,
+  type TodayOption,
+  wholeNumber,
+  withFolder,
+  withPlanOptions,
+  withToday,
+} from './options';
 import { openPlan } from './plan-files';
 import { progressLine } from './progress';
 import { publishedWeeks } from './published-schedule';
@@ -24,9 +32,10 @@ them. "Within x % of a proven bound" means: no schedule can be worth more than t
 one is x % below it.
 
   Week by week   rooms that open; bins packed against what the packhouse can run; cartons wanted,
-                 sold, short, and the cartons' worth that goes to processing
+                 sold, short; unsold: packed and never sold, goes to processing; in stock: packed
+                 cartons that wait for their sale at the week's end
   Room by room   the week each room opens, the week it is empty, the weeks it may be opened in,
-                 and whether the week is pinned in the plan
+                 and whether the week is pinned in the plan, or has passed by the day of --today
   Short          demand that is not met, and in which weeks
   Why            with --reasons: what one week earlier or later would cost and break, each solved
                  again with the other rooms as they are, and what would cure each shortage
@@ -53,7 +62,7 @@ Examples:
   lotwright release --format json > release.json
 `;
 
-interface ReleaseOptions extends PlanOptions {
+interface ReleaseOptions extends PlanOptions, TodayOption {
   readonly timeLimit: number;
   /** Per cent. */
   readonly gap: number;
@@ -64,7 +73,7 @@ interface ReleaseOptions extends PlanOptions {
 }
 
 export function addRelease(program: Command, run: Run): void {
-  withPlanOptions(withFolder(program.command('release')))
+  withToday(withPlanOptions(withFolder(program.command('release'))))
     .description('the release schedule: which room opens in which week, what is packed and sold')
     .addOption(
       new Option('--time-limit <seconds>', 'time for the solver, after a search of a few seconds')
@@ -102,6 +111,7 @@ export function addRelease(program: Command, run: Run): void {
         units: options.units,
         violations,
         stoppedEarly,
+        today: options.today ?? run.io.today,
         draws: options.draws ? { draws: options.draws, seed: options.seed } : undefined,
         written: options.write && sound ? weeks : undefined,
       });

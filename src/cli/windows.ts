@@ -18,7 +18,8 @@ const HELP = `
   Latest        last week in which opening still lets the room be packed out in time
   Set by        the limit and the lot behind the latest week
   Pinned        the week the plan asks for
-  Today         where the day looked from lies (within the season only)
+  Today         where the day looked from lies, and whether the week a quick schedule chose for a
+                room without a pin has passed (within the season only)
 
 ${wrap(caution, PAGE_WIDTH).join('\n')}
 

@@ -1,5 +1,5 @@
 import type { ComputedSeason, Finding } from '../findings/types';
-import { formatWeek } from '../plan/dates';
+import { type Day, formatDay, formatWeek, type Week } from '../plan/dates';
 import type { UnitSystem } from '../plan/display';
 import { drawInputs } from '../release/draw-inputs';
 import { openingCost } from '../release/opening-cost';
@@ -13,13 +13,17 @@ import { displayUnits } from './explain';
 import { countFindings, planPart, present, varietiesOf } from './parts';
 import { placeOf } from './place';
 import { cureJson, reasonJson } from './reason-json';
+import { fruitAccount, stockByWeek, valueParts } from './release-account';
 import type { ReleaseReport } from './schemas';
 import { uncertaintyJson } from './uncertainty-json';
+import { weekWithin } from './week-passed';
 
 export interface ReleaseReportOptions {
   readonly units?: UnitSystem | undefined;
   readonly violations: readonly Violation[];
   readonly stoppedEarly: boolean;
+  /** The day to look from, to tell which weeks have passed. */
+  readonly today?: Day | undefined;
   /** Weeks that were written into the plan's files. */
   readonly written?: readonly WeekEdit[] | undefined;
   /** Seasons to draw, and their seed; none where it is left out. */
@@ -44,6 +48,7 @@ export function releaseReport(
     counts: countFindings(findings),
     currency: units.currency,
     value: tidy(result.schedule.value),
+    valueParts: valueParts(problem, result.schedule),
     // A search that was stopped before any bound was proven has none.
     ...present({ bound: finite(result.bound), gap: finite(result.gap) }),
     boundRestsOn: result.boundRestsOn,
@@ -57,8 +62,12 @@ export function releaseReport(
       written: options.written?.map(({ fill, room, file, week }) => ({ fill, room, file, week })),
     }),
     totals: totalsOf(problem, result),
+    ...present({
+      today: options.today === undefined ? undefined : formatDay(options.today),
+      fruit: fruitAccount(season, problem, result.schedule),
+    }),
     weeks: weeksOf(problem, result.schedule),
-    rooms: roomsOf(season, problem, result.schedule, reasons),
+    rooms: roomsOf(season, problem, result.schedule, reasons, weekWithin(season.plan, options.today)),
     shortages: shortagesOf(problem, result.schedule, reasons),
     caution,
   };
@@ -93,6 +102,7 @@ function changesOf(problem: ReleaseProblem, schedule: ReleaseSchedule): ReleaseR
 }
 
 function weeksOf(problem: ReleaseProblem, schedule: ReleaseSchedule): ReleaseReport['weeks'] {
+  const stock = stockByWeek(problem, schedule);
   return Array.from({ length: problem.weeks }, (_, week) => {
     const cartonsDemanded = sum(problem.demands.map(({ cartons }) => cartons[week] ?? 0));
     const cartonsSold = sum(schedule.sold.map((sold) => sold[week] ?? 0));
@@ -104,7 +114,8 @@ function weeksOf(problem: ReleaseProblem, schedule: ReleaseSchedule): ReleaseRep
       cartonsDemanded: tidy(cartonsDemanded),
       cartonsSold: tidy(cartonsSold),
       cartonsShort: short(cartonsDemanded - cartonsSold),
-      cartonsProcessed: tidy(sum(schedule.processed.map((processed) => processed[week] ?? 0))),
+      cartonsUnsold: tidy(sum(schedule.processed.map((processed) => processed[week] ?? 0))),
+      cartonsInStock: tidy(stock[week] ?? 0),
     };
   });
 }
@@ -114,6 +125,7 @@ function roomsOf(
   problem: ReleaseProblem,
   schedule: ReleaseSchedule,
   reasons: Reasons,
+  today: Week | undefined,
 ): ReleaseReport['rooms'] {
   const label = (week: number) => formatWeek(problem.firstWeek + week);
   return problem.rooms.map((room, at) => {
@@ -134,9 +146,21 @@ function roomsOf(
         emptyBy: lastPackingWeek(schedule.packed[at] ?? [], label),
       }),
       pinned: room.pinned !== null,
+      ...present({ weekPassed: weekPassed(room.pinned, opens, today, problem.firstWeek) }),
       reason: reasonJson(problem, reasons.rooms[at]),
     };
   });
+}
+
+/** A pin is what the planner says has happened, so only weeks chosen here are told. */
+function weekPassed(
+  pinned: number | null,
+  opens: number | undefined,
+  today: Week | undefined,
+  firstWeek: Week,
+): true | undefined {
+  if (pinned !== null || opens === undefined || today === undefined) return undefined;
+  return firstWeek + opens < today ? true : undefined;
 }
 
 function lastPackingWeek(packed: readonly number[], label: (week: number) => string): string | undefined {
@@ -176,20 +200,13 @@ function shortagesOf(
 
 function totalsOf(problem: ReleaseProblem, { schedule }: ReleaseResult): ReleaseReport['totals'] {
   const cartonsDemanded = sum(problem.demands.map(({ cartons }) => sum(cartons)));
-  const soldOf = (at: number) => sum(schedule.sold[at] ?? []);
   return {
     bins: tidy(sum(problem.rooms.map(({ bins }) => bins))),
     binsPacked: tidy(sum(schedule.packed.map(sum))),
     cartonsDemanded: tidy(cartonsDemanded),
     cartonsSold: tidy(sum(schedule.sold.map(sum))),
     cartonsShort: short(cartonsDemanded - sum(schedule.sold.map(sum))),
-    cartonsProcessed: tidy(sum(schedule.processed.map(sum))),
-    sales: tidy(sum(problem.demands.map(({ price }, at) => price * soldOf(at)))),
-    shortageCost: tidy(
-      sum(
-        problem.demands.map((demand, at) => demand.priceOfShortage * short(sum(demand.cartons) - soldOf(at))),
-      ),
-    ),
+    cartonsUnsold: tidy(sum(schedule.processed.map(sum))),
   };
 }
 

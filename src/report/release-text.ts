@@ -7,6 +7,7 @@ import type { ReleaseReport } from './schemas';
 import { PAGE_WIDTH, table, wrap } from './table';
 import { weekRanges, whole } from './text-cells';
 import { uncertaintyLines } from './uncertainty-text';
+import { WEEK_PASSED, weekPassedLines } from './week-passed';
 
 /** The release schedule as text. */
 export function releaseText(
@@ -31,6 +32,11 @@ export function releaseText(
     paint.bold('Room by room'),
     '',
     ...roomTable(report),
+    ...weekPassedLines(
+      report.rooms.filter(({ weekPassed }) => weekPassed),
+      report.today ?? '',
+      'here',
+    ),
     ...shortageLines(report, paint),
     ...(options.reasons ? reasonLines(report, paint) : []),
     ...uncertaintyLines(report, paint),
@@ -44,15 +50,49 @@ function paragraphs(texts: readonly string[]): string[] {
 }
 
 function valueTexts(report: ReleaseReport): string[] {
-  const { totals, currency } = report;
+  const { totals } = report;
   return [
-    `Value ${money(report.value, currency)}: sales of ${money(totals.sales, currency)}, less ${money(totals.shortageCost, currency)} for shortages, with processing, waiting and the risk of soft fruit counted.`,
+    valueText(report),
     boundText(report),
     ...(report.stoppedEarly
       ? ['Stopped before the search was done: this is the best schedule found until then.']
       : []),
-    `${whole(totals.cartonsSold)} of ${whole(totals.cartonsDemanded)} cartons sold, ${whole(totals.cartonsShort)} short; ${whole(totals.binsPacked)} of ${whole(totals.bins)} bins packed; ${whole(totals.cartonsProcessed)} cartons' worth to processing.`,
+    `${whole(totals.cartonsSold)} of ${whole(totals.cartonsDemanded)} cartons sold, ${whole(totals.cartonsShort)} short; ${whole(totals.binsPacked)} of ${whole(totals.bins)} bins packed; ${whole(totals.cartonsUnsold)} cartons' worth unsold (packed and not sold, goes to processing).`,
+    ...(report.fruit ? [fruitText(report.fruit)] : []),
   ];
+}
+
+function valueText({ value, valueParts: parts, currency }: ReleaseReport): string {
+  const { sales, unsold, shortages, waiting, risk, changes } = parts;
+  const amounts = addingUp([sales, unsold, -shortages, -waiting, -risk, -changes], value);
+  const [first, second, ...costs] = amounts.map((amount) => whole(Math.abs(amount)));
+  const named = ['for shortages', 'for waiting', 'for the risk of soft fruit', 'for changed weeks'];
+  const less = named.flatMap((name, at) => (at < 3 || changes !== 0 ? [`${costs[at]} ${name}`] : []));
+  return `Value ${money(value, currency)}: sales ${first}, plus ${second} for unsold fruit, less ${listed(less)}.`;
+}
+
+function fruitText(fruit: NonNullable<ReleaseReport['fruit']>): string {
+  const { cartonsInRooms, cartonsSold, cartonsUnsold, cartonsNotPacked, cartonsLeftInRooms } = fruit;
+  const [sold, unsold, culls, left] = addingUp(
+    [cartonsSold, cartonsUnsold, cartonsNotPacked, cartonsLeftInRooms],
+    cartonsInRooms,
+  ).map(whole);
+  const shut = cartonsLeftInRooms >= LEAST_AMOUNT ? ` + ${left} in rooms that stay shut` : '';
+  return `All fruit in the rooms, in cartons' worth: ${whole(cartonsInRooms)} = ${sold} sold + ${unsold} packed and unsold + ${culls} not packed into a class (culls and storage loss)${shut}.`;
+}
+
+/** Whole numbers that add up as shown: what rounding leaves over goes to the largest. */
+function addingUp(parts: readonly number[], total: number): number[] {
+  const rounded = parts.map((part) => Math.round(part));
+  const over = Math.round(total) - rounded.reduce((sum, part) => sum + part, 0);
+  const largest = rounded.indexOf(Math.max(...rounded));
+  // More than rounding is no rounding: it is shown as it is.
+  if (Math.abs(over) > parts.length) return rounded;
+  return rounded.map((part, at) => (at === largest ? part + over : part));
+}
+
+function listed(texts: readonly string[]): string {
+  return texts.length < 2 ? texts.join('') : `${texts.slice(0, -1).join(', ')} and ${texts.at(-1)}`;
 }
 
 function boundText({ bound, gap, boundRestsOn, provenOptimal }: ReleaseReport): string {
@@ -107,7 +147,11 @@ function weekTable({ weeks }: ReleaseReport): string[] {
   const right = 'right' as const;
   // Weeks before the first and after the last with anything in them tell nothing.
   const busy = (week: ReleaseReport['weeks'][number]) =>
-    week.opens.length > 0 || week.binsPacked > 0 || week.cartonsDemanded > 0 || week.cartonsSold > 0;
+    week.opens.length > 0 ||
+    week.binsPacked > 0 ||
+    week.cartonsDemanded > 0 ||
+    week.cartonsSold > 0 ||
+    week.cartonsInStock >= LEAST_AMOUNT;
   const [first, last] = [weeks.findIndex(busy), weeks.findLastIndex(busy)];
   const shown = first < 0 ? [] : weeks.slice(first, last + 1);
   return table(
@@ -119,7 +163,8 @@ function weekTable({ weeks }: ReleaseReport): string[] {
       { title: 'Wanted', unit: 'cartons', align: right },
       { title: 'Sold', unit: 'cartons', align: right },
       { title: 'Short', unit: 'cartons', align: right },
-      { title: 'Processed', unit: 'cartons', align: right },
+      { title: 'Unsold', unit: 'cartons', align: right },
+      { title: 'In stock', unit: 'cartons', align: right },
     ],
     shown.map((week) => [
       week.week,
@@ -129,7 +174,8 @@ function weekTable({ weeks }: ReleaseReport): string[] {
       some(week.cartonsDemanded),
       some(week.cartonsSold),
       some(week.cartonsShort),
-      some(week.cartonsProcessed),
+      some(week.cartonsUnsold),
+      some(week.cartonsInStock),
     ]),
   );
 }
@@ -186,7 +232,7 @@ function roomTable({ rooms }: ReleaseReport): string[] {
       room.emptyBy ?? '-',
       `${room.earliest}..${room.latest}`,
       room.bestBefore,
-      room.pinned ? 'yes' : '',
+      room.pinned ? 'yes' : room.weekPassed ? WEEK_PASSED : '',
     ]),
   );
 }

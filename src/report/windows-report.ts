@@ -1,12 +1,13 @@
 import type { ComputedSeason, Finding } from '../findings/types';
 import type { OpeningWindow, RoomKeeping, WindowEdge } from '../keeping/types';
-import { type Day, formatDay, formatWeek, type Week, weekOfDay } from '../plan/dates';
+import { type Day, formatDay, formatWeek, type Week } from '../plan/dates';
 import { type DisplayUnits, measureOf, type UnitSystem } from '../plan/display';
 import { caution } from '../room/caution';
 import { displayUnits } from './explain';
 import { countFindings, givenDay, measures, planPart, present, varietiesOf } from './parts';
 import { placeOf } from './place';
 import type { WindowsReport } from './schemas';
+import { weekWithin } from './week-passed';
 
 type Row = WindowsReport['rooms'][number];
 
@@ -18,8 +19,7 @@ export function windowsReport(
 ): WindowsReport {
   const { plan } = season;
   const units = displayUnits(plan, options.units);
-  const inSeason = seasonHolds(season, options.today);
-  const today = inSeason ? weekOfDay(options.today) : undefined;
+  const today = weekWithin(plan, options.today);
   const rooms = [...season.keeping.values()].sort(byLatest);
   return {
     format: 'lotwright-windows-report',
@@ -32,11 +32,6 @@ export function windowsReport(
     rooms: rooms.map((keeping) => windowRow(season, keeping, units, today)),
     caution,
   };
-}
-
-function seasonHolds({ plan }: ComputedSeason, today: Day): boolean {
-  const [starts, ends] = [plan.season?.starts?.value, plan.season?.ends?.value];
-  return starts !== undefined && ends !== undefined && starts <= today && today <= ends;
 }
 
 /** Rooms without a window come last. */
@@ -55,6 +50,7 @@ function windowRow(
 ): Row {
   const { fill, room } = keeping.filled;
   const { window } = keeping;
+  const chosen = fill.open ? undefined : chosenWeek(season, fill.id);
   return {
     room: room.id,
     fill: fill.id,
@@ -70,17 +66,28 @@ function windowRow(
       weeksWide: window && Math.max(0, window.latest.week - window.earliest.week + 1),
       empty: window && window.latest.week < window.earliest.week ? true : undefined,
       pinned: fill.open && formatWeek(fill.open.value),
-      status: window && today !== undefined ? status(window, today) : undefined,
+      chosen: chosen === undefined ? undefined : formatWeek(chosen),
+      status: window && today !== undefined ? status(window, today, fill.open?.value) : undefined,
+      weekPassed: chosen !== undefined && today !== undefined && chosen < today ? true : undefined,
     }),
   };
+}
+
+/** The week a quick schedule opens the fill in. */
+function chosenWeek({ release }: ComputedSeason, fill: string): Week | undefined {
+  if (!release) return undefined;
+  const { problem, result } = release;
+  const opens = result.schedule.opens[problem.rooms.findIndex((room) => room.fill === fill)] ?? undefined;
+  return opens === undefined ? undefined : problem.firstWeek + opens;
 }
 
 function edge(of: WindowEdge | undefined): Row['earliest'] {
   return of && { week: formatWeek(of.week), limit: of.limit, ...present({ lot: of.lot?.id }) };
 }
 
-function status(window: OpeningWindow, today: Week): NonNullable<Row['status']> {
+function status(window: OpeningWindow, today: Week, pin: Week | undefined): NonNullable<Row['status']> {
+  if (pin !== undefined && pin < today) return 'pinned week past';
   if (today < window.earliest.week) return 'not yet';
   if (today > window.latest.week) return 'past latest';
-  return today > window.bestBefore.week ? 'past best before' : 'open to plan';
+  return today > window.bestBefore.week ? 'past best before' : 'within window';
 }

@@ -3,6 +3,7 @@ import { noPaint, type Paint } from './paint';
 import type { WindowsReport } from './schemas';
 import { PAGE_WIDTH, table, wrap } from './table';
 import { cell } from './text-cells';
+import { WEEK_PASSED, weekPassedLines } from './week-passed';
 
 type Row = WindowsReport['rooms'][number];
 
@@ -23,7 +24,7 @@ export function windowsText(report: WindowsReport, paint: Paint = noPaint): stri
   ];
   const lines = table(
     columns,
-    report.rooms.map((row) => [...windowCells(row), ...(withStatus ? [row.status ?? ''] : [])]),
+    report.rooms.map((row) => [...windowCells(row), ...(withStatus ? [todayText(row)] : [])]),
   );
   const confidence = report.confidence ? ` at ${cell(report.confidence, 0)} % confidence` : '';
   return [
@@ -31,6 +32,11 @@ export function windowsText(report: WindowsReport, paint: Paint = noPaint): stri
     '',
     ...lines,
     ...emptyLines(report, paint),
+    ...weekPassedLines(
+      report.rooms.flatMap(({ room, chosen, weekPassed }) => (weekPassed ? [{ room, opens: chosen }] : [])),
+      report.today,
+      'by a quick schedule',
+    ),
     '',
     ...wrap(
       'Latest is the last week in which opening still lets the room be packed out before its first lot falls below standard. Rooms are in the order in which they must be open.',
@@ -39,6 +45,10 @@ export function windowsText(report: WindowsReport, paint: Paint = noPaint): stri
     '',
     ...wrap(report.caution, PAGE_WIDTH),
   ].join('\n');
+}
+
+function todayText({ status, weekPassed }: Row): string {
+  return [status, weekPassed ? WEEK_PASSED : undefined].filter((text) => text !== undefined).join(', ');
 }
 
 function windowCells(row: Row): string[] {

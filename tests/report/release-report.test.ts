@@ -83,7 +83,8 @@ describe('the release report', () => {
       cartonsDemanded: 600,
       cartonsSold: 400,
       cartonsShort: 200,
-      cartonsProcessed: 0,
+      cartonsUnsold: 0,
+      cartonsInStock: 0,
     });
     expect(report.weeks.map(({ opens }) => opens)).toEqual([['R1'], [], ['R2'], []]);
   });
@@ -91,7 +92,9 @@ describe('the release report', () => {
   test('sums up to the value', () => {
     const { totals } = report;
     expect(totals).toMatchObject({ bins: 200, binsPacked: 200, cartonsSold: 2000, cartonsShort: 400 });
-    expect(totals.sales - totals.shortageCost).toBe(report.value);
+    const { sales, unsold, shortages, waiting, risk, changes } = report.valueParts;
+    expect(sales + unsold - shortages - waiting - risk - changes).toBe(report.value);
+    expect([sales, shortages]).toEqual([40_000, 4000]);
   });
 
   test('says for each room when it opens, is empty, may open, and whether that is pinned', () => {

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { findingCounts, header, place, week } from './parts';
+import { day, findingCounts, header, place, week } from './parts';
 import { roomReason, shortageCure } from './reason';
 import { uncertainty } from './uncertainty';
 
@@ -15,6 +15,10 @@ const releaseRoom = z.strictObject({
   opens: week.optional().meta({ description: 'Absent for a room the schedule leaves closed.' }),
   emptyBy: week.optional(),
   pinned: z.boolean(),
+  weekPassed: z
+    .literal(true)
+    .optional()
+    .meta({ description: 'The week chosen here lies before the day looked from, and is no pin.' }),
   reason: roomReason,
 });
 
@@ -26,7 +30,10 @@ const releaseWeek = z.strictObject({
   cartonsDemanded: z.number(),
   cartonsSold: z.number(),
   cartonsShort: z.number(),
-  cartonsProcessed: z.number(),
+  cartonsUnsold: z.number().meta({ description: 'Packed in the week and never sold: goes to processing.' }),
+  cartonsInStock: z
+    .number()
+    .meta({ description: "Packed cartons that wait for their sale at the week's end." }),
 });
 
 const releaseShortage = z.strictObject({
@@ -39,12 +46,36 @@ const releaseShortage = z.strictObject({
   weeks: z.array(z.strictObject({ week, cartonsShort: z.number(), cure: shortageCure })),
 });
 
+const valueParts = z.strictObject({
+  sales: z.number().meta({ description: 'Gain.' }),
+  unsold: z.number().meta({ description: 'Gain: packed fruit that is not sold, at the processing price.' }),
+  shortages: z.number().meta({ description: 'Cost.' }),
+  waiting: z.number().meta({ description: 'Cost: packed cartons in stock at the end of a week.' }),
+  risk: z.number().meta({ description: 'Cost: the risk of fruit below standard.' }),
+  changes: z.number().meta({ description: 'Cost: changes from the published schedule.' }),
+});
+
+const fruit = z
+  .strictObject({
+    cartonsInRooms: z.number().meta({ description: 'All fruit of these rooms, as it was stored.' }),
+    cartonsSold: z.number(),
+    cartonsUnsold: z.number().meta({ description: 'Packed and not sold: goes to processing.' }),
+    cartonsNotPacked: z
+      .number()
+      .meta({ description: 'Packed into no class: culls, and what is lost in storage.' }),
+    cartonsLeftInRooms: z.number().meta({ description: 'In rooms that stay shut.' }),
+  })
+  .meta({
+    description: "Where the rooms' fruit goes, in cartons' worth; the first is the sum of the others.",
+  });
+
 export const releaseReport = z
   .strictObject({
     ...header('release'),
     counts: findingCounts,
     currency: z.string(),
-    value: z.number().meta({ description: 'Sales and processing less shortage, waiting and risk.' }),
+    value: z.number().meta({ description: 'The gains less the costs in `valueParts`.' }),
+    valueParts,
     bound: z.number().optional().meta({ description: 'No schedule can be worth more than this.' }),
     gap: z
       .number()
@@ -82,10 +113,10 @@ export const releaseReport = z
       cartonsDemanded: z.number(),
       cartonsSold: z.number(),
       cartonsShort: z.number(),
-      cartonsProcessed: z.number(),
-      sales: z.number(),
-      shortageCost: z.number(),
+      cartonsUnsold: z.number(),
     }),
+    fruit: fruit.optional(),
+    today: day.optional().meta({ description: 'The day looked from.' }),
     weeks: z.array(releaseWeek),
     rooms: z.array(releaseRoom),
     shortages: z.array(releaseShortage),

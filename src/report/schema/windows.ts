@@ -23,8 +23,13 @@ const windowRow = z.strictObject({
   weeksWide: z.int().optional(),
   empty: z.boolean().optional().meta({ description: 'The latest week lies before the earliest.' }),
   pinned: week.optional(),
+  chosen: week.optional().meta({ description: 'Without a pin: the week a quick schedule opens it in.' }),
+  weekPassed: z
+    .literal(true)
+    .optional()
+    .meta({ description: 'The week chosen lies before the day asked for, and is no pin.' }),
   status: z
-    .enum(['not yet', 'open to plan', 'past best before', 'past latest'])
+    .enum(['not yet', 'within window', 'past best before', 'past latest', 'pinned week past'])
     .optional()
     .meta({ description: 'Where the day asked for lies; absent outside the season or without a window.' }),
 });
