@@ -26,7 +26,7 @@ export function orderConflicts(problem: ReleaseProblem, unmet: readonly number[]
     const room = leastOf(problem, chain);
     closed.add(room);
     found.push({
-      message: `${chainText(problem, chain)} Room ${problem.rooms[room]?.room} is left closed here.`,
+      message: `${chainText(problem, chain)} ${problem.rooms[room]?.fill} is left closed here.`,
       room,
     });
   }
@@ -66,7 +66,8 @@ function lastWeek({ rooms }: ReleaseProblem, room: number): number {
 }
 
 function chainText(problem: ReleaseProblem, chain: readonly number[]): string {
-  const name = (room: number) => problem.rooms[room]?.room ?? '';
+  // By fill, as the planner wrote the order.
+  const name = (room: number) => problem.rooms[room]?.fill ?? '';
   const [first, last] = [chain[0] ?? 0, chain.at(-1) ?? 0];
   const order = chain.map(name).join(' before ');
   if (first === last) return `${order} cannot be kept: it goes round in a circle.`;

@@ -27,7 +27,7 @@ export interface RoomReason {
   readonly opens: number | null;
   readonly earlier?: OtherWeek;
   readonly later?: OtherWeek;
-  /** For a room left closed: the week in which opening it costs least, if any is open to it. */
+  /** For a room left closed: the week of its window in which opening it costs least, breaking nothing if it can be. */
   readonly instead?: OtherWeek;
   /** What leaving it closed would cost; for a room that opens. */
   readonly closed?: number;
@@ -87,13 +87,22 @@ function otherWeek(standing: Standing, room: number, week: number, whatIf: Try):
   };
 }
 
+/** The week that costs least of those that break nothing; where none is left, of the room's whole window. */
 function bestWeek(standing: Standing, room: number, whatIf: Try): OtherWeek | undefined {
+  const { earliest = 0, latest = -1 } = standing.problem.rooms[room] ?? {};
+  const window = Array.from({ length: Math.max(0, latest - earliest + 1) }, (_, index) => earliest + index);
+  const best =
+    cheapest(allowedAt(standing, room), room, whatIf) ?? cheapest(window, room, whatIf) ?? window[0];
+  return best === undefined ? undefined : otherWeek(standing, room, best, whatIf);
+}
+
+function cheapest(weeks: readonly number[], room: number, whatIf: Try): number | undefined {
   let best: { readonly week: number; readonly cost: number } | undefined;
-  for (const week of allowedAt(standing, room)) {
+  for (const week of weeks) {
     const cost = whatIf(room, week)?.cost;
     if (cost !== undefined && (!best || cost < best.cost)) best = { week, cost };
   }
-  return best && otherWeek(standing, room, best.week, whatIf);
+  return best?.week;
 }
 
 function moreShort({ problem, sold }: Standing, found: WhatIf): MoreShort[] {

@@ -9,7 +9,7 @@ type Shortage = ReleaseReport['shortages'][number];
 export function reasonText({ opens, reason }: Pick<Room, 'opens' | 'reason'>, currency: string): string {
   const { earlier, later, instead, closedCosts } = reason;
   if (opens === undefined) {
-    if (!instead) return 'stays shut: no week is open to it as the other rooms are';
+    if (!instead) return 'stays shut: it has no week in which it may open';
     return `stays shut: ${otherText('opening it', instead, currency)}`;
   }
   const parts = [

@@ -121,7 +121,9 @@ describe('release --keep-weeks', () => {
     const report = JSON.parse(out);
     for (const room of report.rooms) if (room.room === 'R3') room.opens = '2026-W48';
     fs.writeFileSync(path.join(folder, 'published.json'), JSON.stringify(report));
-    fs.writeFileSync(path.join(folder, 'more.lotplan.yaml'), 'policy:\n  price-of-change: 100000\n');
+    const [file] = texts().filter(({ text }) => /^policy:$/m.test(text));
+    const priced = (file?.text ?? '').replace(/^policy:$/m, 'policy:\n  price-of-change: 100000');
+    fs.writeFileSync(path.join(folder, file?.path ?? ''), priced);
     const { out: kept } = await run(['--keep-weeks', 'published.json', '--format', 'json']);
     expect(JSON.parse(kept).changes).toEqual({ kept: 4, cost: 0, moved: [] });
   });

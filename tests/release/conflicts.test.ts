@@ -87,8 +87,8 @@ describe('pins and windows that cannot be kept', () => {
     );
     const { messages } = findConflicts(problem);
     expect(messages).toEqual([
-      'R2 before R3 cannot be kept: R2 is pinned to 2026-W45, and R3 may open no later than 2026-W45. ' +
-        'Room R3 is left closed here.',
+      'fill-002 before fill-003 cannot be kept: fill-002 is pinned to 2026-W45, and fill-003 may open no later ' +
+        'than 2026-W45. fill-003 is left closed here.',
     ]);
     expectLeftClosed(problem, [2]);
   });
@@ -101,8 +101,8 @@ describe('pins and windows that cannot be kept', () => {
       ],
     });
     expect(findConflicts(problem).messages).toEqual([
-      'R1 before R2 before R3 cannot be kept: R1 may not open before 2026-W39, and R3 may open no later than ' +
-        '2026-W40. Room R1 is left closed here.',
+      'fill-001 before fill-002 before fill-003 cannot be kept: fill-001 may not open before 2026-W39, and ' +
+        'fill-003 may open no later than 2026-W40. fill-001 is left closed here.',
     ]);
     expectLeftClosed(problem, [0]);
   });
@@ -118,7 +118,9 @@ describe('pins and windows that cannot be kept', () => {
     });
     const { messages, unmet } = findConflicts(problem);
     expect(messages[0]).toContain('cannot be kept: it goes round in a circle.');
-    expect(messages[0]).toMatch(/^(R1 before R2 before R1|R2 before R1 before R2) /);
+    expect(messages[0]).toMatch(
+      /^(fill-001 before fill-002 before fill-001|fill-002 before fill-001 before fill-002) /,
+    );
     expectLeftClosed(problem, [...unmet]);
   });
 

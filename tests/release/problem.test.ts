@@ -52,7 +52,7 @@ const product = (variety: string, packClass: string) =>
   problem.products.findIndex((one) => one.variety === variety && one.packClass === packClass);
 
 /** The sample with a policy. */
-const withPolicy = (policy: string) => the(problemOf([/^packing:/m, `policy:\n  ${policy}\npacking:`]));
+const withPolicy = (policy: string) => the(problemOf([/^policy:\n/m, `policy:\n  ${policy}\n`]));
 
 describe('wishes that the policy holds', () => {
   const at = (fill: string) => problem.rooms.findIndex((room) => room.fill === fill);

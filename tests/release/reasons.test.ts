@@ -96,6 +96,12 @@ describe('why a room opens in its week', () => {
     const [, , reason] = releaseReasons({ ...season, rooms: [one, two, third] }, closed).rooms;
     // Nobody wants its cartons, but processing pays 3 for each of 1000.
     expect(reason?.instead).toEqual({ week: 0, cost: -3000, breaks: [], short: [] });
+    // In order behind a room that opens in its last week: what opening it would break is said.
+    const behind = { ...third, latest: 4 };
+    const ordered: ReleaseProblem = { ...season, rooms: [one, two, behind], opensBefore: [[1, 2]] };
+    const [, , last] = releaseReasons(ordered, closed).rooms;
+    expect(last?.instead).toMatchObject({ week: 0, cost: -3000 });
+    expect(last?.instead?.breaks).toEqual([{ kind: 'order', room: 1, week: 4, before: false }]);
   });
 
   it('of a shortage: the room whose move cures it, or that none can', () => {

@@ -34,15 +34,20 @@ function* conflictingWishes({ plan, release }: ComputedSeason): Iterable<Problem
     // The pins that collide are named in the message; the first one named is where to begin.
     const named = [...plan.fills.values()].filter((fill) => fill.open && mentions(conflict, fill.id));
     const fills = [...plan.fills.values()].filter(({ id }) => mentions(conflict, id));
+    const order = (plan.policy.openBefore ?? []).find(
+      ({ first, later }) => mentions(conflict, first.value) && mentions(conflict, later.value),
+    );
     // What one room alone cannot have is said by the rule of its window, its pin or its emptying.
-    if (fills.length === 1) continue;
+    if (fills.length === 1 && !order) continue;
     const first = named[0];
     yield {
       code: 'wishes-conflict',
       message: `These wishes cannot all be met: ${conflict}`,
-      at: first?.open?.at ?? plan.packing?.at ?? { file: [...plan.files.keys()][0] ?? '', start: 0, end: 0 },
+      at: order?.later.at ??
+        first?.open?.at ??
+        plan.packing?.at ?? { file: [...plan.files.keys()][0] ?? '', start: 0, end: 0 },
       related: named
-        .slice(1)
+        .slice(order ? 0 : 1)
         .flatMap(({ id, open }) => (open ? [{ at: open.at, message: `Pin of ${id}` }] : [])),
       about: conflict,
     };

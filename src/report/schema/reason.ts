@@ -30,7 +30,8 @@ export const roomReason = z
     later: otherWeek.optional(),
     closedCosts: z.number().optional().meta({ description: 'Money less, were the room left closed.' }),
     instead: otherWeek.optional().meta({
-      description: 'For a room left closed: the week in which opening it would cost least.',
+      description:
+        'For a room left closed: the week of its window in which opening it would cost least, of those that break nothing if there are any.',
     }),
   })
   .meta({ description: 'Why this week: what another would cost and break, found by solving each again.' });
