@@ -6,6 +6,8 @@ import { clientOptions } from './client-options';
 import { ExplainCommand } from './explain-command';
 import { allowFinding, showFindingPage } from './finding-commands';
 import type { ExtensionHost } from './host';
+import { fillOfRow } from './panel-messages';
+import { PinCommands } from './pin-commands';
 import { servePlanFiles } from './plan-files';
 import { PlanStatus } from './plan-status';
 import { ReleaseCommand } from './release-command';
@@ -38,6 +40,8 @@ export async function activateLotwright(
     { start: () => void release.run(), cancel: () => release.cancel() },
     log,
   );
+  const pins = new PinCommands(client, () => Object.values(timeline.current?.files ?? {})[0]);
+  timeline.onPin = (fill) => void pins.pinOne(fill);
   release.onProgress = (message) => timeline.showProgress(message);
   const explain = new ExplainCommand(client);
 
@@ -51,6 +55,9 @@ export async function activateLotwright(
     vscode.window.registerWebviewViewProvider(TIMELINE_VIEW, timeline),
     command('lotwright.openTimeline', () => vscode.commands.executeCommand(`${TIMELINE_VIEW}.focus`)),
     command('lotwright.findReleaseWeeks', () => release.run()),
+    command('lotwright.pinReleaseWeeks', (options?: { readonly confirm?: boolean }) => pins.pinAll(options)),
+    // From the menu of a row of the timeline comes what the page says of that row.
+    command('lotwright.pinRoomWeek', (row?: unknown) => pins.pinOne(fillOfRow(row))),
     command('lotwright.explainAtCursor', () => explain.run()),
     command('lotwright.showLog', () => log.show()),
     command(clientCommands.showFindingPage, (code: unknown) => showFindingPage(dist, code)),

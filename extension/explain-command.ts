@@ -2,10 +2,11 @@ import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { type ExplainAnswer, type ExplainParams, requests } from '../src/server/protocol';
 import { LANGUAGE } from './client-options';
+import { showMarkdown } from './markdown-page';
 
 const SCHEME = 'lotwright-explain';
 
-/** Shows how the figures at the caret came about, as a read-only text beside the plan. */
+/** Shows how the figures at the caret came about, as a read-only page beside the plan. */
 export class ExplainCommand implements vscode.TextDocumentContentProvider, vscode.Disposable {
   private readonly texts = new Map<string, string>();
   private readonly changed = new vscode.EventEmitter<vscode.Uri>();
@@ -44,15 +45,10 @@ export class ExplainCommand implements vscode.TextDocumentContentProvider, vscod
     for (const disposable of this.disposables) disposable.dispose();
   }
 
-  private async show({ title, text }: ExplainAnswer): Promise<void> {
-    const uri = vscode.Uri.from({ scheme: SCHEME, path: `${title.replace(/[\\/?#]/g, ' ')}.txt` });
-    this.texts.set(uri.toString(), text);
+  private async show({ title, markdown }: ExplainAnswer): Promise<void> {
+    const uri = vscode.Uri.from({ scheme: SCHEME, path: `/${title.replace(/[\\/?#]/g, ' ')}.md` });
+    this.texts.set(uri.toString(), markdown);
     this.changed.fire(uri);
-    const document = await vscode.workspace.openTextDocument(uri);
-    await vscode.window.showTextDocument(document, {
-      viewColumn: vscode.ViewColumn.Beside,
-      preview: true,
-      preserveFocus: true,
-    });
+    await showMarkdown(uri, true);
   }
 }

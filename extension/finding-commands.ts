@@ -1,6 +1,7 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { type AllowAnswer, type AllowParams, requests } from '../src/server/protocol';
+import { showMarkdown } from './markdown-page';
 
 const ENDING = '.md';
 
@@ -9,13 +10,7 @@ export async function showFindingPage(dist: vscode.Uri, code: unknown): Promise<
   const pages = vscode.Uri.joinPath(dist, 'pages');
   const wanted = typeof code === 'string' ? code : (codeAtCaret() ?? (await pickCode(pages)));
   if (wanted === undefined || !/^[a-z][a-z0-9-]*$/.test(wanted)) return;
-  const page = vscode.Uri.joinPath(pages, `${wanted}${ENDING}`);
-  try {
-    await vscode.commands.executeCommand('markdown.showPreview', page);
-  } catch {
-    // An editor without its Markdown preview still shows the text.
-    await vscode.window.showTextDocument(page, { preview: true });
-  }
+  await showMarkdown(vscode.Uri.joinPath(pages, `${wanted}${ENDING}`), false);
 }
 
 function codeAtCaret(): string | undefined {

@@ -8,11 +8,18 @@ export function fromPanel(message: unknown): FromPanel | undefined {
     case 'computeRelease':
     case 'cancelRelease':
       return { kind: message.kind };
+    case 'pin':
+      return typeof message.fill === 'string' ? { kind: 'pin', fill: message.fill } : undefined;
     case 'reveal':
       return isTarget(message.target) ? { kind: 'reveal', target: message.target } : undefined;
     default:
       return undefined;
   }
+}
+
+/** The fill of the row whose menu a command was taken from; undefined for anything else. */
+export function fillOfRow(context: unknown): string | undefined {
+  return isRecord(context) && typeof context.fill === 'string' ? context.fill : undefined;
 }
 
 function isTarget(value: unknown): value is TextTarget {

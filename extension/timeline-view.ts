@@ -24,6 +24,8 @@ export class TimelineView implements vscode.WebviewViewProvider, vscode.Disposab
   private stale = false;
   private progress: ToPanel = { kind: 'idle' };
   private readonly disposables: vscode.Disposable[] = [];
+  /** The page asks to pin the week of a fill. */
+  onPin: (fill: string) => void = () => {};
 
   constructor(
     private readonly dist: vscode.Uri,
@@ -121,6 +123,9 @@ export class TimelineView implements vscode.WebviewViewProvider, vscode.Disposab
         return;
       case 'reveal':
         void this.reveal(message.target);
+        return;
+      case 'pin':
+        this.onPin(message.fill);
         return;
       case 'computeRelease':
         this.release.start();

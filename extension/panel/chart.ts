@@ -9,6 +9,7 @@ import { type ViewState, zoomed } from './state';
 export interface ChartHost extends DockHost {
   choose(key: string): void;
   reveal(target: TextTarget): void;
+  pin(row: TimelineRow): void;
   zoom(weekWidth: number | null): void;
   scrolled(scrollWeek: number, scrollTop: number): void;
   announce(text: string): void;
@@ -112,11 +113,9 @@ export class Chart {
     });
     list.addEventListener('focusin', (event) => {
       const row = this.rowAt(event.target);
-      if (row) this.host.describe(row.description);
+      if (row) this.describeRow(row.key);
     });
-    list.addEventListener('pointerover', (event) =>
-      this.host.describe(this.rowAt(event.target)?.description),
-    );
+    list.addEventListener('pointerover', (event) => this.describeRow(this.rowAt(event.target)?.key));
     list.addEventListener('pointerleave', () => this.host.describe(undefined));
     list.addEventListener('keydown', (event) => {
       const action = rowKey(event);
@@ -133,7 +132,7 @@ export class Chart {
   }
 
   private act(action: KeyAction): void {
-    const row = this.view?.rows.find(({ key }) => key === this.rows.current);
+    const row = rowWith(this.view, this.rows.current);
     switch (action.do) {
       case 'move':
         this.take(this.rows.keyAfter(action.rows));
@@ -158,7 +157,14 @@ export class Chart {
         break;
       case 'revealOpening':
         if (row) this.host.reveal(row.opens?.target ?? row.target);
+        break;
+      case 'pin':
+        if (row) this.host.pin(row);
     }
+  }
+
+  private describeRow(key: string | undefined): void {
+    this.host.describe(key === undefined ? undefined : (view) => rowWith(view, key)?.description);
   }
 
   private take(key: string | undefined): void {
@@ -195,6 +201,10 @@ export class Chart {
 
   private rowAt(target: EventTarget | null): TimelineRow | undefined {
     const key = target instanceof Element ? target.closest<HTMLElement>('.row')?.dataset.key : undefined;
-    return key === undefined ? undefined : this.view?.rows.find((row) => row.key === key);
+    return rowWith(this.view, key);
   }
+}
+
+function rowWith(view: TimelineView | undefined, key: string | undefined): TimelineRow | undefined {
+  return view?.rows.find((row) => row.key === key);
 }

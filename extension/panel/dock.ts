@@ -7,11 +7,14 @@ import { pickedSeries, seriesPicker } from './series-picker';
 import type { Part, ViewState } from './state';
 import { scaleText, scrubberWeekText, supplyWeekText, whole } from './texts';
 
+export type Tell = (view: TimelineView) => string | undefined;
+
 export interface DockHost {
   reveal(target: TextTarget): void;
   pickSeries(name: string): void;
   fold(part: Part, folded: boolean): void;
-  describe(text: string | undefined): void;
+  /** Tells what is pointed at, from whichever view is shown; undefined where nothing is. */
+  describe(tell: Tell | undefined): void;
 }
 
 /** What stands beneath the rooms, on the same weeks: demand against supply, and the scrubbers' load. */
@@ -40,7 +43,10 @@ export class Dock {
       { class: 'track', role: 'img', 'aria-label': series.description },
       drawSupply(series),
     );
-    this.tellWeeks(track, view, (week) => supplyWeekText(view, series, week));
+    this.tellWeeks(track, view, (shown, week) => {
+      const picked = shown.supply.find(({ name }) => name === series.name);
+      return picked && supplyWeekText(shown, picked, week);
+    });
     const scale = element(
       'div',
       { class: 'name scale' },
@@ -69,19 +75,13 @@ export class Dock {
       );
       button.setAttribute('aria-label', `Show ${series.name} in the text`);
       button.addEventListener('click', () => this.host.reveal(series.target));
-      const peak = highest === null ? 'not known' : `${over ? '▲ ' : ''}peak ${whole(highest)} %`;
       const track = element(
         'div',
         { class: 'track', role: 'img', 'aria-label': series.description },
         drawScrubber(series),
       );
-      this.tellWeeks(track, view, (week) => scrubberWeekText(view, week));
-      const name = element(
-        'div',
-        { class: 'name' },
-        button,
-        element('span', { class: over ? 'peak over' : 'peak' }, peak),
-      );
+      this.tellWeeks(track, view, scrubberWeekText);
+      const name = element('div', { class: 'name' }, button, peak(highest, over));
       return element('div', { class: 'band scrubber' }, name, track);
     });
     return [head, ...bands];
@@ -99,21 +99,36 @@ export class Dock {
       'div',
       { class: 'band head' },
       name,
-      element('div', { class: 'track' }, element('span', { class: 'summary' }, summary)),
+      // Where the text is cut off, its beginning says what matters most and the title all of it.
+      element('div', { class: 'track', title: summary }, element('span', { class: 'summary' }, summary)),
     );
   }
 
-  private tellWeeks(track: HTMLElement, view: TimelineView, text: (week: number) => string): void {
+  private tellWeeks(
+    track: HTMLElement,
+    view: TimelineView,
+    text: (shown: TimelineView, week: number) => string | undefined,
+  ): void {
     track.addEventListener('pointermove', (event) => {
       const { left, width } = track.getBoundingClientRect();
       const week = Math.floor(((event.clientX - left) / width) * view.weeks.length);
-      this.host.describe(week >= 0 && week < view.weeks.length ? text(week) : undefined);
+      const known = week >= 0 && week < view.weeks.length;
+      this.host.describe(known ? (shown) => text(shown, week) : undefined);
     });
     track.addEventListener('pointerleave', () => this.host.describe(undefined));
   }
 }
 
+/** The highest load of the season; its mark and number stay where there is no room for the word. */
+function peak(highest: number | null, over: boolean): HTMLElement {
+  const cell = element('span', { class: over ? 'peak over' : 'peak' });
+  if (highest === null) cell.append('not known');
+  else cell.append(over ? '▲ ' : '', element('span', { class: 'word' }, 'peak '), `${whole(highest)} %`);
+  return cell;
+}
+
 /** The picker says already which series it is. */
 function withoutName({ name, description }: SupplySeries): string {
-  return description.startsWith(`${name}: `) ? description.slice(name.length + 2) : description;
+  const text = description.startsWith(`${name}: `) ? description.slice(name.length + 2) : description;
+  return text.charAt(0).toUpperCase() + text.slice(1);
 }

@@ -14,11 +14,24 @@ export function drawRow(row: TimelineRow, weeks: number): HTMLElement {
       'data-key': row.key,
       'aria-selected': 'false',
       tabindex: -1,
+      ...rowMenu(row),
     },
     element('span', { class: 'unseen' }, row.description),
     rowName(row),
     element('div', { class: 'track' }, season(rowShapes(row, weeks), weeks)),
   );
+}
+
+/** What the editor's own menu over the row goes by. */
+export function rowMenu({ key, pin }: TimelineRow): { readonly 'data-vscode-context': string } {
+  const section = pin === undefined ? 'row' : 'canPin';
+  return {
+    'data-vscode-context': JSON.stringify({
+      webviewSection: section,
+      fill: key,
+      preventDefaultContextMenuItems: true,
+    }),
+  };
 }
 
 export function rowId(key: string): string {

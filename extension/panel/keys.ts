@@ -4,7 +4,7 @@ export type KeyAction =
   | { readonly do: 'first' | 'last' }
   | { readonly do: 'scroll'; readonly weeks: number }
   | { readonly do: 'zoom'; readonly direction: 1 | -1 }
-  | { readonly do: 'fit' | 'reveal' | 'revealOpening' | 'table' };
+  | { readonly do: 'fit' | 'reveal' | 'revealOpening' | 'pin' | 'table' };
 
 /** The parts of a keyboard event that decide. */
 export interface Key {
@@ -29,6 +29,7 @@ const PLAIN: Readonly<Record<string, KeyAction>> = {
   Enter: { do: 'reveal' },
   ' ': { do: 'reveal' },
   o: { do: 'revealOpening' },
+  p: { do: 'pin' },
 };
 
 /** With Ctrl or Cmd as well as without. */

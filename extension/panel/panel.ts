@@ -1,9 +1,10 @@
-import type { TextTarget, TimelineView, ToPanel } from '../../src/report/timeline-types';
+import type { TextTarget, TimelineRow, TimelineView, ToPanel } from '../../src/report/timeline-types';
 import type { Channel } from './channel';
 import { Chart } from './chart';
+import type { Tell } from './dock';
 import { element } from './dom';
 import { drawKey } from './draw-key';
-import { pageKey } from './keys';
+import { pageKey, rowKey } from './keys';
 import { patterns } from './patterns';
 import { firstState, type Part, restoreState, type ViewState, withFolded } from './state';
 import { showTables } from './table';
@@ -11,7 +12,7 @@ import { firstSentence } from './texts';
 import { Toolbar } from './toolbar';
 
 const HINT =
-  'Arrow keys move from room to room, Enter shows the room in the text, O its opening week, T the table.';
+  'Arrow keys move from room to room, Enter shows the room in the text, O its opening week, P pins it, T the table.';
 const SAVE_AFTER = 150;
 const NARROW = 560;
 const LOW = 600;
@@ -25,11 +26,15 @@ class Panel {
   private state: ViewState;
   private view: TimelineView | undefined;
   private saving: number | undefined;
+  /** What is pointed at; it is told anew from each new view. */
+  private tell: Tell | undefined;
   private readonly toolbar: Toolbar;
   private readonly chart: Chart;
   private readonly tables = element('div', { class: 'tables' });
   private readonly empty = element('p', { class: 'empty' });
-  private readonly detail = element('p', { class: 'detail' }, HINT);
+  private readonly told = element('p', { class: 'told' }, HINT);
+  private readonly pinButton = element('button', { type: 'button', class: 'secondary', hidden: true });
+  private readonly detail = element('div', { class: 'detail buttons' }, this.told, this.pinButton);
   private readonly status = element('p', { class: 'unseen', role: 'status' });
   private readonly key: HTMLDetailsElement;
   private readonly caution = element('details', { class: 'caution' });
@@ -51,12 +56,16 @@ class Panel {
     });
     this.chart = new Chart({
       reveal: (target) => this.reveal(target),
-      choose: (row) => this.change({ ...this.state, row }),
+      pin: (row) => this.pin(row),
+      choose: (row) => {
+        this.change({ ...this.state, row });
+        this.describe(this.tell);
+      },
       zoom: (weekWidth) => this.zoom(weekWidth),
       scrolled: (scrollWeek, scrollTop) => this.change({ ...this.state, scrollWeek, scrollTop }),
       pickSeries: (series) => this.change({ ...this.state, series }, true),
       fold: (part, folded) => this.change(withFolded(this.state, part, folded), true),
-      describe: (text) => this.describe(text),
+      describe: (tell) => this.describe(tell),
       announce: (text) => this.announce(text),
     });
     this.key = element('details', { class: 'legend' }, element('summary', {}, 'Key'), drawKey());
@@ -80,9 +89,14 @@ class Panel {
     this.folds(this.key, 'key');
     this.folds(this.caution, 'caution');
     document.addEventListener('keydown', (event) => {
-      if (event.target instanceof HTMLSelectElement || !pageKey(event) || !this.view) return;
-      event.preventDefault();
-      this.toggleTable();
+      if (event.target instanceof HTMLSelectElement || !this.view) return;
+      if (pageKey(event)) {
+        event.preventDefault();
+        this.toggleTable();
+      } else if (rowKey(event)?.do === 'pin') this.pinFromTable(event.target);
+    });
+    this.pinButton.addEventListener('click', () => {
+      if (this.chosen) this.pin(this.chosen);
     });
     window.addEventListener('pagehide', () => this.save());
     // Coming to the view by keys lands on its rooms, not on the empty page.
@@ -116,6 +130,7 @@ class Panel {
       this.empty.textContent = view.empty;
       return;
     }
+    this.describe(this.tell);
     if (state.mode === 'timeline') this.chart.show(view, state);
     else
       showTables(this.tables, view, state, {
@@ -177,10 +192,37 @@ class Panel {
     });
   }
 
+  private get chosen(): TimelineRow | undefined {
+    return this.view?.rows.find(({ key }) => key === this.state.row);
+  }
+
+  private pin(row: TimelineRow): void {
+    if (row.pin !== undefined) this.channel.send({ kind: 'pin', fill: row.key });
+    else
+      this.announce(
+        row.opens?.pinned ? `${row.room} is pinned already` : `${row.room} has no week of a schedule to pin`,
+      );
+  }
+
+  private pinFromTable(target: EventTarget | null): void {
+    const line = target instanceof Element ? target.closest<HTMLElement>('tr[data-key]') : null;
+    const row = this.view?.rows.find(({ key }) => key === line?.dataset.key);
+    if (row) this.pin(row);
+  }
+
   /** What is pointed at; else the chosen row; else how to go about. */
-  private describe(text: string | undefined): void {
-    const chosen = this.view?.rows.find(({ key }) => key === this.state.row)?.description;
-    this.detail.textContent = text ?? chosen ?? HINT;
+  private describe(tell: Tell | undefined): void {
+    this.tell = tell;
+    const { view, chosen } = this;
+    this.told.textContent = (view && tell?.(view)) ?? chosen?.description ?? HINT;
+    const pinHadFocus = document.activeElement === this.pinButton;
+    this.pinButton.hidden = chosen?.pin === undefined;
+    if (chosen?.pin === undefined) {
+      if (pinHadFocus) this.chart.focus();
+      return;
+    }
+    this.pinButton.textContent = `Pin ${chosen.room} to ${chosen.pin}`;
+    this.pinButton.title = `Write \`open: ${chosen.pin}\` into ${chosen.key} (P)`;
   }
 
   private announce(text: string): void {

@@ -1,5 +1,6 @@
 import type { SupplySeries, TextTarget, TimelineRow, TimelineView } from '../../src/report/timeline-types';
 import { element } from './dom';
+import { rowMenu } from './draw-row';
 import { pickedSeries, seriesPicker } from './series-picker';
 import type { ViewState } from './state';
 import { whole } from './texts';
@@ -64,8 +65,19 @@ function roomRow(row: TimelineRow, host: TableHost): HTMLElement {
     room,
   );
   button.addEventListener('click', () => host.reveal(row.target));
-  const cells = others.map((text) => element('td', { class: numeric(text) }, text));
-  return element('tr', { 'data-key': row.key }, element('th', { scope: 'row' }, button), ...cells);
+  const cells = others.map((text) => element('td', { class: numeric(text) }, ...unbroken(text)));
+  return element(
+    'tr',
+    { 'data-key': row.key, ...rowMenu(row) },
+    element('th', { scope: 'row' }, button),
+    ...cells,
+  );
+}
+
+/** A week stays in one line where what is said of it goes on in the next. */
+function unbroken(text: string): (Node | string)[] {
+  const [, week, rest] = /^(\d+-W\d+)( .+)$/.exec(text) ?? [];
+  return week && rest ? [element('span', { class: 'whole' }, week), rest] : [text];
 }
 
 function weekTable(view: TimelineView, series: SupplySeries | undefined): HTMLElement {

@@ -7,6 +7,11 @@ export const caution =
   'the crew, not leave to enter. Before anyone goes in, read oxygen and carbon dioxide, both, with a calibrated ' +
   'instrument. Local codes and trained, licensed people come first and decide.';
 
+/** The same in two sentences, for a place too small for all of it. */
+export const cautionInShort =
+  'Sealed rooms kill. These are planning figures, not leave to enter: first read oxygen and carbon dioxide, both, with ' +
+  'a calibrated instrument. Local codes and trained, licensed people decide.';
+
 /** What goes with lime handling. */
 export const limeCaution =
   'Lime dust burns eyes, skin and lungs. Follow the safety data sheet and local codes; trained people with the ' +

@@ -15,6 +15,7 @@ import { completionAt } from './services/completion';
 import { definitionAt, referencesAt } from './services/definition';
 import { hoverAt } from './services/hover';
 import { outlineOf } from './services/outline';
+import { fillAt, pinsOf } from './services/pins';
 
 export const languageCapabilities: ServerCapabilities = {
   hoverProvider: true,
@@ -22,7 +23,7 @@ export const languageCapabilities: ServerCapabilities = {
   referencesProvider: true,
   documentSymbolProvider: true,
   completionProvider: { triggerCharacters: [' ', '{', '[', ','] },
-  codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix] },
+  codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.RefactorRewrite] },
 };
 
 /** Registers what editors ask of any language server. */
@@ -66,10 +67,21 @@ export function addLanguageFeatures(connection: Connection, state: ServerState):
   connection.onCodeAction(async ({ textDocument, range }) => {
     const found = await asked(state, textDocument.uri);
     if (!found) return null;
-    const { plan, findings } = found.plan.session.snapshot();
+    const { plan, findings, season } = found.plan.session.snapshot();
     const [start, end] = [found.point(range.start).offset, found.point(range.end).offset];
     const actions = actionsAt(plan, findings, { file: found.text.path, start, end });
-    return actions.flatMap((action) => toCodeAction(state, found, action));
+    const fill = fillAt(plan, found.point(range.start));
+    const pins = fill === undefined ? [] : pinsOf(plan, season.release, fill);
+    return [
+      ...actions.flatMap((action) => toCodeAction(state, found, action)),
+      ...pins.map(
+        ({ week, edits }): CodeAction => ({
+          title: `Pin ${fill} to ${week}, the schedule's week`,
+          kind: CodeActionKind.RefactorRewrite,
+          edit: { changes: toEdits(plan, edits, found.plan.uriOf) },
+        }),
+      ),
+    ];
   });
 }
 

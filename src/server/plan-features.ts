@@ -1,14 +1,18 @@
 import type { Connection } from 'vscode-languageserver';
 import { checkSchedule } from '../release/checker';
+import { displayUnits } from '../report/explain';
 import { timelineView } from '../report/timeline';
+import { scheduleNote } from '../report/timeline-note';
 import { asked } from './asked';
-import { toRange } from './lsp';
+import { toOffset, toRange } from './lsp';
 import { planName } from './plan-sessions';
 import {
   type AllowAnswer,
   type AllowParams,
   type ExplainAnswer,
   type ExplainParams,
+  type PinsAnswer,
+  type PinsParams,
   type PlanParams,
   type ReleaseProblemAnswer,
   type ReleaseResultAnswer,
@@ -20,6 +24,7 @@ import {
 import type { ServerState } from './server-state';
 import { allowance } from './services/actions';
 import { explainAt } from './services/explain';
+import { fillAt, pinsOf } from './services/pins';
 
 /** Registers what only Lotwright's own clients ask. */
 export function addPlanFeatures(connection: Connection, state: ServerState): void {
@@ -52,6 +57,8 @@ export function addPlanFeatures(connection: Connection, state: ServerState): voi
     takeResult(state, params),
   );
 
+  connection.onRequest(requests.pins, async (params: PinsParams) => pins(state, params));
+
   connection.onRequest(
     requests.explain,
     async ({ uri, position }: ExplainParams): Promise<ExplainAnswer | null> => {
@@ -72,6 +79,36 @@ export function addPlanFeatures(connection: Connection, state: ServerState): voi
       return { position: toRange(plan, edit.at).start, newText: edit.newText };
     },
   );
+}
+
+/** The schedule is first brought in line with the text: weeks of another plan would be pinned else. */
+async function pins(state: ServerState, { uri, fill, position }: PinsParams): Promise<PinsAnswer | null> {
+  await state.ready();
+  const open = state.plans.planOrLatest(uri);
+  if (!open) return null;
+  const { plan, season } = open.session.settledSnapshot();
+  const text = uri === undefined ? undefined : plan.files.get(open.fileOf(uri));
+  const at =
+    position && text ? fillAt(plan, { file: text.path, offset: toOffset(text, position) }) : undefined;
+  const wanted = fill ?? at;
+  const found = position && wanted === undefined ? [] : pinsOf(plan, season.release, wanted);
+  const answered = found.flatMap((pin) => {
+    const uri = open.uriOf(pin.file);
+    if (uri === undefined) return [];
+    const edits = pin.edits.map(({ at, newText }) => ({ range: toRange(plan, at), newText }));
+    return [{ fill: pin.fill, room: pin.room, week: pin.week, uri, edits }];
+  });
+  const versions = [...new Set(answered.map(({ uri }) => uri))].flatMap((uri) => {
+    const version = state.version(uri);
+    return version === undefined ? [] : [[uri, version] as const];
+  });
+  return {
+    name: planName(plan, open.root),
+    schedule: scheduleNote(season, displayUnits(plan)),
+    ...(wanted !== undefined && { fill: wanted }),
+    pins: answered,
+    versions: Object.fromEntries(versions),
+  };
 }
 
 /** A schedule from a worker counts only when the independent checker finds nothing against it. */

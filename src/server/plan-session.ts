@@ -6,7 +6,8 @@ import type { Plan } from '../plan/model';
 import { emptyPlanCache, readPlan } from '../plan/read';
 import { releaseProblem } from '../release/problem';
 import { quickRelease } from '../release/quick';
-import type { ReleaseProblem, ReleaseResult } from '../release/types';
+import type { ReleaseProblem } from '../release/types';
+import { keptFor, type Release, sameProblem } from './kept-schedule';
 
 /** A plan's computation at one moment. Never changes; a newer one has a higher revision. */
 export interface Snapshot {
@@ -32,11 +33,6 @@ export interface Delays {
   readonly idle: number;
 }
 
-interface Release {
-  readonly problem: ReleaseProblem;
-  readonly result: ReleaseResult;
-}
-
 /** The seed the command line's quick schedules use too: both must give the same one. */
 const SEED = 1;
 
@@ -51,7 +47,11 @@ export class PlanSession {
   private settled = false;
   private latestPlan: Plan | undefined;
   private latest: Snapshot | undefined;
+  /** The schedule that is shown. */
   private release: Release | undefined;
+  /** What was found last, by the solver and quickly: half-typed text does not fit them, what is made of it may again. */
+  private solved: Release | undefined;
+  private quick: Release | undefined;
   private courses: FoundCourses | undefined;
   private cancel: () => void = () => {};
 
@@ -84,6 +84,13 @@ export class PlanSession {
     return snapshot;
   }
 
+  /** The computation of the present text with a schedule that fits it. */
+  settledSnapshot(): Snapshot {
+    this.snapshot();
+    this.settle();
+    return this.snapshot();
+  }
+
   /** The release problem of the present text; undefined where the plan has too little for one. */
   problem(): ReleaseProblem | undefined {
     const { plan, season } = this.snapshot();
@@ -94,7 +101,7 @@ export class PlanSession {
   accept(release: Release): boolean {
     const problem = this.problem();
     if (!problem || !sameProblem(problem, release.problem)) return false;
-    this.release = { problem, result: release.result };
+    this.solved = { problem, result: release.result };
     this.settled = false;
     this.settle();
     return true;
@@ -129,8 +136,10 @@ export class PlanSession {
   /** The schedule at hand where it still fits, else a quick one. */
   private fitting(problem: ReleaseProblem | undefined): Release | undefined {
     if (!problem) return undefined;
-    if (this.release && sameProblem(this.release.problem, problem)) return this.release;
-    return { problem, result: quickRelease(problem, { seed: SEED, moves: QUICK_MOVES }) };
+    const kept = [this.solved, this.quick].flatMap((found) => (found && keptFor(found, problem)) ?? [])[0];
+    if (kept) return kept;
+    this.quick = { problem, result: quickRelease(problem, { seed: SEED, moves: QUICK_MOVES }) };
+    return this.quick;
   }
 
   private compute(season: ComputedSeason): Snapshot {
@@ -141,9 +150,4 @@ export class PlanSession {
     this.host.computed(this.latest);
     return this.latest;
   }
-}
-
-/** Problems are plain data, made in the same order each time: equal text means an equal problem. */
-function sameProblem(a: ReleaseProblem, b: ReleaseProblem): boolean {
-  return JSON.stringify(a) === JSON.stringify(b);
 }

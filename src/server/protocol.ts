@@ -16,6 +16,8 @@ export const requests = {
   explain: 'lotwright/explain',
   /** AllowParams -> AllowAnswer | null */
   allow: 'lotwright/allow',
+  /** PinsParams -> PinsAnswer | null */
+  pins: 'lotwright/pins',
   /** Server to client. FindFilesParams -> string[], the plan files' addresses */
   findFiles: 'lotwright/findFiles',
   /** Server to client. ReadFilesParams -> (string | null)[], texts in the order asked for */
@@ -96,7 +98,8 @@ export interface ExplainParams {
 
 export interface ExplainAnswer {
   readonly title: string;
-  readonly text: string;
+  /** Markdown, its lines at most a hundred columns wide. */
+  readonly markdown: string;
 }
 
 export interface AllowParams {
@@ -110,6 +113,38 @@ export interface AllowParams {
 /** The insertion that allows the finding. */
 export interface AllowAnswer {
   readonly position: { readonly line: number; readonly character: number };
+  readonly newText: string;
+}
+
+/** The schedule's weeks as pins: of one fill, by name or by the place it stands at, else of all without a pin. */
+export interface PinsParams extends PlanParams {
+  readonly fill?: string;
+  readonly position?: { readonly line: number; readonly character: number };
+}
+
+export interface PinsAnswer {
+  readonly name: string;
+  /** One sentence on the schedule the weeks come from. */
+  readonly schedule: string;
+  /** The fill that was asked for; absent where all were, or where the place is in none. */
+  readonly fill?: string;
+  readonly pins: readonly {
+    readonly fill: string;
+    readonly room: string;
+    /** As it is written: `2027-W09`. */
+    readonly week: string;
+    readonly uri: string;
+    readonly edits: readonly PinEdit[];
+  }[];
+  /** Version of each open document that is edited: the edits hold for that text only. */
+  readonly versions: Readonly<Record<string, number>>;
+}
+
+export interface PinEdit {
+  readonly range: {
+    readonly start: { readonly line: number; readonly character: number };
+    readonly end: { readonly line: number; readonly character: number };
+  };
   readonly newText: string;
 }
 

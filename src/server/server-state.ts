@@ -10,4 +10,6 @@ export interface ServerState {
   options(): InitializationOptions;
   today(): Day | undefined;
   run(): string;
+  /** The version of an open document. */
+  version(uri: string): number | undefined;
 }

@@ -86,6 +86,10 @@ class Server implements ServerState {
     return this.host.run;
   }
 
+  version(uri: string): number | undefined {
+    return this.workspace.version(uri);
+  }
+
   start(): void {
     const { connection } = this;
     connection.onInitialize((params) => this.initialize(params));

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { fromPanel } from '../../extension/panel-messages';
+import { fillOfRow, fromPanel } from '../../extension/panel-messages';
 
 describe('what the panel sends is not trusted', () => {
   it.each([{ kind: 'ready' }, { kind: 'computeRelease' }, { kind: 'cancelRelease' }])(
@@ -14,12 +14,21 @@ describe('what the panel sends is not trusted', () => {
     expect(fromPanel({ kind: 'reveal', target })).toEqual({ kind: 'reveal', target });
   });
 
+  it('takes the fill to pin', () => {
+    expect(fromPanel({ kind: 'pin', fill: 'R2-gala', more: 1 })).toEqual({ kind: 'pin', fill: 'R2-gala' });
+    expect(fillOfRow({ webviewSection: 'canPin', fill: 'R2-gala' })).toBe('R2-gala');
+    for (const other of [undefined, null, 'R2-gala', {}, { fill: 7 }])
+      expect(fillOfRow(other)).toBeUndefined();
+  });
+
   it.each([
     undefined,
     null,
     'ready',
     {},
     { kind: 'openFile' },
+    { kind: 'pin' },
+    { kind: 'pin', fill: 3 },
     { kind: 'reveal' },
     { kind: 'reveal', target: { file: 3, start: 0, end: 1 } },
     { kind: 'reveal', target: { file: 'a', start: -1, end: 1 } },

@@ -79,7 +79,7 @@ describe.skipIf(!browserIsThere())('the panel in a browser', () => {
     expect(await chosen()).toBe(row(2).key);
     await press('Enter');
     expect(await panel.lastSent()).toEqual({ kind: 'reveal', target: row(2).target });
-    expect(await panel.page.locator('.detail').textContent()).toBe(row(2).description);
+    expect(await panel.page.locator('.told').textContent()).toBe(row(2).description);
     await press('End');
     expect(await chosen()).toBe(view.rows.at(-1)?.key);
     // The last row is not behind the scrubbers.
@@ -91,6 +91,88 @@ describe.skipIf(!browserIsThere())('the panel in a browser', () => {
     await press('Home');
     expect(await chosen()).toBe(row(0).key);
     expect(await panel.page.locator('.row[tabindex="0"]').count()).toBe(1);
+  });
+
+  test('what is told of a week or a room is told anew from a new view', async () => {
+    await open();
+    await rows().nth(2).hover();
+    const told = () => panel.page.locator('.told').textContent();
+    expect(await told()).toBe(row(2).description);
+    const changed = view.rows.map((one, at) => (at === 2 ? { ...one, description: 'Opens later.' } : one));
+    await panel.show({ ...view, revision: 2, rows: changed });
+    expect(await told()).toBe('Opens later.');
+    const track = await panel.page.locator('.band.supply .track').boundingBox();
+    await panel.page.mouse.move(track.x + (track.width * 10.5) / view.weeks.length, track.y + 20);
+    const before = await told();
+    const supply = view.supply.map((one) => ({ ...one, supply: one.supply.map((cartons) => cartons + 1) }));
+    await panel.show({ ...view, revision: 3, supply });
+    expect(await told()).not.toBe(before);
+    // The chosen room, too, once nothing is pointed at.
+    await rows().nth(2).click();
+    await panel.page.mouse.move(5, 5);
+    await panel.show({ ...view, revision: 4 });
+    expect(await told()).toBe(row(2).description);
+  });
+
+  test("a room's week is pinned with P, by the button, and from the table; never twice", async () => {
+    await open();
+    const free = view.rows.findIndex(({ pin }) => pin !== undefined);
+    const button = panel.page.locator('.detail button');
+    expect(await button.isVisible()).toBe(false);
+    await rows().nth(free).click();
+    expect(await button.textContent()).toBe(`Pin ${row(free).room} to ${row(free).pin}`);
+    const pin = { kind: 'pin', fill: row(free).key };
+    await press('p');
+    expect(await panel.lastSent()).toEqual(pin);
+    await rows().nth(pinned).click();
+    expect(await button.isVisible()).toBe(false);
+    await press('p');
+    expect(await panel.lastSent()).toMatchObject({ kind: 'reveal' });
+    expect(await panel.page.locator('[role="status"].unseen').textContent()).toBe(
+      `${row(pinned).room} is pinned already`,
+    );
+    await rows().nth(free).click();
+    await button.click();
+    expect(await panel.lastSent()).toEqual(pin);
+    await button.focus();
+    const { pin: gone, ...now } = row(free);
+    await panel.show({ ...view, revision: 2, rows: view.rows.map((one, at) => (at === free ? now : one)) });
+    // The focus is not lost with the button.
+    expect(gone).toBeDefined();
+    expect(await panel.page.evaluate('document.activeElement.dataset.key')).toBe(row(free).key);
+    await panel.show({ ...view, revision: 3 });
+    await press('t');
+    await panel.page.locator('#rooms-table tbody button').nth(free).focus();
+    await press('p');
+    expect(await panel.lastSent()).toEqual(pin);
+  });
+
+  test("the editor's menu over a row knows the fill and whether it can be pinned", async () => {
+    await open();
+    const contexts = await rows().evaluateAll((elements: Page[]) =>
+      elements.map((element) => JSON.parse(element.dataset.vscodeContext)),
+    );
+    expect(contexts.map(({ fill }: Page) => fill)).toEqual(view.rows.map(({ key }) => key));
+    expect(contexts.map(({ webviewSection }: Page) => webviewSection === 'canPin')).toEqual(
+      view.rows.map(({ pin }) => pin !== undefined),
+    );
+  });
+
+  test.each([300, 380, 480, 860])('nothing runs into the chart at %d px', async (width) => {
+    await open({ width });
+    const cut = await panel.page
+      .locator('.band.scrubber .name')
+      .evaluateAll(
+        (names: Page[]) => names.filter(({ scrollWidth, clientWidth }) => scrollWidth > clientWidth).length,
+      );
+    expect(cut).toBe(0);
+    // What is short can be read before anything else.
+    expect(await panel.page.locator('.summary').first().textContent()).toMatch(/^Short by [\d,]+ in/);
+    await press('t');
+    const shown = await panel.page.locator('#rooms-table').boundingBox();
+    const opens = await panel.page.locator('#rooms-table thead th').nth(2).boundingBox();
+    expect(await panel.page.locator('#rooms-table thead th').nth(2).textContent()).toBe('Opens');
+    expect(opens.x + opens.width).toBeLessThanOrEqual(shown.x + shown.width);
   });
 
   test('the table has the same figures, and turns back with T', async () => {
@@ -124,7 +206,7 @@ describe.skipIf(!browserIsThere())('the panel in a browser', () => {
     await open();
     const track = await panel.page.locator('.band.supply .track').boundingBox();
     await panel.page.mouse.move(track.x + (track.width * 10.5) / view.weeks.length, track.y + 20);
-    expect(await panel.page.locator('.detail').textContent()).toMatch(
+    expect(await panel.page.locator('.told').textContent()).toMatch(
       new RegExp(`^${view.weeks[10]}, All varieties`),
     );
   });

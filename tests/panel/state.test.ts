@@ -88,7 +88,9 @@ describe('keys', () => {
     expect(rowKey(key('ArrowDown', { altKey: true }))).toBeUndefined();
     expect(pageKey(key('t', { ctrlKey: true }))).toBeUndefined();
     expect(rowKey(key('Tab'))).toBeUndefined();
-    expect(rowKey(key('p'))).toBeUndefined();
+    expect(rowKey(key('x'))).toBeUndefined();
+    expect(rowKey(key('p', { ctrlKey: true }))).toBeUndefined();
+    expect(rowKey(key('P'))).toEqual({ do: 'pin' });
   });
 
   test('turn to the table and back wherever the focus is', () => {

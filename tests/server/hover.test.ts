@@ -60,7 +60,7 @@ describe('hover over a value', () => {
   it('tells the days of a week, and over a pin the window it should lie in', () => {
     const text = hover('fruit', 'open: 2027-W‸01');
     expect(text).toContain('Monday 2027-01-04 to Sunday 2027-01-10');
-    expect(text).toMatch(/May be opened from \d{4}-W\d\d \(set by/);
+    expect(text).toMatch(/Opening window \d{4}-W\d\d \(set by .+\) to \d{4}-W\d\d/);
   });
 
   it('tells what the entry it names comes to', () => {
@@ -88,15 +88,35 @@ describe('hover over an entry', () => {
   it('never speaks of opening without the caution beside it', () => {
     for (const marked of ['  R2-ga‸la:\n    room', 'open: 2027-W‸01']) {
       const text = hover('fruit', marked);
+      // It comes before anything that could be taken for leave.
+      expect(text).toMatch(/^\*Sealed rooms kill\. These are planning figures, not leave to enter/);
       expect(text).toContain('oxygen and carbon dioxide, both, with a calibrated instrument');
       expect(text).toContain('Local codes');
+      expect(text).not.toMatch(/may be opened/i);
       expect(text).not.toMatch(/\bsafe\b/i);
     }
   });
 
   it('says how long a lot keeps, and in which room', () => {
     const text = hover('fruit', '  G‸4: { variety: Gala');
-    expect(text).toMatch(/In `R2-gala`, room R2: within standard up to \d{4}-W\d\d/);
+    expect(text).toMatch(
+      /\*Room R2, fill R2-gala\*: Within standard up to \d{4}-W\d\d, by its storage life\./,
+    );
+  });
+
+  it('tells the maturity of a lot once, and its figures by room', () => {
+    const full = samplePlan('full-season');
+    const { season: whole } = computed(full);
+    const split = [...whole.plan.lots.values()].find(
+      ({ id }) =>
+        [...whole.keeping.values()].filter(({ lots }) => lots.some((k) => k.lot.id === id)).length > 1,
+    );
+    if (!split) throw new Error('the full season has a lot in two rooms');
+    const text = hoverAt(whole, { file: split.at.file, offset: split.at.start + 1 })?.markdown ?? '';
+    expect(text.match(/Maturity suits mid-term storage/g)).toHaveLength(1);
+    expect(text.match(/^\*Room \w+, fill [\w-]+\*: Within standard/gm)).toHaveLength(2);
+    expect(text.match(/^- fruit: /gm)).toHaveLength(2);
+    expect(text).not.toMatch(/mid storage|mid-storage/);
   });
 
   it('gives the reference data of a variety with its sources', () => {
@@ -143,10 +163,39 @@ describe('explaining the entry at the caret', () => {
   it('gives each computed figure with formula, numbers, places and sources', () => {
     const found = explainAt(season, caretIn(files, 'fruit.lotplan.yaml', '    room: R‸2'));
     expect(found?.title).toBe('Room R2');
-    expect(found?.text).toContain('room volume = length * width * height');
-    expect(found?.text).toContain('= 13.1 * 4.8 * 5.8');
-    expect(found?.text).toMatch(/from orrowby\.lotplan\.yaml:\d+ "13\.1 m"/);
-    for (const line of found?.text.split('\n') ?? []) expect(line.length).toBeLessThanOrEqual(100);
+    const text = found?.markdown ?? '';
+    expect(text).toContain('room volume = length * width * height');
+    expect(text).toContain('= 13.1 * 4.8 * 5.8');
+    expect(text).toMatch(/from orrowby\.lotplan\.yaml:\d+ "13\.1 m"/);
+    for (const line of text.split('\n')) expect(line.length).toBeLessThanOrEqual(100);
+  });
+
+  it('begins with a summary; what was only looked up comes last', () => {
+    const text = explainAt(season, caretIn(files, 'orrowby.lotplan.yaml', '  R‸2:\n'))?.markdown ?? '';
+    const order = [
+      '# Room R2',
+      '> Sealed rooms kill',
+      ': 236 places',
+      '**Fill R2-gala, room R2**',
+      'Opening window 2026-W39',
+      '- bins in the room: 235 bins',
+      '- free gas volume: 271 m³',
+      '- carbon dioxide given off in store: 2.1 kg/day',
+      '## How the figures came about',
+      '### room volume: 365 m³',
+      '## Reference values',
+      '### clearance at walls: 0.20 m',
+    ].map((part) => text.indexOf(part));
+    expect(order).not.toContain(-1);
+    expect(order).toEqual([...order].sort((a, b) => a - b));
+  });
+
+  it('nothing in the plan can end the block it is shown in', () => {
+    const text = 'rooms:\n  R1: { inside: { length: "```````3 m", width: 4 m, height: "5 m" } }\nbins: {}\n';
+    const { season: small } = single(text);
+    const found = explainAt(small, { file: 'plan.lotplan.yaml', offset: text.indexOf('R1') })?.markdown ?? '';
+    const fences = found.split('\n').filter((line) => /^`{3,}/.test(line));
+    expect(fences.length % 2).toBe(0);
   });
 
   it('finds the entry around a deep place', () => {

@@ -245,7 +245,7 @@ describe('requests', () => {
       position: { line, character: 11 },
     });
     expect(answer.title).toBe('Room R2');
-    expect(answer.text).toContain('room volume = length * width * height');
+    expect(answer.markdown).toContain('room volume = length * width * height');
   });
 
   it('answer null for a document that is in no plan', async () => {

@@ -1,6 +1,6 @@
 import type { ComputedSeason } from '../../findings/types';
-import type { Regime, Variety } from '../../fruit/types';
-import type { RoomKeeping, WindowEdge } from '../../keeping/types';
+import type { Regime, StorageTerm, Variety } from '../../fruit/types';
+import type { LotKeeping, RoomKeeping, WindowEdge } from '../../keeping/types';
 import { formatWeek } from '../../plan/dates';
 import type { Figure } from '../../plan/figure';
 import type { FilledRoom, RoomCapacity } from '../../room/types';
@@ -78,6 +78,7 @@ function ofFill(season: ComputedSeason, id: string): Consequences | undefined {
   return {
     title: `Fill ${id}, room ${filled.room.id}`,
     figures: present(
+      season.capacities.get(filled.room.id)?.places,
       bins,
       fruit,
       utilisation,
@@ -104,7 +105,7 @@ function openingWeek(season: ComputedSeason, fill: string): number | undefined {
   return week === null || week === undefined ? undefined : problem.firstWeek + week;
 }
 
-/** When a fill's room may be opened, and what sets the edges of that window. */
+/** A fill's opening window, and what sets its edges. */
 export function windowOf(season: ComputedSeason, fill: string): Consequences | undefined {
   const keeping = season.keeping.get(fill);
   if (!keeping?.window) return undefined;
@@ -121,26 +122,44 @@ function windowSentences({ window }: RoomKeeping): string[] {
   const edge = ({ week, limit, lot }: WindowEdge) =>
     `${formatWeek(week)} (set by ${limit}${lot ? ` of lot ${lot.id}` : ''})`;
   return [
-    `May be opened from ${edge(window.earliest)}; best before ${edge(window.bestBefore)}; at the latest ${edge(window.latest)}.`,
+    `Opening window ${edge(window.earliest)} to ${edge(window.latest)}; best before ${edge(window.bestBefore)}.`,
   ];
 }
 
 function ofLot(season: ComputedSeason, id: string): Consequences | undefined {
   const lot = season.plan.lots.get(id);
   if (!lot) return undefined;
-  const sentences: string[] = [];
-  const figures: Figure[] = present(lot.receivedBins ?? lot.expectedBins);
-  for (const [fill, keeping] of season.keeping) {
-    const kept = keeping.lots.find((entry) => entry.lot.id === id);
-    if (!kept) continue;
-    figures.push(kept.inRoom.bins, kept.inRoom.fruit, kept.storageLife, kept.spread);
-    sentences.push(
-      `In \`${fill}\`, room ${keeping.filled.room.id}: within standard up to ${formatWeek(kept.latest)}, by its ${kept.latestSetBy}.`,
-    );
-    if (kept.term) sentences.push(`Maturity suits ${kept.term} storage: ${kept.termReason}`);
-  }
-  if (sentences.length === 0) sentences.push('No fill takes this lot.');
-  return { title: `Lot ${id}`, figures, sentences };
+  const stays = [...season.keeping.values()].flatMap((keeping) =>
+    keeping.lots.filter((entry) => entry.lot.id === id).map((kept) => ({ kept, keeping })),
+  );
+  const suited = [...new Set(stays.flatMap(({ kept }) => suitedTo(kept) ?? []))];
+  return {
+    title: `Lot ${id}`,
+    figures: present(lot.receivedBins ?? lot.expectedBins),
+    // Its maturity is the lot's own: it is told once, however many rooms it lies in.
+    sentences: stays.length === 0 ? ['No fill takes this lot.'] : suited,
+    parts: stays.map(({ kept, keeping }) => ({
+      title: `Room ${keeping.filled.room.id}, fill ${keeping.filled.fill.id}`,
+      figures: [
+        { label: 'bins', figure: kept.inRoom.bins },
+        { label: 'fruit', figure: kept.inRoom.fruit },
+        { label: 'storage life', figure: kept.storageLife },
+        { label: 'its spread', figure: kept.spread },
+      ],
+      sentences: [`Within standard up to ${formatWeek(kept.latest)}, by its ${kept.latestSetBy}.`],
+    })),
+  };
+}
+
+const TERMS: Readonly<Record<StorageTerm, string>> = {
+  long: 'long-term storage',
+  mid: 'mid-term storage',
+  short: 'short-term storage',
+  air: 'sale from air',
+};
+
+function suitedTo({ term, termReason }: LotKeeping): string | undefined {
+  return term && `Maturity suits ${TERMS[term]}: ${termReason}.`;
 }
 
 function ofVariety(variety: Variety | undefined): Consequences | undefined {

@@ -1,17 +1,21 @@
 import type { ComputedSeason } from '../../findings/types';
+import { showFigure } from '../../plan/display';
+import type { Figure } from '../../plan/figure';
 import { displayUnits, explainFigure } from '../../report/explain';
 import { PAGE_WIDTH, wrap } from '../../report/table';
 import { thingsOf } from '../../report/things';
 import { caution } from '../../room/caution';
 import { consequencesOf } from './consequences';
+import { consequencesMarkdown, shown } from './consequences-text';
+import type { Consequences } from './consequences-types';
 import { cursorAt } from './cursor';
 import type { PlacePoint } from './entries';
 import { entryAround, type Subject } from './subject';
 
 export interface Explanation {
   readonly title: string;
-  /** Plain text, at most a hundred columns wide. */
-  readonly text: string;
+  /** Markdown; its lines are at most a hundred columns wide, so that it can be read as it is too. */
+  readonly markdown: string;
 }
 
 /** What the command line calls the entries of each section; it explains the same figures. */
@@ -37,17 +41,74 @@ export function explainAt(season: ComputedSeason, point: PlacePoint): Explanatio
 }
 
 function explainSubject(season: ComputedSeason, subject: Subject): Explanation | undefined {
-  const consequences = consequencesOf(season, subject);
+  const told = [consequencesOf(season, subject), ...fillsOf(season, subject)].filter(
+    (consequences) => consequences !== undefined,
+  );
   const thing = thingsOf(season).find(({ kind, id }) => kind === KINDS[subject.section] && id === subject.id);
-  if (!thing && !consequences) return undefined;
-  const { system } = displayUnits(season.plan);
-  const figures = thing?.figures.filter(({ minor, figure }) => !minor && figure.origin.kind !== 'plan') ?? [];
-  const title = consequences?.title ?? `${thing?.kind} ${subject.id}`;
-  const sentences = [...(consequences?.sentences ?? []), ...(consequences?.opening ? [caution] : [])];
-  const parts = [
-    title,
-    ...sentences.flatMap((sentence) => wrap(sentence, PAGE_WIDTH, '  ')),
-    ...figures.map(({ figure }) => `\n${explainFigure(figure, season.plan, system)}`),
+  if (!thing && told.length === 0) return undefined;
+  const figures = thing?.figures.filter(({ minor }) => !minor).map(({ figure }) => figure) ?? [];
+  const title = told[0]?.title ?? `${thing?.kind} ${subject.id}`;
+  const blocks = [
+    `# ${shown(title)}`,
+    told.some(({ opening }) => opening) ? `> ${caution}` : '',
+    ...told.map((consequences, at) => consequencesMarkdown(season, consequences, at > 0)),
+    ...derivations(season, figures),
   ];
-  return { title, text: `${parts.join('\n')}\n` };
+  return {
+    title,
+    markdown: `${blocks
+      .filter((block) => block !== '')
+      .map(wrapped)
+      .join('\n\n')}\n`,
+  };
+}
+
+/** What fills a room belongs to the room's summary. */
+function fillsOf(season: ComputedSeason, { section, id }: Subject): (Consequences | undefined)[] {
+  if (section !== 'rooms') return [];
+  return [...season.filled.values()]
+    .filter(({ room }) => room.id === id)
+    .map(({ fill }) => consequencesOf(season, { section: 'fills', id: fill.id }));
+}
+
+/** Computed figures first: they are what is asked after. Values that were only looked up come last. */
+function derivations(season: ComputedSeason, figures: readonly Figure[]): string[] {
+  const units = displayUnits(season.plan);
+  const of = (...kinds: Figure['origin']['kind'][]) =>
+    figures.filter(({ origin }) => kinds.includes(origin.kind));
+  const part = (heading: string, found: readonly Figure[]) =>
+    found.length === 0
+      ? []
+      : [
+          `## ${heading}`,
+          ...found.flatMap((figure) => [
+            `### ${shown(figure.name)}: ${shown(showFigure(figure, units))}`,
+            fenced(explainFigure(figure, season.plan, units.system)),
+          ]),
+        ];
+  return [
+    ...part('How the figures came about', of('computed', 'counted')),
+    ...part('Reference values', of('reference')),
+  ];
+}
+
+/** Text between fences that nothing in it can end. */
+function fenced(text: string): string {
+  const longest = Math.max(2, ...[...text.matchAll(/`+/g)].map(([run]) => run.length));
+  const fence = '`'.repeat(longest + 1);
+  return `${fence}text\n${text}\n${fence}`;
+}
+
+/** Long lines of prose go on in the next line, which Markdown takes for the same paragraph. */
+function wrapped(block: string): string {
+  if (/^(`{3}|#)/.test(block)) return block;
+  const indent = block.startsWith('> ') ? '> ' : '  ';
+  return block
+    .split('\n')
+    .flatMap((line) => {
+      const lines = wrap(line, PAGE_WIDTH - 2, indent);
+      // Two spaces at its end keep a line break where the paragraph has one.
+      return line.endsWith('  ') ? [...lines.slice(0, -1), `${lines.at(-1)?.trimEnd()}  `] : lines;
+    })
+    .join('\n');
 }

@@ -1,11 +1,9 @@
 import { hasRule, ruleOf } from '../../findings/rules';
 import type { ComputedSeason } from '../../findings/types';
-import { showFigure } from '../../plan/display';
-import type { Figure } from '../../plan/figure';
 import type { Span } from '../../plan/span';
-import { displayUnits } from '../../report/explain';
-import { caution } from '../../room/caution';
+import { cautionInShort } from '../../room/caution';
 import { consequencesOf, windowOf } from './consequences';
+import { consequencesMarkdown, shown } from './consequences-text';
 import type { Consequences } from './consequences-types';
 import { type CursorPlace, cursorAt } from './cursor';
 import { tellDate } from './dates-told';
@@ -28,9 +26,15 @@ export function hoverAt(season: ComputedSeason, point: PlacePoint): Hover | unde
   if (allowed) return allowed;
   const place = cursorAt(text, point.offset);
   if (!place || place.at === 'new-key' || place.text === '') return undefined;
-  const sections = [ruleText(place), keyText(place), valueText(place), consequenceText(season, place)].filter(
-    (section) => section !== undefined,
-  );
+  const consequences = consequencesAt(season, place);
+  const sections = [
+    // Before anything that could be taken for leave to open.
+    consequences?.opening ? `*${shown(cautionInShort)}*` : undefined,
+    ruleText(place),
+    keyText(place),
+    valueText(place),
+    consequences && consequencesMarkdown(season, consequences),
+  ].filter((section) => section !== undefined);
   if (sections.length === 0) return undefined;
   const at = { file: point.file, start: place.start, end: place.end };
   return { at, markdown: sections.join('\n\n---\n\n') };
@@ -84,10 +88,9 @@ function valueText(place: CursorPlace): string | undefined {
   return told && `${shown(text)}: ${told}.`;
 }
 
-function consequenceText(season: ComputedSeason, place: CursorPlace): string | undefined {
+function consequencesAt(season: ComputedSeason, place: CursorPlace): Consequences | undefined {
   const subject = subjectAt(place);
-  const consequences = subject ? consequencesOf(season, subject) : pinConsequences(season, place);
-  return consequences && consequencesMarkdown(season, consequences);
+  return subject ? consequencesOf(season, subject) : pinConsequences(season, place);
 }
 
 /** Over a pinned opening week, the window it should lie in. */
@@ -95,29 +98,4 @@ function pinConsequences(season: ComputedSeason, { path }: CursorPlace): Consequ
   const [section, id, key] = path;
   if (section !== 'fills' || id === undefined || key !== 'open' || path.length > 3) return undefined;
   return windowOf(season, id);
-}
-
-function consequencesMarkdown(season: ComputedSeason, consequences: Consequences): string {
-  const units = displayUnits(season.plan);
-  const figures = consequences.figures.map(
-    (figure) => `- ${shown(figure.name)}: ${shown(showFigure(figure, units))}${known(figure)}`,
-  );
-  return [
-    `**${shown(consequences.title)}**`,
-    consequences.sentences.map(shown).join('  \n'),
-    figures.join('\n'),
-    consequences.opening ? `*${shown(caution)}*` : '',
-  ]
-    .filter((part) => part !== '')
-    .join('\n\n');
-}
-
-/** A reference value says where it comes from and how well it is known. */
-function known({ origin }: Figure): string {
-  return origin.kind === 'reference' ? ` (${origin.source.known}: ${shown(origin.source.citation)})` : '';
-}
-
-/** Text from a plan is shown as written: it must not become Markdown of its own. Code in backticks stays. */
-function shown(text: string): string {
-  return text.replace(/[\\*_{}[\]<>#|]/g, '\\$&');
 }

@@ -1,0 +1,127 @@
+import * as vscode from 'vscode';
+import type { BaseLanguageClient } from 'vscode-languageclient';
+import { type PinsAnswer, type PinsParams, requests } from '../src/server/protocol';
+import { LANGUAGE } from './client-options';
+
+type Pin = PinsAnswer['pins'][number];
+
+const LISTED = 12;
+
+/** Writes the schedule's weeks into the plan as pins, each as one edit that can be undone. */
+export class PinCommands {
+  constructor(
+    private readonly client: BaseLanguageClient,
+    /** A document of the plan that the timeline shows, for when no plan is in front. */
+    private readonly shownPlan: () => string | undefined,
+  ) {}
+
+  /** All rooms without a pin, once that has been confirmed; `confirm: false` is for other extensions and tests. */
+  async pinAll(options?: { readonly confirm?: boolean }): Promise<void> {
+    const params: PinsParams = this.planInFront();
+    const answer = await this.ask(params);
+    if (!answer) return;
+    if (answer.pins.length === 0) {
+      void vscode.window.showInformationMessage(`${answer.name}: no room is left to pin. ${answer.schedule}`);
+      return;
+    }
+    if (options?.confirm !== false && !(await confirmed(answer))) return;
+    // The plan may have been edited while the question stood: the same question, for the text as it is now.
+    const now = await this.ask(params);
+    if (!now || listOf(now.pins) !== listOf(answer.pins)) {
+      void vscode.window.showWarningMessage(
+        'The schedule has changed meanwhile. Nothing was pinned; ask again.',
+      );
+      return;
+    }
+    if (await apply(now))
+      vscode.window.setStatusBarMessage(`${roomsText(now.pins.length)} pinned. Undo takes it back.`, 10_000);
+  }
+
+  /** The fill with this name in the plan that the timeline shows; without a name, the one at the caret. */
+  async pinOne(fill?: string): Promise<void> {
+    const params = fill === undefined ? this.atCaret() : { ...this.planShown(), fill };
+    const answer = params && (await this.ask(params));
+    if (!params || !answer) return;
+    const [pin] = answer.pins;
+    if (!pin) {
+      void vscode.window.showInformationMessage(
+        answer.fill === undefined
+          ? 'Put the caret on a fill: its room is pinned to the week of the schedule.'
+          : `${answer.fill} is pinned already, or the schedule leaves its room shut.`,
+      );
+      return;
+    }
+    if (await apply(answer))
+      vscode.window.setStatusBarMessage(`${pin.fill} is pinned to ${pin.week}. Undo takes it back.`, 10_000);
+  }
+
+  private async ask(params: PinsParams): Promise<PinsAnswer | undefined> {
+    const answer = await this.client.sendRequest<PinsAnswer | null>(requests.pins, params);
+    if (!answer) void vscode.window.showInformationMessage('There is no plan with a schedule to pin.');
+    return answer ?? undefined;
+  }
+
+  private atCaret(): PinsParams | undefined {
+    const editor = vscode.window.activeTextEditor;
+    if (editor?.document.languageId !== LANGUAGE) return undefined;
+    const { line, character } = editor.selection.active;
+    return { uri: this.uriOf(editor.document), position: { line, character } };
+  }
+
+  private planInFront(): PinsParams {
+    const document = vscode.window.activeTextEditor?.document;
+    return document?.languageId === LANGUAGE ? { uri: this.uriOf(document) } : this.planShown();
+  }
+
+  private planShown(): PinsParams {
+    const uri = this.shownPlan();
+    return uri === undefined ? {} : { uri };
+  }
+
+  private uriOf({ uri }: vscode.TextDocument): string {
+    return this.client.code2ProtocolConverter.asUri(uri);
+  }
+}
+
+async function confirmed({ name, schedule, pins }: PinsAnswer): Promise<boolean> {
+  const listed = pins.slice(0, LISTED).map(({ room, fill, week }) => `${room}: ${week} (${fill})`);
+  if (pins.length > LISTED) listed.push(`and ${pins.length - LISTED} more`);
+  const detail = [schedule, '', ...listed, '', 'Rooms that have a pin keep it. Undo takes it back.'].join(
+    '\n',
+  );
+  const yes = `Pin ${roomsText(pins.length)}`;
+  const question = `Pin ${roomsText(pins.length)} of ${name} to the weeks found?`;
+  return (await vscode.window.showInformationMessage(question, { modal: true, detail }, yes)) === yes;
+}
+
+/** True when the edits were made; they are made to the very text they were made for, or not at all. */
+async function apply({ pins, versions }: PinsAnswer): Promise<boolean> {
+  const edit = new vscode.WorkspaceEdit();
+  const uris = new Set(pins.map(({ uri }) => uri));
+  for (const uri of uris) {
+    const document = await vscode.workspace.openTextDocument(vscode.Uri.parse(uri));
+    const version = versions[uri];
+    if (version !== undefined && document.version !== version) return refused();
+    edit.set(document.uri, pins.filter((pin) => pin.uri === uri).flatMap(textEdits));
+  }
+  return (await vscode.workspace.applyEdit(edit)) || refused();
+}
+
+function refused(): boolean {
+  void vscode.window.showWarningMessage('The plan was changed meanwhile. Nothing was pinned; ask again.');
+  return false;
+}
+
+function textEdits({ edits }: Pin): vscode.TextEdit[] {
+  return edits.map(({ range: { start, end }, newText }) =>
+    vscode.TextEdit.replace(new vscode.Range(start.line, start.character, end.line, end.character), newText),
+  );
+}
+
+function listOf(pins: readonly Pin[]): string {
+  return pins.map(({ fill, week }) => `${fill} ${week}`).join('\n');
+}
+
+function roomsText(count: number): string {
+  return count === 1 ? 'one room' : `${count} rooms`;
+}
