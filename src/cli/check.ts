@@ -1,11 +1,11 @@
 import type { Command } from 'commander';
-import { computeSeason } from '../findings/compute';
 import { findingsOf } from '../findings/find';
 import { checkReport, checkText } from '../report/check-report';
 import { displayUnits } from '../report/explain';
 import { type PlanOptions, withFolder, withPlanOptions } from './options';
 import { openPlan } from './plan-files';
 import { EXIT, print, type Run } from './run';
+import { wholeSeason } from './season';
 
 const HELP = `
 Each finding is a line that terminals and editors can follow, then the line it speaks of:
@@ -31,7 +31,7 @@ export function addCheck(program: Command, run: Run): void {
     .addHelpText('after', HELP)
     .action((folder: string | undefined, options: PlanOptions) => {
       const plan = openPlan(run.io, folder);
-      const season = computeSeason(plan, { release: 'quick', seed: options.seed, courses: true });
+      const season = wholeSeason(plan, options);
       const findings = findingsOf(season);
       const units = displayUnits(plan, options.units).system;
       const report = checkReport(season, findings, { units, failOn: options.failOn });

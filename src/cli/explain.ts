@@ -1,5 +1,4 @@
 import type { Command } from 'commander';
-import { computeSeason } from '../findings/compute';
 import { findingsOf } from '../findings/find';
 import type { ComputedSeason } from '../findings/types';
 import type { Plan } from '../plan/model';
@@ -15,6 +14,7 @@ import { CannotRun } from './io';
 import { type PlanOptions, withPlanOptions } from './options';
 import { openPlan } from './plan-files';
 import { EXIT, print, type Run } from './run';
+import { wholeSeason } from './season';
 
 const HELP = `
 A thing is a room, fill, lot, variety, regime, scrubber, nitrogen source, refrigeration group,
@@ -47,7 +47,7 @@ export function addExplain(program: Command, run: Run): void {
     .addHelpText('after', HELP)
     .action((words: string, folder: string | undefined, options: PlanOptions) => {
       const plan = planFor(run, words, folder);
-      const season = computeSeason(plan, { release: 'quick', seed: options.seed, courses: true });
+      const season = wholeSeason(plan, options);
       const found = findThing(thingsOf(season), words);
       if (found.kind === 'unknown' && isListName(words)) {
         const list = listReport(season, words, options.units);

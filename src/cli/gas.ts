@@ -1,8 +1,15 @@
-import type { Command } from 'commander';
+import { type Command, InvalidArgumentError, Option } from 'commander';
 import { computeSeason } from '../findings/compute';
 import { findingsOf } from '../findings/find';
+import type { ComputedSeason, Finding } from '../findings/types';
+import { nearestNames } from '../plan/nearest';
+import { courseReport } from '../report/course-report';
+import { courseText } from '../report/course-text';
 import { gasReport } from '../report/gas-report';
 import { gasText } from '../report/gas-text';
+import { plantReport } from '../report/plant-report';
+import { plantText } from '../report/plant-text';
+import { CannotRun } from './io';
 import { type PlanOptions, withFolder, withPlanOptions } from './options';
 import { openPlan } from './plan-files';
 import { endWithFindings, print, type Run } from './run';
@@ -15,23 +22,87 @@ const HELP = `
                   room alone
   Leak            oxygen that leaks in against what the fruit uses
 
-Below the rooms, each week with load: what each scrubber has to take out, as an amount and as a
-share of what it can remove, and the hours each nitrogen source runs.
+Below the rooms, each sealed room's course, integrated from sealing to opening with the equipment
+it shares: days until all fruit is cold, hours to 5 % oxygen and to the set-point, lowest oxygen,
+highest carbon dioxide, points by which oxygen has risen at opening, and weight lost; ranges are
+those of the sources' respiration. Then each week with load: what each scrubber has to take out,
+and the hours each nitrogen source runs.
+
+  --room R2        one room's course, by day for three weeks and then by week
+  --calendar days  the shared plant by day around the harvest: refrigeration, nitrogen, scrubbing,
+                   power, and its cost where season has a power-price; with peaks and their causes
+  --crop +10%      what is asked for more than it gives, and from when, if the crop is larger
 
 Examples:
   lotwright gas plans/2026
+  lotwright gas --room R2
+  lotwright gas --calendar weeks --crop +10%
   lotwright explain S1.peak-load
 `;
 
+interface GasOptions extends PlanOptions {
+  readonly room?: string;
+  readonly calendar?: 'days' | 'weeks';
+  readonly crop?: number;
+}
+
 export function addGas(program: Command, run: Run): void {
   withPlanOptions(withFolder(program.command('gas')))
-    .description('carbon dioxide by room, scrubber load by week, nitrogen hours')
+    .addOption(new Option('--room <room>', "a room's, or a fill's, course from sealing to opening"))
+    .addOption(
+      new Option('--calendar <by>', 'the shared plant through the season').choices(['days', 'weeks']),
+    )
+    .addOption(
+      new Option('--crop <change>', 'the shared plant with a larger or smaller crop, as +10%').argParser(
+        perCentMore,
+      ),
+    )
+    .description("each room's gas from sealing to opening, and the plant that the rooms share")
     .addHelpText('after', HELP)
-    .action((folder: string | undefined, options: PlanOptions) => {
-      const season = computeSeason(openPlan(run.io, folder), { seed: options.seed, courses: true });
+    .action((folder: string | undefined, options: GasOptions) => {
+      const plan = openPlan(run.io, folder);
+      const season = computeSeason(plan, { seed: options.seed, courses: true });
       const findings = findingsOf(season);
-      const report = gasReport(season, findings, options.units);
-      print(run, options, report, () => gasText(report, run.io.paint));
+      printOne(run, season, findings, options);
       endWithFindings(run, findings, options);
     });
+}
+
+function printOne(
+  run: Run,
+  season: ComputedSeason,
+  findings: readonly Finding[],
+  options: GasOptions,
+): void {
+  const { paint } = run.io;
+  const { room, calendar: by, crop, units } = options;
+  if (room !== undefined) {
+    if (!isRoom(season, room)) throw new CannotRun(noRoom(season, room));
+    const report = courseReport(season, findings, room, units);
+    print(run, options, report, () => courseText(report, paint));
+  } else if (by !== undefined || crop !== undefined) {
+    const report = plantReport(season, findings, { units, by, crop });
+    print(run, options, report, () => plantText(report, paint));
+  } else {
+    const report = gasReport(season, findings, units);
+    print(run, options, report, () => gasText(report, paint));
+  }
+}
+
+function isRoom({ plan }: ComputedSeason, id: string): boolean {
+  return plan.rooms.has(id) || plan.fills.has(id);
+}
+
+function noRoom({ plan }: ComputedSeason, id: string): string {
+  const nearest = nearestNames(id, [...plan.rooms.keys(), ...plan.fills.keys()]);
+  return `The plan has no room or fill called "${id}".${nearest.length > 0 ? ` Nearest:\n  ${nearest.join('\n  ')}` : ''}`;
+}
+
+/** `+10%`, `10 %` or `-5`. */
+function perCentMore(text: string): number {
+  const number = /^([+-]?\d+(?:\.\d+)?)\s*%?$/.exec(text.trim())?.[1];
+  const value = Number(number);
+  if (number === undefined || value <= -100 || value > 1000)
+    throw new InvalidArgumentError('Write a change in per cent, as +10%.');
+  return value;
 }

@@ -1,5 +1,5 @@
 import { type Command, Option } from 'commander';
-import { computeSeason, withRelease } from '../findings/compute';
+import { computeSeason, withCourses, withRelease } from '../findings/compute';
 import { findingsOf } from '../findings/find';
 import { checkSchedule } from '../release/checker';
 import { releaseProblem } from '../release/problem';
@@ -103,7 +103,7 @@ export function addRelease(program: Command, run: Run): void {
       const { result, stoppedEarly } = await solve(run.io, problem, options);
       const violations = checkSchedule(problem, result.schedule, result.unmet);
       const release = { problem, result };
-      const findings = findingsOf(withRelease(season, release));
+      const findings = findingsOf(withCourses(withRelease(season, release)));
       const sound = violations.length === 0 && !stoppedEarly;
       const weeks = weekEdits(season.plan, problem, result.schedule);
       if (options.write && sound) writeWeeks(run.io, season.plan, weeks);
@@ -116,7 +116,7 @@ export function addRelease(program: Command, run: Run): void {
         written: options.write && sound ? weeks : undefined,
       });
       print(run, options, report, () => releaseText(report, run.io.paint, { reasons: options.reasons }));
-      endWithFindings(run, findings, options);
+      endWithFindings(run, findings, options, 'With this schedule the plan has');
       if (violations.length > 0) run.exitCode = EXIT.cannotRun;
       if (options.write && !sound)
         run.io.err.write(

@@ -1,11 +1,11 @@
 import type { Command } from 'commander';
-import { computeSeason } from '../findings/compute';
 import { findingsOf } from '../findings/find';
 import { roomsReport } from '../report/rooms-report';
 import { roomsText } from '../report/rooms-text';
 import { type PlanOptions, withFolder, withPlanOptions } from './options';
 import { openPlan } from './plan-files';
 import { endWithFindings, print, type Run } from './run';
+import { wholeSeason } from './season';
 
 const HELP = `
   Places     bins the room takes, as stated or by its size, stacking and clearances
@@ -28,7 +28,7 @@ export function addRooms(program: Command, run: Run): void {
     .description('each room: places, bins, fruit, gas volume, cooling')
     .addHelpText('after', HELP)
     .action((folder: string | undefined, options: PlanOptions) => {
-      const season = computeSeason(openPlan(run.io, folder), { seed: options.seed });
+      const season = wholeSeason(openPlan(run.io, folder), options);
       const findings = findingsOf(season);
       const report = roomsReport(season, findings, options.units);
       print(run, options, report, () => roomsText(report, run.io.paint));

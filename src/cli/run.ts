@@ -22,12 +22,17 @@ export function print(run: Run, options: PlanOptions, report: object, text: () =
  * Sets the exit code by the plan's findings. Reports other than the check say on the error stream that there are
  * some, since figures of a plan with errors may be missing or wrong.
  */
-export function endWithFindings(run: Run, findings: readonly Finding[], options: PlanOptions): void {
+export function endWithFindings(
+  run: Run,
+  findings: readonly Finding[],
+  options: PlanOptions,
+  about = 'The plan has',
+): void {
   const failed = fails(findings, options.failOn);
   run.exitCode = failed ? EXIT.findings : EXIT.clean;
   const found = countsText(countFindings(findings));
   if (failed && found !== undefined)
     run.io.err.write(
-      `\nThe plan has ${found}: figures may be missing or wrong. See them with: lotwright check\n`,
+      `\n${about} ${found}: figures may be missing or wrong. See them with: lotwright check\n`,
     );
 }

@@ -1,5 +1,4 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
-import { computeSeason } from '../findings/compute';
 import { findingsOf } from '../findings/find';
 import { countedFigure } from '../plan/figure';
 import type { Plan } from '../plan/model';
@@ -11,6 +10,7 @@ import { caution } from '../room/caution';
 import { type PlanOptions, type TodayOption, withFolder, withPlanOptions, withToday } from './options';
 import { openPlan } from './plan-files';
 import { endWithFindings, print, type Run } from './run';
+import { wholeSeason } from './season';
 
 const HELP = `
   Earliest      first week the room may be opened: cooled, gassed, a law's days in store done
@@ -44,7 +44,7 @@ export function addWindows(program: Command, run: Run): void {
     .addHelpText('after', HELP)
     .action((folder: string | undefined, options: WindowsOptions) => {
       const plan = atConfidence(openPlan(run.io, folder), options.confidence);
-      const season = computeSeason(plan, { seed: options.seed });
+      const season = wholeSeason(plan, options);
       const findings = findingsOf(season);
       const report = windowsReport(season, findings, {
         units: options.units,

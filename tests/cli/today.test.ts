@@ -46,10 +46,13 @@ test('a pinned week that is over is said to be, whatever the window', async () =
   expect(rows.find(({ room }) => room === 'R2')?.status).toBe('pinned week past');
 });
 
-test('every command counts the same findings', async () => {
-  const counts = async (words: string[]) =>
-    JSON.parse((await lotwright([...words, FIRST, '--format', 'json'])).out).counts;
-  const checked = await counts(['check']);
-  for (const command of ['rooms', 'gas', 'windows'])
-    expect(await counts([command]), command).toEqual(checked);
-});
+test.each([FIRST, 'sample-plans/with-mistakes'])(
+  'every command counts the same findings in %s',
+  async (plan) => {
+    const counts = async (words: string[]) =>
+      JSON.parse((await lotwright([...words, plan, '--format', 'json'])).out).counts;
+    const checked = await counts(['check']);
+    for (const command of ['rooms', 'gas', 'windows'])
+      expect(await counts([command]), command).toEqual(checked);
+  },
+);
