@@ -21,7 +21,7 @@ const HELP = `
 Lots whose bins no fill of the plan takes are put into the rooms that no fill uses. The plan's own
 fills are fixed. Aims, in this order: no bin left over; few rooms, and those full; fruit of one
 storage term, and of one month's keeping, together in a room; lots whole; seven days from first bin
-to last, ten at the usual most; bins in on the day they are picked, or the next; few growers a room.
+to last, ten at the usual most; bins in on the day they are picked, two later at most; few growers.
 No more bins come into a room on a day than policy: intake-a-day says.
 
   Terms      the storage terms that the maturity of its lots suits

@@ -102,7 +102,7 @@ function costOf(problem: FillProblem, { rooms, unplaced }: FillProposal): number
       list.length === 0 ? 0 : Math.max(...list) - Math.min(...list);
     cost += 200 + (places - bins) + (bins < 0.9 * places ? 150 : 0) + (room?.costInRegime[regime] ?? 0);
     cost += 5 * Math.max(0, days - 7) + 55 * Math.max(0, days - 10);
-    cost += 0.5 * sum(entries.map((entry) => (entry.entered - entry.picked) * entry.bins));
+    cost += sum(entries.map((entry) => (entry.entered - entry.picked) * entry.bins));
     cost += 0.1 * places * spread(terms) + 0.03 * places * Math.max(0, spread(weeks) - 4);
     cost += 2 * new Set(lots.map(({ grower }) => grower)).size;
     for (const entry of entries) {

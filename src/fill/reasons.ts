@@ -90,10 +90,13 @@ function slowReasons({ entries }: ProposedRoom): string[] {
   const length = Math.max(...days) - Math.min(...days) + 1;
   const waiting = entries.filter(({ entered, picked }) => entered > picked);
   const bins = waiting.reduce((sum, entry) => sum + entry.bins, 0);
+  const late = Math.max(0, ...waiting.map(({ entered, picked }) => entered - picked));
   const busy = [...new Set(waiting.map(({ picked }) => picked))].sort((a, b) => a - b).map(formatDay);
   return [
     ...(bins > 0
-      ? [`${bins} bins picked on ${busy.join(', ')} go in a day later: more come than may go in on a day.`]
+      ? [
+          `${bins} bins picked on ${busy.join(', ')} go in ${late === 1 ? 'a day' : `up to ${late} days`} later: more come than may go in on a day.`,
+        ]
       : []),
     ...(length > usualFillingDays
       ? [`Filling takes ${length} days, more than the usual ${usualFillingDays}.`]

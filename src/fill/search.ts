@@ -7,6 +7,8 @@ import type { FillOptions, FillProblem } from './types';
 const ROOMS_APART = [1, 2, 2, 2, 3, 3, 3, 4, 5] as const;
 /** What a round may be worse by, in places of a room: from the first round to the last. */
 const [LOOSE, TIGHT] = [150, 2];
+/** What a bin left over counts, first and last: were it dear from the start, no round could make room for a better. */
+const [CHEAP, DEAR] = [4, 200];
 
 /**
  * Looks for a good fill: lots placed in the order of picking, then rounds that take a few related rooms apart and fill
@@ -20,23 +22,23 @@ export function searchFill(problem: FillProblem, options: FillOptions): FillStat
   refill(state, choices, byPicking(problem, allLots(problem), random, 0), random, 0);
   const best = state.copy();
   const before = state.copy();
-  let [cost, bestCost] = [state.cost, state.cost];
+  let bestCost = state.cost;
   const cooling = (TIGHT / LOOSE) ** (1 / Math.max(1, options.moves));
-  let loose = LOOSE;
+  const rising = (DEAR / CHEAP) ** (1 / Math.max(1, options.moves));
+  let [loose, unplaced] = [LOOSE, CHEAP];
   for (let move = 0; move < options.moves && problem.rooms.length > 0; move++) {
     before.become(state);
+    const cost = state.costAt(unplaced);
     takeApart(state, random);
     const lots = allLots(problem).filter((lot) => (state.leftBins[lot] ?? 0) > 0);
     refill(state, choices, orderFor(problem, lots, random), random, random() < 0.5 ? 0 : 60);
-    const found = state.cost;
-    if (found <= cost - loose * Math.log(random() + 1e-12)) {
-      cost = found;
-      if (cost < bestCost - 1e-9) {
-        bestCost = cost;
-        best.become(state);
-      }
-    } else state.become(before);
+    if (state.costAt(unplaced) > cost - loose * Math.log(random() + 1e-12)) state.become(before);
+    else if (state.cost < bestCost - 1e-9) {
+      bestCost = state.cost;
+      best.become(state);
+    }
     loose *= cooling;
+    unplaced *= rising;
   }
   return best;
 }

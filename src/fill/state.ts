@@ -34,9 +34,14 @@ export class FillState {
   }
 
   get cost(): number {
+    return this.costAt(weights.unplacedBin);
+  }
+
+  /** The cost were a bin left over to cost `unplacedBin`. */
+  costAt(unplacedBin: number): number {
     let cost = 0;
     for (const load of this.loads) cost += load?.cost ?? 0;
-    for (const bins of this.leftBins) cost += weights.unplacedBin * bins;
+    for (const bins of this.leftBins) cost += unplacedBin * bins;
     for (const rooms of this.roomsOf) cost += weights.split * Math.max(0, rooms - 1);
     return cost;
   }

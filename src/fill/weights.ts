@@ -20,7 +20,7 @@ export const weights = {
   fillingDay: 5,
   slowFillingDay: 55,
   /** A bin that waits a day for its room. */
-  waitingBinDay: 0.5,
+  waitingBinDay: 1,
   /** Each grower in a room. */
   grower: 2,
   /** A room that could be sealed and is kept in air. */
@@ -43,8 +43,11 @@ export const likeWeeks = 4;
 export const easyFillingDays = 7;
 export const usualFillingDays = 10;
 export const mostFillingDays = 14;
-/** Bins picked late in the day go in the next morning; no longer, for a day in the warmth costs a week of keeping. */
-export const mostWaitingDays = 1;
+/**
+ * Days a picked bin may wait for its room where more come than may go in. A day in the warmth costs a week of keeping;
+ * a bin without a room costs more. Common practice: in the cold within a day, two at most.
+ */
+export const mostWaitingDays = 2;
 /** Days from the last bin to sealing, for the fruit to cool; common practice. */
 export const daysToSealing = 2;
 

@@ -214,7 +214,7 @@ test('the cost is what it says, worked out by hand', () => {
     80 +
     150 +
     5 * 2 +
-    0.5 * 2 +
+    1 * 2 +
     0.1 * 100 * 2 +
     0.03 * 100 * (20 - 10 - 4) +
     2 * 2 +

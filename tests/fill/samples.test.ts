@@ -5,6 +5,7 @@ import { proposeFill } from '../../src/fill/propose';
 import type { FillProblem, FillProposal } from '../../src/fill/types';
 import type { Plan } from '../../src/plan/model';
 import { readPlan } from '../../src/plan/read';
+import { FULL_SEASON, generateSeason } from '../generate/season';
 import { sampleFiles } from '../samples/sample';
 
 const withoutFills = (plan: Plan): Plan => ({ ...plan, fills: new Map() });
@@ -40,6 +41,20 @@ describe('the full season, its fills taken out', () => {
     expect(splits(proposal)).toBeLessThanOrEqual(25);
   });
 });
+
+test.each([1, 3, 4, 5])(
+  'twelve rooms for nine varieties, harvest %i: all but two bins in a thousand',
+  async (seed) => {
+    const problem = fillProblem(withoutFills(readPlan(generateSeason({ ...FULL_SEASON, rooms: 12, seed }))));
+    const { proposal } = await proposeFill(problem, { seed: 1, moves: 800 });
+    expect(checkFill(problem, proposal)).toEqual([]);
+    const [over, all] = [
+      sum(proposal.unplaced.map(({ bins }) => bins)),
+      sum(problem.lots.map(({ bins }) => bins)),
+    ];
+    expect(over / all).toBeLessThanOrEqual(0.002);
+  },
+);
 
 describe.each(['first-season', 'us-units'])('%s, its fills taken out', (name) => {
   test('all bins find a place, and no lot is split', async () => {

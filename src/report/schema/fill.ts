@@ -26,7 +26,7 @@ const fillRoom = z.strictObject({
   sealed: day.optional().meta({ description: 'Absent for a room kept in air.' }),
   mostBinsADay: z.int().meta({ description: 'On the busiest day of filling.' }),
   binsADayAllowed: z.int(),
-  binsThatWait: z.int().meta({ description: 'Bins that go in a day after they are picked.' }),
+  binsThatWait: z.int().meta({ description: 'Bins that go in a day or more after they are picked.' }),
   growers: z.array(z.string()),
   lots: z.array(fillLot),
   leavesBy: z
