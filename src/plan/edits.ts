@@ -3,6 +3,7 @@ import type { Plan, PlanText } from './model';
 import type { TextEdit } from './problem';
 import { IDENTIFIER } from './schema/identifier';
 import type { ReferableSection } from './schema/values';
+import { entriesOf } from './sections';
 import type { PlaceNode, Span } from './span';
 import { quickParse } from './text/quick-parse';
 
@@ -108,25 +109,10 @@ export function renameEntry(
   newId: string,
 ): TextEdit[] | undefined {
   if (!IDENTIFIER_PATTERN.test(newId)) return undefined;
-  const defined = definedAt(plan, section, id);
+  const defined = entriesOf(plan, section).get(id)?.at;
   const named = plan.references.filter((reference) => reference.section === section && reference.id === id);
   const newText = plainText(newId);
   return [...(defined ? [defined] : []), ...named.map(({ at }) => at)].map((at) => ({ at, newText }));
-}
-
-function definedAt(plan: Plan, section: ReferableSection, id: string): Span | undefined {
-  const sections = {
-    bins: plan.binTypes,
-    rooms: plan.rooms,
-    scrubbers: plan.scrubbers,
-    nitrogen: plan.nitrogenSources,
-    refrigeration: plan.refrigerationGroups,
-    varieties: plan.varieties,
-    regimes: plan.regimes,
-    lots: plan.lots,
-    fills: plan.fills,
-  };
-  return sections[section].get(id)?.at;
 }
 
 /** A text as YAML: as it is where it is read back the same, inside brackets too; else in quotes. */

@@ -3,46 +3,19 @@ import type { Plan, Reference } from '../../plan/model';
 import { nearest } from '../../plan/nearest';
 import type { Fix, Problem } from '../../plan/problem';
 import type { ReferableSection } from '../../plan/schema/values';
+import { entriesOf, entryNames } from '../../plan/sections';
 import { placeAt } from '../../plan/span';
 import { counted, listed } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 
-const ENTRY_NAMES: Readonly<Record<ReferableSection, string>> = {
-  bins: 'bin type',
-  rooms: 'room',
-  scrubbers: 'scrubber',
-  nitrogen: 'nitrogen source',
-  refrigeration: 'refrigeration group',
-  varieties: 'variety',
-  regimes: 'regime',
-  lots: 'lot',
-  fills: 'fill',
-};
-
-/** The identifiers defined in the plan, by section. */
-function definedIn(plan: Plan, section: ReferableSection) {
-  const maps = {
-    bins: plan.binTypes,
-    rooms: plan.rooms,
-    scrubbers: plan.scrubbers,
-    nitrogen: plan.nitrogenSources,
-    refrigeration: plan.refrigerationGroups,
-    varieties: plan.varieties,
-    regimes: plan.regimes,
-    lots: plan.lots,
-    fills: plan.fills,
-  };
-  return maps[section];
-}
-
 function known({ plan, fruit }: ComputedSeason, section: ReferableSection, id: string): boolean {
-  if (definedIn(plan, section).has(id)) return true;
+  if (entriesOf(plan, section).has(id)) return true;
   if (section === 'varieties') return fruit.variety(id) !== undefined;
   return section === 'regimes' && fruit.regime(id) !== undefined;
 }
 
 function candidates({ plan, fruit }: ComputedSeason, section: ReferableSection): string[] {
-  const own = [...definedIn(plan, section).keys()];
+  const own = [...entriesOf(plan, section).keys()];
   if (section === 'varieties') return [...own, ...fruit.varietyNames];
   if (section === 'regimes') return [...own, ...fruit.regimeNames];
   return own;
@@ -56,7 +29,7 @@ function* unknownReferences(season: ComputedSeason): Iterable<Problem> {
 }
 
 function unknownReference(season: ComputedSeason, { section, id, at }: Reference): Problem {
-  const what = ENTRY_NAMES[section];
+  const what = entryNames[section];
   const meant = nearest(id, candidates(season, section));
   const builtIn = section === 'varieties' || section === 'regimes' ? ', nor is one built in' : '';
   const alike = meant ? [] : candidates(season, section).filter((name) => beginsAlike(name, id));
@@ -89,11 +62,11 @@ function* unusedEntries({ plan }: ComputedSeason): Iterable<Problem> {
   const sections: ReferableSection[] = ['bins', 'scrubbers', 'nitrogen', 'refrigeration', 'regimes'];
   for (const section of sections) {
     const used = new Set(plan.references.filter((ref) => ref.section === section).map(({ id }) => id));
-    for (const entry of definedIn(plan, section).values()) {
+    for (const entry of entriesOf(plan, section).values()) {
       if (used.has(entry.id)) continue;
       yield {
         code: 'unused-entry',
-        message: `The ${ENTRY_NAMES[section]} \`${entry.id}\` is not used anywhere in this plan.`,
+        message: `The ${entryNames[section]} \`${entry.id}\` is not used anywhere in this plan.`,
         at: entry.at,
         about: `${section}/${entry.id}`,
       };
