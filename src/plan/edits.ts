@@ -4,7 +4,7 @@ import type { TextEdit } from './problem';
 import { IDENTIFIER } from './schema/identifier';
 import type { ReferableSection } from './schema/values';
 import { entriesOf } from './sections';
-import type { PlaceNode, Span } from './span';
+import type { PlaceNode } from './span';
 import { quickParse } from './text/quick-parse';
 
 /**
