@@ -1,5 +1,11 @@
+import type { Day, Week } from '../plan/dates';
 import type { Figure } from '../plan/figure';
-import type { CountedDays } from './window-edges';
+
+/** The week that a figure in days comes to, and the day the days count from. */
+export interface CountedDays {
+  readonly week: Week;
+  readonly from: { readonly day: Day; readonly what: string } | undefined;
+}
 
 /** A figure with the name it can be asked for by: `R01.free-gas-volume`. */
 export interface NamedFigure {

@@ -1,13 +1,7 @@
 import { isSealed } from '../keeping/storage-life';
 import type { RoomKeeping, WindowEdge } from '../keeping/types';
-import type { Day, Week } from '../plan/dates';
-import { type NamedFigure, named } from './named-figures';
-
-/** The week that a figure in days comes to, and the day the days count from. */
-export interface CountedDays {
-  readonly week: Week;
-  readonly from: { readonly day: Day; readonly what: string } | undefined;
-}
+import type { Day } from '../plan/dates';
+import { type CountedDays, type NamedFigure, named } from './named-figures';
 
 /** The figures behind a room's opening window, each with its week. */
 export function windowFigures(owner: string, keeping: RoomKeeping | undefined): NamedFigure[] {

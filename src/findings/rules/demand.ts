@@ -67,7 +67,7 @@ function* supplyWithoutDemand(season: ComputedSeason): Iterable<Problem> {
     if (!lot?.lot.variety) continue;
     yield {
       code: 'supply-without-demand',
-      message: `${name} is stored, and no demand asks for it: all of it would go to processing. Add its markets under \`demand\`.`,
+      message: `${name} is stored, and no demand asks for it: none of it would be sold. Add its markets under \`demand\`.`,
       at: lot.lot.variety.at,
       about: name,
     };
