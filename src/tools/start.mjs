@@ -20,7 +20,7 @@ const sample = 'sample-plans/full-season';
 const lotwright = (...args) => run(process.execPath, ['dist/cli.cjs', ...args], { allow: [0, 1] });
 
 console.log('Lotwright: installs what is missing, builds, runs the sample season and opens it in VS Code.');
-console.log('About a minute the first time, a few seconds of work after that.');
+console.log('Two minutes or so the first time, less after that.');
 await installPackages();
 say('Building');
 await build();
