@@ -2,7 +2,7 @@ import { type Command, InvalidArgumentError, Option } from 'commander';
 import { computeSeason } from '../findings/compute';
 import { findingsOf } from '../findings/find';
 import type { ComputedSeason, Finding } from '../findings/types';
-import { nearestNames } from '../plan/nearest';
+import { nearest } from '../plan/nearest';
 import { courseReport } from '../report/course-report';
 import { courseText } from '../report/course-text';
 import { gasReport } from '../report/gas-report';
@@ -68,12 +68,7 @@ export function addGas(program: Command, run: Run): void {
     });
 }
 
-function printOne(
-  run: Run,
-  season: ComputedSeason,
-  findings: readonly Finding[],
-  options: GasOptions,
-): void {
+function printOne(run: Run, season: ComputedSeason, findings: readonly Finding[], options: GasOptions): void {
   const { paint } = run.io;
   const { room, calendar: by, crop, units } = options;
   if (room !== undefined) {
@@ -94,8 +89,9 @@ function isRoom({ plan }: ComputedSeason, id: string): boolean {
 }
 
 function noRoom({ plan }: ComputedSeason, id: string): string {
-  const nearest = nearestNames(id, [...plan.rooms.keys(), ...plan.fills.keys()]);
-  return `The plan has no room or fill called "${id}".${nearest.length > 0 ? ` Nearest:\n  ${nearest.join('\n  ')}` : ''}`;
+  const near = nearest(id, [...plan.rooms.keys(), ...plan.fills.keys()]);
+  const rooms = 'Rooms are listed by: lotwright rooms';
+  return `The plan has no room or fill called "${id}".${near === undefined ? ` ${rooms}` : ` Nearest: ${near}`}`;
 }
 
 /** `+10%`, `10 %` or `-5`. */

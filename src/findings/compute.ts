@@ -5,6 +5,7 @@ import type { RoomKeeping } from '../keeping/types';
 import type { Week } from '../plan/dates';
 import type { Plan } from '../plan/model';
 import { plantSeason } from '../plant/season';
+import type { Openings } from '../plant/weeks';
 import { releaseProblem } from '../release/problem';
 import { quickRelease } from '../release/quick';
 import type { ReleaseProblem, ReleaseResult } from '../release/types';
@@ -52,8 +53,13 @@ export function computeSeason(plan: Plan, options: ComputeOptions = {}): Compute
 
 /** The season with each room's course for its schedule; those at hand where they still hold. */
 export function withCourses(season: ComputedSeason, atHand?: FoundCourses | undefined): ComputedSeason {
-  const { plan, filled, release } = season;
-  return { ...season, courses: findCourses(plan, filled, release && openingWeeks(release), atHand) };
+  const { plan, filled } = season;
+  return { ...season, courses: findCourses(plan, filled, opensIn(season), atHand) };
+}
+
+/** The week each fill opens in the season's schedule. */
+export function opensIn({ release }: Pick<ComputedSeason, 'release'>): Openings | undefined {
+  return release && openingWeeks(release);
 }
 
 /** The season with another release schedule, or none, and the shared plant as it is loaded then. */

@@ -34,7 +34,7 @@ export function coolingCourse(
 }
 
 /** What a room needs on a day: its intake, its step down from a warm hold, or holding; nothing when empty. */
-function coolingOn({ room, intake, lastDay }: CoolingCourse, day: Day): Figure<'kW'> | undefined {
+export function coolingOn({ room, intake, lastDay }: CoolingCourse, day: Day): Figure<'kW'> | undefined {
   const loading = intake.get(day);
   if (loading) return loading;
   const [first] = room.intake;

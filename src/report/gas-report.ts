@@ -4,6 +4,7 @@ import { type DisplayUnits, measureOf, type UnitSystem } from '../plan/display';
 import type { NitrogenSeason, ScrubberSeason, ScrubberWeek } from '../plant/types';
 import { caution } from '../room/caution';
 import type { FilledRoom } from '../room/types';
+import { type CourseEnds, courseCasesOf, courseEnds } from './course-report';
 import { displayUnits } from './explain';
 import { countFindings, measures, planPart, present, varietiesOf } from './parts';
 import { placeOf } from './place';
@@ -17,20 +18,26 @@ export function gasReport(
 ): GasReport {
   const { plan, plant } = season;
   const units = displayUnits(plan, system);
+  const ends = courseEnds(season);
   return {
     format: 'lotwright-gas-report',
     version: 1,
     plan: planPart(plan),
     units: units.system,
     counts: countFindings(findings),
-    rooms: [...season.filled.values()].map((filled) => gasRow(season, filled, units)),
+    rooms: [...season.filled.values()].map((filled) => gasRow(season, filled, ends, units)),
     scrubbers: (plant?.scrubbers ?? []).map((scrubber) => scrubberPart(season, scrubber, units)),
     nitrogen: (plant?.nitrogen ?? []).map((nitrogen) => nitrogenPart(season, nitrogen, units)),
     caution,
   };
 }
 
-function gasRow(season: ComputedSeason, filled: FilledRoom, units: DisplayUnits): GasReport['rooms'][number] {
+function gasRow(
+  season: ComputedSeason,
+  filled: FilledRoom,
+  ends: CourseEnds,
+  units: DisplayUnits,
+): GasReport['rooms'][number] {
   const { fill, room, regime } = filled;
   return {
     room: room.id,
@@ -42,6 +49,7 @@ function gasRow(season: ComputedSeason, filled: FilledRoom, units: DisplayUnits)
       scrubber: room.scrubber?.value,
       nitrogen: room.nitrogen?.value,
       nitrogenShortfall: filled.nitrogenShortfall,
+      course: courseCasesOf(season, ends, fill.id, units),
     }),
     ...measures(
       {

@@ -15,6 +15,7 @@ export function gasText(report: GasReport, paint: Paint = noPaint): string {
     '',
     ...roomLines(report),
     ...shortfallLines(report),
+    ...courseLines(report, paint),
     ...capacityLines(report, paint),
     ...weekLines(report, paint),
     '',
@@ -70,6 +71,55 @@ function shortfallLines({ rooms }: GasReport): string[] {
     nitrogenShortfall === undefined ? [] : wrap(`${room}: ${nitrogenShortfall}`, PAGE_WIDTH, '  '),
   );
   return lines.length > 0 ? ['', ...lines] : [];
+}
+
+/** What each sealed room's course comes to, with the range of the sources where they differ. */
+function courseLines({ rooms }: GasReport, paint: Paint): string[] {
+  const rows = rooms.filter(({ course }) => course?.expected);
+  if (rows.length === 0) return [];
+  const columns: Column[] = [
+    { title: 'Room' },
+    { title: 'Cold', unit: 'days', align: 'right' },
+    { title: 'To 5 % O2', unit: 'h', align: 'right' },
+    { title: 'To set-point', unit: 'h', align: 'right' },
+    { title: 'Range', align: 'right' },
+    { title: 'Least O2', unit: '%', align: 'right' },
+    { title: 'Most CO2', unit: '%', align: 'right' },
+    { title: 'Range', align: 'right' },
+    { title: 'O2 rise', unit: 'points', align: 'right' },
+    { title: 'Range', align: 'right' },
+    { title: 'Loss', unit: '%', align: 'right' },
+  ];
+  const lines = table(
+    columns,
+    rows.map(({ room, course }) => {
+      const { low, expected, high } = course ?? {};
+      const ends = (key: 'hoursToSetPoint' | 'highestCarbonDioxide' | 'oxygenRise', decimals: number) =>
+        caseRange(low?.[key], high?.[key], decimals);
+      return [
+        room,
+        cell(course?.daysToCold, 1),
+        cell(expected?.hoursToFivePercent, 0),
+        cell(expected?.hoursToSetPoint, 0),
+        ends('hoursToSetPoint', 0),
+        cell(expected?.lowestOxygen, 2),
+        cell(expected?.highestCarbonDioxide, 2),
+        ends('highestCarbonDioxide', 2),
+        cell(expected?.oxygenRise, 2),
+        ends('oxygenRise', 2),
+        cell(expected?.weightLost, 1),
+      ];
+    }),
+  );
+  return ['', paint.bold('Each sealed room from sealing to opening'), '', ...lines];
+}
+
+/** From the lesser to the greater of two cases; nothing where they read the same. */
+function caseRange(low: Measure | undefined, high: Measure | undefined, decimals: number): string {
+  if (!low || !high) return '';
+  const [least, most] = [Math.min(low.value, high.value), Math.max(low.value, high.value)];
+  const [from, to] = [fixed(least, decimals), fixed(most, decimals)];
+  return from === to ? '' : `${from}-${to}`;
 }
 
 function capacityLines({ scrubbers }: GasReport, paint: Paint): string[] {

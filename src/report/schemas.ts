@@ -1,8 +1,10 @@
 import type { z } from 'zod';
 import { checkReport } from './schema/check';
+import { courseReport } from './schema/course';
 import { explainReport } from './schema/explain';
 import { fillReport } from './schema/fill';
 import { gasReport } from './schema/gas';
+import { plantReport } from './schema/plant';
 import { releaseReport } from './schema/release';
 import { roomsReport } from './schema/rooms';
 import { schemaListReport } from './schema/schema-list';
@@ -18,6 +20,8 @@ import { windowsReport } from './schema/windows';
 export type CheckReport = z.output<typeof checkReport>;
 export type RoomsReport = z.output<typeof roomsReport>;
 export type GasReport = z.output<typeof gasReport>;
+export type CourseReport = z.output<typeof courseReport>;
+export type PlantReport = z.output<typeof plantReport>;
 export type WindowsReport = z.output<typeof windowsReport>;
 export type FillReport = z.output<typeof fillReport>;
 export type ReleaseReport = z.output<typeof releaseReport>;
@@ -31,6 +35,8 @@ export const reportSchemas: Readonly<Record<string, z.ZodType>> = {
   'check-report': checkReport,
   'rooms-report': roomsReport,
   'gas-report': gasReport,
+  'course-report': courseReport,
+  'plant-report': plantReport,
   'windows-report': windowsReport,
   'fill-report': fillReport,
   'release-report': releaseReport,

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { courseCasesShape } from './course';
 import { findingCounts, header, measure, place, week } from './parts';
 
 const gasRow = z.strictObject({
@@ -21,6 +22,9 @@ const gasRow = z.strictObject({
   nitrogenHours: measure.optional(),
   nitrogenShortfall: z.string().optional(),
   leakShareOfFruitUse: measure.optional(),
+  course: courseCasesShape.optional().meta({
+    description: 'What the room comes to from sealing to opening, integrated; rooms kept in air only cool.',
+  }),
   freshAirVolumes: measure.optional().meta({
     description: 'Planning figure for ventilation before a crew is called; never says that entry is safe.',
   }),

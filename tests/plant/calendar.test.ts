@@ -1,0 +1,88 @@
+import { describe, expect, it } from 'vitest';
+import { computeSeason } from '../../src/findings/compute';
+import { readPlan } from '../../src/plan/read';
+import { type PlantCalendar, plantCalendar } from '../../src/plant/calendar';
+import { failsWithCropOf, withCropOf } from '../../src/plant/strain';
+import { sampleFiles } from '../samples/sample';
+
+function seasonOf(sample: string, changes: readonly (readonly [string, string])[] = []) {
+  const files = sampleFiles(sample).map(({ path, text }) => ({
+    path,
+    text: changes.reduce((all, [from, to]) => all.replace(from, to), text),
+  }));
+  const plan = readPlan(files);
+  expect(plan.problems).toEqual([]);
+  return computeSeason(plan, { release: 'none', courses: true });
+}
+
+function calendarOf(season: ReturnType<typeof seasonOf>): PlantCalendar {
+  const calendar = season.courses && plantCalendar(season.plan, season.filled, season.courses, undefined);
+  if (!calendar) throw new Error('no calendar');
+  return calendar;
+}
+
+describe('the calendar of the plant', () => {
+  const season = seasonOf('first-season', [
+    ['  currency: EUR\n', '  currency: EUR\n  power-price: 0.2\n'],
+    ['      kind: membrane\n', '      kind: membrane\n      power: 15 kW\n'],
+    ['refrigerant: R449A }', 'refrigerant: R449A, performance: 4 }'],
+  ]);
+  const { days, weeks } = calendarOf(season);
+
+  it('agrees with the load by week that the rest of the program shows', () => {
+    for (const [index, week] of weeks.entries()) {
+      const load = season.plant?.refrigeration[0]?.weeks[index]?.load.value ?? Number.NaN;
+      expect(week.refrigeration[0]?.use.value).toBeCloseTo(load, 9);
+    }
+  });
+
+  it('runs nitrogen for as many hours as the flushes of its rooms take', () => {
+    const flushes = [...season.filled.values()].reduce(
+      (sum, one) => sum + (one.nitrogenHours?.value ?? 0),
+      0,
+    );
+    const hours = days.reduce((sum, day) => sum + (day.nitrogen[0]?.use.value ?? 0), 0);
+    expect(flushes).toBeGreaterThan(50);
+    expect(hours).toBeCloseTo(flushes, 9);
+    expect(Math.max(...days.map((day) => day.nitrogen[0]?.use.value ?? 0))).toBeLessThanOrEqual(24 + 1e-9);
+  });
+
+  it('takes a kilowatt of power for four of cooling, and its price', () => {
+    for (const { refrigeration, nitrogen, power, cost } of days) {
+      const kwh = ((refrigeration[0]?.use.value ?? 0) * 24) / 4 + (nitrogen[0]?.use.value ?? 0) * 15;
+      expect(power?.value).toBeCloseTo(kwh, 9);
+      expect(cost?.value).toBeCloseTo(0.2 * kwh, 9);
+    }
+  });
+
+  it('adds up by week to what it is by day', () => {
+    const sum = (periods: typeof days) => periods.reduce((all, { cost }) => all + (cost?.value ?? 0), 0);
+    expect(sum(weeks)).toBeCloseTo(sum(days), 6);
+  });
+
+  it('has no cost without a price', () => {
+    expect(calendarOf(seasonOf('first-season')).days.every(({ cost }) => cost === undefined)).toBe(true);
+  });
+});
+
+describe('a larger crop', () => {
+  const { plan, fruit, capacities, filled } = seasonOf('full-season');
+  const passing = (factor: number) =>
+    failsWithCropOf(plan, fruit, capacities, filled, undefined, factor).map(({ then }) => then);
+
+  it('puts a tenth more bins of every lot into every fill', () => {
+    const bins = (of: typeof plan) =>
+      [...of.fills.values()].flatMap(({ lots }) => lots).reduce((sum, one) => sum + one.bins.value, 0);
+    expect(bins(withCropOf(plan, 1.1)) / bins(plan)).toBeCloseTo(1.1, 3);
+    expect(bins(withCropOf(plan, 1))).toBe(bins(plan));
+  });
+
+  it('is told in the order in which limits are passed, and more fruit never passes fewer', () => {
+    const days = passing(1.1).map(({ passes }) => passes ?? 0);
+    expect(days).toEqual([...days].sort((a, b) => a - b));
+    const ids = (factor: number) => passing(factor).map(({ kind, id }) => `${kind} ${id}`);
+    expect(ids(1.2).length).toBeGreaterThan(ids(1.1).length);
+    expect(ids(1.2)).toEqual(expect.arrayContaining(ids(1.1)));
+    expect(passing(1.1).every(({ share }) => share > 100)).toBe(true);
+  });
+});
