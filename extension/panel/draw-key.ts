@@ -9,7 +9,7 @@ export function drawKey(): HTMLElement {
     ['filling', [shape('polygon', { class: 'filling', points: '3,11 23,4 23,18' })]],
     ['oxygen pulled down', [shape('rect', { class: 'pull-down', x: 7, y: 4, width: 12, height: 14 })]],
     ['keeping', [shape('rect', { class: 'keeping', x: 0, y: 8, width: WIDTH, height: 6 })]],
-    ['may open', [shape('rect', { class: 'window', x: 1, y: 3.5, width: 24, height: 15 })]],
+    ['opening window', [shape('rect', { class: 'window', x: 1, y: 3.5, width: 24, height: 15 })]],
     [
       'after best before',
       [

@@ -18,6 +18,7 @@ export const BUILTINS = [
   'javascript',
   'typescript-basics',
   'markdown-basics',
+  'markdown-language-features',
   'diff',
   'configuration-editing',
   'merge-conflict',

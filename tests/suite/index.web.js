@@ -5,6 +5,7 @@ mocha.setup({ ui: 'bdd', reporter: undefined, timeout: 40_000 });
 require('./activation.test.js');
 require('./findings.test.js');
 require('./language.test.js');
+require('./pins.test.js');
 require('./timeline.test.js');
 const { collect } = require('./report.js');
 

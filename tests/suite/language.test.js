@@ -9,6 +9,17 @@ describe('language features', () => {
   });
   after(revertAll);
 
+  /** Whether a tab with this in its label is open, as a page of that kind where one is asked for. */
+  const hasTab = (label, pageKind) =>
+    vscode.window.tabGroups.all
+      .flatMap(({ tabs }) => tabs)
+      .some(
+        (tab) => tab.label.includes(label) && (!pageKind || String(tab.input?.viewType).includes(pageKind)),
+      );
+
+  // An extension host in a browser does not see the extensions of another host: there a text is as good.
+  const rendered = () => vscode.extensions.getExtension('vscode.markdown-language-features') !== undefined;
+
   const hoverText = async (text, inside) => {
     const { document } = editor;
     const hovers = await vscode.commands.executeCommand(
@@ -27,8 +38,9 @@ describe('language features', () => {
 
   it('hover over a fill has its window, and the caution beside it', async () => {
     const text = await hoverText('R2-gala:', 3);
-    holds(/May be opened from \d{4}-W\d\d/.test(text), text);
+    holds(/Opening window \d{4}-W\d\d/.test(text), text);
     holds(text.includes('calibrated instrument'), text);
+    holds(text.indexOf('calibrated instrument') < text.indexOf('Opening window'), 'the caution comes first');
   });
 
   it('go to definition leads into the other file', async () => {
@@ -84,7 +96,7 @@ describe('language features', () => {
     for (const room of ['R1', 'R2', 'R3', 'R4']) holds(labels.includes(room), labels.join(', '));
   });
 
-  it('explains the figures at the caret in a text of their own', async () => {
+  it('explains the figures at the caret on a page of their own', async () => {
     const at = positionOf(editor.document, 'room: R2', 7);
     editor = await vscode.window.showTextDocument(editor.document);
     editor.selection = new vscode.Selection(at, at);
@@ -92,6 +104,13 @@ describe('language features', () => {
     const shown = await until('the explanation', () =>
       vscode.workspace.textDocuments.find(({ uri }) => uri.scheme === 'lotwright-explain'),
     );
+    holds(shown.getText().startsWith('# Room R2'), shown.getText().slice(0, 500));
     holds(shown.getText().includes('room volume = length * width * height'), shown.getText().slice(0, 500));
+    await until('the page', () => hasTab('Room R2', rendered() ? 'markdown.preview' : undefined));
+  });
+
+  it('shows what a finding means as a rendered page, where the editor has its preview', async () => {
+    await vscode.commands.executeCommand('lotwright.showFindingPage', 'lime-dust');
+    await until('the page', () => hasTab('lime-dust', rendered() ? 'markdown.preview' : undefined));
   });
 });
