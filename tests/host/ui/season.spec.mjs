@@ -72,6 +72,53 @@ test.describe('the full-size season in a window', () => {
     expect(vscode.errors()).toEqual([]);
   });
 
+  test('the weeks found are pinned once that is confirmed, a single room by its key, and undone', async ({
+    vscode,
+  }) => {
+    const { page, keys } = vscode;
+    await openTimeline(vscode);
+    const pins = () => vscode.webview().locator('.row .pin-head').count();
+    const before = await pins();
+    const free = rooms(vscode).and(vscode.webview().locator('[data-vscode-context*="canPin"]'));
+    await free.first().click();
+    const key = await free.first().getAttribute('data-key');
+    await expect(vscode.webview().getByRole('button', { name: /^Pin \w+ to \d{4}-W\d\d$/ })).toBeVisible();
+
+    await test.step('one room, with P', async () => {
+      await vscode.command('Lotwright: Focus on Room Timeline View');
+      await vscode.webviewFocused();
+      await keys.press('p');
+      await expect.poll(pins).toBe(before + 1);
+      const row = vscode.webview().locator(`.row[data-key="${key}"]`);
+      await expect(row.locator('.unseen')).toContainText(', pinned');
+      // The detail beneath tells the new view, not the old one.
+      await expect(vscode.webview().locator('.told')).toContainText(', pinned');
+    });
+
+    await test.step('all others', async () => {
+      await vscode.command('Lotwright: Pin the Weeks Found');
+      const dialog = page.locator('.monaco-dialog-box');
+      await expect(dialog).toContainText(/Pin \d+ rooms of .+ to the weeks found\?/);
+      await keys.press('Escape');
+      await expect(dialog).toHaveCount(0);
+      expect(await pins()).toBe(before + 1);
+      await vscode.command('Lotwright: Pin the Weeks Found');
+      await dialog.getByRole('button', { name: /^Pin \d+ rooms$/ }).click();
+      await expect
+        .poll(pins, { timeout: 20_000 })
+        .toBe(await vscode.webview().locator('.row [data-mark="opens"]').count());
+    });
+
+    await test.step('undone in two steps', async () => {
+      await vscode.editor(FILE).click();
+      await keys.press('Control+z');
+      await expect.poll(pins, { timeout: 20_000 }).toBe(before + 1);
+      await keys.press('Control+z');
+      await expect.poll(pins, { timeout: 20_000 }).toBe(before);
+    });
+    expect(vscode.errors()).toEqual([]);
+  });
+
   test('what the timeline shows survives hiding it', async ({ vscode }) => {
     await openTimeline(vscode);
     await vscode.webview().getByRole('button', { name: /table/i }).click();
