@@ -3,6 +3,7 @@ import type { RoomKeeping } from '../keeping/types';
 import { formatDay } from '../plan/dates';
 import type { Lot } from '../plan/model';
 import type { FilledRoom } from '../room/types';
+import { courseFigures } from './course-figures';
 import { figuresIn, figuresOf, type NamedFigure, named } from './named-figures';
 import { fillsByRoom, varietiesOf } from './parts';
 import { entryThing, type Thing } from './thing';
@@ -43,6 +44,7 @@ export function fillFigures(season: ComputedSeason, fill: string, owner: string)
   const keeping = season.keeping.get(fill);
   return [
     ...figuresOf(owner, filled),
+    ...courseFigures(season, filled, owner),
     ...windowFigures(owner, keeping),
     ...filled.intake.flatMap(({ day, heat }) => named(owner, { [`cooling-${formatDay(day)}`]: heat }, true)),
     ...filled.lots.flatMap(({ lot, bins, fruit }) =>

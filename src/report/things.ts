@@ -4,6 +4,7 @@ import { formatWeek } from '../plan/dates';
 import type { Figure } from '../plan/figure';
 import type { Entry } from '../plan/model';
 import type { Span } from '../plan/span';
+import { nitrogenFigures, scrubberFigures } from './course-figures';
 import { figuresIn, type NamedFigure, named } from './named-figures';
 import { fillFigures, lotThing, roomThings } from './room-things';
 import { entryThing, type Thing } from './thing';
@@ -25,12 +26,14 @@ export function thingsOf(season: ComputedSeason): Thing[] {
         ...figuresIn(scrubber.id, scrubber),
         ...named(scrubber.id, { capacity: load?.capacity, 'settles-at': load?.settlesAt }),
         ...named(scrubber.id, { 'peak-load': load?.peak?.load, 'peak-share': load?.peak?.share }),
+        ...scrubberFigures(season, scrubber, load),
         ...byWeek(scrubber.id, load?.weeks ?? [], (week) => ({ load: week.load, share: week.share })),
       ]);
     }),
     ...[...plan.nitrogenSources.values()].map((source) =>
       entryThing('nitrogen source', source, 'A nitrogen source', [
         ...figuresIn(source.id, source),
+        ...nitrogenFigures(season, source),
         ...byWeek(
           source.id,
           plant?.nitrogen.find((one) => one.source.id === source.id)?.weeks ?? [],

@@ -5,8 +5,7 @@ import { type IntegrateOptions, integrate } from './integrate';
 import { type CourseChoices, courseRoom } from './of-plan';
 import type { Course, CourseEventKind, CoursePoint, RoomCourse } from './types';
 
-const HOW =
-  'integrated over the hours since sealing from the balances of oxygen, carbon dioxide and nitrogen: fruit, nitrogen feed, scrubber, leaks, weather, changes of beds, and air let in';
+const HOW = 'integrated since sealing from the balances of oxygen, carbon dioxide and nitrogen';
 
 /**
  * The course of a fill from sealing to the day it opens, with the figures that people quote. Undefined for a room kept
