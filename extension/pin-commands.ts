@@ -86,9 +86,10 @@ export class PinCommands {
 async function confirmed({ name, schedule, pins }: PinsAnswer): Promise<boolean> {
   const listed = pins.slice(0, LISTED).map(({ room, fill, week }) => `${room}: ${week} (${fill})`);
   if (pins.length > LISTED) listed.push(`and ${pins.length - LISTED} more`);
-  const detail = [schedule, '', ...listed, '', 'Rooms that have a pin keep it. Undo takes it back.'].join(
-    '\n',
-  );
+  const passed = pins.filter((pin) => pin.passed).length;
+  const warning = passed === 0 ? [] : ['', passedText(passed)];
+  const keeps = 'Rooms that have a pin keep it. Undo takes it back.';
+  const detail = [schedule, ...warning, '', ...listed, '', keeps].join('\n');
   const yes = `Pin ${roomsText(pins.length)}`;
   const question = `Pin ${roomsText(pins.length)} of ${name} to the weeks found?`;
   return (await vscode.window.showInformationMessage(question, { modal: true, detail }, yes)) === yes;
@@ -116,6 +117,12 @@ function textEdits({ edits }: Pin): vscode.TextEdit[] {
   return edits.map(({ range: { start, end }, newText }) =>
     vscode.TextEdit.replace(new vscode.Range(start.line, start.character, end.line, end.character), newText),
   );
+}
+
+function passedText(count: number): string {
+  return count === 1
+    ? 'One of these weeks has passed: pin it only if the room was opened then.'
+    : `${count} of these weeks have passed: pin them only if the rooms were opened then.`;
 }
 
 function listOf(pins: readonly Pin[]): string {

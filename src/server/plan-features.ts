@@ -1,4 +1,5 @@
 import type { Connection } from 'vscode-languageserver';
+import { parseWeek, weekOfDay } from '../plan/dates';
 import { checkSchedule } from '../release/checker';
 import { displayUnits } from '../report/explain';
 import { timelineView } from '../report/timeline';
@@ -92,11 +93,14 @@ async function pins(state: ServerState, { uri, fill, position }: PinsParams): Pr
     position && text ? fillAt(plan, { file: text.path, offset: toOffset(text, position) }) : undefined;
   const wanted = fill ?? at;
   const found = position && wanted === undefined ? [] : pinsOf(plan, season.release, wanted);
+  const today = state.today();
+  const thisWeek = today === undefined ? undefined : weekOfDay(today);
   const answered = found.flatMap((pin) => {
     const uri = open.uriOf(pin.file);
     if (uri === undefined) return [];
     const edits = pin.edits.map(({ at, newText }) => ({ range: toRange(plan, at), newText }));
-    return [{ fill: pin.fill, room: pin.room, week: pin.week, uri, edits }];
+    const passed = thisWeek !== undefined && (parseWeek(pin.week) ?? thisWeek) < thisWeek;
+    return [{ fill: pin.fill, room: pin.room, week: pin.week, ...(passed && { passed }), uri, edits }];
   });
   const versions = [...new Set(answered.map(({ uri }) => uri))].flatMap((uri) => {
     const version = state.version(uri);

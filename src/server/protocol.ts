@@ -133,6 +133,8 @@ export interface PinsAnswer {
     readonly room: string;
     /** As it is written: `2027-W09`. */
     readonly week: string;
+    /** The week lies before today's. */
+    readonly passed?: true;
     readonly uri: string;
     readonly edits: readonly PinEdit[];
   }[];

@@ -1,5 +1,5 @@
 import { afterEach, describe, expect, it } from 'vitest';
-import { formatWeek } from '../../src/plan/dates';
+import { formatWeek, parseDay } from '../../src/plan/dates';
 import { applyEdits } from '../../src/plan/edits';
 import { readPlan } from '../../src/plan/read';
 import { quickRelease } from '../../src/release/quick';
@@ -75,8 +75,10 @@ describe('in the editor', () => {
   let client: TestClient;
   afterEach(() => client.stop(), 30_000);
 
-  async function started() {
-    client = new TestClient(new Map(first.map(({ path, text }) => [`${ROOT}/${path}`, text])));
+  async function started(today?: string) {
+    const day = today === undefined ? undefined : parseDay(today);
+    const files = new Map(first.map(({ path, text }) => [`${ROOT}/${path}`, text]));
+    client = new TestClient(files, day === undefined ? {} : { today: day });
     await client.start();
     client.open(FRUIT, fruit);
     await client.settled();
@@ -123,6 +125,14 @@ describe('in the editor', () => {
     expect((await client.request<PinsAnswer>(requests.pins, nowhere)).pins).toEqual([]);
     const done = { uri: FRUIT, fill: 'R2-gala' };
     expect((await client.request<PinsAnswer>(requests.pins, done)).pins).toEqual([]);
+  });
+
+  it('pins to weeks that have passed say so: they may not be what happened', async () => {
+    await started('2026-12-09');
+    const { pins } = await client.request<PinsAnswer>(requests.pins, { uri: FRUIT });
+    // 9 December 2026 lies in ISO week 50.
+    for (const { week, passed } of pins) expect(passed ?? false).toBe(week < '2026-W50');
+    expect(pins.map(({ passed }) => passed ?? false)).toContain(true);
   });
 
   it('the schedule found outlives its own pins, and their undoing', async () => {
