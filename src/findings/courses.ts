@@ -48,3 +48,17 @@ const LEFT_OUT = new Set(['at', 'places', 'origin', 'name', 'source']);
 function withoutPlaces(key: string, value: unknown): unknown {
   return LEFT_OUT.has(key) ? undefined : value;
 }
+
+const tried = new WeakMap<FoundCourses, Map<string, unknown>>();
+
+/**
+ * What has to be reckoned many times over (remedies that are tried), made once for the courses at hand and kept with
+ * them, so that it costs nothing while the plan is typed in. Undefined without courses.
+ */
+export function onceFor<T>(courses: FoundCourses | undefined, key: string, make: () => T): T | undefined {
+  if (!courses) return undefined;
+  const known = tried.get(courses) ?? new Map<string, unknown>();
+  tried.set(courses, known);
+  if (!known.has(key)) known.set(key, make());
+  return known.get(key) as T;
+}

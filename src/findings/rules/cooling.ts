@@ -7,6 +7,7 @@ import { groupCooling } from '../../plant/group-cooling';
 import type { RefrigerationSeason } from '../../plant/types';
 import { coolingPromise, intakeLimit } from '../../room/cooling-course';
 import type { FilledRoom } from '../../room/types';
+import { onceFor } from '../courses';
 import { counted, listed, perCent, shower } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 
@@ -67,8 +68,7 @@ function* intakeTooFast(season: ComputedSeason): Iterable<Problem> {
 
 /** Found by trying intakes hour by hour, so only where courses are wanted and this is a finding already. */
 function intakeThatCools({ plan, courses }: ComputedSeason, filled: FilledRoom): string {
-  if (!courses) return '';
-  const limit = intakeLimit(plan, filled);
+  const limit = onceFor(courses, `intake of ${filled.fill.id}`, () => intakeLimit(plan, filled));
   if (!limit) return '';
   return limit.largest
     ? ` Its cooler has each day's fruit cold within ${coolingPromise.value} days at ${counted(limit.largest.value, 'bin')} a day or fewer.`
@@ -77,7 +77,12 @@ function intakeThatCools({ plan, courses }: ComputedSeason, filled: FilledRoom):
 
 /** Rooms whose fruit is cold later for sharing their group's plant. */
 function coldLater({ plan, courses }: ComputedSeason, load: RefrigerationSeason): string {
-  const later = courses ? (groupCooling(plan, load.group, load.rooms)?.later ?? []) : [];
+  const later =
+    onceFor(
+      courses,
+      `cold later in ${load.group.id}`,
+      () => groupCooling(plan, load.group, load.rooms)?.later,
+    ) ?? [];
   const texts = later
     .filter(({ days }) => days >= 0.5)
     .sort((a, b) => b.days - a.days)

@@ -6,6 +6,7 @@ import type { Span } from '../../plan/span';
 import { type ScrubberRemedy, scrubberRemedies } from '../../plant/scrubber-remedies';
 import { halfLifeNeeded } from '../../room/tightness';
 import type { FilledRoom, LotInRoom } from '../../room/types';
+import { onceFor } from '../courses';
 import { counted, listed, perCent, shower } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 import { dayOf } from './course';
@@ -106,6 +107,10 @@ const MOST_ROOMS_TRIED = 8;
 
 /** The least changes that keep a scrubber's rooms within their limits, each reckoned again. */
 function remediesFor({ courses }: ComputedSeason, id: string): string {
+  return onceFor(courses, `remedies of ${id}`, () => triedRemedies(courses, id)) ?? '';
+}
+
+function triedRemedies(courses: ComputedSeason['courses'], id: string): string {
   const turns = courses?.scrubbers.find(({ scrubber }) => scrubber.id === id);
   const served = courses?.served.get(id) ?? [];
   if (!turns || served.length > MOST_ROOMS_TRIED) return '';

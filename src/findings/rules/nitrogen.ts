@@ -1,8 +1,11 @@
-import { formatDay, formatWeek } from '../../plan/dates';
+import { formatDay, formatWeek, weekOfDay } from '../../plan/dates';
 import type { NitrogenSource } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
+import { nitrogenWeek } from '../../plant/nitrogen-hours';
 import { type NitrogenQueue, type NitrogenTurn, nitrogenQueue } from '../../plant/nitrogen-queue';
+import { pullDown } from '../../room/pull-down';
 import type { FilledRoom } from '../../room/types';
+import { onceFor } from '../courses';
 import { counted, listed, shower } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 import { atRegime } from './gas';
@@ -49,7 +52,7 @@ function* nitrogenQueues(season: ComputedSeason): Iterable<Problem> {
       : '';
     yield {
       code: 'nitrogen-queue',
-      message: `${source.id}: ${queueText(waiting)}${tooMuch}${queueCure(source, rooms, queue)}`,
+      message: `${source.id}: ${queueText(waiting)}${tooMuch}${queueCure(season, source, rooms, queue)}`,
       at: source.at,
       related: rooms
         .slice(0, 12)
@@ -69,31 +72,38 @@ function queueText(waiting: readonly NitrogenTurn[]): string {
 }
 
 /** Another order is tried; else the flow that would bring the longest wait down is told. */
-function queueCure(source: NitrogenSource, rooms: readonly FilledRoom[], queue: NitrogenQueue): string {
+function queueCure(
+  { courses }: ComputedSeason,
+  source: NitrogenSource,
+  rooms: readonly FilledRoom[],
+  queue: NitrogenQueue,
+): string {
   const longest = queue.longestWait?.waits.value ?? 0;
   const shortest = nitrogenQueue(source, rooms, 'shortest flush first').longestWait?.waits.value ?? 0;
   if (longest > MOST_WAIT_HOURS && shortest <= MOST_WAIT_HOURS)
     return ` With the shortest flush first none waits more than ${Math.round(shortest)} h.`;
-  const factor = flowFactor(source, rooms);
+  const factor = onceFor(courses, `flow of ${source.id}`, () => flowFactor(source, rooms));
   return factor === undefined
     ? ' Spread the sealing days, or move rooms to another source.'
     : ` A flow ${factor.toFixed(1)} times as large would do; else spread the sealing days, or move rooms to another source.`;
 }
 
-/** How many times the flow must be, in steps of a tenth, so that no room waits or is flushed too long. */
+/** How many times the flow must be so that nobody waits long and each week has hours enough; flushed anew each time. */
 function flowFactor(source: NitrogenSource, rooms: readonly FilledRoom[]): number | undefined {
   for (let tenths = 11; tenths <= 400; tenths = Math.ceil(tenths * 1.02)) {
-    const quicker = rooms.map((room) =>
-      room.nitrogenHours
-        ? {
-            ...room,
-            nitrogenHours: { ...room.nitrogenHours, value: (10 * room.nitrogenHours.value) / tenths },
-          }
-        : room,
-    );
-    const { turns } = nitrogenQueue(source, quicker);
-    if (turns.every(({ waits, flush }) => waits.value <= MOST_WAIT_HOURS && flush.value <= 168))
-      return tenths / 10;
+    const flows = source.flows.map(({ purity, flow }) => ({
+      purity,
+      flow: { ...flow, value: (flow.value * tenths) / 10 },
+    }));
+    const larger = { ...source, flows };
+    const quicker = rooms.map((room) => ({
+      ...room,
+      ...pullDown(larger, room.regime, room.freeGasVolume, room.oxygenUse),
+    }));
+    const { turns } = nitrogenQueue(larger, quicker);
+    const weeks = new Set(turns.map(({ sealed }) => weekOfDay(sealed)));
+    const enough = [...weeks].every((week) => nitrogenWeek(week, quicker).share.value <= 100);
+    if (enough && turns.every(({ waits }) => waits.value <= MOST_WAIT_HOURS)) return tenths / 10;
   }
   return undefined;
 }
