@@ -6,6 +6,7 @@ import type { Entry } from '../plan/model';
 import type { Span } from '../plan/span';
 import { nitrogenFigures, scrubberFigures } from './course-figures';
 import { figuresIn, type NamedFigure, named } from './named-figures';
+import { powerFigures } from './power-figures';
 import { fillFigures, lotThing, roomThings } from './room-things';
 import { entryThing, type Thing } from './thing';
 
@@ -97,8 +98,8 @@ function builtInThing(
   };
 }
 
-function sectionThings({ plan }: ComputedSeason): Thing[] {
-  const { season, packing, policy } = plan;
+function sectionThings(computed: ComputedSeason): Thing[] {
+  const { season, packing, policy } = computed.plan;
   const thing = (kind: string, at: Span | undefined, figures: NamedFigure[]): Thing => ({
     kind: 'section',
     id: kind,
@@ -108,7 +109,9 @@ function sectionThings({ plan }: ComputedSeason): Thing[] {
     figures,
   });
   return [
-    ...(season ? [thing('season', season.at, figuresIn('season', season))] : []),
+    ...(season
+      ? [thing('season', season.at, [...figuresIn('season', season), ...powerFigures(computed)])]
+      : []),
     ...(packing ? [thing('packing', packing.at, figuresIn('packing', packing))] : []),
     thing('policy', policy.at, figuresIn('policy', policy)),
   ];

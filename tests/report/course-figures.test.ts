@@ -36,6 +36,18 @@ describe('figures of a course', () => {
     expect(value('N1.R2-gala-waits')).toBe(0);
   });
 
+  it('tell the power of the season, by week and in all', () => {
+    const weeks = things
+      .flatMap(({ figures }) => figures)
+      .filter(({ owner, slug }) => owner === 'season' && /^power-\d/.test(slug));
+    const sum = weeks.reduce((all, { figure }) => all + figure.value, 0);
+    expect(weeks.length).toBeGreaterThan(20);
+    expect(value('season.power')).toBeCloseTo(sum, 6);
+    expect(value('season.power')).toBeGreaterThan(1000);
+    // The plan has no price of power.
+    expect(value('season.power-cost')).toBeUndefined();
+  });
+
   it('are named once in each thing', () => {
     for (const { id, figures } of things) {
       const ids = figures.map(figureId);
