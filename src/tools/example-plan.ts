@@ -62,8 +62,8 @@ demand:
     market: home
     variety: Gala
     class: first
-    weeks: 2027-W01..2027-W06
-    cartons: 300
+    weeks: 2027-W01..2027-W04
+    cartons: 450
     price: 22.50
 
 packing:

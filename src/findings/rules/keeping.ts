@@ -22,9 +22,9 @@ function* windowsEmpty({ keeping }: ComputedSeason): Iterable<Problem> {
 const TERM_ORDER: readonly StorageTerm[] = ['air', 'short', 'mid', 'long'];
 const TERM_WORDS: Readonly<Record<StorageTerm, string>> = {
   air: 'sale from air',
-  short: 'short storage',
-  mid: 'storage of middle length',
-  long: 'long storage',
+  short: 'short-term storage',
+  mid: 'mid-term storage',
+  long: 'long-term storage',
 };
 
 /** Weeks by which a weak lot must shorten a room's window before it is worth a finding; common practice. */
