@@ -1,17 +1,16 @@
-import { readdirSync, readFileSync } from 'node:fs';
-import path from 'node:path';
 import { all, create } from 'mathjs';
 import { describe, expect, it } from 'vitest';
 import { computeSeason } from '../../src/findings/compute';
 import type { Figure } from '../../src/plan/figure';
 import { readPlan } from '../../src/plan/read';
+import { thingsOf } from '../../src/report/things';
+import { sampleFiles } from '../samples/sample';
 
 /**
  * A figure's formula is text for the planner; its value comes from code. Here a general mathematics library evaluates
  * the text of every figure of the sample plans and must come to the same value, so the two cannot drift apart.
  */
 const math = create(all ?? {});
-const SAMPLES = path.resolve(__dirname, '../../sample-plans');
 
 function isFigure(value: object): value is Figure {
   return 'origin' in value && 'unit' in value && 'value' in value;
@@ -32,15 +31,6 @@ function figuresIn(root: unknown): Set<Figure> {
   return found;
 }
 
-function samplePlan(name: string) {
-  const folder = path.join(SAMPLES, name);
-  const files = readdirSync(folder)
-    .filter((file) => file.endsWith('.lotplan.yaml'))
-    .sort()
-    .map((file) => ({ path: file, text: readFileSync(path.join(folder, file), 'utf8') }));
-  return readPlan(files);
-}
-
 function evaluate(formula: string, inputs: Readonly<Record<string, Figure>>): number {
   const scope = Object.fromEntries(Object.entries(inputs).map(([key, { value }]) => [key, value]));
   return Number(math.evaluate(formula, scope));
@@ -49,15 +39,10 @@ function evaluate(formula: string, inputs: Readonly<Record<string, Figure>>): nu
 describe('the formulas shown to the planner', () => {
   for (const sample of ['first-season', 'full-season', 'us-units']) {
     it(`give the values computed for ${sample}`, () => {
-      const {
-        plan: _,
-        fruit: __,
-        ...season
-      } = computeSeason(samplePlan(sample), {
-        release: 'none',
-        courses: true,
-      });
-      const computed = [...figuresIn(season)].filter(({ origin }) => origin.kind === 'computed');
+      const whole = computeSeason(readPlan(sampleFiles(sample)), { release: 'none', courses: true });
+      const { plan: _, fruit: __, ...season } = whole;
+      const explained = thingsOf(whole).map(({ figures }) => figures);
+      const computed = [...figuresIn([season, explained])].filter(({ origin }) => origin.kind === 'computed');
       expect(computed.length).toBeGreaterThan(50);
       const compiled = new Map<string, string>();
       for (const figure of computed) {
