@@ -33,7 +33,14 @@ export function atRegime(fill: Fill): Span {
 function lowestSetPoint({ regime, fill }: FilledRoom): { oxygen: Figure<'%'>; from?: Day } | undefined {
   if (!regime?.oxygen) return undefined;
   const stages = (regime.stages ?? []).flatMap(({ oxygen, from }) =>
-    oxygen ? [{ oxygen, ...(fill.sealed ? { from: fill.sealed.value + Math.round(from.value) } : {}) }] : [],
+    oxygen
+      ? [
+          {
+            oxygen,
+            ...(fill.sealed && from.value < 1000 ? { from: fill.sealed.value + Math.round(from.value) } : {}),
+          },
+        ]
+      : [],
   );
   return [{ oxygen: regime.oxygen }, ...stages].reduce((low, one) =>
     one.oxygen.value < low.oxygen.value ? one : low,

@@ -62,11 +62,15 @@ function* nitrogenQueues(season: ComputedSeason): Iterable<Problem> {
   }
 }
 
+/** A wait of more than a year is a mistyped number, and its day no calendar has. */
+const MOST_HOURS_TOLD = 365 * 24;
+
 function queueText(waiting: readonly NitrogenTurn[]): string {
   if (waiting.length === 0) return 'no room waits for another, but its own flush takes more than a week.';
-  const texts = waiting.map(
-    ({ room, sealed, days, waits }) =>
-      `${room.fill.id} from ${formatDay(sealed)} to ${formatDay(days.first)} (${Math.round(waits.value)} h)`,
+  const texts = waiting.map(({ room, sealed, days, waits }) =>
+    waits.value > MOST_HOURS_TOLD
+      ? `${room.fill.id} from ${formatDay(sealed)} for more than a year`
+      : `${room.fill.id} from ${formatDay(sealed)} to ${formatDay(days.first)} (${Math.round(waits.value)} h)`,
   );
   return `sealed rooms wait for their gas: ${listed(texts)}.`;
 }

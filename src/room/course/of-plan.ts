@@ -29,6 +29,9 @@ const SERVICE_PA = 10;
 /** Above it, per cent, a room is kept in air, whatever the plan calls it. */
 const MOST_OXYGEN = 18;
 
+/** No source fills a room so many times in an hour: such a flow is a mistyped number, and costly to integrate. */
+const MOST_VOLUMES_AN_HOUR = 1000;
+
 export interface CourseChoices {
   /** Which end of the sources' range of respiration in store. */
   readonly respiration?: RespirationCase;
@@ -69,6 +72,8 @@ export function courseRoom(
   const lasts = untilDay - sealed.value;
   if (!(freeGasVolume.value > 0 && days >= 1 && days <= 120 && lasts > 0 && lasts < 800)) return undefined;
   if (!(regime.oxygen.value > 0 && regime.oxygen.value < MOST_OXYGEN)) return undefined;
+  if (filled.flush.some(({ flow }) => flow.value > MOST_VOLUMES_AN_HOUR * freeGasVolume.value))
+    return undefined;
   const leak = leakOf(filled);
   const batches = Array.from({ length: days }, (_, index) => ({
     loadedAtHours: 24 * (firstBin.value + index - sealed.value),
