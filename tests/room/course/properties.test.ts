@@ -80,7 +80,8 @@ describe('a season', () => {
         for (const total of totals) {
           // The room's temperature is level in these, so cubic metres of one hour are those of another.
           const back = points.slice(1).map((point, index) => (points[index]?.[total] ?? 0) - point[total]);
-          expect(Math.max(...back), total).toBeLessThan(1e-4);
+          // A tenth of a litre or two is what the integration's own tolerance allows.
+          expect(Math.max(...back), total).toBeLessThan(2e-4);
         }
       }),
       RUNS,
