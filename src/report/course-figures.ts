@@ -4,6 +4,7 @@ import { bedAir, breakthroughTime, removalByCarbon, uptakeOfBed } from '../plant
 import { type NitrogenTurn, nitrogenQueue } from '../plant/nitrogen-queue';
 import { oxygenBalance } from '../plant/oxygen-balance';
 import { meanCarbonDioxideLevel } from '../plant/scrubber-load';
+import { steadyLevel } from '../plant/steady-level';
 import type { ScrubberSeason } from '../plant/types';
 import { halfLifeNeeded } from '../room/tightness';
 import type { FilledRoom } from '../room/types';
@@ -32,6 +33,7 @@ function reckoned(season: ComputedSeason, filled: FilledRoom, owner: string): Na
   if (!fill.sealed) return [];
   const scrubber = room.scrubber && plan.scrubbers.get(room.scrubber.value);
   const balance = oxygenBalance(filled, scrubber);
+  const steady = steadyLevel(filled, scrubber);
   const halfLife =
     capacity.volume && freeGasVolume && use && regime?.oxygen
       ? halfLifeNeeded(capacity.volume, freeGasVolume, use, regime.oxygen, room.breatherBag)
@@ -47,6 +49,8 @@ function reckoned(season: ComputedSeason, filled: FilledRoom, owner: string): Na
     'bed-air': balance?.atBeds,
     'bed-air-borne': balance?.bedAirBorne,
     'half-life-needed': halfLife,
+    'steady-carbon-dioxide': steady.level,
+    'carbon-dioxide-time-constant': steady.timeConstant,
   });
 }
 

@@ -109,8 +109,8 @@ function* carbonDioxideRises(season: ComputedSeason): Iterable<Problem> {
   }
 }
 
-/** Trying each remedy reckons every room of the scrubber again: with more rooms than these it takes too long here. */
-const MOST_ROOMS_TRIED = 8;
+/** Trying each remedy reckons every room of the scrubber again: beyond these it takes too long for a check. */
+const MOST_ROOMS_TRIED = 16;
 
 /** The least changes that keep a scrubber's rooms within their limits, each reckoned again. */
 function remediesFor({ courses }: ComputedSeason, id: string): string {
