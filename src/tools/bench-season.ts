@@ -5,7 +5,7 @@
  */
 
 import { FULL_SEASON, generateSeason } from '../../tests/generate/season';
-import { computeSeason, QUICK_MOVES } from '../findings/compute';
+import { computeSeason, QUICK_MOVES, withCourses } from '../findings/compute';
 import { findingsOf } from '../findings/find';
 import { emptyPlanCache, type PlanFile, readPlan } from '../plan/read';
 import { highsForNode } from '../release/highs-node';
@@ -26,6 +26,10 @@ export interface SeasonRun {
   readonly compute: number;
   readonly quick: number;
   readonly computeAgain: number;
+  /** Every sealed room's gas and temperature from sealing to opening. */
+  readonly courses: number;
+  /** Megabytes of heap kept for each time the courses are computed anew: about none. */
+  readonly keptEachTime: number;
   readonly findings: number;
   readonly findingsCount: number;
   /** Megabytes, the engine and the program itself included. */
@@ -68,7 +72,9 @@ function measureSeason(rooms: number): SeasonRun {
     return { problem, result: quickRelease(problem, { seed: 1, moves: QUICK_MOVES }) };
   });
   const [season, computeAgain] = timed(() => computeSeason(plan, { release }));
-  const [found, findings] = timed(() => findingsOf(season));
+  const [whole, courses] = timed(() => withCourses(season));
+  const keptEachTime = keptByRepeating(() => withCourses(season));
+  const [found, findings] = timed(() => findingsOf(whole));
   return {
     rooms,
     files: files.length,
@@ -79,10 +85,27 @@ function measureSeason(rooms: number): SeasonRun {
     compute,
     quick,
     computeAgain,
+    courses,
+    keptEachTime,
     findings,
     findingsCount: found.length,
     peakMemory: peakMemory(),
   };
+}
+
+/** Recomputations after which the heap is looked at. */
+const REPEATS = 5;
+
+/** Heap that stays after a computation is done and forgotten, mean of several; NaN without `--expose-gc`. */
+function keptByRepeating(work: () => unknown): number {
+  const collect = globalThis.gc;
+  if (!collect) return Number.NaN;
+  work();
+  collect();
+  const before = process.memoryUsage().heapUsed;
+  for (let turn = 0; turn < REPEATS; turn++) work();
+  collect();
+  return (process.memoryUsage().heapUsed - before) / REPEATS / 1e6;
 }
 
 /** The plan's files after one keystroke and the next: a digit typed into the bins of a lot, spread over the lots. */

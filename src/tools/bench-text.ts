@@ -28,6 +28,8 @@ const ROWS: readonly (readonly [label: string, text: (run: SeasonRun) => string]
   ['rooms, plant and keeping, first time, ms', (run) => run.compute.toFixed(0)],
   ['rooms, plant and keeping again, ms', (run) => run.computeAgain.toFixed(0)],
   ['quick release schedule, ms', (run) => run.quick.toFixed(0)],
+  ['courses of all rooms over the year, ms', (run) => run.courses.toFixed(0)],
+  ['heap kept for each recomputation, MB', (run) => run.keptEachTime.toFixed(2)],
   ['findings, ms', (run) => run.findings.toFixed(0)],
   ['all of it, first time, ms', (run) => totalOf(run).toFixed(0)],
   ['peak memory, MB', (run) => run.peakMemory.toFixed(0)],
@@ -39,6 +41,7 @@ const GROWTH: readonly (readonly [label: string, value: (run: SeasonRun) => numb
   ['read again after a keystroke', (run) => run.keystroke],
   ['rooms, plant and keeping again', (run) => run.computeAgain],
   ['quick release schedule', (run) => run.quick],
+  ['courses', (run) => run.courses],
   ['findings', (run) => run.findings],
   ['all of it, first time', totalOf],
   ['peak memory', (run) => run.peakMemory],
@@ -84,8 +87,8 @@ function checkRows(check: CheckRun): string[][] {
   ];
 }
 
-function totalOf({ read, compute, quick, findings }: SeasonRun): number {
-  return read + compute + quick + findings;
+function totalOf({ read, compute, quick, courses, findings }: SeasonRun): number {
+  return read + compute + quick + courses + findings;
 }
 
 /** Columns lined up, the first to the left and the others to the right. */

@@ -95,7 +95,7 @@ function leastOf<T extends object>(runs: readonly T[]): T {
 }
 
 function jsonOf(args: readonly string[]): unknown {
-  return JSON.parse(run(args, [0], process.env));
+  return JSON.parse(run(['--expose-gc', ...args], [0], process.env));
 }
 
 function run(args: readonly string[], allow: readonly number[], env: NodeJS.ProcessEnv): string {
