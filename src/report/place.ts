@@ -28,7 +28,10 @@ export function fileAndLine(plan: Pick<Plan, 'files'>, span: Span): string {
 export function lineText(file: PlanText | undefined, line: number): string {
   const start = file?.lineStarts[line - 1];
   if (!file || start === undefined) return '';
-  return file.text.slice(start, lineEnd(file.text, file.lineStarts, line - 1));
+  // The lines of a file too large to be read are not known: its first line ends where the text says so.
+  const newline = file.text.indexOf('\n', start);
+  const end = lineEnd(file.text, file.lineStarts, line - 1);
+  return file.text.slice(start, newline < 0 ? end : Math.min(end, newline));
 }
 
 function position(file: PlanText, offset: number): { line: number; column: number } {
