@@ -82,10 +82,6 @@ export function oneOf<const T extends readonly [string, ...string[]]>(values: T,
   return describe(z.enum(values), about);
 }
 
-export function yesOrNo(about: About) {
-  return describe(z.boolean(), about);
-}
-
 const DAY = '\\d{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12]\\d|3[01])';
 const WEEK = '\\d{4}-W(?:0[1-9]|[1-4]\\d|5[0-3])';
 

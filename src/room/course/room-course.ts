@@ -1,4 +1,3 @@
-import type { RespirationCase } from '../../fruit/respiration';
 import { compute, countedFigure, type Figure, type Unit } from '../../plan/figure';
 import type { FilledRoom } from '../types';
 import { type IntegrateOptions, integrate } from './integrate';
@@ -87,16 +86,4 @@ export function pointAt({ points }: Course, hours: number): CoursePoint | undefi
     ]),
   );
   return { ...next, ...between };
-}
-
-/** The same course at the low end, the expected and the high end of the sources' respiration in store. */
-export function courseCases(
-  filled: FilledRoom,
-  untilDay: number,
-  choices: CourseChoices & IntegrateOptions = {},
-): Record<RespirationCase, RoomCourse> | undefined {
-  const [low, expected, high] = (['low', 'expected', 'high'] as const).map((respiration) =>
-    roomCourse(filled, untilDay, { ...choices, respiration }),
-  );
-  return low && expected && high ? { low, expected, high } : undefined;
 }
