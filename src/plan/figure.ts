@@ -76,6 +76,36 @@ export interface Figure<U extends Unit = Unit> {
   readonly value: number;
   readonly unit: U;
   readonly origin: Origin;
+  /** For a figure that is integrated or counted step by step: what a pocket calculator can follow. */
+  readonly beside?: readonly Beside[];
+}
+
+/** What stands beside a figure that is integrated or counted step by step. */
+export interface Beside {
+  /** The same figure by a formula, to be compared with it; or the terms that are in it. */
+  readonly kind: 'closed form' | 'terms';
+  readonly figure: Figure;
+  /** Where a difference comes from, or what the terms say: a sentence without its full stop. */
+  readonly because: string;
+}
+
+/** The figure with what stands beside it; what is undefined is left out. */
+export function withBeside<U extends Unit>(
+  figure: Figure<U>,
+  ...beside: readonly (Beside | undefined)[]
+): Figure<U> {
+  const known = beside.filter((one) => one !== undefined);
+  return known.length === 0 ? figure : { ...figure, beside: [...(figure.beside ?? []), ...known] };
+}
+
+/** The same by a formula; undefined where there is none, or where it comes to no number. */
+export function closedForm(figure: Figure | undefined, because: string): Beside | undefined {
+  return figure && Number.isFinite(figure.value) ? { kind: 'closed form', figure, because } : undefined;
+}
+
+/** The terms that are in a figure. */
+export function terms(figure: Figure | undefined, because: string): Beside | undefined {
+  return figure && Number.isFinite(figure.value) ? { kind: 'terms', figure, because } : undefined;
 }
 
 /** A value the planner wrote. */

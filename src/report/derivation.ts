@@ -1,5 +1,5 @@
 import { type DisplayUnits, type Measure, measureOf } from '../plan/display';
-import type { Figure, Source } from '../plan/figure';
+import type { Beside, Figure, Source } from '../plan/figure';
 import type { Plan } from '../plan/model';
 import { type Place, placeOf } from './place';
 
@@ -21,6 +21,15 @@ interface StepCommon {
   readonly value: number;
   readonly unit: string;
   readonly shown?: Measure;
+  /** Of a step that is integrated or counted: the same by a formula, or the terms that are in it. */
+  readonly beside?: readonly StepBeside[];
+}
+
+export interface StepBeside {
+  readonly kind: Beside['kind'];
+  /** The step that gives it. */
+  readonly step: string;
+  readonly because: string;
 }
 
 export type Step =
@@ -65,7 +74,12 @@ export class StepList {
   private stepOf(figure: Figure): WithoutId<Step> {
     const { name, value, unit, origin } = figure;
     const shown = measureOf(figure, this.units);
-    const common = { name, value, unit, ...(shown ? { shown } : {}) };
+    const beside = figure.beside?.map(({ kind, figure: other, because }) => ({
+      kind,
+      step: this.add(other),
+      because,
+    }));
+    const common = { name, value, unit, ...(shown ? { shown } : {}), ...(beside ? { beside } : {}) };
     switch (origin.kind) {
       case 'plan':
         return { ...common, kind: 'plan', place: placeOf(this.plan, origin.at), text: origin.text };

@@ -86,7 +86,7 @@ function tell(result: string, byId: ReadonlyMap<string, Step>, depth: number): T
     const step = byId.get(id);
     if (!step) return;
     const repeated = seen.has(id);
-    const inputs = step.kind === 'computed' && !repeated ? Object.entries(step.inputs) : [];
+    const inputs = repeated ? [] : inputsOf(step);
     const cut = level >= depth ? inputs.length : 0;
     told.push({ step, depth: level, key, repeated, cut });
     seen.add(id);
@@ -94,6 +94,12 @@ function tell(result: string, byId: ReadonlyMap<string, Step>, depth: number): T
   };
   visit(result, 0, undefined);
   return told;
+}
+
+/** What a step is computed from, then what stands beside it. */
+function inputsOf(step: Step): readonly (readonly [name: string, id: string])[] {
+  const beside = (step.beside ?? []).map(({ kind, step: id }) => [kind, id] as const);
+  return [...(step.kind === 'computed' ? Object.entries(step.inputs) : []), ...beside];
 }
 
 function textLines(
@@ -139,7 +145,11 @@ function statements(
   place: (at: Place) => string,
   formulaText: (formula: string) => string = (formula) => formula,
 ): string[] {
-  const { step } = told;
+  const { step, cut } = told;
+  const rest = [
+    ...besideTexts(step, byId, units),
+    ...(cut > 0 ? [`from ${cut} ${cut === 1 ? 'input' : 'inputs'} not shown here`] : []),
+  ];
   const shownFormula = (formula: string) => formulaText(forPeople(formula));
   const result = `= ${resultText(step, units)}`;
   if (told.repeated) return [`${result} (above)`];
@@ -147,7 +157,7 @@ function statements(
     case 'plan':
       return [`${result}   from ${place(step.place)} "${step.text}"`];
     case 'counted':
-      return [`${result}   counted: ${step.what}${placesText(step.places, place)}`];
+      return [`${result}   counted: ${step.what}${placesText(step.places, place)}`, ...rest];
     case 'reference':
       return [`${result}   reference value, ${sources.cite(step.source)}`];
     case 'computed':
@@ -159,9 +169,32 @@ function statements(
           : [`= ${shownFormula(withNumbers(step.formula, step.inputs, byId))}`]),
         result,
         ...(step.source ? [`formula: ${sources.cite(step.source)}`] : []),
-        ...(told.cut > 0 ? [`from ${told.cut} ${told.cut === 1 ? 'input' : 'inputs'} not shown here`] : []),
+        ...rest,
       ];
   }
+}
+
+/** Of a figure that is integrated or counted: what a formula makes of it, and where the difference comes from. */
+function besideTexts(
+  step: Step,
+  byId: ReadonlyMap<string, Pick<Step, 'value' | 'unit' | 'shown'>>,
+  units: DisplayUnits,
+): string[] {
+  return (step.beside ?? []).flatMap(({ kind, step: id, because }) => {
+    const other = byId.get(id);
+    if (!other) return [];
+    if (kind === 'terms') return [`terms below: ${because}`];
+    const compared = `${resultText(other, units)} by the closed form, ${resultText(step, units)} counted`;
+    return [`${compared}: ${differenceText(step.value, other.value)}. ${because}`];
+  });
+}
+
+/** `1.9 % more`, of the value by the formula. */
+function differenceText(value: number, byFormula: number): string {
+  const share = byFormula === 0 ? Number.NaN : (100 * (value - byFormula)) / Math.abs(byFormula);
+  if (!Number.isFinite(share)) return value === byFormula ? 'the same' : 'not the same';
+  if (Math.abs(share) < 0.05) return 'the same to a thousandth';
+  return `${Math.abs(share).toFixed(1)} % ${share > 0 ? 'more' : 'less'}`;
 }
 
 /** A formula as people write it: the natural logarithm, which programs call `log`, is `ln`. */
@@ -183,7 +216,7 @@ export function withNumbers(
   });
 }
 
-function resultText(step: Step, units: DisplayUnits): string {
+function resultText(step: Pick<Step, 'value' | 'unit' | 'shown'>, units: DisplayUnits): string {
   const unit = step.unit === 'money' ? units.currency : step.unit === '1' ? '' : step.unit;
   const metric = `${significant(step.value)} ${measureLabel(metricSpelling(unit))}`.trimEnd();
   if (!step.shown || units.system === 'metric' || step.shown.unit === metricSpelling(step.unit))

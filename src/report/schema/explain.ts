@@ -8,6 +8,19 @@ const stepCommon = {
   value: z.number(),
   unit: z.string().meta({ description: 'The unit the value is computed in; formulas hold in these units.' }),
   shown: measure.optional(),
+  beside: z
+    .array(
+      z.strictObject({
+        kind: z.enum(['closed form', 'terms']),
+        step: z.string().meta({ description: 'The step that gives it.' }),
+        because: z.string().meta({ description: 'Where a difference comes from, or what the terms say.' }),
+      }),
+    )
+    .optional()
+    .meta({
+      description:
+        'Of a step that is integrated or counted: the same by a closed formula, or the terms that are in it.',
+    }),
 };
 
 const step = z.discriminatedUnion('kind', [
