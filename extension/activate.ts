@@ -58,7 +58,7 @@ export async function activateLotwright(
     command('lotwright.pinReleaseWeeks', (options?: { readonly confirm?: boolean }) => pins.pinAll(options)),
     // From the menu of a row of the timeline comes what the page says of that row.
     command('lotwright.pinRoomWeek', (row?: unknown) => pins.pinOne(fillOfRow(row))),
-    command('lotwright.explainAtCursor', () => explain.run()),
+    command(clientCommands.explainAt, (place?: unknown) => explain.run(place)),
     command('lotwright.showLog', () => log.show()),
     command(clientCommands.showFindingPage, (code: unknown) => showFindingPage(dist, code)),
     command(clientCommands.allowFinding, (finding: Omit<AllowParams, 'reason'>) =>

@@ -25,12 +25,10 @@ export class ExplainCommand implements vscode.TextDocumentContentProvider, vscod
     return this.texts.get(uri.toString()) ?? '';
   }
 
-  async run(): Promise<void> {
-    const editor = vscode.window.activeTextEditor;
-    if (editor?.document.languageId !== LANGUAGE) return;
-    const { line, character } = editor.selection.active;
-    const uri = this.client.code2ProtocolConverter.asUri(editor.document.uri);
-    const params: ExplainParams = { uri, position: { line, character } };
+  /** At the place given, as a line of figures above an entry gives it, else at the caret. */
+  async run(place?: unknown): Promise<void> {
+    const params = isPlace(place) ? place : this.atCaret();
+    if (!params) return;
     const answer = await this.client.sendRequest<ExplainAnswer | null>(requests.explain, params);
     if (!answer) {
       void vscode.window.showInformationMessage(
@@ -39,6 +37,14 @@ export class ExplainCommand implements vscode.TextDocumentContentProvider, vscod
       return;
     }
     await this.show(answer);
+  }
+
+  private atCaret(): ExplainParams | undefined {
+    const editor = vscode.window.activeTextEditor;
+    if (editor?.document.languageId !== LANGUAGE) return undefined;
+    const { line, character } = editor.selection.active;
+    const uri = this.client.code2ProtocolConverter.asUri(editor.document.uri);
+    return { uri, position: { line, character } };
   }
 
   dispose(): void {
@@ -51,4 +57,8 @@ export class ExplainCommand implements vscode.TextDocumentContentProvider, vscod
     this.changed.fire(uri);
     await showMarkdown(uri, true);
   }
+}
+
+function isPlace(place: unknown): place is ExplainParams {
+  return typeof place === 'object' && place !== null && 'uri' in place && 'position' in place;
 }

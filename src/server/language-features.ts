@@ -6,6 +6,7 @@ import {
   type ServerCapabilities,
 } from 'vscode-languageserver';
 import { type Asked, asked } from './asked';
+import { fixAllAction } from './editing-features';
 import { quickFix, toCompletion, toDiagnostic, toEdits, toRange, toSymbol } from './lsp';
 import type { OpenPlan } from './plan-sessions';
 import { type AllowParams, clientCommands } from './protocol';
@@ -23,7 +24,9 @@ export const languageCapabilities: ServerCapabilities = {
   referencesProvider: true,
   documentSymbolProvider: true,
   completionProvider: { triggerCharacters: [' ', '{', '[', ','] },
-  codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.RefactorRewrite] },
+  codeActionProvider: {
+    codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.RefactorRewrite, CodeActionKind.SourceFixAll],
+  },
 };
 
 /** Registers what editors ask of any language server. */
@@ -64,9 +67,10 @@ export function addLanguageFeatures(connection: Connection, state: ServerState):
     return completionAt(plan, found.point(position)).map((item) => toCompletion(plan, item));
   });
 
-  connection.onCodeAction(async ({ textDocument, range }) => {
+  connection.onCodeAction(async ({ textDocument, range, context }) => {
     const found = await asked(state, textDocument.uri);
     if (!found) return null;
+    if (context.only?.some((kind) => kind.startsWith(CodeActionKind.Source))) return fixAllAction(found);
     const { plan, findings, season } = found.plan.session.snapshot();
     const [start, end] = [found.point(range.start).offset, found.point(range.end).offset];
     const actions = actionsAt(plan, findings, { file: found.text.path, start, end });

@@ -32,7 +32,7 @@ export function toRange(plan: Plan, span: Span): Range {
   return { start: toPosition(file, span.start), end: toPosition(file, span.end) };
 }
 
-function toPosition({ lineStarts }: PlanText, offset: number): Position {
+export function toPosition({ lineStarts }: PlanText, offset: number): Position {
   const { line, column } = positionAt(lineStarts, offset);
   return { line, character: column };
 }

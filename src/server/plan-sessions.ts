@@ -74,6 +74,11 @@ export class PlanSessions {
     return own ?? this.open.get(this.last ?? '') ?? this.open.values().next().value;
   }
 
+  /** Every plan of the workspace. */
+  all(): OpenPlan[] {
+    return [...this.open.values()];
+  }
+
   withRoot(root: string): OpenPlan | undefined {
     return this.open.get(root);
   }

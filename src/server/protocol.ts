@@ -43,6 +43,8 @@ export interface InitializationOptions {
 export const clientCommands = {
   /** (AllowParams without reason) Asks for a reason and writes the comment. */
   allowFinding: 'lotwright.allowFinding',
+  /** ({ uri, position }) Shows how the figures of the entry there came about. */
+  explainAt: 'lotwright.explainAtCursor',
   /** (code: string) */
   showFindingPage: 'lotwright.showFindingPage',
 } as const;

@@ -1,4 +1,5 @@
 import {
+  CodeLensRefreshRequest,
   type Connection,
   DidChangeWatchedFilesNotification,
   FileChangeType,
@@ -12,6 +13,7 @@ import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { SeverityChoice } from '../findings/find';
 import type { Day } from '../plan/dates';
 import { clientFiles } from './client-files';
+import { addEditingFeatures, editingCapabilities } from './editing-features';
 import type { FileSource } from './file-source';
 import { addLanguageFeatures, languageCapabilities } from './language-features';
 import { toDiagnostic } from './lsp';
@@ -21,6 +23,7 @@ import type { Delays, Snapshot } from './plan-session';
 import { type OpenPlan, PlanSessions, planName } from './plan-sessions';
 import { type InitializationOptions, notifications, type PlanComputed } from './protocol';
 import { Publisher } from './publisher';
+import { addReadingFeatures, readingCapabilities } from './reading-features';
 import type { ServerState } from './server-state';
 import { findingsByFile, mostImportant } from './services/diagnostics';
 import { severitiesIn } from './settings';
@@ -106,6 +109,8 @@ class Server implements ServerState {
     connection.onShutdown(() => this.plans.dispose());
     this.followDocuments();
     addLanguageFeatures(connection, this);
+    addReadingFeatures(connection, this);
+    addEditingFeatures(connection, this);
     addPlanFeatures(connection, this);
   }
 
@@ -121,6 +126,8 @@ class Server implements ServerState {
       serverInfo: { name: 'Lotwright' },
       capabilities: {
         ...languageCapabilities,
+        ...readingCapabilities,
+        ...editingCapabilities,
         textDocumentSync: TextDocumentSyncKind.Incremental,
         workspace: {
           workspaceFolders: { supported: true, changeNotifications: true },
@@ -210,6 +217,13 @@ class Server implements ServerState {
       });
   }
 
+  /** Figures above entries follow from the whole plan: an edit elsewhere changes them too. */
+  private refreshFigures(): void {
+    if (!this.capabilities.workspace?.codeLens?.refreshSupport) return;
+    // A client that cannot now will ask again by itself.
+    this.connection.sendRequest(CodeLensRefreshRequest.type).catch(() => {});
+  }
+
   private publish(plan: OpenPlan, { plan: read, findings, season, revision }: Snapshot): void {
     for (const [file, found] of findingsByFile(read, findings)) {
       const uri = plan.uriOf(file);
@@ -228,5 +242,6 @@ class Server implements ServerState {
       rooms: season.filled.size,
     };
     void this.connection.sendNotification(notifications.timelineChanged, computed);
+    this.refreshFigures();
   }
 }

@@ -4,9 +4,10 @@ import type { FruitData } from '../../fruit/types';
 import type { Plan } from '../../plan/model';
 import { type Dimension, dimensions, unitSpellings } from '../../plan/quantity';
 import type { ReferableSection } from '../../plan/schema/values';
+import { entriesOf } from '../../plan/sections';
 import type { Span } from '../../plan/span';
 import { type CursorPlace, cursorAt } from './cursor';
-import { entriesOf, type PlacePoint } from './entries';
+import type { PlacePoint } from './entries';
 import { type Guide, guideAt } from './schema-guide';
 
 export interface CompletionItem {

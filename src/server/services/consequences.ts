@@ -1,11 +1,15 @@
+import { shower } from '../../findings/say';
+import { riskSentence } from '../../findings/say-disorders';
 import type { ComputedSeason } from '../../findings/types';
 import type { Regime, StorageTerm, Variety } from '../../fruit/types';
+import { disorderTitle } from '../../fruit/varieties/disorders';
 import type { LotKeeping, RoomKeeping, WindowEdge } from '../../keeping/types';
 import { formatWeek } from '../../plan/dates';
 import type { Figure } from '../../plan/figure';
 import type { FilledRoom, RoomCapacity } from '../../room/types';
 import type { Consequences } from './consequences-types';
 import { demandOutcome } from './demand-outcome';
+import { scheduledWeek } from './lenses';
 import type { Subject } from './subject';
 
 /** What the plan's computation says about an entry; undefined where it says nothing. */
@@ -67,7 +71,7 @@ function ofFill(season: ComputedSeason, id: string): Consequences | undefined {
   const sentences = [`${contents(filled)[0]?.toUpperCase()}${contents(filled).slice(1)}.`];
   if (filled.nitrogenShortfall) sentences.push(filled.nitrogenShortfall);
   if (keeping?.window) sentences.push(...windowSentences(keeping));
-  const opens = openingWeek(season, id);
+  const opens = scheduledWeek(season, id);
   if (opens !== undefined)
     sentences.push(
       `The present schedule opens it in ${formatWeek(opens)}${filled.fill.open ? ' (pinned)' : ''}.`,
@@ -94,15 +98,6 @@ function ofFill(season: ComputedSeason, id: string): Consequences | undefined {
     sentences,
     opening: keeping?.window !== undefined || opens !== undefined,
   };
-}
-
-/** The week the schedule at hand opens a fill's room in; undefined where it stays closed. */
-function openingWeek(season: ComputedSeason, fill: string): number | undefined {
-  if (!season.release) return undefined;
-  const { problem, result } = season.release;
-  const index = problem.rooms.findIndex((room) => room.fill === fill);
-  const week = result.schedule.opens[index];
-  return week === null || week === undefined ? undefined : problem.firstWeek + week;
 }
 
 /** A fill's opening window, and what sets its edges. */
@@ -146,7 +141,10 @@ function ofLot(season: ComputedSeason, id: string): Consequences | undefined {
         { label: 'storage life', figure: kept.storageLife },
         { label: 'its spread', figure: kept.spread },
       ],
-      sentences: [`Within standard up to ${formatWeek(kept.latest)}, by its ${kept.latestSetBy}.`],
+      sentences: [
+        `Within standard up to ${formatWeek(kept.latest)}, by its ${kept.latestSetBy}.`,
+        ...kept.disorders.map((risk) => riskSentence(risk, risk.because(shower(season)))),
+      ],
     })),
   };
 }
@@ -175,12 +173,18 @@ function ofVariety(variety: Variety | undefined): Consequences | undefined {
       variety.leastTemperature,
       variety.freezesAt,
       variety.leastOxygen,
+      variety.oxygenBreakpoint,
       variety.mostCarbonDioxide,
       variety.leastExitFirmness,
       variety.softening,
     ),
-    sentences: regimes,
+    sentences: [...regimes, ...variety.disorders.map(disorderTold)],
   };
+}
+
+function disorderTold({ id, told, source }: Variety['disorders'][number]): string {
+  const title = disorderTitle(id);
+  return `${title[0]?.toUpperCase()}${title.slice(1)}: ${told} (${source.known}: ${source.citation})`;
 }
 
 function ofRegime(regime: Regime | undefined): Consequences | undefined {

@@ -1,6 +1,7 @@
 import type { Plan } from '../../plan/model';
+import { entriesOf } from '../../plan/sections';
 import type { Span } from '../../plan/span';
-import { entriesOf, entryNameAt, type PlacePoint } from './entries';
+import { entryNameAt, type PlacePoint } from './entries';
 
 /** Where the entry that is named at the place is defined. Built-in varieties and regimes are defined nowhere. */
 export function definitionAt(plan: Plan, point: PlacePoint): Span | undefined {

@@ -1,5 +1,6 @@
-import type { Entry, Plan } from '../../plan/model';
+import type { Plan } from '../../plan/model';
 import type { ReferableSection } from '../../plan/schema/values';
+import { entriesOf } from '../../plan/sections';
 import type { Span } from '../../plan/span';
 
 /** A place in a plan file. */
@@ -10,30 +11,6 @@ export interface PlacePoint {
 
 export function covers(span: Span, point: PlacePoint): boolean {
   return span.file === point.file && span.start <= point.offset && point.offset <= span.end;
-}
-
-/** The entries of a section that other entries can name. */
-export function entriesOf(plan: Plan, section: ReferableSection): ReadonlyMap<string, Entry> {
-  switch (section) {
-    case 'bins':
-      return plan.binTypes;
-    case 'rooms':
-      return plan.rooms;
-    case 'scrubbers':
-      return plan.scrubbers;
-    case 'nitrogen':
-      return plan.nitrogenSources;
-    case 'refrigeration':
-      return plan.refrigerationGroups;
-    case 'varieties':
-      return plan.varieties;
-    case 'regimes':
-      return plan.regimes;
-    case 'lots':
-      return plan.lots;
-    case 'fills':
-      return plan.fills;
-  }
 }
 
 export const SECTIONS = [

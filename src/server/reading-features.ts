@@ -1,0 +1,175 @@
+import {
+  type CodeLens,
+  type Connection,
+  DocumentHighlightKind,
+  FoldingRangeKind,
+  type SelectionRange,
+  SemanticTokensBuilder,
+  type ServerCapabilities,
+  SymbolKind,
+} from 'vscode-languageserver';
+import type { Span } from '../plan/span';
+import { cautionInShort } from '../room/caution';
+import { type Asked, asked } from './asked';
+import { toOffset, toPosition, toRange } from './lsp';
+import { clientCommands } from './protocol';
+import type { ServerState } from './server-state';
+import { referencesAt } from './services/definition';
+import { foldingOf } from './services/folding';
+import { hintsOf } from './services/hints';
+import { type Lens, lensesOf } from './services/lenses';
+import { pageLinksOf } from './services/links';
+import { type PaintedName, paintedNamesOf } from './services/names-painted';
+import { quantityHelpAt } from './services/quantity-help';
+import { selectionAt } from './services/selection';
+import { symbolsMatching } from './services/symbols';
+
+const TOKEN_TYPES = ['class'];
+const TOKEN_MODIFIERS = ['declaration', 'defaultLibrary'];
+const MODIFIER_BITS: Readonly<Record<PaintedName['kind'], number>> = { defined: 1, own: 0, 'built-in': 2 };
+
+export const readingCapabilities: ServerCapabilities = {
+  documentHighlightProvider: true,
+  workspaceSymbolProvider: true,
+  foldingRangeProvider: true,
+  selectionRangeProvider: true,
+  documentLinkProvider: {},
+  codeLensProvider: {},
+  inlayHintProvider: true,
+  semanticTokensProvider: {
+    legend: { tokenTypes: TOKEN_TYPES, tokenModifiers: TOKEN_MODIFIERS },
+    full: true,
+  },
+  signatureHelpProvider: { triggerCharacters: [' '] },
+};
+
+/** Registers what shows more of a plan's text than stands in it, and changes nothing. */
+export function addReadingFeatures(connection: Connection, state: ServerState): void {
+  addStructure(connection, state);
+  addNames(connection, state);
+  addFigures(connection, state);
+}
+
+function addStructure(connection: Connection, state: ServerState): void {
+  connection.onFoldingRanges(async ({ textDocument }) => {
+    const found = await asked(state, textDocument.uri);
+    if (!found) return null;
+    return foldingOf(found.text).map(({ first, last, kind }) => ({
+      startLine: first,
+      endLine: last,
+      ...(kind === 'comment' && { kind: FoldingRangeKind.Comment }),
+    }));
+  });
+
+  connection.onSelectionRanges(async ({ textDocument, positions }) => {
+    const found = await asked(state, textDocument.uri);
+    if (!found) return null;
+    return positions.map((position) =>
+      chained(found, selectionAt(found.plan.session.plan(), found.point(position))),
+    );
+  });
+
+  connection.onDocumentLinks(async ({ textDocument }) => {
+    const found = await asked(state, textDocument.uri);
+    const { pagesUri } = state.options();
+    if (!found || pagesUri === undefined) return null;
+    const plan = found.plan.session.plan();
+    return pageLinksOf(plan, found.text.path).map(({ at, code }) => ({
+      range: toRange(plan, at),
+      target: `${pagesUri}/${code}.md`,
+      tooltip: `What ${code} means`,
+    }));
+  });
+}
+
+function addNames(connection: Connection, state: ServerState): void {
+  connection.onDocumentHighlight(async ({ textDocument, position }) => {
+    const found = await asked(state, textDocument.uri);
+    if (!found) return null;
+    const plan = found.plan.session.plan();
+    return referencesAt(plan, found.point(position), true)
+      .filter(({ file }) => file === found.text.path)
+      .map((at) => ({ range: toRange(plan, at), kind: DocumentHighlightKind.Text }));
+  });
+
+  connection.onWorkspaceSymbol(async ({ query }) => {
+    await state.ready();
+    return state.plans.all().flatMap((open) => {
+      const plan = open.session.plan();
+      return symbolsMatching(plan, query).flatMap(({ name, kind, at }) => {
+        const uri = open.uriOf(at.file);
+        const location = uri === undefined ? undefined : { uri, range: toRange(plan, at) };
+        return location ? [{ name, kind: SymbolKind.Object, containerName: kind, location }] : [];
+      });
+    });
+  });
+
+  connection.languages.semanticTokens.on(async ({ textDocument }) => {
+    const found = await asked(state, textDocument.uri);
+    const builder = new SemanticTokensBuilder();
+    if (found)
+      for (const { at, kind } of paintedNamesOf(found.plan.session.plan(), found.text.path)) {
+        const { line, character } = toPosition(found.text, at.start);
+        builder.push(line, character, at.end - at.start, 0, MODIFIER_BITS[kind]);
+      }
+    return builder.build();
+  });
+}
+
+function addFigures(connection: Connection, state: ServerState): void {
+  connection.onCodeLens(async ({ textDocument }) => {
+    const found = await asked(state, textDocument.uri);
+    if (!found) return null;
+    return lensesOf(found.plan.session.snapshot().season, found.text.path).map((lens) =>
+      toCodeLens(state, found, textDocument.uri, lens),
+    );
+  });
+
+  connection.languages.inlayHint.on(async ({ textDocument, range }) => {
+    const found = await asked(state, textDocument.uri);
+    if (!found) return null;
+    const [start, end] = [toOffset(found.text, range.start), toOffset(found.text, range.end)];
+    return hintsOf(found.plan.session.plan(), found.text.path, start, end).map(({ offset, text }) => ({
+      position: toPosition(found.text, offset),
+      label: text,
+      paddingLeft: true,
+    }));
+  });
+
+  connection.onSignatureHelp(async ({ textDocument, position }) => {
+    const found = await asked(state, textDocument.uri);
+    const help = found && quantityHelpAt(found.plan.session.plan(), found.point(position));
+    if (!help) return null;
+    const { label, parts, active, description } = help;
+    const parameters = parts.map(([start, end]): { label: [number, number] } => ({ label: [start, end] }));
+    return {
+      signatures: [{ label, documentation: description, parameters }],
+      activeSignature: 0,
+      activeParameter: active,
+    };
+  });
+}
+
+function chained(found: Asked, spans: readonly Span[]): SelectionRange {
+  const plan = found.plan.session.plan();
+  const whole: Span = { file: found.text.path, start: 0, end: found.text.text.length };
+  const [outermost = whole, ...inner] = [...spans].reverse();
+  return inner.reduce<SelectionRange>((parent, span) => ({ range: toRange(plan, span), parent }), {
+    range: toRange(plan, outermost),
+  });
+}
+
+/** The caution goes with every week of opening; a click explains the entry's figures. */
+function toCodeLens(state: ServerState, found: Asked, uri: string, { at, title, opening }: Lens): CodeLens {
+  const range = toRange(found.plan.session.plan(), at);
+  const hasCommands = state.options().clientCommands;
+  return {
+    range,
+    command: {
+      title,
+      ...(opening && { tooltip: cautionInShort }),
+      command: hasCommands ? clientCommands.explainAt : '',
+      ...(hasCommands && { arguments: [{ uri, position: range.start }] }),
+    },
+  };
+}

@@ -1,0 +1,133 @@
+import type { ComputedSeason } from '../../findings/types';
+import { formatWeek, type Week } from '../../plan/dates';
+import { type DisplayUnits, fixed, showFigure } from '../../plan/display';
+import type { Figure } from '../../plan/figure';
+import type { Entry } from '../../plan/model';
+import type { Span } from '../../plan/span';
+import { displayUnits } from '../../report/explain';
+import { shortCartons } from './demand-outcome';
+
+/** A line of figures above an entry of the plan. */
+export interface Lens {
+  /** The entry's name, where its figures are explained. */
+  readonly at: Span;
+  readonly title: string;
+  /** True where a week of opening is told, so that the caution must go with it. */
+  readonly opening: boolean;
+}
+
+type Parts = readonly (string | undefined)[];
+
+/** The figures above each entry of one file: what a planner asks of a room, a fill, the plant and a demand. */
+export function lensesOf(season: ComputedSeason, file: string): Lens[] {
+  const { plan } = season;
+  const units = displayUnits(plan);
+  const lenses: Lens[] = [];
+  const add = (entry: Entry, parts: Parts, opening = false) => {
+    const told = parts.filter((part) => part !== undefined && part !== '');
+    if (entry.at.file === file && told.length > 0)
+      lenses.push({ at: entry.at, title: told.join(' · '), opening });
+  };
+  for (const room of plan.rooms.values()) add(room, roomParts(season, room.id, units));
+  for (const fill of plan.fills.values()) {
+    const { parts, opening } = fillParts(season, fill.id, units);
+    add(fill, parts, opening);
+  }
+  for (const { lot, left } of lotsLeft(season)) add(lot, [`${fixed(left, 0)} bins in no fill`]);
+  for (const found of season.plant?.scrubbers ?? [])
+    add(found.scrubber, peakParts(found.peak?.week, found.peak?.load, found.peak?.share, units));
+  for (const { source, weeks } of season.plant?.nitrogen ?? []) {
+    const peak = highest(weeks, ({ hours }) => hours.value);
+    add(source, peakParts(peak?.week, peak?.hours, peak?.share, units));
+  }
+  for (const { group, weeks } of season.plant?.refrigeration ?? []) {
+    const peak = highest(weeks, ({ load }) => load.value);
+    add(group, peakParts(peak?.week, peak?.load, peak?.share, units));
+  }
+  for (const demand of plan.demand.values()) add(demand, demandParts(season, demand.id));
+  return lenses.sort((a, b) => a.at.start - b.at.start);
+}
+
+function roomParts(season: ComputedSeason, room: string, units: DisplayUnits): Parts {
+  const { places, volume } = season.capacities.get(room) ?? {};
+  const fills = [...season.filled.values()].filter((filled) => filled.room.id === room);
+  return [
+    shown(places, units),
+    shown(volume, units),
+    fills.length > 0 ? fills.map(({ fill }) => fill.id).join(', ') : 'no fill',
+  ];
+}
+
+function fillParts(
+  season: ComputedSeason,
+  id: string,
+  units: DisplayUnits,
+): { readonly parts: Parts; readonly opening: boolean } {
+  const filled = season.filled.get(id);
+  if (!filled) return { parts: [], opening: false };
+  const window = season.keeping.get(id)?.window;
+  const week = scheduledWeek(season, id);
+  return {
+    parts: [
+      shown(filled.bins, units),
+      shown(filled.fruit, units),
+      filled.carbonDioxideInStore && `CO₂ ${showFigure(filled.carbonDioxideInStore, units)}`,
+      window && `window ${formatWeek(window.earliest.week)} to ${formatWeek(window.latest.week)}`,
+      week === undefined ? undefined : `release ${formatWeek(week)}${filled.fill.open ? ', pinned' : ''}`,
+    ],
+    opening: window !== undefined || week !== undefined,
+  };
+}
+
+/** The week the schedule at hand opens a fill's room in; undefined where it stays closed or nothing is scheduled. */
+export function scheduledWeek({ release }: ComputedSeason, fill: string): Week | undefined {
+  if (!release) return undefined;
+  const index = release.problem.rooms.findIndex((room) => room.fill === fill);
+  const week = release.result.schedule.opens[index];
+  return week === null || week === undefined ? undefined : release.problem.firstWeek + week;
+}
+
+/** Lots with bins that no fill takes. */
+export function lotsLeft({ plan }: Pick<ComputedSeason, 'plan'>) {
+  const taken = new Map<string, number>();
+  for (const { lots } of plan.fills.values())
+    for (const { lot, bins } of lots) taken.set(lot.value, (taken.get(lot.value) ?? 0) + bins.value);
+  return [...plan.lots.values()].flatMap((lot) => {
+    const all = (lot.receivedBins ?? lot.expectedBins)?.value ?? 0;
+    const left = all - (taken.get(lot.id) ?? 0);
+    return left >= 1 ? [{ lot, left }] : [];
+  });
+}
+
+function peakParts(
+  week: Week | undefined,
+  load: Figure | undefined,
+  share: Figure | undefined,
+  units: DisplayUnits,
+): Parts {
+  if (week === undefined || !load || load.value <= 0) return [];
+  const part = share ? ` (${showFigure(share, units)})` : '';
+  return [`heaviest week ${formatWeek(week)}: ${showFigure(load, units)}${part}`];
+}
+
+function demandParts(season: ComputedSeason, id: string): Parts {
+  const short = shortCartons(season, id);
+  if (!short) return [];
+  if (short.weeks.length === 0) return ['delivered in every week'];
+  const weeks = short.weeks.length === 1 ? '1 week' : `${short.weeks.length} weeks`;
+  return [
+    `short of ${fixed(short.cartons, 0)} cartons in ${weeks}`,
+    `from ${formatWeek(short.weeks[0] ?? 0)}`,
+  ];
+}
+
+function shown(figure: Figure | undefined, units: DisplayUnits): string | undefined {
+  return figure && showFigure(figure, units);
+}
+
+function highest<T>(items: readonly T[], value: (item: T) => number): T | undefined {
+  return items.reduce<T | undefined>(
+    (best, item) => (best === undefined || value(item) > value(best) ? item : best),
+    undefined,
+  );
+}

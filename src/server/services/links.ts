@@ -1,0 +1,25 @@
+import { hasRule } from '../../findings/rules';
+import type { Plan } from '../../plan/model';
+import type { Span } from '../../plan/span';
+
+/** Text that leads to the page of a finding. */
+export interface PageLink {
+  readonly at: Span;
+  readonly code: string;
+}
+
+/** Codes of findings in one file, where they are allowed or given a severity, as links to their pages. */
+export function pageLinksOf(plan: Plan, file: string): PageLink[] {
+  const text = plan.files.get(file)?.text ?? '';
+  const allowed = plan.allowances
+    .filter(({ at, code }) => at.file === file && hasRule(code))
+    .flatMap(({ at, code }) => {
+      const start = text.indexOf(code, at.start);
+      return start < 0 || start > at.end ? [] : [{ at: { file, start, end: start + code.length }, code }];
+    });
+  const set = plan.policy.places?.entries?.get('findings')?.entries ?? new Map();
+  const severities = [...set].flatMap(([code, { key }]) =>
+    key && key.file === file && hasRule(code) ? [{ at: key, code }] : [],
+  );
+  return [...allowed, ...severities];
+}
