@@ -100,6 +100,13 @@ export interface Room extends Entry {
   readonly refrigerationGroup: Given<string> | undefined;
   /** Time in which fruit comes half the way to the room, where it was measured. */
   readonly coolingHalfTime?: Figure<'h'> | undefined;
+  /** Lag factor of the fruit's cooling, 1 or more. */
+  readonly coolingLag?: Figure<'1'> | undefined;
+  /** Power that the cooler's fans take at full circulation. */
+  readonly fanPower?: Figure<'kW'> | undefined;
+  /** Rated power of the fans' motors. */
+  readonly fanMotors?: Figure<'kW'> | undefined;
+  readonly loading?: Loading | undefined;
   readonly heatTransfer: Figure<'W/m2K'>;
   readonly tightness: TightnessTest | undefined;
   readonly breatherBag?: Figure<'m3'> | undefined;
@@ -107,6 +114,17 @@ export interface Room extends Entry {
   readonly nitrogen: Given<string> | undefined;
   readonly law: 'washington' | 'new-york' | 'none';
   readonly ready: Given<Day> | undefined;
+}
+
+/** What gives off heat in a room while it is filled. */
+export interface Loading {
+  readonly at: Span;
+  readonly lights: Figure<'kW'> | undefined;
+  readonly vehicles: Figure<'1'> | undefined;
+  /** Of each vehicle at work. */
+  readonly vehicleHeat: Figure<'kW'> | undefined;
+  readonly people: Figure<'1'> | undefined;
+  readonly hoursADay: Figure<'h'> | undefined;
 }
 
 export interface TightnessTest {
@@ -124,6 +142,8 @@ export interface Scrubber extends Entry {
   /** Lime in a fresh charge. */
   readonly charge?: Figure<'kg'> | undefined;
   readonly hoursADay: Figure<'h'>;
+  /** Power it takes while it runs. */
+  readonly power?: Figure<'kW'> | undefined;
 }
 
 export interface ScrubberBeds {
@@ -141,6 +161,8 @@ export interface NitrogenSource extends Entry {
   readonly kind: 'membrane' | 'adsorption' | 'liquid' | undefined;
   /** Points of the delivery curve, leanest first. */
   readonly flows: readonly { readonly purity: Figure<'%'>; readonly flow: Figure<'m3/h'> }[];
+  /** Oxygen at which the feed is stopped where the regime asks for less. */
+  readonly stopsAt?: Figure<'%'> | undefined;
   /** Power it takes while it runs. */
   readonly power?: Figure<'kW'> | undefined;
 }
@@ -163,11 +185,34 @@ export interface VarietyOverride extends Entry {
   readonly storageLife: Figure<'days'> | undefined;
   readonly leastTemperature: Figure<'degC'> | undefined;
   readonly leastOxygen: Figure<'%'> | undefined;
+  readonly oxygenBreakpoint?: Figure<'%'> | undefined;
   readonly mostCarbonDioxide: Figure<'%'> | undefined;
   readonly leastExitFirmness: Figure<'N'> | undefined;
   /** Firmness lost in a month, newtons. */
   readonly softening: Figure<'N/month'> | undefined;
+  /** What the planner says of its disorders. */
+  readonly disorders?: readonly OwnDisorder[];
   readonly source: string | undefined;
+}
+
+/** Disorders of stored fruit that the tool knows of. */
+export type DisorderId =
+  | 'carbon-dioxide-injury'
+  | 'low-oxygen-injury'
+  | 'chilling-injury'
+  | 'scald'
+  | 'senescent-scald'
+  | 'soft-scald'
+  | 'browning'
+  | 'bitter-pit';
+
+/** The planner's own word on a disorder: not watched for, or when it comes and when the fruit is packed because of it. */
+export interface OwnDisorder {
+  readonly id: DisorderId;
+  readonly watched: boolean;
+  readonly from: Figure<'days'> | undefined;
+  readonly until: Figure<'days'> | undefined;
+  readonly packedBy: Figure<'days'> | undefined;
 }
 
 export interface RegimeOverride extends Entry {
@@ -225,6 +270,8 @@ export interface Fill extends Entry {
   /** Undefined for a room kept in air. */
   readonly sealed: Given<Day> | undefined;
   readonly lots: readonly FillLot[];
+  /** Markets its cartons are kept for; none named means all. */
+  readonly forMarkets?: readonly Given<string>[];
   /** The pinned opening week. */
   readonly open: Given<Week> | undefined;
 }
@@ -269,18 +316,27 @@ export interface Packout extends Entry {
   readonly lossAMonth: Figure<'%'>;
 }
 
+/** Apart: no other grower's fruit in the room. Together: in as few rooms as can be. */
+export type GrowerWish = 'apart' | 'together' | 'any';
+
 export interface Policy {
   readonly at: Span | undefined;
   readonly places: PlaceNode | undefined;
   readonly confidence: Figure<'%'>;
   readonly roomsOpenAtOnce: Figure<'1'> | undefined;
   readonly intakeADay: Figure<'%'>;
+  /** In every room that does not say so itself. */
+  readonly loading?: Loading | undefined;
   readonly mostScrubberLoad: Figure<'%'>;
   /** Fills of which the first opens in an earlier week than the second. */
   readonly openBefore?: readonly OpenBefore[];
   /** Money for each week a room is moved from the last published schedule; by default a share of its worth. */
   readonly priceOfChange?: Figure<'money'> | undefined;
+  /** Money for each bin by which a week of packing differs from the working week before. */
+  readonly priceOfUnevenWork?: Figure<'money'> | undefined;
   readonly uncertainty?: Uncertainty;
+  /** How growers' fruit is put into rooms, by grower; `all` for those not named. */
+  readonly growers?: ReadonlyMap<string, Given<GrowerWish>>;
   /** Severity by rule code, as the planner set it. */
   readonly findings: ReadonlyMap<string, Given<'error' | 'warning' | 'notice' | 'off'>>;
 }

@@ -56,6 +56,8 @@ export const dimensions = {
     W: { factor: 0.001 },
     // One ton of refrigeration is 12,000 BTU an hour.
     TR: { factor: (12000 * BTU_KJ) / 3600 },
+    // 550 foot-pounds of force a second.
+    hp: { factor: (550 * FOOT_M * POUND_FORCE_N) / 1000 },
     'BTU/h': { factor: BTU_KJ / 3600 },
   },
   'heat transfer': {

@@ -1,7 +1,7 @@
 import type { Day } from '../plan/dates';
 import { compute, countedFigure, type Figure, referenceFigure } from '../plan/figure';
 import type { Plan } from '../plan/model';
-import { coolingHalfTime, specificHeatOfBin, specificHeatOfFruit } from './cooling';
+import { coolingHalfTime, noLag, specificHeatOfBin, specificHeatOfFruit } from './cooling';
 import {
   type Marched,
   type MarchedBatch,
@@ -52,7 +52,7 @@ export interface CoolingCourse {
 
 /**
  * The temperature of each day's fruit, hour by hour: by halves towards the room after its lag, slower while the heat of
- * fruit, bins, respiration, fabric, air and fans is more than the cooler takes. Undefined where the plan lacks what it
+ * fruit, bins, respiration, fabric, air, fans, lights, vehicles and people is more than the cooler takes. Undefined where the plan lacks what it
  * needs.
  */
 export function coolingCourse(
@@ -143,10 +143,15 @@ function marchRoom(plan: Plan, filled: FilledRoom, options: CoolingOptions): Mar
     fieldCelsius: field.value,
     roomTemperature: roomTemperature(filled, regime, first.day),
     halfTimeHours: options.halfTimeHours ?? (room.coolingHalfTime ?? coolingHalfTime).value,
-    lag: options.lag ?? 1,
+    lag: options.lag ?? (room.coolingLag ?? noLag).value,
     wattsPerKg: (celsius) =>
       rates.reduce((sum, { share, inAir }) => sum + (share * inAir(celsius) * 10.7) / 3600, 0),
-    loadingKw: fixed + first.airChangeHeat.value,
+    loadingKw:
+      fixed +
+      first.airChangeHeat.value +
+      first.lightHeat.value +
+      first.vehicleHeat.value +
+      first.peopleHeat.value,
     holdingKw: Math.min(fixed, holdingCooling?.value ?? fixed),
     capacityKw: options.capacityKw ?? (() => own),
   };

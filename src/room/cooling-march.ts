@@ -21,7 +21,7 @@ export interface MarchRoom {
   readonly lag: number;
   /** Heat of respiration in air at a temperature. */
   readonly wattsPerKg: (celsius: number) => number;
-  /** Heat through the fabric, of air changes and fans, while loading and after. */
+  /** Heat through the fabric, of air changes, fans and what works in the room, while loading and after. */
   readonly loadingKw: number;
   readonly holdingKw: number;
   readonly capacityKw: (day: Day) => number;

@@ -1,6 +1,14 @@
 import { compute, type Figure, referenceFigure } from '../plan/figure';
 import type { BinType } from '../plan/model';
-import { commodityManual, fanSource, handbook66HeatLoad, plasticHeatSource, rapidCooling } from './sources';
+import { toUnit } from '../plan/quantity';
+import {
+  commodityManual,
+  commonPractice,
+  fanSource,
+  handbook66HeatLoad,
+  plasticHeatSource,
+  rapidCooling,
+} from './sources';
 
 /** The terms of a room's heat load, each the mean over a day. */
 
@@ -34,27 +42,68 @@ export const airChangesHolding = referenceFigure(
 );
 const circulation = referenceFigure('air circulation, room volumes an hour', '1/h', 40, rapidCooling);
 const fanPressure = referenceFigure('pressure the fans work against', 'Pa', 200, fanSource);
+/** 3,112 kJ an hour for each horsepower, which is 2,684.5 kJ: motors take more than they give. */
+const takenForRating = referenceFigure(
+  "power a fan's motor takes, of its rating",
+  '1',
+  toUnit(3112 / 3600, 'power', 'hp'),
+  {
+    ...handbook66HeatLoad,
+    citation: `${handbook66HeatLoad.citation} (fans give off 3,112 kJ an hour for each HP)`,
+  },
+);
 const fanEfficiency = referenceFigure('efficiency of fans and motors', '%', 50, fanSource);
 
-/** Fruit temperature after some hours: the difference to the room halves in each half-time. */
+/** Fruit that follows the room at once. */
+export const noLag = referenceFigure(
+  "lag factor of the fruit's cooling",
+  '1',
+  1,
+  commonPractice(
+    'fruit in the air stream of a bin follows the room at once; above 1 it starts to cool later',
+  ),
+);
+
+/**
+ * Fruit temperature after some hours: the difference to the room halves in each half-time, and is the lag factor times
+ * as large as without a lag once the fruit has begun to cool.
+ */
 export function temperatureAfter(
   start: Figure<'degC'>,
   room: Figure<'degC'>,
   time: Figure<'h'>,
   halfTime: Figure<'h'>,
+  lag: Figure<'1'> = noLag,
 ): Figure<'degC'> {
   return compute(
     `fruit temperature after ${Number(time.value.toFixed(1))} h`,
     'degC',
-    'room + (start - room) * 2 ^ (-time / halfTime)',
-    { start, room, time, halfTime },
-    (v) => v.room + (v.start - v.room) * 2 ** (-v.time / v.halfTime),
+    'room + (start - room) * min(1, lag * 2 ^ (-time / halfTime))',
+    { start, room, time, halfTime, lag },
+    (v) => v.room + (v.start - v.room) * Math.min(1, v.lag * 2 ** (-v.time / v.halfTime)),
   );
 }
 
-/** Time in which the difference to the room falls to an eighth: three half-times. */
-export function sevenEighthsTime(halfTime: Figure<'h'>): Figure<'h'> {
-  return compute('seven-eighths cooling time', 'h', '3 * halfTime', { halfTime }, (v) => 3 * v.halfTime);
+/** Hours for which fruit of a lag stays as it came: ln(lag) / C, where C = ln 2 / half-time. */
+export function coolingWait(halfTime: Figure<'h'>, lag: Figure<'1'>): Figure<'h'> {
+  return compute(
+    'time before the fruit starts to cool',
+    'h',
+    'log(lag) / log(2) * halfTime',
+    { lag, halfTime },
+    (v) => (Math.log(v.lag) / Math.LN2) * v.halfTime,
+  );
+}
+
+/** Time in which the difference to the room falls to an eighth, ln(8 lag) / C: three half-times without a lag. */
+export function sevenEighthsTime(halfTime: Figure<'h'>, lag: Figure<'1'> = noLag): Figure<'h'> {
+  return compute(
+    'seven-eighths cooling time',
+    'h',
+    'log(8 * lag) / log(2) * halfTime',
+    { lag, halfTime },
+    (v) => (Math.log(8 * v.lag) / Math.LN2) * v.halfTime,
+  );
 }
 
 /** Mean heat over a day of cooling a mass from one temperature to another; zero if it is already colder. */
@@ -112,6 +161,17 @@ export function fanHeat(volume: Figure<'m3'>): Figure<'kW'> {
     'volume * circulation / 3600 * fanPressure / (fanEfficiency / 100) / 1000',
     { volume, circulation, fanPressure, fanEfficiency },
     (v) => (((v.volume * v.circulation) / 3600) * v.fanPressure) / (v.fanEfficiency / 100) / 1000,
+  );
+}
+
+/** Heat of fans whose motors' rating is known: what the motors take. */
+export function fanHeatOfMotors(rating: Figure<'kW'>): Figure<'kW'> {
+  return compute(
+    'heat of the fans',
+    'kW',
+    'rating * takenForRating',
+    { rating, takenForRating },
+    (v) => v.rating * v.takenForRating,
   );
 }
 

@@ -7,8 +7,9 @@ import {
   airChangeHeat,
   airChangesLoading,
   coolingHalfTime,
-  fanHeat,
+  coolingWait,
   heatOfCooling,
+  noLag,
   respirationHeatOf,
   specificHeatOfBin,
   specificHeatOfFruit,
@@ -16,6 +17,7 @@ import {
   transmissionHeat,
 } from './cooling';
 import { formulaKeys, sumOf } from './figures';
+import type { LoadingHeat } from './loading-heat';
 import type { IntakeDay, VarietyInRoom } from './types';
 
 /** More days than any harvest: a plan with a mistyped year must not make the tool count for hours. */
@@ -39,6 +41,9 @@ export interface Intake {
   readonly heatTransfer: Figure<'W/m2K'>;
   /** As measured in the room; the usual one where left out. */
   readonly halfTime?: Figure<'h'> | undefined;
+  readonly lag?: Figure<'1'> | undefined;
+  readonly fans: Figure<'kW'>;
+  readonly work: LoadingHeat;
 }
 
 /** The parts of the load that are the same every day. */
@@ -48,7 +53,6 @@ interface DailyHeat {
   readonly days: Figure<'days'>;
   readonly transmission: Figure<'kW'>;
   readonly airChange: Figure<'kW'>;
-  readonly fans: Figure<'kW'>;
 }
 
 /**
@@ -91,14 +95,19 @@ function dailyHeat(intake: Intake, count: number): DailyHeat {
       intake.inside.temperature,
     ),
     airChange: airChangeHeat(intake.volume, airChangesLoading, airHeat(intake.outside, intake.inside)),
-    fans: fanHeat(intake.volume),
   };
 }
 
 function intakeDay(intake: Intake, daily: DailyHeat, index: number): IntakeDay {
   const { field, inside } = intake;
   const cooled = countedFigure('hours since the first bin', 'h', 24 * (index + 1), 'to the end of the day');
-  const coldest = temperatureAfter(field, inside.temperature, cooled, intake.halfTime ?? coolingHalfTime);
+  const coldest = temperatureAfter(
+    field,
+    inside.temperature,
+    cooled,
+    intake.halfTime ?? coolingHalfTime,
+    intake.lag,
+  );
   const fieldHeat = heatOfCooling(
     'field heat of the fruit',
     daily.fruitADay,
@@ -119,15 +128,12 @@ function intakeDay(intake: Intake, daily: DailyHeat, index: number): IntakeDay {
     respirationHeat: loadedRespirationHeat(intake, daily, index + 1),
     transmissionHeat: daily.transmission,
     airChangeHeat: daily.airChange,
-    fanHeat: daily.fans,
+    fanHeat: intake.fans,
+    lightHeat: intake.work.lights,
+    vehicleHeat: intake.work.vehicles,
+    peopleHeat: intake.work.people,
   };
-  const heat = compute(
-    `cooling on day ${index + 1} of the intake`,
-    'kW',
-    'fieldHeat + binHeat + respirationHeat + transmissionHeat + airChangeHeat + fanHeat',
-    parts,
-    (v) => v.fieldHeat + v.binHeat + v.respirationHeat + v.transmissionHeat + v.airChangeHeat + v.fanHeat,
-  );
+  const heat = sumOf(`cooling on day ${index + 1} of the intake`, 'kW', Object.entries(parts));
   return {
     day: intake.firstBin + index,
     bins: binsThatDay(intake.bins.value, daily.days.value, index),
@@ -141,23 +147,27 @@ function binsThatDay(bins: number, days: number, index: number): number {
   return Math.round((bins * (index + 1)) / days) - Math.round((bins * index) / days);
 }
 
-/** Mean temperature of all fruit in the room over a day: the time mean of the halving, over all ages in the room. */
+/** Mean temperature of all fruit in the room over a day: the time mean of wait and halving, over all ages in the room. */
 function meanTemperature(intake: Intake, daysLoaded: number): Figure<'degC'> {
+  const halfTime = intake.halfTime ?? coolingHalfTime;
   const inputs = {
     room: intake.inside.temperature,
     field: intake.field,
-    halfTime: intake.halfTime ?? coolingHalfTime,
-    daysLoaded: countedFigure('days of fruit in the room', 'days', daysLoaded, 'first bin to this day'),
+    halfTime,
+    hours: countedFigure('hours since the first bin', 'h', 24 * daysLoaded, 'to the end of the day'),
+    wait: coolingWait(halfTime, intake.lag ?? noLag),
   };
   return compute(
     'mean temperature of the fruit in the room',
     'degC',
-    'room + (field - room) * (1 - 2 ^ (-24 * daysLoaded / halfTime)) * halfTime / (24 * daysLoaded * log(2))',
+    'room + (field - room) * (min(wait, hours) + (1 - 2 ^ (-max(0, hours - wait) / halfTime)) * halfTime / log(2)) / hours',
     inputs,
     (v) =>
       v.room +
-      ((v.field - v.room) * (1 - 2 ** ((-24 * v.daysLoaded) / v.halfTime)) * v.halfTime) /
-        (24 * v.daysLoaded * Math.log(2)),
+      ((v.field - v.room) *
+        (Math.min(v.wait, v.hours) +
+          ((1 - 2 ** (-Math.max(0, v.hours - v.wait) / v.halfTime)) * v.halfTime) / Math.LN2)) /
+        v.hours,
   );
 }
 

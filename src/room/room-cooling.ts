@@ -7,15 +7,17 @@ import { type AirState, airHeat } from './air';
 import {
   airChangeHeat,
   airChangesHolding,
-  fanHeat,
+  coolingHalfTime,
   heatOfCooling,
   respirationHeatOf,
+  sevenEighthsTime,
   specificHeatOfBin,
   specificHeatOfFruit,
   transmissionHeat,
 } from './cooling';
 import { finite, formulaKeys, largestOf, sumOf } from './figures';
 import { type Intake, intakeDays } from './intake';
+import { fanHeatIn, loadingHeat } from './loading-heat';
 import { commonPractice, outsideHumiditySource } from './sources';
 import type { FilledRoom, IntakeDay, RoomCapacity, StepDown, VarietyInRoom } from './types';
 
@@ -35,7 +37,7 @@ const stepDownADay = referenceFigure(
 
 export type RoomCooling = Pick<
   FilledRoom,
-  'intake' | 'stepDown' | 'peakCooling' | 'holdingCooling' | 'coolerLoad'
+  'intake' | 'stepDown' | 'peakCooling' | 'holdingCooling' | 'sevenEighthsTime' | 'coolerLoad'
 >;
 
 /** What the room's cooling follows from, all of it known. */
@@ -69,12 +71,14 @@ export function roomCooling(
   const holdingCooling = finite(holding(conditions));
   const stepDown = holdingCooling && stepDownOf(conditions, holdingCooling);
   const peakCooling = peakOf(intake, stepDown);
-  const cooler = capacity.room.coolerCapacity;
+  const { room } = capacity;
+  const cooler = room.coolerCapacity;
   return {
     intake,
     stepDown,
     peakCooling,
     holdingCooling,
+    sevenEighthsTime: sevenEighthsTime(room.coolingHalfTime ?? coolingHalfTime, room.coolingLag),
     coolerLoad: peakCooling && cooler && finite(coolerLoad(peakCooling, cooler)),
   };
 }
@@ -110,6 +114,9 @@ function conditionsOf(
     surface,
     heatTransfer: room.heatTransfer,
     halfTime: room.coolingHalfTime,
+    lag: room.coolingLag,
+    fans: fanHeatIn(room, volume),
+    work: loadingHeat(plan, room),
   };
   return { intake, regime, sealed: regime.oxygen !== undefined && fill.sealed !== undefined };
 }
@@ -140,7 +147,7 @@ function holding({ intake, regime, sealed }: Conditions): Figure<'kW'> {
       'transmission',
       transmissionHeat(intake.surface, intake.heatTransfer, intake.outside.temperature, inside.temperature),
     ],
-    ['fans', fanHeat(intake.volume)],
+    ['fans', intake.fans],
     ...(sealed ? [] : ([['airChange', airChange]] as const)),
   ]);
 }

@@ -61,6 +61,10 @@ export interface IntakeDay {
   readonly transmissionHeat: Figure<'kW'>;
   readonly airChangeHeat: Figure<'kW'>;
   readonly fanHeat: Figure<'kW'>;
+  /** Of what works in the room while it is filled. */
+  readonly lightHeat: Figure<'kW'>;
+  readonly vehicleHeat: Figure<'kW'>;
+  readonly peopleHeat: Figure<'kW'>;
 }
 
 /** The days in which a room is brought from its warm hold to its holding temperature. */
@@ -100,6 +104,8 @@ export interface FilledRoom {
   readonly carbonDioxideInStore?: Figure<'kg/day'>;
   readonly carbonDioxideInStoreLow?: Figure<'kg/day'>;
   readonly carbonDioxideInStoreHigh?: Figure<'kg/day'>;
+  /** The part of it that fermentation makes; absent where oxygen is far enough above the varieties' breakpoints. */
+  readonly fermentedInStore?: Figure<'kg/day'>;
   /** Oxygen the fruit uses at the regime. */
   readonly oxygenUse?: Figure<'m3/h'>;
   /** Oxygen to which the nitrogen is run; the fruit takes the rest. */
@@ -118,6 +124,8 @@ export interface FilledRoom {
   readonly stepDown?: StepDown;
   readonly peakCooling?: Figure<'kW'>;
   readonly holdingCooling?: Figure<'kW'>;
+  /** Time in which fruit of this room loses seven eighths of its difference to it, cooling enough. */
+  readonly sevenEighthsTime?: Figure<'h'>;
   /** Peak cooling as a share of what the room's cooler can give. */
   readonly coolerLoad?: Figure<'%'>;
   /** Oxygen that leaks in, and the same against what the fruit uses, as a share. */

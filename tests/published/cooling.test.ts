@@ -97,6 +97,36 @@ it('cools by halves', () => {
   );
   check(
     {
+      id: 'cooling-seven-eighths-lag',
+      what: 'The same with a lag factor of 1.2: ln(8 j) / C',
+      source: `${COOLING_LAW}; its form with a lag from memory`,
+      known: 'from memory',
+      expected: (Math.log(8 * 1.2) / Math.LN2) * 8,
+      unit: 'h',
+      tolerance: 1e-9,
+    },
+    sevenEighthsTime(halfTime, figure('1', 1.2)).value,
+  );
+  check(
+    {
+      id: 'cooling-half-lag',
+      what: 'Half the way with a lag factor of 1.2, after Z = ln(2 j) / C',
+      source: `${COOLING_LAW}; its form with a lag from memory`,
+      known: 'from memory',
+      expected: 10,
+      unit: '°C',
+      tolerance: 1e-9,
+    },
+    temperatureAfter(
+      celsius(20),
+      celsius(0),
+      figure('h', Math.log(2.4) / (Math.LN2 / 8)),
+      halfTime,
+      figure('1', 1.2),
+    ).value,
+  );
+  check(
+    {
       id: 'cooling-handbook-first-day',
       what: 'Pears from 21 °C after a day in a room at -1.1 °C',
       source: HANDBOOK,

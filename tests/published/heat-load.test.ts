@@ -1,6 +1,7 @@
 import { it } from 'vitest';
-import { toUnit } from '../../src/plan/quantity';
-import { airChangeHeat, heatOfCooling, transmissionHeat } from '../../src/room/cooling';
+import { parseQuantity, toUnit } from '../../src/plan/quantity';
+import { airChangeHeat, fanHeatOfMotors, heatOfCooling, transmissionHeat } from '../../src/room/cooling';
+import { heatOfVehicle, lightHeat, peopleHeat, vehicleHeat } from '../../src/room/loading-heat';
 import { figure } from '../room/orchard';
 import { check } from './published';
 
@@ -91,3 +92,62 @@ it("works the example's lines for holding", () => {
   );
   line('heat-load-air-holding', 'Air change, holding', 25_006, air.value);
 });
+
+it("works the example's miscellaneous heat, each as the handbook states it", () => {
+  const aDay = (kilowatts: number) => kilowatts * A_DAY_IN_SECONDS;
+  const misc = (id: string, what: string, expected: number, unit: string, actual: number) =>
+    check({ id, what, source: HANDBOOK, known: 'published', expected, unit, tolerance: 0.5 }, actual);
+  const anHour = figure('h', 1);
+  misc(
+    'heat-load-lights',
+    'Lights of 2,400 W in an hour, 3.6 kJ for each watt',
+    2400 * 3.6,
+    'kJ',
+    aDay(lightHeat(figure('kW', 2.4), anHour).value),
+  );
+  misc(
+    'heat-load-forklift',
+    'An electric forklift in 8 h',
+    36_920,
+    'kJ',
+    aDay(vehicleHeat(figure('1', 1), heatOfVehicle, figure('h', 8)).value),
+  );
+  misc('heat-load-worker', 'A worker in an hour', 1000, 'kJ', aDay(peopleHeat(figure('1', 1), anHour).value));
+  misc(
+    'heat-load-fans',
+    'Fans of a horsepower in an hour',
+    3112,
+    'kJ',
+    fanHeatOfMotors(figure('kW', toKilowatts('1 hp'))).value * 3600,
+  );
+});
+
+it('adds them to the six terms of the day of filling', () => {
+  // The page's numbers of lights, forklifts, workers and fans; how many of each it counts was not read.
+  const shift = figure('h', 8);
+  const kilowatts = [
+    lightHeat(figure('kW', 2.4), shift),
+    vehicleHeat(figure('1', 2), heatOfVehicle, shift),
+    peopleHeat(figure('1', 2), shift),
+    fanHeatOfMotors(figure('kW', toKilowatts('3 hp'))),
+  ].map(({ value }) => value);
+  const expected = 2400 * 3.6 * 8 + 2 * 36_920 + 2 * 1000 * 8 + 3 * 3112 * 24;
+  check(
+    {
+      id: 'heat-load-miscellaneous',
+      what: '2,400 W of lights, two forklifts and two workers for 8 h, fans of 3 HP all day',
+      source: `${HANDBOOK}: rates as published, numbers and hours chosen here`,
+      known: 'published',
+      expected,
+      unit: 'kJ/24 h',
+      tolerance: 0.5,
+    },
+    kilowatts.reduce((sum, one) => sum + one, 0) * A_DAY_IN_SECONDS,
+  );
+});
+
+function toKilowatts(power: string): number {
+  const parsed = parseQuantity(power, 'power');
+  if (!parsed) throw new Error(`${power} is no power`);
+  return parsed.value;
+}

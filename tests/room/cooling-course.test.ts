@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { coolingCourse, intakeLimit } from '../../src/room/cooling-course';
+import { courseRoom } from '../../src/room/course/of-plan';
 import { aFill, aLot, aPlan, aRoom, day, figure, known, onlyRoom, type PlanSpec } from './orchard';
 
 function courseOf(spec: PlanSpec = {}, options: Parameters<typeof coolingCourse>[2] = {}) {
@@ -48,7 +49,25 @@ describe('cooling with a cooler that is never short', () => {
   it('waits for its lag', () => {
     const { course: late } = courseOf(strong, { lag: 1.2 });
     // ln(8 * 1.2) / ln 2 half-times.
-    expect(known(late.batches[0]?.sevenEighths) * 24).toBeCloseTo((Math.log(9.6) / Math.LN2) * 12.1, 1);
+    expect(known(late.batches[0]?.sevenEighths) * 24).toBeCloseTo((Math.log(9.6) / Math.LN2) * 12.1, 6);
+  });
+
+  it("takes the room's own lag, in its days, its heat and its gas course alike", () => {
+    const rooms = [aRoom({ coolerCapacity: figure('kW', 10_000), coolingLag: figure('1', 1.4) })];
+    const { course: late, room: lagging, plan } = courseOf({ rooms });
+    const hours = (Math.log(8 * 1.4) / Math.LN2) * 12.1;
+    expect(known(lagging.sevenEighthsTime)).toBeCloseTo(hours, 9);
+    expect(known(late.batches[0]?.sevenEighths) * 24).toBeCloseTo(hours, 6);
+    // The first day takes less heat out than without a lag, and all days together as much in the end.
+    expect(lagging.intake[0]?.fieldHeat.value).toBeLessThan(room.intake[0]?.fieldHeat.value ?? 0);
+    lagging.intake.forEach(({ heat }, index) => {
+      const taken = late.days[index]?.takenKw ?? 0;
+      expect(taken / heat.value).toBeGreaterThan(0.98);
+      expect(taken / heat.value).toBeLessThan(1.03);
+    });
+    const sealed = courseRoom(onlyRoom(plan), day('2027-03-01'));
+    expect(sealed?.room.fruit.lag).toBe(1.4);
+    expect(known(intakeLimit(plan, lagging)?.quickest)).toBeCloseTo(hours / 24, 6);
   });
 });
 

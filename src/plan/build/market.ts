@@ -1,9 +1,10 @@
 import { parseWeek } from '../dates';
 import { compute, type Figure } from '../figure';
-import type { Demand, OpenBefore, Packing, Packout, Policy, Season, Uncertainty } from '../model';
+import type { Demand, GrowerWish, OpenBefore, Packing, Packout, Policy, Season, Uncertainty } from '../model';
 import type { PlaceNode } from '../span';
 import { DAYS_A_WEEK, defaults, SHORTAGE_SOURCE } from './defaults';
 import type { MapReader } from './map-reader';
+import { readLoading } from './rooms';
 
 type Body<T> = Omit<T, 'id' | 'at' | 'places'>;
 
@@ -106,13 +107,24 @@ export function readPolicy(map: MapReader | undefined): Body<Policy> {
     confidence: map?.quantity('confidence', 'confidence of windows', 'share') ?? defaults.confidence,
     roomsOpenAtOnce: map?.count('rooms-open-at-once', 'rooms open at once at most', '1'),
     intakeADay: map?.quantity('intake-a-day', 'intake a day', 'share') ?? defaults.intakeADay,
+    loading: readLoading(map?.map('loading')),
     mostScrubberLoad:
       map?.quantity('most-scrubber-load', 'scrubber load at most', 'share') ?? defaults.mostScrubberLoad,
     openBefore: readOpenBefore(map?.map('open-before')),
     priceOfChange: map?.count('price-of-change', 'price of moving a room by a week', 'money'),
+    priceOfUnevenWork: map?.count('price-of-uneven-work', 'price of a bin of uneven work', 'money'),
     uncertainty: readUncertainty(map?.map('uncertainty')),
+    growers: readGrowers(map?.map('growers')),
     findings,
   };
+}
+
+function readGrowers(map: MapReader | undefined): NonNullable<Policy['growers']> {
+  const wishes = (map?.keys() ?? []).flatMap(({ value }) => {
+    const wish = map?.givenWord<GrowerWish>(value);
+    return wish ? [[value, wish] as const] : [];
+  });
+  return new Map(wishes);
 }
 
 function readOpenBefore(map: MapReader | undefined): OpenBefore[] {

@@ -1,6 +1,7 @@
 import type { Figure } from '../figure';
 import type {
   BinType,
+  Loading,
   NitrogenSource,
   RefrigerationGroup,
   Room,
@@ -44,6 +45,10 @@ export function readRoom(map: MapReader): Body<Room> {
     coolerCapacity: refrigeration?.quantity('capacity', "capacity of the room's cooler", 'power'),
     refrigerationGroup: refrigeration?.givenText('group'),
     coolingHalfTime: inHours(refrigeration?.quantity('half-time', 'half-time of cooling', 'short time')),
+    coolingLag: refrigeration?.count('lag', "lag factor of the fruit's cooling", '1'),
+    fanPower: refrigeration?.quantity('fans', "power of the cooler's fans", 'power'),
+    fanMotors: refrigeration?.quantity('fan-motors', "rated power of the fans' motors", 'power'),
+    loading: readLoading(map.map('loading')),
     heatTransfer:
       map.quantity('heat-transfer', 'heat transfer of walls, ceiling and floor', 'heat transfer') ??
       defaults.heatTransfer,
@@ -54,6 +59,19 @@ export function readRoom(map: MapReader): Body<Room> {
     law: map.word('law') ?? 'none',
     ready: map.day('ready'),
   };
+}
+
+export function readLoading(map: MapReader | undefined): Loading | undefined {
+  return (
+    map && {
+      at: map.at,
+      lights: map.quantity('lights', 'lights while the room is filled', 'power'),
+      vehicles: map.count('vehicles', 'vehicles at work in the room', '1'),
+      vehicleHeat: map.quantity('vehicle-heat', 'heat of a vehicle at work', 'power'),
+      people: map.count('people', 'people at work in the room', '1'),
+      hoursADay: map.count('hours-a-day', 'hours a day in which the room is filled', 'h'),
+    }
+  );
 }
 
 function inHours(minutes: Figure<'min'> | undefined): Figure<'h'> | undefined {
@@ -75,6 +93,7 @@ export function readScrubber(map: MapReader): Body<Scrubber> {
     beds: readBeds(map.map('beds')),
     charge: map.quantity('charge', 'lime in a fresh charge', 'mass'),
     hoursADay: map.count('hours-a-day', 'hours a day the scrubber runs', 'h') ?? defaults.scrubberHours,
+    power: map.quantity('power', 'power it takes while it runs', 'power'),
   };
 }
 
@@ -98,6 +117,7 @@ export function readNitrogenSource(map: MapReader): Body<NitrogenSource> {
   return {
     kind: map.word('kind'),
     flows: flows.sort((a, b) => a.purity.value - b.purity.value),
+    stopsAt: map.quantity('stops-at', 'oxygen at which the nitrogen feed is stopped', 'share'),
     power: map.quantity('power', 'power it takes while it runs', 'power'),
   };
 }

@@ -1,6 +1,59 @@
 import { z } from 'zod';
 import { day, entries, number, oneOf, quantity, reference, text, wholeNumber } from './values';
 
+/** Under `policy` for every room, and under a room for itself, key by key. */
+export const loading = z
+  .strictObject({
+    lights: quantity(
+      'power',
+      {
+        meaning: 'Power of the lights that burn in a room while it is filled; all of it becomes heat.',
+        example: '2.4 kW',
+        default: 'no heat of lights is counted',
+      },
+      { least: 0 },
+    ).optional(),
+    vehicles: number(
+      {
+        meaning: 'Forklifts and other vehicles at work in a room at a time while it is filled.',
+        example: 1,
+        default: 'no heat of vehicles is counted',
+      },
+      0,
+    ).optional(),
+    'vehicle-heat': quantity(
+      'power',
+      {
+        meaning: 'Heat that each vehicle gives off while it works.',
+        example: '1.3 kW',
+        default: '1.28 kW, an electric forklift',
+      },
+      { least: 0 },
+    ).optional(),
+    people: number(
+      {
+        meaning: 'People at work in a room at a time while it is filled.',
+        example: 2,
+        default: 'no heat of people is counted',
+      },
+      0,
+    ).optional(),
+    'hours-a-day': number(
+      {
+        meaning:
+          'Hours of a day in which a room is filled: as long do lights, vehicles and people give off heat.',
+        example: 10,
+        default: '8',
+      },
+      0,
+      24,
+    ).optional(),
+  })
+  .meta({
+    description:
+      'What gives off heat in a room on the days from its first bin to its last. When the room only holds its fruit, none of it is counted.',
+  });
+
 export const room = z.strictObject({
   inside: z
     .strictObject({
@@ -74,9 +127,31 @@ export const room = z.strictObject({
         example: '20 h',
         default: '12.1 h',
       }).optional(),
+      lag: number(
+        {
+          meaning:
+            "Lag factor of the fruit's cooling: 1 where it follows the room at once; above it the fruit starts to cool later, and seven eighths take ln(8 lag) / ln 2 half-times.",
+          example: 1.1,
+          default: '1',
+        },
+        1,
+        10,
+      ).optional(),
+      fans: quantity('power', {
+        meaning: "Power that the cooler's fans take at full circulation; all of it becomes heat.",
+        example: '6 kW',
+        default: "from `fan-motors`, else from the room's volume: 40 volumes an hour against 200 Pa at 50 %",
+      }).optional(),
+      'fan-motors': quantity('power', {
+        meaning:
+          "Rated power of the motors of the cooler's fans together, where what they take is not known; they take some 16 % more.",
+        example: '7.5 hp',
+        default: 'not known',
+      }).optional(),
     })
     .meta({ description: "The room's cooler." })
     .optional(),
+  loading: loading.optional(),
   'heat-transfer': quantity('heat transfer', {
     meaning: 'U-value of walls, ceiling and floor.',
     example: '0.18 W/m2K',
@@ -160,6 +235,11 @@ const scrubber = z.strictObject({
     default: 'not known, so that no day of change can be told',
   }).optional(),
   'hours-a-day': number({ meaning: 'Hours a day it may run.', example: 24, default: '24' }, 0, 24).optional(),
+  power: quantity('power', {
+    meaning: 'Power its fans and valves take while it runs.',
+    example: '5.5 kW',
+    default: 'not counted',
+  }).optional(),
 });
 
 const nitrogenSource = z.strictObject({
@@ -176,6 +256,12 @@ const nitrogenSource = z.strictObject({
     )
     .min(1)
     .meta({ description: 'What it delivers: one or more points of purity and flow.' }),
+  'stops-at': quantity('share', {
+    meaning:
+      'Oxygen at which the feed is stopped where a regime asks for less; the fruit takes the rest. Many stop at about 1.8 %.',
+    example: '1.8 %',
+    default: "the regime's oxygen",
+  }).optional(),
   power: quantity('power', {
     meaning: 'Power it takes while it runs.',
     example: '38 kW',

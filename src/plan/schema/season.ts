@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { IDENTIFIER } from './identifier';
+import { loading } from './rooms';
 import { day, number, oneOf, quantity, reference, text, wholeNumber } from './values';
 
 export const season = z
@@ -92,6 +93,14 @@ export const policy = z
         'x-key-refers-to': 'fills',
       })
       .optional(),
+    growers: z
+      .record(z.string().regex(/./), z.enum(['apart', 'together', 'any']))
+      .meta({
+        description:
+          "How growers' fruit is put into rooms where fills are proposed, by the grower's name as the lots have it; `all` stands for those not named. `apart`: a room with this grower's fruit holds no other's. `together`: this grower's fruit goes into as few rooms as it can. `any`, which holds where nothing is said: either way.",
+        examples: [{ all: 'any', 'Hollow Farm': 'apart', 'Weir Orchard': 'together' }],
+      })
+      .optional(),
     'price-of-change': number(
       {
         meaning:
@@ -101,7 +110,22 @@ export const policy = z
       },
       0,
     ).optional(),
+    'price-of-uneven-work': number(
+      {
+        meaning:
+          'What each bin costs by which the packhouse runs more or fewer in a week than in the working week before. A week with closed days counts at the pace of a full one, a week without work not at all.',
+        example: 0.5,
+        default: '0',
+      },
+      0,
+    ).optional(),
     uncertainty: uncertainty.optional(),
+    loading: loading
+      .meta({
+        description:
+          'What gives off heat in every room on the days it is filled, where the room does not say so itself.',
+      })
+      .optional(),
     'intake-a-day': quantity('share', {
       meaning: 'The largest share of a room that should be filled in one day.',
       example: '10 %',

@@ -46,7 +46,7 @@ export interface CourseChoices {
   readonly feedStartsAtHours?: number;
   /** Set-points by stage in place of the regime's own. */
   readonly stages?: readonly GasStage[];
-  /** Lag factor of the fruit's cooling, 1 where left out. */
+  /** Lag factor of the fruit's cooling; the room's, else 1, where left out. */
   readonly coolingLag?: number;
 }
 
@@ -166,7 +166,7 @@ function fruitOf(
       }),
     ),
     halfTimeHours: (room.coolingHalfTime ?? coolingHalfTime).value,
-    lag: choices.coolingLag ?? 1,
+    lag: choices.coolingLag ?? room.coolingLag?.value ?? 1,
     law: {
       kind: choices.law ?? 'to-store-share',
       halfAt: choices.halfAt ?? michaelisConstant.value,
