@@ -1,19 +1,9 @@
-import { compute, type Figure, referenceFigure } from '../plan/figure';
+import { compute, type Figure } from '../plan/figure';
 import type { NitrogenSource } from '../plan/model';
 import { sumOf } from './figures';
-import { commonPractice, purgeDilution } from './sources';
+import { purgeDilution } from './sources';
 import { oxygenInAir } from './tightness';
 import type { FlushStep } from './types';
-
-/** Oxygen at which the nitrogen feed stops and continuous scrubbing starts; the fruit takes the rest. */
-export const feedStopsAt = referenceFigure(
-  'oxygen at which the nitrogen feed stops',
-  '%',
-  1.8,
-  commonPractice(
-    'Rooms are brought down to about 1.8 % oxygen by nitrogen; then the feed stops and scrubbing starts',
-  ),
-);
 
 /** A point of a source's delivery, with the oxygen its gas still carries. */
 interface Delivery {
@@ -52,8 +42,9 @@ export function flushVolumes(
   );
 }
 
-/** The level the nitrogen feed is run to: the regime's oxygen, or where the trade stops the feed if that is higher. */
-export function flushTarget(regimeOxygen: Figure<'%'>): Figure<'%'> {
+/** The level the nitrogen has to reach: the regime's oxygen, or where the planner stops the feed if that is higher. */
+export function flushTarget(regimeOxygen: Figure<'%'>, feedStopsAt?: Figure<'%'>): Figure<'%'> {
+  if (!feedStopsAt) return regimeOxygen;
   return compute(
     'oxygen the nitrogen has to reach',
     '%',

@@ -15,8 +15,8 @@ const NO_PULL_DOWN: PullDown = { flush: [] };
 
 /**
  * From air to the regime's oxygen: nitrogen down to where the feed stops, the fruit for the rest. The feed stops at
- * the regime's oxygen or the trade's level, whichever is higher, and never below the level at which the fruit alone
- * is quicker. What the fruit uses during the flush is left out, so the hours are on the long side.
+ * the regime's oxygen, or where the planner stops it if that is higher, and never below the level at which the fruit
+ * alone is quicker. What the fruit uses during the flush is left out, so the hours are on the long side.
  */
 export function pullDown(
   source: NitrogenSource | undefined,
@@ -25,7 +25,7 @@ export function pullDown(
   oxygenUse: Figure<'m3/h'> | undefined,
 ): PullDown {
   if (!source || !regime?.oxygen || !gasVolume) return NO_PULL_DOWN;
-  const target = flushTarget(regime.oxygen);
+  const target = flushTarget(regime.oxygen, source.stopsAt);
   const purest = leastOxygenInNitrogen(source);
   if (!purest) return NO_PULL_DOWN;
   const reachable = purest.value < target.value;

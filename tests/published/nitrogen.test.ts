@@ -1,12 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { parseDay } from '../../src/plan/dates';
-import {
-  feedStopsAt,
-  flushTarget,
-  flushVolumes,
-  oxygenInNitrogen,
-  quickestFlush,
-} from '../../src/room/nitrogen';
+import { flushTarget, flushVolumes, oxygenInNitrogen, quickestFlush } from '../../src/room/nitrogen';
 import { aFill, aNitrogenSource, aPlan, figure, known, onlyRoom } from '../room/orchard';
 import { check } from './published';
 
@@ -119,26 +113,25 @@ it('agrees with the worked examples', () => {
   );
 });
 
-it('stops the nitrogen at about 1.8 % and leaves the rest to the fruit', () => {
-  const practice = {
-    source:
-      'Common practice: brought down to about 1.8 % oxygen by nitrogen, then continuous scrubbing starts',
-    known: 'common practice' as const,
-    unit: '%',
-    tolerance: 0.05,
-  };
-  const lowOxygen = aPlan({ regimes: { plain: { oxygen: 1.0 } } });
-  const room = onlyRoom(lowOxygen);
+it('stops the nitrogen at about 1.8 % where the plan says so, and leaves the rest to the fruit', () => {
+  const stopped = { ...aNitrogenSource(), stopsAt: percent(1.8) };
+  const room = onlyRoom(aPlan({ regimes: { plain: { oxygen: 1.0 } }, nitrogen: [stopped] }));
   check(
-    { id: 'nitrogen-feed-stops', what: 'Oxygen at which the feed stops', ...practice, expected: 1.8 },
-    feedStopsAt.value,
-  );
-  check(
-    { id: 'nitrogen-flushed-to', what: 'A room for 1.0 % oxygen is flushed to', ...practice, expected: 1.8 },
+    {
+      id: 'nitrogen-flushed-to',
+      what: 'A room for 1.0 % oxygen, its feed stopped as the trade does, is flushed to',
+      source:
+        'Common practice: brought down to about 1.8 % oxygen by nitrogen, then continuous scrubbing starts',
+      known: 'common practice',
+      unit: '%',
+      tolerance: 0.05,
+      expected: 1.8,
+    },
     known(room.flushTo),
   );
   expect(known(room.respirationHours)).toBeGreaterThan(0);
-  expect(flushTarget(percent(2.5)).value).toBe(2.5);
+  expect(flushTarget(percent(2.5), percent(1.8)).value).toBe(2.5);
+  expect(flushTarget(percent(1.0)).value).toBe(1.0);
 });
 
 it('reaches 3 % oxygen within the four days that the trade asks', () => {
