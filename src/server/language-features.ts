@@ -64,7 +64,8 @@ export function addLanguageFeatures(connection: Connection, state: ServerState):
     const found = await asked(state, textDocument.uri);
     if (!found) return null;
     const plan = found.plan.session.plan();
-    return completionAt(plan, found.point(position)).map((item) => toCompletion(plan, item));
+    const season = found.plan.session.latestSeason();
+    return completionAt(plan, found.point(position), season).map((item) => toCompletion(plan, item));
   });
 
   connection.onCodeAction(async ({ textDocument, range, context }) => {

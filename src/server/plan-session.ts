@@ -84,6 +84,11 @@ export class PlanSession {
     return snapshot;
   }
 
+  /** The last computation, perhaps of an older text: for what must answer before a new one could be made. */
+  latestSeason(): ComputedSeason | undefined {
+    return this.latest?.season;
+  }
+
   /** The computation of the present text with a schedule that fits it. */
   settledSnapshot(): Snapshot {
     this.snapshot();

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { readPlan } from '../../src/plan/read';
 import { type CompletionItem, completionAt } from '../../src/server/services/completion';
 import { atCaret } from './cursor';
-import { samplePlan } from './plans';
+import { computed, samplePlan } from './plans';
 
 const rest = samplePlan('first-season');
 
@@ -56,8 +56,10 @@ describe('completion of keys', () => {
 });
 
 describe('completion of values', () => {
-  it('offers the names of entries of the whole plan', () => {
+  it('offers the names of entries of the whole plan, rooms with what fills them', () => {
     expect(labels('fills:\n  F1:\n    room: ‸')).toEqual(['R1', 'R2', 'R3', 'R4']);
+    const [first] = offered('fills:\n  F1:\n    room: ‸');
+    expect(first?.detail).toBe('in fill R1-gala');
     expect(labels('rooms:\n  R9: { scrubber: ‸ }')).toEqual(['S1', 'lime-box']);
   });
 
@@ -83,6 +85,43 @@ describe('completion of values', () => {
 
   it('offers an example where a date or a week stands', () => {
     expect(labels('fills:\n  F1:\n    open: ‸')).toEqual(['2027-W09']);
+  });
+
+  it('offers rooms that nothing fills before those that are taken', () => {
+    const more = 'rooms:\n  R9: {}\nfills:\n  F1:\n    room: ‸';
+    expect(offered(more)[0]).toMatchObject({ label: 'R9', detail: 'no fill uses it yet' });
+  });
+
+  it('offers lots with the bins that are left of them', () => {
+    const more =
+      'lots:\n  N1: { variety: Gala, bins: 40 }\nfills:\n  F1:\n    lots: { N1: 15 }\n  F2:\n    lots: { ‸ }';
+    expect(offered(more)[0]).toMatchObject({ label: 'N1', detail: 'Gala, 25 bins left', newText: 'N1: 25' });
+    expect(labels(more.replace('{ ‸ }', '{ N1: ‸ }'))).toEqual(['25']);
+  });
+
+  it("offers the weeks of a fill's window with their meaning and the caution", () => {
+    const { season } = computed(rest);
+    const file = 'fruit.lotplan.yaml';
+    const text = rest.find(({ path }) => path === file)?.text ?? '';
+    const offset = text.indexOf('open: ', text.indexOf('  R2-gala:')) + 'open: '.length;
+    const weeks = completionAt(season.plan, { file, offset }, season);
+    expect(weeks[0]).toMatchObject({ label: '2027-W01', detail: "the schedule's week" });
+    expect(weeks.map(({ detail }) => detail)).toContain('latest of the window');
+    expect(weeks[0]?.documentation).toMatch(/Sealed rooms kill/);
+  });
+
+  it('offers pack classes, markets and growers as the plan has them', () => {
+    expect(labels('demand:\n  d: { class: ‸ }')).toEqual(['first', 'second']);
+    expect(labels('lots:\n  X: { grower: ‸ }')).toEqual(['Hollow Farm', 'Larkfield', 'Weir Orchard']);
+  });
+
+  it('writes a whole new entry that reads without a problem of its own', () => {
+    for (const section of ['rooms', 'bins', 'lots', 'demand']) {
+      const label = offered(`${section}:\n  ‸`).find(({ label }) => label.startsWith('new '))?.label ?? '';
+      const written = taking(`lotwright: 1\n${section}:\n  ‸`, label);
+      const { problems } = readPlan([{ path: 'a', text: `${written}\n` }]);
+      expect(problems, written).toEqual([]);
+    }
   });
 
   it('offers nothing in a comment or under a key the language does not have', () => {

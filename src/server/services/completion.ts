@@ -1,4 +1,5 @@
 import { rules } from '../../findings/rules';
+import type { ComputedSeason } from '../../findings/types';
 import { fruitData } from '../../fruit/data';
 import type { FruitData } from '../../fruit/types';
 import type { Plan } from '../../plan/model';
@@ -6,6 +7,8 @@ import { type Dimension, dimensions, unitSpellings } from '../../plan/quantity';
 import type { ReferableSection } from '../../plan/schema/values';
 import { entriesOf } from '../../plan/sections';
 import type { Span } from '../../plan/span';
+import { newEntry } from './completion-entry';
+import { knownValues, lotsForFill, type Proposal } from './completion-known';
 import { type CursorPlace, cursorAt } from './cursor';
 import type { PlacePoint } from './entries';
 import { type Guide, guideAt } from './schema-guide';
@@ -22,20 +25,28 @@ export interface CompletionItem {
   readonly order: number;
 }
 
-type Proposal = Omit<CompletionItem, 'at' | 'order'>;
-
-/** What could be written at the place: keys of the section, allowed values, names of entries, units. */
-export function completionAt(plan: Plan, point: PlacePoint): CompletionItem[] {
+/**
+ * What could be written at the place: keys of the section, allowed values, names of entries, units, and what the plan
+ * makes likely. `season` may be that of a moment ago: typing must not wait for a new one.
+ */
+export function completionAt(plan: Plan, point: PlacePoint, season?: ComputedSeason): CompletionItem[] {
   const text = plan.files.get(point.file)?.text;
   const place = text === undefined ? undefined : cursorAt(text, point.offset);
   if (!place) return [];
   const fruit = fruitData(plan);
-  const proposals = place.at === 'value' ? values(plan, fruit, place) : keys(plan, fruit, place);
+  const proposals =
+    place.at === 'value'
+      ? values(plan, fruit, place, season)
+      : keys(plan, fruit, place, columnOf(text ?? '', place));
   const at = { file: point.file, start: place.start, end: Math.max(place.end, point.offset) };
   return proposals.map((proposal, order) => ({ ...proposal, at, order }));
 }
 
-function keys(plan: Plan, fruit: FruitData, place: CursorPlace): Proposal[] {
+function columnOf(text: string, { start }: CursorPlace): number {
+  return start - (text.lastIndexOf('\n', start - 1) + 1);
+}
+
+function keys(plan: Plan, fruit: FruitData, place: CursorPlace, column: number): Proposal[] {
   const parent = place.at === 'key' ? place.path.slice(0, -1) : place.path;
   const guide = guideAt(parent);
   if (!guide) return [];
@@ -49,9 +60,14 @@ function keys(plan: Plan, fruit: FruitData, place: CursorPlace): Proposal[] {
     .map(([key, child]) => keyProposal(key, child, required.has(key), colon));
   const named = guide['x-key-refers-to'];
   const names = named ? entryNames(plan, fruit, named).filter((name) => !written(name)) : [];
+  const isFillLots = parent.length === 3 && parent[0] === 'fills' && parent[2] === 'lots';
+  const entries = isFillLots
+    ? lotsForFill(plan, plan.fills.get(parent[1] ?? ''), colon).filter(({ label }) => !written(label))
+    : names.map((name) => entryProposal(name, named ?? 'lots', `${name}${colon}`));
   return [
     ...own,
-    ...names.map((name) => entryProposal(name, named ?? 'lots', `${name}${colon}`)),
+    ...entries,
+    ...(place.at === 'new-key' ? newEntry(parent, column) : []),
     ...ruleCodes(parent)
       .filter(({ label }) => !written(label))
       .map((rule) => ({ ...rule, newText: `${rule.label}${colon}` })),
@@ -91,9 +107,16 @@ function ruleCodes(parent: readonly string[]): Proposal[] {
     }));
 }
 
-function values(plan: Plan, fruit: FruitData, place: CursorPlace): Proposal[] {
+function values(
+  plan: Plan,
+  fruit: FruitData,
+  place: CursorPlace,
+  season: ComputedSeason | undefined,
+): Proposal[] {
   const guide = guideAt(place.path);
   if (!guide) return [];
+  const known = knownValues(plan, season, place.path);
+  if (known && known.length > 0) return known;
   if (guide.enum) return guide.enum.map((value) => valueProposal(value));
   if (guide.const !== undefined) return [valueProposal(String(guide.const))];
   if (guide['x-refers-to']) {

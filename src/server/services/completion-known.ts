@@ -1,0 +1,112 @@
+import type { ComputedSeason } from '../../findings/types';
+import { formatWeek, type Week } from '../../plan/dates';
+import { fixed } from '../../plan/display';
+import type { Fill, Lot, Plan } from '../../plan/model';
+import { cautionInShort } from '../../room/caution';
+import type { CompletionItem } from './completion';
+import { lotsLeft, scheduledWeek } from './lenses';
+
+export type Proposal = Omit<CompletionItem, 'at' | 'order'>;
+
+/** Beyond the language: what the plan at hand makes likely at a place. Undefined where it knows no better. */
+export function knownValues(
+  plan: Plan,
+  season: ComputedSeason | undefined,
+  path: readonly string[],
+): Proposal[] | undefined {
+  const [section, id, key] = path;
+  if (section === 'fills' && key === 'room' && path.length === 3) return rooms(plan, id);
+  if (section === 'fills' && key === 'open' && path.length === 3 && id !== undefined)
+    return weeks(season, id);
+  if (section === 'fills' && key === 'lots' && path.length === 4)
+    return leftOf(plan, path[3] ?? '').map((left) =>
+      value(fixed(left, 0).replace(',', ''), 'bins left of the lot'),
+    );
+  if (section === 'demand' && key === 'class') return words(classes(plan), 'pack class');
+  if (section === 'demand' && key === 'market')
+    return words(
+      [...plan.demand.values()].map(({ market }) => market?.value),
+      'market',
+    );
+  if (section === 'lots' && key === 'grower')
+    return words(
+      [...plan.lots.values()].map(({ grower }) => grower),
+      'grower',
+    );
+  if (section === 'lots' && key === 'block')
+    return words(
+      [...plan.lots.values()].map(({ block }) => block),
+      'block',
+    );
+  return undefined;
+}
+
+/** Rooms that could still take fruit come first. */
+function rooms(plan: Plan, fill: string | undefined): Proposal[] {
+  const taken = new Map<string, string[]>();
+  for (const { id, room } of plan.fills.values())
+    if (room && id !== fill) taken.set(room.value, [...(taken.get(room.value) ?? []), id]);
+  const proposals = [...plan.rooms.keys()].map((room): Proposal => {
+    const fills = taken.get(room);
+    return { ...entry(room, room), detail: fills ? `in fill ${fills.join(', ')}` : 'no fill uses it yet' };
+  });
+  return [...proposals].sort((a, b) => Number(taken.has(a.label)) - Number(taken.has(b.label)));
+}
+
+/** Lots for the lots of a fill, with the bins that are left of them; those of its variety and with bins first. */
+export function lotsForFill(plan: Plan, fill: Fill | undefined, colon: string): Proposal[] {
+  const left = new Map(lotsLeft({ plan }).map(({ lot, left }) => [lot.id, left]));
+  const kept = new Set(fill?.lots.flatMap(({ lot }) => plan.lots.get(lot.value)?.variety?.value ?? []));
+  const rank = ({ id, variety }: Lot) =>
+    (left.has(id) ? 0 : 2) + (kept.size === 0 || kept.has(variety?.value ?? '') ? 0 : 1);
+  return [...plan.lots.values()]
+    .sort((a, b) => rank(a) - rank(b))
+    .map((lot) => {
+      const bins = left.get(lot.id);
+      const told = bins === undefined ? 'all bins placed' : `${fixed(bins, 0)} bins left`;
+      const amount = colon === '' || bins === undefined ? '' : String(bins);
+      return {
+        ...entry(lot.id, `${lot.id}${colon}${amount}`),
+        detail: [lot.variety?.value, told].filter(Boolean).join(', '),
+      };
+    });
+}
+
+function leftOf(plan: Plan, lot: string): number[] {
+  return lotsLeft({ plan }).flatMap((found) => (found.lot.id === lot ? [found.left] : []));
+}
+
+/** The weeks of a fill's opening window that mean something, with the caution. */
+function weeks(season: ComputedSeason | undefined, fill: string): Proposal[] | undefined {
+  const window = season?.keeping.get(fill)?.window;
+  if (!season || !window) return undefined;
+  const told: [week: Week | undefined, detail: string][] = [
+    [scheduledWeek(season, fill), "the schedule's week"],
+    [window.bestBefore.week, 'best before'],
+    [window.earliest.week, 'earliest of the window'],
+    [window.latest.week, 'latest of the window'],
+  ];
+  const seen = new Set<Week>();
+  return told.flatMap(([week, detail]) => {
+    if (week === undefined || seen.has(week)) return [];
+    seen.add(week);
+    return [{ ...value(formatWeek(week), detail), documentation: cautionInShort }];
+  });
+}
+
+function classes({ packing }: Plan): string[] {
+  return [...(packing?.packout.values() ?? [])].flatMap(({ shares }) => [...shares.keys()]);
+}
+
+function words(all: readonly (string | undefined)[], detail: string): Proposal[] {
+  const distinct = [...new Set(all.filter((word) => word !== undefined))].sort();
+  return distinct.map((word) => value(word, detail));
+}
+
+function value(label: string, detail: string): Proposal {
+  return { label, kind: 'value', detail, documentation: '', newText: label };
+}
+
+function entry(label: string, newText: string): Proposal {
+  return { label, kind: 'entry', detail: '', documentation: '', newText };
+}
