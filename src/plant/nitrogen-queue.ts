@@ -67,12 +67,11 @@ export function nitrogenQueue(
       : [],
   );
   const turns: NitrogenTurn[] = [];
-  let freeFrom = Number.NEGATIVE_INFINITY;
   while (waiting.length > 0) {
+    const before = turns.at(-1);
+    const freeFrom = before ? 24 * before.sealed + before.flushed.value : Number.NEGATIVE_INFINITY;
     const next = nextOf(waiting, freeFrom, order);
-    const turn = turnOf(next, freeFrom);
-    turns.push(turn);
-    freeFrom = 24 * next.sealed + turn.flushed.value;
+    turns.push(turnOf(next, before));
     waiting = waiting.filter((one) => one !== next);
   }
   const longestWait = turns.reduce<NitrogenTurn | undefined>(
@@ -100,13 +99,8 @@ function compareBy(order: QueueOrder, a: Waiting, b: Waiting): number {
   return sealedFirst;
 }
 
-function turnOf({ room, sealed, flush }: Waiting, freeFrom: number): NitrogenTurn {
-  const busy = countedFigure(
-    'hours after sealing until the source is free',
-    'h',
-    Math.max(0, freeFrom - 24 * sealed),
-    'rooms flushed before it, one after another',
-  );
+function turnOf({ room, sealed, flush }: Waiting, before: NitrogenTurn | undefined): NitrogenTurn {
+  const busy = waitFor(before, sealed);
   const flushed = compute(
     'hours from sealing to the end of the flush',
     'h',
@@ -129,6 +123,26 @@ function turnOf({ room, sealed, flush }: Waiting, freeFrom: number): NitrogenTur
       last: sealed + Math.max(0, Math.ceil(flushed.value / 24) - 1),
     },
   };
+}
+
+/** Until the room before it in the queue is flushed, counted from this room's own sealing. */
+function waitFor(before: NitrogenTurn | undefined, sealed: Day): Figure<'h'> {
+  const name = 'hours after sealing until the source is free';
+  if (!before) return countedFigure(name, 'h', 0, 'no room is flushed before it');
+  const { flushed } = before;
+  if (flushed.value <= 24 * (sealed - before.sealed)) {
+    const what = `${before.room.fill.id}, the room before it in the queue, is flushed by then`;
+    return countedFigure(name, 'h', 0, what);
+  }
+  const daysLater = countedFigure(
+    `days sealed after ${before.room.fill.id}, the room before it in the queue`,
+    'days',
+    sealed - before.sealed,
+    'the dates of the fills',
+  );
+  return compute(name, 'h', 'max(0, flushed - 24 * daysLater)', { flushed, daysLater }, (v) =>
+    Math.max(0, v.flushed - 24 * v.daysLater),
+  );
 }
 
 function setPointHours(room: FilledRoom, flushed: Figure<'h'>): Figure<'h'> | undefined {

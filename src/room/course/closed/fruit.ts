@@ -1,6 +1,6 @@
 import { respirationAtOxygen } from '../../../fruit/conversions';
 import { compute, countedFigure, type Figure } from '../../../plan/figure';
-import { coolingHalfTime } from '../../cooling';
+import { coolingHalfTime, noLag } from '../../cooling';
 import { finite } from '../../figures';
 import { carbonDioxideInAir } from '../../in-store';
 import type { FilledRoom } from '../../types';
@@ -15,7 +15,7 @@ export interface FruitAt {
 
 /**
  * Mean temperature of all fruit some hours after the room is sealed: each day's fruit by halves towards the room since
- * its own day, the sum of a geometric row. After a warm hold, and in one, the room's own temperature stands for it.
+ * its own day (later by its lag), the sum of a geometric row. After a warm hold, and in one, the room's own temperature stands for it.
  * Undefined where the plan lacks the dates or the regime.
  */
 export function fruitTemperature(filled: FilledRoom, hours: Figure<'h'>): Figure<'degC'> | undefined {
@@ -42,10 +42,11 @@ export function fruitTemperature(filled: FilledRoom, hours: Figure<'h'>): Figure
     compute(
       'mean temperature of the fruit',
       'degC',
-      'inside + (field - inside) * 2 ^ (-(24 * since + hours) / halfTime) * (1 - 2 ^ (-24 * days / halfTime)) / (days * (1 - 2 ^ (-24 / halfTime)))',
+      'inside + (field - inside) * min(1, lag * 2 ^ (-(24 * since + hours) / halfTime) * (1 - 2 ^ (-24 * days / halfTime)) / (days * (1 - 2 ^ (-24 / halfTime))))',
       {
         inside: regime.temperature,
         field,
+        lag: room.coolingLag ?? noLag,
         since,
         hours,
         halfTime: room.coolingHalfTime ?? coolingHalfTime,
@@ -53,10 +54,14 @@ export function fruitTemperature(filled: FilledRoom, hours: Figure<'h'>): Figure
       },
       (v) =>
         v.inside +
-        ((v.field - v.inside) *
-          2 ** (-(24 * v.since + v.hours) / v.halfTime) *
-          (1 - 2 ** ((-24 * v.days) / v.halfTime))) /
-          (v.days * (1 - 2 ** (-24 / v.halfTime))),
+        (v.field - v.inside) *
+          Math.min(
+            1,
+            (v.lag *
+              2 ** (-(24 * v.since + v.hours) / v.halfTime) *
+              (1 - 2 ** ((-24 * v.days) / v.halfTime))) /
+              (v.days * (1 - 2 ** (-24 / v.halfTime))),
+          ),
     ),
   );
 }

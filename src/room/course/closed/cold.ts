@@ -1,0 +1,129 @@
+import { compute, countedFigure, type Figure } from '../../../plan/figure';
+import type { BinType } from '../../../plan/model';
+import {
+  coolingHalfTime,
+  noLag,
+  sevenEighthsTime,
+  specificHeatOfBin,
+  specificHeatOfFruit,
+  temperatureAfter,
+} from '../../cooling';
+import { finite } from '../../figures';
+import type { FilledRoom, IntakeDay } from '../../types';
+
+/** Cooling in closed form: Y = j exp(-C t), with C = ln 2 / half-time. */
+
+/**
+ * Days from the first bin until all fruit is seven-eighths cool: the last day's fruit by the law, or the time in which
+ * the cooler takes seven eighths of all field heat beside the rest of the load, whichever is longer.
+ */
+export function daysToColdClosed(
+  filled: FilledRoom,
+  binType: BinType | undefined,
+): Figure<'days'> | undefined {
+  const { intake, room } = filled;
+  if (intake.length === 0) return undefined;
+  const days = countedFigure('days of intake', 'days', intake.length, 'first bin to last');
+  const seven = sevenEighthsTime(room.coolingHalfTime ?? coolingHalfTime, room.coolingLag ?? noLag);
+  const byLaw = compute(
+    'days to all fruit cold by the law',
+    'days',
+    'days - 1 + seven / 24',
+    { days, seven },
+    (v) => v.days - 1 + v.seven / 24,
+  );
+  const byCooler = daysTheCoolerTakes(filled, binType);
+  if (!byCooler) return byLaw;
+  return compute(
+    'days to all fruit cold, by the closed form',
+    'days',
+    'max(byLaw, byCooler)',
+    { byLaw, byCooler },
+    (v) => {
+      return Math.max(v.byLaw, v.byCooler);
+    },
+  );
+}
+
+/** What the capacity adds: heat over what the cooler has left for it. Undefined where no cooler is stated. */
+function daysTheCoolerTakes(filled: FilledRoom, binType: BinType | undefined): Figure<'days'> | undefined {
+  const { intake, fruit, bins, meanFieldTemperature: field, regime, room } = filled;
+  const capacity = room.coolerCapacity;
+  const last = intake.at(-1);
+  const { tare, material } = binType ?? {};
+  if (!capacity || !last || !fruit || !bins || !field || !regime || !tare || !material) return undefined;
+  const heat = compute(
+    'seven eighths of the field heat of fruit and bins',
+    'MJ',
+    '7 / 8 * (fruit * 1000 * heatOfFruit + bins * tare * heatOfBins) * max(0, field - inside) / 1000',
+    {
+      fruit,
+      heatOfFruit: specificHeatOfFruit,
+      bins,
+      tare,
+      heatOfBins: specificHeatOfBin[material],
+      field,
+      inside: regime.conditioning?.temperature ?? regime.temperature,
+    },
+    (v) =>
+      ((7 / 8) *
+        (v.fruit * 1000 * v.heatOfFruit + v.bins * v.tare * v.heatOfBins) *
+        Math.max(0, v.field - v.inside)) /
+      1000,
+  );
+  const other = otherHeat(last);
+  if (!(capacity.value > other.value)) return undefined;
+  return finite(
+    compute(
+      'days the cooler takes for it',
+      'days',
+      'heat * 1000 / (capacity - other) / 86400',
+      { heat, capacity, other },
+      (v) => (v.heat * 1000) / (v.capacity - v.other) / 86_400,
+    ),
+  );
+}
+
+/** All of a day's heat but that of cooling fruit and bins. */
+function otherHeat({ heat, fieldHeat, binHeat }: IntakeDay): Figure<'kW'> {
+  return compute(
+    'heat beside the field heat on the last day of the intake',
+    'kW',
+    'heat - fieldHeat - binHeat',
+    { heat, fieldHeat, binHeat },
+    (v) => v.heat - v.fieldHeat - v.binHeat,
+  );
+}
+
+/** On the intake's hottest day: what the room would need beyond its cooler; negative where the cooler has to spare. */
+export function beyondCooler({ intake, room }: FilledRoom): Figure<'kW'> | undefined {
+  const capacity = room.coolerCapacity;
+  const hottest = intake.reduce<IntakeDay | undefined>(
+    (most, one) => (one.heat.value > (most?.heat.value ?? Number.NEGATIVE_INFINITY) ? one : most),
+    undefined,
+  );
+  if (!capacity || !hottest) return undefined;
+  return compute(
+    'heat beyond the cooler on the hottest day of the intake',
+    'kW',
+    'heat - capacity',
+    { heat: hottest.heat, capacity },
+    (v) => v.heat - v.capacity,
+  );
+}
+
+/** Mean temperature of one day's fruit at the end of its day by the law. */
+export function temperatureByLaw({
+  meanFieldTemperature: field,
+  regime,
+  room,
+}: FilledRoom): Figure<'degC'> | undefined {
+  if (!field || !regime) return undefined;
+  return temperatureAfter(
+    field,
+    regime.conditioning?.temperature ?? regime.temperature,
+    countedFigure('hours since it came in', 'h', 24, 'to the end of its day'),
+    room.coolingHalfTime ?? coolingHalfTime,
+    room.coolingLag ?? noLag,
+  );
+}
