@@ -2,11 +2,13 @@ import { type Command, InvalidArgumentError, Option } from 'commander';
 import { findingsOf } from '../findings/find';
 import { countedFigure } from '../plan/figure';
 import type { Plan } from '../plan/model';
+import { nearest } from '../plan/nearest';
 import { parseQuantity } from '../plan/quantity';
 import { PAGE_WIDTH, wrap } from '../report/table';
 import { windowsReport } from '../report/windows-report';
 import { windowsText } from '../report/windows-text';
 import { caution } from '../room/caution';
+import { CannotRun } from './io';
 import { type PlanOptions, type TodayOption, withFolder, withPlanOptions, withToday } from './options';
 import { openPlan } from './plan-files';
 import { endWithFindings, print, type Run } from './run';
@@ -17,6 +19,10 @@ const HELP = `
   Best before   opening later puts some fruit at risk of falling below standard
   Latest        last week in which opening still lets the room be packed out in time
   Set by        the limit and the lot behind the latest week
+  Would move    what one change alone would do to the latest week, the window reckoned anew: without
+                the lot that sets it, treated, in another regime, sealed sooner, emptied faster
+  At risk of    disorders with the weeks they threaten in, as far as a source tells, and why;
+                varieties: disorders in the plan gives own values, or switches one off
   Pinned        the week the plan asks for
   Today         where the day looked from lies, and whether the week a quick schedule chose for a
                 room without a pin has passed (within the season only)
@@ -25,12 +31,13 @@ ${wrap(caution, PAGE_WIDTH).join('\n')}
 
 Examples:
   lotwright windows plans/2026
+  lotwright windows --room R07
   lotwright windows --today 2027-03-01
   lotwright windows --confidence 95%
   lotwright explain R01.latest
 `;
 
-type WindowsOptions = PlanOptions & TodayOption & { readonly confidence?: number };
+type WindowsOptions = PlanOptions & TodayOption & { readonly confidence?: number; readonly room?: string };
 
 export function addWindows(program: Command, run: Run): void {
   withToday(withPlanOptions(withFolder(program.command('windows'))))
@@ -41,16 +48,28 @@ export function addWindows(program: Command, run: Run): void {
         'how sure windows must be, as 95 % (default: as the plan says)',
       ).argParser(confidence),
     )
+    .option(
+      '--room <room>',
+      'one room in full: every edge, what would move it, its disorders and their sources',
+    )
     .addHelpText('after', HELP)
     .action((folder: string | undefined, options: WindowsOptions) => {
       const plan = atConfidence(openPlan(run.io, folder), options.confidence);
+      const { room } = options;
+      if (room !== undefined && !plan.rooms.has(room)) {
+        const near = nearest(room, [...plan.rooms.keys()]);
+        throw new CannotRun(
+          `There is no room ${room} in the plan.${near === undefined ? '' : ` Nearest: ${near}.`}`,
+        );
+      }
       const season = wholeSeason(plan, options);
       const findings = findingsOf(season);
       const report = windowsReport(season, findings, {
         units: options.units,
         today: options.today ?? run.io.today,
+        room,
       });
-      print(run, options, report, () => windowsText(report, run.io.paint));
+      print(run, options, report, () => windowsText(report, run.io.paint, room));
       endWithFindings(run, findings, options);
     });
 }

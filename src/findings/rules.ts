@@ -2,6 +2,7 @@ import { readingCodes } from '../plan/reading-codes';
 import { coolingRules } from './rules/cooling';
 import { courseRules } from './rules/course';
 import { demandRules } from './rules/demand';
+import { disorderRules } from './rules/disorders';
 import { gasRules } from './rules/gas';
 import { keepingRules } from './rules/keeping';
 import { nitrogenRules } from './rules/nitrogen';
@@ -31,6 +32,7 @@ export const rules: readonly Rule[] = [
   ...courseRules,
   ...coolingRules,
   ...keepingRules,
+  ...disorderRules,
   ...releaseRules,
   ...demandRules,
   ...safetyRules,

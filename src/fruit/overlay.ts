@@ -1,7 +1,7 @@
 import { compute, type Figure, referenceFigure } from '../plan/figure';
 import type { RegimeOverride, VarietyOverride } from '../plan/model';
 import { commonPractice } from './sources';
-import type { Regime, Variety } from './types';
+import type { Disorder, Regime, Variety } from './types';
 
 /**
  * A variety with the planner's values laid over `base`. `name` is its own name; `ownRegimes` the plan's regimes that
@@ -27,11 +27,60 @@ export function overlaidVariety(
     storageLife: own.storageLife ?? base.storageLife,
     leastTemperature: own.leastTemperature ?? base.leastTemperature,
     leastOxygen: own.leastOxygen ?? base.leastOxygen,
+    oxygenBreakpoint: own.oxygenBreakpoint ?? breakpointOf(base, own),
     mostCarbonDioxide: own.mostCarbonDioxide ?? base.mostCarbonDioxide,
     leastExitFirmness: own.leastExitFirmness ?? base.leastExitFirmness,
     softening: own.softening ?? base.softening,
     regimes: [...new Set([...base.regimes, ...ownRegimes])],
+    disorders: ownDisorders(own, base.disorders),
   };
+}
+
+/**
+ * Disorders with the planner's days in place of the sources', and without those not watched for. A disorder that no
+ * source has for the variety is taken to threaten all its fruit, from the day the planner gives.
+ */
+function ownDisorders({ disorders: own, source }: VarietyOverride, base: Variety['disorders']) {
+  if (!own) return base;
+  const ids = [...new Set([...base, ...own].map(({ id }) => id))];
+  return ids.flatMap((id): Disorder[] => {
+    const known = base.find((one) => one.id === id);
+    const said = own.find((one) => one.id === id);
+    if (!said) return known ? [known] : [];
+    const from = said.from ?? known?.from ?? said.packedBy;
+    if (!said.watched || !from) return [];
+    const until = said.until ?? (said.from ? undefined : known?.until);
+    const start: Disorder = known ?? {
+      id,
+      countedFrom: id === 'carbon-dioxide-injury' || id === 'low-oxygen-injury' ? 'sealing' : 'picking',
+      susceptible: 'highly',
+      conditions: [],
+      from,
+      told: 'As the plan says.',
+      source: { citation: source ?? 'The plan', known: 'common practice' },
+    };
+    const { until: _, packedByInAir, ...kept } = start;
+    return [
+      {
+        ...kept,
+        from,
+        ...(until && { until }),
+        ...(said.packedBy ? { packedBy: said.packedBy } : packedByInAir && { packedByInAir }),
+      },
+    ];
+  });
+}
+
+/**
+ * A breakpoint that was measured stands. One that is only assumed gives way to the planner's own least oxygen, which
+ * says that fruit does not ferment above it.
+ */
+function breakpointOf({ oxygenBreakpoint: usual }: Variety, { leastOxygen }: VarietyOverride): Figure<'%'> {
+  const assumed = usual.origin.kind === 'reference' && usual.origin.source.known === 'common practice';
+  if (!leastOxygen || !assumed || !(leastOxygen.value > 0)) return usual;
+  return compute(usual.name, '%', 'min(usual, leastOxygen)', { usual, leastOxygen }, (v) =>
+    Math.min(v.usual, v.leastOxygen),
+  );
 }
 
 /**

@@ -34,6 +34,12 @@ export const sources = {
   deng: published(
     'Deng and others 1997, University of California Postharvest Horticulture Series 16:156-161, respiratory quotient breakpoints at 0 °C',
   ),
+  ho: fromMemory(
+    'Ho and others 2008, PLoS Computational Biology 4(3):e1000023, gas exchange of pear tissue (Conference) at 20 °C',
+  ),
+  heatsOfCombustion: published(
+    'Nielsen, Villadsen and Lidén, Bioreaction Engineering Principles, second edition, Table 4.3, heats of combustion at 298 K',
+  ),
   prangeWright: published(
     'Prange and Wright 2023, A Review of Storage Temperature Recommendations for Apples and Pears, Foods 12(3):466, https://doi.org/10.3390/foods12030466',
   ),
@@ -56,6 +62,28 @@ export const sources = {
   ),
   drakeKupferman: published(
     'Drake and Kupferman 2000, Journal of the American Pomological Society 54(4):213, Jonagold',
+  ),
+  mattheisCarbonDioxide: published(
+    'Mattheis (USDA), Dealing with carbon dioxide sensitivity, Good Fruit Grower, https://www.goodfruit.com/dealing-with-carbon-dioxide-sensitivity',
+  ),
+  elgar: published(
+    'Elgar and others 1998, Storage and handling effects on a CO2-related internal browning disorder of Braeburn apples, HortScience 33(4):719-722 (abstract)',
+  ),
+  ucDavisScald: published(
+    'University of California, Davis, Postharvest Center, Apple: Scald, https://postharvest.ucdavis.edu/disorders/apple-scald',
+  ),
+  usdaScald: published('U.S. Department of Agriculture, Apple scald and its control, revised March 1954'),
+  wsuSenescentScald: published(
+    'Washington State University, Tree Fruit Market Diseases, Senescent scald, http://postharvest.tfrec.wsu.edu/market/senescentscald',
+  ),
+  deellGala: published(
+    'DeEll, in Cultivars with reputations for storage complications, Good Fruit Grower, https://www.goodfruit.com/cultivars-with-reputations-for-storage-complications',
+  ),
+  honeycrispCornellTrial: published(
+    'Bitter pit and soft scald in Honeycrisp during cold storage, American Society for Horticultural Science, annual conference 2014, https://ashs.confex.com/ashs/2014/webprogram/Paper19244.html',
+  ),
+  chuMcIntosh: published(
+    'Chu 1999, Effects of storage temperature, storage atmosphere, and growing region on internal browning disorder of McIntosh apples, HortTechnology 9(1):75 (abstract)',
   ),
   argenta: published('Argenta and others 2000, Postharvest Biology and Technology 20:221-229, Fuji'),
   oregonBosc: published('Controlled atmosphere storage of Bosc pears, Oregon trials, −1 °C, 6 months'),

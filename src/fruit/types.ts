@@ -1,5 +1,5 @@
 import type { Figure, Source } from '../plan/figure';
-import type { RegimeStage } from '../plan/model';
+import type { DisorderId, RegimeStage, Treatment } from '../plan/model';
 
 /** Reference data of one variety, with the planner's own values laid over it. Each figure carries its source. */
 export interface Variety {
@@ -24,6 +24,8 @@ export interface Variety {
   readonly leastTemperature: Figure<'degC'>;
   readonly freezesAt: Figure<'degC'>;
   readonly leastOxygen: Figure<'%'>;
+  /** Oxygen at which the respiratory quotient is a tenth above its value in plenty of oxygen: fermentation sets in. */
+  readonly oxygenBreakpoint: Figure<'%'>;
   readonly mostCarbonDioxide: Figure<'%'>;
   /** Firmness below which the fruit should not be sold. */
   readonly leastExitFirmness: Figure<'N'>;
@@ -34,6 +36,43 @@ export interface Variety {
   readonly maturityByTerm?: MaturityByTerm;
   /** Names of the built-in regimes that suit it, the usual one first. */
   readonly regimes: readonly string[];
+  /** Disorders it may get in store, those switched off in the plan left out. */
+  readonly disorders: readonly Disorder[];
+}
+
+/** What must be so for a disorder to threaten. The limits are the variety's own. */
+export type DisorderCondition =
+  | { readonly kind: 'carbon dioxide above its limit' }
+  | { readonly kind: 'oxygen below its limit' }
+  | { readonly kind: 'temperature below its limit' }
+  | { readonly kind: 'sealed' }
+  | { readonly kind: 'conditioned' }
+  | { readonly kind: 'not conditioned' }
+  /** None of these treatments. */
+  | { readonly kind: 'not treated'; readonly with: readonly Treatment[] };
+
+/** A disorder of stored fruit: the days in which it threatens and on what conditions, all of which must hold. */
+export interface Disorder {
+  readonly id: DisorderId;
+  readonly countedFrom: 'picking' | 'sealing';
+  readonly susceptible: 'highly' | 'moderately';
+  readonly conditions: readonly DisorderCondition[];
+  readonly from: Figure<'days'>;
+  /** Last day on which it comes; to the end of storage where absent. */
+  readonly until?: Figure<'days'>;
+  /** Day by which the fruit must be packed because of it, sealed or not; only where somebody gives a number. */
+  readonly packedBy?: Figure<'days'>;
+  /** The same for fruit kept in air. */
+  readonly packedByInAir?: Figure<'days'>;
+  /** Carbon dioxide borne by fruit that had a treatment. */
+  readonly levelIfTreated?: { readonly with: Treatment; readonly level: Figure<'%'> };
+  /** Days from the last picking to sealing from which there is less of it. */
+  readonly easedByDelay?: Figure<'days'>;
+  /** Starch index (one-to-eight) below which there is least of it. */
+  readonly easedByStarch?: Figure<'1'>;
+  /** What the source tells of it, in a sentence or two. */
+  readonly told: string;
+  readonly source: Source;
 }
 
 export interface DaysRange {

@@ -4,12 +4,13 @@ import { daysUntil, firmnessChance, lifeChance, type Standard, standardChance } 
 import type { FirmnessCourse } from './firmness';
 import { normalQuantile } from './normal';
 import type { LotLife } from './storage-life';
+import type { LotLimit } from './types';
 
 /** How long a lot lasts at a confidence, and what ends it. */
 export interface Lasting {
   /** Days from the first picking. */
   readonly days: Figure<'days'>;
-  readonly setBy: 'storage life' | 'firmness';
+  readonly setBy: LotLimit;
 }
 
 /** What the explanation of a lot's time is made from. */

@@ -1,8 +1,10 @@
 import type { Regime } from '../fruit/types';
 import { type Day, firstDayOfWeek, type Week } from '../plan/dates';
+import type { Figure } from '../plan/figure';
 import type { Fill, Lot } from '../plan/model';
 import type { LotInRoom } from '../room/types';
 import { type Standard, standardChance } from './chance';
+import { type DisorderRisk, lotDisorders } from './disorders';
 import { firmnessAfter, firmnessCourse } from './firmness';
 import { type Lasting, lasting } from './lasts';
 import { termOf } from './maturity';
@@ -38,9 +40,13 @@ export function lotTime(
     firmness: course && { course, least: least.value },
   };
   const inputs = { lotId: lot.id, lotLife: life, course, leastFirmness: least };
-  const atConfidence = lasting(inputs, standard, confidence);
-  const lastsAt = (wanted: number) =>
-    wanted === confidence ? atConfidence : lasting(inputs, standard, wanted);
+  const disorders = lotDisorders(inRoom, fill, regime, start);
+  const packedBy = firstOf(disorders);
+  const lasts = (wanted: number) => endedBy(packedBy, lasting(inputs, standard, wanted));
+  const atConfidence = lasts(confidence);
+  const lastsAt = (wanted: number) => (wanted === confidence ? atConfidence : lasts(wanted));
+  const chance = (days: number) =>
+    packedBy && days > packedBy.value + 1e-6 ? 0 : standardChance(standard, days);
   const { days, setBy } = atConfidence;
   const keeping: LotKeeping = {
     lot,
@@ -50,11 +56,23 @@ export function lotTime(
     storageLife: life.life,
     spread: life.spread,
     firmnessOn: (day) => course && firmnessAfter(course, day - start),
-    withinStandard: (week) => standardChance(standard, lastDayOfWeek(week) - start),
+    withinStandard: (week) => chance(lastDayOfWeek(week) - start),
     latest: lastWholeWeek(start, days.value),
     latestSetBy: setBy,
+    disorders,
   };
   return { keeping, start, lastsAt };
+}
+
+/** Days from picking by which a disorder has the lot packed first. */
+function firstOf(disorders: readonly DisorderRisk[]): Figure<'days'> | undefined {
+  return disorders
+    .flatMap(({ packedBy }) => packedBy ?? [])
+    .reduce<Figure<'days'> | undefined>((a, b) => (a && a.value <= b.value ? a : b), undefined);
+}
+
+function endedBy(packedBy: Figure<'days'> | undefined, lasts: Lasting): Lasting {
+  return packedBy && packedBy.value < lasts.days.value ? { days: packedBy, setBy: 'disorder' } : lasts;
 }
 
 /** The last week whose Sunday comes before so many days from `start` are over. */

@@ -3,9 +3,13 @@ import type { Day, Week } from '../plan/dates';
 import type { Figure } from '../plan/figure';
 import type { Lot } from '../plan/model';
 import type { FilledRoom, LotInRoom } from '../room/types';
+import type { DisorderRisk } from './disorders';
 
 /** What ends, or begins, the time in which a lot may leave the room. */
-export type Limit = 'storage life' | 'firmness' | 'law' | 'cooling and gas' | 'season';
+export type Limit = LotLimit | 'law' | 'cooling and gas' | 'season';
+
+/** What ends a lot's time. */
+export type LotLimit = 'storage life' | 'firmness' | 'disorder';
 
 export interface LotKeeping {
   readonly lot: Lot;
@@ -23,7 +27,9 @@ export interface LotKeeping {
   withinStandard(week: Week): number;
   /** Last week it is within standard at the plan's confidence. */
   readonly latest: Week;
-  readonly latestSetBy: 'storage life' | 'firmness';
+  readonly latestSetBy: LotLimit;
+  /** Disorders that threaten it, the first to come first. */
+  readonly disorders: readonly DisorderRisk[];
 }
 
 export interface WindowEdge {

@@ -1,12 +1,13 @@
 import type { ComputedSeason } from '../findings/types';
-import type { RoomKeeping } from '../keeping/types';
+import type { LotKeeping, RoomKeeping } from '../keeping/types';
+import { streifFigure } from '../keeping/maturity';
 import { formatDay } from '../plan/dates';
 import type { Lot } from '../plan/model';
 import type { FilledRoom } from '../room/types';
 import { courseFigures } from './course-figures';
 import { figuresIn, figuresOf, type NamedFigure, named } from './named-figures';
 import { fillsByRoom, varietiesOf } from './parts';
-import { entryThing, type Thing } from './thing';
+import { entryThing, type Thing, withFigures } from './thing';
 import { windowFigures } from './window-edges';
 
 /** A room has its own figures and those of what goes into it. */
@@ -16,14 +17,20 @@ export function roomThings(season: ComputedSeason): Thing[] {
     const { room } = capacity;
     const fills = byRoom.get(room.id) ?? [];
     const once = fills.length === 1;
-    return {
-      ...entryThing('room', room, roomSummary(fills), [
+    return withFigures(
+      {
+        kind: 'room',
+        id: room.id,
+        summary: roomSummary(fills),
+        at: [room.at],
+        within: [room.places.span, ...fills.map(({ fill }) => fill.places.span)],
+      },
+      () => [
         ...figuresIn(room.id, room),
         ...figuresOf(room.id, capacity),
         ...fills.flatMap(({ fill }) => fillFigures(season, fill.id, once ? room.id : fill.id)),
-      ]),
-      within: [room.places.span, ...fills.map(({ fill }) => fill.places.span)],
-    };
+      ],
+    );
   });
 }
 
@@ -55,8 +62,22 @@ export function fillFigures(season: ComputedSeason, fill: string, owner: string)
 }
 
 function lotKeepingFigures(owner: string, keeping: RoomKeeping | undefined): NamedFigure[] {
-  return (keeping?.lots ?? []).flatMap(({ lot, storageLife, spread }) =>
-    named(owner, { [`${lot.id}-storage-life`]: storageLife, [`${lot.id}-spread`]: spread }, true),
+  return (keeping?.lots ?? []).flatMap(({ lot, storageLife, spread, disorders }) =>
+    named(
+      owner,
+      {
+        [`${lot.id}-storage-life`]: storageLife,
+        [`${lot.id}-spread`]: spread,
+        ...disorderFigures(`${lot.id}-`, disorders),
+      },
+      true,
+    ),
+  );
+}
+
+function disorderFigures(prefix: string, disorders: LotKeeping['disorders']) {
+  return Object.fromEntries(
+    disorders.map(({ disorder, begins }) => [`${prefix}${disorder.id}`, begins] as const),
   );
 }
 
@@ -65,20 +86,22 @@ export function lotThing(season: ComputedSeason, lot: Lot): Thing {
     const found = keeping.lots.find((one) => one.lot.id === lot.id);
     return found ? [{ fill: keeping.filled.fill.id, found }] : [];
   });
-  const keeping = stays.flatMap(({ fill, found }) => {
+  const keeping = () => stays.flatMap(({ fill, found }) => {
     const owner = stays.length === 1 ? lot.id : fill;
     const prefix = stays.length === 1 ? '' : `${lot.id}-`;
     return named(owner, {
       [`${prefix}storage-life`]: found.storageLife,
       [`${prefix}spread`]: found.spread,
       [`${prefix}fruit`]: found.inRoom.fruit,
+      ...disorderFigures(prefix, found.disorders),
     });
   });
   const variety = lot.variety ? ` of ${lot.variety.value}` : '';
   const where = stays.length > 0 ? ` in ${stays.map(({ fill }) => fill).join(', ')}` : ', in no fill';
   const terms = stays.flatMap(({ found }) => (found.term ? [`; ${found.termReason}`] : []));
-  return entryThing('lot', lot, `A lot${variety}${where}${terms[0] ?? ''}`, [
+  return entryThing('lot', lot, `A lot${variety}${where}${terms[0] ?? ''}`, () => [
     ...figuresIn(lot.id, lot),
-    ...keeping,
+    ...named(lot.id, { 'streif-index': streifFigure(lot.maturity) }),
+    ...keeping(),
   ]);
 }

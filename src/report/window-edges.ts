@@ -18,7 +18,7 @@ export function windowFigures(owner: string, keeping: RoomKeeping | undefined): 
 
 function countedFrom({ filled }: RoomKeeping, { limit, lot }: WindowEdge): CountedDays['from'] {
   const { fill, regime } = filled;
-  if (limit === 'storage life' || limit === 'firmness') {
+  if (limit === 'storage life' || limit === 'firmness' || limit === 'disorder') {
     const picked = lot?.picked?.value.first;
     if (picked !== undefined) return { day: picked, what: `first of lot ${lot?.id ?? ''} picked` };
     return firstOf([fill.firstBin, 'first bin in'], [fill.lastBin, 'last bin in'], [fill.sealed, 'sealed']);

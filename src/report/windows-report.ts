@@ -1,7 +1,10 @@
+import { type RoomRisk, risksOf } from '../findings/say-disorders';
 import type { ComputedSeason, Finding } from '../findings/types';
-import type { OpeningWindow, RoomKeeping, WindowEdge } from '../keeping/types';
+import { lastWholeWeek } from '../keeping/lot-keeping';
+import { type WindowMove, windowMoves } from '../keeping/moves';
+import type { LotKeeping, OpeningWindow, RoomKeeping, WindowEdge } from '../keeping/types';
 import { type Day, formatDay, formatWeek, type Week } from '../plan/dates';
-import { type DisplayUnits, measureOf, type UnitSystem } from '../plan/display';
+import { type DisplayUnits, measureOf, showFigure, type UnitSystem } from '../plan/display';
 import { caution } from '../room/caution';
 import { displayUnits } from './explain';
 import { countFindings, givenDay, measures, planPart, present, varietiesOf } from './parts';
@@ -15,12 +18,19 @@ type Row = WindowsReport['rooms'][number];
 export function windowsReport(
   season: ComputedSeason,
   findings: readonly Finding[],
-  options: { readonly units?: UnitSystem | undefined; readonly today: Day },
+  options: {
+    readonly units?: UnitSystem | undefined;
+    readonly today: Day;
+    /** Only this room; all by default. */
+    readonly room?: string | undefined;
+  },
 ): WindowsReport {
   const { plan } = season;
   const units = displayUnits(plan, options.units);
   const today = weekWithin(plan, options.today);
-  const rooms = [...season.keeping.values()].sort(byLatest);
+  const rooms = [...season.keeping.values()]
+    .filter(({ filled }) => options.room === undefined || filled.room.id === options.room)
+    .sort(byLatest);
   return {
     format: 'lotwright-windows-report',
     version: 1,
@@ -56,6 +66,8 @@ function windowRow(
     fill: fill.id,
     varieties: varietiesOf(keeping.filled),
     place: placeOf(season.plan, fill.at),
+    moves: windowMoves(season.plan, season.fruit, keeping).map((move) => moveJson(move, window)),
+    risks: risksOf(keeping, (figure) => showFigure(figure, units)).map(riskJson),
     ...measures({ bins: keeping.filled.bins }, units),
     ...present({
       regime: fill.regime?.value,
@@ -71,6 +83,46 @@ function windowRow(
       weekPassed: chosen !== undefined && today !== undefined && chosen < today ? true : undefined,
     }),
   };
+}
+
+function moveJson(
+  { change, window: after }: WindowMove,
+  now: OpeningWindow | undefined,
+): Row['moves'][number] {
+  return {
+    change,
+    earliest: formatWeek(after.earliest.week),
+    bestBefore: formatWeek(after.bestBefore.week),
+    latest: formatWeek(after.latest.week),
+    latestLaterBy: after.latest.week - (now ?? after).latest.week,
+    earliestSoonerBy: (now ?? after).earliest.week - after.earliest.week,
+  };
+}
+
+function riskJson({ risk, lots, because }: RoomRisk): Row['risks'][number] {
+  const { disorder, title, from, until, packedBy, eased } = risk;
+  const packed = packedBy && lots[0] && lastPackedWeek(lots[0], packedBy.value);
+  return {
+    disorder: disorder.id,
+    title,
+    variety: lots[0]?.inRoom.variety.name ?? '',
+    lots: lots.map(({ lot }) => lot.id),
+    susceptible: disorder.susceptible,
+    from: formatWeek(from),
+    because,
+    told: disorder.told,
+    source: { ...disorder.source },
+    ...present({
+      until: until === undefined ? undefined : formatWeek(until),
+      packedBy: packed === undefined ? undefined : formatWeek(packed),
+      eased,
+    }),
+  };
+}
+
+function lastPackedWeek({ lot, inRoom }: LotKeeping, days: number): Week | undefined {
+  const picked = (lot.picked ?? inRoom.lot.picked)?.value.first;
+  return picked === undefined ? undefined : lastWholeWeek(picked, days);
 }
 
 /** The week a quick schedule opens the fill in. */

@@ -4,11 +4,12 @@ import type { WindowsReport } from './schemas';
 import { PAGE_WIDTH, table, wrap } from './table';
 import { cell } from './text-cells';
 import { WEEK_PASSED, weekPassedLines } from './week-passed';
+import { movesTable, risksTable, roomMoves, setBy } from './windows-moves-text';
 
 type Row = WindowsReport['rooms'][number];
 
-/** The windows report as text. */
-export function windowsText(report: WindowsReport, paint: Paint = noPaint): string {
+/** The windows report as text. `room`: it is about one room only, which is told in full. */
+export function windowsText(report: WindowsReport, paint: Paint = noPaint, room?: string): string {
   const season = report.plan.season === undefined ? '' : `${report.plan.season}: `;
   const withStatus = report.rooms.some((row) => row.status !== undefined);
   const columns = [
@@ -32,6 +33,8 @@ export function windowsText(report: WindowsReport, paint: Paint = noPaint): stri
     '',
     ...lines,
     ...emptyLines(report, paint),
+    ...(room === undefined ? movesTable(report.rooms) : report.rooms.flatMap(roomMoves)),
+    ...risksTable(report.rooms, room !== undefined),
     ...weekPassedLines(
       report.rooms.flatMap(({ room, chosen, weekPassed }) => (weekPassed ? [{ room, opens: chosen }] : [])),
       report.today,
@@ -60,7 +63,7 @@ function windowCells(row: Row): string[] {
     row.earliest?.week ?? '-',
     row.bestBefore?.week ?? '-',
     latest?.week ?? 'not known',
-    latest ? `${latest.lot === undefined ? '' : `${latest.lot}: `}${latest.limit}` : '',
+    setBy(latest),
     row.pinned ?? '',
   ];
 }

@@ -3,9 +3,18 @@ import { daysRange, expected, one, type Printed } from '../printed';
 import { builtInRegimes } from '../regimes';
 import { commonPractice, remark, sources } from '../sources';
 import type { MaturityByTerm, Variety } from '../types';
+import { disordersOf } from './disorders';
 import { leastExitFirmness, lossWhileFilling, softening } from './firmness';
 import { harvestMaturity } from './harvest-maturity';
-import { freezesAt, leastOxygen, leastTemperature, mostCarbonDioxide } from './limits';
+import { CHILLING_SENSITIVE_ABOVE, holdingTemperatures } from './holding-temperatures';
+import {
+  freezesAt,
+  leastOxygen,
+  leastTemperature,
+  mostCarbonDioxide,
+  oxygenBreakpoint,
+  usualBreakpoint,
+} from './limits';
 import { type VarietyName, varietyNames } from './names';
 import { averageLateApple } from './respiration-tables';
 import { lifeInAir, lifeInStore } from './storage-lives';
@@ -46,11 +55,13 @@ export function averageApple(name: string): Variety {
     leastTemperature: expected('least temperature', 'degC', usual(0, '°C')),
     freezesAt: expected('freezing point', 'degC', usual(-1.7, '°C')),
     leastOxygen: expected('least oxygen', '%', usual(1, '%')),
+    oxygenBreakpoint: expected('breakpoint of oxygen', '%', usualBreakpoint),
     mostCarbonDioxide: expected('most carbon dioxide', '%', usual(2, '%')),
     leastExitFirmness: expected('least firmness out of store', 'N', usual(11, 'lbf')),
     softening: expected('firmness lost a month', 'N/month', usual(1.5, 'N')),
     firmnessLossWhileFilling: expected('firmness lost while filling', 'N', usual(0.25, 'kgf')),
     regimes: [],
+    disorders: [],
   };
 }
 
@@ -73,12 +84,14 @@ function varietyOf({ name, fruit, ripens, respiration }: VarietyName): Variety {
     leastTemperature: expected('least temperature', 'degC', leastTemperature(name)),
     freezesAt: expected('freezing point', 'degC', freezesAt(name, fruit)),
     leastOxygen: expected('least oxygen', '%', leastOxygen(name)),
+    oxygenBreakpoint: expected('breakpoint of oxygen', '%', oxygenBreakpoint(name)),
     mostCarbonDioxide: expected('most carbon dioxide', '%', mostCarbonDioxide(name)),
     leastExitFirmness: expected('least firmness out of store', 'N', leastExitFirmness(name, ripens)),
     softening: expected('firmness lost a month', 'N/month', softening(name, ripens)),
     firmnessLossWhileFilling: expected('firmness lost while filling', 'N', lossWhileFilling(name, ripens)),
     ...(maturityByTerm && { maturityByTerm }),
     regimes: builtInRegimes.filter(({ varieties }) => varieties.includes(name)).map((regime) => regime.name),
+    disorders: disordersOf(name, (holdingTemperatures[name]?.mean ?? 0) > CHILLING_SENSITIVE_ABOVE),
   };
 }
 

@@ -1,4 +1,13 @@
-import type { Fill, Lot, Maturity, RegimeOverride, RegimeStage, VarietyOverride } from '../model';
+import type {
+  DisorderId,
+  Fill,
+  Lot,
+  Maturity,
+  OwnDisorder,
+  RegimeOverride,
+  RegimeStage,
+  VarietyOverride,
+} from '../model';
 import { defaults } from './defaults';
 import type { MapReader } from './map-reader';
 
@@ -22,11 +31,43 @@ export function readVariety(map: MapReader): Body<VarietyOverride> {
       'temperature',
     ),
     leastOxygen: map.quantity('least-oxygen', 'lowest oxygen', 'share'),
+    oxygenBreakpoint: map.quantity('oxygen-breakpoint', 'breakpoint of oxygen', 'share'),
     mostCarbonDioxide: map.quantity('most-carbon-dioxide', 'highest carbon dioxide', 'share'),
     leastExitFirmness: map.quantity('least-exit-firmness', 'least firmness at sale', 'force'),
     softening: softening && { ...softening, unit: 'N/month' },
+    ...readDisorders(map.map('disorders')),
     source: map.text('source'),
   };
+}
+
+const DISORDERS: readonly DisorderId[] = [
+  'carbon-dioxide-injury',
+  'low-oxygen-injury',
+  'chilling-injury',
+  'scald',
+  'senescent-scald',
+  'soft-scald',
+  'browning',
+  'bitter-pit',
+];
+
+function readDisorders(map: MapReader | undefined): { disorders?: OwnDisorder[] } {
+  if (!map) return {};
+  const disorders = DISORDERS.flatMap((id): OwnDisorder[] => {
+    const own = map.map(id);
+    if (!own) return [];
+    const time = (key: string, name: string) => own.quantity(key, name, 'long time');
+    return [
+      {
+        id,
+        watched: own.word('watch') !== 'off',
+        from: time('from', 'storage after which it shows'),
+        until: time('until', 'storage after which it comes no more'),
+        packedBy: time('packed-by', 'storage by which fruit is packed because of it'),
+      },
+    ];
+  });
+  return { disorders };
 }
 
 function readRespiration(map: MapReader): VarietyOverride['respiration'] {
@@ -111,6 +152,7 @@ export function readFill(map: MapReader): Body<Fill> {
     lastBin: map.day('last-bin'),
     sealed: map.day('sealed'),
     lots: readFillLots(map.map('lots')),
+    forMarkets: map.texts('for-markets'),
     open: map.week('open'),
   };
 }

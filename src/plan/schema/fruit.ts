@@ -16,6 +16,44 @@ const respirationRates = z
   .min(2)
   .meta({ description: 'Respiration in air by temperature, coldest first.' });
 
+const disorder = (meaning: string) =>
+  z
+    .strictObject({
+      watch: oneOf(['on', 'off'], {
+        meaning: 'Off: nothing is said of it.',
+        example: 'off',
+        default: 'on',
+      }).optional(),
+      from: quantity('long time', {
+        meaning: 'How long after picking, or sealing for injury by the atmosphere, it begins to show.',
+        example: '4 months',
+      }).optional(),
+      until: quantity('long time', {
+        meaning: 'After this it comes no more.',
+        example: '4 months',
+      }).optional(),
+      'packed-by': quantity('long time', {
+        meaning:
+          'How long after picking, or sealing for injury by the atmosphere, the fruit must be packed because of it. It sets the latest week of its rooms.',
+        example: '6 months',
+      }).optional(),
+    })
+    .meta({ description: meaning })
+    .optional();
+
+const disorders = z
+  .strictObject({
+    'carbon-dioxide-injury': disorder('Injury by carbon dioxide, in the first months.'),
+    'low-oxygen-injury': disorder('Injury by too little oxygen.'),
+    'chilling-injury': disorder('Injury by cold.'),
+    scald: disorder('Superficial scald of fruit without antioxidant or 1-MCP.'),
+    'senescent-scald': disorder('Scald of fruit near the end of its life.'),
+    'soft-scald': disorder('Soft scald and soggy breakdown.'),
+    browning: disorder('Internal browning.'),
+    'bitter-pit': disorder('Bitter pit.'),
+  })
+  .meta({ description: "Own values for the variety's disorders in store, or one switched off." });
+
 export const variety = z.strictObject({
   like: text({
     meaning: 'The built-in variety whose reference values hold where none is given here.',
@@ -45,6 +83,16 @@ export const variety = z.strictObject({
     example: '2.5 °C',
   }).optional(),
   'least-oxygen': quantity('share', { meaning: 'Below it the fruit ferments.', example: '1.0 %' }).optional(),
+  'oxygen-breakpoint': quantity(
+    'share',
+    {
+      meaning:
+        'Oxygen at which the respiratory quotient is a tenth above its value in plenty of oxygen: fermentation sets in.',
+      example: '0.7 %',
+      default: 'as measured for the built-in variety, else 0.8 %, or your least-oxygen where that is lower',
+    },
+    { above: 0, most: 5 },
+  ).optional(),
   'most-carbon-dioxide': quantity('share', {
     meaning: 'Above it the fruit is injured.',
     example: '1.0 %',
@@ -57,6 +105,7 @@ export const variety = z.strictObject({
     meaning: 'Firmness lost in a month in its regime.',
     example: '1.8 N',
   }).optional(),
+  disorders: disorders.optional(),
   source: sourceText.optional(),
 });
 
@@ -192,6 +241,15 @@ export const fill = z.strictObject({
     examples: [{ L001: 236, L002: 180 }],
     'x-key-refers-to': 'lots',
   }),
+  'for-markets': z
+    .array(text({ meaning: 'A market, as named by the demands.', example: 'home' }))
+    .min(1)
+    .meta({
+      description:
+        'Markets its fruit is kept for: its cartons fill the demands of these alone. Left out, of every market.',
+      examples: [['home']],
+    })
+    .optional(),
   open: week({
     meaning: 'The week it must be opened; the schedule keeps it.',
     example: '2027-W09',

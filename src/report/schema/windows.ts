@@ -1,13 +1,45 @@
 import { z } from 'zod';
-import { day, findingCounts, header, measure, place, week } from './parts';
+import { day, findingCounts, header, measure, place, source, week } from './parts';
 
 const windowEdge = z.strictObject({
   week,
   limit: z
     .string()
-    .meta({ description: 'What sets it: storage life, firmness, law, cooling and gas, season.' }),
+    .meta({ description: 'What sets it: storage life, firmness, disorder, law, cooling and gas, season.' }),
   lot: z.string().optional(),
 });
+
+const windowMove = z
+  .strictObject({
+    change: z.string(),
+    earliest: week,
+    bestBefore: week,
+    latest: week,
+    latestLaterBy: z.int().meta({ description: 'Weeks; below 0 where the latest week comes sooner.' }),
+    earliestSoonerBy: z.int(),
+  })
+  .meta({ description: 'One thing changed, and the window computed again.' });
+
+const risk = z
+  .strictObject({
+    disorder: z.string().meta({ description: 'As under `varieties: disorders`.' }),
+    title: z.string(),
+    variety: z.string(),
+    lots: z.array(z.string()),
+    susceptible: z.enum(['highly', 'moderately']),
+    from: week,
+    until: week.optional().meta({ description: 'Absent: to the end of storage.' }),
+    packedBy: week
+      .optional()
+      .meta({
+        description: 'Last week of packing because of it, where a source or the plan gives a number.',
+      }),
+    because: z.string(),
+    eased: z.string().optional().meta({ description: 'What lessens it here.' }),
+    told: z.string(),
+    source,
+  })
+  .meta({ description: 'A disorder that threatens; no chance is given, for none is published that holds.' });
 
 const windowRow = z.strictObject({
   room: z.string(),
@@ -21,6 +53,8 @@ const windowRow = z.strictObject({
   bestBefore: windowEdge.optional(),
   latest: windowEdge.optional(),
   weeksWide: z.int().optional(),
+  moves: z.array(windowMove).meta({ description: 'What would move an edge, the most for the latest first.' }),
+  risks: z.array(risk).meta({ description: 'Disorders that threaten its lots, the first to come first.' }),
   empty: z.boolean().optional().meta({ description: 'The latest week lies before the earliest.' }),
   pinned: week.optional(),
   chosen: week.optional().meta({ description: 'Without a pin: the week a quick schedule opens it in.' }),

@@ -1,0 +1,162 @@
+import type { FruitData } from '../fruit/types';
+import { compute, countedFigure } from '../plan/figure';
+import type { Fill, Lot, Plan } from '../plan/model';
+import type { FilledRoom } from '../room/types';
+import { weeksToEmpty } from './latest';
+import { roomKeeping } from './room-keeping';
+import type { OpeningWindow, RoomKeeping } from './types';
+
+/** A change of one thing, and the room's window as it is then. */
+export interface WindowMove {
+  readonly change: string;
+  readonly window: OpeningWindow;
+}
+
+interface Change {
+  readonly change: string;
+  readonly plan?: Plan;
+  readonly filled?: FilledRoom;
+}
+
+/** Points of confidence that a window is tried with less. */
+const LESS_CONFIDENCE = 10;
+
+/**
+ * What would move a room's window: each change made alone and the window computed again; those that move an edge. What
+ * has happened already can still be read from it: why a room is late.
+ */
+export function windowMoves(plan: Plan, fruit: FruitData, { filled, window }: RoomKeeping): WindowMove[] {
+  if (!window) return [];
+  const moves = changesOf(plan, fruit, filled, window).flatMap(({ change, ...changed }): WindowMove[] => {
+    const after = roomKeeping(changed.plan ?? plan, changed.filled ?? filled).window;
+    return after && differs(window, after) ? [{ change, window: after }] : [];
+  });
+  return moves.sort(
+    (a, b) => b.window.latest.week - a.window.latest.week || a.window.earliest.week - b.window.earliest.week,
+  );
+}
+
+function differs(a: OpeningWindow, b: OpeningWindow): boolean {
+  return (
+    a.earliest.week !== b.earliest.week ||
+    a.bestBefore.week !== b.bestBefore.week ||
+    a.latest.week !== b.latest.week
+  );
+}
+
+function changesOf(plan: Plan, fruit: FruitData, filled: FilledRoom, window: OpeningWindow): Change[] {
+  const setters = [window.latest.lot, window.bestBefore.lot, window.earliest.lot].filter(
+    (lot) => lot !== undefined,
+  );
+  const lots = [...new Map(setters.map((lot) => [lot.id, lot])).values()];
+  return [
+    ...lots.flatMap((lot) => [...withoutLot(filled, lot), ...treated(filled, lot)]),
+    ...otherRegimes(fruit, filled),
+    ...sealedEarlier(filled),
+    ...emptiedFaster(plan),
+    ...lessConfidence(plan),
+    ...(window.earliest.limit === 'law'
+      ? [
+          {
+            change: 'sold without the claim "CA"',
+            filled: { ...filled, room: { ...filled.room, law: 'none' as const } },
+          },
+        ]
+      : []),
+    ...(window.latest.limit === 'season' ? seasonLonger(plan) : []),
+    ...(window.earliest.limit === 'season' ? seasonSooner(plan) : []),
+  ];
+}
+
+function withoutLot(filled: FilledRoom, lot: Lot): Change[] {
+  const lots = filled.lots.filter((one) => one.lot.id !== lot.id);
+  return lots.length > 0 ? [{ change: `without lot ${lot.id}`, filled: { ...filled, lots } }] : [];
+}
+
+function treated(filled: FilledRoom, lot: Lot): Change[] {
+  if (lot.treatments.some(({ value }) => value === '1-mcp')) return [];
+  const lots = filled.lots.map((one) =>
+    one.lot.id === lot.id
+      ? {
+          ...one,
+          lot: { ...one.lot, treatments: [...one.lot.treatments, { value: '1-mcp' as const, at: lot.at }] },
+        }
+      : one,
+  );
+  return [{ change: `lot ${lot.id} treated with 1-MCP`, filled: { ...filled, lots } }];
+}
+
+/** Other regimes that every variety of the room has among its own, sealed or in air as the room is. */
+function otherRegimes(fruit: FruitData, filled: FilledRoom): Change[] {
+  const [first, ...others] = filled.lots.map(({ variety }) => variety.regimes);
+  const shared = (first ?? []).filter((name) => others.every((names) => names.includes(name)));
+  return shared.flatMap((name): Change[] => {
+    const regime = fruit.regime(name);
+    const alike = (regime?.oxygen !== undefined) === (filled.regime?.oxygen !== undefined);
+    if (!regime || !alike || regime.name === filled.regime?.name) return [];
+    return [{ change: `in ${name}`, filled: { ...filled, regime } }];
+  });
+}
+
+/** The day after the last bin, where the door waits longer. */
+function sealedEarlier(filled: FilledRoom): Change[] {
+  const { sealed, lastBin } = filled.fill;
+  if (!sealed || !lastBin || sealed.value <= lastBin.value + 1) return [];
+  const days = sealed.value - lastBin.value - 1;
+  const fill: Fill = { ...filled.fill, sealed: { ...sealed, value: lastBin.value + 1 } };
+  return [
+    {
+      change: `sealed ${days === 1 ? 'a day' : `${days} days`} sooner, the day after the last bin`,
+      filled: { ...filled, fill },
+    },
+  ];
+}
+
+/** A week less, where that is at least a week. */
+function emptiedFaster(plan: Plan): Change[] {
+  const { packing } = plan;
+  if (!packing) return [];
+  const weeks = weeksToEmpty(packing.daysToEmpty);
+  if (weeks < 2) return [];
+  const faster = compute(
+    'days to empty a room, a week less',
+    'days',
+    'max(7, daysToEmpty - 7)',
+    { daysToEmpty: packing.daysToEmpty },
+    (v) => Math.max(7, v.daysToEmpty - 7),
+  );
+  const change = `emptied in ${faster.value} days instead of ${packing.daysToEmpty.value}`;
+  return [{ change, plan: { ...plan, packing: { ...packing, daysToEmpty: faster } } }];
+}
+
+function lessConfidence(plan: Plan): Change[] {
+  const now = plan.policy.confidence.value;
+  if (now - LESS_CONFIDENCE < 50) return [];
+  const value = now - LESS_CONFIDENCE;
+  const confidence = countedFigure(
+    'confidence',
+    '%',
+    value,
+    `${LESS_CONFIDENCE} points less than the plan's`,
+  );
+  return [{ change: `at ${value} % confidence`, plan: { ...plan, policy: { ...plan.policy, confidence } } }];
+}
+
+function seasonLonger(plan: Plan): Change[] {
+  const { season } = plan;
+  if (!season?.ends) return [];
+  const ends = { ...season.ends, value: season.ends.value + 28 };
+  return [{ change: 'with a season four weeks longer', plan: { ...plan, season: { ...season, ends } } }];
+}
+
+function seasonSooner(plan: Plan): Change[] {
+  const { season } = plan;
+  if (!season?.starts) return [];
+  const starts = { ...season.starts, value: season.starts.value - 28 };
+  return [
+    {
+      change: 'with a season that begins four weeks sooner',
+      plan: { ...plan, season: { ...season, starts } },
+    },
+  ];
+}
