@@ -64,7 +64,7 @@ export function explainReport(
     ...present({
       reason,
       page: options.page,
-      caution: reason || asked.some(({ slug }) => ABOUT_OPENING.has(slug)) ? caution : undefined,
+      caution: reason || asked.some(({ slug }) => isAboutOpening(slug)) ? caution : undefined,
     }),
     findings:
       explained.kind === 'figure'
@@ -95,7 +95,11 @@ function weekReason({ release }: ComputedSeason, thing: Thing): ExplainReport['r
 }
 
 /** Figures that speak of opening or entering a room. */
-const ABOUT_OPENING = new Set(['earliest', 'best-before', 'latest', 'fresh-air-volumes']);
+const ABOUT_OPENING = new Set(['earliest', 'best-before', 'latest']);
+
+function isAboutOpening(slug: string): boolean {
+  return ABOUT_OPENING.has(slug) || slug.startsWith('fresh-air');
+}
 
 function concerns(thing: Thing, finding: Finding): boolean {
   if (thing.kind === 'finding') return finding.code === thing.id;

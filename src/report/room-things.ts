@@ -4,6 +4,7 @@ import { streifFigure } from '../keeping/maturity';
 import { formatDay } from '../plan/dates';
 import type { Lot } from '../plan/model';
 import type { FilledRoom } from '../room/types';
+import { byHandFigures } from './by-hand-figures';
 import { courseFigures } from './course-figures';
 import { figuresIn, figuresOf, type NamedFigure, named } from './named-figures';
 import { fillsByRoom, varietiesOf } from './parts';
@@ -52,6 +53,7 @@ export function fillFigures(season: ComputedSeason, fill: string, owner: string)
   return [
     ...figuresOf(owner, filled),
     ...courseFigures(season, filled, owner),
+    ...byHandFigures(season, filled, owner),
     ...windowFigures(owner, keeping),
     ...filled.intake.flatMap(({ day, heat }) => named(owner, { [`cooling-${formatDay(day)}`]: heat }, true)),
     ...filled.lots.flatMap(({ lot, bins, fruit }) =>

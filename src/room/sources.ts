@@ -66,6 +66,12 @@ export const weatherSource = fromMemory(
 export const fanSource = fromMemory(
   'Planning assumption: fans of a cooler work against about 200 Pa at an efficiency of about 50 %',
 );
+export const limeByTheBushel = published(
+  'Bartsch, Cornell: half a pound of hydrated lime per bushel (42 lb) for three months, https://tr.scribd.com/document/409280233',
+);
+export const limeByTheTonne = published(
+  'Koelet 1992 in Thompson 2010, p. 32: 7.5 kg/t every 6 to 10 weeks, https://www.yumpu.com/en/document/view/43259624',
+);
 export const outsideHumiditySource = fromMemory(
   'Planning assumption: outside air in the harvest weeks at 60 % relative humidity',
 );

@@ -7,6 +7,12 @@ import { oxygenInAir } from './tightness';
  * count are taken in the room, by a calibrated instrument, by trained people.
  */
 
+export const leastOxygenByLaw = referenceFigure(
+  'oxygen below which air is deficient by the rule',
+  '%',
+  19.5,
+  lowOxygenWork,
+);
 /** One point above the 19.5 % below which the rule calls air oxygen-deficient. */
 export const oxygenPlanned = referenceFigure('oxygen ventilation is planned to', '%', 20.5, {
   ...lowOxygenWork,
