@@ -4,7 +4,13 @@ import type { BinType, Fill, Plan } from '../plan/model';
 import { binsOf, fruitOf, lotsInRoom, meanFieldTemperature, varietiesInRoom } from './contents';
 import { finite } from './figures';
 import { freeGasVolume } from './gas';
-import { carbonDioxideInAir, carbonDioxideInStore, meanRespiration, oxygenUse } from './in-store';
+import {
+  carbonDioxideInAir,
+  carbonDioxideInStore,
+  fermentedInStore,
+  meanRespiration,
+  oxygenUse,
+} from './in-store';
 import { limeFor } from './lime';
 import { pullDown } from './pull-down';
 import { roomCooling } from './room-cooling';
@@ -80,7 +86,9 @@ function gasVolumeOf(
 function storeFigures(regime: Regime | undefined, varieties: readonly VarietyInRoom[]): Partial<FilledRoom> {
   if (!regime) return {};
   const expected = carbonDioxideInStore(varieties, regime, 'expected');
+  const fermented = fermentedInStore(varieties, regime);
   const meanRate = expected && meanRespiration(expected, varieties);
+  const meanFermented = fermented && meanRespiration(fermented, varieties, 'mean fermentation in store');
   return {
     carbonDioxideBeforePullDown: carbonDioxideInAir(
       'carbon dioxide given off before the gas is set',
@@ -91,7 +99,9 @@ function storeFigures(regime: Regime | undefined, varieties: readonly VarietyInR
     carbonDioxideInStoreLow: carbonDioxideInStore(varieties, regime, 'low'),
     carbonDioxideInStoreHigh: carbonDioxideInStore(varieties, regime, 'high'),
     weightLossPerMonth:
-      meanRate && finite(weightLoss(regime.temperature, regime.humidity, meanRate, daysInMonth)),
+      meanRate &&
+      finite(weightLoss(regime.temperature, regime.humidity, meanRate, daysInMonth, meanFermented)),
+    ...(fermented ? { fermentedInStore: fermented } : {}),
   };
 }
 

@@ -1,4 +1,5 @@
 import { carbonDioxideDensity } from '../fruit/conversions';
+import { carbonDioxideAtRegime, fermentationAtRegime } from '../fruit/fermentation';
 import { type RespirationCase, respirationAtRegime, respirationInAir } from '../fruit/respiration';
 import type { Regime, Variety } from '../fruit/types';
 import { compute, type Figure, type Unit } from '../plan/figure';
@@ -26,9 +27,9 @@ function carbonDioxideOfAll(
   );
 }
 
-function keyed<U extends Unit>(
-  varieties: readonly VarietyInRoom[],
-  figureOf: (variety: VarietyInRoom) => Figure<U>,
+function keyed<U extends Unit, V extends VarietyInRoom>(
+  varieties: readonly V[],
+  figureOf: (variety: V) => Figure<U>,
 ): Keyed<U>[] {
   const keys = formulaKeys(
     'variety',
@@ -54,11 +55,32 @@ export function carbonDioxideInStore(
 ): Figure<'kg/day'> | undefined {
   const range = which === 'expected' ? '' : `, ${which} end of the range`;
   return carbonDioxideOfAll(`carbon dioxide given off in store${range}`, varieties, (variety) =>
-    respirationAtRegime(variety, regime, which),
+    carbonDioxideAtRegime(variety, regime, which),
   );
 }
 
-/** Oxygen the fruit uses at the regime; undefined of no fruit. */
+/** The part of it that fermentation makes; undefined where oxygen is far enough above every breakpoint. */
+export function fermentedInStore(
+  varieties: readonly VarietyInRoom[],
+  regime: Regime,
+): Figure<'kg/day'> | undefined {
+  const fermenting = varieties.flatMap(({ variety, fruit }) => {
+    const rate = fermentationAtRegime(variety, regime);
+    return rate ? [{ variety, fruit, rate }] : [];
+  });
+  if (fermenting.length === 0) return undefined;
+  return finite(
+    sumOf(
+      'carbon dioxide made by fermentation in store',
+      'kg/day',
+      keyed(fermenting, ({ variety, fruit, rate }) =>
+        carbonDioxideOf(`carbon dioxide of fermentation, ${variety.name}`, fruit, rate),
+      ),
+    ),
+  );
+}
+
+/** Oxygen the fruit uses at the regime, for respiration alone; undefined of no fruit. */
 export function oxygenUse(varieties: readonly VarietyInRoom[], regime: Regime): Figure<'m3/h'> | undefined {
   if (varieties.length === 0) return undefined;
   const density = carbonDioxideDensity(regime.temperature);
@@ -81,10 +103,11 @@ export function oxygenUse(varieties: readonly VarietyInRoom[], regime: Regime): 
   );
 }
 
-/** Mean respiration of a room's fruit, from what all of it gives off. */
+/** Mean respiration of a room's fruit, from what all of it gives off; the same of a part of that. */
 export function meanRespiration(
   carbonDioxide: Figure<'kg/day'>,
   varieties: readonly VarietyInRoom[],
+  name = 'mean respiration in store',
 ): Figure<'mg/kg/h'> | undefined {
   const fruit = sumOf(
     'fruit of known variety',
@@ -93,7 +116,7 @@ export function meanRespiration(
   );
   return finite(
     compute(
-      'mean respiration in store',
+      name,
       'mg/kg/h',
       'carbonDioxide / fruit / 24 * 1000000',
       { carbonDioxide, fruit },

@@ -60,16 +60,34 @@ export function dryMatterLoss(rate: Figure<'mg/kg/h'>, period: Figure<'days'>): 
   );
 }
 
-/** Mass lost over a period in store: water and dry matter. */
+/**
+ * Mass lost over a period in store: water and dry matter. `fermented` is the part of the carbon dioxide's `meanRate`
+ * that fermentation makes: the fruit loses its carbon dioxide, and keeps the ethanol.
+ */
 export function weightLoss(
   temperature: Figure<'degC'>,
   humidity: Figure<'%'>,
   meanRate: Figure<'mg/kg/h'>,
   period: Figure<'days'>,
+  fermented?: Figure<'mg/kg/h'>,
 ): Figure<'%'> {
-  const inputs = {
-    water: waterLoss(vapourPressureDeficit(temperature, humidity), period),
-    dryMatter: dryMatterLoss(meanRate, period),
-  };
+  const water = waterLoss(vapourPressureDeficit(temperature, humidity), period);
+  if (fermented) {
+    const respired = compute(
+      'mean carbon dioxide of respiration in store',
+      'mg/kg/h',
+      'all - fermented',
+      { all: meanRate, fermented },
+      (v) => v.all - v.fermented,
+    );
+    return compute(
+      'weight loss',
+      '%',
+      'water + dryMatter + fermented * period * 24 / 10^6 * 100',
+      { water, dryMatter: dryMatterLoss(respired, period), fermented, period },
+      (v) => v.water + v.dryMatter + ((v.fermented * v.period * 24) / 10 ** 6) * 100,
+    );
+  }
+  const inputs = { water, dryMatter: dryMatterLoss(meanRate, period) };
   return compute('weight loss', '%', 'water + dryMatter', inputs, (v) => v.water + v.dryMatter);
 }

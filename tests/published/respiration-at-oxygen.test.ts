@@ -1,6 +1,8 @@
 import { describe, test } from 'vitest';
 import { respirationAtOxygen } from '../../src/fruit/conversions';
-import { written } from '../fruit/plans';
+import { fruitData } from '../../src/fruit/data';
+import { ethanolMade, heatOfFermentation, quotientAtRegime } from '../../src/fruit/fermentation';
+import { planWith, present, written } from '../fruit/plans';
 import { check } from './published';
 
 const OXYGEN = [0.5, 1, 1.5, 2, 3, 5];
@@ -44,6 +46,56 @@ describe('respiration at low oxygen', () => {
         tolerance: 5,
       },
       100 * (1 - respirationAtOxygen(written(2, '%')).value),
+    );
+  });
+});
+
+describe('respiratory quotient at low oxygen', () => {
+  test.each([
+    ['Gala', 0.65],
+    ['Golden Delicious', 0.75],
+    ['Delicious', 0.8],
+  ])('%s is a tenth up at %d %% oxygen', (name, oxygen) => {
+    const variety = present(fruitData(planWith()).variety(name));
+    const regime = { temperature: written(0, 'degC'), oxygen: written(oxygen, '%') };
+    check(
+      {
+        id: `quotient-rise-${name.toLowerCase().replace(' ', '-')}`,
+        what: `Rise of the respiratory quotient of ${name} at ${oxygen} % oxygen, 0 °C`,
+        source: 'Deng and others 1997, University of California Postharvest Horticulture Series 16:156-161',
+        known: 'published',
+        expected: 10,
+        unit: '%',
+        tolerance: 0.5,
+      },
+      100 * (quotientAtRegime(variety, regime).value / variety.respiratoryQuotient.value - 1),
+    );
+  });
+
+  test('fermentation gives off the heat that its ethanol does not keep', () => {
+    check(
+      {
+        id: 'heat-of-fermentation',
+        what: 'Heat of C6H12O6 -> 2 C2H5OH + 2 CO2, from heats of combustion of 2803 and 1367 kJ/mol',
+        source: 'Nielsen, Villadsen and Lidén, Bioreaction Engineering Principles, second edition, Table 4.3',
+        known: 'published',
+        expected: 69,
+        unit: 'kJ/mol',
+        tolerance: 0.5,
+      },
+      heatOfFermentation.value * 2 * 44.0095,
+    );
+    check(
+      {
+        id: 'ethanol-of-fermentation',
+        what: 'Ethanol for each kg of carbon dioxide of fermentation, a mole of each',
+        source: 'Molar masses of ethanol and carbon dioxide (IUPAC), 46.07 and 44.01 g/mol',
+        known: 'published',
+        expected: 1.0468,
+        unit: 'kg',
+        tolerance: 0.00005,
+      },
+      ethanolMade.value,
     );
   });
 });

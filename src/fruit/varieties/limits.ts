@@ -57,6 +57,26 @@ export function leastOxygen(name: string): Printed {
   return leastOxygens[name] ?? one(1, '%', remark(sources.maine, 'below 1 % fermentation is likely'));
 }
 
+const breakpoints: Readonly<Record<string, Printed>> = {
+  Delicious: one(0.8, '%', remark(sources.deng, 'Starkrimson Delicious')),
+  Gala: one(0.65, '%', remark(sources.deng, 'Gala')),
+  'Golden Delicious': one(0.75, '%', remark(sources.deng, 'Golden Delicious')),
+};
+
+/** A variety of which nothing is measured. */
+export const usualBreakpoint: Printed = one(
+  0.8,
+  '%',
+  commonPractice(
+    'Assumption: the highest of the three breakpoints that Deng and others 1997 measured (0.65 % Gala, 0.75 % Golden Delicious, 0.80 % Starkrimson Delicious); none is at hand for this variety',
+  ),
+);
+
+/** At it the respiratory quotient is a tenth above its value in plenty of oxygen. */
+export function oxygenBreakpoint(name: string): Printed {
+  return breakpoints[name] ?? usualBreakpoint;
+}
+
 /** Above it the fruit is injured. */
 export function mostCarbonDioxide(name: string): Printed {
   const row = handbook66[name];

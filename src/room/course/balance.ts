@@ -34,7 +34,7 @@ interface Flows {
 export class Balance {
   readonly #room: CourseRoom;
   readonly #fruit: FruitRate;
-  readonly #now: FruitNow = { carbonDioxide: 0, oxygen: 0, water: 0 };
+  readonly #now: FruitNow = { carbonDioxide: 0, fermented: 0, oxygen: 0, water: 0 };
   readonly #flows: Flows = { scrubbed: 0, leaked: 0, atBeds: 0, letIn: 0, out: 0 };
   readonly switches: Switches;
   #fed = 0;
@@ -57,7 +57,7 @@ export class Balance {
     const scrubbed = this.#scrubbing();
     const { leaked, atBeds, letIn, out } = this.#flowsAt(scrubbed);
     const air = leaked + atBeds + letIn;
-    const { carbonDioxide, oxygen, water } = this.#now;
+    const { carbonDioxide, fermented, oxygen, water } = this.#now;
     const nitrogenShare = 1 - this.#oxygenShare - this.#carbonDioxideShare;
     slope[STATE.oxygen] = this.#oxygenFed + air * AIR.oxygen - oxygen - out * this.#oxygenShare;
     slope[STATE.carbonDioxide] =
@@ -75,6 +75,7 @@ export class Balance {
     slope[STATE.carbonDioxideOut] = out * this.#carbonDioxideShare;
     slope[STATE.nitrogenOut] = out * nitrogenShare;
     slope[STATE.water] = water;
+    slope[STATE.fermented] = fermented;
   }
 
   /** Air that has to be let in to hold oxygen, moles an hour; negative where it climbs by itself. */

@@ -1,3 +1,4 @@
+import { fermentationCurve } from '../../fruit/fermentation';
 import { batchTemperature, roomCelsius, settledAt } from './fruit-temperature';
 import { CARBON_DIOXIDE_KG } from './state';
 import type { CourseFruit, RespirationLaw, RoomTemperature, VarietyRate } from './types';
@@ -6,9 +7,13 @@ const OXYGEN_IN_AIR = 20.9;
 /** Below it, per cent, the laws that know no oxygen run out to nothing, so that none goes below zero. */
 const RUNS_OUT_BELOW = 0.05;
 
-/** What the fruit does at one time, moles an hour and the mean temperature. One reaction: all from one rate. */
+/**
+ * What the fruit does at one time, moles an hour; water in kilograms. Two reactions: respiration, which takes up the
+ * oxygen, and fermentation, whose carbon dioxide is among `carbonDioxide`.
+ */
 export interface FruitNow {
   carbonDioxide: number;
+  fermented: number;
   oxygen: number;
   water: number;
 }
@@ -20,11 +25,21 @@ export function shareOfAir(
   oxygen: number,
   carbonDioxide: number,
 ): number {
-  const inhibited =
-    law.carbonDioxideHalvesAt === undefined
-      ? 1
-      : 1 / (1 + Math.max(0, carbonDioxide) / law.carbonDioxideHalvesAt);
-  return inhibited * byOxygen(law, shareInStore, Math.max(0, oxygen));
+  return inhibition(law, carbonDioxide) * byOxygen(law, shareInStore, Math.max(0, oxygen));
+}
+
+function inhibition({ carbonDioxideHalvesAt: halvesAt }: RespirationLaw, carbonDioxide: number): number {
+  return halvesAt === undefined ? 1 : 1 / (1 + Math.max(0, carbonDioxide) / halvesAt);
+}
+
+/** Carbon dioxide of fermentation as a share of that of respiration in air, by oxygen, per cent. */
+export function fermentationOf(
+  { shareInStore, oxygenBreakpoint }: Pick<VarietyRate, 'shareInStore' | 'oxygenBreakpoint'>,
+  law: RespirationLaw,
+): ((oxygen: number) => number) | undefined {
+  if (oxygenBreakpoint === undefined || !(oxygenBreakpoint > 0)) return undefined;
+  const withPlenty = law.kind === 'air' || law.kind === 'curve' ? 1 : shareInStore;
+  return fermentationCurve(oxygenBreakpoint, byOxygen(law, shareInStore, oxygenBreakpoint), withPlenty);
 }
 
 function byOxygen(law: RespirationLaw, share: number, oxygen: number): number {
@@ -55,6 +70,7 @@ export class FruitRate {
   readonly #batches: readonly { readonly share: number; readonly at: (hours: number) => number }[];
   readonly #settledAt: number;
   readonly #settledRates: readonly number[];
+  readonly #fermentations: readonly (((oxygen: number) => number) | undefined)[];
   readonly #settledWater: number;
   readonly #kg: number;
   /** The hour last asked for, with the rates in air and the water that depend on nothing else. */
@@ -73,6 +89,7 @@ export class FruitRate {
     this.#settledAt = settledAt(fruit, temperature);
     const last = temperature.knots.at(-1)?.celsius ?? 0;
     this.#settledRates = fruit.varieties.map((variety) => molesInAir(variety, last));
+    this.#fermentations = fruit.varieties.map((variety) => fermentationOf(variety, fruit.law));
     this.#settledWater = this.#waterAt(last, saturationPa(last));
     this.#inAir = fruit.varieties.map(() => 0);
   }
@@ -89,14 +106,18 @@ export class FruitRate {
     if (!settled && hours !== this.#hours) this.#coolingAt(hours);
     const rates = settled ? this.#settledRates : this.#inAir;
     now.carbonDioxide = 0;
+    now.fermented = 0;
     now.oxygen = 0;
     now.water = settled ? this.#settledWater : this.#water;
     for (let index = 0; index < varieties.length; index++) {
       const variety = varieties[index];
       if (!variety) continue;
-      const made = (rates[index] ?? 0) * shareOfAir(law, variety.shareInStore, oxygen, carbonDioxide);
-      now.carbonDioxide += made;
-      now.oxygen += made / variety.respiratoryQuotient;
+      const uninhibited = (rates[index] ?? 0) * inhibition(law, carbonDioxide);
+      const respired = uninhibited * byOxygen(law, variety.shareInStore, Math.max(0, oxygen));
+      const fermented = uninhibited * (this.#fermentations[index]?.(oxygen) ?? 0);
+      now.carbonDioxide += respired + fermented;
+      now.fermented += fermented;
+      now.oxygen += respired / variety.respiratoryQuotient;
     }
   }
 

@@ -163,6 +163,7 @@ function fruitOf(
         inAir: rateInAir(variety),
         respiratoryQuotient: variety.respiratoryQuotient.value,
         shareInStore: variety.respirationInStore[which].value,
+        oxygenBreakpoint: variety.oxygenBreakpoint.value,
       }),
     ),
     halfTimeHours: (room.coolingHalfTime ?? coolingHalfTime).value,

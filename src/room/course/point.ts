@@ -1,3 +1,4 @@
+import { ethanolMade, heatOfFermentation, sugarFermented } from '../../fruit/fermentation';
 import { HEAT_PER_MG } from '../../fruit/respiration';
 import { carbonDioxidePercent, oxygenPercent } from './controls';
 import type { FruitRate } from './fruit-rate';
@@ -13,9 +14,11 @@ export function pointOf(hours: number, state: Float64Array, room: CourseRoom, fr
   const of = (index: number) => state[index] ?? 0;
   const perM3 = molesPerCubicMetre(roomCelsius(room.temperature, hours));
   const [oxygen, carbonDioxide] = [oxygenPercent(state), carbonDioxidePercent(state)];
-  const now = { carbonDioxide: 0, oxygen: 0, water: 0 };
+  const now = { carbonDioxide: 0, fermented: 0, oxygen: 0, water: 0 };
   fruit.at(hours, oxygen, carbonDioxide, now);
   const madeKg = of(STATE.carbonDioxideMade) * CARBON_DIOXIDE_KG;
+  const fermentedKg = of(STATE.fermented) * CARBON_DIOXIDE_KG;
+  const heat = (now.carbonDioxide - now.fermented) * HEAT_PER_MG + now.fermented * heatOfFermentation.value;
   const oxygenOfAir = (index: number) => (AIR.oxygen * of(index)) / perM3;
   return {
     hours,
@@ -24,15 +27,17 @@ export function pointOf(hours: number, state: Float64Array, room: CourseRoom, fr
     nitrogen: 100 - oxygen - carbonDioxide,
     fruitCelsius: fruit.celsius(hours),
     // Milligrams an hour, joules for each, seconds to the hour, watts to the kilowatt.
-    respirationKw: (now.carbonDioxide * CARBON_DIOXIDE_KG * 1e6 * HEAT_PER_MG) / 3600 / 1000,
+    respirationKw: (heat * CARBON_DIOXIDE_KG * 1e6) / 3600 / 1000,
     carbonDioxideMadeKg: madeKg,
+    fermentedKg,
+    ethanolKg: fermentedKg * ethanolMade.value,
     oxygenUsedM3: of(STATE.oxygenUsed) / perM3,
     scrubbedKg: of(STATE.scrubbed) * CARBON_DIOXIDE_KG,
     oxygenLeakedInM3: oxygenOfAir(STATE.airLeaked),
     oxygenAtBedsM3: oxygenOfAir(STATE.airAtBeds),
     oxygenLetInM3: oxygenOfAir(STATE.airLetIn),
     nitrogenFedM3: of(STATE.fed) / perM3,
-    dryMatterLostKg: madeKg * DRY_MATTER,
+    dryMatterLostKg: (madeKg - fermentedKg) * DRY_MATTER + fermentedKg * sugarFermented.value,
     waterLostKg: of(STATE.water),
   };
 }

@@ -4,6 +4,9 @@ import { type IntegrateOptions, integrate } from './integrate';
 import { type CourseChoices, courseRoom } from './of-plan';
 import type { Course, CourseEventKind, CoursePoint, RoomCourse } from './types';
 
+/** Share of all carbon dioxide from which on fermentation is told of. */
+const LEAST_FERMENTED = 0.003;
+
 const HOW = 'integrated since sealing from the balances of oxygen, carbon dioxide and nitrogen';
 
 /**
@@ -26,6 +29,10 @@ export function roomCourse(
     return hours === undefined ? undefined : integrated(name, 'h', hours);
   };
   const dryMatterLost = integrated('dry matter the fruit used', 'kg', last.dryMatterLostKg);
+  const ethanolMade =
+    last.fermentedKg > LEAST_FERMENTED * last.carbonDioxideMadeKg
+      ? integrated('ethanol that fermentation leaves in the fruit', 'kg', last.ethanolKg)
+      : undefined;
   const waterLost = integrated('water the fruit gave off', 'kg', last.waterLostKg);
   return {
     fill: filled.fill.id,
@@ -44,7 +51,8 @@ export function roomCourse(
     nitrogenFed: integrated('nitrogen fed', 'm3', last.nitrogenFedM3),
     dryMatterLost,
     waterLost,
-    weightLost: weightLost(filled, dryMatterLost, waterLost),
+    ...optional('ethanolMade', ethanolMade),
+    weightLost: weightLost(filled, dryMatterLost, waterLost, ethanolMade),
   };
 }
 
@@ -60,11 +68,26 @@ export function hoursOf(course: Course, kind: CourseEventKind): number | undefin
   return course.events.find((event) => event.kind === kind)?.hours;
 }
 
-function weightLost(filled: FilledRoom, dryMatter: Figure<'kg'>, water: Figure<'kg'>): Figure<'%'> {
+function weightLost(
+  filled: FilledRoom,
+  dryMatter: Figure<'kg'>,
+  water: Figure<'kg'>,
+  ethanol: Figure<'kg'> | undefined,
+): Figure<'%'> {
   const kg = filled.varieties.reduce((sum, { fruit }) => sum + fruit.value, 0);
   const fruit = countedFigure('fruit at sealing', 'kg', kg, 'all lots of known variety');
+  const name = 'weight lost from sealing to opening';
+  if (ethanol) {
+    return compute(
+      name,
+      '%',
+      '100 * (dryMatter - ethanol + water) / fruit',
+      { dryMatter, ethanol, water, fruit },
+      (v) => (100 * (v.dryMatter - v.ethanol + v.water)) / v.fruit,
+    );
+  }
   return compute(
-    'weight lost from sealing to opening',
+    name,
     '%',
     '100 * (dryMatter + water) / fruit',
     { dryMatter, water, fruit },

@@ -25,9 +25,11 @@ export const STATE = {
   nitrogenOut: 13,
   /** Kilograms of water that the fruit gave off. */
   water: 14,
+  /** Moles of carbon dioxide made by fermentation; they are among `carbonDioxideMade`. */
+  fermented: 15,
 } as const;
 
-export const STATE_SIZE = 15;
+export const STATE_SIZE = 16;
 
 /** How many of them, from the first, set the step size: the gas itself. */
 export const GAS_STATES = 3;

@@ -51,6 +51,8 @@ export interface VarietyRate {
   readonly respiratoryQuotient: number;
   /** Share of the rate in air that stays at the regime's oxygen. */
   readonly shareInStore: number;
+  /** Oxygen, per cent, at which fermentation adds a tenth to the carbon dioxide; undefined leaves fermentation out. */
+  readonly oxygenBreakpoint?: number | undefined;
 }
 
 /**
@@ -111,6 +113,9 @@ export interface CoursePoint {
   readonly fruitCelsius: number;
   readonly respirationKw: number;
   readonly carbonDioxideMadeKg: number;
+  /** Of the carbon dioxide made, that of fermentation, and the ethanol that it leaves in the fruit. */
+  readonly fermentedKg: number;
+  readonly ethanolKg: number;
   readonly oxygenUsedM3: number;
   readonly scrubbedKg: number;
   readonly oxygenLeakedInM3: number;
@@ -173,6 +178,8 @@ export interface RoomCourse {
   readonly nitrogenFed: Figure<'m3'>;
   readonly dryMatterLost: Figure<'kg'>;
   readonly waterLost: Figure<'kg'>;
-  /** Both, of the fruit's mass at sealing. */
+  /** Left in the fruit by fermentation; absent where it is too little to matter. */
+  readonly ethanolMade?: Figure<'kg'>;
+  /** Dry matter (less the ethanol) and water, of the fruit's mass at sealing. */
   readonly weightLost: Figure<'%'>;
 }

@@ -43,7 +43,8 @@ describe('a sealed room from its plan', () => {
   it('gives off in store what the plain load says', () => {
     const [a, b] = [pointAt(course, 24 * 100), pointAt(course, 24 * 101)];
     const aDay = (b?.carbonDioxideMadeKg ?? 0) - (a?.carbonDioxideMadeKg ?? 0);
-    expect(aDay / known(room.carbonDioxideInStore)).toBeCloseTo(1, 9);
+    // The course has the last trace of fermentation too, which the plain load leaves out far above the breakpoint.
+    expect(aDay / known(room.carbonDioxideInStore)).toBeCloseTo(1, 4);
   });
 
   it('loses in a month in store what the plain weight loss says', () => {

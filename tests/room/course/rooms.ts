@@ -10,6 +10,8 @@ export interface RoomSpec extends Partial<Omit<CourseRoom, 'fruit'>> {
   readonly warms?: number;
   readonly quotient?: number;
   readonly share?: number;
+  /** Left out, nothing ferments. */
+  readonly oxygenBreakpoint?: number;
   readonly law?: Partial<RespirationLaw>;
   readonly fieldCelsius?: number;
   readonly celsius?: number;
@@ -17,7 +19,7 @@ export interface RoomSpec extends Partial<Omit<CourseRoom, 'fruit'>> {
 
 export function aCourseRoom(spec: RoomSpec = {}): CourseRoom {
   const { kg = 250_000, rate = 3, warms = 1.1, quotient = 1.05, share = 0.35, law = {} } = spec;
-  const { fieldCelsius, celsius = 1, ...room } = spec;
+  const { fieldCelsius, celsius = 1, oxygenBreakpoint, ...room } = spec;
   return {
     gasVolumeM3: 800,
     untilHours: 24 * 200,
@@ -29,7 +31,13 @@ export function aCourseRoom(spec: RoomSpec = {}): CourseRoom {
     fruit: {
       batches: [{ loadedAtHours: -48, fieldCelsius: fieldCelsius ?? celsius, share: 1 }],
       varieties: [
-        { kg, inAir: (at) => rate * warms ** (at - 1), respiratoryQuotient: quotient, shareInStore: share },
+        {
+          kg,
+          inAir: (at) => rate * warms ** (at - 1),
+          respiratoryQuotient: quotient,
+          shareInStore: share,
+          oxygenBreakpoint,
+        },
       ],
       halfTimeHours: 12,
       lag: 1,
