@@ -1,4 +1,6 @@
 import { FlowNetwork } from './flow';
+import { intakeOn } from './intake';
+import { freePlaces } from './load';
 import type { FillProblem, FreeRoom, LotToPlace } from './types';
 
 export const LEAST_UNPLACED_RESTS_ON =
@@ -6,7 +8,8 @@ export const LEAST_UNPLACED_RESTS_ON =
 
 /**
  * Bins that no fill of these rooms can place: all bins less the most that can flow from lots through the days of each
- * room into its places. That a room has one regime and one stretch of filling is left aside, so the true least may be
+ * room into its places. That a room has one regime and one stretch of filling, and that
+ * growers may be kept apart, is left aside, so the true least may be
  * higher, never lower.
  */
 export function leastUnplaced(problem: FillProblem): number {
@@ -14,7 +17,7 @@ export function leastUnplaced(problem: FillProblem): number {
   const [source, sink] = [network.node(), network.node()];
   const rooms = problem.rooms.map((room) => {
     const node = network.node();
-    network.edge(node, sink, Math.min(room.places, room.binsADay * problem.mostFillingDays));
+    network.edge(node, sink, Math.min(freePlaces(room), room.binsADay * problem.mostFillingDays));
     return { room, node, days: new Map<number, number>() };
   });
   let bins = 0;
@@ -26,11 +29,12 @@ export function leastUnplaced(problem: FillProblem): number {
       if (!mayHold(problem, room, regimes)) continue;
       for (let entered = day; entered <= day + problem.mostWaitingDays; entered++) {
         if (room.ready !== null && entered < room.ready) continue;
+        if (room.held && entered < room.held.firstDay) continue;
         let at = days.get(entered);
         if (at === undefined) {
           at = network.node();
           days.set(entered, at);
-          network.edge(at, node, room.binsADay);
+          network.edge(at, node, intakeOn(room, entered));
         }
         network.edge(from, at, arrived);
       }
@@ -62,5 +66,6 @@ function regimesOf({ keeps }: LotToPlace): number[] {
 }
 
 function mayHold(problem: FillProblem, room: FreeRoom, regimes: readonly number[]): boolean {
+  if (room.held) return regimes.includes(room.held.regime);
   return regimes.some((regime) => room.sealable || !problem.regimes[regime]?.sealed);
 }

@@ -1,5 +1,13 @@
 import { formatDay } from '../plan/dates';
-import type { Entry, FillProblem, FillProposal, FillViolation, ProposedRoom } from './types';
+import type {
+  Entry,
+  FillProblem,
+  FillProposal,
+  FillViolation,
+  FreeRoom,
+  HeldFruit,
+  ProposedRoom,
+} from './types';
 
 /**
  * What is wrong with a proposal, read from the problem and the proposal alone: it shares no code with the search or
@@ -24,10 +32,13 @@ export function checkFill(problem: FillProblem, proposal: FillProposal): FillVio
 
 type Say = (kind: string, message: string) => void;
 
-function checkRoom(problem: FillProblem, { room: id, regime: name, entries }: ProposedRoom, say: Say): void {
+function checkRoom(problem: FillProblem, proposed: ProposedRoom, say: Say): void {
+  const { room: id, regime: name, entries } = proposed;
   const pinned = problem.pinned.find(({ room }) => room === id);
-  if (pinned) say('pinned fill', `${id} is used by ${pinned.fill}, which is fixed.`);
   const room = problem.rooms.find((one) => one.id === id);
+  const held = room?.held;
+  if (pinned && pinned.fill !== held?.fill)
+    say('pinned fill', `${id} is used by ${pinned.fill}, which is fixed.`);
   const regime = problem.regimes.find((one) => one.name === name);
   if (!room && !pinned) say('room', `${id} is not a free room.`);
   if (!regime) say('regime', `${id}: no lot may be kept in ${name}.`);
@@ -35,23 +46,47 @@ function checkRoom(problem: FillProblem, { room: id, regime: name, entries }: Pr
   if (regime.sealed && !room.sealable) say('seal', `${id} cannot hold the atmosphere of ${name}.`);
   if (entries.length === 0) say('empty', `${id} is filled with nothing.`);
   const bins = sum(entries.map((entry) => entry.bins));
-  if (bins > room.places) say('places', `${id} takes ${bins} bins and has ${room.places} places.`);
+  const all = bins + (held?.bins ?? 0);
+  if (all > room.places) say('places', `${id} holds ${all} bins and has ${room.places} places.`);
+  if (held && problem.regimes[held.regime] !== regime)
+    say('regime begun', `${id} is kept in ${problem.regimes[held.regime]?.name} already, not in ${name}.`);
   for (const entry of entries) {
     checkEntry(problem, id, entry, say);
     if (room.ready !== null && entry.entered < room.ready)
       say('ready', `${id} is ready on ${formatDay(room.ready)}, not on ${formatDay(entry.entered)}.`);
+    if (held && entry.entered < held.firstDay)
+      say('before the first bin', `${id}: the first bin is of ${formatDay(held.firstDay)}.`);
     const lot = problem.lots.find((one) => one.id === entry.lot);
     if (lot && !lot.keeps[problem.regimes.indexOf(regime)])
       say('variety', `${id}: ${name} does not suit ${lot.variety} (${lot.id}).`);
   }
   for (const day of new Set(entries.map(({ entered }) => entered))) {
-    const that = sum(entries.filter(({ entered }) => entered === day).map((entry) => entry.bins));
+    const isHeldDay = held !== undefined && held.firstDay <= day && day <= held.lastDay;
+    const that =
+      sum(entries.filter(({ entered }) => entered === day).map((entry) => entry.bins)) +
+      (isHeldDay ? held.binsADay : 0);
     if (that > room.binsADay)
       say('intake', `${id} takes ${that} bins on ${formatDay(day)}; ${room.binsADay} may come in.`);
   }
-  const days = entries.length === 0 ? 0 : lastOf(entries) - firstOf(entries) + 1;
+  checkGrowers(problem, proposed, room, say);
+  const days = entries.length === 0 ? 0 : daysOf(entries, held);
   if (days > problem.mostFillingDays)
     say('filling days', `${id} is filled over ${days} days; the most is ${problem.mostFillingDays}.`);
+}
+
+/** Fruit of a grower who is kept apart has no other's beside it, neither new nor of the fill the room has begun with. */
+function checkGrowers(
+  problem: FillProblem,
+  { entries }: ProposedRoom,
+  { id, held }: FreeRoom,
+  say: Say,
+): void {
+  const lots = problem.lots.filter((one) => entries.some(({ lot }) => lot === one.id));
+  const growers = new Set([...lots.map(({ grower }) => grower), ...(held?.growers ?? [])]);
+  const isNew = lots.some(({ grower }) => held?.growers.includes(grower) !== true);
+  const isApart = lots.some((one) => one.apart) || held?.apart === true;
+  if (isApart && growers.size > 1 && (isNew || !held))
+    say('growers apart', `${id} holds fruit of ${[...growers].join(' and ')}, of whom one is kept apart.`);
 }
 
 function checkEntry(problem: FillProblem, room: string, entry: Entry, say: Say): void {
@@ -86,31 +121,76 @@ function checkBins(problem: FillProblem, { rooms, unplaced }: FillProposal, say:
 /** The cost written out again; see `weights.ts` for what each number stands for. */
 function costOf(problem: FillProblem, { rooms, unplaced }: FillProposal): number {
   let cost = 1000 * sum(unplaced.map(({ bins }) => bins));
-  const roomsOfLots = new Map<string, number>();
-  for (const { room: id, regime: name, entries } of rooms) {
-    const room = problem.rooms.find((one) => one.id === id);
-    const regime = problem.regimes.findIndex((one) => one.name === name);
-    const ids = [...new Set(entries.map(({ lot }) => lot))];
-    for (const lot of ids) roomsOfLots.set(lot, (roomsOfLots.get(lot) ?? 0) + 1);
-    const lots = problem.lots.filter((lot) => ids.includes(lot.id));
-    const places = room?.places ?? 0;
-    const bins = sum(entries.map((entry) => entry.bins));
-    const days = lastOf(entries) - firstOf(entries) + 1;
-    const terms = lots.flatMap(({ term }) => (term === null ? [] : [term]));
-    const weeks = lots.map(({ keeps }) => keeps[regime]?.latest ?? 0);
-    const spread = (list: readonly number[]) =>
-      list.length === 0 ? 0 : Math.max(...list) - Math.min(...list);
-    cost += 200 + (places - bins) + (bins < 0.9 * places ? 150 : 0) + (room?.costInRegime[regime] ?? 0);
-    cost += 5 * Math.max(0, days - 7) + 55 * Math.max(0, days - 10);
-    cost += sum(entries.map((entry) => (entry.entered - entry.picked) * entry.bins));
-    cost += 0.1 * places * spread(terms) + 0.03 * places * Math.max(0, spread(weeks) - 4);
-    cost += 2 * new Set(lots.map(({ grower }) => grower)).size;
-    for (const entry of entries) {
-      const keeps = lots.find((lot) => lot.id === entry.lot)?.keeps[regime];
-      cost += entry.bins * (keeps?.costABin ?? Number.NaN);
-    }
+  for (const proposed of rooms) cost += costOfRoom(problem, proposed);
+  return cost + 60 * splitsOf(problem, rooms) + 400 * roomsTooMany(problem, rooms);
+}
+
+function costOfRoom(problem: FillProblem, { room: id, regime: name, entries }: ProposedRoom): number {
+  const room = problem.rooms.find((one) => one.id === id);
+  const regime = problem.regimes.findIndex((one) => one.name === name);
+  const lots = problem.lots.filter((lot) => entries.some((entry) => entry.lot === lot.id));
+  const places = room?.places ?? 0;
+  const held = room?.held;
+  const bins = sum(entries.map((entry) => entry.bins));
+  const partly = (count: number) => (count < 0.9 * places ? 150 : 0);
+  const filling = (days: number) => 5 * Math.max(0, days - 7) + 55 * Math.max(0, days - 10);
+  const unlike = (terms: readonly number[], weeks: readonly number[], growers: readonly string[]) =>
+    0.1 * places * spread(terms) + 0.03 * places * Math.max(0, spread(weeks) - 4) + 2 * new Set(growers).size;
+  const [terms, weeks, growers] = [held?.terms ?? [], held?.latest ?? [], held?.growers ?? []];
+  let cost = held
+    ? partly(held.bins + bins) - partly(held.bins) - bins
+    : 200 + (places - bins) + partly(bins) + (room?.costInRegime[regime] ?? 0);
+  cost += filling(daysOf(entries, held)) - (held ? filling(held.lastDay - held.firstDay + 1) : 0);
+  cost += unlike(
+    [...terms, ...lots.flatMap(({ term }) => (term === null ? [] : [term]))],
+    [...weeks, ...lots.map(({ keeps }) => keeps[regime]?.latest ?? 0)],
+    [...growers, ...lots.map(({ grower }) => grower)],
+  );
+  if (held) cost -= unlike(terms, weeks, growers);
+  for (const entry of entries) {
+    const keeps = lots.find((lot) => lot.id === entry.lot)?.keeps[regime];
+    cost += entry.bins * (entry.entered - entry.picked + (keeps?.costABin ?? Number.NaN));
   }
-  return cost + 60 * sum([...roomsOfLots.values()].map((count) => count - 1));
+  return cost;
+}
+
+/** Rooms that lots are put into beyond the first of each; a lot that a fill holds some of has its first. */
+function splitsOf({ lots, rooms: all }: FillProblem, rooms: readonly ProposedRoom[]): number {
+  return sum(
+    lots.map((lot) => {
+      const into = rooms.filter(
+        ({ room, entries }) =>
+          entries.some((entry) => entry.lot === lot.id) &&
+          all.find(({ id }) => id === room)?.held?.lots.includes(lot.id) !== true,
+      );
+      return Math.max(0, into.length - (lot.inFills > 0 ? 0 : 1));
+    }),
+  );
+}
+
+/** Rooms beyond the first that fruit of growers to be kept together is put into. */
+function roomsTooMany({ lots, pinned }: FillProblem, rooms: readonly ProposedRoom[]): number {
+  const growers = new Set(lots.filter(({ together }) => together).map(({ grower }) => grower));
+  return sum(
+    [...growers].map((grower) => {
+      const mine = new Set(lots.filter((lot) => lot.grower === grower).map(({ id }) => id));
+      const before = new Set(pinned.filter((fill) => fill.together.includes(grower)).map(({ room }) => room));
+      const after = new Set(before);
+      for (const { room, entries } of rooms) if (entries.some(({ lot }) => mine.has(lot))) after.add(room);
+      return Math.max(0, after.size - 1) - Math.max(0, before.size - 1);
+    }),
+  );
+}
+
+function spread(list: readonly number[]): number {
+  return list.length === 0 ? 0 : Math.max(...list) - Math.min(...list);
+}
+
+/** From first bin to last, those among them that a fill has put into the room. */
+function daysOf(entries: readonly Entry[], held: HeldFruit | undefined): number {
+  const first = Math.min(firstOf(entries), held?.firstDay ?? Number.POSITIVE_INFINITY);
+  const last = Math.max(lastOf(entries), held?.lastDay ?? Number.NEGATIVE_INFINITY);
+  return last - first + 1;
 }
 
 function sum(list: readonly number[]): number {

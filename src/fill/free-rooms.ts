@@ -1,17 +1,21 @@
 import type { Fill, Plan, Room } from '../plan/model';
 import { roomCapacity } from '../room/capacity';
-import type { FreeRoom, LeftOut, RegimeChoice } from './types';
+import type { FreeRoom, HeldFruit, LeftOut, RegimeChoice } from './types';
 import { weights } from './weights';
 
 export function byId(a: { readonly id: string }, b: { readonly id: string }): number {
   return a.id < b.id ? -1 : a.id > b.id ? 1 : 0;
 }
 
-/** The rooms that no fill uses, in the order of their names. Those whose places are not known go to `leftOut`. */
+/**
+ * The rooms that no fill uses, in the order of their names, and with them those of `begun` that have places left. Those
+ * whose places are not known go to `leftOut`.
+ */
 export function freeRooms(
   plan: Plan,
   fills: readonly Fill[],
   regimes: readonly RegimeChoice[],
+  begun: ReadonlyMap<string, HeldFruit>,
   leftOut: LeftOut[],
 ): FreeRoom[] {
   const used = new Set(fills.map(({ room }) => room?.value));
@@ -19,7 +23,7 @@ export function freeRooms(
   const saysPlant = all.some(hasPlant);
   const hasLime = all.some((room) => isLime(plan, room));
   return all
-    .filter(({ id }) => !used.has(id))
+    .filter(({ id }) => !used.has(id) || begun.has(id))
     .sort(byId)
     .flatMap((room) => {
       const binType = room.binType && plan.binTypes.get(room.binType.value);
@@ -29,6 +33,8 @@ export function freeRooms(
         leftOut.push({ what: room.id, bins: 0, reason });
         return [];
       }
+      const held = begun.get(room.id);
+      if (held && held.bins >= places) return [];
       // A hair more, so that a share of places that is whole is not lost to the last binary digit.
       const binsADay = Math.floor((places * plan.policy.intakeADay.value) / 100 + 1e-9);
       // A plan that speaks of no scrubber or nitrogen anywhere says nothing of what its rooms can do.
@@ -47,6 +53,7 @@ export function freeRooms(
                 ? weights.sealableInAir
                 : 0,
           ),
+          ...(held && { held }),
         },
       ];
     });

@@ -2,48 +2,69 @@ import { fruitData } from '../fruit/data';
 import type { FruitData, Variety } from '../fruit/types';
 import type { Day } from '../plan/dates';
 import type { Fill, Lot, Plan } from '../plan/model';
+import { begunRooms } from './begun-rooms';
 import { byId, freeRooms } from './free-rooms';
+import { growerWish } from './growers';
 import { keepsIn, termIndex } from './keeping';
 import { regimeChoices, regimesFor } from './regimes';
 import type { FillProblem, LeftOut, LotToPlace, PinnedFill } from './types';
 import { mostFillingDays, mostWaitingDays } from './weights';
 
+export interface FillProblemOptions {
+  /** Fills of the plan with free places may take more bins: those `mayTakeMore` says. */
+  readonly topUp?: boolean | undefined;
+  /** A room sealed on this day or before takes no more. Where it is not given, no day counts as past. */
+  readonly today?: Day | undefined;
+}
+
 /**
- * The fill problem of a plan: its free rooms, and the bins its fills leave over. Fills of the plan are fixed, and the
- * rooms they use are not offered. What cannot be planned with is in `leftOut`, with the reason; nothing throws.
+ * The fill problem of a plan: its free rooms, and the bins its fills leave over. What the plan's fills hold stays where
+ * it is; the rooms they use are not offered, unless they may be topped up. What cannot be planned with is in `leftOut`,
+ * with the reason; nothing throws.
  */
-export function fillProblem(plan: Plan, fruit: FruitData = fruitData(plan)): FillProblem {
+export function fillProblem(
+  plan: Plan,
+  fruit: FruitData = fruitData(plan),
+  options: FillProblemOptions = {},
+): FillProblem {
   const leftOut: LeftOut[] = [];
   const fills = [...plan.fills.values()].sort(byId);
   const open = lotsLeft(plan, fruit, fills, leftOut);
   const names = [...new Set(open.flatMap(({ regimes }) => regimes))].sort();
   const regimes = regimeChoices(names, fruit);
-  const rooms = freeRooms(plan, fills, regimes, leftOut);
+  const begun = options.topUp ? begunRooms(plan, fruit, fills, regimes, options.today) : new Map();
+  const rooms = freeRooms(plan, fills, regimes, begun, leftOut);
   return {
     rooms,
     lots: open.map(({ lot, variety, bins, allBins, days }) => ({
       id: lot.id,
       variety: variety.name,
       grower: lot.grower ?? '',
+      apart: growerWish(plan, lot) === 'apart',
+      together: growerWish(plan, lot) === 'together',
       arrivals: arrivalsOf(bins, days),
       bins,
       allBins,
+      inFills: fills.filter((fill) => fill.lots.some((one) => one.lot.value === lot.id)).length,
       term: termIndex(lot, variety),
       keeps: keepsIn(plan, fruit, lot, variety, bins, regimes),
     })),
     regimes,
-    pinned: fills.map(pinnedFill),
+    pinned: fills.map((fill) => pinnedFill(plan, fill)),
     mostFillingDays,
     mostWaitingDays,
     leftOut,
   };
 }
 
-function pinnedFill(fill: Fill): PinnedFill {
+function pinnedFill(plan: Plan, fill: Fill): PinnedFill {
+  const lots = fill.lots.flatMap(({ lot }) => plan.lots.get(lot.value) ?? []);
+  const together = lots.filter((lot) => growerWish(plan, lot) === 'together');
   return {
     fill: fill.id,
     room: fill.room?.value ?? '',
     lots: fill.lots.map(({ lot, bins }) => ({ lot: lot.value, bins: bins.value })),
+    together: [...new Set(together.map(({ grower }) => grower ?? ''))].sort(),
   };
 }
 

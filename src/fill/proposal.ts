@@ -1,4 +1,5 @@
 import type { Day } from '../plan/dates';
+import { intakeOn } from './intake';
 import type { RoomLoad } from './load';
 import type { FillState } from './state';
 import type { Entry, FillProblem, FillProposal, FreeRoom } from './types';
@@ -40,8 +41,8 @@ function entriesOf({ lots }: FillProblem, room: FreeRoom, { parts, firstDay }: R
     let waiting = bins;
     while (waiting > 0) {
       const soonest = Math.max(picked, firstDay);
-      if (soonest > day) [day, free] = [soonest, room.binsADay];
-      if (free === 0) [day, free] = [day + 1, room.binsADay];
+      if (soonest > day) [day, free] = [soonest, intakeOn(room, soonest)];
+      while (free === 0) [day, free] = [day + 1, intakeOn(room, day + 1)];
       const now = Math.min(free, waiting);
       entries.push({ lot, picked, entered: day, bins: now });
       waiting -= now;

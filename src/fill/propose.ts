@@ -3,6 +3,7 @@ import { LEAST_UNPLACED_RESTS_ON, leastUnplaced } from './bound';
 import { type ExactFill, exactFill, MOST_ROOMS_EXACT } from './exact';
 import { proposalOf } from './proposal';
 import { searchFill } from './search';
+import type { FillState } from './state';
 import type { FillOptions, FillProblem, FillResult } from './types';
 import { withoutRooms } from './without-room';
 
@@ -14,18 +15,23 @@ export interface ProposeOptions extends FillOptions {
 
 const USUAL_SECONDS = 10;
 const ROUNDING = 1e-3;
+const MOST_SEARCHES = 4;
+/** Far from any seed a person would give next. */
+const SEED_STEP = 1_000_003;
+/** Share of all bins left over beyond the least, from which on it is worth searching again. */
+const OVER_AIM = 0.0005;
 
 /**
  * Which lots to put into which room: by search, and with few rooms also by an exact model, which then proves the fill
  * or betters it. The same problem, seed and moves give the same fill.
  */
 export async function proposeFill(problem: FillProblem, options: ProposeOptions): Promise<FillResult> {
-  const found = searchFill(problem, options);
+  const least = leastUnplaced(problem);
+  const found = searchOften(problem, options, least);
   const few = problem.rooms.length > 0 && problem.rooms.length <= MOST_ROOMS_EXACT && problem.lots.length > 0;
   const highs = few ? await options.loadHighs?.() : undefined;
   const exact = highs && exactFill(highs, problem, options.timeLimitSeconds ?? USUAL_SECONDS);
   const better = exact?.state && exact.state.cost < found.cost - ROUNDING ? exact.state : found;
-  const least = leastUnplaced(problem);
   return {
     proposal: proposalOf(better),
     leastUnplaced: least,
@@ -34,6 +40,19 @@ export async function proposeFill(problem: FillProblem, options: ProposeOptions)
     provenBest: exact !== undefined && isProven(exact, better.cost),
     ...(exact && { bound: Math.min(better.cost, exact.bound) }),
   };
+}
+
+/** Searches again where more is left over than may have to be, and takes the best; a search can end in a blind alley. */
+function searchOften(problem: FillProblem, options: FillOptions, least: number): FillState {
+  let best: FillState | undefined;
+  for (let run = 0; run < MOST_SEARCHES; run++) {
+    const found = searchFill(problem, { ...options, seed: options.seed + run * SEED_STEP });
+    if (!best || found.cost < best.cost) best = found;
+    const over = best.leftBins.reduce((sum, bins) => sum + bins, 0);
+    const bins = problem.lots.reduce((sum, lot) => sum + lot.bins, 0);
+    if (over - least <= OVER_AIM * bins) return best;
+  }
+  return best as FillState;
 }
 
 function isProven({ bound }: ExactFill, cost: number): boolean {

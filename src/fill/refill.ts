@@ -1,4 +1,5 @@
 import type { Random } from '../plan/random';
+import { mayJoin } from './likeness';
 import type { RoomLoad } from './load';
 import type { FillState } from './state';
 import type { FillProblem } from './types';
@@ -12,8 +13,8 @@ export class Choices {
 
   constructor(readonly problem: FillProblem) {
     const first = new Map<string, number>();
-    this.alike = problem.rooms.map(({ places, binsADay, ready, sealable, costInRegime }, room) => {
-      const key = `${places} ${binsADay} ${ready} ${sealable} ${costInRegime}`;
+    this.alike = problem.rooms.map(({ places, binsADay, ready, sealable, costInRegime, held }, room) => {
+      const key = held ? `begun ${room}` : `${places} ${binsADay} ${ready} ${sealable} ${costInRegime}`;
       if (!first.has(key)) first.set(key, room);
       return first.get(key) as number;
     });
@@ -23,6 +24,8 @@ export class Choices {
   }
 
   mayHold(room: number, regime: number): boolean {
+    const held = this.problem.rooms[room]?.held;
+    if (held) return held.regime === regime;
     return this.problem.rooms[room]?.sealable === true || this.problem.regimes[regime]?.sealed !== true;
   }
 }
@@ -48,7 +51,7 @@ export function refill(
 ): void {
   for (const lot of order) {
     while ((state.leftBins[lot] ?? 0) > 0) {
-      const placing = bestPlacing(state, choices, lot, random, blur, closed);
+      const placing = bestPlacing(state, choices, lot, order, random, blur, closed);
       if (!placing) break;
       state.set(placing.room, placing.load);
     }
@@ -59,6 +62,7 @@ function bestPlacing(
   state: FillState,
   choices: Choices,
   lot: number,
+  waiting: readonly number[],
   random: Random,
   blur: number,
   closed: number,
@@ -67,9 +71,8 @@ function bestPlacing(
   const offer = (room: number, load: RoomLoad | undefined, waste: number): void => {
     if (!load || !Number.isFinite(load.cost)) return;
     const before = state.loads[room];
-    const inIt = before?.parts.some((part) => part.lot === lot) ?? false;
     const taken = load.bins - (before?.bins ?? 0);
-    const another = (state.roomsOf[lot] ?? 0) > 0 && !inIt ? weights.split : 0;
+    const another = state.costOfAnotherRoom(room, lot);
     const rest = taken < (state.leftBins[lot] ?? 0) ? weights.split : 0;
     const added = load.cost - (before?.cost ?? 0) - waste + another + rest;
     // Bins taken count a little, so that of two rooms that take a part the one that takes more comes first.
@@ -86,24 +89,32 @@ function bestPlacing(
     const alike = choices.alike[room] as number;
     if (room === closed || seen.has(alike)) continue;
     seen.add(alike);
+    const begun = state.problem.rooms[room]?.held !== undefined;
     for (const regime of choices.regimesOf[lot] ?? [])
       if (choices.mayHold(room, regime)) {
         const opened = state.withLot(room, regime, lot);
-        offer(room, opened, opened ? emptyThatMayFill(state, regime, opened, room) : 0);
+        offer(room, opened, opened && !begun ? emptyThatMayFill(state, waiting, regime, opened, room) : 0);
       }
   }
   return best;
 }
 
 /** What a newly opened room is charged for empty places that other bins waiting to be placed may still take. */
-function emptyThatMayFill(state: FillState, regime: number, load: RoomLoad, room: number): number {
+function emptyThatMayFill(
+  state: FillState,
+  waiting: readonly number[],
+  regime: number,
+  load: RoomLoad,
+  room: number,
+): number {
   const { problem } = state;
   const places = problem.rooms[room]?.places ?? 0;
   const until = load.firstDay + usualFillingDays;
   let bins = 0;
-  for (let lot = 0; lot < problem.lots.length && load.bins + bins < places; lot++) {
+  for (const lot of waiting) {
+    if (load.bins + bins >= places) break;
     const one = problem.lots[lot];
-    if (!one?.keeps[regime] || (state.leftBins[lot] ?? 0) === 0) continue;
+    if (!one?.keeps[regime] || (state.leftBins[lot] ?? 0) === 0 || !mayJoin(load.likeness, one)) continue;
     const first = one.arrivals[0]?.day ?? 0;
     if (first >= load.firstDay - problem.mostWaitingDays && first < until) bins += state.leftBins[lot] ?? 0;
   }

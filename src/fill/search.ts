@@ -5,6 +5,8 @@ import type { FillOptions, FillProblem } from './types';
 
 /** Rooms taken apart in a round: most often two or three. */
 const ROOMS_APART = [1, 2, 2, 2, 3, 3, 3, 4, 5] as const;
+/** How far a round may put a lot from where it costs least, in places of a room: a room's cost now and then. */
+const BLURS = [0, 0, 0, 0, 0, 60, 60, 60, 60, 450] as const;
 /** What a round may be worse by, in places of a room: from the first round to the last. */
 const [LOOSE, TIGHT] = [150, 2];
 /** What a bin left over counts, first and last: were it dear from the start, no round could make room for a better. */
@@ -31,7 +33,7 @@ export function searchFill(problem: FillProblem, options: FillOptions): FillStat
     const cost = state.costAt(unplaced);
     takeApart(state, random);
     const lots = allLots(problem).filter((lot) => (state.leftBins[lot] ?? 0) > 0);
-    refill(state, choices, orderFor(problem, lots, random), random, random() < 0.5 ? 0 : 60);
+    refill(state, choices, orderFor(problem, lots, random), random, pick(BLURS, random));
     if (state.costAt(unplaced) > cost - loose * Math.log(random() + 1e-12)) state.become(before);
     else if (state.cost < bestCost - 1e-9) {
       bestCost = state.cost;

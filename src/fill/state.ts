@@ -1,5 +1,7 @@
-import { type LoadPart, loadOf, type RoomLoad } from './load';
-import type { FillProblem } from './types';
+import { freePlaces, type RoomLoad, withMore } from './load';
+import { Memo } from './memo';
+import { Together } from './together';
+import type { FillProblem, LotToPlace } from './types';
 import { weights } from './weights';
 
 /** Where a search stands: each room's load, and each lot's bins not yet placed by arrival. */
@@ -8,18 +10,23 @@ export class FillState {
   readonly left: (readonly number[])[];
   /** Bins of each lot not yet placed. */
   readonly leftBins: number[];
-  /** Rooms each lot is in. */
+  /** Rooms each lot is put into, those not counted that a fill of the plan holds some of it in. */
   readonly roomsOf: number[];
+  readonly together: Together;
 
-  constructor(readonly problem: FillProblem) {
+  constructor(
+    readonly problem: FillProblem,
+    private readonly memo = new Memo(problem.regimes.length),
+  ) {
     this.loads = problem.rooms.map(() => undefined);
     this.left = problem.lots.map(({ arrivals }) => arrivals.map(({ bins }) => bins));
     this.leftBins = problem.lots.map(({ bins }) => bins);
     this.roomsOf = problem.lots.map(() => 0);
+    this.together = new Together(problem);
   }
 
   copy(): FillState {
-    const copy = new FillState(this.problem);
+    const copy = new FillState(this.problem, this.memo);
     copy.become(this);
     return copy;
   }
@@ -31,6 +38,7 @@ export class FillState {
       this.leftBins[lot] = other.leftBins[lot] as number;
       this.roomsOf[lot] = other.roomsOf[lot] as number;
     }
+    this.together.become(other.together);
   }
 
   get cost(): number {
@@ -39,20 +47,43 @@ export class FillState {
 
   /** The cost were a bin left over to cost `unplacedBin`. */
   costAt(unplacedBin: number): number {
-    let cost = 0;
+    let cost = this.together.cost;
     for (const load of this.loads) cost += load?.cost ?? 0;
     for (const bins of this.leftBins) cost += unplacedBin * bins;
-    for (const rooms of this.roomsOf) cost += weights.split * Math.max(0, rooms - 1);
+    for (let lot = 0; lot < this.roomsOf.length; lot++) {
+      const first = (this.problem.lots[lot]?.inFills ?? 0) > 0 ? 0 : 1;
+      cost += weights.split * Math.max(0, (this.roomsOf[lot] as number) - first);
+    }
     return cost;
   }
 
-  /** Takes everything out of a room. */
+  /** What a further room would cost a lot and its grower, over what the room itself costs. */
+  costOfAnotherRoom(room: number, lot: number): number {
+    const one = this.problem.lots[lot];
+    const isIn = this.loads[room]?.parts.some((part) => part.lot === lot) || this.holds(room, lot);
+    if (!one || isIn) return 0;
+    const isElsewhere = (this.roomsOf[lot] ?? 0) > 0 || one.inFills > 0;
+    return (
+      (isElsewhere ? weights.split : 0) + this.together.costOfAnother(room, this.loads[room], one.grower)
+    );
+  }
+
+  /** A fill of the plan has put some of the lot into the room already. */
+  private holds(room: number, lot: number): boolean {
+    const held = this.problem.rooms[room]?.held;
+    return held?.lots.includes(this.problem.lots[lot]?.id ?? '') === true;
+  }
+
+  /** Takes everything out of a room, but what a fill of the plan has put into it. */
   empty(room: number): void {
-    for (const { lot, bins, byArrival } of this.loads[room]?.parts ?? []) {
+    const load = this.loads[room];
+    if (!load) return;
+    for (const { lot, bins, byArrival } of load.parts) {
       this.left[lot] = (this.left[lot] ?? []).map((left, index) => left + (byArrival[index] ?? 0));
       this.leftBins[lot] = (this.leftBins[lot] ?? 0) + bins;
-      this.roomsOf[lot] = (this.roomsOf[lot] ?? 0) - 1;
+      if (!this.holds(room, lot)) this.roomsOf[lot] = (this.roomsOf[lot] ?? 0) - 1;
     }
+    this.together.count(room, load, -1);
     this.loads[room] = undefined;
   }
 
@@ -62,44 +93,72 @@ export class FillState {
     for (const { lot, bins, byArrival } of load.parts) {
       this.left[lot] = (this.left[lot] ?? []).map((left, index) => left - (byArrival[index] ?? 0));
       this.leftBins[lot] = (this.leftBins[lot] ?? 0) - bins;
-      this.roomsOf[lot] = (this.roomsOf[lot] ?? 0) + 1;
+      if (!this.holds(room, lot)) this.roomsOf[lot] = (this.roomsOf[lot] ?? 0) + 1;
     }
+    this.together.count(room, load, 1);
     this.loads[room] = load;
   }
 
   /** The room with as much more of the lot as it can take: all that is left if it can. */
   withLot(room: number, regime: number, lot: number): RoomLoad | undefined {
+    const load = this.loads[room];
+    if (this.leftBins[lot] !== this.problem.lots[lot]?.bins) return this.findWithLot(room, regime, lot);
+    const known = this.memo.get(room, regime, load, lot);
+    if (known !== undefined) return known ?? undefined;
+    const found = this.findWithLot(room, regime, lot);
+    this.memo.put(room, regime, load, lot, found);
+    return found;
+  }
+
+  private findWithLot(room: number, regime: number, lot: number): RoomLoad | undefined {
+    const { problem } = this;
+    const at = problem.rooms[room];
+    const one = problem.lots[lot];
+    const load = this.loads[room];
+    if (!at || !one) return undefined;
+    const free = freePlaces(at) - (load?.bins ?? 0);
     const left = this.left[lot] ?? [];
-    const whole = this.withBins(room, regime, lot, left);
-    if (whole) return whole;
-    const free = (this.problem.rooms[room]?.places ?? 0) - (this.loads[room]?.bins ?? 0);
-    if (free <= 0) return undefined;
+    if (free <= 0 || (load && !isNear(problem, load, one, left))) return undefined;
+    if ((this.leftBins[lot] ?? 0) <= free) {
+      const whole = withMore(problem, at, regime, load, lot, left);
+      if (whole) return whole;
+    }
+    return this.partOf(room, regime, lot, free);
+  }
+
+  /** Of each picking as many bins as can go in, the first picked first. */
+  private partOf(room: number, regime: number, lot: number, free: number): RoomLoad | undefined {
+    const { problem } = this;
+    const at = problem.rooms[room];
+    const left = this.left[lot] ?? [];
+    if (!at) return undefined;
     const taken = left.map(() => 0);
     let best: RoomLoad | undefined;
-    for (let arrival = 0; arrival < left.length; arrival++) {
-      let [fits, most] = [0, left[arrival] ?? 0];
+    let places = free;
+    for (let arrival = 0; arrival < left.length && places > 0; arrival++) {
+      let [fits, most] = [0, Math.min(left[arrival] ?? 0, places)];
+      let tried = most;
       while (fits < most) {
-        const tried = Math.ceil((fits + most) / 2);
         taken[arrival] = tried;
-        const load = this.withBins(room, regime, lot, taken);
+        const load = withMore(problem, at, regime, this.loads[room], lot, taken);
         if (load) {
           fits = tried;
           best = load;
         } else most = tried - 1;
+        tried = Math.ceil((fits + most) / 2);
       }
       taken[arrival] = fits;
+      places -= fits;
     }
     return best;
   }
+}
 
-  private withBins(room: number, regime: number, lot: number, more: readonly number[]): RoomLoad | undefined {
-    const at = this.problem.rooms[room];
-    if (!at) return undefined;
-    const parts = this.loads[room]?.parts ?? [];
-    const had = parts.find((part) => part.lot === lot);
-    const byArrival = more.map((bins, index) => bins + (had?.byArrival[index] ?? 0));
-    const part: LoadPart = { lot, byArrival, bins: byArrival.reduce((sum, bins) => sum + bins, 0) };
-    const others = had ? parts.filter((each) => each !== had) : parts;
-    return loadOf(this.problem, at, regime, [...others, part]);
-  }
+/** Whether any of the bins are picked at a time that one filling could still span. */
+function isNear(problem: FillProblem, load: RoomLoad, lot: LotToPlace, left: readonly number[]): boolean {
+  const { from, bins } = load.pickings;
+  const reach = problem.mostFillingDays + problem.mostWaitingDays;
+  return lot.arrivals.some(
+    ({ day }, arrival) => left[arrival] && day > from + bins.length - 1 - reach && day < from + reach,
+  );
 }

@@ -5,12 +5,12 @@ import type { Day, Week } from '../plan/dates';
  * regimes are in the order of their names, so the order of the plan's entries and files does not matter.
  */
 export interface FillProblem {
-  /** Rooms that no fill of the plan uses. */
+  /** Rooms that no fill of the plan uses, and those whose fill may be topped up. */
   readonly rooms: readonly FreeRoom[];
   /** Lots with bins that no fill of the plan takes. */
   readonly lots: readonly LotToPlace[];
   readonly regimes: readonly RegimeChoice[];
-  /** The plan's own fills: fixed, never touched. */
+  /** The plan's own fills. What is in them stays; none gets more but those a room is said to have begun with. */
   readonly pinned: readonly PinnedFill[];
   /** Days from first bin to last, both counted, that filling a room may take. */
   readonly mostFillingDays: number;
@@ -22,6 +22,7 @@ export interface FillProblem {
 
 export interface FreeRoom {
   readonly id: string;
+  /** All of the room, those of a fill it has begun with too. */
   readonly places: number;
   /** Bins that may come in on one day. */
   readonly binsADay: number;
@@ -31,6 +32,28 @@ export interface FreeRoom {
   readonly sealable: boolean;
   /** By regime: what it costs to run this room in it where another room would suit better. */
   readonly costInRegime: readonly number[];
+  /** What a fill of the plan has put into it already, where it may be topped up. */
+  readonly held?: HeldFruit | undefined;
+}
+
+/** A fill of the plan that may take more: it stays as it is, and only what is added has a cost. */
+export interface HeldFruit {
+  readonly fill: string;
+  /** Index into the problem's regimes: what is added is kept in it too. */
+  readonly regime: number;
+  readonly bins: number;
+  readonly firstDay: Day;
+  readonly lastDay: Day;
+  /** Of the bins that may come in, those it takes up on each of its own days. */
+  readonly binsADay: number;
+  readonly lots: readonly string[];
+  readonly growers: readonly string[];
+  /** A grower in it is to be kept apart. */
+  readonly apart: boolean;
+  /** Storage terms of its lots, where they are known. */
+  readonly terms: readonly number[];
+  /** The last weeks of its lots. */
+  readonly latest: readonly Week[];
 }
 
 export interface RegimeChoice {
@@ -47,11 +70,17 @@ export interface LotToPlace {
   readonly variety: string;
   /** Empty where the plan names none. */
   readonly grower: string;
+  /** Its grower's fruit shares a room with no other grower's. */
+  readonly apart: boolean;
+  /** Its grower's fruit is to be in as few rooms as it can. */
+  readonly together: boolean;
   /** Bins still to be placed, by day of picking; days without bins are left out. */
   readonly arrivals: readonly { readonly day: Day; readonly bins: number }[];
   readonly bins: number;
   /** All bins of the lot, those in the plan's fills too. */
   readonly allBins: number;
+  /** Fills of the plan that hold some of it. */
+  readonly inFills: number;
   /** Storage term its maturity suits: 0 long, 1 mid, 2 short, 3 air; null without a test. */
   readonly term: number | null;
   /** By regime: how long the lot keeps in it, or null where it does not suit the variety. */
@@ -69,6 +98,8 @@ export interface PinnedFill {
   readonly fill: string;
   readonly room: string;
   readonly lots: readonly { readonly lot: string; readonly bins: number }[];
+  /** Growers to be kept together of whom it holds fruit. */
+  readonly together: readonly string[];
 }
 
 export interface LeftOut {

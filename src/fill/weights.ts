@@ -1,10 +1,12 @@
 /**
  * What a fill costs, in places of an empty room. The aims stand in order: a bin left over outweighs all else, then
- * rooms used and partly filled, then fruit of unlike keeping in a room, split lots, slow filling, waiting, growers.
+ * growers kept together where asked, rooms used and partly filled, then fruit of unlike keeping in a room, split lots, slow filling, waiting, growers.
  */
 export const weights = {
   /** A bin that goes to no room. */
   unplacedBin: 1000,
+  /** Each room beyond the first that holds fruit of a grower who is to be kept together. */
+  growerRoom: 400,
   /** A room used, and each place of it that stays empty. */
   room: 200,
   emptyPlace: 1,

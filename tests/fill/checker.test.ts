@@ -103,7 +103,7 @@ const MISTAKES: Readonly<Record<string, Mistake>> = {
   },
   'pinned fill': (problem, good, random) => {
     const { room: id } = pick(good.rooms, random);
-    const pinned = [{ fill: `${id}-gala`, room: id, lots: [] }];
+    const pinned = [{ fill: `${id}-gala`, room: id, lots: [], together: [] }];
     return [{ ...problem, pinned, rooms: problem.rooms.filter((one) => one.id !== id) }, good];
   },
   waiting: (problem, good, random) => {

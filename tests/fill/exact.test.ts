@@ -1,45 +1,41 @@
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { leastUnplaced } from '../../src/fill/bound';
 import { checkFill } from '../../src/fill/checker';
 import { proposeFill } from '../../src/fill/propose';
 import { loadHighs } from '../release/highs';
 import { leastCost } from './brute-force';
-import { smallHarvest, tinyProblem } from './small';
+import { smallHarvest, tinyBegun, tinyProblem, tinyWithGrowers } from './small';
 
 const TINY = Array.from({ length: 24 }, (_, seed) => seed + 1);
 
-test.each(TINY)('tiny harvest %i: the exact fill costs what trying every fill finds', async (seed) => {
-  const problem = tinyProblem(seed);
-  const least = leastCost(problem);
-  const {
-    proposal,
-    provenBest,
-    bound,
-    leastUnplaced: unplaced,
-  } = await proposeFill(problem, {
-    seed: 1,
-    moves: 20,
-    loadHighs,
-  });
-  expect(checkFill(problem, proposal)).toEqual([]);
-  expect(proposal.cost).toBeCloseTo(least, 4);
-  expect(provenBest).toBe(true);
-  expect(bound).toBeLessThanOrEqual(least + 1e-3);
-  // A bin left over outweighs all else, so the cheapest fill has the fewest; the flow never says more than that.
-  expect(unplaced).toBeLessThanOrEqual(proposal.unplaced.reduce((sum, { bins }) => sum + bins, 0));
-});
+const KINDS = { plain: tinyProblem, 'growers apart or together': tinyWithGrowers, 'a room begun': tinyBegun };
 
-test('the search alone finds the cheapest of nearly all tiny harvests, and never less', async () => {
-  let found = 0;
-  for (const seed of TINY) {
-    const problem = tinyProblem(seed);
-    const best = (await proposeFill(problem, { seed: 1, moves: 0, loadHighs })).proposal.cost;
-    const { proposal, provenBest } = await proposeFill(problem, { seed: 1, moves: 200 });
-    expect(provenBest).toBe(false);
-    expect(proposal.cost).toBeGreaterThanOrEqual(best - 1e-3);
-    if (proposal.cost <= best + 1e-3) found += 1;
-  }
-  expect(found).toBeGreaterThanOrEqual(20);
+describe.each(Object.entries(KINDS))('tiny harvests, %s', (_, made) => {
+  test.each(TINY)('%i: the exact fill costs what trying every fill finds', async (seed) => {
+    const problem = made(seed);
+    const least = leastCost(problem);
+    const found = await proposeFill(problem, { seed: 1, moves: 20, loadHighs });
+    expect(checkFill(problem, found.proposal)).toEqual([]);
+    expect(found.proposal.cost).toBeCloseTo(least, 4);
+    expect(found.provenBest).toBe(true);
+    expect(found.bound).toBeLessThanOrEqual(least + 1e-3);
+    // A bin left over outweighs all else, so the cheapest fill has the fewest; the flow never says more than that.
+    const unplaced = found.proposal.unplaced.reduce((sum, { bins }) => sum + bins, 0);
+    expect(found.leastUnplaced).toBeLessThanOrEqual(unplaced);
+  });
+
+  test('the search alone finds the cheapest of nearly all, and never less', async () => {
+    let hits = 0;
+    for (const seed of TINY) {
+      const problem = made(seed);
+      const best = (await proposeFill(problem, { seed: 1, moves: 0, loadHighs })).proposal.cost;
+      const { proposal, provenBest } = await proposeFill(problem, { seed: 1, moves: 200 });
+      expect(provenBest).toBe(false);
+      expect(proposal.cost).toBeGreaterThanOrEqual(best - 1e-3);
+      if (proposal.cost <= best + 1e-3) hits += 1;
+    }
+    expect(hits).toBeGreaterThanOrEqual(20);
+  });
 });
 
 test('a few rooms of a real size are filled no worse than by search, and the limit lies below', async () => {

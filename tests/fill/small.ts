@@ -1,4 +1,11 @@
-import type { FillProblem, FreeRoom, LotToPlace, RegimeChoice } from '../../src/fill/types';
+import type {
+  FillProblem,
+  FreeRoom,
+  HeldFruit,
+  LotToPlace,
+  PinnedFill,
+  RegimeChoice,
+} from '../../src/fill/types';
 import { type Random, seededRandom } from '../../src/plan/random';
 
 /** Made-up fill problems as plain numbers, for tests against brute force and for the checker. */
@@ -25,6 +32,9 @@ export function lot(
     id,
     variety: 'Gala',
     grower: 'Hollow Farm',
+    apart: false,
+    together: false,
+    inFills: 0,
     arrivals: arrivals.map(([day, count]) => ({ day, bins: count })),
     bins,
     allBins: bins,
@@ -61,6 +71,54 @@ export function tinyProblem(seed: number): FillProblem {
     }),
   );
   return problemOf({ rooms, lots });
+}
+
+/** A tiny harvest of growers who are to be kept apart, or together, or both. */
+export function tinyWithGrowers(seed: number): FillProblem {
+  const problem = tinyProblem(seed);
+  const lots = problem.lots.map((one, index) => {
+    const grower = seed % 2 === 0 && index === 1 ? 'Larkfield' : one.grower;
+    return { ...one, grower, apart: seed % 3 === 0 && grower === 'Larkfield', together: seed % 3 > 0 };
+  });
+  return { ...problem, lots };
+}
+
+/** A tiny harvest whose first room a fill of the plan has begun, with some of the first lot or of another. */
+export function tinyBegun(seed: number): FillProblem {
+  const problem = tinyWithGrowers(seed);
+  const [first, second] = problem.rooms;
+  const [mine] = problem.lots;
+  if (!first || !second || !mine) throw new Error('a tiny harvest has two rooms and two lots');
+  const bins = 1 + (seed % 2);
+  const own = seed % 4 < 2;
+  const fill = own ? mine : { ...mine, id: 'L0', grower: 'Hollow Farm', apart: false, term: 3 };
+  const held: HeldFruit = {
+    fill: 'R1-gala',
+    regime: 1,
+    bins,
+    firstDay: 0,
+    lastDay: seed % 3,
+    binsADay: 1,
+    lots: [fill.id],
+    growers: [fill.grower],
+    apart: fill.apart,
+    terms: fill.term === null ? [] : [fill.term],
+    latest: [seed % 5 === 0 ? 12 : 24],
+  };
+  const pinned: PinnedFill = {
+    fill: 'R1-gala',
+    room: first.id,
+    lots: [{ lot: fill.id, bins }],
+    together: fill.together ? [fill.grower] : [],
+  };
+  return {
+    ...problem,
+    rooms: [{ ...first, places: first.places + bins, sealable: true, ready: null, held }, second],
+    lots: own
+      ? problem.lots.map((lot) => (lot === mine ? { ...lot, allBins: lot.allBins + bins, inFills: 1 } : lot))
+      : problem.lots,
+    pinned: [pinned],
+  };
 }
 
 function tinyArrivals(random: Random): (readonly [number, number])[] {

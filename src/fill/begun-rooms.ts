@@ -1,0 +1,78 @@
+import type { FruitData } from '../fruit/types';
+import type { Day } from '../plan/dates';
+import type { Fill, Lot, Plan } from '../plan/model';
+import { growerWish } from './growers';
+import { keepsIn, termIndex } from './keeping';
+import type { HeldFruit, RegimeChoice } from './types';
+import { mostFillingDays } from './weights';
+
+/**
+ * Whether a fill of the plan may get more bins: its opening week is not pinned, its days are known and within what
+ * filling may take, its room is not closed yet (`today`), and no other fill uses the room. What is in it is not moved.
+ */
+export function mayTakeMore(fill: Fill, fills: readonly Fill[], today: Day | undefined): boolean {
+  const { room, regime, firstBin, lastBin, sealed, open } = fill;
+  if (!room || !regime || !firstBin || !lastBin || open) return false;
+  const days = lastBin.value - firstBin.value + 1;
+  if (days < 1 || days > mostFillingDays) return false;
+  if (sealed && today !== undefined && sealed.value <= today) return false;
+  return fills.every((other) => other === fill || other.room?.value !== room.value);
+}
+
+/** By room: what the fills that may take more have put into it. */
+export function begunRooms(
+  plan: Plan,
+  fruit: FruitData,
+  fills: readonly Fill[],
+  regimes: readonly RegimeChoice[],
+  today: Day | undefined,
+): Map<string, HeldFruit> {
+  const begun = new Map<string, HeldFruit>();
+  for (const fill of fills.filter((one) => mayTakeMore(one, fills, today))) {
+    const held = heldBy(plan, fruit, fill, regimes);
+    if (fill.room && held) begun.set(fill.room.value, held);
+  }
+  return begun;
+}
+
+function heldBy(
+  plan: Plan,
+  fruit: FruitData,
+  fill: Fill,
+  regimes: readonly RegimeChoice[],
+): HeldFruit | undefined {
+  const regime = regimes.findIndex(({ name }) => name === fill.regime?.value);
+  const [firstDay, lastDay] = [fill.firstBin?.value, fill.lastBin?.value];
+  if (regime < 0 || firstDay === undefined || lastDay === undefined) return undefined;
+  const lots = fill.lots.flatMap(({ lot }) => plan.lots.get(lot.value) ?? []);
+  const bins = fill.lots.reduce((sum, one) => sum + one.bins.value, 0);
+  return {
+    fill: fill.id,
+    regime,
+    bins,
+    firstDay,
+    lastDay,
+    // How its bins come in over its days the plan does not say: evenly.
+    binsADay: Math.ceil(bins / (lastDay - firstDay + 1)),
+    lots: lots.map(({ id }) => id),
+    growers: [...new Set(lots.map(({ grower }) => grower ?? ''))].sort(),
+    apart: lots.some((lot) => growerWish(plan, lot) === 'apart'),
+    terms: lots.flatMap((lot) => termOf(fruit, lot) ?? []),
+    latest: lots.flatMap((lot) => latestOf(plan, fruit, lot, regimes[regime]) ?? []),
+  };
+}
+
+function varietyOf(fruit: FruitData, lot: Lot) {
+  return lot.variety && fruit.variety(lot.variety.value);
+}
+
+function termOf(fruit: FruitData, lot: Lot): number | null {
+  const variety = varietyOf(fruit, lot);
+  return variety ? termIndex(lot, variety) : null;
+}
+
+function latestOf(plan: Plan, fruit: FruitData, lot: Lot, regime: RegimeChoice | undefined) {
+  const variety = varietyOf(fruit, lot);
+  if (!variety || !regime) return undefined;
+  return keepsIn(plan, fruit, lot, variety, 1, [regime])[0]?.latest;
+}

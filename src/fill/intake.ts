@@ -1,0 +1,112 @@
+import type { Day } from '../plan/dates';
+import type { FillProblem, FreeRoom } from './types';
+import { easyFillingDays, usualFillingDays, weights } from './weights';
+
+/** Bins by day of picking, from the first day on that has any. Never changed in place. */
+export interface Pickings {
+  readonly from: Day;
+  readonly bins: readonly number[];
+}
+
+export interface Filling {
+  /** The first day on which bins of the load go in; those a fill has begun with may be in before. */
+  readonly firstDay: Day;
+  /** From first bin to last, both counted, with what the room has begun with. */
+  readonly days: number;
+  /** Of days and of waiting. */
+  readonly cost: number;
+}
+
+/** Bins that may still come into a room on a day: what a fill has begun with takes its share of its own days. */
+export function intakeOn({ binsADay, held }: FreeRoom, day: Day): number {
+  const taken = held && day >= held.firstDay && day <= held.lastDay ? held.binsADay : 0;
+  return Math.max(0, binsADay - taken);
+}
+
+/**
+ * How a room is filled with bins picked on these days: each goes in as early as it can. Where filling is slow, the
+ * first bins may wait so that it begins, and so ends its count of days, later. Undefined where more come on a day than
+ * may go in even though bins wait, or where it takes too long.
+ */
+export function bestFilling(problem: FillProblem, room: FreeRoom, pickings: Pickings): Filling | undefined {
+  const earliest = Math.max(
+    room.ready ?? Number.NEGATIVE_INFINITY,
+    room.held?.firstDay ?? Number.NEGATIVE_INFINITY,
+  );
+  let best = fillingFrom(problem, room, pickings, earliest);
+  if (best && best.days <= easyFillingDays) return best;
+  for (let later = 1; later <= problem.mostWaitingDays; later++) {
+    const filling = fillingFrom(problem, room, pickings, Math.max(earliest, pickings.from + later));
+    if (filling && (!best || filling.cost < best.cost)) best = filling;
+  }
+  return best;
+}
+
+function fillingFrom(
+  problem: FillProblem,
+  room: FreeRoom,
+  { from, bins }: Pickings,
+  start: Day,
+): Filling | undefined {
+  const wait = problem.mostWaitingDays;
+  // A picking day too many already cannot be filled in time, however bins wait.
+  if (bins.length - 1 - wait >= problem.mostFillingDays) return undefined;
+  let all = 0;
+  for (const count of bins) all += count;
+  let [arrived, due, entered, waited, firstDay, lastDay] = [0, 0, 0, 0, 0, 0];
+  for (let day = from; entered < all; day++) {
+    arrived += bins[day - from] ?? 0;
+    due += bins[day - wait - from] ?? 0;
+    const now = day < start ? 0 : Math.min(intakeOn(room, day), arrived - entered);
+    if (now > 0) {
+      if (entered === 0) firstDay = day;
+      lastDay = day;
+    }
+    entered += now;
+    if (entered < due) return undefined;
+    waited += arrived - entered;
+  }
+  const { held } = room;
+  const days = held
+    ? Math.max(lastDay, held.lastDay) - Math.min(firstDay, held.firstDay) + 1
+    : lastDay - firstDay + 1;
+  if (days > problem.mostFillingDays) return undefined;
+  const before = held ? costOfDays(held.lastDay - held.firstDay + 1) : 0;
+  return { firstDay, days, cost: costOfDays(days) - before + weights.waitingBinDay * waited };
+}
+
+function costOfDays(days: number): number {
+  return (
+    weights.fillingDay * Math.max(0, days - easyFillingDays) +
+    weights.slowFillingDay * Math.max(0, days - usualFillingDays)
+  );
+}
+
+/** The days of both; `more` by the days of picking of a lot. */
+export function withPickings(
+  before: Pickings | undefined,
+  more: readonly { readonly day: Day }[],
+  bins: readonly number[],
+): Pickings {
+  let first = Number.POSITIVE_INFINITY;
+  let last = Number.NEGATIVE_INFINITY;
+  for (let index = 0; index < more.length; index++) {
+    if (!bins[index]) continue;
+    const { day } = more[index] as { day: Day };
+    if (day < first) first = day;
+    if (day > last) last = day;
+  }
+  const from = before ? Math.min(before.from, first) : first;
+  const to = before ? Math.max(before.from + before.bins.length - 1, last) : last;
+  const sum = new Array<number>(to - from + 1).fill(0);
+  if (before)
+    for (let index = 0; index < before.bins.length; index++)
+      sum[before.from - from + index] = before.bins[index] as number;
+  for (let index = 0; index < more.length; index++) {
+    const count = bins[index];
+    if (!count) continue;
+    const at = (more[index] as { day: Day }).day - from;
+    sum[at] = (sum[at] as number) + count;
+  }
+  return { from, bins: sum };
+}
