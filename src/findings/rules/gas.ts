@@ -1,69 +1,13 @@
-import { type Day, formatDay, formatWeek } from '../../plan/dates';
-import type { Figure } from '../../plan/figure';
-import type { Fill } from '../../plan/model';
+import { formatDay, formatWeek } from '../../plan/dates';
 import type { Problem } from '../../plan/problem';
-import type { Span } from '../../plan/span';
 import { type ScrubberRemedy, scrubberRemedies } from '../../plant/scrubber-remedies';
 import { halfLifeNeeded } from '../../room/tightness';
-import type { FilledRoom, LotInRoom } from '../../room/types';
+import type { FilledRoom } from '../../room/types';
 import { onceFor } from '../courses';
 import { counted, listed, perCent, shower } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 import { dayOf } from './course';
-
-/** The lot whose variety asks most; in a room of several, the most sensitive decides. */
-function strictest(lots: readonly LotInRoom[], limit: (lot: LotInRoom) => number): LotInRoom | undefined {
-  return lots.reduce<LotInRoom | undefined>(
-    (best, lot) => (!best || limit(lot) > limit(best) ? lot : best),
-    undefined,
-  );
-}
-
-/** How a limit's source is said in a message. */
-function knownFrom({ origin }: Figure): string {
-  if (origin.kind === 'plan') return 'by the plan';
-  return origin.kind === 'reference' ? origin.source.known : 'computed';
-}
-
-export function atRegime(fill: Fill): Span {
-  return fill.regime?.at ?? fill.at;
-}
-
-/** The lowest oxygen of a regime and its stages, and the day a stage has it from. */
-function lowestSetPoint({ regime, fill }: FilledRoom): { oxygen: Figure<'%'>; from?: Day } | undefined {
-  if (!regime?.oxygen) return undefined;
-  const stages = (regime.stages ?? []).flatMap(({ oxygen, from }) =>
-    oxygen
-      ? [
-          {
-            oxygen,
-            ...(fill.sealed && from.value < 1000 ? { from: fill.sealed.value + Math.round(from.value) } : {}),
-          },
-        ]
-      : [],
-  );
-  return [{ oxygen: regime.oxygen }, ...stages].reduce((low, one) =>
-    one.oxygen.value < low.oxygen.value ? one : low,
-  );
-}
-
-function* oxygenBelowLimit(season: ComputedSeason): Iterable<Problem> {
-  const show = shower(season);
-  for (const filled of season.filled.values()) {
-    const lot = strictest(filled.lots, ({ variety }) => variety.leastOxygen.value);
-    const lowest = lowestSetPoint(filled);
-    const oxygen = lowest?.oxygen;
-    if (!oxygen || !lot || oxygen.value >= lot.variety.leastOxygen.value) continue;
-    const from = lowest.from ? ` from ${formatDay(lowest.from)}` : '';
-    yield {
-      code: 'oxygen-below-limit',
-      message: `${filled.fill.id}: ${show(oxygen)} oxygen${from} is below the ${show(lot.variety.leastOxygen)} that ${lot.variety.name} bears (${knownFrom(lot.variety.leastOxygen)}). Below it fruit ferments. Raise the regime's oxygen, or choose another.`,
-      at: atRegime(filled.fill),
-      related: oxygen.origin.kind === 'plan' ? [{ at: oxygen.origin.at, message: 'The set-point' }] : [],
-      about: filled.fill.id,
-    };
-  }
-}
+import { atRegime, knownFrom, lowOxygenRules, strictest } from './low-oxygen';
 
 function* carbonDioxideAboveLimit(season: ComputedSeason): Iterable<Problem> {
   const show = shower(season);
@@ -264,13 +208,7 @@ function* bedsNotContinuous({ plan }: ComputedSeason): Iterable<Problem> {
 }
 
 export const gasRules: readonly Rule[] = [
-  {
-    code: 'oxygen-below-limit',
-    family: 'gas',
-    severity: 'error',
-    summary: 'Oxygen below what a variety bears.',
-    find: oxygenBelowLimit,
-  },
+  ...lowOxygenRules,
   {
     code: 'carbon-dioxide-above-limit',
     family: 'gas',

@@ -8,7 +8,7 @@ import type { FilledRoom } from '../../room/types';
 import { onceFor } from '../courses';
 import { counted, listed, shower } from '../say';
 import type { ComputedSeason, Rule } from '../types';
-import { atRegime } from './gas';
+import { atRegime } from './low-oxygen';
 
 function* nitrogenCannotReach(season: ComputedSeason): Iterable<Problem> {
   for (const { fill, room, nitrogenShortfall } of season.filled.values()) {
