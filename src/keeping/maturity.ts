@@ -1,4 +1,5 @@
 import type { StorageTerm, Variety } from '../fruit/types';
+import { compute, countedFigure, type Figure, type Source } from '../plan/figure';
 import type { Maturity, StarchScale } from '../plan/model';
 
 /** The term a lot's maturity suits, and why in words. */
@@ -44,9 +45,40 @@ export function termOf(maturity: Maturity | undefined, variety: Variety): TermDe
   return { term: weakest.term, reason: judged.map(({ reason }) => reason).join('; ') };
 }
 
-/** Ratio of firmness (kgf, times 9.81) to soluble solids (%) and starch (one-to-ten): it falls as fruit ripens. */
-export function streifIndex(firmnessKgf: number, solubleSolids: number, starchOneToTen: number): number {
-  return (firmnessKgf * 9.81) / (solubleSolids * starchOneToTen);
+const streifSource: Source = {
+  citation:
+    'Streif index: firmness (kgf times 9.81, which is newtons) over soluble solids (%) times starch (one to ten), NIAB Apple Best Practice Guide, https://www.niab.com/node/2538',
+  known: 'published',
+};
+
+/**
+ * Ratio of firmness to soluble solids and starch: it falls as fruit ripens. Undefined where the test lacks one of the
+ * three. Starch on another scale is drawn out to one-to-ten as in `starchOneToEight`.
+ */
+export function streifIndex(maturity: Maturity | undefined): Figure<'1'> | undefined {
+  const { firmness, solubleSolids, starch: read, starchScale } = maturity ?? {};
+  if (!firmness || !solubleSolids || !read || !starchScale) return undefined;
+  const index = compute(
+    'Streif index',
+    '1',
+    'firmness / (solubleSolids * starch)',
+    { firmness, solubleSolids, starch: starchOneToTen(read, starchScale) },
+    (v) => v.firmness / (v.solubleSolids * v.starch),
+    streifSource,
+  );
+  return Number.isFinite(index.value) ? index : undefined;
+}
+
+function starchOneToTen(starch: Figure<'1'>, scale: StarchScale): Figure<'1'> {
+  if (scale === 'one-to-ten') return starch;
+  const top = countedFigure('top of the scale it was read on', '1', TOP_OF_SCALE[scale], 'the starch chart');
+  return compute(
+    'starch on the scale of one to ten',
+    '1',
+    '1 + (starch - 1) * 9 / (top - 1)',
+    { starch, top },
+    (v) => 1 + ((v.starch - 1) * 9) / (v.top - 1),
+  );
 }
 
 interface Judged {

@@ -157,30 +157,31 @@ function airInStore({ air, drawn, use }: OxygenBalance, oxygen: Figure<'%'>): Fi
   );
 }
 
-/** What is scrubbed: what the fruit makes, less what stays in the room's gas and what goes out with it. */
+/** What is scrubbed from the hour it begins: what the fruit makes, less what goes out with the room's gas. */
 export function scrubbedClosed(
   filled: FilledRoom,
   course: RoomCourse,
   balance: OxygenBalance,
-  made: Figure<'kg'>,
+  begins: Figure<'h'>,
 ): Figure<'kg'> | undefined {
-  const { freeGasVolume: gasVolume, regime } = filled;
-  if (!gasVolume || !regime?.oxygen || !regime.carbonDioxide) return undefined;
+  const { regime, carbonDioxideInStore: made } = filled;
+  if (!made || !regime?.oxygen || !regime.carbonDioxide) return undefined;
   return finite(
     compute(
       'carbon dioxide scrubbed, by the closed form',
       'kg',
-      'max(0, made - level / 100 * density * (gasVolume + (air - drawn) * closed))',
+      'max(0, (made / 24 - level / 100 * density * (air - drawn)) * (closed - begins))',
       {
         made,
         level: regime.carbonDioxide,
         density: carbonDioxideDensity(regime.temperature),
-        gasVolume,
         air: airInStore(balance, regime.oxygen),
         drawn: balance.drawn,
         closed: hoursClosed(course),
+        begins,
       },
-      (v) => Math.max(0, v.made - (v.level / 100) * v.density * (v.gasVolume + (v.air - v.drawn) * v.closed)),
+      (v) =>
+        Math.max(0, (v.made / 24 - (v.level / 100) * v.density * (v.air - v.drawn)) * (v.closed - v.begins)),
     ),
   );
 }

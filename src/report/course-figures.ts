@@ -1,33 +1,46 @@
+import { onceFor } from '../findings/courses';
 import type { ComputedSeason } from '../findings/types';
-import type { NitrogenSource, Scrubber } from '../plan/model';
-import { bedAir, breakthroughTime, removalByCarbon, uptakeOfBed } from '../plant/carbon';
-import { type NitrogenTurn, nitrogenQueue } from '../plant/nitrogen-queue';
+import { formatDay } from '../plan/dates';
+import { closedForm, countedFigure, type Figure, terms, withBeside } from '../plan/figure';
 import { oxygenBalance } from '../plant/oxygen-balance';
-import { meanCarbonDioxideLevel } from '../plant/scrubber-load';
 import { steadyLevel } from '../plant/steady-level';
-import type { ScrubberSeason } from '../plant/types';
+import { busiestDayShare, type CoolingCourse, intakeLimit } from '../room/cooling-course';
+import { beyondCooler, daysToColdClosed, temperatureByLaw } from '../room/course/closed/cold';
+import { humidityOfRoom, lossToBins, waterOfBins } from '../room/humidity';
 import { halfLifeNeeded } from '../room/tightness';
 import type { FilledRoom } from '../room/types';
-import { oxygenRise } from './course-report';
-import { figuresOf, type NamedFigure, named } from './named-figures';
+import { courseBeside } from './course-beside';
+import { turnsOf } from './course-plant';
+import { type NamedFigure, named } from './named-figures';
 
 /**
- * What is integrated over a room's life, and beside it what a pocket calculator makes of the same: the two differ by
- * what the closed formula leaves out (the fruit's use during the flush, warm fruit, the scrubber's turns).
+ * What is integrated over a room's life, each figure with what a pocket calculator makes of the same beside it, and
+ * the figures that are reckoned by formula alone.
  */
 export function courseFigures(season: ComputedSeason, filled: FilledRoom, owner: string): NamedFigure[] {
   const id = filled.fill.id;
   const course = season.courses?.courses.get(id);
   const cooling = season.courses?.cooling.get(id);
+  const waits = waitsOf(season, filled);
+  const noWait = countedFigure('hours after sealing until the source is free', 'h', 0, 'no queue');
   return [
-    ...reckoned(season, filled, owner),
-    ...(course ? figuresOf(owner, course) : []),
-    ...(course ? named(owner, { 'oxygen-rise': oxygenRise(season, course) }) : []),
-    ...named(owner, { 'days-to-cold': cooling?.allCold, 'short-of-cooling': cooling?.shortOfCooling }),
+    ...reckoned(season, filled, owner, waits),
+    ...(course ? named(owner, courseBeside(season, filled, course, waits ?? noWait)) : []),
+    ...coolingFigures(season, filled, cooling, owner),
   ];
 }
 
-function reckoned(season: ComputedSeason, filled: FilledRoom, owner: string): NamedFigure[] {
+function waitsOf(season: ComputedSeason, filled: FilledRoom): Figure<'h'> | undefined {
+  const source = filled.room.nitrogen && season.plan.nitrogenSources.get(filled.room.nitrogen.value);
+  return source && turnsOf(season, source).find((one) => one.room === filled)?.waits;
+}
+
+function reckoned(
+  season: ComputedSeason,
+  filled: FilledRoom,
+  owner: string,
+  waits: Figure<'h'> | undefined,
+): NamedFigure[] {
   const { plan } = season;
   const { room, regime, capacity, freeGasVolume, oxygenUse: use, fill } = filled;
   if (!fill.sealed) return [];
@@ -41,8 +54,10 @@ function reckoned(season: ComputedSeason, filled: FilledRoom, owner: string): Na
   const source = room.nitrogen && plan.nitrogenSources.get(room.nitrogen.value);
   const turn = source && turnsOf(season, source).find((one) => one.room === filled);
   return named(owner, {
-    'waits-for-nitrogen': turn?.waits,
+    'waits-for-nitrogen': waits,
     'reckoned-hours-to-set-point': turn?.toSetPoint,
+    'air-exchanged': balance?.exchanged,
+    'air-in': balance?.air,
     'oxygen-surplus': balance?.surplus,
     // Where the fruit uses more than comes in there is no level that it comes to by itself.
     'oxygen-settles-at': balance && balance.surplus.value > 0 ? balance.settlesAt : undefined,
@@ -54,60 +69,60 @@ function reckoned(season: ComputedSeason, filled: FilledRoom, owner: string): Na
   });
 }
 
-/** What a scrubber's carbon can do at the level its rooms hold, and the time they need of it. */
-export function scrubberFigures(
-  { courses }: ComputedSeason,
-  scrubber: Scrubber,
-  load: ScrubberSeason | undefined,
-): NamedFigure[] {
-  const { id, beds } = scrubber;
-  const level = load && meanCarbonDioxideLevel(load.rooms);
-  const turns = courses?.scrubbers.find((one) => one.scrubber.id === id);
-  return [
-    ...(beds && level
-      ? named(id, {
-          'uptake-of-bed': uptakeOfBed(beds, level),
-          'breakthrough-time': breakthroughTime(scrubber, level),
-          'removal-by-carbon': removalByCarbon(scrubber, level),
-          'bed-air': beds.voidVolume && bedAir(beds),
-        })
-      : []),
-    ...named(id, { 'peak-time-needed': turns?.peak?.needed }),
-  ];
-}
+const COUNTED =
+  "The formula takes each day's fruit by the law alone, or the time the cooler takes for all of the heat; hour by hour, days that ask for more than the cooler has push on those after them.";
 
-/** The longest wait of a source's queue; each room's turn stands with its fill. */
-export function nitrogenFigures(season: ComputedSeason, source: NitrogenSource): NamedFigure[] {
-  const turns = turnsOf(season, source);
-  const longest = turns.reduce<(typeof turns)[number] | undefined>(
-    (most, turn) => (turn.waits.value > (most?.waits.value ?? 0) ? turn : most),
-    undefined,
-  );
+function coolingFigures(
+  season: ComputedSeason,
+  filled: FilledRoom,
+  cooling: CoolingCourse | undefined,
+  owner: string,
+): NamedFigure[] {
+  const { room, regime, fruit, bins, holdingCooling } = filled;
+  const binType = room.binType && season.plan.binTypes.get(room.binType.value);
+  const water = bins && binType?.material && waterOfBins(bins, binType.material);
+  const limits =
+    cooling && onceFor(season.courses, `intake of ${filled.fill.id}`, () => intakeLimit(season.plan, filled));
   return [
-    ...named(source.id, { 'longest-wait': longest?.waits }),
-    ...turns.flatMap(({ room, waits, flushed, toSetPoint, allowed }) =>
-      named(
-        source.id,
+    ...named(owner, {
+      'busiest-day-share': busiestDayShare(filled),
+      'days-to-cold':
+        cooling?.allCold &&
+        withBeside(cooling.allCold, closedForm(daysToColdClosed(filled, binType), COUNTED)),
+      'short-of-cooling':
+        cooling &&
+        withBeside(
+          cooling.shortOfCooling,
+          terms(beyondCooler(filled), "above zero, the cooler is short on the intake's hottest day"),
+        ),
+      'largest-intake': limits?.largest,
+      'smallest-intake': limits?.smallest,
+      'quickest-days-to-cold':
+        limits && withBeside(limits.quickest, closedForm(daysToColdClosed(filled, binType, 1), COUNTED)),
+      'water-of-bins': water,
+      'weight-lost-to-bins': water && fruit && lossToBins(water, fruit),
+      'humidity-it-comes-to':
+        regime && fruit && holdingCooling && humidityOfRoom(regime.temperature, fruit, holdingCooling),
+    }),
+    ...(cooling?.batches ?? []).flatMap(({ day, temperatures, sevenEighths }) => {
+      const [end] = temperatures;
+      const warm =
+        end &&
+        countedFigure(
+          "temperature of the day's fruit at its end",
+          'degC',
+          end.celsius,
+          'counted hour by hour with all heat the cooler has to take',
+        );
+      return named(
+        owner,
         {
-          [`${room.fill.id}-waits`]: waits,
-          [`${room.fill.id}-flushed`]: flushed,
-          [`${room.fill.id}-set-point`]: toSetPoint,
-          [`${room.fill.id}-allowed`]: allowed,
+          [`temperature-${formatDay(day)}`]:
+            warm && withBeside(warm, closedForm(temperatureByLaw(filled), COUNTED)),
+          [`seven-eighths-${formatDay(day)}`]: sevenEighths,
         },
         true,
-      ),
-    ),
+      );
+    }),
   ];
-}
-
-/** Each season's queues are made once, not once a room. */
-const queues = new WeakMap<ComputedSeason['filled'], Map<string, readonly NitrogenTurn[]>>();
-
-function turnsOf({ filled }: ComputedSeason, source: NitrogenSource): readonly NitrogenTurn[] {
-  const known = queues.get(filled) ?? new Map<string, readonly NitrogenTurn[]>();
-  queues.set(filled, known);
-  const rooms = () => [...filled.values()].filter(({ room }) => room.nitrogen?.value === source.id);
-  const turns = known.get(source.id) ?? nitrogenQueue(source, rooms()).turns;
-  known.set(source.id, turns);
-  return turns;
 }

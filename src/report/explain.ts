@@ -185,14 +185,20 @@ function besideTexts(
     if (!other) return [];
     if (kind === 'terms') return [`terms below: ${because}`];
     const compared = `${resultText(other, units)} by the closed form, ${resultText(step, units)} counted`;
-    return [`${compared}: ${differenceText(step.value, other.value)}. ${because}`];
+    return [`${compared}: ${differenceText(step, other.value)}. ${because}`];
   });
 }
 
-/** `1.9 % more`, of the value by the formula. */
-function differenceText(value: number, byFormula: number): string {
-  const share = byFormula === 0 ? Number.NaN : (100 * (value - byFormula)) / Math.abs(byFormula);
-  if (!Number.isFinite(share)) return value === byFormula ? 'the same' : 'not the same';
+/** `1.9 % more`, of the value by the formula; of temperatures in kelvins. */
+function differenceText({ value, unit }: Pick<Step, 'value' | 'unit'>, byFormula: number): string {
+  const difference = value - byFormula;
+  if (unit === 'degC') {
+    if (Math.abs(difference) < 0.05) return 'the same to a tenth of a kelvin';
+    return `${Math.abs(difference).toFixed(1)} K ${difference > 0 ? 'warmer' : 'colder'}`;
+  }
+  if (difference === 0) return 'the same';
+  const share = (100 * difference) / Math.abs(byFormula);
+  if (!Number.isFinite(share)) return 'not the same';
   if (Math.abs(share) < 0.05) return 'the same to a thousandth';
   return `${Math.abs(share).toFixed(1)} % ${share > 0 ? 'more' : 'less'}`;
 }

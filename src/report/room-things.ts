@@ -1,6 +1,6 @@
 import type { ComputedSeason } from '../findings/types';
+import { streifIndex } from '../keeping/maturity';
 import type { LotKeeping, RoomKeeping } from '../keeping/types';
-import { streifFigure } from '../keeping/maturity';
 import { formatDay } from '../plan/dates';
 import type { Lot } from '../plan/model';
 import type { FilledRoom } from '../room/types';
@@ -88,22 +88,23 @@ export function lotThing(season: ComputedSeason, lot: Lot): Thing {
     const found = keeping.lots.find((one) => one.lot.id === lot.id);
     return found ? [{ fill: keeping.filled.fill.id, found }] : [];
   });
-  const keeping = () => stays.flatMap(({ fill, found }) => {
-    const owner = stays.length === 1 ? lot.id : fill;
-    const prefix = stays.length === 1 ? '' : `${lot.id}-`;
-    return named(owner, {
-      [`${prefix}storage-life`]: found.storageLife,
-      [`${prefix}spread`]: found.spread,
-      [`${prefix}fruit`]: found.inRoom.fruit,
-      ...disorderFigures(prefix, found.disorders),
+  const keeping = () =>
+    stays.flatMap(({ fill, found }) => {
+      const owner = stays.length === 1 ? lot.id : fill;
+      const prefix = stays.length === 1 ? '' : `${lot.id}-`;
+      return named(owner, {
+        [`${prefix}storage-life`]: found.storageLife,
+        [`${prefix}spread`]: found.spread,
+        [`${prefix}fruit`]: found.inRoom.fruit,
+        ...disorderFigures(prefix, found.disorders),
+      });
     });
-  });
   const variety = lot.variety ? ` of ${lot.variety.value}` : '';
   const where = stays.length > 0 ? ` in ${stays.map(({ fill }) => fill).join(', ')}` : ', in no fill';
   const terms = stays.flatMap(({ found }) => (found.term ? [`; ${found.termReason}`] : []));
   return entryThing('lot', lot, `A lot${variety}${where}${terms[0] ?? ''}`, () => [
     ...figuresIn(lot.id, lot),
-    ...named(lot.id, { 'streif-index': streifFigure(lot.maturity) }),
+    ...named(lot.id, { 'streif-index': streifIndex(lot.maturity) }),
     ...keeping(),
   ]);
 }

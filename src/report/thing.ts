@@ -20,7 +20,20 @@ export function entryThing(
   kind: string,
   entry: Entry,
   summary: string,
-  figures: readonly NamedFigure[],
+  figures: readonly NamedFigure[] | (() => readonly NamedFigure[]),
 ): Thing {
-  return { kind, id: entry.id, summary, at: [entry.at], within: [entry.places.span], figures };
+  const thing = { kind, id: entry.id, summary, at: [entry.at], within: [entry.places.span] };
+  return typeof figures === 'function' ? withFigures(thing, figures) : { ...thing, figures };
+}
+
+/** A thing whose figures are worked out when they are first asked for: of all things a planner asks for one. */
+export function withFigures(thing: Omit<Thing, 'figures'>, make: () => readonly NamedFigure[]): Thing {
+  let made: readonly NamedFigure[] | undefined;
+  return {
+    ...thing,
+    get figures() {
+      made ??= make();
+      return made;
+    },
+  };
 }

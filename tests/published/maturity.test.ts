@@ -4,6 +4,7 @@ import { streifIndex, termOf } from '../../src/keeping/maturity';
 import { parseQuantity } from '../../src/plan/quantity';
 import { planWith, present } from '../fruit/plans';
 import { maturity } from '../keeping/rooms';
+import { figure } from '../room/orchard';
 import { check } from './published';
 
 const data = fruitData(planWith());
@@ -103,7 +104,15 @@ describe('Streif index', () => {
         unit: '1',
         tolerance: 0.0005,
       },
-      streifIndex(8, 12, 4),
+      streifIndex({
+        at: { file: 'f', start: 0, end: 0 },
+        tested: undefined,
+        starch: figure('1', 4),
+        starchScale: 'one-to-ten',
+        firmness: figure('N', 8 * 9.81),
+        solubleSolids: figure('%', 12),
+        ethylene: undefined,
+      })?.value ?? Number.NaN,
     );
   });
 });

@@ -3,6 +3,7 @@ import { riskSentence } from '../../findings/say-disorders';
 import type { ComputedSeason } from '../../findings/types';
 import type { Regime, StorageTerm, Variety } from '../../fruit/types';
 import { disorderTitle } from '../../fruit/varieties/disorders';
+import { streifIndex } from '../../keeping/maturity';
 import type { LotKeeping, RoomKeeping, WindowEdge } from '../../keeping/types';
 import { formatWeek } from '../../plan/dates';
 import type { Figure } from '../../plan/figure';
@@ -130,7 +131,7 @@ function ofLot(season: ComputedSeason, id: string): Consequences | undefined {
   const suited = [...new Set(stays.flatMap(({ kept }) => suitedTo(kept) ?? []))];
   return {
     title: `Lot ${id}`,
-    figures: present(lot.receivedBins ?? lot.expectedBins),
+    figures: present(lot.receivedBins ?? lot.expectedBins, streifIndex(lot.maturity)),
     // Its maturity is the lot's own: it is told once, however many rooms it lies in.
     sentences: stays.length === 0 ? ['No fill takes this lot.'] : suited,
     parts: stays.map(({ kept, keeping }) => ({

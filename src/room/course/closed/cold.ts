@@ -20,10 +20,11 @@ import type { FilledRoom, IntakeDay } from '../../types';
 export function daysToColdClosed(
   filled: FilledRoom,
   binType: BinType | undefined,
+  daysOfIntake = filled.intake.length,
 ): Figure<'days'> | undefined {
-  const { intake, room } = filled;
-  if (intake.length === 0) return undefined;
-  const days = countedFigure('days of intake', 'days', intake.length, 'first bin to last');
+  const { room } = filled;
+  if (daysOfIntake === 0) return undefined;
+  const days = countedFigure('days of intake', 'days', daysOfIntake, 'first bin to last');
   const seven = sevenEighthsTime(room.coolingHalfTime ?? coolingHalfTime, room.coolingLag ?? noLag);
   const byLaw = compute(
     'days to all fruit cold by the law',

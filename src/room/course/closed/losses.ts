@@ -1,8 +1,20 @@
-import { compute, countedFigure, type Figure } from '../../../plan/figure';
+import { compute, countedFigure, type Figure, referenceFigure } from '../../../plan/figure';
 import { finite, sumOf } from '../../figures';
+import { physicalConstants } from '../../sources';
 import type { FilledRoom } from '../../types';
 import { vapourPressureDeficit, waterLoss } from '../../weight-loss';
+import { DRY_MATTER } from '../point';
 import type { RoomCourse } from '../types';
+
+const dryMatterOfRespiration = referenceFigure(
+  'dry matter used for each kilogram of carbon dioxide, kg',
+  '1',
+  DRY_MATTER,
+  {
+    ...physicalConstants,
+    citation: 'Molar masses of glucose and carbon dioxide (IUPAC): 180.16 / (6 * 44.01)',
+  },
+);
 
 /** Water that the fruit gives off from sealing to opening, all of it taken as cold: k * deficit * time * mass. */
 export function waterLostClosed(
@@ -31,5 +43,16 @@ export function waterLostClosed(
       { loss, fruit },
       (v) => (v.loss / 100) * v.fruit,
     ),
+  );
+}
+
+/** Dry matter used up for the carbon dioxide that respiration made. */
+export function dryMatterClosed(made: Figure<'kg'>): Figure<'kg'> {
+  return compute(
+    'dry matter the fruit used, by the closed form',
+    'kg',
+    'made * dryMatter',
+    { made, dryMatter: dryMatterOfRespiration },
+    (v) => v.made * v.dryMatter,
   );
 }
