@@ -42,6 +42,7 @@ export async function activateLotwright(
   );
   const pins = new PinCommands(client, () => Object.values(timeline.current?.files ?? {})[0]);
   timeline.onPin = (fill) => void pins.pinOne(fill);
+  timeline.onMove = (fill, week) => void pins.pinTo(fill, week);
   release.onProgress = (message) => timeline.showProgress(message);
   const explain = new ExplainCommand(client);
 

@@ -10,6 +10,18 @@ export function fromPanel(message: unknown): FromPanel | undefined {
       return { kind: message.kind };
     case 'pin':
       return typeof message.fill === 'string' ? { kind: 'pin', fill: message.fill } : undefined;
+    case 'askWeek':
+      return typeof message.fill === 'string' && (message.week === undefined || isOffset(message.week))
+        ? {
+            kind: 'askWeek',
+            fill: message.fill,
+            ...(message.week !== undefined && { week: Number(message.week) }),
+          }
+        : undefined;
+    case 'moveTo':
+      return typeof message.fill === 'string' && isOffset(message.week)
+        ? { kind: 'moveTo', fill: message.fill, week: Number(message.week) }
+        : undefined;
     case 'reveal':
       return isTarget(message.target) ? { kind: 'reveal', target: message.target } : undefined;
     default:

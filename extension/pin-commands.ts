@@ -55,6 +55,14 @@ export class PinCommands {
       vscode.window.setStatusBarMessage(`${pin.fill} is pinned to ${pin.week}. Undo takes it back.`, 10_000);
   }
 
+  /** A fill of the plan that the timeline shows, to a week chosen there. */
+  async pinTo(fill: string, week: string): Promise<void> {
+    const answer = await this.ask({ ...this.planShown(), fill, week });
+    if (!answer || answer.pins.length === 0) return;
+    if (await apply(answer))
+      vscode.window.setStatusBarMessage(`${fill} is pinned to ${week}. Undo takes it back.`, 10_000);
+  }
+
   private async ask(params: PinsParams): Promise<PinsAnswer | undefined> {
     const answer = await this.client.sendRequest<PinsAnswer | null>(requests.pins, params);
     if (!answer) void vscode.window.showInformationMessage('There is no plan with a schedule to pin.');

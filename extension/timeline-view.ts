@@ -1,7 +1,13 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import type { FromPanel, TextTarget, ToPanel } from '../src/report/timeline-types';
-import { type PlanComputed, requests, type TimelineAnswer } from '../src/server/protocol';
+import {
+  type OtherWeekAnswer,
+  type OtherWeekParams,
+  type PlanComputed,
+  requests,
+  type TimelineAnswer,
+} from '../src/server/protocol';
 import { LANGUAGE } from './client-options';
 import { panelPage } from './panel/page';
 import { fromPanel } from './panel-messages';
@@ -26,6 +32,8 @@ export class TimelineView implements vscode.WebviewViewProvider, vscode.Disposab
   private readonly disposables: vscode.Disposable[] = [];
   /** The page asks to pin the week of a fill. */
   onPin: (fill: string) => void = () => {};
+  /** The page moves a room's opening to a week, `2027-W09`. */
+  onMove: (fill: string, week: string) => void = () => {};
 
   constructor(
     private readonly dist: vscode.Uri,
@@ -127,12 +135,37 @@ export class TimelineView implements vscode.WebviewViewProvider, vscode.Disposab
       case 'pin':
         this.onPin(message.fill);
         return;
+      case 'askWeek':
+        void this.tellWeek(message.fill, message.week);
+        return;
+      case 'moveTo': {
+        const week = this.shown?.view.weeks[message.week];
+        if (week !== undefined) this.onMove(message.fill, week);
+        return;
+      }
       case 'computeRelease':
         this.release.start();
         return;
       case 'cancelRelease':
         this.release.cancel();
         return;
+    }
+  }
+
+  private async tellWeek(fill: string, index: number | undefined): Promise<void> {
+    const week = index === undefined ? undefined : this.shown?.view.weeks[index];
+    const [uri] = Object.values(this.shown?.files ?? {});
+    const params: OtherWeekParams = {
+      fill,
+      ...(uri !== undefined && { uri }),
+      ...(week !== undefined && { week }),
+    };
+    try {
+      const answer = await this.client.sendRequest<OtherWeekAnswer | null>(requests.otherWeek, params);
+      if (answer)
+        this.post({ kind: 'otherWeek', fill, ...(index !== undefined && { week: index }), ...answer });
+    } catch (error) {
+      this.log.error(`What another week would do could not be computed: ${String(error)}`);
     }
   }
 

@@ -3,10 +3,11 @@ import { Dock, type DockHost } from './dock';
 import { element } from './dom';
 import { drawAxis, drawGrid } from './draw-axis';
 import { type KeyAction, rowKey } from './keys';
+import { Mover, type MoverHost } from './mover';
 import { Rows } from './rows';
 import { type ViewState, zoomed } from './state';
 
-export interface ChartHost extends DockHost {
+export interface ChartHost extends DockHost, MoverHost {
   choose(key: string): void;
   reveal(target: TextTarget): void;
   pin(row: TimelineRow): void;
@@ -23,12 +24,19 @@ export class Chart {
   private readonly axis = element('div', { class: 'axis' }, this.corner);
   private readonly rows = new Rows();
   private readonly dock: Dock;
+  private readonly mover: Mover;
   private grid: Element | undefined;
   private view: TimelineView | undefined;
   private labelledFor = 0;
 
   constructor(private readonly host: ChartHost) {
     this.dock = new Dock(host);
+    this.mover = new Mover(
+      this.rows.list,
+      (target) => this.rowAt(target),
+      () => this.view,
+      host,
+    );
     this.corner.append(
       element('span', { class: 'room' }, 'Room'),
       element('span', { class: 'varieties' }, 'Variety'),
@@ -42,6 +50,8 @@ export class Chart {
 
   show(view: TimelineView, state: ViewState): void {
     const first = this.view === undefined;
+    // What was held was held in another plan.
+    this.mover.cancel();
     this.view = view;
     this.scaleTo(state.weekWidth);
     this.rows.show(view.rows, view.weeks.length, state.row);
@@ -106,7 +116,7 @@ export class Chart {
     const { list } = this.rows;
     list.addEventListener('click', (event) => {
       const row = this.rowAt(event.target);
-      if (!row) return;
+      if (!row || this.mover.takeClick()) return;
       this.take(row.key);
       const onOpening = event.target instanceof Element && event.target.closest('[data-mark="opens"]');
       this.host.reveal((onOpening && row.opens?.target) || row.target);
@@ -152,7 +162,16 @@ export class Chart {
       case 'fit':
         this.host.zoom(null);
         break;
+      case 'moveOpening': {
+        const drawn = row && this.rows.element(row.key);
+        if (drawn) this.mover.step(row, drawn, action.weeks);
+        break;
+      }
+      case 'cancel':
+        this.mover.cancel();
+        break;
       case 'reveal':
+        if (this.mover.drop()) break;
         if (row) this.host.reveal(row.target);
         break;
       case 'revealOpening':

@@ -4,6 +4,8 @@ export type KeyAction =
   | { readonly do: 'first' | 'last' }
   | { readonly do: 'scroll'; readonly weeks: number }
   | { readonly do: 'zoom'; readonly direction: 1 | -1 }
+  | { readonly do: 'moveOpening'; readonly weeks: number }
+  | { readonly do: 'cancel' }
   | { readonly do: 'fit' | 'reveal' | 'revealOpening' | 'pin' | 'table' };
 
 /** The parts of a keyboard event that decide. */
@@ -12,6 +14,7 @@ export interface Key {
   readonly ctrlKey: boolean;
   readonly metaKey: boolean;
   readonly altKey: boolean;
+  readonly shiftKey?: boolean;
 }
 
 const PAGE_ROWS = 10;
@@ -28,8 +31,15 @@ const PLAIN: Readonly<Record<string, KeyAction>> = {
   ArrowLeft: { do: 'scroll', weeks: -SCROLL_WEEKS },
   Enter: { do: 'reveal' },
   ' ': { do: 'reveal' },
+  Escape: { do: 'cancel' },
   o: { do: 'revealOpening' },
   p: { do: 'pin' },
+};
+
+/** With Shift an opening is moved. */
+const SHIFTED: Readonly<Record<string, KeyAction>> = {
+  ArrowRight: { do: 'moveOpening', weeks: 1 },
+  ArrowLeft: { do: 'moveOpening', weeks: -1 },
 };
 
 /** With Ctrl or Cmd as well as without. */
@@ -41,8 +51,10 @@ const ANYHOW: Readonly<Record<string, KeyAction>> = {
 };
 
 /** What the key does while a row has the focus; undefined leaves it to the editor. */
-export function rowKey({ key, ctrlKey, metaKey, altKey }: Key): KeyAction | undefined {
+export function rowKey({ key, ctrlKey, metaKey, altKey, shiftKey }: Key): KeyAction | undefined {
   if (altKey) return undefined;
+  const shifted = shiftKey && !ctrlKey && !metaKey ? SHIFTED[key] : undefined;
+  if (shifted) return shifted;
   const name = key.length === 1 ? key.toLowerCase() : key;
   return ANYHOW[name] ?? (ctrlKey || metaKey ? undefined : PLAIN[name]);
 }

@@ -10,9 +10,10 @@ import { firstState, type Part, restoreState, type ViewState, withFolded } from 
 import { showTables } from './table';
 import { firstSentence } from './texts';
 import { Toolbar } from './toolbar';
+import { WhyText } from './why-text';
 
 const HINT =
-  'Arrow keys move from room to room, Enter shows the room in the text, O its opening week, P pins it, T the table.';
+  'Arrow keys move from room to room, Enter shows the room in the text, O its opening week, P pins it, Shift with left or right moves it, T the table.';
 const SAVE_AFTER = 150;
 const NARROW = 560;
 const LOW = 600;
@@ -28,13 +29,23 @@ class Panel {
   private saving: number | undefined;
   /** What is pointed at; it is told anew from each new view. */
   private tell: Tell | undefined;
+  /** How to let go of an opening that is held. */
+  private heldNote: string | undefined;
   private readonly toolbar: Toolbar;
   private readonly chart: Chart;
   private readonly tables = element('div', { class: 'tables' });
   private readonly empty = element('p', { class: 'empty' });
   private readonly told = element('p', { class: 'told' }, HINT);
   private readonly pinButton = element('button', { type: 'button', class: 'secondary', hidden: true });
-  private readonly detail = element('div', { class: 'detail buttons' }, this.told, this.pinButton);
+  private readonly why = new WhyText((fill, week) =>
+    this.channel.send({ kind: 'askWeek', fill, ...(week !== undefined && { week }) }),
+  );
+  private readonly detail = element(
+    'div',
+    { class: 'detail buttons' },
+    element('div', { class: 'words' }, this.told, this.why.element),
+    this.pinButton,
+  );
   private readonly status = element('p', { class: 'unseen', role: 'status' });
   private readonly key: HTMLDetailsElement;
   private readonly caution = element('details', { class: 'caution' });
@@ -57,9 +68,16 @@ class Panel {
     this.chart = new Chart({
       reveal: (target) => this.reveal(target),
       pin: (row) => this.pin(row),
+      held: (row, week) => this.held(row, week),
+      dropped: (row, week) => {
+        this.held(row, undefined);
+        this.channel.send({ kind: 'moveTo', fill: row.key, week });
+        this.announce(`${row.room} is pinned to ${this.view?.weeks[week] ?? ''}`);
+      },
       choose: (row) => {
         this.change({ ...this.state, row });
         this.describe(this.tell);
+        this.why.ask(this.chosen);
       },
       zoom: (weekWidth) => this.zoom(weekWidth),
       scrolled: (scrollWeek, scrollTop) => this.change({ ...this.state, scrollWeek, scrollTop }),
@@ -108,6 +126,11 @@ class Panel {
   }
 
   private receive(message: ToPanel): void {
+    if (message.kind === 'otherWeek') {
+      const said = this.why.take(message);
+      if (said !== undefined) this.announce(said);
+      return;
+    }
     if (message.kind !== 'view') {
       this.toolbar.progress(message);
       return;
@@ -131,6 +154,7 @@ class Panel {
       return;
     }
     this.describe(this.tell);
+    this.why.ask(this.chosen);
     if (state.mode === 'timeline') this.chart.show(view, state);
     else
       showTables(this.tables, view, state, {
@@ -204,6 +228,21 @@ class Panel {
       );
   }
 
+  /** While an opening is held, what it would do is told in place of why it is where it is. */
+  private held(row: TimelineRow, week: number | undefined): void {
+    const label = week === undefined ? undefined : this.view?.weeks[week];
+    if (week === undefined || label === undefined) this.why.ask(this.chosen);
+    else {
+      this.why.ask(row, week);
+      this.announce(`${row.room}: ${label}`);
+    }
+    this.heldNote =
+      label === undefined
+        ? undefined
+        : `${row.room} to ${label}: let go, or press Enter, to pin it; Escape puts it back.`;
+    this.describe(this.tell);
+  }
+
   private pinFromTable(target: EventTarget | null): void {
     const line = target instanceof Element ? target.closest<HTMLElement>('tr[data-key]') : null;
     const row = this.view?.rows.find(({ key }) => key === line?.dataset.key);
@@ -214,7 +253,7 @@ class Panel {
   private describe(tell: Tell | undefined): void {
     this.tell = tell;
     const { view, chosen } = this;
-    this.told.textContent = (view && tell?.(view)) ?? chosen?.description ?? HINT;
+    this.told.textContent = this.heldNote ?? (view && tell?.(view)) ?? chosen?.description ?? HINT;
     const pinHadFocus = document.activeElement === this.pinButton;
     this.pinButton.hidden = chosen?.pin === undefined;
     if (chosen?.pin === undefined) {

@@ -58,6 +58,11 @@ export function reasonFor(problem: ReleaseProblem, schedule: ReleaseSchedule, ro
   return roomReason(standing, room, (index, week) => standing.whatIf(index, week));
 }
 
+/** The same for one room in a week of the caller's choice. */
+export function openedIn(standing: Standing, room: number, week: number): OtherWeek {
+  return otherWeek(standing, room, week, (index, at) => standing.whatIf(index, at));
+}
+
 type Try = (room: number, week: number) => WhatIf | undefined;
 
 function roomReason(standing: Standing, room: number, whatIf: Try): RoomReason {

@@ -23,7 +23,11 @@ export function reasonJson(problem: ReleaseProblem, reason: RoomReason | undefin
   });
 }
 
-function otherWeekJson(problem: ReleaseProblem, { week, cost, breaks, short }: OtherWeek): OtherWeekJson {
+/** Another week of a room with weeks and demands by name. */
+export function otherWeekJson(
+  problem: ReleaseProblem,
+  { week, cost, breaks, short }: OtherWeek,
+): OtherWeekJson {
   const label = (index: number) => formatWeek(problem.firstWeek + index);
   const names = (room: number) => problem.rooms[room]?.room ?? '';
   return {

@@ -20,7 +20,8 @@ export function reasonText({ opens, reason }: Pick<Room, 'opens' | 'reason'>, cu
   return parts.filter((part) => part !== undefined).join('; ');
 }
 
-function otherText(what: string, other: Other, currency: string): string {
+/** What another week would cost and break. */
+export function otherText(what: string, other: Other, currency: string): string {
   const breaks = other.breaks.map(({ message }) => message).join(', and ');
   const inWeek = `${what} (${other.week})`;
   if (other.costs === undefined) return `${inWeek} cannot be: ${breaks}`;

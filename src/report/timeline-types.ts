@@ -93,6 +93,14 @@ export interface ScrubberSeries {
 /** Messages from the extension to the panel. */
 export type ToPanel =
   | { readonly kind: 'view'; readonly view: TimelineView }
+  /** Why a row's room opens in its week, or what opening it in `week` would do. */
+  | {
+      readonly kind: 'otherWeek';
+      readonly fill: string;
+      readonly week?: number;
+      readonly text: string;
+      readonly breaks: boolean;
+    }
   | { readonly kind: 'progress'; readonly text: string; readonly share: number | null }
   | { readonly kind: 'idle' };
 
@@ -102,5 +110,9 @@ export type FromPanel =
   | { readonly kind: 'reveal'; readonly target: TextTarget }
   /** Writes the schedule's week into the fill with this row's key. */
   | { readonly kind: 'pin'; readonly fill: string }
+  /** Asks why the room opens in its week, or what opening it in `week`, an index, would do. */
+  | { readonly kind: 'askWeek'; readonly fill: string; readonly week?: number }
+  /** Writes that week, an index, into the fill as its pin. */
+  | { readonly kind: 'moveTo'; readonly fill: string; readonly week: number }
   | { readonly kind: 'computeRelease' }
   | { readonly kind: 'cancelRelease' };

@@ -2,6 +2,7 @@ import type { Connection } from 'vscode-languageserver';
 import { parseWeek, weekOfDay } from '../plan/dates';
 import { checkSchedule } from '../release/checker';
 import { displayUnits } from '../report/explain';
+import { whatIfOpened, whyItsWeek } from '../report/other-week';
 import { timelineView } from '../report/timeline';
 import { scheduleNote } from '../report/timeline-note';
 import { asked } from './asked';
@@ -12,6 +13,8 @@ import {
   type AllowParams,
   type ExplainAnswer,
   type ExplainParams,
+  type OtherWeekAnswer,
+  type OtherWeekParams,
   type PinsAnswer,
   type PinsParams,
   type PlanParams,
@@ -25,7 +28,7 @@ import {
 import type { ServerState } from './server-state';
 import { allowance } from './services/actions';
 import { explainAt } from './services/explain';
-import { fillAt, pinsOf } from './services/pins';
+import { fillAt, pinsOf, pinTo } from './services/pins';
 
 /** Registers what only Lotwright's own clients ask. */
 export function addPlanFeatures(connection: Connection, state: ServerState): void {
@@ -58,6 +61,18 @@ export function addPlanFeatures(connection: Connection, state: ServerState): voi
     takeResult(state, params),
   );
 
+  connection.onRequest(
+    requests.otherWeek,
+    async ({ uri, fill, week }: OtherWeekParams): Promise<OtherWeekAnswer | null> => {
+      await state.ready();
+      const season = state.plans.planOrLatest(uri)?.session.settledSnapshot().season;
+      const wanted = week === undefined ? undefined : parseWeek(week);
+      if (!season) return null;
+      const answer = wanted === undefined ? whyItsWeek(season, fill) : whatIfOpened(season, fill, wanted);
+      return answer ?? null;
+    },
+  );
+
   connection.onRequest(requests.pins, async (params: PinsParams) => pins(state, params));
 
   connection.onRequest(
@@ -83,7 +98,10 @@ export function addPlanFeatures(connection: Connection, state: ServerState): voi
 }
 
 /** The schedule is first brought in line with the text: weeks of another plan would be pinned else. */
-async function pins(state: ServerState, { uri, fill, position }: PinsParams): Promise<PinsAnswer | null> {
+async function pins(
+  state: ServerState,
+  { uri, fill, week, position }: PinsParams,
+): Promise<PinsAnswer | null> {
   await state.ready();
   const open = state.plans.planOrLatest(uri);
   if (!open) return null;
@@ -92,7 +110,8 @@ async function pins(state: ServerState, { uri, fill, position }: PinsParams): Pr
   const at =
     position && text ? fillAt(plan, { file: text.path, offset: toOffset(text, position) }) : undefined;
   const wanted = fill ?? at;
-  const found = position && wanted === undefined ? [] : pinsOf(plan, season.release, wanted);
+  const all = position && wanted === undefined ? [] : pinsOf(plan, season.release, wanted);
+  const found = week !== undefined && fill !== undefined ? pinTo(plan, fill, week) : all;
   const today = state.today();
   const thisWeek = today === undefined ? undefined : weekOfDay(today);
   const answered = found.flatMap((pin) => {

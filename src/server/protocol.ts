@@ -18,6 +18,8 @@ export const requests = {
   allow: 'lotwright/allow',
   /** PinsParams -> PinsAnswer | null */
   pins: 'lotwright/pins',
+  /** OtherWeekParams -> OtherWeekAnswer | null */
+  otherWeek: 'lotwright/otherWeek',
   /** Server to client. FindFilesParams -> string[], the plan files' addresses */
   findFiles: 'lotwright/findFiles',
   /** Server to client. ReadFilesParams -> (string | null)[], texts in the order asked for */
@@ -121,7 +123,21 @@ export interface AllowAnswer {
 /** The schedule's weeks as pins: of one fill, by name or by the place it stands at, else of all without a pin. */
 export interface PinsParams extends PlanParams {
   readonly fill?: string;
+  /** With `fill`: the week it is pinned to, `2027-W09`, in place of the schedule's; also where it has a pin already. */
+  readonly week?: string;
   readonly position?: { readonly line: number; readonly character: number };
+}
+
+/** Why a fill's room opens in its week; with `week`, what opening it in that one would do. */
+export interface OtherWeekParams extends PlanParams {
+  readonly fill: string;
+  readonly week?: string;
+}
+
+export interface OtherWeekAnswer {
+  readonly text: string;
+  /** The plan's own limits would be broken. */
+  readonly breaks: boolean;
 }
 
 export interface PinsAnswer {

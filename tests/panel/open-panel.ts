@@ -65,8 +65,13 @@ export class OpenPanel {
     return this.page.evaluate('sent');
   }
 
+  /** What it asked for or told last; questions about weeks, which come by themselves a moment later, left out. */
   async lastSent(): Promise<FromPanel | undefined> {
-    return (await this.sent()).at(-1);
+    return (await this.sent()).findLast(({ kind }) => kind !== 'askWeek');
+  }
+
+  async lastAsked(): Promise<FromPanel | undefined> {
+    return (await this.sent()).findLast(({ kind }) => kind === 'askWeek');
   }
 
   /** The page goes and comes back, as when the view is hidden and shown. */

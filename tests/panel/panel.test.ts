@@ -70,6 +70,66 @@ describe.skipIf(!browserIsThere())('the panel in a browser', () => {
     expect(await panel.lastSent()).toEqual({ kind: 'reveal', target: row(pinned).opens?.target });
   });
 
+  const movable = view.rows.findIndex(({ opens }) => opens !== undefined && !opens.pinned);
+
+  test('an opening is moved by keys: asked about at each week, pinned with Enter, put back with Escape', async () => {
+    await open();
+    const { key, opens } = row(movable);
+    const week = opens?.week ?? 0;
+    await rows().nth(movable).focus();
+    await press('Shift+ArrowRight');
+    await press('Shift+ArrowRight');
+    expect(await panel.page.locator('.moving').count()).toBe(1);
+    await panel.page.waitForTimeout(120);
+    expect(await panel.lastAsked()).toEqual({ kind: 'askWeek', fill: key, week: week + 2 });
+    const text = 'Opened (2027-W11) costs 1,200 more.';
+    await panel.say({ kind: 'otherWeek', fill: key, week: week + 2, text, breaks: false });
+    expect(await panel.page.locator('.why').textContent()).toBe(text);
+    expect(await panel.page.locator('[role="status"].unseen').textContent()).toBe(text);
+    await press('Escape');
+    expect(await panel.page.locator('.moving').count()).toBe(0);
+    expect((await panel.sent()).filter(({ kind }) => kind === 'moveTo')).toEqual([]);
+    await press('Shift+ArrowLeft');
+    await press('Enter');
+    expect((await panel.sent()).filter(({ kind }) => kind === 'moveTo')).toEqual([
+      { kind: 'moveTo', fill: key, week: week - 1 },
+    ]);
+  });
+
+  test('an opening is dragged to another week, and the drag is no click', async () => {
+    await open();
+    const { key, opens } = row(movable);
+    const mark = await rows().nth(movable).locator('[data-mark="opens"] .diamond').boundingBox();
+    const track = await rows().nth(movable).locator('.track').boundingBox();
+    const weekWidth = track.width / view.weeks.length;
+    const [x, y] = [mark.x + mark.width / 2, mark.y + mark.height / 2];
+    await panel.page.mouse.move(x, y);
+    await panel.page.mouse.down();
+    await panel.page.mouse.move(x + 3 * weekWidth, y, { steps: 4 });
+    expect(await panel.page.locator('.moving').count()).toBe(1);
+    expect(await panel.page.locator('.told').textContent()).toContain('Escape puts it back');
+    await panel.page.mouse.up();
+    const sent = await panel.sent();
+    expect(sent.filter(({ kind }) => kind === 'moveTo')).toEqual([
+      { kind: 'moveTo', fill: key, week: (opens?.week ?? 0) + 3 },
+    ]);
+    expect(sent.filter(({ kind }) => kind === 'reveal')).toEqual([]);
+    expect(await panel.page.locator('.moving').count()).toBe(0);
+  });
+
+  test('the chosen room is asked why it opens when it does, and the answer is shown', async () => {
+    await open();
+    await rows().nth(movable).locator('.room').click();
+    await panel.page.waitForTimeout(120);
+    const { key } = row(movable);
+    expect(await panel.lastAsked()).toEqual({ kind: 'askWeek', fill: key });
+    await panel.say({ kind: 'otherWeek', fill: key, text: 'A week earlier costs 40.', breaks: false });
+    expect(await panel.page.locator('.why').textContent()).toBe('A week earlier costs 40.');
+    // An answer to another question is not shown.
+    await panel.say({ kind: 'otherWeek', fill: 'other', text: 'Not asked.', breaks: false });
+    expect(await panel.page.locator('.why').textContent()).toBe('A week earlier costs 40.');
+  });
+
   test('rows are reached by keyboard: one tab stop, arrows, Home, End, Enter', async () => {
     await open();
     expect(await panel.page.locator('.row[tabindex="0"]').count()).toBe(1);

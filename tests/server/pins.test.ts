@@ -9,7 +9,7 @@ import {
   requests,
   type TimelineAnswer,
 } from '../../src/server/protocol';
-import { fillAt, pinsOf } from '../../src/server/services/pins';
+import { fillAt, pinsOf, pinTo } from '../../src/server/services/pins';
 import { ROOT, TestClient } from './client';
 import { caretIn, computed, samplePlan, type TextFile } from './plans';
 
@@ -197,5 +197,23 @@ describe('in the editor', () => {
       changes: { [FRUIT]: [{ newText: expect.stringMatching(/^\n {4}open: \d{4}-W\d\d$/) }] },
     });
     expect(await titles('  R2-gala:')).toEqual([]);
+  });
+});
+
+describe("a pin to a week of the planner's choice", () => {
+  const plan = readPlan(first);
+
+  it('takes the place of the one a fill has, and nothing else changes', () => {
+    const [pin] = pinTo(plan, 'R2-gala', '2027-W05');
+    const text = first.find(({ path }) => path === pin?.file)?.text ?? '';
+    const after = applyEdits(text, pin?.edits ?? []);
+    expect(after).toBe(text.replace('open: 2027-W01', 'open: 2027-W05'));
+    expect(readPlan([{ path: 'a', text: after }]).fills.get('R2-gala')?.open).toBeDefined();
+  });
+
+  it('is no edit where it is that week already, and none for what is no fill or no week', () => {
+    expect(pinTo(plan, 'R2-gala', '2027-W01')).toEqual([]);
+    expect(pinTo(plan, 'none', '2027-W05')).toEqual([]);
+    expect(pinTo(plan, 'R2-gala', 'next week')).toEqual([]);
   });
 });

@@ -1,3 +1,5 @@
+import { formatWeek, parseWeek } from '../../plan/dates';
+import { setValue } from '../../plan/edits';
 import type { Plan } from '../../plan/model';
 import { type WeekEdit, weekEdits } from '../../release/week-edits';
 import type { Release } from '../kept-schedule';
@@ -10,6 +12,16 @@ export function pinsOf(plan: Plan, release: Release | undefined, fill?: string):
   if (!release) return [];
   const pins = weekEdits(plan, release.problem, release.result.schedule);
   return fill === undefined ? pins : pins.filter((pin) => pin.fill === fill);
+}
+
+/** A fill's pin set to a week of the planner's choice, in place of the one it has; nothing where it is that week. */
+export function pinTo(plan: Plan, fill: string, week: string): WeekEdit[] {
+  const found = plan.fills.get(fill);
+  const text = found && plan.files.get(found.at.file);
+  if (!found || !text || parseWeek(week) === undefined) return [];
+  if (found.open && formatWeek(found.open.value) === week) return [];
+  const edits = setValue(text, found.places, ['open'], week);
+  return [{ fill, room: found.room?.value ?? fill, file: text.path, week, edits }];
 }
 
 /** The fill whose text the place lies in, or that is named there. */

@@ -1,0 +1,85 @@
+import { perCent } from '../findings/say';
+import type { ComputedSeason } from '../findings/types';
+import { formatWeek, type Week } from '../plan/dates';
+import { plantSeason } from '../plant/season';
+import { openedIn, reasonFor } from '../release/reasons';
+import { Standing } from '../release/standing';
+import { otherWeekJson, reasonJson } from './reason-json';
+import { otherText, reasonText } from './reason-text';
+
+/** What is said of a room's week, and whether something stands against it. */
+export interface WeekAccount {
+  readonly text: string;
+  /** True where the plan's own limits would be broken. */
+  readonly breaks: boolean;
+}
+
+/** A share that moves by less is not worth a word, per cent of capacity. */
+const NOTABLE_SHARE = 0.5;
+
+/** Why a fill's room opens in its week, by solving a week earlier and later anew; undefined without a schedule for it. */
+export function whyItsWeek(season: ComputedSeason, fill: string): WeekAccount | undefined {
+  const found = roomOf(season, fill);
+  if (!found) return undefined;
+  const { problem, schedule, room } = found;
+  const opens = schedule.opens[room] ?? null;
+  const reason = reasonJson(problem, reasonFor(problem, schedule, room));
+  const week = opens === null ? undefined : formatWeek(problem.firstWeek + opens);
+  const text = reasonText(
+    { ...(week !== undefined && { opens: week }), reason },
+    season.plan.season?.currency ?? '',
+  );
+  return { text: sentence(text), breaks: false };
+}
+
+/**
+ * What opening a fill's room in another week would do, every other room as it is: to value and shortage, to the plan's
+ * limits, and to its scrubber. Undefined without a schedule for it.
+ */
+export function whatIfOpened(season: ComputedSeason, fill: string, week: Week): WeekAccount | undefined {
+  const found = roomOf(season, fill);
+  if (!found) return undefined;
+  const { problem, schedule, room } = found;
+  const at = week - problem.firstWeek;
+  if (schedule.opens[room] === at) return whyItsWeek(season, fill);
+  const other = openedIn(new Standing(problem, schedule), room, at);
+  const json = otherWeekJson(problem, other);
+  const text = otherText('opened', json, season.plan.season?.currency ?? '');
+  const gas = scrubberText(season, fill, week);
+  // A pin is no hindrance where it is the pin itself that is being moved.
+  return {
+    text: [sentence(text), ...(gas === undefined ? [] : [gas])].join(' '),
+    breaks: other.cost === undefined || other.breaks.some(({ kind }) => kind !== 'pin'),
+  };
+}
+
+function roomOf({ release }: ComputedSeason, fill: string) {
+  const room = release?.problem.rooms.findIndex((one) => one.fill === fill) ?? -1;
+  if (!release || room < 0) return undefined;
+  return { problem: release.problem, schedule: release.result.schedule, room };
+}
+
+/** How the heaviest week of the room's scrubber changes; a room kept shut longer is scrubbed longer. */
+function scrubberText(season: ComputedSeason, fill: string, week: Week): string | undefined {
+  const { plan, filled, release, plant } = season;
+  if (!release || !plant) return undefined;
+  const opens = new Map(
+    release.problem.rooms.flatMap((room, index) => {
+      const opened = release.result.schedule.opens[index] ?? null;
+      return opened === null ? [] : [[room.fill, release.problem.firstWeek + opened] as const];
+    }),
+  );
+  const moved = plantSeason(plan, filled, new Map([...opens, [fill, week]]));
+  const id = filled.get(fill)?.room.scrubber?.value;
+  const [before, after] = [plant, moved].map(
+    (one) => one?.scrubbers.find(({ scrubber }) => scrubber.id === id)?.peak,
+  );
+  const [was, is] = [before?.share?.value, after?.share?.value];
+  if (was === undefined || is === undefined || !after || Math.abs(is - was) < NOTABLE_SHARE) return undefined;
+  return `Scrubber ${id} then works at ${perCent(is)} in its heaviest week, ${formatWeek(after.week)}, instead of ${perCent(was)}.`;
+}
+
+function sentence(text: string): string {
+  const first = text.charAt(0).toUpperCase() + text.slice(1);
+  return first.endsWith('.') ? first : `${first}.`;
+}

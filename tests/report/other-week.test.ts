@@ -1,0 +1,40 @@
+import { describe, expect, it } from 'vitest';
+import { computeSeason } from '../../src/findings/compute';
+import { readPlan } from '../../src/plan/read';
+import { whatIfOpened, whyItsWeek } from '../../src/report/other-week';
+import { sampleFiles } from '../samples/sample';
+
+const season = computeSeason(readPlan(sampleFiles('full-season')));
+const { release } = season;
+if (!release) throw new Error('the sample has no schedule');
+const { problem, result } = release;
+const rooms = problem.rooms.flatMap(({ fill, pinned, latest }, index) => {
+  const opens = result.schedule.opens[index] ?? null;
+  return opens === null || pinned !== null ? [] : [{ fill, opens, latest }];
+});
+
+describe('a room in another week', () => {
+  it('is told for a room as it stands: what a week earlier and later would cost', () => {
+    for (const { fill } of rooms.slice(0, 5)) {
+      const why = whyItsWeek(season, fill);
+      expect(why?.text).toMatch(/^A week earlier \(\d{4}-W\d\d\) .*; a week later \(\d{4}-W\d\d\) /);
+      expect(why?.breaks).toBe(false);
+    }
+  });
+
+  it('past its window breaks a limit and says so; its own week is as it stands', () => {
+    const room = rooms.find(({ latest }) => latest + 2 < problem.weeks);
+    if (!room) throw new Error('every room keeps to the end');
+    const late = whatIfOpened(season, room.fill, problem.firstWeek + room.latest + 2);
+    expect(late?.breaks).toBe(true);
+    expect(late?.text).toMatch(/it may open no later than/);
+    expect(whatIfOpened(season, room.fill, problem.firstWeek + room.opens)).toEqual(
+      whyItsWeek(season, room.fill),
+    );
+  });
+
+  it('is not told of a fill that the schedule does not know', () => {
+    expect(whyItsWeek(season, 'none')).toBeUndefined();
+    expect(whatIfOpened(season, 'none', problem.firstWeek)).toBeUndefined();
+  });
+});
