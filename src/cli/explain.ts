@@ -20,20 +20,25 @@ const HELP = `
 A thing is a room, fill, lot, variety, regime, scrubber, nitrogen source, refrigeration group,
 bin type or demand by its identifier; one of its figures, after a point or a slash; or a
 finding's code. Where several kinds share an identifier, put the kind before it: lot:G1.
-The words varieties, regimes and findings list all there are, built in and the plan's own.
+The words varieties, regimes and findings list all there are, built in and the plan's own;
+figures lists every name that a figure of the plan can be asked for by.
 
 A figure's explanation gives each formula, the same with numbers, and the result; then each input
 with its place in the plan, or its reference value with the source and how well it is known
-(published, common practice, from memory). It can be followed with a pocket calculator.
+(published, common practice, from memory). It can be followed with a pocket calculator: what is
+integrated or counted hour by hour stands beside a closed form of the same, with the difference.
 
 Examples:
   lotwright explain R01
   lotwright explain R01.free-gas-volume plans/2026
   lotwright explain R01/carbon-dioxide-in-store --units us
-  lotwright explain S1.load-2026-W45
+  lotwright explain R01.pull-down-time
+  lotwright explain S1.duty-2026-W45
+  lotwright explain N1.queue
   lotwright explain "Golden Delicious"
   lotwright explain unknown-room
   lotwright explain regimes
+  lotwright explain figures plans/2026
 `;
 
 export function addExplain(program: Command, run: Run): void {

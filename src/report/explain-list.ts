@@ -3,6 +3,7 @@ import type { ComputedSeason } from '../findings/types';
 import { type DisplayUnits, measure, measureLabel, showMeasure, type UnitSystem } from '../plan/display';
 import { tidy } from './amounts';
 import { displayUnits } from './explain';
+import { figureNameLines, figureNames } from './figure-names';
 import { type Known, type Life, lifeText, regimeRows, varietyRows } from './fruit-rows';
 import { noPaint, type Paint } from './paint';
 import { measures, planPart, present } from './parts';
@@ -11,14 +12,14 @@ import { PAGE_WIDTH, table, wrap } from './table';
 import { cell } from './text-cells';
 
 /** What can be listed whole. */
-export const lists = ['varieties', 'regimes', 'findings'] as const;
+export const lists = ['varieties', 'regimes', 'findings', 'figures'] as const;
 export type ListName = (typeof lists)[number];
 
 export function isListName(words: string): words is ListName {
   return (lists as readonly string[]).includes(words);
 }
 
-/** All varieties or regimes, built in and the plan's own, or all codes of findings. */
+/** All varieties or regimes, built in and the plan's own, all codes of findings, or all names of figures. */
 export function listReport(season: ComputedSeason, name: ListName, system?: UnitSystem): ExplainReport {
   const { plan, fruit } = season;
   const units = displayUnits(plan, system);
@@ -35,6 +36,7 @@ export function listReport(season: ComputedSeason, name: ListName, system?: Unit
     ...(name === 'findings' && {
       rules: rules.map(({ code, family, severity, summary }) => ({ code, family, severity, summary })),
     }),
+    ...(name === 'figures' && { names: figureNames(season) }),
     findings: [],
   };
 }
@@ -69,6 +71,7 @@ export function listText(report: ExplainReport, units: DisplayUnits, paint: Pain
     ...(report.varieties ? varietyLines(report.varieties, paint) : []),
     ...(report.regimes ? regimeLines(report.regimes, units, paint) : []),
     ...(report.rules ? ruleLines(report.rules, paint) : []),
+    ...(report.names ? figureNameLines(report.names, paint) : []),
   ].join('\n');
 }
 

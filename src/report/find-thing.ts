@@ -1,5 +1,6 @@
 import { nearest } from '../plan/nearest';
 import { figureId, type NamedFigure, slugOf } from './named-figures';
+import { otherNames } from './other-names';
 import type { Thing } from './thing';
 
 /** What a planner's words for a thing come to. */
@@ -73,11 +74,20 @@ interface FoundFigure {
 }
 
 function figuresNamed(owners: readonly Thing[], name: string): FoundFigure[] {
-  const slug = slugOf(name.trim()).toLowerCase();
+  // `duty.2026-W41` and `duty/2026-W41` are `duty-2026-W41`.
+  const asked = name.trim().replace(/[./]/g, '-');
+  const found = figuresCalled(owners, asked);
+  const listed = otherNames.get(slugOf(asked).toLowerCase());
+  return found.length > 0 || listed === undefined ? found : figuresCalled(owners, listed);
+}
+
+function figuresCalled(owners: readonly Thing[], name: string): FoundFigure[] {
+  const lower = name.toLowerCase();
+  const slug = slugOf(name).toLowerCase();
   const seen = new Set<unknown>();
   return owners.flatMap((thing) =>
     thing.figures
-      .filter((figure) => figure.slug.toLowerCase() === slug || figure.slug === name)
+      .filter((figure) => [slug, lower].includes(figure.slug.toLowerCase()))
       .filter(({ figure }) => !seen.has(figure) && seen.add(figure))
       .map((figure) => ({ thing, figure })),
   );

@@ -102,6 +102,21 @@ export const explainReport = z
     varieties: z.array(variety).optional().meta({ description: 'Of `lotwright explain varieties`.' }),
     regimes: z.array(regime).optional().meta({ description: 'Of `lotwright explain regimes`.' }),
     rules: z.array(rule).optional().meta({ description: 'Of `lotwright explain findings`.' }),
+    names: z
+      .array(
+        z.strictObject({
+          kind: z.string().meta({ description: 'What has the figure: a room, a scrubber and so on.' }),
+          name: z.string().meta({
+            description:
+              'After a point behind the identifier; `<day>`, `<week>`, `<lot>`, `<fill>` stand for one.',
+          }),
+          what: z.string(),
+          unit: z.string(),
+          alsoCalled: z.array(z.string()),
+        }),
+      )
+      .optional()
+      .meta({ description: 'Of `lotwright explain figures`: the names of the figures that the plan has.' }),
     findings: z.array(finding),
   })
   .meta({ title: 'Lotwright explain report', description: 'Printed by `lotwright explain --format json`.' });
