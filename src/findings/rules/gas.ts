@@ -6,6 +6,7 @@ import type { FilledRoom } from '../../room/types';
 import { onceFor } from '../courses';
 import { counted, listed, perCent, shower } from '../say';
 import type { ComputedSeason, Rule } from '../types';
+import { bedRules } from './beds';
 import { dayOf } from './course';
 import { atRegime, knownFrom, lowOxygenRules, strictest } from './low-oxygen';
 
@@ -194,19 +195,6 @@ function* sealedForAir({ filled }: ComputedSeason): Iterable<Problem> {
   }
 }
 
-function* bedsNotContinuous({ plan }: ComputedSeason): Iterable<Problem> {
-  for (const { id, beds } of plan.scrubbers.values()) {
-    // While one bed is regenerated, the others adsorb.
-    if (!beds || beds.regenerate.value <= beds.adsorb.value * (beds.number - 1)) continue;
-    yield {
-      code: 'beds-not-continuous',
-      message: `${id}: regeneration (${beds.regenerate.value} min) takes longer than the other beds can adsorb (${beds.adsorb.value * (beds.number - 1)} min), so scrubbing pauses each turn. The stated removal is lowered for it.`,
-      at: beds.at,
-      about: id,
-    };
-  }
-}
-
 export const gasRules: readonly Rule[] = [
   ...lowOxygenRules,
   {
@@ -251,11 +239,5 @@ export const gasRules: readonly Rule[] = [
     summary: 'A sealing day and an air regime, or neither.',
     find: sealedForAir,
   },
-  {
-    code: 'beds-not-continuous',
-    family: 'gas',
-    severity: 'notice',
-    summary: 'Regeneration is slower than adsorption.',
-    find: bedsNotContinuous,
-  },
+  ...bedRules,
 ];
