@@ -15,9 +15,10 @@ export const cautionInShort =
 /** What goes with lime handling. */
 export const limeCaution =
   'Lime dust burns eyes, skin and lungs. Follow the safety data sheet and local codes; trained people with the ' +
-  'protection it names handle the bags.';
+  'protection it names handle the bags. Lime inside a room is changed only by trained, licensed people, as local ' +
+  'codes ask, after oxygen and carbon dioxide, both, have been read there with a calibrated instrument.';
 
 /** What goes with refrigeration work. */
 export const refrigerantCaution =
-  'Refrigerants can poison, burn or take the place of air. Local codes and licensed, trained people come first; ' +
+  'Refrigerants can poison (ammonia does), burn or take the place of air. Local codes and licensed, trained people come first; ' +
   'oxygen and refrigerant are read with calibrated instruments before work begins.';

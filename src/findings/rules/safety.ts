@@ -1,6 +1,6 @@
 import { formatWeek } from '../../plan/dates';
 import type { Problem } from '../../plan/problem';
-import { caution } from '../../room/caution';
+import { caution, limeCaution, refrigerantCaution } from '../../room/caution';
 import { counted, listed } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 
@@ -51,7 +51,7 @@ function* refrigerantNotNamed({ plan }: ComputedSeason): Iterable<Problem> {
   if (!first) return;
   yield {
     code: 'refrigerant-not-named',
-    message: `No refrigerant is named for ${listed(unnamed.map(({ id }) => id))}. People who enter or repair must know it: ammonia is toxic and others displace air. Add \`refrigerant\`.`,
+    message: `No refrigerant is named for ${listed(unnamed.map(({ id }) => id))}. Whoever enters or repairs must know it: add \`refrigerant\`. ${refrigerantCaution}`,
     at: first.at,
     about: 'plan',
   };
@@ -63,7 +63,7 @@ function* limeDust({ plan }: ComputedSeason): Iterable<Problem> {
   if (!first) return;
   yield {
     code: 'lime-dust',
-    message: `${listed(lime.map(({ id }) => id))} ${lime.length === 1 ? 'works' : 'work'} with lime. Its dust burns eyes and lungs: whoever changes it wears goggles, gloves and a dust mask, and changes lime inside a room only when trained people have found its air fit by reading oxygen and carbon dioxide with a calibrated instrument, as local codes ask.`,
+    message: `${listed(lime.map(({ id }) => id))} ${lime.length === 1 ? 'works' : 'work'} with lime. ${limeCaution}`,
     at: first.at,
     about: 'plan',
   };
