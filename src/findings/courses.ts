@@ -1,12 +1,13 @@
 import type { Plan } from '../plan/model';
+import { coolingInGroups } from '../plant/group-cooling';
 import { type SeasonCourses, seasonCourses } from '../plant/season-courses';
 import type { Openings } from '../plant/weeks';
-import { type CoolingCourse, coolingCourse } from '../room/cooling-course';
+import type { CoolingCourse } from '../room/cooling-course';
 import type { FilledRoom } from '../room/types';
 
 /** Every room's cooling and gas course. It takes some half a second for fifty rooms, so it is found when asked for. */
 export interface FoundCourses extends SeasonCourses {
-  /** Temperature of each day's fruit; by fill identifier. */
+  /** Temperature of each day's fruit, with what its refrigeration group leaves the room; by fill identifier. */
   readonly cooling: ReadonlyMap<string, CoolingCourse>;
   /** Equal where nothing that the courses follow from has changed. */
   readonly madeFrom: string;
@@ -23,12 +24,7 @@ export function findCourses(
   if (atHand?.madeFrom === madeFrom) return atHand;
   const courses = seasonCourses(plan, filled, { opens });
   if (!courses) return undefined;
-  const cooling = new Map<string, CoolingCourse>();
-  for (const [id, room] of filled) {
-    const course = coolingCourse(plan, room);
-    if (course) cooling.set(id, course);
-  }
-  return { ...courses, cooling, madeFrom };
+  return { ...courses, cooling: coolingInGroups(plan, filled), madeFrom };
 }
 
 /** Everything that courses follow from as text, without places and names, so that moved lines change nothing. */
@@ -38,8 +34,9 @@ function inputsOf(plan: Plan, filled: ReadonlyMap<string, FilledRoom>, opens: Op
     lots: undefined,
     capacity: { ...room.capacity, room: undefined },
   }));
-  const { season, scrubbers, nitrogenSources, binTypes } = plan;
-  const inputs = [season, [...binTypes], [...scrubbers], [...nitrogenSources], [...(opens ?? [])], rooms];
+  const { season, scrubbers, nitrogenSources, refrigerationGroups, binTypes, packing } = plan;
+  const plant = [[...scrubbers], [...nitrogenSources], [...refrigerationGroups], packing?.daysToEmpty];
+  const inputs = [season, [...binTypes], plant, [...(opens ?? [])], rooms];
   return JSON.stringify(inputs, withoutPlaces);
 }
 

@@ -1,33 +1,14 @@
 import { type Day, firstDayOfWeek, type Week, weekOfDay } from '../plan/dates';
-import { compute, countedFigure, type Figure } from '../plan/figure';
-import type { Plan } from '../plan/model';
-import { formulaKeys, sumOf } from '../room/figures';
+import { countedFigure, type Figure } from '../plan/figure';
+import type { Plan, RefrigerationGroup } from '../plan/model';
+import { sumOf } from '../room/figures';
 import type { FilledRoom } from '../room/types';
-import { coolingCourse, coolingOn } from './refrigeration-load';
+import { hoursBetween } from './nitrogen-hours';
+import type { EquipmentUse, PlantPeriod } from './period';
+import { daysPower } from './power';
+import { groupLoad, groupTaken, loadsOn, type RoomLoad, roomLoads } from './refrigeration-load';
 import type { SeasonCourses } from './season-courses';
 import { type Openings, seasonWeeks } from './weeks';
-
-/** Shared equipment, and power with its price, over a day or a week. */
-export interface PlantPeriod {
-  /** A day, or a week's first. */
-  readonly from: Day;
-  readonly refrigeration: readonly EquipmentUse<'kW'>[];
-  readonly nitrogen: readonly EquipmentUse<'h'>[];
-  /** Time its rooms need, of the time it has. */
-  readonly scrubbing: readonly EquipmentUse<'%'>[];
-  /** Kilowatt-hours of refrigeration, and of nitrogen where its power is stated. */
-  readonly power?: Figure<'1'>;
-  readonly cost?: Figure<'money'>;
-}
-
-export interface EquipmentUse<U extends 'kW' | 'h' | '%'> {
-  readonly id: string;
-  readonly use: Figure<U>;
-  /** Of what it can give. */
-  readonly share?: number;
-  /** Fills that ask most of it, most first. */
-  readonly mostBy: readonly string[];
-}
 
 export interface PlantCalendar {
   readonly days: readonly PlantPeriod[];
@@ -45,53 +26,38 @@ export function plantCalendar(
   const season = seasonWeeks(plan);
   if (!season) return undefined;
   const [first, last] = [firstDayOfWeek(season.firstWeek), firstDayOfWeek(season.lastWeek) + 6];
+  const loads = roomLoads(plan, filled, opens, last);
   const cooled = [...plan.refrigerationGroups.values()].map((group) => ({
     group,
-    rooms: [...filled.values()]
-      .filter(({ room }) => room.refrigerationGroup?.value === group.id)
-      .map((room) => coolingCourse(plan, room, opens, last)),
+    own: loadsOn(group, loads),
   }));
+  const powerOn = daysPower(plan, loads);
   const days = Array.from({ length: last - first + 1 }, (_, index) => {
     const day = first + index;
-    const refrigeration = cooled.map(({ group, rooms }) => coolingOfDay(day, group, rooms));
+    const refrigeration = cooled.map(({ group, own }) => coolingOfDay(day, group, own));
     const nitrogen = courses.queues.map((queue) => nitrogenOfDay(day, queue));
     const scrubbing = courses.scrubbers.map((turns) => scrubbingOfDay(day, turns));
-    return withPower(plan, { from: day, refrigeration, nitrogen, scrubbing }, 1);
+    const period = { from: day, refrigeration, nitrogen, scrubbing };
+    return { ...period, ...powerOn(period) };
   });
   return { days, weeks: weeksFrom(days) };
 }
 
-function coolingOfDay(
-  day: Day,
-  group: { readonly id: string; readonly capacity: Figure<'kW'> | undefined },
-  rooms: Parameters<typeof coolingOn>[0][],
-): EquipmentUse<'kW'> {
-  const parts = rooms.flatMap((room) => {
-    const cooling = coolingOn(room, day);
-    return cooling ? [{ fill: room.room.fill.id, cooling }] : [];
-  });
-  const keys = formulaKeys(
-    'fill',
-    parts.map(({ fill }) => fill),
-  );
-  const use = sumOf(
-    `cooling of ${group.id}`,
-    'kW',
-    parts.map(({ cooling }, index) => [keys[index] ?? '', cooling] as const),
-  );
+function coolingOfDay(day: Day, group: RefrigerationGroup, loads: readonly RoomLoad[]): EquipmentUse<'kW'> {
+  const { asked, byFill } = groupLoad(day, loads);
+  const use = { ...asked, name: `cooling of ${group.id}` };
+  const taken = groupTaken(day, group, loads, use);
   return {
     id: group.id,
     use,
     ...shareOf(use, group.capacity?.value),
-    mostBy: most(parts.map(({ fill, cooling }) => [fill, cooling.value])),
+    mostBy: most(byFill),
+    ...(taken === use ? {} : { taken }),
   };
 }
 
 function nitrogenOfDay(day: Day, { source, turns }: SeasonCourses['queues'][number]): EquipmentUse<'h'> {
-  const parts = turns.map(({ room, sealed, waits, flushed }): [string, number] => {
-    const [begins, ends] = [24 * sealed + waits.value, 24 * sealed + flushed.value];
-    return [room.fill.id, Math.max(0, Math.min(ends, 24 * day + 24) - Math.max(begins, 24 * day))];
-  });
+  const parts = turns.map((turn): [string, number] => [turn.room.fill.id, hoursBetween(turn, day, day)]);
   const hours = parts.reduce((sum, [, one]) => sum + one, 0);
   const use = countedFigure(`nitrogen of ${source.id}`, 'h', hours, 'rooms flushed one after another');
   return { id: source.id, use, ...shareOf(use, 24), mostBy: most(parts) };
@@ -121,36 +87,6 @@ function most(parts: readonly (readonly [string, number])[]): string[] {
     .sort(([a, x], [b, y]) => y - x || (a < b ? -1 : 1))
     .slice(0, NAMED)
     .map(([fill]) => fill);
-}
-
-/** Kilowatt-hours of a day, and what they cost where the plan has a price. */
-function withPower(plan: Plan, period: PlantPeriod, days: number): PlantPeriod {
-  const hours = countedFigure('hours', 'h', 24 * days, 'a day');
-  const parts = period.refrigeration.flatMap(({ id, use }) => {
-    const performance = plan.refrigerationGroups.get(id)?.performance;
-    if (!performance || use.value === 0) return [];
-    return compute(
-      `power of ${id}, kWh`,
-      '1',
-      'cooling * hours / performance',
-      { cooling: use, hours, performance },
-      (v) => (v.cooling * v.hours) / v.performance,
-    );
-  });
-  const gas = period.nitrogen.flatMap(({ id, use }) => {
-    const power = plan.nitrogenSources.get(id)?.power;
-    if (!power || use.value === 0) return [];
-    return compute(`power of ${id}, kWh`, '1', 'power * runs', { power, runs: use }, (v) => v.power * v.runs);
-  });
-  const power = sumOf(
-    'power of refrigeration and nitrogen, kWh',
-    '1',
-    [...parts, ...gas].map((figure, index) => [`part${index + 1}`, figure] as const),
-  );
-  const price = plan.season?.powerPrice;
-  if (!price) return { ...period, power };
-  const cost = compute('cost of power', 'money', 'power * price', { power, price }, (v) => v.power * v.price);
-  return { ...period, power, cost };
 }
 
 function weeksFrom(days: readonly PlantPeriod[]): PlantPeriod[] {
@@ -188,7 +124,7 @@ function weekFrom(week: Week, days: readonly PlantPeriod[]): PlantPeriod {
     );
   };
   const power = sums(
-    'power of refrigeration and nitrogen, kWh',
+    'power of the plant, kWh',
     days.map((day) => day.power),
   );
   const cost = sums(

@@ -1,7 +1,7 @@
 import { type Day, formatDay } from '../plan/dates';
 import { countedFigure, type Figure } from '../plan/figure';
 import type { Plan, RefrigerationGroup } from '../plan/model';
-import { type CoolingCourse, coolingTogether } from '../room/cooling-course';
+import { type CoolingCourse, coolingCourse, coolingTogether } from '../room/cooling-course';
 import type { FilledRoom } from '../room/types';
 
 /** Cooling of a group's rooms in their filling, all of them drawing on the one plant. */
@@ -9,7 +9,7 @@ export interface GroupCooling {
   readonly group: RefrigerationGroup;
   /** By fill, with what the group leaves each room. */
   readonly courses: ReadonlyMap<string, CoolingCourse>;
-  /** What rooms that are being filled or cooled want and get on a day. */
+  /** What rooms that are being filled or cooled ask of the group, within their own coolers, and get on a day. */
   readonly days: readonly {
     readonly day: Day;
     readonly wanted: Figure<'kW'>;
@@ -38,12 +38,49 @@ export function groupCooling(
   return { group, courses, days: daysOf(courses), later };
 }
 
+const counted = new WeakMap<
+  ReadonlyMap<string, FilledRoom>,
+  { readonly plan: Plan; readonly courses: ReadonlyMap<string, CoolingCourse> }
+>();
+
+/**
+ * Cooling of all rooms of a season, by fill: those of a group hour by hour together, the others each alone. What the
+ * plant's weeks, the calendar and the rooms' own courses all read, so it is counted once for the rooms at hand.
+ */
+export function coolingInGroups(
+  plan: Plan,
+  filled: ReadonlyMap<string, FilledRoom>,
+): ReadonlyMap<string, CoolingCourse> {
+  const known = counted.get(filled);
+  if (known?.plan === plan) return known.courses;
+  const courses = countedInGroups(plan, filled);
+  counted.set(filled, { plan, courses });
+  return courses;
+}
+
+function countedInGroups(plan: Plan, filled: ReadonlyMap<string, FilledRoom>): Map<string, CoolingCourse> {
+  const courses = new Map<string, CoolingCourse>();
+  const all = [...filled.values()];
+  const grouped = (room: FilledRoom) =>
+    plan.refrigerationGroups.get(room.room.refrigerationGroup?.value ?? '');
+  for (const group of plan.refrigerationGroups.values()) {
+    const rooms = all.filter((room) => grouped(room) === group);
+    const capacity = group.capacity?.value ?? Number.POSITIVE_INFINITY;
+    for (const [fill, course] of coolingTogether(plan, rooms, capacity)) courses.set(fill, course);
+  }
+  for (const room of all) {
+    const course = grouped(room) ? undefined : coolingCourse(plan, room);
+    if (course) courses.set(room.fill.id, course);
+  }
+  return courses;
+}
+
 function daysOf(courses: ReadonlyMap<string, CoolingCourse>): GroupCooling['days'] {
   const days = new Map<Day, { wanted: number; taken: number }>();
   for (const course of courses.values()) {
-    for (const { day, wantedKw, takenKw } of course.days) {
+    for (const { day, askedKw, takenKw } of course.days) {
       const sum = days.get(day) ?? { wanted: 0, taken: 0 };
-      days.set(day, { wanted: sum.wanted + wantedKw, taken: sum.taken + takenKw });
+      days.set(day, { wanted: sum.wanted + askedKw, taken: sum.taken + takenKw });
     }
   }
   const figure = (what: string, day: Day, value: number) =>
@@ -52,7 +89,7 @@ function daysOf(courses: ReadonlyMap<string, CoolingCourse>): GroupCooling['days
     .sort(([a], [b]) => a - b)
     .map(([day, { wanted, taken }]) => ({
       day,
-      wanted: figure('cooling the rooms want', day, wanted),
+      wanted: figure('cooling the rooms ask for', day, wanted),
       taken: figure('cooling the rooms get', day, taken),
     }));
 }

@@ -1,39 +1,93 @@
-import { type Week, weekOfDay } from '../plan/dates';
+import { type Day, firstDayOfWeek, formatWeek, type Week, weekOfDay } from '../plan/dates';
 import { compute, countedFigure, type Figure } from '../plan/figure';
 import { formulaKeys, sumOf } from '../room/figures';
-import type { FilledRoom } from '../room/types';
+import type { NitrogenQueue, NitrogenTurn } from './nitrogen-queue';
 
 const hoursInWeek = countedFigure('hours in a week', 'h', 168, 'seven days of 24 hours');
 
 export interface NitrogenWeek {
   readonly week: Week;
+  /** Hours asked: what the weeks before left undone, and the flushes of the rooms sealed in this one. */
   readonly hours: Figure<'h'>;
-  /** Hours as a share of the week. */
+  /** Of it, what the weeks before left. */
+  readonly carried: Figure<'h'>;
+  /** Hours the source runs in the week, room after room. */
+  readonly runs: Figure<'h'>;
+  /** What is left for the next week. */
+  readonly left: Figure<'h'>;
+  /** Hours asked as a share of the week. */
   readonly share: Figure<'%'>;
 }
 
-/** Hours of nitrogen in a week: of all rooms sealed in it, one after another on the one source. */
-export function nitrogenWeek(week: Week, rooms: readonly FilledRoom[]): NitrogenWeek {
-  const flushed = rooms.flatMap(({ fill, nitrogenHours }) =>
-    nitrogenHours && fill.sealed && weekOfDay(fill.sealed.value) === week
-      ? [{ id: fill.id, nitrogenHours }]
-      : [],
-  );
+/** Hours for which a source works for a room between two days, both included. */
+export function hoursBetween({ sealed, waits, flushed }: NitrogenTurn, first: Day, last: Day): number {
+  const [begins, ends] = [24 * sealed + waits.value, 24 * sealed + flushed.value];
+  return Math.max(0, Math.min(ends, 24 * last + 24) - Math.max(begins, 24 * first));
+}
+
+/** A source's hours by week, as its queue comes to them. Each week's rest is carried to the next. */
+export function nitrogenWeeks(
+  weeks: readonly Week[],
+  { turns }: Pick<NitrogenQueue, 'turns'>,
+): NitrogenWeek[] {
+  const [first] = weeks;
+  let carried = first === undefined ? NOTHING_LEFT : leftBefore(first, turns);
+  return weeks.map((week) => {
+    const one = nitrogenWeek(week, turns, carried);
+    carried = one.left;
+    return one;
+  });
+}
+
+const NOTHING_LEFT = countedFigure('hours left from the week before', 'h', 0, 'nothing is left');
+
+/** Of rooms sealed before the first week that is asked for, what they still need from it on. */
+function leftBefore(week: Week, turns: readonly NitrogenTurn[]): Figure<'h'> {
+  const from = firstDayOfWeek(week);
+  const left = turns
+    .filter(({ sealed }) => sealed < from)
+    .reduce((sum, turn) => sum + hoursBetween(turn, from, Number.POSITIVE_INFINITY), 0);
+  return left > 0
+    ? countedFigure('hours left from the weeks before', 'h', left, 'rooms still to be flushed')
+    : NOTHING_LEFT;
+}
+
+function nitrogenWeek(week: Week, turns: readonly NitrogenTurn[], carried: Figure<'h'>): NitrogenWeek {
+  const sealed = turns.filter((turn) => weekOfDay(turn.sealed) === week);
   const keys = formulaKeys(
     'fill',
-    flushed.map(({ id }) => id),
+    sealed.map(({ room }) => room.fill.id),
   );
-  const hours = sumOf(
-    'hours of nitrogen in the week',
+  const flushes = sealed.map(({ flush }, index) => [keys[index] ?? '', flush] as const);
+  const hours = sumOf('hours of nitrogen asked in the week', 'h', [
+    ...(carried.value > 0 ? ([['carried', carried]] as const) : []),
+    ...flushes,
+  ]);
+  const first = firstDayOfWeek(week);
+  const runs = countedFigure(
+    'hours the source runs in the week',
     'h',
-    flushed.map(({ nitrogenHours }, index) => [keys[index] ?? '', nitrogenHours] as const),
+    turns.reduce((sum, turn) => sum + hoursBetween(turn, first, first + 6), 0),
+    'rooms flushed one after another, each from the day it is sealed on',
   );
   const share = compute(
-    'hours of nitrogen, of the week',
+    'hours of nitrogen asked, of the week',
     '%',
     '100 * hours / hoursInWeek',
     { hours, hoursInWeek },
     (v) => (100 * v.hours) / v.hoursInWeek,
   );
-  return { week, hours, share };
+  return { week, hours, carried, runs, left: leftOf(week, hours, runs), share };
+}
+
+/** Below a millionth of an hour nothing is left but rounding. */
+function leftOf(week: Week, hours: Figure<'h'>, runs: Figure<'h'>): Figure<'h'> {
+  if (hours.value - runs.value < 1e-6) return NOTHING_LEFT;
+  return compute(
+    `hours left from ${formatWeek(week)}`,
+    'h',
+    'asked - runs',
+    { asked: hours, runs },
+    (v) => v.asked - v.runs,
+  );
 }

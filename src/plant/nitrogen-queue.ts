@@ -140,8 +140,12 @@ function waitFor(before: NitrogenTurn | undefined, sealed: Day): Figure<'h'> {
     sealed - before.sealed,
     'the dates of the fills',
   );
-  return compute(name, 'h', 'max(0, flushed - 24 * daysLater)', { flushed, daysLater }, (v) =>
-    Math.max(0, v.flushed - 24 * v.daysLater),
+  return compute(
+    name,
+    'h',
+    'flushed - 24 * daysLater',
+    { flushed, daysLater },
+    (v) => v.flushed - 24 * v.daysLater,
   );
 }
 

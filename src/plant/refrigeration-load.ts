@@ -1,8 +1,11 @@
-import { type Day, formatDay, type Week, weekOfDay } from '../plan/dates';
-import { compute, type Figure } from '../plan/figure';
+import { type Day, firstDayOfWeek, formatDay, type Week, weekOfDay } from '../plan/dates';
+import { compute, countedFigure, type Figure } from '../plan/figure';
 import type { Plan, RefrigerationGroup } from '../plan/model';
+import { coldCooling } from '../room/cooling-course';
+import type { MarchedDay } from '../room/cooling-march';
 import { finite, formulaKeys, sumOf } from '../room/figures';
-import type { FilledRoom } from '../room/types';
+import type { FilledRoom, IntakeDay } from '../room/types';
+import { coolingInGroups } from './group-cooling';
 import { daysOfWeek, type Openings, openingWeek } from './weeks';
 
 export interface RefrigerationWeek {
@@ -12,67 +15,175 @@ export interface RefrigerationWeek {
   readonly share?: Figure<'%'>;
 }
 
-/** A room's cooling by day, looked up once a room and not once a week. */
-export interface CoolingCourse {
+/** A room's cooling by day over the season. */
+export interface RoomLoad {
   readonly room: FilledRoom;
-  readonly intake: ReadonlyMap<Day, Figure<'kW'>>;
+  /** From the first bin until its fruit has settled, hour by hour with the rooms of its group. */
+  readonly marched: readonly MarchedDay[];
   /** Last day the room is kept cold: when it has been emptied, or the end of the season. */
   readonly lastDay: Day;
 }
 
-/** An opened room stays cold until it is empty. */
-export function coolingCourse(
+/** All rooms with the days they are kept cold. An opened room stays cold until it is empty. */
+export function roomLoads(
   plan: Plan,
-  room: FilledRoom,
+  filled: ReadonlyMap<string, FilledRoom>,
   opens: Openings | undefined,
   seasonEnds: Day,
-): CoolingCourse {
-  const opening = openingWeek(room, opens);
+): RoomLoad[] {
+  const courses = coolingInGroups(plan, filled);
   const daysToEmpty = plan.packing?.daysToEmpty.value ?? 7;
-  const lastDay = opening === undefined ? seasonEnds : (daysOfWeek(opening)[0] ?? seasonEnds) + daysToEmpty;
-  return { room, intake: new Map(room.intake.map(({ day, heat }) => [day, heat])), lastDay };
+  return [...filled.values()].map((room) => {
+    const opening = openingWeek(room, opens);
+    const lastDay = opening === undefined ? seasonEnds : firstDayOfWeek(opening) + daysToEmpty;
+    return { room, marched: courses.get(room.fill.id)?.days ?? [], lastDay };
+  });
 }
 
-/** What a room needs on a day: its intake, its step down from a warm hold, or holding; nothing when empty. */
-export function coolingOn({ room, intake, lastDay }: CoolingCourse, day: Day): Figure<'kW'> | undefined {
-  const loading = intake.get(day);
-  if (loading) return loading;
+/** Those that a group serves. */
+export function loadsOn(group: RefrigerationGroup, loads: readonly RoomLoad[]): RoomLoad[] {
+  return loads.filter(({ room }) => room.room.refrigerationGroup?.value === group.id);
+}
+
+/** Whether there is fruit in a room on a day, or there still is. */
+export function keptCold({ room, lastDay }: RoomLoad, day: Day): boolean {
   const [first] = room.intake;
-  if (!first || day < first.day || day > lastDay) return undefined;
-  const { stepDown } = room;
-  if (stepDown && day >= stepDown.first && day <= stepDown.last) return stepDown.cooling;
-  return room.holdingCooling;
+  return first !== undefined && day >= first.day && day <= lastDay;
 }
 
-/** The week's day with the highest load of all rooms together, and that load. */
+/**
+ * What a room asks of its group on a day, kW, and what it gets: as counted hour by hour while it is filled and cooled,
+ * then its step down from a warm hold, or holding. Undefined while there is nothing in it.
+ */
+export function kilowattsOn(
+  load: RoomLoad,
+  day: Day,
+): { readonly asked: number; readonly taken: number } | undefined {
+  const marched = marchedOn(load, day);
+  if (marched) return { asked: marched.askedKw, taken: marched.takenKw };
+  const cold = coldOn(load, day);
+  return cold && { asked: cold.value, taken: cold.value };
+}
+
+function marchedOn({ marched, lastDay }: RoomLoad, day: Day): MarchedDay | undefined {
+  const [first] = marched;
+  return first && day <= lastDay ? marched[day - first.day] : undefined;
+}
+
+function coldOn(load: RoomLoad, day: Day): Figure<'kW'> | undefined {
+  return keptCold(load, day) ? coldCooling(load.room, day) : undefined;
+}
+
+/** The same as `kilowattsOn` asks, with what it is made of. */
+export function coolingOn(load: RoomLoad, day: Day): Figure<'kW'> | undefined {
+  const marched = marchedOn(load, day);
+  return marched ? marchedFigure(load.room, marched) : coldOn(load, day);
+}
+
+const HOUR_BY_HOUR = "mean of the day, hour by hour over all days' fruit";
+
+function marchedFigure({ fill, intake }: FilledRoom, marched: MarchedDay): Figure<'kW'> {
+  const [first] = intake;
+  const loading = intake.some(({ day }) => day === marched.day);
+  const fruit = countedFigure('heat that fruit and bins give up', 'kW', marched.fruitKw, HOUR_BY_HOUR);
+  const respiration = countedFigure('heat of respiration', 'kW', marched.respirationKw, HOUR_BY_HOUR);
+  const beside =
+    (first && besideFigure(first, loading, marched.besideKw)) ??
+    countedFigure('heat through the fabric and of fans', 'kW', marched.besideKw, 'as when holding');
+  const name = `cooling that ${fill.id} asks for on ${formatDay(marched.day)}`;
+  const beyond = marched.wantedKw - marched.askedKw;
+  if (!(beyond > 1e-9 * marched.wantedKw))
+    return compute(
+      name,
+      'kW',
+      'fruit + respiration + beside',
+      { fruit, respiration, beside },
+      (v) => v.fruit + v.respiration + v.beside,
+    );
+  const beyondCooler = countedFigure('heat beyond its own cooler', 'kW', beyond, HOUR_BY_HOUR);
+  return compute(
+    name,
+    'kW',
+    'fruit + respiration + beside - beyondCooler',
+    { fruit, respiration, beside, beyondCooler },
+    (v) => v.fruit + v.respiration + v.beside - v.beyondCooler,
+  );
+}
+
+/** What comes in beside the fruit's heat, from the day's own terms; undefined where it is cut to the holding load. */
+function besideFigure(day: IntakeDay, loading: boolean, kilowatts: number): Figure<'kW'> | undefined {
+  const { transmissionHeat: fabric, fanHeat: fans, airChangeHeat: air } = day;
+  const name = loading ? 'heat of fabric, fans, air and work' : 'heat of fabric and fans';
+  const sum = sumOf(name, 'kW', [
+    ['fabric', fabric],
+    ['fans', fans],
+    ...(loading
+      ? ([
+          ['air', air],
+          ['lights', day.lightHeat],
+          ['vehicles', day.vehicleHeat],
+          ['people', day.peopleHeat],
+        ] as const)
+      : []),
+  ]);
+  return Math.abs(sum.value - kilowatts) <= 1e-9 * Math.max(1, kilowatts) ? sum : undefined;
+}
+
+/** The week's day on which all rooms together ask most, and what they ask. */
 export function refrigerationWeek(
   week: Week,
   group: RefrigerationGroup,
-  courses: readonly CoolingCourse[],
+  loads: readonly RoomLoad[],
 ): RefrigerationWeek {
   const totals = daysOfWeek(week).map((day) => ({
     day,
-    kilowatts: courses.reduce((sum, course) => sum + (coolingOn(course, day)?.value ?? 0), 0),
+    kilowatts: loads.reduce((sum, load) => sum + (kilowattsOn(load, day)?.asked ?? 0), 0),
   }));
   const highest = totals.reduce((best, one) => (one.kilowatts > best.kilowatts ? one : best));
-  const load = loadOn(highest.day, courses);
+  const load = groupLoad(highest.day, loads).asked;
   const share = group.capacity && finite(shareOf(load, group.capacity));
   return { week: weekOfDay(highest.day), load, share };
 }
 
-function loadOn(day: Day, courses: readonly CoolingCourse[]): Figure<'kW'> {
-  const cooled = courses.flatMap((course) => {
-    const cooling = coolingOn(course, day);
-    return cooling ? [{ id: course.room.fill.id, cooling }] : [];
+/** What all rooms of a group ask on a day, and by fill. */
+export function groupLoad(
+  day: Day,
+  loads: readonly RoomLoad[],
+): {
+  readonly asked: Figure<'kW'>;
+  readonly byFill: readonly (readonly [fill: string, kilowatts: number])[];
+} {
+  const cooled = loads.flatMap((load) => {
+    const cooling = coolingOn(load, day);
+    return cooling ? [{ id: load.room.fill.id, cooling }] : [];
   });
   const keys = formulaKeys(
     'fill',
     cooled.map(({ id }) => id),
   );
-  return sumOf(
+  const asked = sumOf(
     `cooling on ${formatDay(day)}`,
     'kW',
     cooled.map(({ cooling }, index) => [keys[index] ?? '', cooling] as const),
+  );
+  return { asked, byFill: cooled.map(({ id, cooling }) => [id, cooling.value] as const) };
+}
+
+/** What the group gives of it: no more than it has, nor than its rooms' coolers take. */
+export function groupTaken(
+  day: Day,
+  group: RefrigerationGroup,
+  loads: readonly RoomLoad[],
+  asked: Figure<'kW'>,
+): Figure<'kW'> {
+  const sum = loads.reduce((all, load) => all + (kilowattsOn(load, day)?.taken ?? 0), 0);
+  const taken = Math.min(sum, group.capacity?.value ?? Number.POSITIVE_INFINITY);
+  if (taken >= asked.value * (1 - 1e-9)) return asked;
+  return countedFigure(
+    `cooling given on ${formatDay(day)}`,
+    'kW',
+    taken,
+    'what the group gives of what is asked',
   );
 }
 

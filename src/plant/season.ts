@@ -3,8 +3,9 @@ import { compute, type Figure } from '../plan/figure';
 import type { NitrogenSource, Plan, RefrigerationGroup, Scrubber } from '../plan/model';
 import { finite } from '../room/figures';
 import type { FilledRoom } from '../room/types';
-import { nitrogenWeek } from './nitrogen-hours';
-import { coolingCourse, refrigerationWeek } from './refrigeration-load';
+import { nitrogenWeeks } from './nitrogen-hours';
+import { nitrogenQueue } from './nitrogen-queue';
+import { loadsOn, type RoomLoad, refrigerationWeek, roomLoads } from './refrigeration-load';
 import {
   adsorbingShare,
   changesADay,
@@ -32,7 +33,8 @@ export function plantSeason(
   if (!season) return undefined;
   const weeks = weeksOf(season);
   const all = [...filled.values()];
-  const served = (by: 'scrubber' | 'nitrogen' | 'refrigerationGroup', id: string) =>
+  const loads = roomLoads(plan, filled, opens, firstDayOfWeek(season.lastWeek + 1) - 1);
+  const served = (by: 'scrubber' | 'nitrogen', id: string) =>
     all.filter(({ room }) => room[by]?.value === id);
   return {
     ...season,
@@ -43,7 +45,7 @@ export function plantSeason(
       nitrogenSeason(source, served('nitrogen', source.id), weeks),
     ),
     refrigeration: [...plan.refrigerationGroups.values()].map((group) =>
-      refrigerationSeason(plan, group, served('refrigerationGroup', group.id), weeks, opens),
+      refrigerationSeason(group, loadsOn(group, loads), weeks),
     ),
   };
 }
@@ -108,17 +110,17 @@ function nitrogenSeason(
   rooms: readonly FilledRoom[],
   weeks: readonly Week[],
 ): NitrogenSeason {
-  return { source, rooms, weeks: weeks.map((week) => nitrogenWeek(week, rooms)) };
+  return { source, rooms, weeks: nitrogenWeeks(weeks, nitrogenQueue(source, rooms)) };
 }
 
 function refrigerationSeason(
-  plan: Plan,
   group: RefrigerationGroup,
-  rooms: readonly FilledRoom[],
+  loads: readonly RoomLoad[],
   weeks: readonly Week[],
-  opens: Openings | undefined,
 ): RefrigerationSeason {
-  const seasonEnds = firstDayOfWeek((weeks.at(-1) ?? 0) + 1) - 1;
-  const courses = rooms.map((room) => coolingCourse(plan, room, opens, seasonEnds));
-  return { group, rooms, weeks: weeks.map((week) => refrigerationWeek(week, group, courses)) };
+  return {
+    group,
+    rooms: loads.map(({ room }) => room),
+    weeks: weeks.map((week) => refrigerationWeek(week, group, loads)),
+  };
 }

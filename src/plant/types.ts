@@ -2,6 +2,7 @@ import type { Week } from '../plan/dates';
 import type { Figure } from '../plan/figure';
 import type { NitrogenSource, RefrigerationGroup, Scrubber } from '../plan/model';
 import type { FilledRoom } from '../room/types';
+import type { NitrogenWeek } from './nitrogen-hours';
 
 /** Shared equipment over the season, by week. */
 export interface PlantSeason {
@@ -36,17 +37,16 @@ export interface ScrubberWeek {
 export interface NitrogenSeason {
   readonly source: NitrogenSource;
   readonly rooms: readonly FilledRoom[];
-  readonly weeks: readonly {
-    readonly week: Week;
-    readonly hours: Figure<'h'>;
-    readonly share: Figure<'%'>;
-  }[];
+  readonly weeks: readonly NitrogenWeek[];
 }
 
 export interface RefrigerationSeason {
   readonly group: RefrigerationGroup;
   readonly rooms: readonly FilledRoom[];
-  /** Highest daily load of each week. */
+  /**
+   * Highest daily load of each week: what rooms that are filled and cooled ask for, hour by hour within their coolers
+   * and what the group leaves them, and the others to be held.
+   */
   readonly weeks: readonly {
     readonly week: Week;
     readonly load: Figure<'kW'>;

@@ -2,7 +2,8 @@ import { opensIn } from '../findings/compute';
 import type { ComputedSeason, Finding } from '../findings/types';
 import { type Day, formatDay } from '../plan/dates';
 import { type DisplayUnits, measure, measureOf, type UnitSystem } from '../plan/display';
-import { type EquipmentUse, type PlantCalendar, type PlantPeriod, plantCalendar } from '../plant/calendar';
+import { type PlantCalendar, plantCalendar } from '../plant/calendar';
+import type { EquipmentUse, PlantPeriod } from '../plant/period';
 import { failsWithCropOf } from '../plant/strain';
 import { displayUnits } from './explain';
 import { countFindings, planPart, present } from './parts';
@@ -66,12 +67,13 @@ function periodPart(period: PlantPeriod, units: DisplayUnits): PlantReport['peri
   };
 }
 
-function usePart({ id, use, share, mostBy }: EquipmentUse<'kW' | 'h' | '%'>, units: DisplayUnits) {
+function usePart({ id, use, share, mostBy, taken }: EquipmentUse<'kW' | 'h' | '%'>, units: DisplayUnits) {
   return {
     id,
     ...present({
       use: measureOf(use, units),
       share: share === undefined ? undefined : measure(share, '%', units),
+      taken: measureOf(taken, units),
     }),
     mostBy: [...mostBy],
   };

@@ -50,7 +50,7 @@ function powerLines({ powerKwh, cost }: PlantReport): string[] {
   return [
     '',
     ...wrap(
-      `Power of refrigeration, and of nitrogen where its power is stated, over the season: ${fixed(powerKwh, 0)} kWh${price}.`,
+      `Power of refrigeration, of the rooms' fans and lights, and of nitrogen and scrubbers where their power is stated, over the season: ${fixed(powerKwh, 0)} kWh${price}.`,
       PAGE_WIDTH,
     ),
   ];

@@ -3,7 +3,8 @@ import { onceFor } from '../findings/courses';
 import type { ComputedSeason } from '../findings/types';
 import { formatWeek, weekOfDay } from '../plan/dates';
 import type { Figure, Unit } from '../plan/figure';
-import { type PlantPeriod, plantCalendar } from '../plant/calendar';
+import { plantCalendar } from '../plant/calendar';
+import type { PlantPeriod } from '../plant/period';
 import { formulaKeys, sumOf } from '../room/figures';
 import { type NamedFigure, named } from './named-figures';
 

@@ -154,7 +154,13 @@ function marchRoom(plan: Plan, filled: FilledRoom, options: CoolingOptions): Mar
       first.peopleHeat.value,
     holdingKw: Math.min(fixed, holdingCooling?.value ?? fixed),
     capacityKw: options.capacityKw ?? (() => own),
+    coldKw: (day) => coldCooling(filled, day)?.value ?? fixed,
   };
+}
+
+/** What a room wants on a day whose fruit has settled: its step down from a warm hold, or holding. */
+export function coldCooling({ stepDown, holdingCooling }: FilledRoom, day: Day): Figure<'kW'> | undefined {
+  return stepDown && day >= stepDown.first && day <= stepDown.last ? stepDown.cooling : holdingCooling;
 }
 
 /** How many bins a day a room may take so that its fruit is cold in time. */

@@ -4,6 +4,8 @@ import type { RoomTemperature } from './course/types';
 
 /** Hours after the last bin past which fruit that is still warm is given up on. */
 const MOST_HOURS = 24 * 60;
+/** Fruit whose difference to the room is no more than this part of what it was has settled: six half-times. */
+const SETTLED_PART = 64;
 /** One hour is short against any half-time, and the step itself is exact. */
 const STEP_HOURS = 1;
 
@@ -25,6 +27,8 @@ export interface MarchRoom {
   readonly loadingKw: number;
   readonly holdingKw: number;
   readonly capacityKw: (day: Day) => number;
+  /** What the room wants once its fruit has settled. */
+  readonly coldKw: (day: Day) => number;
 }
 
 export interface MarchedBatch {
@@ -36,10 +40,17 @@ export interface MarchedBatch {
   readonly ends: readonly { readonly day: Day; readonly celsius: number }[];
 }
 
-/** Heat of a day, mean kW: what the fruit would give up by the law with all else, and what the cooler took. */
+/** Heat of a day, mean kW. */
 export interface MarchedDay {
   readonly day: Day;
+  /** What fruit and bins would give up by the law with all else: the sum of the next three. */
   readonly wantedKw: number;
+  readonly fruitKw: number;
+  readonly respirationKw: number;
+  /** Fabric, air changes, fans, and what works in the room. */
+  readonly besideKw: number;
+  /** What the room's cooler asks of the plant for it: no more than the cooler takes. */
+  readonly askedKw: number;
   readonly takenKw: number;
 }
 
@@ -58,19 +69,10 @@ interface Batch {
   readonly ends: { readonly day: Day; readonly celsius: number }[];
 }
 
-/** What all of a room wants in an hour, and how far each batch would go by the law. */
-interface Wanted {
-  readonly here: readonly Batch[];
-  readonly drops: readonly number[];
-  readonly sensibleKw: number;
-  readonly otherKw: number;
-}
-
-/** A room whose cooler is its own: hour by hour until the last batch is seven-eighths cool and its day is over. */
+/** A room whose cooler is its own: hour by hour until its fruit has settled and the day is over. */
 export function march(room: MarchRoom): Marched {
   const one = new RoomMarch(room);
-  for (let hours = 0; !one.over(hours); hours += STEP_HOURS)
-    one.step(hours, room.capacityKw(one.dayAt(hours)));
+  for (let hours = 0; !one.over(hours); hours += STEP_HOURS) one.take(hours, one.ask(hours));
   return one.result();
 }
 
@@ -79,34 +81,54 @@ export function march(room: MarchRoom): Marched {
  * more than the plant has, each gets the same part of what it wants. A cold room goes on wanting what holds it.
  */
 export function marchTogether(rooms: readonly MarchRoom[], plantKw: number): readonly Marched[] {
-  const marches = rooms.map((room) => ({ room, one: new RoomMarch(room), over: false }));
+  const all = rooms.map((room) => ({ room, one: new RoomMarch(room) }));
   const firstDay = Math.min(...rooms.map((room) => room.firstDay));
-  for (let hours = 0; marches.some(({ over }) => !over); hours += STEP_HOURS) {
-    const wants = marches.map((each) => {
-      const own = hours - 24 * (each.room.firstDay - firstDay);
-      each.over ||= own >= 0 && each.one.over(own);
-      if (own < 0) return 0;
-      if (each.over) return each.room.holdingKw;
-      return Math.min(each.one.wantedKw(own), each.room.capacityKw(each.one.dayAt(own)));
-    });
-    const total = wants.reduce((sum, one) => sum + one, 0);
+  let filling = [...all];
+  const cold: MarchRoom[] = [];
+  let coldKw = 0;
+  for (let hours = 0; filling.length > 0; hours += STEP_HOURS) {
+    const day = firstDay + Math.floor(hours / 24);
+    if (hours % 24 === 0) {
+      filling = filling.filter(({ room, one }) => {
+        const over = day >= room.firstDay && one.over(24 * (day - room.firstDay));
+        if (over) cold.push(room);
+        return !over;
+      });
+      coldKw = cold.reduce((sum, room) => sum + room.coldKw(day), 0);
+    }
+    const here = filling.filter(({ room }) => room.firstDay <= day);
+    const asked = here.map(({ room, one }) => one.ask(hours - 24 * (room.firstDay - firstDay)));
+    const total = asked.reduce((sum, one) => sum + one, coldKw);
     const part = total > plantKw ? plantKw / total : 1;
-    marches.forEach(({ room, one, over }, index) => {
-      const own = hours - 24 * (room.firstDay - firstDay);
-      if (own >= 0 && !over) one.step(own, (wants[index] ?? 0) * part);
+    here.forEach(({ room, one }, index) => {
+      one.take(hours - 24 * (room.firstDay - firstDay), (asked[index] ?? 0) * part);
     });
   }
-  return marches.map(({ one }) => one.result());
+  return all.map(({ one }) => one.result());
 }
 
 class RoomMarch {
   readonly #room: MarchRoom;
   readonly #batches: readonly Batch[];
-  readonly #days: { day: Day; wantedKw: number; takenKw: number }[] = [];
+  readonly #days: MarchedDay[] = [];
+  /** Sums of the day so far, in the order of a `MarchedDay`. */
+  readonly #today = new Float64Array(6);
+  readonly #rate: number;
+  readonly #waitHours: number;
+  /** Difference to the room's first temperature at which a batch has settled. */
+  readonly #settled: number;
   #shortHours = 0;
+  /** What the hour wants that was asked last: heat of the fruit, its respiration, the rest, and each batch's fall. */
+  #fruitKw = 0;
+  #respirationKw = 0;
+  #besideKw = 0;
+  readonly #drops: number[] = [];
 
   constructor(room: MarchRoom) {
     this.#room = room;
+    this.#rate = Math.LN2 / room.halfTimeHours;
+    this.#waitHours = Math.log(Math.max(room.lag, 1)) / this.#rate;
+    this.#settled = (room.fieldCelsius - firstTarget(room)) / SETTLED_PART;
     this.#batches = room.loads.map((bins, index) => ({
       day: room.firstDay + index,
       bins,
@@ -117,66 +139,69 @@ class RoomMarch {
     }));
   }
 
-  dayAt(hours: number): Day {
-    return this.#room.firstDay + Math.floor(hours / 24);
-  }
-
   over(hours: number): boolean {
-    if (hours % 24 !== 0) return false;
-    const cold = this.#batches.every(({ sevenEighthsAtHours }) => sevenEighthsAtHours !== undefined);
-    return cold || hours >= 24 * this.#room.loads.length + MOST_HOURS;
-  }
-
-  wantedKw(hours: number): number {
-    const { sensibleKw, otherKw } = this.#wanted(hours);
-    return Math.max(0, sensibleKw + otherKw);
+    if (hours >= 24 * this.#room.loads.length + MOST_HOURS) return true;
+    const target = firstTarget(this.#room);
+    return this.#batches.every(
+      ({ sevenEighthsAtHours, celsius }) =>
+        sevenEighthsAtHours !== undefined && celsius - target <= this.#settled + 1e-12,
+    );
   }
 
   result(): Marched {
     return { batches: this.#batches, days: this.#days, shortHours: this.#shortHours };
   }
 
+  /** What the room's cooler asks for in the hour, kW. */
+  ask(hours: number): number {
+    const { heatOfBin, fruitKgInBin, wattsPerKg, loads, roomTemperature: line } = this.#room;
+    const target = roomCelsius(line, hours + STEP_HOURS / 2);
+    const inAnHour = 1 - Math.exp(-this.#rate * STEP_HOURS);
+    let [fruit, respiration] = [0, 0];
+    this.#batches.forEach(({ bins, celsius, loadedAtHours }, index) => {
+      if (loadedAtHours > hours) return;
+      const cooling = hours + STEP_HOURS - loadedAtHours - this.#waitHours;
+      const way = cooling >= STEP_HOURS ? inAnHour : 1 - Math.exp(-this.#rate * Math.max(0, cooling));
+      const drop = (celsius - target) * way;
+      this.#drops[index] = drop;
+      fruit += (bins * heatOfBin * drop) / (STEP_HOURS * 3600);
+      respiration += (bins * fruitKgInBin * wattsPerKg(celsius - drop / 2)) / 1000;
+    });
+    const loading = hours < 24 * loads.length;
+    this.#besideKw = loading ? this.#room.loadingKw : this.#room.holdingKw;
+    this.#respirationKw = respiration;
+    // Fruit colder than the room takes up heat, but no more of it is ever wanted than there is.
+    this.#fruitKw = Math.max(fruit, -respiration - this.#besideKw);
+    const day = this.#room.firstDay + Math.floor(hours / 24);
+    return Math.min(this.#wantedKw(), this.#room.capacityKw(day));
+  }
+
   /**
-   * One hour. Each batch goes its way by the law; where all heat is more than the cooler takes, all of them go the
-   * same part of their way, and they warm where the cooler does not even take what comes in beside them.
+   * The hour that was asked for, with so much cooling. Each batch goes its way by the law; where all heat is more than
+   * that, all of them go the same part of their way, and they warm where it does not even take what comes in beside
+   * them.
    */
-  step(hours: number, mostKw: number): void {
-    const wanted = this.#wanted(hours);
-    const { here, drops, sensibleKw, otherKw } = wanted;
-    const wantedKw = sensibleKw + otherKw;
-    const short = wantedKw > mostKw * (1 + 1e-9);
-    const part = short ? Math.max(0, mostKw - otherKw) / sensibleKw : 1;
-    const warming = short && mostKw < otherKw ? this.#warming(here, otherKw - mostKw) : 0;
+  take(hours: number, mostKw: number): void {
+    const wanted = this.#wantedKw();
+    const beside = this.#respirationKw + this.#besideKw;
+    const short = wanted > mostKw * (1 + 1e-9);
+    const part = short ? Math.max(0, mostKw - beside) / this.#fruitKw : 1;
+    const here = this.#batches.filter(({ loadedAtHours }) => loadedAtHours <= hours);
+    const warming = short && mostKw < beside ? this.#warming(here, beside - mostKw) : 0;
     here.forEach((batch, index) => {
       const before = batch.celsius;
       batch.celsius =
         warming > 0
           ? Math.min(Math.max(before, this.#room.fieldCelsius), before + warming)
-          : before - part * (drops[index] ?? 0);
+          : before - part * (this.#drops[index] ?? 0);
       noteSevenEighths(this.#room, batch, before, hours);
     });
     this.#shortHours += short ? STEP_HOURS : 0;
-    this.#note(hours, Math.max(0, wantedKw), Math.max(0, Math.min(wantedKw, mostKw)));
+    this.#note(hours, Math.min(wanted, mostKw));
   }
 
-  #wanted(hours: number): Wanted {
-    const room = this.#room;
-    const here = this.#batches.filter(({ loadedAtHours }) => loadedAtHours <= hours);
-    const target = roomCelsius(room.roomTemperature, hours + STEP_HOURS / 2);
-    const rate = Math.LN2 / room.halfTimeHours;
-    const wait = Math.log(Math.max(room.lag, 1)) / rate;
-    const drops = here.map(({ celsius, loadedAtHours }) => {
-      const cooling = Math.min(STEP_HOURS, Math.max(0, hours + STEP_HOURS - loadedAtHours - wait));
-      return (celsius - target) * (1 - Math.exp(-rate * cooling));
-    });
-    let [sensibleKw, respirationKw] = [0, 0];
-    here.forEach(({ bins, celsius }, index) => {
-      const drop = drops[index] ?? 0;
-      sensibleKw += (bins * room.heatOfBin * drop) / (STEP_HOURS * 3600);
-      respirationKw += (bins * room.fruitKgInBin * room.wattsPerKg(celsius - drop / 2)) / 1000;
-    });
-    const loading = hours < 24 * room.loads.length;
-    return { here, drops, sensibleKw, otherKw: respirationKw + (loading ? room.loadingKw : room.holdingKw) };
+  #wantedKw(): number {
+    return Math.max(0, this.#fruitKw + this.#respirationKw + this.#besideKw);
   }
 
   /** Kelvins by which heat that nothing takes away warms all the fruit in an hour. */
@@ -185,23 +210,33 @@ class RoomMarch {
     return (kilowatts * STEP_HOURS * 3600) / heat;
   }
 
-  #note(hours: number, wantedKw: number, takenKw: number): void {
-    const index = Math.floor(hours / 24);
-    const day = this.#days[index] ?? { day: this.dayAt(hours), wantedKw: 0, takenKw: 0 };
-    this.#days[index] = day;
-    day.wantedKw += (wantedKw * STEP_HOURS) / 24;
-    day.takenKw += (takenKw * STEP_HOURS) / 24;
+  /** Adds the hour to its day, which is complete with its last one. */
+  #note(hours: number, takenKw: number): void {
+    const day = this.#room.firstDay + Math.floor(hours / 24);
+    const wanted = this.#wantedKw();
+    const asked = Math.min(wanted, this.#room.capacityKw(day));
+    const hour = [wanted, this.#fruitKw, this.#respirationKw, this.#besideKw, asked, takenKw];
+    hour.forEach((kilowatts, index) => {
+      this.#today[index] = (this.#today[index] ?? 0) + (kilowatts * STEP_HOURS) / 24;
+    });
     if ((hours + STEP_HOURS) % 24 !== 0) return;
+    const [wantedKw = 0, fruitKw = 0, respirationKw = 0, besideKw = 0, askedKw = 0, mean = 0] = this.#today;
+    this.#days.push({ day, wantedKw, fruitKw, respirationKw, besideKw, askedKw, takenKw: mean });
+    this.#today.fill(0);
     for (const { ends, celsius, loadedAtHours } of this.#batches) {
-      if (loadedAtHours <= hours) ends.push({ day: day.day, celsius });
+      if (loadedAtHours <= hours) ends.push({ day, celsius });
     }
   }
+}
+
+function firstTarget({ roomTemperature }: MarchRoom): number {
+  return roomTemperature.knots[0]?.celsius ?? 0;
 }
 
 /** Between two hours the difference falls exponentially, so that the time is exact where the law alone decides. */
 function noteSevenEighths(room: MarchRoom, batch: Batch, before: number, hours: number): void {
   if (batch.sevenEighthsAtHours !== undefined) return;
-  const target = room.roomTemperature.knots[0]?.celsius ?? 0;
+  const target = firstTarget(room);
   const eighth = (room.fieldCelsius - target) / 8;
   const [from, to] = [before - target, batch.celsius - target];
   if (to > eighth + 1e-12) return;

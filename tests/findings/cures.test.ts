@@ -36,6 +36,23 @@ describe('what a finding says would cure it', () => {
     expect(found('lime-short', example.replace('charge: 200 kg', `charge: ${charge} kg`))).toBeUndefined();
   });
 
+  it('holds for lights, vehicles and people that make a cooler too small', () => {
+    const example = wrongExample('cooling-overloaded');
+    const most = told(found('cooling-overloaded', example), /at most ([\d.]+) kW/);
+    const roomWith = (loading: string) =>
+      example.replace(
+        'capacity: 8 kW, group: engine-room }',
+        `capacity: ${most + 0.2} kW, group: engine-room }${loading}`,
+      );
+    expect(found('cooling-overloaded', roomWith(''))).toBeUndefined();
+    const lit = roomWith('\n    loading: { lights: 2 kW, people: 2, hours-a-day: 12 }');
+    expect(found('cooling-overloaded', lit)?.message).toContain(
+      'Without lights, vehicles and people in the room, 1.3 kW, the cooler would do.',
+    );
+    const fans = example.replace('capacity: 8 kW', `fans: 9 kW, capacity: ${most + 0.2} kW`);
+    expect(found('cooling-overloaded', fans)?.message).not.toContain('Without lights');
+  });
+
   it('holds for the flow of nitrogen', () => {
     const example = wrongExample('nitrogen-queue');
     const times = told(found('nitrogen-queue', example), /A flow (\d+\.\d) times as large/);

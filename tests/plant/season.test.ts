@@ -1,7 +1,21 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { firstDayOfWeek, formatDay, parseWeek, type Week } from '../../src/plan/dates';
 import { plantSeason } from '../../src/plant/season';
-import { aFill, aPlan, aRoom, aScrubber, day, figure, filledRooms, known } from '../room/orchard';
+import { coolingCourse } from '../../src/room/cooling-course';
+import { expectFormulasHold } from '../fruit/formulas';
+import {
+  aFill,
+  aLot,
+  aNitrogenSource,
+  aPlan,
+  aRoom,
+  aScrubber,
+  day,
+  figure,
+  filledRooms,
+  known,
+} from '../room/orchard';
 
 function week(text: string): Week {
   const parsed = parseWeek(text);
@@ -98,6 +112,47 @@ describe('a scrubber over the season', () => {
 });
 
 describe('nitrogen over the season', () => {
+  /** Rooms sealed on the same Monday, more than a week's hours for their one source. */
+  const rooms = Array.from({ length: 9 }, (_, index) => aRoom({ id: `R${index + 1}` }));
+  const fills = rooms.map(({ id }, index) => aFill({ id: `F${index + 1}`, room: id, sealed: '2026-09-14' }));
+  const slow = aNitrogenSource([[99, 60]]);
+  const crowded = aPlan({ rooms, fills, nitrogen: [slow] });
+
+  it('carries what a week has no hours for to the next', () => {
+    const { nitrogen, room } = seasonOf(crowded);
+    const all = 9 * known(room.nitrogenHours);
+    const busy = nitrogen.weeks.filter(({ hours }) => hours.value > 0);
+    expect(all).toBeGreaterThan(2 * 168);
+    expect(busy.length).toBe(Math.ceil(all / 168));
+    busy.forEach(({ hours, carried, runs, left }, index) => {
+      expect(hours.value).toBeCloseTo(all - 168 * index, 6);
+      expect(carried.value).toBeCloseTo(index === 0 ? 0 : all - 168 * index, 6);
+      expect(runs.value).toBeCloseTo(Math.min(168, all - 168 * index), 6);
+      expect(left.value).toBeCloseTo(Math.max(0, all - 168 * (index + 1)), 6);
+      expectFormulasHold(hours);
+    });
+  });
+
+  it('runs for as many hours in all as its flushes take, whatever the days of sealing', () => {
+    const sealing = fc.array(fc.integer({ min: 9, max: 29 }), { minLength: 9, maxLength: 9 });
+    fc.assert(
+      fc.property(sealing, (days) => {
+        const own = fills.map((fill, index) => ({
+          ...fill,
+          sealed: { value: day(`2026-09-${String(days[index]).padStart(2, '0')}`), at: fill.at },
+        }));
+        const { nitrogen, room } = seasonOf(aPlan({ rooms, fills: own, nitrogen: [slow] }));
+        const runs = nitrogen.weeks.reduce((sum, one) => sum + one.runs.value, 0);
+        expect(runs).toBeCloseTo(9 * known(room.nitrogenHours), 6);
+        for (const one of nitrogen.weeks) {
+          expect(one.runs.value).toBeLessThanOrEqual(168 + 1e-9);
+          expect(one.runs.value + one.left.value).toBeCloseTo(one.hours.value, 6);
+        }
+      }),
+      { numRuns: 20 },
+    );
+  });
+
   it('is needed in the week of sealing, room after room', () => {
     const rooms = [aRoom(), aRoom({ id: 'R2' })];
     const fills = rooms.map(({ id }, index) => aFill({ id: `F${index + 1}`, room: id }));
@@ -110,12 +165,17 @@ describe('nitrogen over the season', () => {
 });
 
 describe('refrigeration over the season', () => {
-  const { refrigeration, room } = seasonOf();
+  const plan = aPlan();
+  const { refrigeration, room } = seasonOf(plan);
   const loadIn = (text: string) => refrigeration.weeks.find((one) => one.week === week(text));
 
-  it('takes the highest day of each week', () => {
-    const inWeek = room.intake.filter(({ day: one }) => one >= day('2026-08-31') && one <= day('2026-09-06'));
-    expect(loadIn('2026-W36')?.load.value).toBeCloseTo(Math.max(...inWeek.map(({ heat }) => heat.value)), 9);
+  it('takes the highest day of each week, hour by hour', () => {
+    const days = coolingCourse(plan, room)?.days ?? [];
+    const inWeek = days.filter(({ day: one }) => one >= day('2026-08-31') && one <= day('2026-09-06'));
+    const asked = Math.max(...inWeek.map(({ askedKw }) => askedKw));
+    expect(loadIn('2026-W36')?.load.value).toBeCloseTo(asked, 9);
+    // By the day's balance without hours it is the same to some hundredths.
+    expect(asked / (room.intake[3]?.heat.value ?? 0)).toBeCloseTo(1, 1);
     expect(loadIn('2026-W36')?.share?.value).toBeCloseTo((loadIn('2026-W36')?.load.value ?? 0) / 4, 9);
     expect(loadIn('2026-W35')?.load.value).toBe(0);
   });
@@ -126,6 +186,42 @@ describe('refrigeration over the season', () => {
     const load = (text: string) => opened.weeks.find((one) => one.week === week(text))?.load.value;
     expect(load('2027-W09')).toBe(known(room.holdingCooling));
     expect(load('2027-W11')).toBe(0);
+  });
+
+  it('tells its load as a sum that comes to what was counted, each room within its cooler', () => {
+    const { refrigeration: weak } = seasonOf(aPlan({ rooms: [aRoom({ coolerCapacity: figure('kW', 25) })] }));
+    const load = weak.weeks.find((one) => one.week === week('2026-W37'))?.load;
+    expect(load?.value).toBeGreaterThan(20);
+    expect(load?.value).toBeLessThanOrEqual(25 + 1e-9);
+    if (load) expectFormulasHold(load);
+    expect(JSON.stringify(load)).toContain('heat beyond its own cooler');
+    const first = loadIn('2026-W36')?.load;
+    if (first) expectFormulasHold(first);
+  });
+
+  it('never asks less with warmer fruit, warmer air or more lights', () => {
+    const peak = (over: Parameters<typeof aPlan>[0]) =>
+      Math.max(...seasonOf(aPlan(over)).refrigeration.weeks.map(({ load }) => load.value));
+    const lit = (kilowatts: number) => ({
+      at: { file: 'orchard.lotplan.yaml', start: 0, end: 1 },
+      lights: figure('kW', kilowatts),
+      vehicles: undefined,
+      vehicleHeat: undefined,
+      people: undefined,
+      hoursADay: undefined,
+    });
+    const some = fc.double({ min: 0, max: 10, noNaN: true });
+    fc.assert(
+      fc.property(some, some, some, some, (field, add, lights, air) => {
+        const of = (more: number) => ({
+          lots: [aLot('L1', 'Gala', 8 + field + more), aLot('L2', 'Fuji', 8 + field + more)],
+          rooms: [aRoom({ coolerCapacity: figure('kW', 200), loading: lit(lights + more) })],
+          outside: 5 + air + more,
+        });
+        expect(peak(of(add))).toBeGreaterThanOrEqual(peak(of(0)) - 1e-9);
+      }),
+      { numRuns: 12 },
+    );
   });
 
   it('works hardest after a warm hold while the room steps down', () => {

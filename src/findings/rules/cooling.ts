@@ -6,6 +6,7 @@ import { placeAt } from '../../plan/span';
 import { groupCooling } from '../../plant/group-cooling';
 import type { RefrigerationSeason } from '../../plant/types';
 import { coolingPromise, intakeLimit } from '../../room/cooling-course';
+import { sumOf } from '../../room/figures';
 import type { FilledRoom } from '../../room/types';
 import { onceFor } from '../courses';
 import { counted, listed, perCent, shower } from '../say';
@@ -92,15 +93,34 @@ function coldLater({ plan, courses }: ComputedSeason, load: RefrigerationSeason)
   return texts.length > 0 ? ` Fruit comes cold later: ${listed(texts)}.` : '';
 }
 
+/** Where lights, vehicles and people alone make a cooler too small. */
+function workTips(
+  { intake, stepDown }: FilledRoom,
+  capacity: Figure<'kW'>,
+  show: ReturnType<typeof shower>,
+): string {
+  const [first] = intake;
+  if (!first || (stepDown && stepDown.cooling.value > capacity.value)) return '';
+  const { lightHeat: lights, vehicleHeat: vehicles, peopleHeat: people } = first;
+  const work = sumOf(
+    'heat of lights, vehicles and people',
+    'kW',
+    Object.entries({ lights, vehicles, people }),
+  );
+  const tips = intake.every(({ heat }) => heat.value - work.value <= capacity.value);
+  return tips ? ` Without lights, vehicles and people in the room, ${show(work)}, the cooler would do.` : '';
+}
+
 function* coolersOverloaded(season: ComputedSeason): Iterable<Problem> {
   const show = shower(season);
-  for (const { fill, room, peakCooling, intake } of season.filled.values()) {
+  for (const filled of season.filled.values()) {
+    const { fill, room, peakCooling, intake } = filled;
     const capacity = room.coolerCapacity;
     if (!capacity || !peakCooling || peakCooling.value <= capacity.value) continue;
     const days = intake.filter(({ heat }) => heat.value > capacity.value);
     yield {
       code: 'cooling-overloaded',
-      message: `${fill.id}: on ${counted(days.length, 'day')} of filling the heat comes to at most ${show(peakCooling)}, and the cooler of ${room.id} takes ${show(capacity)}. Fill slower, pre-cool the fruit, or expect it to come down later than planned.`,
+      message: `${fill.id}: on ${counted(days.length, 'day')} of filling the heat comes to at most ${show(peakCooling)}, and the cooler of ${room.id} takes ${show(capacity)}. Fill slower, pre-cool the fruit, or expect it to come down later than planned.${workTips(filled, capacity, show)}`,
       at: fill.firstBin?.at ?? fill.at,
       related: [
         { at: placeAt(room.places, ['refrigeration', 'capacity']).span, message: `Cooler of ${room.id}` },
@@ -122,7 +142,7 @@ function* groupsOverloaded(season: ComputedSeason): Iterable<Problem> {
     if (!worst || !group.capacity) continue;
     yield {
       code: 'refrigeration-group-overloaded',
-      message: `${group.id}: its rooms together ask for ${show(worst.load)} in ${formatWeek(worst.week)} and it gives ${show(group.capacity)} (${perCent(worst.share?.value ?? 0)}); too much in ${listed(over.map(({ week }) => formatWeek(week)))}.${coldLater(season, load)} Spread the intake over more days or rooms of another group.`,
+      message: `${group.id}: its rooms together ask for ${show(worst.load)} in ${formatWeek(worst.week)}, mean of the worst day, and it gives ${show(group.capacity)} (${perCent(worst.share?.value ?? 0)}); too much in ${listed(over.map(({ week }) => formatWeek(week)))}.${coldLater(season, load)} Spread the intake over more days or rooms of another group.`,
       at: group.at,
       about: group.id,
     };

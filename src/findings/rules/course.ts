@@ -184,7 +184,7 @@ function* sealedBeforeCold(season: ComputedSeason): Iterable<Problem> {
     const short = cooling.shortOfCooling.value;
     const why =
       short > 0
-        ? ` The cooler is short for ${counted(short, 'hour')}: take in less a day, or seal later.`
+        ? ` Its cooler, or the group behind it, is short for ${counted(short, 'hour')}: take in less a day, or seal later.`
         : ' Seal later, or fill faster.';
     const when =
       cooling.canBeSealed === undefined

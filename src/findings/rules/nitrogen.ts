@@ -1,8 +1,9 @@
 import { formatDay, formatWeek, weekOfDay } from '../../plan/dates';
 import type { NitrogenSource } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
-import { nitrogenWeek } from '../../plant/nitrogen-hours';
+import { nitrogenWeeks } from '../../plant/nitrogen-hours';
 import { type NitrogenQueue, type NitrogenTurn, nitrogenQueue } from '../../plant/nitrogen-queue';
+import { weeksOf } from '../../plant/weeks';
 import { pullDown } from '../../room/pull-down';
 import type { FilledRoom } from '../../room/types';
 import { onceFor } from '../courses';
@@ -47,8 +48,10 @@ function* nitrogenQueues(season: ComputedSeason): Iterable<Problem> {
     const queue = nitrogenQueue(source, rooms);
     const waiting = queue.turns.filter(({ waits }) => waits.value > MOST_WAIT_HOURS);
     if (!worst && waiting.length === 0) continue;
+    const carried =
+      worst && worst.carried.value > 0 ? `, ${show(worst.carried)} of them left from the weeks before,` : '';
     const tooMuch = worst
-      ? ` The rooms sealed in ${formatWeek(worst.week)} ask for ${show(worst.hours)} and a week has 168 h; too much in ${listed(over.map(({ week }) => formatWeek(week)))}.`
+      ? ` In ${formatWeek(worst.week)} ${show(worst.hours)} are asked for${carried} and a week has 168 h, so ${show(worst.left)} are left for the next; too much in ${listed(over.map(({ week }) => formatWeek(week)))}.`
       : '';
     yield {
       code: 'nitrogen-queue',
@@ -92,6 +95,9 @@ function queueCure(
     : ` A flow ${factor.toFixed(1)} times as large would do; else spread the sealing days, or move rooms to another source.`;
 }
 
+/** More than the harvest of any season: beyond it a year is mistyped. */
+const MOST_WEEKS = 106;
+
 /** How many times the flow must be so that nobody waits long and each week has hours enough; flushed anew each time. */
 function flowFactor(source: NitrogenSource, rooms: readonly FilledRoom[]): number | undefined {
   for (let tenths = 11; tenths <= 400; tenths = Math.ceil(tenths * 1.02)) {
@@ -105,8 +111,11 @@ function flowFactor(source: NitrogenSource, rooms: readonly FilledRoom[]): numbe
       ...pullDown(larger, room.regime, room.freeGasVolume, room.oxygenUse),
     }));
     const { turns } = nitrogenQueue(larger, quicker);
-    const weeks = new Set(turns.map(({ sealed }) => weekOfDay(sealed)));
-    const enough = [...weeks].every((week) => nitrogenWeek(week, quicker).share.value <= 100);
+    const sealed = turns.map((turn) => weekOfDay(turn.sealed));
+    const [first, last] = [Math.min(...sealed), Math.max(...sealed)];
+    if (last - first > MOST_WEEKS) return undefined;
+    const weeks = weeksOf({ firstWeek: first, lastWeek: last });
+    const enough = nitrogenWeeks(weeks, { turns }).every(({ share }) => share.value <= 100);
     if (enough && turns.every(({ waits }) => waits.value <= MOST_WAIT_HOURS)) return tenths / 10;
   }
   return undefined;

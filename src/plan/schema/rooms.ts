@@ -277,7 +277,8 @@ const refrigerationGroup = z.strictObject({
   refrigerant: text({ meaning: 'What it runs on; named in cautions.', example: 'ammonia' }).optional(),
   performance: number(
     {
-      meaning: 'Cooling for each kilowatt of power that compressors, pumps and condenser fans take.',
+      meaning:
+        'Cooling for each kilowatt of power that compressors, pumps and condenser fans take. Fans in the rooms are counted apart.',
       example: 3.2,
       default: '3',
     },

@@ -5,15 +5,21 @@ const use = z.strictObject({
   id: z.string(),
   use: measure.optional(),
   share: measure.optional().meta({ description: 'Of what it can give.' }),
+  taken: measure.optional().meta({ description: 'What is given of it, where that is less.' }),
   mostBy: z.array(z.string()).meta({ description: 'The fills that ask most of it, most first.' }),
 });
 
 const period = z.strictObject({
   from: day.meta({ description: "The day, or the week's Monday." }),
-  refrigeration: z.array(use).meta({ description: 'Mean of the day; of a week, its highest day.' }),
+  refrigeration: z
+    .array(use)
+    .meta({ description: 'What its rooms ask for, mean of the day; of a week, its highest day.' }),
   nitrogen: z.array(use).meta({ description: 'Hours it runs.' }),
   scrubbing: z.array(use).meta({ description: 'Time its rooms need, of the time it has.' }),
-  powerKwh: z.number().optional(),
+  powerKwh: z.number().optional().meta({
+    description:
+      "Refrigeration, the rooms' fans and lights, and nitrogen and scrubbers where their power is stated.",
+  }),
   cost: measure.optional(),
 });
 
@@ -32,6 +38,7 @@ export const plantReport = z
         from: day.meta({ description: 'The day; for nitrogen, the Monday of the week.' }),
         use: measure.optional(),
         share: measure.optional(),
+        taken: measure.optional().meta({ description: 'What is given of it, where that is less.' }),
         because: z.array(z.string()).meta({ description: 'The fills that ask most of it then.' }),
       }),
     ),
