@@ -12,17 +12,32 @@ import { fillText } from '../report/fill-text';
 import { PAGE_WIDTH, wrap } from '../report/table';
 import { caution } from '../room/caution';
 import { CannotRun } from './io';
-import { type PlanOptions, positiveNumber, wholeNumber, withFolder, withPlanOptions } from './options';
+import {
+  type PlanOptions,
+  positiveNumber,
+  type TodayOption,
+  wholeNumber,
+  withFolder,
+  withPlanOptions,
+  withToday,
+} from './options';
 import { openPlan } from './plan-files';
 import { EXIT, endWithFindings, print, type Run } from './run';
 import { writeFills } from './write-fills';
 
 const HELP = `
-Lots whose bins no fill of the plan takes are put into the rooms that no fill uses. The plan's own
-fills are fixed. Aims, in this order: no bin left over; few rooms, and those full; fruit of one
-storage term, and of one month's keeping, together in a room; lots whole; seven days from first bin
-to last, ten at the usual most; bins in on the day they are picked, two later at most; few growers.
-No more bins come into a room on a day than policy: intake-a-day says.
+Lots whose bins no fill of the plan takes are put into the rooms that no fill uses. Bins received
+count in place of bins expected. Aims, in this order: no bin left over; growers together whom
+policy: growers wants together; few rooms, and those full; fruit of one storage term, and of one
+month's keeping, together in a room; lots whole; seven days from first bin to last, ten at the usual
+most; bins in on the day they are picked, two later at most; few growers. No more bins come into a
+room on a day than policy: intake-a-day says, none before it is ready, and growers whom policy:
+growers wants apart share no room.
+
+What a fill of the plan holds stays in its room. With --top-up, its free places may take more bins,
+in its regime, within 14 days of its first bin; its last bin and its sealing are then put off where
+they have to be. A fill with a pinned opening week (open) takes no more, nor does a room that is
+sealed by the day of --today.
 
   Terms      the storage terms that the maturity of its lots suits
   Lasts to   last week its first lot is within standard; later the room should be empty
@@ -36,6 +51,7 @@ ${wrap(caution, PAGE_WIDTH).join('\n')}
 Examples:
   lotwright fill plans/2026
   lotwright fill --room R7 --write
+  lotwright fill --top-up --today 2026-09-20
   lotwright fill --moves 20000 --seed 3
   lotwright fill --format json > fill.json
 `;
@@ -43,15 +59,16 @@ Examples:
 const USUAL_MOVES = 3000;
 const USUAL_SECONDS = 10;
 
-interface FillCommandOptions extends PlanOptions {
+interface FillCommandOptions extends PlanOptions, TodayOption {
   readonly moves: number;
   readonly timeLimit: number;
   readonly room?: readonly string[];
+  readonly topUp?: boolean;
   readonly write?: boolean;
 }
 
 export function addFill(program: Command, run: Run): void {
-  withPlanOptions(withFolder(program.command('fill')))
+  withToday(withPlanOptions(withFolder(program.command('fill'))))
     .description('a fill proposal: which lots to put into which free room')
     .addOption(
       new Option('--moves <number>', 'rounds of the search: more find better fills')
@@ -66,11 +83,13 @@ export function addFill(program: Command, run: Run): void {
     .addOption(
       new Option('--room <room>', 'tell of, and write, this room only; may be repeated').argParser(another),
     )
+    .option('--top-up', "put bins into the free places of the plan's fills too, unless pinned or sealed")
     .option('--write', "put the proposed fills into the plan's files")
     .addHelpText('after', HELP)
     .action(async (folder: string | undefined, options: FillCommandOptions) => {
       const season = computeSeason(openPlan(run.io, folder), { release: 'none' });
-      const problem = fillProblem(season.plan, season.fruit);
+      const today = options.today ?? run.io.today;
+      const problem = fillProblem(season.plan, season.fruit, { topUp: options.topUp, today });
       const { seed, moves, timeLimit: timeLimitSeconds } = options;
       const loadHighs = run.io.loadSolver;
       const result = await proposeFill(problem, { seed, moves, timeLimitSeconds, loadHighs });

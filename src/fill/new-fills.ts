@@ -1,27 +1,37 @@
 import type { NewFill } from '../plan/add-fills';
+import type { Day } from '../plan/dates';
 import type { Plan } from '../plan/model';
 import type { FillProblem, ProposedRoom } from './types';
 import { daysToSealing } from './weights';
 
-/** Proposed rooms as fills of the plan, each named after its room and the fruit it holds most of. */
+/**
+ * Proposed rooms as fills of the plan, each named after its room and the fruit it holds most of; of a room that a fill
+ * has begun, that fill with what is added to it.
+ */
 export function newFills(plan: Plan, problem: FillProblem, rooms: readonly ProposedRoom[]): NewFill[] {
   const taken = new Set(plan.fills.keys());
   return rooms.map((proposed) => {
     const days = proposed.entries.map(({ entered }) => entered);
     const [firstBin, lastBin] = [Math.min(...days), Math.max(...days)];
     const regime = problem.regimes.find(({ name }) => name === proposed.regime);
+    const closing = (last: Day) =>
+      regime?.sealed ? last + regime.conditioningDays + daysToSealing : undefined;
+    const what = { room: proposed.room, regime: proposed.regime, lots: lotsOf(proposed) };
+    const held = problem.rooms.find(({ id }) => id === proposed.room)?.held;
+    if (held) {
+      const last = Math.max(lastBin, held.lastDay);
+      const sealed = later(plan.fills.get(held.fill)?.sealed?.value, closing(last));
+      return { ...what, id: held.fill, stands: true, firstBin: held.firstDay, lastBin: last, sealed };
+    }
     const id = freeName(`${proposed.room}-${slug(mostOf(problem, proposed))}`, taken);
     taken.add(id);
-    return {
-      id,
-      room: proposed.room,
-      regime: proposed.regime,
-      firstBin,
-      lastBin,
-      sealed: regime?.sealed ? lastBin + regime.conditioningDays + daysToSealing : undefined,
-      lots: lotsOf(proposed),
-    };
+    return { ...what, id, firstBin, lastBin, sealed: closing(lastBin) };
   });
+}
+
+/** The day written stands unless sealing has to be later. */
+function later(written: Day | undefined, needed: Day | undefined): Day | undefined {
+  return written === undefined || needed === undefined ? written : Math.max(written, needed);
 }
 
 /** Bins by lot, in the order in which the lots come in. */

@@ -8,6 +8,8 @@ import type { PlaceNode } from './span';
 /** A fill to be written into a plan. */
 export interface NewFill {
   readonly id: string;
+  /** It is in the plan already: `lots` come to what it holds, and its days may end later. */
+  readonly stands?: boolean;
   readonly room: string;
   readonly regime: string;
   readonly firstBin: Day;

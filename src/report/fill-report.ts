@@ -1,4 +1,5 @@
 import { termName } from '../fill/keeping';
+import { freePlaces } from '../fill/load';
 import { lotsOf } from '../fill/new-fills';
 import { leavesBy, reasonsFor, whyUnplaced } from '../fill/reasons';
 import type { FillProblem, FillResult, FillViolation, ProposedRoom } from '../fill/types';
@@ -71,17 +72,19 @@ export function fillReport(
 function totalsOf({ lots, rooms }: FillProblem, { proposal }: FillResult): FillReport['totals'] {
   const bins = sum(lots.map((lot) => lot.bins));
   const binsUnplaced = sum(proposal.unplaced.map((lot) => lot.bins));
-  const places = new Map(rooms.map((room) => [room.id, room.places]));
+  const places = new Map(rooms.map((room) => [room.id, freePlaces(room)]));
   const inRooms = proposal.rooms.flatMap((room) => lotsOf(room).map(({ lot }) => lot));
   const partly = proposal.rooms.filter(
     ({ room, entries }) => sum(entries.map((entry) => entry.bins)) < wellFilled * (places.get(room) ?? 0),
   );
+  const begun = rooms.filter(({ held }) => held !== undefined).length;
   return {
     lots: lots.length,
     bins,
     binsPlaced: bins - binsUnplaced,
     binsUnplaced,
-    freeRooms: rooms.length,
+    freeRooms: rooms.length - begun,
+    ...(begun > 0 && { roomsBegun: begun }),
     roomsUsed: proposal.rooms.length,
     roomsPartlyFilled: partly.length,
     lotsSplit: new Set(inRooms.filter((lot, index) => inRooms.indexOf(lot) !== index)).size,
@@ -112,7 +115,8 @@ function roomRow(problem: FillProblem, result: FillResult, proposed: ProposedRoo
     room: proposed.room,
     fill: fill.id,
     regime: proposed.regime,
-    bins: sum(fill.lots.map(({ bins }) => bins)),
+    bins: sum(fill.lots.map(({ bins }) => bins)) + (room?.held?.bins ?? 0),
+    ...present({ binsBefore: room?.held?.bins }),
     places: room?.places ?? 0,
     firstBin: formatDay(fill.firstBin),
     lastBin: formatDay(fill.lastBin),

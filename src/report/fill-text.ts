@@ -11,7 +11,7 @@ type Row = FillReport['rooms'][number];
 export function fillText(report: FillReport, paint: Paint = noPaint): string {
   const season = report.plan.season === undefined ? '' : `${report.plan.season}: `;
   return [
-    paint.bold(`${season}fill proposal for ${counted(report.totals.freeRooms, 'free room')}`),
+    paint.bold(`${season}fill proposal for ${roomsText(report)}`),
     '',
     ...summaryTexts(report).flatMap((text) => wrap(text, PAGE_WIDTH, '  ')),
     ...violationLines(report, paint),
@@ -23,6 +23,13 @@ export function fillText(report: FillReport, paint: Paint = noPaint): string {
     '',
     ...wrap(report.caution, PAGE_WIDTH),
   ].join('\n');
+}
+
+function roomsText({ totals: { freeRooms, roomsBegun } }: FillReport): string {
+  const free = counted(freeRooms, 'free room');
+  return roomsBegun === undefined
+    ? free
+    : `${free} and ${counted(roomsBegun, 'room begun', 'rooms begun')} with places left`;
 }
 
 function summaryTexts(report: FillReport): string[] {
@@ -99,10 +106,11 @@ function termsOf({ lots }: Row): string {
 
 function roomLines(row: Row, paint: Paint): string[] {
   const lots = row.lots.map(({ lot, variety, bins }) => `${lot} ${variety} ${whole(bins)}`).join(', ');
+  const more = row.binsBefore === undefined ? '' : `To the ${counted(row.binsBefore, 'bin')} it holds: `;
   const growers = row.growers.length === 0 ? '' : ` From ${row.growers.join(', ')}.`;
   return [
     `${paint.bold(row.room)}  ${row.fill}`,
-    ...[`${lots}.${growers}`, ...row.reasons].flatMap((text) => wrap(`  ${text}`, PAGE_WIDTH, '    ')),
+    ...[`${more}${lots}.${growers}`, ...row.reasons].flatMap((text) => wrap(`  ${text}`, PAGE_WIDTH, '    ')),
   ];
 }
 

@@ -22,6 +22,7 @@ const ALL = /^fills:/m;
 /** Golden Delicious and Braeburn still wait for a room. */
 const TWO = /^ {2}R3-golden:/m;
 const FILE = '/p/fruit.lotplan.yaml';
+const PLANT = '/p/orrowby.lotplan.yaml';
 
 async function report(words: readonly string[], files: FileAccess): Promise<FillReport> {
   const { out } = await lotwright(['fill', 'p', '--format', 'json', '--moves', '300', ...words], {
@@ -119,5 +120,56 @@ describe('the fill command', () => {
     const found = await report([], small);
     expect(found.unplaced).toEqual([{ lot: 'X1', bins: 40, reason: 'no room is ready by its picking' }]);
     expect(found.leastUnplaced).toBe(40);
+  });
+
+  test('more received than expected: with --top-up its bins go into the places left of its own fill', async () => {
+    const received = { ...season(/^never$/m).texts };
+    received[FILE] = String(received[FILE]).replace('bins: 100, received: 97', 'bins: 100, received: 103');
+    // Three bins more and still expected elsewhere: a second lot whose bins have no fill yet.
+    const files = inMemory({
+      ...received,
+      '/p/more.lotplan.yaml':
+        'lots:\n  D4: { variety: Golden Delicious, grower: Larkfield, picked: 2026-09-25..2026-09-26, bins: 2 }\n',
+    });
+    const before = ['--today', '2026-09-20', '--top-up'];
+    const plain = await report([], files);
+    expect([plain.totals.freeRooms, plain.totals.binsUnplaced]).toEqual([0, 8]);
+    const found = await report([...before, '--write'], files);
+    expect(found.violations).toEqual([]);
+    expect(errorsAgainst('fill-report', found)).toEqual([]);
+    expect(found.totals).toMatchObject({ freeRooms: 0, roomsBegun: 1, binsUnplaced: 0 });
+    expect(found.rooms.map(({ room, fill, bins, binsBefore }) => [room, fill, bins, binsBefore])).toEqual([
+      ['R3', 'R3-golden', 295, 287],
+    ]);
+    const text = String(files.read(FILE));
+    expect(text).toContain('    last-bin: 2026-09-26\n    sealed: 2026-09-28\n');
+    expect(text).toContain('    lots: { D1: 103, D2: 95, D3: 95, D4: 2 }\n');
+    expect(text).toContain('regime: golden-delicious-standard # built in\n');
+    expect((await report([], files)).totals.bins).toBe(0);
+  });
+
+  test('neither a pinned fill nor a sealed room is topped up', async () => {
+    const texts = { ...season(/^never$/m).texts };
+    texts[FILE] = String(texts[FILE]).replace('bins: 100, received: 97', 'bins: 100, received: 99');
+    const sealed = await report(['--today', '2026-09-27', '--top-up'], inMemory(texts));
+    expect(sealed.totals).toMatchObject({ freeRooms: 0, binsUnplaced: 2 });
+    texts[FILE] = String(texts[FILE]).replace('sealed: 2026-09-27', 'sealed: 2026-09-27\n    open: 2027-W05');
+    const pinned = await report(['--today', '2026-09-20', '--top-up'], inMemory(texts));
+    expect(pinned.totals).toMatchObject({ freeRooms: 0, binsUnplaced: 2 });
+  });
+
+  test('growers kept apart share no room', async () => {
+    const { files, texts } = season(ALL);
+    const apart = inMemory({
+      ...texts,
+      [PLANT]: String(texts[PLANT]).replace('policy:\n', 'policy:\n  growers: { Hollow Farm: apart }\n'),
+    });
+    const growers = (found: FillReport) => found.rooms.map((row) => row.growers);
+    expect(growers(await report([], files)).filter((list) => list.length > 1)).not.toEqual([]);
+    const found = await report([], apart);
+    expect(found.violations).toEqual([]);
+    for (const list of growers(found))
+      if (list.includes('Hollow Farm')) expect(list).toEqual(['Hollow Farm']);
+    expect(growers(found).flat()).toContain('Hollow Farm');
   });
 });

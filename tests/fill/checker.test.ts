@@ -1,7 +1,7 @@
 import { beforeAll, describe, expect, test } from 'vitest';
 import { checkFill } from '../../src/fill/checker';
 import { proposeFill } from '../../src/fill/propose';
-import type { Entry, FillProblem, FillProposal, ProposedRoom } from '../../src/fill/types';
+import type { Entry, FillProblem, FillProposal, HeldFruit, ProposedRoom } from '../../src/fill/types';
 import { type Random, seededRandom } from '../../src/plan/random';
 import { lot, problemOf, room, smallHarvest } from './small';
 
@@ -36,6 +36,22 @@ function withLimit(
 ): FillProblem {
   return { ...problem, rooms: problem.rooms.map((one) => (one.id === id ? { ...one, ...change } : one)) };
 }
+
+/** A room in which a fill has begun, so far with next to nothing. */
+const begun = (given: Partial<HeldFruit>): HeldFruit => ({
+  fill: 'R01-gala',
+  regime: 1,
+  bins: 0,
+  firstDay: -1,
+  lastDay: -1,
+  binsADay: 0,
+  lots: [],
+  growers: [],
+  apart: false,
+  terms: [],
+  latest: [],
+  ...given,
+});
 
 const binsOf = (entries: readonly Entry[]) => entries.reduce((sum, { bins }) => sum + bins, 0);
 
@@ -106,6 +122,27 @@ const MISTAKES: Readonly<Record<string, Mistake>> = {
     const pinned = [{ fill: `${id}-gala`, room: id, lots: [], together: [] }];
     return [{ ...problem, pinned, rooms: problem.rooms.filter((one) => one.id !== id) }, good];
   },
+  'growers apart': (problem, good, random) => {
+    const growersOf = ({ entries }: ProposedRoom) =>
+      problem.lots.filter(({ id }) => entries.some((entry) => entry.lot === id)).map(({ grower }) => grower);
+    const chosen = pick(
+      good.rooms.filter((one) => new Set(growersOf(one)).size > 1),
+      random,
+    );
+    const apart = pick(growersOf(chosen), random);
+    const lots = problem.lots.map((one) => (one.grower === apart ? { ...one, apart: true } : one));
+    return [{ ...problem, lots }, good];
+  },
+  'regime begun': (problem, good, random) => {
+    const chosen = pick(good.rooms, random);
+    const regime = problem.regimes.findIndex(({ name }) => name !== chosen.regime);
+    return [withLimit(problem, chosen.room, { held: begun({ regime }) }), good];
+  },
+  'before the first bin': (problem, good, random) => {
+    const chosen = pick(good.rooms, random);
+    const firstDay = Math.min(...chosen.entries.map(({ entered }) => entered)) + 1;
+    return [withLimit(problem, chosen.room, { held: begun({ firstDay, lastDay: firstDay }) }), good];
+  },
   waiting: (problem, good, random) => {
     const late = withEntry(good, random, (entry) => ({ ...entry, entered: entry.picked + 2 }));
     return [problem, late];
@@ -167,9 +204,9 @@ describe('the checker', () => {
       expect(checkFill(problem, good[index] as FillProposal)).toEqual([]);
   });
 
-  // 56 of each of 18 kinds: a thousand.
+  // 48 of each of 21 kinds: a thousand.
   test.each(Object.entries(MISTAKES))('finds the planted mistake: %s', (kind, plant) => {
-    for (let seed = 1; seed <= 56; seed++) {
+    for (let seed = 1; seed <= 48; seed++) {
       const index = seed % problems.length;
       const [problem, wrong] = plant(
         problems[index] as FillProblem,

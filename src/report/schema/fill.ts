@@ -19,7 +19,11 @@ const fillRoom = z.strictObject({
   room: z.string(),
   fill: z.string().meta({ description: 'The name the fill gets in the plan.' }),
   regime: z.string(),
-  bins: z.int(),
+  bins: z.int().meta({ description: 'In the room, those of its fill in the plan among them.' }),
+  binsBefore: z
+    .int()
+    .optional()
+    .meta({ description: 'Of them, those that a fill of the plan holds already: the room is topped up.' }),
   places: z.int(),
   firstBin: day,
   lastBin: day,
@@ -56,6 +60,10 @@ export const fillReport = z
       binsPlaced: z.int(),
       binsUnplaced: z.int(),
       freeRooms: z.int(),
+      roomsBegun: z
+        .int()
+        .optional()
+        .meta({ description: 'Rooms of fills of the plan that may take more bins; absent where none.' }),
       roomsUsed: z.int(),
       roomsPartlyFilled: z.int(),
       lotsSplit: z.int(),
