@@ -6,6 +6,7 @@ import { clientOptions } from './client-options';
 import { ExplainCommand } from './explain-command';
 import { allowFinding, showFindingPage } from './finding-commands';
 import type { ExtensionHost } from './host';
+import { copySample, type NewPlanOptions, newPlan } from './new-plan-command';
 import { fillOfRow } from './panel-messages';
 import { PinCommands } from './pin-commands';
 import { servePlanFiles } from './plan-files';
@@ -60,6 +61,8 @@ export async function activateLotwright(
     // From the menu of a row of the timeline comes what the page says of that row.
     command('lotwright.pinRoomWeek', (row?: unknown) => pins.pinOne(fillOfRow(row))),
     command(clientCommands.explainAt, (place?: unknown) => explain.run(place)),
+    command('lotwright.newPlan', (options?: NewPlanOptions) => newPlan(client, options)),
+    command('lotwright.copySample', (into?: string) => copySample(dist, into)),
     command('lotwright.showLog', () => log.show()),
     command(clientCommands.showFindingPage, (code: unknown) => showFindingPage(dist, code)),
     command(clientCommands.allowFinding, (finding: Omit<AllowParams, 'reason'>) =>

@@ -2,6 +2,7 @@ import * as vscode from 'vscode';
 import { LanguageClient, type LanguageClientOptions, TransportKind } from 'vscode-languageclient/node';
 import { nodeReleaseWorker } from '../src/release/node-worker-runner';
 import { activateLotwright, type LotwrightApi } from './activate';
+import { provideCheckTasks } from './check-tasks';
 import type { ExtensionHost } from './host';
 
 let stop: (() => Promise<void>) | undefined;
@@ -20,6 +21,7 @@ const host: ExtensionHost = {
 export async function activate(context: vscode.ExtensionContext): Promise<LotwrightApi> {
   const { api, client } = await activateLotwright(context, host);
   stop = () => client.stop();
+  context.subscriptions.push(provideCheckTasks(vscode.Uri.joinPath(context.extensionUri, 'dist')));
   return api;
 }
 

@@ -1,7 +1,8 @@
 import type { Connection } from 'vscode-languageserver';
-import { parseWeek, weekOfDay } from '../plan/dates';
+import { parseDay, parseWeek, weekOfDay } from '../plan/dates';
 import { checkSchedule } from '../release/checker';
 import { displayUnits } from '../report/explain';
+import { newPlanText } from '../report/new-plan';
 import { whatIfOpened, whyItsWeek } from '../report/other-week';
 import { timelineView } from '../report/timeline';
 import { scheduleNote } from '../report/timeline-note';
@@ -13,6 +14,8 @@ import {
   type AllowParams,
   type ExplainAnswer,
   type ExplainParams,
+  type NewPlanAnswer,
+  type NewPlanParams,
   type OtherWeekAnswer,
   type OtherWeekParams,
   type PinsAnswer,
@@ -72,6 +75,11 @@ export function addPlanFeatures(connection: Connection, state: ServerState): voi
       return answer ?? null;
     },
   );
+
+  connection.onRequest(requests.newPlan, ({ name, units, harvest }: NewPlanParams): NewPlanAnswer | null => {
+    const day = parseDay(harvest);
+    return day === undefined ? null : { text: newPlanText({ name, units, harvest: day }) };
+  });
 
   connection.onRequest(requests.pins, async (params: PinsParams) => pins(state, params));
 

@@ -20,6 +20,8 @@ export const requests = {
   pins: 'lotwright/pins',
   /** OtherWeekParams -> OtherWeekAnswer | null */
   otherWeek: 'lotwright/otherWeek',
+  /** NewPlanParams -> NewPlanAnswer | null where the day is none */
+  newPlan: 'lotwright/newPlan',
   /** Server to client. FindFilesParams -> string[], the plan files' addresses */
   findFiles: 'lotwright/findFiles',
   /** Server to client. ReadFilesParams -> (string | null)[], texts in the order asked for */
@@ -138,6 +140,17 @@ export interface OtherWeekAnswer {
   readonly text: string;
   /** The plan's own limits would be broken. */
   readonly breaks: boolean;
+}
+
+export interface NewPlanParams {
+  readonly name: string;
+  readonly units: 'metric' | 'us';
+  /** The first day of harvest, `2027-09-01`. */
+  readonly harvest: string;
+}
+
+export interface NewPlanAnswer {
+  readonly text: string;
 }
 
 export interface PinsAnswer {

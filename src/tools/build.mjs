@@ -55,6 +55,7 @@ const bundles = [
     banner: { js: '#!/usr/bin/env node' },
   },
   { ...node, entryPoints: ['src/release/worker-node.ts'], outfile: 'dist/release-worker.cjs' },
+  { ...node, entryPoints: ['src/release/draws-worker-node.ts'], outfile: 'dist/draws-worker.cjs' },
   { ...web, entryPoints: ['extension/web-main.ts'], outfile: 'dist/web/extension.js', format: 'cjs' },
   { ...web, entryPoints: ['src/server/web.ts'], outfile: 'dist/web/server.js', format: 'iife' },
   {
@@ -70,9 +71,12 @@ const bundles = [
 /** Files that the bundles read as they are: the solver's program, the findings' pages, the published schemas. */
 function copyFiles() {
   fs.copyFileSync(from('node_modules/highs/build/highs.wasm'), from('dist/highs.wasm'));
+  // For editors that open a plan as plain YAML.
+  fs.copyFileSync(from('schemas/lot-plan.schema.json'), from('dist/lot-plan.schema.json'));
   for (const [folder, to, keep] of [
     ['src/findings/pages', 'dist/pages', '.md'],
     ['schemas', 'dist/schemas', '.json'],
+    ['sample-plans/first-season', 'dist/samples/first-season', '.yaml'],
   ]) {
     fs.rmSync(from(to), { recursive: true, force: true });
     fs.mkdirSync(from(to), { recursive: true });

@@ -7,9 +7,17 @@ import { root } from './run.mjs';
 
 const { createVSIX } = createRequire(import.meta.url)('@vscode/vsce');
 const staged = path.join(root, 'out/package');
-const FILES = ['README.md', 'CHANGELOG.md', 'LICENSE', 'dist', 'extension/language', 'extension/images'];
+const FILES = [
+  'README.md',
+  'CHANGELOG.md',
+  'LICENSE',
+  'dist',
+  'extension/language',
+  'extension/images',
+  'extension/walkthrough',
+];
 /** Built for the checkout and not read by the extension. */
-const NOT_PACKED = ['dist/cli.cjs', 'dist/schemas'];
+const NOT_PACKED = ['dist/schemas'];
 
 /** The manifest without what only a checkout needs. */
 function manifest() {
