@@ -4,6 +4,7 @@ import { courseRules } from './rules/course';
 import { demandRules } from './rules/demand';
 import { disorderRules } from './rules/disorders';
 import { gasRules } from './rules/gas';
+import { humidityRules } from './rules/humidity';
 import { keepingRules } from './rules/keeping';
 import { nitrogenRules } from './rules/nitrogen';
 import { planRules } from './rules/plan';
@@ -30,6 +31,7 @@ export const rules: readonly Rule[] = [
   ...gasRules,
   ...nitrogenRules,
   ...courseRules,
+  ...humidityRules,
   ...coolingRules,
   ...keepingRules,
   ...disorderRules,

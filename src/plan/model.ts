@@ -106,6 +106,8 @@ export interface Room extends Entry {
   readonly fanPower?: Figure<'kW'> | undefined;
   /** Rated power of the fans' motors. */
   readonly fanMotors?: Figure<'kW'> | undefined;
+  /** Between the room's air and the surface of the cooler's coil while holding. */
+  readonly coilDifference?: Figure<'K'> | undefined;
   readonly loading?: Loading | undefined;
   readonly heatTransfer: Figure<'W/m2K'>;
   readonly tightness: TightnessTest | undefined;

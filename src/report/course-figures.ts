@@ -102,7 +102,10 @@ function coolingFigures(
       'water-of-bins': water,
       'weight-lost-to-bins': water && fruit && lossToBins(water, fruit),
       'humidity-it-comes-to':
-        regime && fruit && holdingCooling && humidityOfRoom(regime.temperature, fruit, holdingCooling),
+        regime &&
+        fruit &&
+        holdingCooling &&
+        humidityOfRoom(regime.temperature, fruit, holdingCooling, room.coilDifference),
     }),
     ...(cooling?.batches ?? []).flatMap(({ day, temperatures, sevenEighths }) => {
       const [end] = temperatures;

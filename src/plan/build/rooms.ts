@@ -48,6 +48,11 @@ export function readRoom(map: MapReader): Body<Room> {
     coolingLag: refrigeration?.count('lag', "lag factor of the fruit's cooling", '1'),
     fanPower: refrigeration?.quantity('fans', "power of the cooler's fans", 'power'),
     fanMotors: refrigeration?.quantity('fan-motors', "rated power of the fans' motors", 'power'),
+    coilDifference: refrigeration?.quantity(
+      'coil-difference',
+      'difference between the air and the coil',
+      'temperature difference',
+    ),
     loading: readLoading(map.map('loading')),
     heatTransfer:
       map.quantity('heat-transfer', 'heat transfer of walls, ceiling and floor', 'heat transfer') ??

@@ -148,6 +148,16 @@ export const room = z.strictObject({
         example: '7.5 hp',
         default: 'not known',
       }).optional(),
+      'coil-difference': quantity(
+        'temperature difference',
+        {
+          meaning:
+            "How much colder the coil's surface is than the room's air while holding; the larger it is, the drier the room.",
+          example: '4 K',
+          default: '5 K where the humidity a room comes to is told, else nothing is said of it',
+        },
+        { above: 0, most: 20 },
+      ).optional(),
     })
     .meta({ description: "The room's cooler." })
     .optional(),
