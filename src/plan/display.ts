@@ -151,13 +151,6 @@ export function showFigure(figure: Figure, units: DisplayUnits): string {
   return withUnit(fixed(converted, decimals), unitLabel(figure.unit, units));
 }
 
-/** A figure with its unit to six significant digits, for a reader who checks the arithmetic. */
-export function showExactly(figure: Figure, units: DisplayUnits): string {
-  const shown = shownUnit(figure.unit, units.system);
-  const converted = shown.convert ? shown.convert(figure.value) : figure.value;
-  return withUnit(significant(converted), unitLabel(figure.unit, units));
-}
-
 /** A measure's value without its unit, for a table's cell. */
 export function showMeasure(shown: Measure | undefined): string {
   if (!shown) return '';

@@ -8,7 +8,7 @@ import { reasonFor } from '../release/reasons';
 import { caution } from '../room/caution';
 import { findingText } from './check-report';
 import { StepList } from './derivation';
-import { displayUnits, explainDerivation, forPeople, SourceList } from './explain';
+import { displayUnits, explainDerivation, forPeople, howCounted, SourceList } from './explain';
 import type { Found } from './find-thing';
 import { figureId, type NamedFigure } from './named-figures';
 import { noPaint, type Paint } from './paint';
@@ -95,7 +95,16 @@ function weekReason({ release }: ComputedSeason, thing: Thing): ExplainReport['r
 }
 
 /** Figures that speak of opening or entering a room. */
-const ABOUT_OPENING = new Set(['earliest', 'best-before', 'latest']);
+const ABOUT_OPENING = new Set([
+  'earliest',
+  'best-before',
+  'latest',
+  'oxygen-at-end',
+  'oxygen-rise',
+  'oxygen-balance',
+  'carbon-dioxide-at-end',
+  'carbon-dioxide-balance',
+]);
 
 function isAboutOpening(slug: string): boolean {
   return ABOUT_OPENING.has(slug) || slug.startsWith('fresh-air');
@@ -201,7 +210,7 @@ function howText(
       return `${place.file === file ? 'line ' : `${place.file}:`}${place.line} "${step.text}"`;
     }
     case 'counted':
-      return `counted: ${step.what}`;
+      return howCounted(step.what);
     case 'reference':
       return sources.cite(step.source);
     case 'computed':

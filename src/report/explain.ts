@@ -157,7 +157,7 @@ function statements(
     case 'plan':
       return [`${result}   from ${place(step.place)} "${step.text}"`];
     case 'counted':
-      return [`${result}   counted: ${step.what}${placesText(step.places, place)}`, ...rest];
+      return [`${result}   ${howCounted(step.what)}${placesText(step.places, place)}`, ...rest];
     case 'reference':
       return [`${result}   reference value, ${sources.cite(step.source)}`];
     case 'computed':
@@ -174,6 +174,11 @@ function statements(
   }
 }
 
+/** What says itself how it was come by needs no word before it. */
+export function howCounted(what: string): string {
+  return /^(counted|integrated|found) /.test(what) ? what : `counted: ${what}`;
+}
+
 /** Of a figure that is integrated or counted: what a formula makes of it, and where the difference comes from. */
 function besideTexts(
   step: Step,
@@ -184,7 +189,8 @@ function besideTexts(
     const other = byId.get(id);
     if (!other) return [];
     if (kind === 'terms') return [`terms below: ${because}`];
-    const compared = `${resultText(other, units)} by the closed form, ${resultText(step, units)} counted`;
+    const how = step.kind === 'counted' && step.what.startsWith('integrated') ? 'integrated' : 'counted';
+    const compared = `${resultText(other, units)} by the closed form, ${resultText(step, units)} ${how}`;
     return [`${compared}: ${differenceText(step, other.value)}. ${because}`];
   });
 }

@@ -19,11 +19,6 @@ export function placeOf(plan: Pick<Plan, 'files'>, span: Span): Place {
   return { file: span.file, ...start, endLine: end.line, endColumn: end.column };
 }
 
-/** `rooms.lotplan.yaml:12`, as terminals make clickable. */
-export function fileAndLine(plan: Pick<Plan, 'files'>, span: Span): string {
-  return `${span.file}:${placeOf(plan, span).line}`;
-}
-
 /** The text of a line, counted from 1, without its line end; empty where there is none. */
 export function lineText(file: PlanText | undefined, line: number): string {
   const start = file?.lineStarts[line - 1];

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { fileAndLine, lineText, placeOf } from '../../src/report/place';
+import { lineText, placeOf } from '../../src/report/place';
 import { planOf, textOf } from './hand-made';
 
 const plan = planOf({ 'a.lotplan.yaml': 'rooms:\r\n  R1:\r\n    bin-type: big\r\n' });
@@ -21,7 +21,8 @@ test('the end of the text is a place', () => {
 });
 
 test('a span of a file that is not there stands at its beginning', () => {
-  expect(fileAndLine(plan, { file: 'gone.lotplan.yaml', start: 99, end: 100 })).toBe('gone.lotplan.yaml:1');
+  const gone = placeOf(plan, { file: 'gone.lotplan.yaml', start: 99, end: 100 });
+  expect(gone).toMatchObject({ file: 'gone.lotplan.yaml', line: 1, column: 1 });
 });
 
 test("a line's text has no line end", () => {

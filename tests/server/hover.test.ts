@@ -1,4 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import { computeSeason } from '../../src/findings/compute';
+import { readPlan } from '../../src/plan/read';
+import { explainFigure } from '../../src/report/explain';
+import { thingsOf } from '../../src/report/things';
 import { explainAt } from '../../src/server/services/explain';
 import { hoverAt } from '../../src/server/services/hover';
 import { caretIn, computed, samplePlan, type TextFile } from './plans';
@@ -34,6 +38,75 @@ describe('hover over a key', () => {
     expect(hover('orrowby', 'lost-places: 4 # under the coo‸ler')).toBe('');
     const { season: small } = single('rooms:\n  R1: { colour: red }\n');
     expect(hoverAt(small, { file: 'plan.lotplan.yaml', offset: 20 })).toBeUndefined();
+  });
+});
+
+describe('hover over a key that figures follow from', () => {
+  const withCourses = computeSeason(readPlan(files), { release: 'none', courses: true });
+  const over = (file: 'fruit' | 'orrowby', marked: string) =>
+    hoverAt(withCourses, caretIn(files, `${file}.lotplan.yaml`, marked))?.markdown ?? '';
+
+  it.each([
+    ['orrowby', '      remo‸val: 18', 'S1.capacity', '**hours a day its rooms need in'],
+    [
+      'orrowby',
+      '    tight‸ness: { from: 250 Pa, to: 125 Pa, after: 26',
+      'R2.pressure-half-life',
+      '**half-life needed',
+    ],
+    [
+      'orrowby',
+      'tested: 2026-08-12 }\n    scrubber: S1\n    nitro‸gen: N1',
+      'R2.waits-for-nitrogen',
+      '**nitrogen fed**',
+    ],
+    ['orrowby', '      flo‸ws:', 'N1.longest-wait', '**longest wait of a sealed room'],
+    ['orrowby', '    refrigera‸tion: { capacity: 16', 'R2.peak-cooling', '**days from the first bin'],
+    [
+      'orrowby',
+      '    engine-room: { capa‸city: 36',
+      'engine-room.peak-load',
+      '**load of the refrigeration group**',
+    ],
+    ['orrowby', '      char‸ge: 3 t', 'lime-box.charge-takes-up', '**days from the first sealing'],
+    [
+      'fruit',
+      '    sea‸led: 2026-09-18',
+      'R2-gala.hours-to-set-point',
+      '**hours from sealing to 5 % oxygen**',
+    ],
+    [
+      'fruit',
+      'field-temperature: 18 °C, matu‸rity: { tested: 2026-09-07',
+      'G4.streif-index',
+      '**Streif index**',
+    ],
+  ] as const)('of %s, %s, tells how they came about and where the rest is', (file, marked, id, figure) => {
+    const text = over(file, marked);
+    expect(text).toContain(figure);
+    expect(text).toContain(`lotwright explain ${id}`);
+  });
+
+  it('holds what is integrated against its closed form, and says once where the difference comes from', () => {
+    const text = over('fruit', '    sea‸led: 2026-09-18');
+    expect(text).toMatch(/ h by the closed form, \S+ h integrated: \d\.\d % more\./);
+    expect(text.match(/The formula takes one rate of the fruit for each stretch/g)).toHaveLength(1);
+  });
+
+  it('tells the same as the command line', () => {
+    const figure = thingsOf(withCourses)
+      .find(({ kind, id }) => kind === 'scrubber' && id === 'S1')
+      ?.figures.find(({ slug }) => slug === 'capacity')?.figure;
+    if (!figure) throw new Error('S1 has no capacity');
+    const told = explainFigure(figure, withCourses.plan, 'metric', { format: 'markdown', depth: 0 });
+    expect(over('orrowby', '      remo‸val: 18')).toContain(told);
+  });
+
+  it('says nothing of rooms where no fill makes anything follow', () => {
+    const text = 'rooms:\n  R1: { nitrogen: N1 }\n';
+    const { season: small } = single(text);
+    const found = hoverAt(small, { file: 'plan.lotplan.yaml', offset: text.indexOf('nitrogen') + 2 });
+    expect(found?.markdown).not.toContain('lotwright explain');
   });
 });
 

@@ -8,6 +8,7 @@ import type { Consequences } from './consequences-types';
 import { type CursorPlace, cursorAt } from './cursor';
 import { tellDate } from './dates-told';
 import type { PlacePoint } from './entries';
+import { figuresText } from './hover-figures';
 import { inOtherUnits } from './other-units';
 import { type Guide, guideAt } from './schema-guide';
 import { subjectAt, unquoted } from './subject';
@@ -34,6 +35,7 @@ export function hoverAt(season: ComputedSeason, point: PlacePoint): Hover | unde
     keyText(place),
     valueText(place),
     consequences && consequencesMarkdown(season, consequences),
+    figuresText(season, place),
   ].filter((section) => section !== undefined);
   if (sections.length === 0) return undefined;
   const at = { file: point.file, start: place.start, end: place.end };
