@@ -4,6 +4,7 @@ import type { TimelineView as TimelineModel } from '../src/report/timeline-types
 import { type AllowParams, clientCommands, notifications, type PlanComputed } from '../src/server/protocol';
 import { clientOptions } from './client-options';
 import { ExplainCommand } from './explain-command';
+import { FillCommands } from './fill-commands';
 import { allowFinding, showFindingPage } from './finding-commands';
 import type { ExtensionHost } from './host';
 import { copySample, type NewPlanOptions, newPlan } from './new-plan-command';
@@ -12,7 +13,7 @@ import { PinCommands } from './pin-commands';
 import { servePlanFiles } from './plan-files';
 import { PlanStatus } from './plan-status';
 import { ReleaseCommand } from './release-command';
-import { TIMELINE_VIEW, TimelineView } from './timeline-view';
+import { TIMELINE_PANEL, TIMELINE_VIEW, TimelineView } from './timeline-view';
 
 /** What other extensions, and the tests, may ask. */
 export interface LotwrightApi {
@@ -46,6 +47,7 @@ export async function activateLotwright(
   timeline.onMove = (fill, week) => void pins.pinTo(fill, week);
   release.onProgress = (message) => timeline.showProgress(message);
   const explain = new ExplainCommand(client);
+  const fills = new FillCommands(dist, client, host, () => Object.values(timeline.current?.files ?? {})[0]);
 
   const command = vscode.commands.registerCommand;
   context.subscriptions.push(
@@ -53,13 +55,23 @@ export async function activateLotwright(
     computed,
     timeline,
     explain,
+    fills,
     new PlanStatus(client, computed.event),
     vscode.window.registerWebviewViewProvider(TIMELINE_VIEW, timeline),
+    vscode.window.registerWebviewPanelSerializer(TIMELINE_PANEL, {
+      deserializeWebviewPanel: async (panel) => timeline.adopt(panel),
+    }),
+    command('lotwright.openWideTimeline', () => timeline.openWide()),
     command('lotwright.openTimeline', () => vscode.commands.executeCommand(`${TIMELINE_VIEW}.focus`)),
     command('lotwright.findReleaseWeeks', () => release.run()),
     command('lotwright.pinReleaseWeeks', (options?: { readonly confirm?: boolean }) => pins.pinAll(options)),
     // From the menu of a row of the timeline comes what the page says of that row.
     command('lotwright.pinRoomWeek', (row?: unknown) => pins.pinOne(fillOfRow(row))),
+    command('lotwright.proposeFills', () => fills.propose()),
+    command(clientCommands.acceptFill, (room?: unknown) =>
+      fills.acceptRoom(typeof room === 'string' ? room : undefined),
+    ),
+    command('lotwright.acceptAllFills', () => fills.acceptAll()),
     command(clientCommands.explainAt, (place?: unknown) => explain.run(place)),
     command('lotwright.newPlan', (options?: NewPlanOptions) => newPlan(client, options)),
     command('lotwright.copySample', (into?: string) => copySample(dist, into)),

@@ -1,6 +1,7 @@
 import * as vscode from 'vscode';
 import { LanguageClient, type LanguageClientOptions, TransportKind } from 'vscode-languageclient/node';
 import { nodeReleaseWorker } from '../src/release/node-worker-runner';
+import { nodeFillWorker } from '../src/server/fill-worker/node-runner';
 import { activateLotwright, type LotwrightApi } from './activate';
 import { provideCheckTasks } from './check-tasks';
 import type { ExtensionHost } from './host';
@@ -16,6 +17,7 @@ const host: ExtensionHost = {
   },
   createReleaseWorker: async (dist) =>
     nodeReleaseWorker(vscode.Uri.joinPath(dist, 'release-worker.cjs').fsPath),
+  createFillWorker: async (dist) => nodeFillWorker(vscode.Uri.joinPath(dist, 'fill-worker.cjs').fsPath),
 };
 
 export async function activate(context: vscode.ExtensionContext): Promise<LotwrightApi> {

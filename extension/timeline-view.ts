@@ -13,6 +13,13 @@ import { panelPage } from './panel/page';
 import { fromPanel } from './panel-messages';
 
 export const TIMELINE_VIEW = 'lotwright.roomTimeline';
+export const TIMELINE_PANEL = 'lotwright.wideTimeline';
+
+/** A page of the timeline: the side panel's, or the editor area's. A page hears nothing before it says that it listens. */
+interface Page {
+  readonly webview: vscode.Webview;
+  listens: boolean;
+}
 
 /** What the view does when its page asks for release weeks. */
 export interface ReleaseControl {
@@ -22,9 +29,8 @@ export interface ReleaseControl {
 
 /** The room timeline: fetches the view model from the server and hands it to the page, and follows its clicks. */
 export class TimelineView implements vscode.WebviewViewProvider, vscode.Disposable {
-  private view: vscode.WebviewView | undefined;
-  /** A page hears nothing before it has said that it listens. */
-  private pageListens = false;
+  private readonly pages = new Set<Page>();
+  private wide: vscode.WebviewPanel | undefined;
   private shown: TimelineAnswer | undefined;
   private fetching = false;
   private stale = false;
@@ -54,29 +60,57 @@ export class TimelineView implements vscode.WebviewViewProvider, vscode.Disposab
 
   /** The view model that the page shows now. */
   get current(): TimelineAnswer | undefined {
-    return this.pageListens ? this.shown : undefined;
+    return this.anyListens ? this.shown : undefined;
   }
 
   resolveWebviewView(view: vscode.WebviewView): void {
-    this.view = view;
-    this.pageListens = false;
-    const { webview } = view;
-    webview.options = { enableScripts: true, localResourceRoots: [this.dist] };
-    view.onDidDispose(() => {
-      if (this.view === view) this.view = undefined;
-      this.pageListens = false;
-    });
+    const page = this.attach(view.webview);
+    view.onDidDispose(() => this.pages.delete(page));
     view.onDidChangeVisibility(() => {
       // A hidden page is gone; the one that is made when the view is shown again says so itself.
-      if (!view.visible) this.pageListens = false;
+      if (!view.visible) page.listens = false;
     });
-    webview.onDidReceiveMessage((message: unknown) => this.receive(fromPanel(message)));
+  }
+
+  /** The same view in the editor area, where there is width for the whole season. */
+  openWide(): void {
+    if (this.wide) {
+      this.wide.reveal();
+      return;
+    }
+    const beside = vscode.window.activeTextEditor ? vscode.ViewColumn.Beside : vscode.ViewColumn.One;
+    this.adopt(vscode.window.createWebviewPanel(TIMELINE_PANEL, 'Room timeline', beside));
+  }
+
+  /** Takes over a page of the editor area: one made now, or one that the editor brings back after it was closed. */
+  adopt(panel: vscode.WebviewPanel): void {
+    this.wide = panel;
+    const page = this.attach(panel.webview);
+    panel.onDidDispose(() => {
+      this.pages.delete(page);
+      if (this.wide === panel) this.wide = undefined;
+    });
+    panel.onDidChangeViewState(() => {
+      if (!panel.visible) page.listens = false;
+    });
+  }
+
+  private get anyListens(): boolean {
+    return [...this.pages].some(({ listens }) => listens);
+  }
+
+  private attach(webview: vscode.Webview): Page {
+    const page: Page = { webview, listens: false };
+    this.pages.add(page);
+    webview.options = { enableScripts: true, localResourceRoots: [this.dist] };
+    webview.onDidReceiveMessage((message: unknown) => this.receive(page, fromPanel(message)));
     webview.html = panelPage({
       cspSource: webview.cspSource,
       nonce: nonce(),
       scriptUri: webview.asWebviewUri(vscode.Uri.joinPath(this.dist, 'panel.js')).toString(),
       styleUri: webview.asWebviewUri(vscode.Uri.joinPath(this.dist, 'panel.css')).toString(),
     });
+    return page;
   }
 
   /** Tells the page how far the search for release weeks is. */
@@ -87,7 +121,7 @@ export class TimelineView implements vscode.WebviewViewProvider, vscode.Disposab
 
   /** Fetches the view model anew; asked for again meanwhile, once more after that. */
   refresh(): void {
-    if (!this.pageListens) return;
+    if (!this.anyListens) return;
     this.stale = true;
     if (!this.fetching) void this.fetch();
   }
@@ -122,11 +156,13 @@ export class TimelineView implements vscode.WebviewViewProvider, vscode.Disposab
     return uri === undefined ? {} : { uri };
   }
 
-  private receive(message: FromPanel | undefined): void {
+  private receive(page: Page, message: FromPanel | undefined): void {
     switch (message?.kind) {
       case 'ready':
-        this.pageListens = true;
-        this.post(this.progress);
+        page.listens = true;
+        void page.webview.postMessage(this.progress);
+        if (this.shown)
+          void page.webview.postMessage({ kind: 'view', view: this.shown.view } satisfies ToPanel);
         this.refresh();
         return;
       case 'reveal':
@@ -178,7 +214,7 @@ export class TimelineView implements vscode.WebviewViewProvider, vscode.Disposab
   }
 
   private post(message: ToPanel): void {
-    if (this.pageListens) void this.view?.webview.postMessage(message);
+    for (const { webview, listens } of this.pages) if (listens) void webview.postMessage(message);
   }
 }
 

@@ -5,19 +5,28 @@ import {
   LanguageClient,
   type LanguageClientOptions,
 } from 'vscode-languageclient/browser';
-import type { ReleaseWorker, WorkerMessage } from '../src/release/worker-protocol';
+import type {
+  StartMessage as ReleaseStart,
+  ReleaseWorker,
+  WorkerMessage,
+} from '../src/release/worker-protocol';
+import type {
+  StartMessage as FillStart,
+  FillWorker,
+  FillWorkerMessage,
+} from '../src/server/fill-worker/protocol';
 import { activateLotwright, type LotwrightApi } from './activate';
 import type { ExtensionHost } from './host';
 
 /** What is used of a web worker; the type library in use, which is Node's, does not have it. */
-interface WebWorker {
-  onmessage: ((event: { readonly data: WorkerMessage }) => void) | null;
+interface WebWorker<Message> {
+  onmessage: ((event: { readonly data: Message }) => void) | null;
   onerror: ((event: { readonly message?: string }) => void) | null;
   postMessage(message: unknown): void;
   terminate(): void;
 }
 
-declare const Worker: new (address: string) => WebWorker;
+declare const Worker: new <Message>(address: string) => WebWorker<Message>;
 
 let stop: (() => Promise<void>) | undefined;
 
@@ -30,18 +39,23 @@ const host: ExtensionHost = {
     };
     return new LanguageClient('lotwright', 'Lotwright', server, options);
   },
-  async createReleaseWorker(dist): Promise<ReleaseWorker> {
-    const worker = new Worker(await workerAddress(dist, 'release-worker.js'));
-    return {
-      start: (message) => worker.postMessage(message),
-      listen(onMessage, onFailure) {
-        worker.onmessage = ({ data }) => onMessage(data);
-        worker.onerror = ({ message }) => onFailure(message ?? 'its worker could not be started');
-      },
-      terminate: () => worker.terminate(),
-    };
-  },
+  createReleaseWorker: (dist): Promise<ReleaseWorker> =>
+    webWorker<ReleaseStart, WorkerMessage>(dist, 'release-worker.js'),
+  createFillWorker: (dist): Promise<FillWorker> =>
+    webWorker<FillStart, FillWorkerMessage>(dist, 'fill-worker.js'),
 };
+
+async function webWorker<Start, Message>(dist: vscode.Uri, name: string) {
+  const worker = new Worker<Message>(await workerAddress(dist, name));
+  return {
+    start: (message: Start) => worker.postMessage(message),
+    listen(onMessage: (message: Message) => void, onFailure: (reason: string) => void) {
+      worker.onmessage = ({ data }) => onMessage(data);
+      worker.onerror = ({ message }) => onFailure(message ?? 'its worker could not be started');
+    },
+    terminate: () => worker.terminate(),
+  };
+}
 
 /**
  * A browser cannot fetch a worker's script from a remote machine's disk, where a browser that is connected to one has

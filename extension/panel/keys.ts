@@ -6,7 +6,7 @@ export type KeyAction =
   | { readonly do: 'zoom'; readonly direction: 1 | -1 }
   | { readonly do: 'moveOpening'; readonly weeks: number }
   | { readonly do: 'cancel' }
-  | { readonly do: 'fit' | 'reveal' | 'revealOpening' | 'pin' | 'table' };
+  | { readonly do: 'fit' | 'reveal' | 'revealOpening' | 'pin' | 'table' | 'find' };
 
 /** The parts of a keyboard event that decide. */
 export interface Key {
@@ -61,5 +61,7 @@ export function rowKey({ key, ctrlKey, metaKey, altKey, shiftKey }: Key): KeyAct
 
 /** What the key does wherever in the page the focus is, text fields and lists excepted. */
 export function pageKey({ key, ctrlKey, metaKey, altKey }: Key): KeyAction | undefined {
-  return key.toLowerCase() === 't' && !ctrlKey && !metaKey && !altKey ? { do: 'table' } : undefined;
+  if (ctrlKey || metaKey || altKey) return undefined;
+  if (key === '/') return { do: 'find' };
+  return key.toLowerCase() === 't' ? { do: 'table' } : undefined;
 }

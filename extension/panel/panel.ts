@@ -1,4 +1,6 @@
 import type { TextTarget, TimelineRow, TimelineView, ToPanel } from '../../src/report/timeline-types';
+import { arranged } from './arrange';
+import { ArrangeBar } from './arrange-bar';
 import type { Channel } from './channel';
 import { Chart } from './chart';
 import type { Tell } from './dock';
@@ -13,7 +15,7 @@ import { Toolbar } from './toolbar';
 import { WhyText } from './why-text';
 
 const HINT =
-  'Arrow keys move from room to room, Enter shows the room in the text, O its opening week, P pins it, Shift with left or right moves it, T the table.';
+  'Arrow keys move from room to room, Enter shows the room in the text, O its opening week, P pins it, Shift with left or right moves it, / finds rooms, T the table.';
 const SAVE_AFTER = 150;
 const NARROW = 560;
 const LOW = 600;
@@ -33,6 +35,9 @@ class Panel {
   private heldNote: string | undefined;
   private readonly toolbar: Toolbar;
   private readonly chart: Chart;
+  private readonly arrangeBar = new ArrangeBar((arrangement) =>
+    this.change({ ...this.state, ...arrangement }, true),
+  );
   private readonly tables = element('div', { class: 'tables' });
   private readonly empty = element('p', { class: 'empty' });
   private readonly told = element('p', { class: 'told' }, HINT);
@@ -93,6 +98,7 @@ class Panel {
     this.page.replaceChildren(
       patterns(),
       this.toolbar.element,
+      this.arrangeBar.element,
       this.chart.element,
       this.tables,
       this.empty,
@@ -107,10 +113,13 @@ class Panel {
     this.folds(this.key, 'key');
     this.folds(this.caution, 'caution');
     document.addEventListener('keydown', (event) => {
-      if (event.target instanceof HTMLSelectElement || !this.view) return;
-      if (pageKey(event)) {
+      if (event.target instanceof HTMLSelectElement || event.target instanceof HTMLInputElement || !this.view)
+        return;
+      const action = pageKey(event);
+      if (action) {
         event.preventDefault();
-        this.toggleTable();
+        if (action.do === 'find') this.arrangeBar.focus();
+        else this.toggleTable();
       } else if (rowKey(event)?.do === 'pin') this.pinFromTable(event.target);
     });
     this.pinButton.addEventListener('click', () => {
@@ -155,9 +164,11 @@ class Panel {
     }
     this.describe(this.tell);
     this.why.ask(this.chosen);
-    if (state.mode === 'timeline') this.chart.show(view, state);
+    const shown = arranged(view, state);
+    this.arrangeBar.show(state, shown.rows.length, view.rows.length);
+    if (state.mode === 'timeline') this.chart.show(shown, state);
     else
-      showTables(this.tables, view, state, {
+      showTables(this.tables, shown, state, {
         reveal: (target) => this.reveal(target),
         pickSeries: (series) => this.change({ ...this.state, series }, true),
       });
@@ -169,6 +180,7 @@ class Panel {
     const drawn = view !== undefined && view.empty === undefined;
     this.page.dataset.state = view === undefined ? 'waiting' : drawn ? state.mode : 'empty';
     this.empty.hidden = drawn;
+    this.arrangeBar.element.hidden = !drawn;
     this.chart.element.hidden = !drawn || state.mode === 'table';
     this.tables.hidden = !drawn || state.mode !== 'table';
     this.detail.hidden = !drawn || state.mode === 'table';

@@ -1,5 +1,7 @@
+import { type Arrangement, ORDERS } from './arrange';
+
 /** How the person has set the view. Small, plain, and kept when the page is hidden or made anew. */
-export interface ViewState {
+export interface ViewState extends Arrangement {
   readonly version: 1;
   readonly mode: 'timeline' | 'table';
   /** Pixels a week; null fits the whole season into the width there is. */
@@ -22,6 +24,7 @@ const PARTS: readonly Part[] = ['supply', 'scrubbers', 'key', 'caution'];
 export const LEAST_WEEK_WIDTH = 4;
 export const MOST_WEEK_WIDTH = 96;
 const ZOOM_STEP = 1.25;
+const LONGEST_FIND = 200;
 
 export const firstState: ViewState = {
   version: 1,
@@ -32,14 +35,15 @@ export const firstState: ViewState = {
   row: null,
   series: null,
   folded: [],
+  order: 'plan',
+  find: '',
 };
 
 /** The saved state as far as it can be understood; whatever cannot is as in `first`. */
 export function restoreState(saved: unknown, first: ViewState = firstState): ViewState {
   if (typeof saved !== 'object' || saved === null) return first;
-  const { version, mode, weekWidth, scrollWeek, scrollTop, row, series, folded } = saved as Partial<
-    Record<keyof ViewState, unknown>
-  >;
+  const { version, mode, weekWidth, scrollWeek, scrollTop, row, series, folded, order, find } =
+    saved as Partial<Record<keyof ViewState, unknown>>;
   if (version !== first.version) return first;
   return {
     version: 1,
@@ -49,6 +53,8 @@ export function restoreState(saved: unknown, first: ViewState = firstState): Vie
     scrollTop: isNumber(scrollTop) ? Math.max(0, scrollTop) : 0,
     row: typeof row === 'string' ? row : null,
     series: typeof series === 'string' ? series : null,
+    order: ORDERS.find((one) => one === order) ?? first.order,
+    find: typeof find === 'string' ? find.slice(0, LONGEST_FIND) : first.find,
     folded: Array.isArray(folded) ? PARTS.filter((part) => folded.includes(part)) : first.folded,
   };
 }

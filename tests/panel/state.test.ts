@@ -20,6 +20,8 @@ describe('the state of the view', () => {
     row: 'R7-gala',
     series: 'Gala',
     folded: ['scrubbers' as const],
+    order: 'slack' as const,
+    find: 'gala',
   };
 
   test('comes back as it was saved', () => {
@@ -96,5 +98,8 @@ describe('keys', () => {
   test('turn to the table and back wherever the focus is', () => {
     expect(pageKey(key('t'))).toEqual({ do: 'table' });
     expect(pageKey(key('T'))).toEqual({ do: 'table' });
+    expect(pageKey(key('/'))).toEqual({ do: 'find' });
+    expect(rowKey(key('ArrowRight', { shiftKey: true }))).toEqual({ do: 'moveOpening', weeks: 1 });
+    expect(rowKey(key('ArrowRight'))).toEqual({ do: 'scroll', weeks: 4 });
   });
 });

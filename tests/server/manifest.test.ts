@@ -57,6 +57,7 @@ describe('the manifest', () => {
     );
     const notCommands = [
       'lotwright.plan',
+      'lotwright.wideTimeline',
       ...Object.values(contributes.views)
         .flat()
         .map(({ id }) => id),
@@ -112,7 +113,11 @@ describe('the manifest', () => {
   });
 
   it('wakes the extension for plan files only', () => {
-    expect(manifest.activationEvents).toEqual(['workspaceContains:**/*.lotplan.yaml']);
+    expect(manifest.activationEvents).toEqual([
+      'workspaceContains:**/*.lotplan.yaml',
+      // A timeline in the editor area that comes back with the window.
+      'onWebviewPanel:lotwright.wideTimeline',
+    ]);
     expect(contributes.languages.flatMap(({ filenamePatterns }) => filenamePatterns)).toEqual([
       '*.lotplan.yaml',
     ]);

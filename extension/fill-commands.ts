@@ -1,0 +1,193 @@
+import * as vscode from 'vscode';
+import type { BaseLanguageClient } from 'vscode-languageclient';
+import { fillDefaults } from '../src/server/fill-worker/protocol';
+import { FillCancelled, runFill } from '../src/server/fill-worker/run';
+import {
+  type AcceptFillsAnswer,
+  type AcceptFillsParams,
+  type FillProblemAnswer,
+  type FillProblemParams,
+  type FillResultAnswer,
+  type FillResultParams,
+  requests,
+} from '../src/server/protocol';
+import { LANGUAGE } from './client-options';
+import type { ExtensionHost } from './host';
+import { showMarkdown } from './markdown-page';
+
+const SCHEME = 'lotwright-fills';
+
+/** Proposes fills in a worker, shows the proposal as a page, and writes what the planner accepts into the plan. */
+export class FillCommands implements vscode.TextDocumentContentProvider, vscode.Disposable {
+  private running: AbortController | undefined;
+  private readonly texts = new Map<string, string>();
+  private readonly changed = new vscode.EventEmitter<vscode.Uri>();
+  readonly onDidChange = this.changed.event;
+  private readonly disposables: vscode.Disposable[];
+
+  constructor(
+    private readonly dist: vscode.Uri,
+    private readonly client: BaseLanguageClient,
+    private readonly host: ExtensionHost,
+    /** A document of the plan that the timeline shows, for when no plan is in front. */
+    private readonly shownPlan: () => string | undefined,
+  ) {
+    this.disposables = [
+      this.changed,
+      vscode.workspace.registerTextDocumentContentProvider(SCHEME, this),
+      vscode.workspace.onDidCloseTextDocument(({ uri }) => this.texts.delete(uri.toString())),
+    ];
+  }
+
+  provideTextDocumentContent(uri: vscode.Uri): string {
+    return this.texts.get(uri.toString()) ?? '';
+  }
+
+  dispose(): void {
+    this.running?.abort();
+    for (const disposable of this.disposables) disposable.dispose();
+  }
+
+  /** One search at a time: asked again meanwhile, nothing happens. Gives the rooms proposed. */
+  async propose(): Promise<readonly string[] | undefined> {
+    if (this.running) return undefined;
+    this.running = new AbortController();
+    try {
+      return await this.proposeFor(this.running);
+    } catch (error) {
+      if (!(error instanceof FillCancelled))
+        void vscode.window.showErrorMessage(error instanceof Error ? error.message : String(error));
+      return undefined;
+    } finally {
+      this.running = undefined;
+    }
+  }
+
+  private async proposeFor(running: AbortController): Promise<readonly string[] | undefined> {
+    const topUp = vscode.workspace.getConfiguration('lotwright').get('fill.topUp', false);
+    const params: FillProblemParams = { ...this.planInFront(), topUp };
+    const answer = await this.client.sendRequest<FillProblemAnswer | null>(requests.fillProblem, params);
+    if (!answer) return this.tell('There is no plan to propose fills for.');
+    const { problem, name, root } = answer;
+    if (problem.lots.length === 0)
+      return this.tell(`${name}: no bins wait for a room. The fills of the plan take all there are.`);
+    if (problem.rooms.length === 0)
+      return this.tell(
+        `${name}: every room has its fill; ${problem.lots.length} lots still have bins without one.`,
+      );
+    const options = {
+      location: vscode.ProgressLocation.Notification,
+      title: `Fills of ${name}`,
+      cancellable: true,
+    };
+    const result = await vscode.window.withProgress(options, async (progress, token) => {
+      token.onCancellationRequested(() => running.abort());
+      const wasm = await vscode.workspace.fs.readFile(vscode.Uri.joinPath(this.dist, 'highs.wasm'));
+      return runFill(problem, fillDefaults, {
+        worker: await this.host.createFillWorker(this.dist),
+        wasm: { bytes: wasm },
+        signal: running.signal,
+        onProgress: (share) => progress.report({ message: `trying fills, ${Math.round(100 * share)} %` }),
+      });
+    });
+    const handed: FillResultParams = { root, topUp, problem, result };
+    const taken = await this.client.sendRequest<FillResultAnswer>(requests.fillResult, handed);
+    if (!taken.accepted || !taken.page) {
+      void vscode.window.showWarningMessage(taken.message);
+      return undefined;
+    }
+    vscode.window.setStatusBarMessage(`${name}: ${taken.message}`, 10_000);
+    await this.show(taken.page);
+    return taken.rooms;
+  }
+
+  /** The room with this name, else the one the caret is about; where that is none, the planner chooses. */
+  async acceptRoom(room?: string): Promise<void> {
+    const params = room === undefined ? this.atCaret() : { ...this.planInFront(), room };
+    const answer = await this.ask(params);
+    if (!answer) return;
+    if (answer.rooms.length > 0) return this.apply(answer);
+    if (room !== undefined) {
+      this.tell(
+        `${room} is not in the proposal, or the plan has changed so that it can no longer be filled so.`,
+      );
+      return;
+    }
+    const chosen = await vscode.window.showQuickPick(
+      answer.open.map(({ room: label, what }) => ({ label, description: what })),
+      { placeHolder: 'The room to fill as proposed' },
+    );
+    if (chosen) await this.acceptRoom(chosen.label);
+  }
+
+  async acceptAll(): Promise<void> {
+    const answer = await this.ask(this.planInFront());
+    if (!answer) return;
+    if (answer.rooms.length > 0) await this.apply(answer);
+    else
+      this.tell('No room of the proposal is left to accept, or the plan has changed. Propose fills again.');
+  }
+
+  private async ask(params: AcceptFillsParams): Promise<AcceptFillsAnswer | undefined> {
+    const answer = await this.client.sendRequest<AcceptFillsAnswer | null>(requests.acceptFills, params);
+    if (!answer) this.tell('No fills are proposed for this plan yet. Propose them first.');
+    return answer ?? undefined;
+  }
+
+  /** The edits are made to the very text they were made for, or not at all. */
+  private async apply({ edits, versions, rooms }: AcceptFillsAnswer): Promise<void> {
+    const edit = new vscode.WorkspaceEdit();
+    for (const [uri, changes] of Object.entries(edits)) {
+      const document = await vscode.workspace.openTextDocument(vscode.Uri.parse(uri));
+      const version = versions[uri];
+      if (version !== undefined && document.version !== version) return refused();
+      edit.set(
+        document.uri,
+        changes.map(({ range: { start, end }, newText }) =>
+          vscode.TextEdit.replace(
+            new vscode.Range(start.line, start.character, end.line, end.character),
+            newText,
+          ),
+        ),
+      );
+    }
+    if (!(await vscode.workspace.applyEdit(edit))) return refused();
+    const what = rooms.length === 1 ? `${rooms[0]} is` : `${rooms.length} rooms are`;
+    vscode.window.setStatusBarMessage(`${what} filled in the plan. Undo takes it back.`, 10_000);
+  }
+
+  private async show({ title, markdown }: NonNullable<FillResultAnswer['page']>): Promise<void> {
+    const uri = vscode.Uri.from({ scheme: SCHEME, path: `/${title.replace(/[\\/?#]/g, ' ')}.md` });
+    this.texts.set(uri.toString(), markdown);
+    this.changed.fire(uri);
+    await showMarkdown(uri, true);
+  }
+
+  private tell(message: string): undefined {
+    void vscode.window.showInformationMessage(message);
+    return undefined;
+  }
+
+  private atCaret(): AcceptFillsParams {
+    const editor = vscode.window.activeTextEditor;
+    if (editor?.document.languageId !== LANGUAGE)
+      return { ...this.planInFront(), position: { line: 0, character: 0 } };
+    const { line, character } = editor.selection.active;
+    return { uri: this.uriOf(editor.document), position: { line, character } };
+  }
+
+  private planInFront(): { readonly uri?: string } {
+    const document = vscode.window.activeTextEditor?.document;
+    if (document?.languageId === LANGUAGE) return { uri: this.uriOf(document) };
+    const shown = this.shownPlan();
+    return shown === undefined ? {} : { uri: shown };
+  }
+
+  private uriOf({ uri }: vscode.TextDocument): string {
+    return this.client.code2ProtocolConverter.asUri(uri);
+  }
+}
+
+function refused(): void {
+  void vscode.window.showWarningMessage('The plan was changed meanwhile. Nothing was filled; ask again.');
+}

@@ -1,0 +1,48 @@
+import type { TimelineRow, TimelineView } from '../../src/report/timeline-types';
+
+/** The orders that rooms can stand in. */
+export const ORDERS = ['plan', 'variety', 'week', 'slack'] as const;
+export type Order = (typeof ORDERS)[number];
+
+export const ORDER_NAMES: Readonly<Record<Order, string>> = {
+  plan: 'as in the plan',
+  variety: 'by variety',
+  week: 'by opening week',
+  slack: 'by weeks to spare',
+};
+
+/** What the rooms are picked and ordered by. */
+export interface Arrangement {
+  readonly order: Order;
+  /** Words that a room must all have; empty for all rooms. */
+  readonly find: string;
+}
+
+/** The view with the rooms that are looked for, in the order that is wanted. Ties stay as in the plan. */
+export function arranged(view: TimelineView, { order, find }: Arrangement): TimelineView {
+  const words = find.toLowerCase().split(/\s+/).filter(Boolean);
+  const found = words.length === 0 ? view.rows : view.rows.filter((row) => has(row, words));
+  return { ...view, rows: order === 'plan' ? found : [...found].sort(BY[order]) };
+}
+
+/** Weeks from the chosen opening to the last of the window; none where either is missing. */
+export function slackOf({ opens, window }: TimelineRow): number | undefined {
+  return opens && window ? window.latest - opens.week : undefined;
+}
+
+const BY: Readonly<Record<Exclude<Order, 'plan'>, (a: TimelineRow, b: TimelineRow) => number>> = {
+  variety: (a, b) => (a.varieties < b.varieties ? -1 : a.varieties > b.varieties ? 1 : 0),
+  week: (a, b) => unknownLast(a.opens?.week, b.opens?.week),
+  slack: (a, b) => unknownLast(slackOf(a), slackOf(b)),
+};
+
+function unknownLast(a: number | undefined, b: number | undefined): number {
+  if (a === undefined || b === undefined) return Number(a === undefined) - Number(b === undefined);
+  return a - b;
+}
+
+function has({ room, varieties, regime, key, opens, pin }: TimelineRow, words: readonly string[]): boolean {
+  const state = opens?.pinned ? 'pinned' : pin === undefined ? '' : 'open-week';
+  const text = [room, varieties, regime, key, state].join(' ').toLowerCase();
+  return words.every((word) => text.includes(word));
+}
