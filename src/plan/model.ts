@@ -104,6 +104,8 @@ export interface Room extends Entry {
   readonly coolingLag?: Figure<'1'> | undefined;
   /** Power that the cooler's fans take at full circulation. */
   readonly fanPower?: Figure<'kW'> | undefined;
+  /** Share of it that they take when the room holds its fruit. */
+  readonly fansHolding?: Figure<'%'> | undefined;
   /** Rated power of the fans' motors. */
   readonly fanMotors?: Figure<'kW'> | undefined;
   /** Between the room's air and the surface of the cooler's coil while holding. */
@@ -141,11 +143,19 @@ export interface Scrubber extends Entry {
   readonly removal: Figure<'kg/day'> | undefined;
   readonly atLevel: Figure<'%'> | undefined;
   readonly beds: ScrubberBeds | undefined;
+  /** Of a membrane: permeance of carbon dioxide over that of oxygen and of nitrogen. */
+  readonly selectivity?: MembraneSelectivity | undefined;
   /** Lime in a fresh charge. */
   readonly charge?: Figure<'kg'> | undefined;
   readonly hoursADay: Figure<'h'>;
   /** Power it takes while it runs. */
   readonly power?: Figure<'kW'> | undefined;
+}
+
+export interface MembraneSelectivity {
+  readonly at: Span;
+  readonly overOxygen: Figure<'1'>;
+  readonly overNitrogen: Figure<'1'>;
 }
 
 export interface ScrubberBeds {

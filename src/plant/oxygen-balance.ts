@@ -5,6 +5,7 @@ import { commonPractice } from '../room/sources';
 import { leakInService, oxygenInAir, weatherFlow } from '../room/tightness';
 import type { FilledRoom } from '../room/types';
 import { bedAir } from './carbon';
+import { type ThroughMembrane, throughMembrane } from './membrane';
 import { removalPerLevel } from './scrubber';
 
 /** What brings oxygen into a room that is held, and what the fruit makes of it. For a pocket calculator. */
@@ -16,6 +17,8 @@ export interface OxygenBalance {
   readonly atBeds: Figure<'m3/h'>;
   /** Gas the room loses to the fruit and the scrubber, which air replaces. */
   readonly drawn: Figure<'m3/h'>;
+  /** Oxygen that a membrane of known selectivity lets in. */
+  readonly throughMembrane?: Figure<'m3/h'>;
   /** All air that comes in. */
   readonly air: Figure<'m3/h'>;
   /** Oxygen that comes in above what keeps the level, less what the fruit uses: positive, and the level climbs. */
@@ -50,18 +53,23 @@ export function oxygenBalance(filled: FilledRoom, scrubber: Scrubber | undefined
   );
   const level = regime.carbonDioxide;
   const atBeds = (scrubber && level && airAtBeds(scrubber, made, level)) ?? noBeds;
-  const drawn = drawnIn(use);
+  const passed =
+    scrubber &&
+    level &&
+    throughMembrane(scrubber, made, { oxygen: regime.oxygen, carbonDioxide: level }, regime.temperature);
+  const drawn = drawnIn(use, passed);
+  const takenUp = passed ? usedBeyond(use, passed.oxygen) : use;
   const air = compute(
     'air that comes in',
     'm3/h',
-    'abs(drawn) < 4 * exchanged ? (4 * exchanged + drawn) ^ 2 / (16 * exchanged) + atBeds : drawn + atBeds',
+    'abs(drawn) < 4 * exchanged ? (4 * exchanged + drawn) ^ 2 / (16 * exchanged) + atBeds : max(0, drawn) + atBeds',
     { exchanged, drawn, atBeds },
     (v) =>
       Math.abs(v.drawn) < 4 * v.exchanged
         ? (4 * v.exchanged + v.drawn) ** 2 / (16 * v.exchanged) + v.atBeds
-        : v.drawn + v.atBeds,
+        : Math.max(0, v.drawn) + v.atBeds,
   );
-  const inputs = { air, drawn, use, oxygenInAir, oxygen: regime.oxygen };
+  const inputs = { air, drawn, use: takenUp, oxygenInAir, oxygen: regime.oxygen };
   const surplus = compute(
     'oxygen that comes in beyond what the fruit uses',
     'm3/h',
@@ -74,7 +82,7 @@ export function oxygenBalance(filled: FilledRoom, scrubber: Scrubber | undefined
       'oxygen at which the fruit keeps up',
       '%',
       '(air * oxygenInAir - 100 * use) / (air - drawn)',
-      { air, drawn, use, oxygenInAir },
+      { air, drawn, use: takenUp, oxygenInAir },
       (v) => (v.air * v.oxygenInAir - 100 * v.use) / (v.air - v.drawn),
     ),
   );
@@ -86,7 +94,17 @@ export function oxygenBalance(filled: FilledRoom, scrubber: Scrubber | undefined
     { atBeds, surplus, oxygenInAir, oxygen: regime.oxygen },
     (v) => Math.max(0, v.atBeds - (100 * v.surplus) / (v.oxygenInAir - v.oxygen)),
   );
-  return { use, exchanged, atBeds, drawn, air, surplus, settlesAt, bedAirBorne };
+  return {
+    use,
+    exchanged,
+    atBeds,
+    drawn,
+    ...(passed ? { throughMembrane: passed.oxygen } : {}),
+    air,
+    surplus,
+    settlesAt,
+    bedAirBorne,
+  };
 }
 
 /** The scrubber serves the room for as long as its carbon dioxide takes, and changes its beds as it does. */
@@ -109,7 +127,30 @@ function airAtBeds(
   );
 }
 
-/** Where the scrubber takes out what the fruit makes, the room's gas shrinks by the oxygen that is used. */
-function drawnIn(use: Figure<'m3/h'>): Figure<'m3/h'> {
+/** Oxygen that is left for air to bring in, beside a membrane. */
+function usedBeyond(use: Figure<'m3/h'>, passed: Figure<'m3/h'>): Figure<'m3/h'> {
+  return compute(
+    'oxygen the fruit uses beyond what the membrane lets in',
+    'm3/h',
+    'use - passed',
+    { use, passed },
+    (v) => v.use - v.passed,
+  );
+}
+
+/**
+ * Where the scrubber takes out what the fruit makes, the room's gas shrinks by the oxygen that is used, less what a
+ * membrane lets in.
+ */
+function drawnIn(use: Figure<'m3/h'>, passed: ThroughMembrane | undefined): Figure<'m3/h'> {
+  if (passed) {
+    return compute(
+      'air drawn in for the oxygen that is used and what passes the membrane',
+      'm3/h',
+      'use - oxygen - nitrogen',
+      { use, oxygen: passed.oxygen, nitrogen: passed.nitrogen },
+      (v) => v.use - v.oxygen - v.nitrogen,
+    );
+  }
   return compute('air drawn in for the oxygen that is used', 'm3/h', 'use', { use }, (v) => v.use);
 }

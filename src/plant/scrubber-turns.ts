@@ -7,7 +7,8 @@ import { roomCourse } from '../room/course/room-course';
 import type { RoomCourse, Scrubbing } from '../room/course/types';
 import type { FilledRoom } from '../room/types';
 import { bedAir } from './carbon';
-import { removalPerLevel } from './scrubber';
+import { membraneShares } from './membrane';
+import { removalPerLevel, worksAgainst } from './scrubber';
 
 /**
  * How a scrubber that cannot do all its rooms shares its time: `alike` raises all of them by the same factor over
@@ -79,9 +80,14 @@ export function scrubberTurns(
 ): ScrubberTurns | undefined {
   const perLevel = removalPerLevel(scrubber)?.value;
   if (perLevel === undefined || !(perLevel > 0)) return undefined;
-  const asks = served.flatMap((one) => asksOf(one, perLevel) ?? []);
+  const asks = served.flatMap((one) => asksOf(one, perLevel, worksAgainst(scrubber)?.value ?? 0) ?? []);
   const turns = turnsByDay(asks, order);
-  const base = { kgPerDayPerPercent: perLevel, passive: false, bedAirM3h: bedAir(scrubber.beds).value };
+  const base = {
+    kgPerDayPerPercent: perLevel,
+    passive: false,
+    bedAirM3h: bedAir(scrubber.beds).value,
+    membrane: membraneShares(scrubber),
+  };
   const rooms = asks.flatMap((one) => roomTurns(one, { ...base, turns: turns.given.get(one) ?? [] }) ?? []);
   const weeks = weeksOf(turns.needed, turns.given, scrubber.hoursADay.value);
   const peak = weeks.reduce<ScrubberTurnsWeek | undefined>(
@@ -92,7 +98,7 @@ export function scrubberTurns(
 }
 
 /** From a course with a scrubber without limit: what it removes each day over what it would at the set-point. */
-function asksOf(served: ServedRoom, perLevel: number): Asks | undefined {
+function asksOf(served: ServedRoom, perLevel: number, outside: number): Asks | undefined {
   const { room, untilDay, choices } = served;
   const limit = Math.min(...room.varieties.map(({ variety }) => variety.mostCarbonDioxide.value));
   const without = { kgPerDayPerPercent: WITHOUT_LIMIT, passive: false, bedAirM3h: 0, turns: [] };
@@ -110,7 +116,7 @@ function asksOf(served: ServedRoom, perLevel: number): Asks | undefined {
   const shares = points.slice(1).map((point, index) => {
     const removed = point.scrubbedKg - (points[index]?.scrubbedKg ?? 0);
     const level = stages.findLast(({ fromHours }) => fromHours <= 24 * index)?.carbonDioxide ?? limit;
-    return removed / (perLevel * level);
+    return removed / (perLevel * (level - outside));
   });
   return { served, sealed, shares, limit };
 }

@@ -2,6 +2,7 @@ import { compute, countedFigure, type Figure } from '../plan/figure';
 import type { Scrubber, ScrubberBeds } from '../plan/model';
 import { finite } from '../room/figures';
 import { oxygenInAir } from '../room/tightness';
+import { carbonDioxideOutside, selectivityOf } from './membrane';
 
 /** What a scrubber can remove. */
 
@@ -27,8 +28,14 @@ export function adsorbingShare(beds: ScrubberBeds): Figure<'1'> | undefined {
       );
 }
 
+/** Carbon dioxide outside, for a membrane that works against it; undefined for what is rated in proportion to the level. */
+export function worksAgainst(scrubber: Scrubber): Figure<'%'> | undefined {
+  return selectivityOf(scrubber) && carbonDioxideOutside;
+}
+
 /**
- * Carbon dioxide removed in a day for each per cent in the room. Below 5 % a carbon's uptake is nearly in proportion
+ * Carbon dioxide removed in a day for each per cent in the room; of a membrane whose selectivity is known, for each
+ * per cent above outside air. Below 5 % a carbon's uptake is nearly in proportion
  * to the level, so what was rated at one level scales to another.
  */
 export function removalPerLevel(scrubber: Scrubber): Figure<'kg/day/%'> | undefined {
@@ -38,6 +45,17 @@ export function removalPerLevel(scrubber: Scrubber): Figure<'kg/day/%'> | undefi
     ? adsorbingShare(beds)
     : countedFigure('share of the time it removes', '1', 1, 'no beds stated');
   if (!share) return undefined;
+  if (selectivityOf(scrubber)) {
+    return finite(
+      compute(
+        'removal for each per cent of carbon dioxide above that of outside air',
+        'kg/day/%',
+        'removal / (atLevel - outside) * hoursADay / 24',
+        { removal, atLevel, outside: carbonDioxideOutside, hoursADay },
+        (v) => ((v.removal / (v.atLevel - v.outside)) * v.hoursADay) / 24,
+      ),
+    );
+  }
   return finite(
     compute(
       'removal for each per cent of carbon dioxide',
@@ -49,7 +67,21 @@ export function removalPerLevel(scrubber: Scrubber): Figure<'kg/day/%'> | undefi
   );
 }
 
-export function removalAt(perLevel: Figure<'kg/day/%'>, level: Figure<'%'>): Figure<'kg/day'> {
+/** `outside`: the carbon dioxide of outside air, for a membrane that works against it. */
+export function removalAt(
+  perLevel: Figure<'kg/day/%'>,
+  level: Figure<'%'>,
+  outside?: Figure<'%'>,
+): Figure<'kg/day'> {
+  if (outside) {
+    return compute(
+      'carbon dioxide it can remove',
+      'kg/day',
+      'max(0, perLevel * (level - outside))',
+      { perLevel, level, outside },
+      (v) => Math.max(0, v.perLevel * (v.level - v.outside)),
+    );
+  }
   return compute(
     'carbon dioxide it can remove',
     'kg/day',
@@ -60,7 +92,22 @@ export function removalAt(perLevel: Figure<'kg/day/%'>, level: Figure<'%'>): Fig
 }
 
 /** The level at which removal balances a load: it rises until the scrubber keeps up. */
-export function settlingLevel(load: Figure<'kg/day'>, perLevel: Figure<'kg/day/%'>): Figure<'%'> | undefined {
+export function settlingLevel(
+  load: Figure<'kg/day'>,
+  perLevel: Figure<'kg/day/%'>,
+  outside?: Figure<'%'>,
+): Figure<'%'> | undefined {
+  if (outside) {
+    return finite(
+      compute(
+        'carbon dioxide at which removal and load balance',
+        '%',
+        'load / perLevel + outside',
+        { load, perLevel, outside },
+        (v) => v.load / v.perLevel + v.outside,
+      ),
+    );
+  }
   return finite(
     compute(
       'carbon dioxide at which removal and load balance',

@@ -14,6 +14,7 @@ import {
   removalAt,
   removalPerLevel,
   settlingLevel,
+  worksAgainst,
 } from './scrubber';
 import { meanCarbonDioxideLevel, weeklyLoad } from './scrubber-load';
 import type { NitrogenSeason, PlantSeason, RefrigerationSeason, ScrubberSeason, ScrubberWeek } from './types';
@@ -58,7 +59,7 @@ function scrubberSeason(
 ): ScrubberSeason {
   const perLevel = removalPerLevel(scrubber);
   const level = meanCarbonDioxideLevel(rooms);
-  const capacity = perLevel && level && finite(removalAt(perLevel, level));
+  const capacity = perLevel && level && finite(removalAt(perLevel, level, worksAgainst(scrubber)));
   const loads = weeks.map((week) => scrubberWeek(week, weeklyLoad(week, rooms, opens), capacity));
   const peak = loads.reduce<ScrubberWeek | undefined>(
     (best, one) => (one.load.value > (best?.load.value ?? 0) ? one : best),
@@ -70,7 +71,7 @@ function scrubberSeason(
     capacity,
     weeks: loads,
     peak,
-    settlesAt: peak && perLevel && settlingLevel(peak.load, perLevel),
+    settlesAt: peak && perLevel && settlingLevel(peak.load, perLevel, worksAgainst(scrubber)),
     oxygenCarriedIn: oxygenCarriedIn(scrubber, rooms),
   };
 }

@@ -3,7 +3,7 @@ import { compute, type Figure } from '../plan/figure';
 import type { Scrubber } from '../plan/model';
 import { finite } from '../room/figures';
 import type { FilledRoom } from '../room/types';
-import { removalPerLevel, settlingLevel } from './scrubber';
+import { removalPerLevel, settlingLevel, worksAgainst } from './scrubber';
 
 /** How a room's carbon dioxide comes to rest with its scrubber running for it alone. */
 export interface SteadyLevel {
@@ -19,7 +19,7 @@ export function steadyLevel(filled: FilledRoom, scrubber: Scrubber | undefined):
   if (!perLevel || !(perLevel.value > 0)) return {};
   const { carbonDioxideInStore: load, freeGasVolume: gasVolume, regime } = filled;
   return {
-    level: load && settlingLevel(load, perLevel),
+    level: load && settlingLevel(load, perLevel, worksAgainst(scrubber)),
     timeConstant:
       gasVolume &&
       regime &&

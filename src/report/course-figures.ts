@@ -62,6 +62,7 @@ function reckoned(
     // Where the fruit uses more than comes in there is no level that it comes to by itself.
     'oxygen-settles-at': balance && balance.surplus.value > 0 ? balance.settlesAt : undefined,
     'bed-air': balance?.atBeds,
+    'oxygen-through-membrane': balance?.throughMembrane,
     'bed-air-borne': balance?.bedAirBorne,
     'half-life-needed': halfLife,
     'steady-carbon-dioxide': steady.level,

@@ -63,8 +63,15 @@ function oxygenCures({ plan, ...season }: ComputedSeason, filled: FilledRoom): s
       `rinse the beds of ${scrubber.id} to ${Math.ceil(needed)} % instead of ${rinsed} % (\`rinsed\`; ${show(bedAirBorne)} of outside air is all that may come with them, now ${show(atBeds)})`,
     );
   }
-  const fromBeds = (atBeds.value * (20.9 - regime.oxygen.value)) / 100;
-  const left = { ...use, value: use.value - fromBeds };
+  const passed = balance.throughMembrane?.value ?? 0;
+  if (scrubber?.selectivity && passed > balance.surplus.value && balance.surplus.value > 0) {
+    const needed = (scrubber.selectivity.overOxygen.value * passed) / (passed - balance.surplus.value);
+    cures.push(
+      `give ${scrubber.id} a membrane ${needed.toFixed(1)} times as open to carbon dioxide as to oxygen instead of ${scrubber.selectivity.overOxygen.value}`,
+    );
+  }
+  const fromScrubber = passed + (atBeds.value * (20.9 - regime.oxygen.value)) / 100;
+  const left = { ...use, value: use.value - fromScrubber };
   const halfLife =
     left.value > 0 && leakThatMatchesFruit(left, regime.oxygen)
       ? halfLifeNeeded(capacity.volume, freeGasVolume, left, regime.oxygen, room.breatherBag)

@@ -2,6 +2,7 @@ import type { Figure } from '../figure';
 import type {
   BinType,
   Loading,
+  MembraneSelectivity,
   NitrogenSource,
   RefrigerationGroup,
   Room,
@@ -47,6 +48,7 @@ export function readRoom(map: MapReader): Body<Room> {
     coolingHalfTime: inHours(refrigeration?.quantity('half-time', 'half-time of cooling', 'short time')),
     coolingLag: refrigeration?.count('lag', "lag factor of the fruit's cooling", '1'),
     fanPower: refrigeration?.quantity('fans', "power of the cooler's fans", 'power'),
+    fansHolding: refrigeration?.quantity('fans-holding', 'share of the fans that runs when holding', 'share'),
     fanMotors: refrigeration?.quantity('fan-motors', "rated power of the fans' motors", 'power'),
     coilDifference: refrigeration?.quantity(
       'coil-difference',
@@ -96,10 +98,17 @@ export function readScrubber(map: MapReader): Body<Scrubber> {
     removal: map.quantity('removal', 'carbon dioxide the scrubber removes', 'removal'),
     atLevel: map.quantity('at-level', 'carbon dioxide at which removal is stated', 'share'),
     beds: readBeds(map.map('beds')),
+    selectivity: readSelectivity(map.map('selectivity')),
     charge: map.quantity('charge', 'lime in a fresh charge', 'mass'),
     hoursADay: map.count('hours-a-day', 'hours a day the scrubber runs', 'h') ?? defaults.scrubberHours,
     power: map.quantity('power', 'power it takes while it runs', 'power'),
   };
+}
+
+function readSelectivity(map: MapReader | undefined): MembraneSelectivity | undefined {
+  const overOxygen = map?.count('over-oxygen', 'selectivity for carbon dioxide over oxygen', '1');
+  const overNitrogen = map?.count('over-nitrogen', 'selectivity for carbon dioxide over nitrogen', '1');
+  return map && overOxygen && overNitrogen ? { at: map.at, overOxygen, overNitrogen } : undefined;
 }
 
 function readBeds(map: MapReader | undefined): ScrubberBeds | undefined {

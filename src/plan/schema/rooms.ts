@@ -142,6 +142,12 @@ export const room = z.strictObject({
         example: '6 kW',
         default: "from `fan-motors`, else from the room's volume: 40 volumes an hour against 200 Pa at 50 %",
       }).optional(),
+      'fans-holding': quantity('share', {
+        meaning:
+          'Share of full circulation, or of the time, in which the fans run once the fruit is cold: their power and their heat are so much less.',
+        example: '50 %',
+        default: '100 %',
+      }).optional(),
       'fan-motors': quantity('power', {
         meaning:
           "Rated power of the motors of the cooler's fans together, where what they take is not known; they take some 16 % more.",
@@ -238,6 +244,32 @@ const scrubber = z.strictObject({
       }).optional(),
     })
     .meta({ description: 'The beds of a carbon scrubber.' })
+    .optional(),
+  selectivity: z
+    .strictObject({
+      'over-oxygen': number(
+        {
+          meaning:
+            'How many times as easily carbon dioxide passes the membrane as oxygen, at the same difference of partial pressure.',
+          example: 6,
+        },
+        1,
+        1000,
+      ),
+      'over-nitrogen': number(
+        {
+          meaning:
+            'How many times as easily carbon dioxide passes the membrane as nitrogen, at the same difference of partial pressure.',
+          example: 25,
+        },
+        1,
+        1000,
+      ),
+    })
+    .meta({
+      description:
+        'What a membrane lets through beside carbon dioxide, by its maker. With it, removal goes with the difference to outside air, and oxygen comes in; left out, the rating in proportion to the level is used.',
+    })
     .optional(),
   charge: quantity('mass', {
     meaning: 'Lime in a fresh charge.',

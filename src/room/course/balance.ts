@@ -20,6 +20,9 @@ const RAISING_VOLUMES = 0.05;
 /** What flows, moles an hour. */
 interface Flows {
   scrubbed: number;
+  /** Through a membrane, into the room. */
+  oxygenPassed: number;
+  nitrogenPassed: number;
   leaked: number;
   atBeds: number;
   letIn: number;
@@ -35,7 +38,15 @@ export class Balance {
   readonly #room: CourseRoom;
   readonly #fruit: FruitRate;
   readonly #now: FruitNow = { carbonDioxide: 0, fermented: 0, oxygen: 0, water: 0 };
-  readonly #flows: Flows = { scrubbed: 0, leaked: 0, atBeds: 0, letIn: 0, out: 0 };
+  readonly #flows: Flows = {
+    scrubbed: 0,
+    oxygenPassed: 0,
+    nitrogenPassed: 0,
+    leaked: 0,
+    atBeds: 0,
+    letIn: 0,
+    out: 0,
+  };
   readonly switches: Switches;
   #fed = 0;
   #oxygenFed = 0;
@@ -55,14 +66,16 @@ export class Balance {
   derivative(hours: number, state: Float64Array, slope: Float64Array): void {
     this.#look(hours, state);
     const scrubbed = this.#scrubbing();
-    const { leaked, atBeds, letIn, out } = this.#flowsAt(scrubbed);
+    const { leaked, atBeds, letIn, out, oxygenPassed, nitrogenPassed } = this.#flowsAt(scrubbed);
     const air = leaked + atBeds + letIn;
     const { carbonDioxide, fermented, oxygen, water } = this.#now;
     const nitrogenShare = 1 - this.#oxygenShare - this.#carbonDioxideShare;
-    slope[STATE.oxygen] = this.#oxygenFed + air * AIR.oxygen - oxygen - out * this.#oxygenShare;
+    slope[STATE.oxygen] =
+      this.#oxygenFed + air * AIR.oxygen + oxygenPassed - oxygen - out * this.#oxygenShare;
     slope[STATE.carbonDioxide] =
       carbonDioxide + air * AIR.carbonDioxide - scrubbed - out * this.#carbonDioxideShare;
-    slope[STATE.nitrogen] = this.#fed - this.#oxygenFed + air * AIR.nitrogen - out * nitrogenShare;
+    slope[STATE.nitrogen] =
+      this.#fed - this.#oxygenFed + air * AIR.nitrogen + nitrogenPassed - out * nitrogenShare;
     slope[STATE.oxygenUsed] = oxygen;
     slope[STATE.carbonDioxideMade] = carbonDioxide;
     slope[STATE.scrubbed] = scrubbed;
@@ -76,6 +89,8 @@ export class Balance {
     slope[STATE.nitrogenOut] = out * nitrogenShare;
     slope[STATE.water] = water;
     slope[STATE.fermented] = fermented;
+    slope[STATE.oxygenThroughMembrane] = oxygenPassed;
+    slope[STATE.nitrogenThroughMembrane] = nitrogenPassed;
   }
 
   /** Air that has to be let in to hold oxygen, moles an hour; negative where it climbs by itself. */
@@ -110,8 +125,9 @@ export class Balance {
   #mostScrubbed(): number {
     const scrubbing = this.#room.scrubbing;
     if (!scrubbing) return 0;
+    const outside = scrubbing.membrane ? AIR.carbonDioxide : 0;
     const kgADay =
-      scrubbing.kgPerDayPerPercent * this.switches.scrubberShare * 100 * this.#carbonDioxideShare;
+      scrubbing.kgPerDayPerPercent * this.switches.scrubberShare * 100 * (this.#carbonDioxideShare - outside);
     return Math.max(0, kgADay) / 24 / CARBON_DIOXIDE_KG;
   }
 
@@ -138,7 +154,9 @@ export class Balance {
     const exchange = (leakM3h + weatherM3h) * this.#perM3;
     const most = this.#mostScrubbed();
     const running = most > 0 ? scrubbed / most : 0;
-    const surplus = this.#fed + this.#now.carbonDioxide - this.#now.oxygen - scrubbed - this.#growth;
+    this.#passMembrane(running);
+    const passed = flows.oxygenPassed + flows.nitrogenPassed;
+    const surplus = this.#fed + this.#now.carbonDioxide - this.#now.oxygen - scrubbed + passed - this.#growth;
     flows.scrubbed = scrubbed;
     flows.atBeds = (scrubbing?.bedAirM3h ?? 0) * this.switches.scrubberShare * running * this.#perM3;
     flows.leaked = airIn(-surplus, exchange);
@@ -146,12 +164,25 @@ export class Balance {
     flows.out = flows.leaked + flows.atBeds + surplus;
   }
 
+  /** Oxygen and nitrogen pass with the difference of their shares to outside air, as carbon dioxide does. */
+  #passMembrane(running: number): void {
+    const scrubbing = this.#room.scrubbing;
+    if (!scrubbing?.membrane) return;
+    const { oxygen, nitrogen } = scrubbing.membrane;
+    const forAll =
+      (running * this.switches.scrubberShare * scrubbing.kgPerDayPerPercent * 100) / 24 / CARBON_DIOXIDE_KG;
+    const nitrogenShare = 1 - this.#oxygenShare - this.#carbonDioxideShare;
+    this.#flows.oxygenPassed = forAll * oxygen * (AIR.oxygen - this.#oxygenShare);
+    this.#flows.nitrogenPassed = forAll * nitrogen * (AIR.nitrogen - nitrogenShare);
+  }
+
   /** Air that keeps oxygen's share of the gas as it is: d(oxygen) = share * growth. */
   #airToHold(scrubbed: number): number {
     this.#flowsBeforeAir(scrubbed);
-    const { leaked, atBeds, out } = this.#flows;
+    const { leaked, atBeds, out, oxygenPassed } = this.#flows;
     const share = this.#oxygenShare;
-    const change = this.#oxygenFed + (leaked + atBeds) * AIR.oxygen - this.#now.oxygen - out * share;
+    const change =
+      this.#oxygenFed + (leaked + atBeds) * AIR.oxygen + oxygenPassed - this.#now.oxygen - out * share;
     return (share * this.#growth - change) / (AIR.oxygen - share);
   }
 

@@ -36,6 +36,7 @@ export function pointOf(hours: number, state: Float64Array, room: CourseRoom, fr
     oxygenLeakedInM3: oxygenOfAir(STATE.airLeaked),
     oxygenAtBedsM3: oxygenOfAir(STATE.airAtBeds),
     oxygenLetInM3: oxygenOfAir(STATE.airLetIn),
+    oxygenThroughMembraneM3: of(STATE.oxygenThroughMembrane) / perM3,
     nitrogenFedM3: of(STATE.fed) / perM3,
     dryMatterLostKg: (madeKg - fermentedKg) * DRY_MATTER + fermentedKg * sugarFermented.value,
     waterLostKg: of(STATE.water),

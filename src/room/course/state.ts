@@ -27,9 +27,12 @@ export const STATE = {
   water: 14,
   /** Moles of carbon dioxide made by fermentation; they are among `carbonDioxideMade`. */
   fermented: 15,
+  /** Moles that a membrane let in from outside; less than nothing where more went out. */
+  oxygenThroughMembrane: 16,
+  nitrogenThroughMembrane: 17,
 } as const;
 
-export const STATE_SIZE = 16;
+export const STATE_SIZE = 18;
 
 /** How many of them, from the first, set the step size: the gas itself. */
 export const GAS_STATES = 3;

@@ -99,8 +99,16 @@ export interface Scrubbing {
   readonly capacityKg?: number | undefined;
   /** Air that changes of beds bring in while it runs; as much of the room's gas goes out. */
   readonly bedAirM3h: number;
+  /** Of a membrane: what passes beside carbon dioxide. It works against the level outside, not against none. */
+  readonly membrane?: MembraneShares | undefined;
   /** Share of the time it serves this room, from an hour on. All of it where there are none. */
   readonly turns: readonly { readonly fromHours: number; readonly share: number }[];
+}
+
+/** Permeances of oxygen and nitrogen as shares of that of carbon dioxide. */
+export interface MembraneShares {
+  readonly oxygen: number;
+  readonly nitrogen: number;
 }
 
 /** A room at one time of its course. Totals count from sealing. */
@@ -121,6 +129,7 @@ export interface CoursePoint {
   readonly oxygenLeakedInM3: number;
   readonly oxygenAtBedsM3: number;
   readonly oxygenLetInM3: number;
+  readonly oxygenThroughMembraneM3: number;
   readonly nitrogenFedM3: number;
   readonly dryMatterLostKg: number;
   readonly waterLostKg: number;

@@ -76,6 +76,10 @@ export function atomsOff({ first, last }: Course): Record<'carbon' | 'oxygen' | 
     return Math.abs(stored - sum(ins) + sum(outs)) / Math.max(sum(ins), sum(outs), 1e-300);
   };
   const { carbonDioxideMade, scrubbed, carbonDioxideOut, oxygenUsed, oxygenOut } = STATE;
+  const [oxygenPassed, nitrogenPassed] = [
+    grew(STATE.oxygenThroughMembrane),
+    grew(STATE.nitrogenThroughMembrane),
+  ];
   return {
     carbon: off(
       grew(STATE.carbonDioxide),
@@ -85,13 +89,13 @@ export function atomsOff({ first, last }: Course): Record<'carbon' | 'oxygen' | 
     // Atoms, two to a molecule of either gas.
     oxygen: off(
       2 * grew(STATE.oxygen) + 2 * grew(STATE.carbonDioxide),
-      [2 * grew(carbonDioxideMade), 2 * (0.209 + 0.0004) * air, 2 * grew(STATE.oxygenFed)],
+      [2 * grew(carbonDioxideMade), 2 * (0.209 + 0.0004) * air, 2 * grew(STATE.oxygenFed), 2 * oxygenPassed],
       [2 * grew(scrubbed), 2 * grew(carbonDioxideOut), 2 * grew(oxygenOut), 2 * grew(oxygenUsed)],
     ),
     nitrogen: off(
       grew(STATE.nitrogen),
-      [0.7906 * air, grew(STATE.fed) - grew(STATE.oxygenFed)],
-      [grew(STATE.nitrogenOut)],
+      [0.7906 * air, grew(STATE.fed) - grew(STATE.oxygenFed), Math.max(0, nitrogenPassed)],
+      [grew(STATE.nitrogenOut), Math.max(0, -nitrogenPassed)],
     ),
   };
 }

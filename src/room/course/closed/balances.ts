@@ -14,19 +14,31 @@ export function oxygenTable({ course, room }: RoomCourse): Figure<'m3'> {
   const of = (array: Float64Array, index: number) => (array[index] ?? 0) / perM3;
   const term = (name: string, value: number) => countedFigure(name, 'm3', value, HOW);
   const air = (name: string, index: number) => term(name, AIR.oxygen * of(last, index));
+  const name = 'oxygen in the room at opening';
+  const inputs = {
+    atSealing: term('oxygen in the room at sealing', of(first, STATE.oxygen)),
+    withNitrogen: term('oxygen in the nitrogen fed', of(last, STATE.oxygenFed)),
+    withLeaks: air('oxygen let in by leaks and weather', STATE.airLeaked),
+    atBeds: air('oxygen carried in by changes of beds', STATE.airAtBeds),
+    letIn: air('oxygen let in to hold its set-point', STATE.airLetIn),
+    used: term('oxygen used by the fruit', of(last, STATE.oxygenUsed)),
+    out: term('oxygen that went out with the gas', of(last, STATE.oxygenOut)),
+  };
+  if (room.scrubbing?.membrane) {
+    const passed = term('oxygen let in through the membrane', of(last, STATE.oxygenThroughMembrane));
+    return compute(
+      name,
+      'm3',
+      'atSealing + withNitrogen + withLeaks + atBeds + letIn + passed - used - out',
+      { ...inputs, passed },
+      (v) => v.atSealing + v.withNitrogen + v.withLeaks + v.atBeds + v.letIn + v.passed - v.used - v.out,
+    );
+  }
   return compute(
-    'oxygen in the room at opening',
+    name,
     'm3',
     'atSealing + withNitrogen + withLeaks + atBeds + letIn - used - out',
-    {
-      atSealing: term('oxygen in the room at sealing', of(first, STATE.oxygen)),
-      withNitrogen: term('oxygen in the nitrogen fed', of(last, STATE.oxygenFed)),
-      withLeaks: air('oxygen let in by leaks and weather', STATE.airLeaked),
-      atBeds: air('oxygen carried in by changes of beds', STATE.airAtBeds),
-      letIn: air('oxygen let in to hold its set-point', STATE.airLetIn),
-      used: term('oxygen used by the fruit', of(last, STATE.oxygenUsed)),
-      out: term('oxygen that went out with the gas', of(last, STATE.oxygenOut)),
-    },
+    inputs,
     (v) => v.atSealing + v.withNitrogen + v.withLeaks + v.atBeds + v.letIn - v.used - v.out,
   );
 }
