@@ -1,5 +1,6 @@
 import type { Highs } from 'highs';
 import type { Day } from '../plan/dates';
+import type { DrawsWorker } from '../release/draws-protocol';
 import type { ReleaseProblem, ReleaseProgress, ReleaseResult } from '../release/types';
 import type { Paint } from '../report/paint';
 
@@ -17,6 +18,8 @@ export interface Io {
   readonly paint: Paint;
   readonly version: string;
   readonly solve: Solve;
+  /** A worker that draws seasons; without one they are drawn on this thread. */
+  readonly startDrawsWorker?: (() => DrawsWorker) | undefined;
   /** Loads the solver on this thread, for what is small enough. */
   readonly loadSolver: () => Promise<Highs>;
   /** Calls back when the planner asks to stop (Ctrl-C); returns how to end that. */

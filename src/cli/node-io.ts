@@ -1,5 +1,6 @@
 import path from 'node:path';
 import { parseDay } from '../plan/dates';
+import { nodeDrawsWorker } from '../release/node-draws-worker';
 import { paintFor, wantsColour } from './colour';
 import { nodeFiles, nodeResources } from './files';
 import type { Io, Output } from './io';
@@ -20,6 +21,7 @@ export function nodeIo(folder: string): Io {
     paint: paintFor(wantsColour(process.env, out.isTerminal)),
     version: LOTWRIGHT_VERSION,
     solve: solveInWorker(folder),
+    startDrawsWorker: () => nodeDrawsWorker(path.join(folder, 'draws-worker.cjs')),
     // Loaded when asked for: few commands need it.
     loadSolver: async () => {
       const { highsForNode } = await import('../release/highs-node');

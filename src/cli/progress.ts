@@ -16,6 +16,21 @@ export function progressLine(err: Output): {
   };
 }
 
+/** The same for seasons that are drawn. */
+export function drawsLine(err: Output): {
+  readonly show: (what: string, share: number, mean?: number) => void;
+  readonly clear: () => void;
+} {
+  if (!err.isTerminal) return { show: () => {}, clear: () => {} };
+  return {
+    show: (what, share, mean) => {
+      const best = mean === undefined || !Number.isFinite(mean) ? '' : `, mean so far ${fixed(mean, 0)}`;
+      err.write(`${CLEAR_LINE}${what} ${fixed(share * 100, 0)} %${best} (Ctrl-C stops it)`);
+    },
+    clear: () => err.write(CLEAR_LINE),
+  };
+}
+
 /** `searching 40 %, best so far 1,234,567, within 1.8 % of the bound (Ctrl-C stops and prints it)` */
 export function progressText({ stage, share, value, bound }: ReleaseProgress): string {
   const done = `${stage} ${fixed(share * 100, 0)} %`;

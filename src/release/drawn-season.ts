@@ -1,6 +1,8 @@
-import { ProductSales } from './best-sales';
+import { PoolSales } from './best-sales';
 import type { DrawInputs } from './draw-inputs';
+import { drawnFilling, keptShare } from './drawn-room';
 import type { Draw } from './draws';
+import { poolsOf } from './sources';
 import type { ReleaseProblem, ReleaseSchedule } from './types';
 
 /** How a schedule came out in a season drawn. */
@@ -20,7 +22,8 @@ export interface Outcome {
  * processed. Sales are the best there can be of what is packed.
  */
 export class DrawnSeason {
-  private readonly sales: readonly ProductSales[];
+  private readonly pools: readonly (readonly number[])[];
+  private readonly sales: readonly PoolSales[];
   private readonly factors: Float64Array;
 
   constructor(
@@ -28,7 +31,8 @@ export class DrawnSeason {
     private readonly schedule: ReleaseSchedule,
     private readonly inputs: DrawInputs,
   ) {
-    this.sales = problem.products.map((_, product) => new ProductSales(problem, product));
+    this.pools = poolsOf(problem);
+    this.sales = this.pools.map((pool) => new PoolSales(problem, pool));
     this.factors = new Float64Array(problem.demands.length);
   }
 
@@ -38,10 +42,11 @@ export class DrawnSeason {
     this.factors.set(draw.demand);
     let value = problem.processingPrice * processed;
     const sold = problem.demands.map(() => new Float64Array(problem.weeks));
-    cartons.forEach((supply, product) => {
-      const sales = this.sales[product];
+    for (const supply of cartons) value += problem.processingPrice * sum(supply);
+    this.pools.forEach((pool, index) => {
+      const sales = this.sales[index];
       sales?.want(this.factors);
-      value += (sales?.sell(supply) ?? 0) + problem.processingPrice * sum(supply);
+      value += sales?.sell(pool.map((product) => cartons[product] ?? [])) ?? 0;
       sales?.addSold(sold);
     });
     const wanted = problem.demands.map((demand, index) =>
@@ -54,10 +59,10 @@ export class DrawnSeason {
   }
 
   private packed(draw: Draw) {
-    const { problem, schedule } = this;
+    const { problem, schedule, inputs } = this;
     const { weeks, rooms, products } = problem;
     const cartons = products.map(() => new Float64Array(weeks));
-    const filled = rooms.map((_, room) => this.filling(room, draw));
+    const filled = rooms.map((_, room) => drawnFilling(problem, inputs, room, draw));
     const waiting = new Float64Array(rooms.length);
     const [all, lost] = [new Float64Array(rooms.length), new Float64Array(rooms.length)];
     for (let week = 0; week < weeks; week++) {
@@ -69,7 +74,7 @@ export class DrawnSeason {
       toPack.forEach((bins, room) => {
         waiting[room] = bins * (1 - run);
         if (bins * run <= 0) return;
-        const kept = this.keptShare(room, week, draw);
+        const kept = keptShare(inputs, room, week, draw);
         rooms[room]?.cartonsABin[week]?.forEach((aBin, product) => {
           const mix = filled[room]?.mix.get(products[product]?.variety ?? '') ?? 1;
           const given = bins * run * aBin * mix * (draw.packout[product] ?? 1);
@@ -82,32 +87,6 @@ export class DrawnSeason {
     }
     const soft = Array.from(all, (given, room) => (given > 0 ? (lost[room] ?? 0) / given : 0));
     return { cartons, processed: sum(lost), soft };
-  }
-
-  /** Bins in a room as a share of those planned, and each variety's cartons a bin as a share of the plan's. */
-  private filling(room: number, draw: Draw): { bins: number; mix: ReadonlyMap<string, number> } {
-    const one = this.inputs.rooms[room];
-    const factors = draw.crop[room];
-    const planned = this.problem.rooms[room]?.bins ?? 0;
-    let bins = one && one.varieties.size > 0 ? 0 : 1;
-    for (const [variety, share] of one?.varieties ?? []) bins += share * (factors?.get(variety) ?? 1);
-    // A room holds no more than it has places, however large the crop; one planned fuller stays as it is planned.
-    const most =
-      one?.places === undefined || planned <= 0
-        ? Number.POSITIVE_INFINITY
-        : Math.max(1, one.places / planned);
-    const mix = new Map(
-      [...(one?.varieties ?? [])].map(([name]) => [name, (factors?.get(name) ?? 1) / bins] as const),
-    );
-    return { bins: Math.min(bins, most), mix };
-  }
-
-  /** Share of the week before the room's fruit falls below standard. */
-  private keptShare(room: number, week: number, draw: Draw): number {
-    const keeps = this.inputs.rooms[room]?.keeps;
-    if (!keeps) return 1;
-    const until = keeps.from + (keeps.until - keeps.from) * (draw.storageLife[room] ?? 1);
-    return Math.max(0, Math.min(1, until - week));
   }
 }
 

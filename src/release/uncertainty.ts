@@ -1,12 +1,8 @@
 import type { DrawInputs } from './draw-inputs';
+import { type DrawSpan, type DrawTally, mergeTallies, tallyDraws } from './draw-tally';
 import { DrawnSeason, type Outcome } from './drawn-season';
-import { type Draw, drawSeasons, plannedDraw } from './draws';
+import { type Draw, plannedDraw } from './draws';
 import type { ReleaseProblem, ReleaseSchedule } from './types';
-
-/** A week counts as short where more than this share of what is wanted is missing. */
-export const LEAST_SHORT_SHARE = 0.01;
-/** A room's fruit counts as gone soft where more than this share of its cartons did. */
-const LEAST_SOFT_SHARE = 0.01;
 
 /** How a variety may fall short in the seasons drawn. */
 export interface VarietyRisk {
@@ -40,9 +36,23 @@ export interface Uncertainty {
   /** One season of ten is worth less than this, one of ten more than that. */
   readonly low: number;
   readonly high: number;
+  /** Mean of the tenth of the seasons that are worth least. */
+  readonly worstTenth: number;
   readonly varieties: readonly VarietyRisk[];
   /** Those the season hangs on most come first. */
   readonly rooms: readonly RoomRisk[];
+}
+
+/** Seasons of a worker's task: small enough to share out, large enough to be worth the message. */
+export const DRAWS_A_BLOCK = 10;
+
+/** A span of seasons cut into the blocks in which it is always added up, by one worker or by many. */
+export function blocksOf({ seed, first, count }: DrawSpan, size = DRAWS_A_BLOCK): DrawSpan[] {
+  return Array.from({ length: Math.ceil(count / size) }, (_, block) => ({
+    seed,
+    first: first + block * size,
+    count: Math.min(size, count - block * size),
+  }));
 }
 
 /**
@@ -55,87 +65,51 @@ export function releaseUncertainty(
   inputs: DrawInputs,
   options: { readonly draws: number; readonly seed: number },
 ): Uncertainty {
+  const blocks = blocksOf({ seed: options.seed, first: 0, count: options.draws });
+  const tally = mergeTallies(blocks.map((block) => tallyDraws(problem, schedule, inputs, block)));
+  return uncertaintyOf(problem, schedule, inputs, tally, options.seed);
+}
+
+/** The same from seasons already added up. */
+export function uncertaintyOf(
+  problem: ReleaseProblem,
+  schedule: ReleaseSchedule,
+  inputs: DrawInputs,
+  { values, varieties, soft }: DrawTally,
+  seed: number,
+): Uncertainty {
+  const draws = values.length;
   const season = new DrawnSeason(problem, schedule, inputs);
-  const varieties = varietyTallies(problem);
-  const soft = problem.rooms.map(() => ({ times: 0, share: 0 }));
-  const values: number[] = [];
-  const seasons = drawSeasons(problem, inputs, options.seed);
-  for (let count = 0; count < options.draws; count++) {
-    const outcome = season.outcome(seasons.next().value);
-    values.push(outcome.value);
-    for (const one of varieties) tally(problem, one, outcome);
-    outcome.soft.forEach((share, room) => {
-      const one = soft[room];
-      if (!one) return;
-      one.share += share;
-      if (share > LEAST_SOFT_SHARE) one.times += 1;
-    });
-  }
   const planned = season.outcome(plannedDraw(problem));
   const sorted = [...values].sort((a, b) => a - b);
   return {
-    ...options,
+    draws,
+    seed,
     planned: planned.value,
-    mean: values.reduce((total, value) => total + value, 0) / Math.max(1, values.length),
+    mean: meanOf(values),
     low: quantile(sorted, 0.1),
     high: quantile(sorted, 0.9),
+    worstTenth: meanOf(sorted.slice(0, Math.max(1, Math.round(draws / 10)))),
     varieties: varieties.map(({ variety, times, cartons, weeks }) => ({
       variety,
-      chance: times / options.draws,
-      cartons: cartons / options.draws,
-      weeks: weeks.map((week) => ({
-        chance: week.times / options.draws,
-        cartons: week.cartons / options.draws,
-      })),
+      chance: times / draws,
+      cartons: cartons / draws,
+      weeks: weeks.map((week) => ({ chance: week.times / draws, cartons: week.cartons / draws })),
     })),
     rooms: problem.rooms
       .map((_, room) => ({
         room,
-        softChance: (soft[room]?.times ?? 0) / options.draws,
-        softShare: (soft[room]?.share ?? 0) / options.draws,
+        softChance: (soft[room]?.times ?? 0) / draws,
+        softShare: (soft[room]?.share ?? 0) / draws,
         ...alone(problem, inputs, season, planned, room),
       }))
       .sort((a, b) => b.cost - a.cost || a.room - b.room),
   };
 }
 
-interface Tally {
-  readonly variety: string;
-  readonly demands: readonly number[];
-  times: number;
-  cartons: number;
-  readonly weeks: { times: number; cartons: number }[];
-}
-
-function varietyTallies(problem: ReleaseProblem): Tally[] {
-  const varietyOf = (demand: number) =>
-    problem.products[problem.demands[demand]?.product ?? -1]?.variety ?? '';
-  const names = [...new Set(problem.demands.map((_, demand) => varietyOf(demand)))].sort();
-  return names.map((variety) => ({
-    variety,
-    demands: problem.demands.flatMap((_, demand) => (varietyOf(demand) === variety ? [demand] : [])),
-    times: 0,
-    cartons: 0,
-    weeks: Array.from({ length: problem.weeks }, () => ({ times: 0, cartons: 0 })),
-  }));
-}
-
-function tally(problem: ReleaseProblem, into: Tally, { wanted, sold }: Outcome): void {
-  let any = false;
-  for (let week = 0; week < problem.weeks; week++) {
-    let [all, short] = [0, 0];
-    for (const demand of into.demands) {
-      all += wanted[demand]?.[week] ?? 0;
-      short += Math.max(0, (wanted[demand]?.[week] ?? 0) - (sold[demand]?.[week] ?? 0));
-    }
-    const one = into.weeks[week];
-    if (!one || short <= LEAST_SHORT_SHARE * all) continue;
-    any = true;
-    one.times += 1;
-    one.cartons += short;
-    into.cartons += short;
-  }
-  if (any) into.times += 1;
+/** In their order, so that it rounds the same. */
+export function meanOf(values: readonly number[]): number {
+  return values.reduce((total, value) => total + value, 0) / Math.max(1, values.length);
 }
 
 /** The season as planned but for one room at the low end of crop and of storage life. */

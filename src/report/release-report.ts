@@ -1,13 +1,12 @@
 import type { ComputedSeason, Finding } from '../findings/types';
 import { type Day, formatDay, formatWeek, type Week } from '../plan/dates';
 import type { UnitSystem } from '../plan/display';
-import { drawInputs } from '../release/draw-inputs';
 import { openingCost } from '../release/opening-cost';
 import { type Reasons, releaseReasons } from '../release/reasons';
 import type { ReleaseProblem, ReleaseResult, ReleaseSchedule, Violation } from '../release/types';
-import { releaseUncertainty } from '../release/uncertainty';
 import type { WeekEdit } from '../release/week-edits';
 import { caution } from '../room/caution';
+import { acrossJson, type DrawnReport } from './across-json';
 import { finite, LEAST_AMOUNT, tidy } from './amounts';
 import { displayUnits } from './explain';
 import { countFindings, planPart, present, varietiesOf } from './parts';
@@ -26,8 +25,8 @@ export interface ReleaseReportOptions {
   readonly today?: Day | undefined;
   /** Weeks that were written into the plan's files. */
   readonly written?: readonly WeekEdit[] | undefined;
-  /** Seasons to draw, and their seed; none where it is left out. */
-  readonly draws?: { readonly draws: number; readonly seed: number } | undefined;
+  /** What seasons drawn came to; none where it is left out. */
+  readonly drawn?: DrawnReport | undefined;
 }
 
 /** The release schedule week by week and room by room, with what it is worth and what it leaves short. */
@@ -58,7 +57,8 @@ export function releaseReport(
     conflicts: [...result.conflicts],
     ...present({
       changes: changesOf(problem, result.schedule),
-      uncertainty: options.draws && drawn(season, problem, result.schedule, options.draws),
+      uncertainty: options.drawn && uncertaintyJson(problem, options.drawn.drawn, options.drawn.ranges),
+      goodAcross: options.drawn && acrossJson(problem, options.drawn),
       written: options.written?.map(({ fill, room, file, week }) => ({ fill, room, file, week })),
     }),
     totals: totalsOf(problem, result),
@@ -71,16 +71,6 @@ export function releaseReport(
     shortages: shortagesOf(problem, result.schedule, reasons),
     caution,
   };
-}
-
-function drawn(
-  { plan, keeping }: ComputedSeason,
-  problem: ReleaseProblem,
-  schedule: ReleaseSchedule,
-  options: NonNullable<ReleaseReportOptions['draws']>,
-): ReleaseReport['uncertainty'] {
-  const inputs = drawInputs(plan, keeping, problem);
-  return uncertaintyJson(problem, releaseUncertainty(problem, schedule, inputs, options), inputs.ranges);
 }
 
 function changesOf(problem: ReleaseProblem, schedule: ReleaseSchedule): ReleaseReport['changes'] {

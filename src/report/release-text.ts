@@ -1,5 +1,6 @@
 import { counted } from '../findings/say';
 import { fixed } from '../plan/display';
+import { acrossLines } from './across-text';
 import { LEAST_AMOUNT } from './amounts';
 import { noPaint, type Paint } from './paint';
 import { cureText, reasonText } from './reason-text';
@@ -39,6 +40,7 @@ export function releaseText(
     ),
     ...shortageLines(report, paint),
     ...(options.reasons ? reasonLines(report, paint) : []),
+    ...acrossLines(report, paint),
     ...uncertaintyLines(report, paint),
     '',
     ...wrap(report.caution, PAGE_WIDTH),

@@ -19,6 +19,7 @@ export function uncertaintyJson(
     mean: tidy(drawn.mean),
     low: tidy(drawn.low),
     high: tidy(drawn.high),
+    worstTenth: tidy(drawn.worstTenth),
     varieties: drawn.varieties.map(({ variety, chance, cartons, weeks }) => ({
       variety,
       chance: share(chance),

@@ -19,7 +19,7 @@ export function uncertaintyLines(report: ReleaseReport, paint: Paint): string[] 
   const money = (value: number) => `${currency} ${whole(value)}`;
   const intro = [
     `${drawn.draws} seasons drawn (seed ${drawn.seed}), nine of ten of them within ${percent(crop)} of the crop that is still to come in, ${percent(storageLife)} of storage life, ${percent(packout)} of packout and ${percent(demand)} of demand; rooms open in the weeks above.`,
-    `Worth ${money(drawn.mean)} on average, and between ${money(drawn.low)} and ${money(drawn.high)} in eight of ten; ${money(drawn.planned)} if all comes as planned. Fruit past its life is counted as processed here, and no risk beside it.`,
+    `Worth ${money(drawn.mean)} on average, and between ${money(drawn.low)} and ${money(drawn.high)} in eight of ten; ${money(drawn.worstTenth)} in the worst tenth; ${money(drawn.planned)} if all comes as planned. Fruit past its life is counted as processed here, and no risk beside it.`,
   ];
   return [
     '',

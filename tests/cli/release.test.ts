@@ -48,6 +48,34 @@ describe('the release command', () => {
     expect(ended).toBe(true);
   });
 
+  test('stops drawing seasons when asked to, and keeps the schedule found before', async () => {
+    let asked = 0;
+    const { out, code } = await lotwright(['release', FIRST, '--good-across', '6'], {
+      onInterrupt: (stop) => {
+        asked += 1;
+        // The solver is let be; the drawing is stopped at once.
+        if (asked === 2) stop();
+        return () => {};
+      },
+    });
+    expect(code).toBe(0);
+    expect(out).toContain('Stopped before the search was done');
+    expect(out).not.toContain('Good across seasons');
+    const { out: usual } = await lotwright(['release', FIRST]);
+    expect(out.slice(out.indexOf('Week by week'))).toBe(usual.slice(usual.indexOf('Week by week')));
+  });
+
+  test('--good-across tells both schedules on seasons neither was sought on', async () => {
+    const words = ['release', FIRST, '--good-across', '6', '--draws', '20', '--format', 'json'];
+    const { out } = await lotwright(words);
+    const { goodAcross, uncertainty } = JSON.parse(out);
+    expect(goodAcross.mean).toBeGreaterThanOrEqual(goodAcross.meanBefore);
+    expect([goodAcross.draws, goodAcross.expected.draws, uncertainty.draws]).toEqual([6, 20, 20]);
+    const { out: alone } = await lotwright(['release', FIRST, '--draws', '20', '--format', 'json']);
+    // The first seasons of a seed are those that are sought on.
+    expect(JSON.parse(alone).uncertainty.mean).not.toBe(goodAcross.expected.mean);
+  });
+
   test('the same seed gives the same schedule', async () => {
     const runs = await Promise.all([1, 2].map(() => lotwright(['release', FIRST, '--format', 'json'])));
     expect(runs[0]?.out).toBe(runs[1]?.out);

@@ -44,3 +44,23 @@ describe('windows --confidence', () => {
     expect(err).toContain('as 95%');
   });
 });
+
+describe('windows --room', () => {
+  test('tells one room in full, with what moves it and the sources of its risks', async () => {
+    const { out } = await lotwright(['windows', FIRST, '--room', 'R2', '--format', 'json']);
+    const { rooms } = JSON.parse(out);
+    expect(rooms).toHaveLength(1);
+    expect(rooms[0].moves.length).toBeGreaterThan(2);
+    for (const { latestLaterBy, earliestSoonerBy, bestBefore } of rooms[0].moves)
+      expect(latestLaterBy !== 0 || earliestSoonerBy !== 0 || bestBefore !== rooms[0].bestBefore.week).toBe(
+        true,
+      );
+    expect(rooms[0].risks[0].source.known).toBe('published');
+  });
+
+  test('a room that is not there is answered with the nearest', async () => {
+    const { code, err } = await lotwright(['windows', FIRST, '--room', 'R22']);
+    expect(code).toBe(2);
+    expect(err).toContain('There is no room R22 in the plan. Nearest: R2');
+  });
+});

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { day, findingCounts, header, place, week } from './parts';
 import { roomReason, shortageCure } from './reason';
-import { uncertainty } from './uncertainty';
+import { goodAcross, uncertainty } from './uncertainty';
 
 const releaseRoom = z.strictObject({
   room: z.string(),
@@ -103,6 +103,7 @@ export const releaseReport = z
         description: 'Changes from the published schedule, where one was given; without `to` left closed.',
       }),
     uncertainty: uncertainty.optional().meta({ description: 'With `--draws`: seasons that could come.' }),
+    goodAcross: goodAcross.optional(),
     written: z
       .array(z.strictObject({ fill: z.string(), room: z.string(), file: z.string(), week }))
       .optional()

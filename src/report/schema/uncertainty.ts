@@ -21,6 +21,7 @@ export const uncertainty = z
     mean: z.number(),
     low: z.number().meta({ description: 'One season of ten is worth less.' }),
     high: z.number().meta({ description: 'One season of ten is worth more.' }),
+    worstTenth: z.number().meta({ description: 'Mean of the tenth of the seasons that are worth least.' }),
     varieties: z.array(
       z.strictObject({
         variety: z.string(),
@@ -49,3 +50,31 @@ export const uncertainty = z
       .meta({ description: 'Those the season hangs on most come first.' }),
   })
   .meta({ description: 'The schedule in seasons drawn from the ranges of `policy: uncertainty`.' });
+
+export const goodAcross = z
+  .strictObject({
+    draws: z.int().meta({ description: 'Seasons it was sought on.' }),
+    rounds: z.int().meta({ description: 'Rounds of the search that gained.' }),
+    tried: z.int().meta({ description: 'Schedules and moves that were tried.' }),
+    meanBefore: z.number().meta({
+      description:
+        'Mean worth, on the seasons it was sought on, of the schedule that is best if all comes as expected; changed weeks and uneven work taken off.',
+    }),
+    mean: z.number().meta({ description: 'The same of the schedule found; never less.' }),
+    valueBefore: z.number().meta({ description: 'Value of the schedule it was sought from, as planned.' }),
+    expected: uncertainty.meta({
+      description:
+        'The schedule it was sought from on the seasons of `uncertainty`, which neither was sought on.',
+    }),
+    moved: z
+      .array(
+        z.strictObject({
+          room: z.string(),
+          fill: z.string(),
+          from: week.optional(),
+          to: week.optional(),
+        }),
+      )
+      .meta({ description: 'Without `from` or `to` the room stays closed there.' }),
+  })
+  .meta({ description: 'With `--good-across`: a schedule that is good across seasons drawn.' });

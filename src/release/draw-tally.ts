@@ -1,0 +1,138 @@
+import type { DrawInputs } from './draw-inputs';
+import { DrawnSeason, type Outcome } from './drawn-season';
+import { type Draw, drawSeasons } from './draws';
+import type { ReleaseProblem, ReleaseSchedule } from './types';
+
+/** A week counts as short where more than this share of what is wanted is missing. */
+export const LEAST_SHORT_SHARE = 0.01;
+/** A room's fruit counts as gone soft where more than this share of its cartons did. */
+const LEAST_SOFT_SHARE = 0.01;
+
+/** Which of the seasons of a seed: those from `first` on, `count` of them. */
+export interface DrawSpan {
+  readonly seed: number;
+  readonly first: number;
+  readonly count: number;
+}
+
+/** What a schedule came to in some seasons, added up. Nothing but numbers, so that it crosses from a worker. */
+export interface DrawTally {
+  /** Worth of each season, in their order. */
+  readonly values: readonly number[];
+  readonly varieties: readonly VarietyTally[];
+  /** By room: seasons in which some of it was soft, and its shares added up. */
+  readonly soft: readonly { readonly times: number; readonly share: number }[];
+}
+
+export interface VarietyTally {
+  readonly variety: string;
+  readonly times: number;
+  readonly cartons: number;
+  readonly weeks: readonly { readonly times: number; readonly cartons: number }[];
+}
+
+/** The seasons of a span. Those before it are drawn and passed over: a season follows from all before it. */
+export function* drawsOf(problem: ReleaseProblem, inputs: DrawInputs, span: DrawSpan): Generator<Draw> {
+  const seasons = drawSeasons(problem, inputs, span.seed);
+  for (let at = 0; at < span.first + span.count; at++) {
+    const draw = seasons.next().value;
+    if (at >= span.first) yield draw;
+  }
+}
+
+export function tallyDraws(
+  problem: ReleaseProblem,
+  schedule: ReleaseSchedule,
+  inputs: DrawInputs,
+  span: DrawSpan,
+): DrawTally {
+  const season = new DrawnSeason(problem, schedule, inputs);
+  const varieties = emptyTallies(problem);
+  const soft = problem.rooms.map(() => ({ times: 0, share: 0 }));
+  const values: number[] = [];
+  for (const draw of drawsOf(problem, inputs, span)) {
+    const outcome = season.outcome(draw);
+    values.push(outcome.value);
+    for (const one of varieties) tally(problem, one, outcome);
+    outcome.soft.forEach((share, room) => {
+      const one = soft[room];
+      if (!one) return;
+      one.share += share;
+      if (share > LEAST_SOFT_SHARE) one.times += 1;
+    });
+  }
+  return {
+    values,
+    varieties: varieties.map(({ variety, times, cartons, weeks }) => ({ variety, times, cartons, weeks })),
+    soft,
+  };
+}
+
+/** Tallies of spans that follow each other, added in their order, so that sums round alike however they were shared. */
+export function mergeTallies(tallies: readonly DrawTally[]): DrawTally {
+  const [first, ...others] = tallies;
+  if (!first) return { values: [], varieties: [], soft: [] };
+  return others.reduce(
+    (all, one) => ({
+      values: [...all.values, ...one.values],
+      varieties: all.varieties.map((variety, at) => added(variety, one.varieties[at])),
+      soft: all.soft.map(({ times, share }, room) => ({
+        times: times + (one.soft[room]?.times ?? 0),
+        share: share + (one.soft[room]?.share ?? 0),
+      })),
+    }),
+    first,
+  );
+}
+
+function added(one: VarietyTally, other: VarietyTally | undefined): VarietyTally {
+  if (!other) return one;
+  return {
+    variety: one.variety,
+    times: one.times + other.times,
+    cartons: one.cartons + other.cartons,
+    weeks: one.weeks.map(({ times, cartons }, week) => ({
+      times: times + (other.weeks[week]?.times ?? 0),
+      cartons: cartons + (other.weeks[week]?.cartons ?? 0),
+    })),
+  };
+}
+
+interface Tally {
+  readonly variety: string;
+  readonly demands: readonly number[];
+  times: number;
+  cartons: number;
+  readonly weeks: { times: number; cartons: number }[];
+}
+
+function emptyTallies(problem: ReleaseProblem): Tally[] {
+  const varietyOf = (demand: number) =>
+    problem.products[problem.demands[demand]?.product ?? -1]?.variety ?? '';
+  const names = [...new Set(problem.demands.map((_, demand) => varietyOf(demand)))].sort();
+  return names.map((variety) => ({
+    variety,
+    demands: problem.demands.flatMap((_, demand) => (varietyOf(demand) === variety ? [demand] : [])),
+    times: 0,
+    cartons: 0,
+    weeks: Array.from({ length: problem.weeks }, () => ({ times: 0, cartons: 0 })),
+  }));
+}
+
+function tally(problem: ReleaseProblem, into: Tally, { wanted, sold }: Outcome): void {
+  let any = false;
+  for (let week = 0; week < problem.weeks; week++) {
+    let [all, short] = [0, 0];
+    for (const demand of into.demands) {
+      all += wanted[demand]?.[week] ?? 0;
+      short += Math.max(0, (wanted[demand]?.[week] ?? 0) - (sold[demand]?.[week] ?? 0));
+    }
+    const one = into.weeks[week];
+    if (!one || short <= LEAST_SHORT_SHARE * all) continue;
+    any = true;
+    one.times += 1;
+    one.cartons += short;
+    into.cartons += short;
+  }
+  if (any) into.times += 1;
+}

@@ -1,0 +1,42 @@
+import type { DrawInputs } from './draw-inputs';
+import { drawnFilling, keptShare } from './drawn-room';
+import type { Draw } from './draws';
+import type { ReleaseProblem } from './types';
+
+/** Fruit past its life, which nobody wants. */
+const SOFT = { variety: '', packClass: 'soft' } as const;
+
+/**
+ * The release problem of a season drawn: what is then in the rooms, packs out and is wanted. Fruit past its life is a
+ * product that nobody wants, the last one; the risk of it is counted no more, since it is known.
+ */
+export function drawnProblem(problem: ReleaseProblem, inputs: DrawInputs, draw: Draw): ReleaseProblem {
+  const { products } = problem;
+  return {
+    ...problem,
+    products: [...products, SOFT],
+    rooms: problem.rooms.map((room, at) => {
+      const { bins, mix } = drawnFilling(problem, inputs, at, draw);
+      const aBin = room.cartonsABin.map((week) =>
+        week.map(
+          (cartons, product) =>
+            cartons * (mix.get(products[product]?.variety ?? '') ?? 1) * (draw.packout[product] ?? 1),
+        ),
+      );
+      return {
+        ...room,
+        bins: room.bins * bins,
+        riskCost: room.riskCost.map(() => 0),
+        cartonsABin: aBin.map((week, index) => {
+          const kept = keptShare(inputs, at, index, draw);
+          const all = week.reduce((sum, cartons) => sum + cartons, 0);
+          return [...week.map((cartons) => cartons * kept), all * (1 - kept)];
+        }),
+      };
+    }),
+    demands: problem.demands.map((demand, at) => ({
+      ...demand,
+      cartons: demand.cartons.map((cartons) => cartons * (draw.demand[at] ?? 1)),
+    })),
+  };
+}
