@@ -23,6 +23,8 @@ export function overlaidVariety(
     respirationInStore: own.respirationInStore
       ? aroundOwn(own.respirationInStore, base.respirationInStore)
       : base.respirationInStore,
+    respiratoryQuotient: own.respiratoryQuotient ?? base.respiratoryQuotient,
+    ...(own.transpiration && { transpiration: own.transpiration }),
     storageLifeInAir: own.storageLifeInAir ?? base.storageLifeInAir,
     storageLife: own.storageLife ?? base.storageLife,
     leastTemperature: own.leastTemperature ?? base.leastTemperature,

@@ -14,6 +14,8 @@ export interface Variety {
     readonly high: Figure<'1'>;
   };
   readonly respiratoryQuotient: Figure<'1'>;
+  /** Nanograms of water for each kilogram, second and pascal, where the planner gives it. */
+  readonly transpiration?: Figure<'1'>;
   readonly storageLifeInAir: Figure<'days'>;
   /** Shortest and longest of the source's range of life in air, where it gives one. */
   readonly storageLifeInAirRange?: DaysRange;

@@ -83,9 +83,13 @@ export interface BinType extends Entry {
   readonly netFruit: Figure<'kg'> | undefined;
   readonly tare: Figure<'kg'> | undefined;
   readonly material: 'wood' | 'plastic' | undefined;
+  /** What one bin's material takes up; from its mass where left out. */
+  readonly solidVolume?: Figure<'m3'> | undefined;
 }
 
 export interface Room extends Entry {
+  /** What cooler, ducts and pillars take up. */
+  readonly equipmentVolume?: Figure<'m3'> | undefined;
   readonly length: Figure<'m'> | undefined;
   readonly width: Figure<'m'> | undefined;
   readonly height: Figure<'m'> | undefined;
@@ -193,6 +197,9 @@ export interface VarietyOverride extends Entry {
     | readonly { readonly at: Figure<'degC'>; readonly rate: Figure<'mg/kg/h'> }[]
     | undefined;
   readonly respirationInStore: Figure<'1'> | undefined;
+  readonly respiratoryQuotient?: Figure<'1'> | undefined;
+  /** Nanograms of water for each kilogram of fruit, second and pascal. */
+  readonly transpiration?: Figure<'1'> | undefined;
   readonly storageLifeInAir: Figure<'days'> | undefined;
   readonly storageLife: Figure<'days'> | undefined;
   readonly leastTemperature: Figure<'degC'> | undefined;

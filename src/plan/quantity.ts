@@ -67,6 +67,7 @@ export const dimensions = {
   flow: { 'm3/h': { factor: 1, also: ['m³/h'] }, 'ft3/min': { factor: FOOT_M ** 3 * 60, also: ['cfm'] } },
   removal: { 'kg/day': { factor: 1 }, 'kg/h': { factor: 24 }, 'lb/day': { factor: POUND_KG } },
   respiration: { 'mg/kg/h': { factor: 1 } },
+  transpiration: { 'ng/kg/s/Pa': { factor: 1 } },
   'short time': { min: { factor: 1 }, s: { factor: 1 / 60 }, h: { factor: 60 } },
   'long time': {
     days: { factor: 1, also: ['day', 'd'] },

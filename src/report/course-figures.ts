@@ -8,6 +8,7 @@ import { busiestDayShare, type CoolingCourse, intakeLimit } from '../room/coolin
 import { beyondCooler, daysToColdClosed, temperatureByLaw } from '../room/course/closed/cold';
 import { humidityOfRoom, lossToBins, waterOfBins } from '../room/humidity';
 import { halfLifeNeeded } from '../room/tightness';
+import { transpirationOf } from '../room/transpiration';
 import type { FilledRoom } from '../room/types';
 import { courseBeside } from './course-beside';
 import { turnsOf } from './course-plant';
@@ -106,7 +107,13 @@ function coolingFigures(
         regime &&
         fruit &&
         holdingCooling &&
-        humidityOfRoom(regime.temperature, fruit, holdingCooling, room.coilDifference),
+        humidityOfRoom(
+          regime.temperature,
+          fruit,
+          holdingCooling,
+          room.coilDifference,
+          transpirationOf(filled.varieties),
+        ),
     }),
     ...(cooling?.batches ?? []).flatMap(({ day, temperatures, sevenEighths }) => {
       const [end] = temperatures;

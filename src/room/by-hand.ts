@@ -18,6 +18,7 @@ import {
   weatherFlow,
   weatherShare,
 } from './tightness';
+import { transpirationOf } from './transpiration';
 import type { FilledRoom, FlushStep } from './types';
 import {
   freshAirForCarbonDioxide,
@@ -276,12 +277,13 @@ function lossByHand(
   stay: Figure<'days'> | undefined,
 ): ByHand {
   const deficit = vapourPressureDeficit(temperature, humidity);
+  const transpiration = transpirationOf(filled.varieties);
   const rate = meanRate('mean respiration in store', filled.carbonDioxideInStore, knownFruit(filled));
   return {
     'vapour-pressure-deficit': deficit,
-    'water-loss-in-30-days': waterLoss(deficit, thirtyDays),
+    'water-loss-in-30-days': waterLoss(deficit, thirtyDays, transpiration),
     'dry-matter-loss-in-30-days': rate && dryMatterLoss(rate, thirtyDays),
-    'water-loss-to-opening': stay && waterLoss(deficit, stay),
+    'water-loss-to-opening': stay && waterLoss(deficit, stay, transpiration),
     'dry-matter-loss-to-opening': stay && rate && dryMatterLoss(rate, stay),
   };
 }

@@ -15,6 +15,7 @@ import { limeFor } from './lime';
 import { pullDown } from './pull-down';
 import { roomCooling } from './room-cooling';
 import { oxygenLeak } from './tightness';
+import { transpirationOf } from './transpiration';
 import type { FilledRoom, RoomCapacity, VarietyInRoom } from './types';
 import { freshAirForOxygen, freshAirVolumes } from './ventilation';
 import { daysInMonth, weightLoss } from './weight-loss';
@@ -77,9 +78,14 @@ function gasVolumeOf(
   bins: Figure<'bins'>,
   binType: BinType | undefined,
 ): Figure<'m3'> | undefined {
-  const { tare, material } = binType ?? {};
+  const { tare, material, solidVolume } = binType ?? {};
   if (!capacity.volume || !fruit || !tare || !material) return undefined;
-  return finite(freeGasVolume(capacity.volume, fruit, bins, tare, material));
+  return finite(
+    freeGasVolume(capacity.volume, fruit, bins, tare, material, {
+      solidVolume,
+      equipmentVolume: capacity.room.equipmentVolume,
+    }),
+  );
 }
 
 /** What the fruit gives off and loses in store; in air there is no range, for the atmosphere cuts nothing. */
@@ -100,7 +106,16 @@ function storeFigures(regime: Regime | undefined, varieties: readonly VarietyInR
     carbonDioxideInStoreHigh: carbonDioxideInStore(varieties, regime, 'high'),
     weightLossPerMonth:
       meanRate &&
-      finite(weightLoss(regime.temperature, regime.humidity, meanRate, daysInMonth, meanFermented)),
+      finite(
+        weightLoss(
+          regime.temperature,
+          regime.humidity,
+          meanRate,
+          daysInMonth,
+          meanFermented,
+          transpirationOf(varieties),
+        ),
+      ),
     ...(fermented ? { fermentedInStore: fermented } : {}),
   };
 }

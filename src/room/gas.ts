@@ -8,21 +8,46 @@ const binMaterialDensity = {
   plastic: referenceFigure('density of bin plastic', 'kg/m3', 950, polyethylene),
 };
 
-/** Gas in a filled room: the room less the fruit itself and the bins' material. */
+/** What the planner measured, in place of the bins' mass over their density, and beside it. */
+export interface MeasuredVolumes {
+  /** Material of one bin. */
+  readonly solidVolume?: Figure<'m3'> | undefined;
+  readonly equipmentVolume?: Figure<'m3'> | undefined;
+}
+
+/** Gas in a filled room: the room less the fruit itself, the bins' material and the equipment. */
 export function freeGasVolume(
   roomVolume: Figure<'m3'>,
   fruit: Figure<'t'>,
   bins: Figure<'bins'>,
   tare: Figure<'kg'>,
   material: NonNullable<BinType['material']>,
+  { solidVolume, equipmentVolume }: MeasuredVolumes = {},
 ): Figure<'m3'> {
+  const ofBins: { readonly formula: string; readonly inputs: Readonly<Record<string, Figure>> } = solidVolume
+    ? { formula: 'bins * solidVolume', inputs: { solidVolume } }
+    : {
+        formula: 'bins * tare / materialDensity',
+        inputs: { tare, materialDensity: binMaterialDensity[material] },
+      };
+  const inBins = solidVolume
+    ? bins.value * solidVolume.value
+    : (bins.value * tare.value) / binMaterialDensity[material].value;
+  const rest = equipmentVolume ? ' - equipmentVolume' : '';
   return compute(
     'free gas volume',
     'm3',
-    'max(0, roomVolume - fruit * 1000 / fruitDensity - bins * tare / materialDensity)',
-    { roomVolume, fruit, fruitDensity, bins, tare, materialDensity: binMaterialDensity[material] },
+    `max(0, roomVolume - fruit * 1000 / fruitDensity - ${ofBins.formula}${rest})`,
+    {
+      roomVolume,
+      fruit,
+      fruitDensity,
+      bins,
+      ...ofBins.inputs,
+      ...(equipmentVolume ? { equipmentVolume } : {}),
+    },
     (v) =>
-      Math.max(0, v.roomVolume - (v.fruit * 1000) / v.fruitDensity - (v.bins * v.tare) / v.materialDensity),
+      Math.max(0, v.roomVolume - (v.fruit * 1000) / v.fruitDensity - inBins - (equipmentVolume?.value ?? 0)),
   );
 }
 

@@ -70,8 +70,9 @@ export function weightLoss(
   meanRate: Figure<'mg/kg/h'>,
   period: Figure<'days'>,
   fermented?: Figure<'mg/kg/h'>,
+  coefficient: Figure<'1'> = transpirationCoefficient,
 ): Figure<'%'> {
-  const water = waterLoss(vapourPressureDeficit(temperature, humidity), period);
+  const water = waterLoss(vapourPressureDeficit(temperature, humidity), period, coefficient);
   if (fermented) {
     const respired = compute(
       'mean carbon dioxide of respiration in store',

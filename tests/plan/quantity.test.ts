@@ -32,6 +32,7 @@ const THEIRS: Readonly<Record<string, string>> = {
   'kg/h': 'kg/h',
   'lb/day': 'lb/day',
   'mg/kg/h': 'mg/kg*h',
+  'ng/kg/s/Pa': 'ng/kg*s*Pa',
   days: 'day',
   weeks: 'week',
   oz: 'oz',

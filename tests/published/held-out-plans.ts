@@ -71,12 +71,12 @@ fills:
   F: { room: B, regime: red-exam, first-bin: 2026-09-10, last-bin: 2026-09-20, sealed: 2026-09-23, lots: { L1: 400, L2: 380 }, open: 2027-W14 }
 `;
 
-/** Two varieties; nitrogen whose purity does not reach the set-point; a breather bag; plastic bins. */
+/** Two varieties with values of their own; nitrogen whose purity does not reach the set-point; a breather bag. */
 export const TWO_VARIETIES = `
 lotwright: 1
 season: { name: Exam C, starts: 2026-08-24, ends: 2027-07-25, carton: 18 kg, outside-temperature: 16 °C }
 bins:
-  plastic: { outside: { length: 1.20 m, width: 1.00 m, height: 0.78 m }, net-fruit: 300 kg, tare: 38 kg, material: plastic }
+  plastic: { outside: { length: 1.20 m, width: 1.00 m, height: 0.78 m }, net-fruit: 300 kg, tare: 38 kg, material: plastic, solid-volume: 42 L }
 plant:
   scrubbers:
     S: { kind: carbon, removal: 40 kg/day, at-level: 3 %, beds: { number: 2, carbon: 160 kg, adsorb: 10 min, regenerate: 9 min } }
@@ -87,6 +87,7 @@ rooms:
     inside: { length: 18.6 m, width: 9.0 m, height: 7.6 m }
     bin-type: plastic
     places: 825
+    equipment-volume: 6 m3
     refrigeration: { capacity: 85 kW, half-time: 15 h }
     heat-transfer: 0.2 W/m2K
     tightness: { from: 250 Pa, to: 150 Pa, after: 25 min }
@@ -97,9 +98,11 @@ varieties:
   Golden Delicious:
     respiration: [{ at: 0 °C, rate: 3.2 mg/kg/h }, { at: 1.5 °C, rate: 4 mg/kg/h }, { at: 20 °C, rate: 22 mg/kg/h }]
     respiration-in-store: 0.35
+    transpiration: 58 ng/kg/s/Pa
   Jonagold:
     respiration: [{ at: 0 °C, rate: 2.8 mg/kg/h }, { at: 1.5 °C, rate: 3.4 mg/kg/h }, { at: 20 °C, rate: 21 mg/kg/h }]
     respiration-in-store: 0.45
+    respiratory-quotient: 1.1
 regimes:
   mixed: { varieties: [Golden Delicious, Jonagold], temperature: 1.5 °C, oxygen: 1.5 %, carbon-dioxide: 2.5 %, humidity: 93 %, storage-life: 7 months }
 lots:

@@ -23,6 +23,8 @@ export function readVariety(map: MapReader): Body<VarietyOverride> {
       'respiration in the controlled atmosphere, as a share of that in air',
       '1',
     ),
+    respiratoryQuotient: map.count('respiratory-quotient', 'respiratory quotient', '1'),
+    transpiration: map.quantity('transpiration', 'transpiration coefficient, ng/(kg s Pa)', 'transpiration'),
     storageLifeInAir: map.quantity('storage-life-in-air', 'storage life in air', 'long time'),
     storageLife: map.quantity('storage-life', 'storage life in its regime', 'long time'),
     leastTemperature: map.quantity(

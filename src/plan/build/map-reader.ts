@@ -22,6 +22,7 @@ const UNITS = {
   flow: 'm3/h',
   removal: 'kg/day',
   respiration: 'mg/kg/h',
+  transpiration: '1',
   'short time': 'min',
   'long time': 'days',
 } as const satisfies Readonly<Record<Dimension, Unit>>;

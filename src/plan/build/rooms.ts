@@ -24,6 +24,7 @@ export function readBinType(map: MapReader): Body<BinType> {
     netFruit: map.quantity('net-fruit', 'fruit in a full bin', 'mass'),
     tare: map.quantity('tare', 'empty bin', 'mass'),
     material: map.word('material'),
+    solidVolume: map.quantity('solid-volume', "volume of a bin's material", 'volume'),
   };
 }
 
@@ -35,6 +36,7 @@ export function readRoom(map: MapReader): Body<Room> {
     length: inside?.quantity('length', 'inside length', 'length'),
     width: inside?.quantity('width', 'inside width', 'length'),
     height: inside?.quantity('height', 'inside height', 'length'),
+    equipmentVolume: map.quantity('equipment-volume', 'space taken by equipment', 'volume'),
     binType: map.givenText('bin-type'),
     statedPlaces: map.count('places', 'places as stated', 'places'),
     stack: map.count('stack', 'bins high', 'bins'),

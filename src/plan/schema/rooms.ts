@@ -62,6 +62,11 @@ export const room = z.strictObject({
       height: quantity('length', { meaning: 'Inside height, floor to ceiling.', example: '7.6 m' }),
     })
     .meta({ description: 'Inside size of the room.' }),
+  'equipment-volume': quantity('volume', {
+    meaning: 'Space that cooler, ducts, pillars and the like take up, in which no gas is.',
+    example: '6 m3',
+    default: 'none is taken off',
+  }).optional(),
   'bin-type': reference('bins', {
     meaning: 'The bin type the room is stacked with.',
     example: 'plastic-1200',

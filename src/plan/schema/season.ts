@@ -43,6 +43,11 @@ export const binType = z.strictObject({
     })
     .meta({ description: 'Outside size of one bin.' }),
   'net-fruit': quantity('mass', { meaning: 'Fruit in one full bin.', example: '300 kg' }),
+  'solid-volume': quantity('volume', {
+    meaning: 'Space that the material of one empty bin takes up, in which no gas is.',
+    example: '90 L',
+    default: 'from its mass, wood at 500 kg/m3 and plastic at 950 kg/m3',
+  }).optional(),
   tare: quantity('mass', { meaning: 'The empty bin.', example: '38 kg' }),
   material: oneOf(['wood', 'plastic'], {
     meaning: 'What the bin is made of: its heat, its volume and the water it takes up depend on it.',

@@ -48,6 +48,7 @@ const USUAL_LIMITS: Readonly<Record<Dimension, Limits>> = {
   flow: { above: 0 },
   removal: { above: 0 },
   respiration: { least: 0 },
+  transpiration: { above: 0 },
   'short time': { above: 0 },
   'long time': { above: 0 },
 };

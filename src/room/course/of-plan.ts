@@ -5,8 +5,8 @@ import { referenceFigure } from '../../plan/figure';
 import { coolingHalfTime } from '../cooling';
 import { commonPractice } from '../sources';
 import { atmosphere, leakInService, weatherFlow } from '../tightness';
+import { transpirationOf } from '../transpiration';
 import type { FilledRoom } from '../types';
-import { transpirationCoefficient } from '../weight-loss';
 import type {
   CourseFruit,
   CourseRoom,
@@ -175,7 +175,7 @@ function fruitOf(
       carbonDioxideHalvesAt: choices.carbonDioxideHalvesAt,
     },
     humidity: regime.humidity.value,
-    transpiration: transpirationCoefficient.value,
+    transpiration: transpirationOf(varieties).value,
   };
 }
 

@@ -1,6 +1,7 @@
 import { compute, countedFigure, type Figure, referenceFigure } from '../../../plan/figure';
 import { finite, sumOf } from '../../figures';
 import { physicalConstants } from '../../sources';
+import { transpirationOf } from '../../transpiration';
 import type { FilledRoom } from '../../types';
 import { vapourPressureDeficit, waterLoss } from '../../weight-loss';
 import { DRY_MATTER } from '../point';
@@ -34,7 +35,11 @@ export function waterLostClosed(
     room.untilHours / 24,
     'the dates of the fill',
   );
-  const loss = waterLoss(vapourPressureDeficit(regime.temperature, regime.humidity), period);
+  const loss = waterLoss(
+    vapourPressureDeficit(regime.temperature, regime.humidity),
+    period,
+    transpirationOf(filled.varieties),
+  );
   return finite(
     compute(
       'water the fruit gave off, by the closed form',
