@@ -9,6 +9,7 @@ import { allowFinding, showFindingPage } from './finding-commands';
 import type { ExtensionHost } from './host';
 import { copySample, type NewPlanOptions, newPlan } from './new-plan-command';
 import { fillOfRow } from './panel-messages';
+import { PictureCommand, type PictureOptions } from './picture-command';
 import { PinCommands } from './pin-commands';
 import { servePlanFiles } from './plan-files';
 import { PlanStatus } from './plan-status';
@@ -46,6 +47,7 @@ export async function activateLotwright(
   timeline.onPin = (fill) => void pins.pinOne(fill);
   timeline.onMove = (fill, week) => void pins.pinTo(fill, week);
   release.onProgress = (message) => timeline.showProgress(message);
+  const picture = new PictureCommand(timeline);
   const explain = new ExplainCommand(client);
   const fills = new FillCommands(dist, client, host, () => Object.values(timeline.current?.files ?? {})[0]);
 
@@ -62,6 +64,7 @@ export async function activateLotwright(
       deserializeWebviewPanel: async (panel) => timeline.adopt(panel),
     }),
     command('lotwright.openWideTimeline', () => timeline.openWide()),
+    command('lotwright.savePicture', (options?: PictureOptions) => picture.run(options)),
     command('lotwright.openTimeline', () => vscode.commands.executeCommand(`${TIMELINE_VIEW}.focus`)),
     command('lotwright.findReleaseWeeks', () => release.run()),
     command('lotwright.pinReleaseWeeks', (options?: { readonly confirm?: boolean }) => pins.pinAll(options)),

@@ -56,7 +56,7 @@ Examples:
   lotwright fill --format json > fill.json
 `;
 
-const USUAL_MOVES = 3000;
+const USUAL_MOVES = 2000;
 const USUAL_SECONDS = 10;
 
 interface FillCommandOptions extends PlanOptions, TodayOption {

@@ -5,6 +5,8 @@ import type { FillOptions, FillProblem } from './types';
 
 /** Rooms taken apart in a round: most often two or three. */
 const ROOMS_APART = [1, 2, 2, 2, 3, 3, 3, 4, 5] as const;
+/** Rounds after which is said how far the search is. */
+const PROGRESS_STEP = 20;
 /** How far a round may put a lot from where it costs least, in places of a room: a room's cost now and then. */
 const BLURS = [0, 0, 0, 0, 0, 60, 60, 60, 60, 450] as const;
 /** What a round may be worse by, in places of a room: from the first round to the last. */
@@ -29,6 +31,7 @@ export function searchFill(problem: FillProblem, options: FillOptions): FillStat
   const rising = (DEAR / CHEAP) ** (1 / Math.max(1, options.moves));
   let [loose, unplaced] = [LOOSE, CHEAP];
   for (let move = 0; move < options.moves && problem.rooms.length > 0; move++) {
+    if (move % PROGRESS_STEP === 0) options.onProgress?.(move / options.moves);
     before.become(state);
     const cost = state.costAt(unplaced);
     takeApart(state, random);

@@ -134,6 +134,8 @@ export interface FillOptions {
   readonly seed: number;
   /** Rounds of taking rooms apart and filling them again. Never a time, so that results repeat. */
   readonly moves: number;
+  /** Told now and then how much of a search is done, 0 to 1; a further search begins again at 0. */
+  readonly onProgress?: ((share: number) => void) | undefined;
 }
 
 export interface FillResult {

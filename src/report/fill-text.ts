@@ -13,7 +13,7 @@ export function fillText(report: FillReport, paint: Paint = noPaint): string {
   return [
     paint.bold(`${season}fill proposal for ${roomsText(report)}`),
     '',
-    ...summaryTexts(report).flatMap((text) => wrap(text, PAGE_WIDTH, '  ')),
+    ...fillSummary(report).flatMap((text) => wrap(text, PAGE_WIDTH, '  ')),
     ...violationLines(report, paint),
     ...(report.rooms.length > 0 ? ['', ...roomTable(report)] : []),
     ...report.rooms.flatMap((row) => ['', ...roomLines(row, paint)]),
@@ -32,7 +32,8 @@ function roomsText({ totals: { freeRooms, roomsBegun } }: FillReport): string {
     : `${free} and ${counted(roomsBegun, 'room begun', 'rooms begun')} with places left`;
 }
 
-function summaryTexts(report: FillReport): string[] {
+/** How much finds a room, and how good that is, in sentences. */
+export function fillSummary(report: FillReport): string[] {
   const { totals } = report;
   if (totals.bins === 0) return ['No bins wait for a room: the fills of the plan take all there are.'];
   return [

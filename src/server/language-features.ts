@@ -7,6 +7,7 @@ import {
 } from 'vscode-languageserver';
 import { type Asked, asked } from './asked';
 import { fixAllAction } from './editing-features';
+import { fillActions } from './fill-features';
 import { quickFix, toCompletion, toDiagnostic, toEdits, toRange, toSymbol } from './lsp';
 import type { OpenPlan } from './plan-sessions';
 import { type AllowParams, clientCommands } from './protocol';
@@ -86,6 +87,7 @@ export function addLanguageFeatures(connection: Connection, state: ServerState):
           edit: { changes: toEdits(plan, edits, found.plan.uriOf) },
         }),
       ),
+      ...fillActions(state, found, range.start),
     ];
   });
 }

@@ -1,3 +1,4 @@
+import type { FillProblem, FillResult } from '../fill/types';
 import type { ReleaseProblem, ReleaseResult } from '../release/types';
 import type { TimelineView } from '../report/timeline-types';
 
@@ -18,6 +19,12 @@ export const requests = {
   allow: 'lotwright/allow',
   /** PinsParams -> PinsAnswer | null */
   pins: 'lotwright/pins',
+  /** FillProblemParams -> FillProblemAnswer | null */
+  fillProblem: 'lotwright/fillProblem',
+  /** FillResultParams -> FillResultAnswer */
+  fillResult: 'lotwright/fillResult',
+  /** AcceptFillsParams -> AcceptFillsAnswer | null */
+  acceptFills: 'lotwright/acceptFills',
   /** OtherWeekParams -> OtherWeekAnswer | null */
   otherWeek: 'lotwright/otherWeek',
   /** NewPlanParams -> NewPlanAnswer | null where the day is none */
@@ -49,6 +56,8 @@ export const clientCommands = {
   allowFinding: 'lotwright.allowFinding',
   /** ({ uri, position }) Shows how the figures of the entry there came about. */
   explainAt: 'lotwright.explainAtCursor',
+  /** (room: string) Fills the room as proposed. */
+  acceptFill: 'lotwright.acceptRoomFill',
   /** (code: string) */
   showFindingPage: 'lotwright.showFindingPage',
 } as const;
@@ -179,6 +188,53 @@ export interface PinEdit {
     readonly end: { readonly line: number; readonly character: number };
   };
   readonly newText: string;
+}
+
+/** The lots and rooms for which fills are to be proposed. */
+export interface FillProblemParams extends PlanParams {
+  /** Fills of the plan with places left may take more bins. */
+  readonly topUp?: boolean;
+}
+
+export interface FillProblemAnswer {
+  readonly root: string;
+  readonly name: string;
+  readonly problem: FillProblem;
+}
+
+export interface FillResultParams {
+  readonly root: string;
+  readonly topUp?: boolean;
+  /** The problem that was solved, as it was handed out. */
+  readonly problem: FillProblem;
+  readonly result: FillResult;
+}
+
+export interface FillResultAnswer {
+  /** The proposal passed its check, and is for the plan as it is: the server keeps it. */
+  readonly accepted: boolean;
+  /** For the planner: what is proposed, or why it was not taken. */
+  readonly message: string;
+  /** The proposal as a page, Markdown; absent where it was not taken. */
+  readonly page?: { readonly title: string; readonly markdown: string };
+  readonly rooms: readonly string[];
+}
+
+/** The proposal's rooms as edits: one, by name or by the place it or one of its lots stands at, else all of them. */
+export interface AcceptFillsParams extends PlanParams {
+  readonly room?: string;
+  readonly position?: { readonly line: number; readonly character: number };
+}
+
+export interface AcceptFillsAnswer {
+  readonly name: string;
+  /** Rooms of the proposal that the plan, as it is, could still take, in the order of their names. */
+  readonly open: readonly { readonly room: string; readonly what: string }[];
+  /** Rooms that the edits fill; empty where the one asked for is not of the proposal, or no longer possible. */
+  readonly rooms: readonly string[];
+  readonly edits: Readonly<Record<string, readonly PinEdit[]>>;
+  /** Version of each open document that is edited: the edits hold for that text only. */
+  readonly versions: Readonly<Record<string, number>>;
 }
 
 export interface FindFilesParams {

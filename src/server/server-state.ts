@@ -1,10 +1,13 @@
 import type { Day } from '../plan/dates';
 import type { PlanSessions } from './plan-sessions';
 import type { InitializationOptions } from './protocol';
+import type { KeptFills } from './services/fills';
 
 /** What the features share: the plans, once they have been read, and what the client can do. */
 export interface ServerState {
   readonly plans: PlanSessions;
+  /** By plan folder: the fills that were proposed last. */
+  readonly proposedFills: Map<string, KeptFills>;
   /** Resolves when the workspace's files have been read. */
   ready(): Promise<void>;
   options(): InitializationOptions;

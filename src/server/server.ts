@@ -15,6 +15,7 @@ import type { Day } from '../plan/dates';
 import { clientFiles } from './client-files';
 import { addEditingFeatures, editingCapabilities } from './editing-features';
 import type { FileSource } from './file-source';
+import { addFillFeatures } from './fill-features';
 import { addLanguageFeatures, languageCapabilities } from './language-features';
 import { toDiagnostic } from './lsp';
 import { addPlanFeatures } from './plan-features';
@@ -26,6 +27,7 @@ import { Publisher } from './publisher';
 import { addReadingFeatures, readingCapabilities } from './reading-features';
 import type { ServerState } from './server-state';
 import { findingsByFile, mostImportant } from './services/diagnostics';
+import type { KeptFills } from './services/fills';
 import { severitiesIn } from './settings';
 import { Workspace } from './workspace';
 
@@ -51,6 +53,7 @@ export function startServer(connection: Connection, host: ServerHost): void {
 
 class Server implements ServerState {
   plans: PlanSessions;
+  readonly proposedFills = new Map<string, KeptFills>();
   private clientOptions: InitializationOptions = {};
   private folders: string[] = [];
   private capabilities: InitializeParams['capabilities'] = {};
@@ -112,6 +115,7 @@ class Server implements ServerState {
     addReadingFeatures(connection, this);
     addEditingFeatures(connection, this);
     addPlanFeatures(connection, this);
+    addFillFeatures(connection, this);
   }
 
   private initialize(params: InitializeParams): InitializeResult {

@@ -1,0 +1,123 @@
+import { type CodeAction, CodeActionKind, type Connection, type Position } from 'vscode-languageserver';
+import { checkFill } from '../fill/checker';
+import { newFills } from '../fill/new-fills';
+import { fillProblem } from '../fill/problem';
+import type { ProposedRoom } from '../fill/types';
+import { fillMarkdown } from '../report/fill-markdown';
+import { fillReport } from '../report/fill-report';
+import { type Asked, asked } from './asked';
+import { toEdits } from './lsp';
+import { type OpenPlan, planName } from './plan-sessions';
+import {
+  type AcceptFillsAnswer,
+  type AcceptFillsParams,
+  clientCommands,
+  type FillProblemAnswer,
+  type FillProblemParams,
+  type FillResultAnswer,
+  type FillResultParams,
+  requests,
+} from './protocol';
+import type { ServerState } from './server-state';
+import { acceptRooms, type KeptFills, openRooms, proposedRoomAt, whatGoesIn } from './services/fills';
+
+/** Registers proposing fills: the search itself runs with the client, in a worker. */
+export function addFillFeatures(connection: Connection, state: ServerState): void {
+  connection.onRequest(
+    requests.fillProblem,
+    async ({ uri, topUp }: FillProblemParams): Promise<FillProblemAnswer | null> => {
+      await state.ready();
+      const open = state.plans.planOrLatest(uri);
+      if (!open) return null;
+      const problem = problemNow(state, open, topUp === true);
+      return { root: open.root, name: planName(open.session.plan(), open.root), problem };
+    },
+  );
+  connection.onRequest(requests.fillResult, async (params: FillResultParams) => takeFills(state, params));
+  connection.onRequest(requests.acceptFills, async (params: AcceptFillsParams) => accept(state, params));
+}
+
+function problemNow(state: ServerState, { session }: OpenPlan, topUp: boolean) {
+  const { plan, season } = session.snapshot();
+  return fillProblem(plan, season.fruit, { topUp, today: state.today() });
+}
+
+/** A proposal from a worker counts only when the independent checker finds nothing against it. */
+function takeFills(state: ServerState, { root, topUp, problem, result }: FillResultParams): FillResultAnswer {
+  const refused = (message: string): FillResultAnswer => ({ accepted: false, message, rooms: [] });
+  const open = state.plans.withRoot(root);
+  if (!open) return refused('The plan has been closed meanwhile.');
+  const [violation] = checkFill(problem, result.proposal);
+  if (violation) return refused(`The proposal did not pass its check: ${violation.message}`);
+  const now = problemNow(state, open, topUp === true);
+  if (JSON.stringify(now) !== JSON.stringify(problem))
+    return refused(
+      'The plan was changed while fills were looked for. Propose them again for the plan as it is.',
+    );
+  state.proposedFills.set(root, { problem: now, result, topUp: topUp === true });
+  const { plan, season, findings } = open.session.snapshot();
+  const fills = newFills(plan, now, result.proposal.rooms);
+  const report = fillReport(season, { problem: now, result, fills }, findings, { violations: [] });
+  const { binsPlaced, bins, roomsUsed } = report.totals;
+  return {
+    accepted: true,
+    message: `${binsPlaced} of ${bins} bins go into ${roomsUsed} rooms.`,
+    page: { title: `Fills of ${planName(plan, root)}`, markdown: fillMarkdown(report) },
+    rooms: result.proposal.rooms.map(({ room }) => room),
+  };
+}
+
+async function accept(
+  state: ServerState,
+  { uri, room, position }: AcceptFillsParams,
+): Promise<AcceptFillsAnswer | null> {
+  await state.ready();
+  const open = state.plans.planOrLatest(uri);
+  const kept = open && state.proposedFills.get(open.root);
+  if (!open || !kept) return null;
+  const { plan } = open.session.snapshot();
+  const rooms = roomsLeft(state, open, kept);
+  const found = position && uri !== undefined ? await asked(state, uri) : undefined;
+  const at = found && position ? proposedRoomAt(plan, rooms, found.point(position)) : undefined;
+  const wanted = room ?? at?.room;
+  const all = position === undefined && room === undefined;
+  const chosen = all ? rooms : rooms.filter((one) => one.room === wanted);
+  const accepted = acceptRooms(plan, open.session.snapshot().season.fruit, kept, chosen, state.today());
+  const edits = toEdits(plan, accepted?.edits ?? [], open.uriOf);
+  const versions = Object.keys(edits).flatMap((file) => {
+    const version = state.version(file);
+    return version === undefined ? [] : [[file, version] as const];
+  });
+  return {
+    name: planName(plan, open.root),
+    open: rooms.map((one) => ({ room: one.room, what: whatGoesIn(one) })),
+    rooms: accepted?.rooms ?? [],
+    edits,
+    versions: Object.fromEntries(versions),
+  };
+}
+
+function roomsLeft(state: ServerState, { session }: OpenPlan, kept: KeptFills): ProposedRoom[] {
+  const { plan, season } = session.snapshot();
+  return openRooms(plan, season.fruit, kept, state.today());
+}
+
+/** Over a room, or a lot, of the proposal: to fill the room as proposed. */
+export function fillActions(state: ServerState, found: Asked, at: Position): CodeAction[] {
+  const kept = state.proposedFills.get(found.plan.root);
+  if (!kept) return [];
+  const { plan, season } = found.plan.session.snapshot();
+  const proposed = proposedRoomAt(plan, roomsLeft(state, found.plan, kept), found.point(at));
+  if (!proposed) return [];
+  const title = `Put these lots into ${proposed.room}: ${whatGoesIn(proposed)}`;
+  const kind = CodeActionKind.RefactorRewrite;
+  // The edits are only worked out once they are asked for, where the client can ask.
+  if (state.options().clientCommands)
+    return [
+      { title, kind, command: { title, command: clientCommands.acceptFill, arguments: [proposed.room] } },
+    ];
+  const accepted = acceptRooms(plan, season.fruit, kept, [proposed], state.today());
+  return accepted
+    ? [{ title, kind, edit: { changes: toEdits(plan, accepted.edits, found.plan.uriOf) } }]
+    : [];
+}

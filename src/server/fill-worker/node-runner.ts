@@ -1,0 +1,21 @@
+import { Worker } from 'node:worker_threads';
+import type { FillWorker, FillWorkerMessage } from './protocol';
+
+/** A fill worker on a thread of its own in Node. `file` is the bundled worker, `dist/fill-worker.cjs`. */
+export function nodeFillWorker(file: string): FillWorker {
+  const worker = new Worker(file);
+  return {
+    start: (message) => worker.postMessage(message),
+    listen(onMessage, onFailure) {
+      worker.on('message', (message: FillWorkerMessage) => onMessage(message));
+      worker.on('error', (error) => onFailure(error.message));
+      worker.on('exit', (code) => onFailure(`its worker ended with code ${code}`));
+    },
+    terminate() {
+      worker.removeAllListeners();
+      // An error on the way down has nobody left to hear it, and must not bring the process down.
+      worker.on('error', () => {});
+      void worker.terminate();
+    },
+  };
+}
