@@ -5,6 +5,7 @@ import { placeAt } from '../../plan/span';
 import { openingWeek } from '../../plant/weeks';
 import type { RoomCourse } from '../../room/course/types';
 import { coilDifference, driestHumidity, humidityOfRoom, lossToBins, waterOfBins } from '../../room/humidity';
+import { transpirationOf } from '../../room/transpiration';
 import type { FilledRoom } from '../../room/types';
 import { opensIn } from '../compute';
 import { counted, listed, perCent, shower } from '../say';
@@ -67,7 +68,9 @@ function* roomsTooDry(season: ComputedSeason): Iterable<Problem> {
     if (!difference || !regime || !fruit || !holdingCooling) continue;
     // Up to that difference stores are held moist enough, whatever the balance of fruit and coil alone would say.
     if (difference.value <= coilDifference.value) continue;
-    const comesTo = (one: Figure<'K'>) => humidityOfRoom(regime.temperature, fruit, holdingCooling, one);
+    const transpiration = transpirationOf(filled.varieties);
+    const comesTo = (one: Figure<'K'>) =>
+      humidityOfRoom(regime.temperature, fruit, holdingCooling, one, transpiration);
     const humidity = comesTo(difference);
     if (humidity.value >= regime.humidity.value) continue;
     const times = (100 - humidity.value) / (100 - regime.humidity.value);
