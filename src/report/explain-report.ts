@@ -175,7 +175,7 @@ function thingLines(report: ExplainReport): string[] {
       id.startsWith(own) ? id.slice(own.length) : id,
       shown ? showMeasure(shown) : 'not finite',
       shown ? measureLabel(shown.unit) : '',
-      `${weekText({ week, countedFrom })}${howText(steps.get(step), subject.places[0]?.file, sources)}`,
+      `${weekText({ week, countedFrom })}${howText(steps.get(step), subject.places[0]?.file, sources, steps)}`,
     ]),
   );
   const example = figures.find(({ step }) => steps.get(step)?.kind === 'computed') ?? figures[0];
@@ -196,6 +196,18 @@ function reasonLines({ reason }: ExplainReport, { currency }: DisplayUnits): str
   return ['', ...wrap(text, PAGE_WIDTH)];
 }
 
+/** A figure that is integrated or counted with what its closed form comes to, else how it is counted. */
+function countedShort(
+  step: Extract<ExplainReport['steps'][number], { kind: 'counted' }>,
+  steps: ReadonlyMap<string, ExplainReport['steps'][number]>,
+): string {
+  const closed = step.beside?.find(({ kind }) => kind === 'closed form');
+  const other = closed && steps.get(closed.step);
+  if (!other?.shown) return howCounted(step.what);
+  const how = step.what.startsWith('integrated') ? 'integrated' : 'counted';
+  return `${how}; by its closed form ${showMeasure(other.shown)}`;
+}
+
 const LONGEST_FORMULA = 48;
 
 /** Where a figure comes from, in a few words; `file` is the one the thing itself stands in. */
@@ -203,6 +215,7 @@ function howText(
   step: ExplainReport['steps'][number] | undefined,
   file: string | undefined,
   sources: SourceList,
+  steps: ReadonlyMap<string, ExplainReport['steps'][number]>,
 ): string {
   switch (step?.kind) {
     case 'plan': {
@@ -210,7 +223,7 @@ function howText(
       return `${place.file === file ? 'line ' : `${place.file}:`}${place.line} "${step.text}"`;
     }
     case 'counted':
-      return howCounted(step.what);
+      return countedShort(step, steps);
     case 'reference':
       return sources.cite(step.source);
     case 'computed':

@@ -1,7 +1,7 @@
 import { type DisplayUnits, measureLabel, significant, type UnitSystem } from '../plan/display';
 import type { Figure, Source } from '../plan/figure';
 import type { Plan } from '../plan/model';
-import { type Derivation, derivationOf, type Step } from './derivation';
+import { type Derivation, derivationOf, type Step, StepList } from './derivation';
 import type { Place } from './place';
 import { PAGE_WIDTH, wrap } from './table';
 
@@ -51,13 +51,44 @@ export function explainDerivation(
   options: ExplainOptions = {},
 ): string {
   const byId = new Map(derivation.steps.map((step) => [step.id, step]));
-  const told = tell(derivation.result, byId, options.depth ?? Number.POSITIVE_INFINITY);
   const sources = new SourceList();
-  const markdown = options.format === 'markdown';
-  const lines = told.flatMap((entry) =>
-    markdown ? markdownLines(entry, byId, units, sources, options) : textLines(entry, byId, units, sources),
+  const lines = derivationLines(derivation.result, byId, units, sources, new Set(), options);
+  return [...lines, ...sources.lines(options.format === 'markdown')].join('\n');
+}
+
+/**
+ * Several figures one after another, in the order given: what one of them rests on is told with the first that does,
+ * and stands there as "above" for those that follow. The sources are one list for all.
+ */
+export function explainTogether(
+  figures: readonly Figure[],
+  plan: Plan,
+  units: UnitSystem,
+): { readonly texts: readonly string[]; readonly sources: string } {
+  const display = displayUnits(plan, units);
+  const list = new StepList(plan, display);
+  const results = figures.map((figure) => list.add(figure));
+  const byId = new Map(list.steps.map((step) => [step.id, step]));
+  const [sources, seen] = [new SourceList(), new Set<string>()];
+  const texts = results.map((id) => derivationLines(id, byId, display, sources, seen, {}).join('\n'));
+  return { texts, sources: sources.lines(false).join('\n').trim() };
+}
+
+/** `seen`: steps that were told before. */
+function derivationLines(
+  result: string,
+  byId: ReadonlyMap<string, Step>,
+  units: DisplayUnits,
+  sources: SourceList,
+  seen: Set<string>,
+  options: ExplainOptions,
+): string[] {
+  const told = tell(result, byId, options.depth ?? Number.POSITIVE_INFINITY, seen);
+  return told.flatMap((entry) =>
+    options.format === 'markdown'
+      ? markdownLines(entry, byId, units, sources, options)
+      : textLines(entry, byId, units, sources),
   );
-  return [...lines, ...sources.lines(markdown)].join('\n');
 }
 
 /** Sources by number, in the order they are first cited: many values come from the same few. */
@@ -79,13 +110,13 @@ export class SourceList {
   }
 }
 
-function tell(result: string, byId: ReadonlyMap<string, Step>, depth: number): Told[] {
+function tell(result: string, byId: ReadonlyMap<string, Step>, depth: number, seen: Set<string>): Told[] {
   const told: Told[] = [];
-  const seen = new Set<string>();
   const visit = (id: string, level: number, key: string | undefined): void => {
     const step = byId.get(id);
     if (!step) return;
-    const repeated = seen.has(id);
+    // What is asked for is told in full, wherever it stood before.
+    const repeated = level > 0 && seen.has(id);
     const inputs = repeated ? [] : inputsOf(step);
     const cut = level >= depth ? inputs.length : 0;
     told.push({ step, depth: level, key, repeated, cut });

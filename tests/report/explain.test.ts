@@ -1,8 +1,15 @@
 import { evaluate } from 'mathjs';
 import { describe, expect, test } from 'vitest';
-import { compute, countedFigure, planFigure, referenceFigure } from '../../src/plan/figure';
+import {
+  closedForm,
+  compute,
+  countedFigure,
+  planFigure,
+  referenceFigure,
+  withBeside,
+} from '../../src/plan/figure';
 import { derivationOf } from '../../src/report/derivation';
-import { explainDerivation, explainFigure, withNumbers } from '../../src/report/explain';
+import { explainDerivation, explainFigure, explainTogether, withNumbers } from '../../src/report/explain';
 import { visibleWidth } from '../../src/report/table';
 import { planOf } from './hand-made';
 
@@ -99,6 +106,62 @@ test('an input that two formulas share is explained once', () => {
   const lines = explainFigure(twice, plan, 'metric').split('\n');
   expect(lines.filter((line) => line.includes('length * width * height'))).toHaveLength(1);
   expect(lines).toContain('  volume: room volume = 1272.24 m³ (above)');
+});
+
+test('of several figures told together, each input is told with the first that rests on it', () => {
+  const { texts, sources } = explainTogether([freeGas, volume], plan, 'metric');
+  expect(texts[0]).toContain('  volume: room volume = length * width * height');
+  // What is asked for is told in full; its inputs stand above.
+  expect(texts[1]?.split('\n').slice(0, 4)).toEqual([
+    'room volume = length * width * height',
+    '  = 18.6 * 9 * 7.6',
+    '  = 1272.24 m³',
+    '  length: inside length = 18.6 m (above)',
+  ]);
+  expect(texts.join('')).not.toContain('ASHRAE');
+  expect(sources).toBe('[1] ASHRAE Handbook, Refrigeration');
+});
+
+describe('a figure that is integrated', () => {
+  const closed = compute('time by formula', 'min', 'time * 2', { time: bare }, (v) => v.time * 2);
+  const integrated = (value: number) =>
+    withBeside(
+      countedFigure('time', 'min', value, 'integrated hour by hour'),
+      closedForm(closed, 'The formula leaves out the rest.'),
+    );
+
+  test('stands beside its closed form, with the difference and where it comes from', () => {
+    const lines = explainFigure(integrated(53.3), plan, 'metric').split('\n');
+    expect(lines).toEqual([
+      'time = 53.3 min   integrated hour by hour',
+      '  52 min by the closed form, 53.3 min integrated: 2.5 % more. The formula leaves out the rest.',
+      '  closed form: time by formula = time * 2',
+      '    = 26 * 2',
+      '    = 52 min',
+      '    time = 26 min   counted: for a test',
+    ]);
+  });
+
+  test.each([
+    [52, 'the same.'],
+    [52.001, 'the same to a thousandth.'],
+    [26, '50.0 % less.'],
+  ])('of %s min against 52 is %s', (value, words) => {
+    expect(explainFigure(integrated(value), plan, 'metric')).toContain(` integrated: ${words}`);
+  });
+
+  test('carries the same in its derivation', () => {
+    const { result, steps } = derivationOf(integrated(53.3), plan, METRIC);
+    const step = steps.find(({ id }) => id === result);
+    const beside = step?.beside?.[0];
+    expect(beside).toMatchObject({ kind: 'closed form', because: 'The formula leaves out the rest.' });
+    expect(steps.find(({ id }) => id === beside?.step)).toMatchObject({ value: 52, formula: 'time * 2' });
+  });
+
+  test('has none where the formula comes to no number', () => {
+    const nothing = compute('none', 'min', 'time / 0', { time: bare }, () => Number.POSITIVE_INFINITY);
+    expect(withBeside(bare, closedForm(nothing, 'never shown'))).toBe(bare);
+  });
 });
 
 test('equal figures made twice count as one', () => {

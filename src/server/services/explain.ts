@@ -2,7 +2,7 @@ import type { ComputedSeason } from '../../findings/types';
 import { showFigure } from '../../plan/display';
 import type { Figure } from '../../plan/figure';
 import { entryNames } from '../../plan/sections';
-import { displayUnits, explainFigure } from '../../report/explain';
+import { displayUnits, explainTogether } from '../../report/explain';
 import { PAGE_WIDTH, wrap } from '../../report/table';
 import { thingsOf } from '../../report/things';
 import { caution } from '../../room/caution';
@@ -66,16 +66,19 @@ function derivations(season: ComputedSeason, figures: readonly Figure[]): string
   const units = displayUnits(season.plan);
   const of = (...kinds: Figure['origin']['kind'][]) =>
     figures.filter(({ origin }) => kinds.includes(origin.kind));
-  const part = (heading: string, found: readonly Figure[]) =>
-    found.length === 0
-      ? []
-      : [
-          `## ${heading}`,
-          ...found.flatMap((figure) => [
-            `### ${shown(figure.name)}: ${shown(showFigure(figure, units))}`,
-            fenced(explainFigure(figure, season.plan, units.system)),
-          ]),
-        ];
+  const part = (heading: string, found: readonly Figure[]) => {
+    if (found.length === 0) return [];
+    // Told together: what many figures rest on (a room's volume, its fruit) stands on the page once.
+    const { texts, sources } = explainTogether(found, season.plan, units.system);
+    return [
+      `## ${heading}`,
+      ...found.flatMap((figure, index) => [
+        `### ${shown(figure.name)}: ${shown(showFigure(figure, units))}`,
+        fenced(texts[index] ?? ''),
+      ]),
+      ...(sources === '' ? [] : ['### Sources', fenced(sources)]),
+    ];
+  };
   return [
     ...part('How the figures came about', of('computed', 'counted')),
     ...part('Reference values', of('reference')),
