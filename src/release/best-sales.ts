@@ -1,3 +1,4 @@
+import { sourcesOf } from './sources';
 import type { ReleaseProblem } from './types';
 
 /** Below this, cartons are rounding. */
@@ -10,16 +11,20 @@ interface Slot {
   readonly cartons: number;
   /** What a carton sold here is worth over processing it, before waiting. */
   readonly worth: number;
+  /** Products of the pool that may be sold here. */
+  readonly from: readonly number[];
 }
 
 /**
- * The best sales of one product for given cartons, exactly, where the search uses a rule. A carton packed in week s and
+ * The best sales of one pool of products for given cartons, exactly, where the search uses a rule. A carton packed in week s and
  * sold in week t is worth `worth - waiting (t - s)`, which is the sum of a part of the week it is packed in and a part
  * of the sale; so handing a sale on from one week's cartons to another's changes the value by the weeks between them
  * alone, and the best use of one more carton is the best that can be reached by handing on. Adding cartons one week
  * after the other by best use gives the optimum, since each step starts from one.
+ *
+ * The cartons of a product packed in a week are a batch: `week * kinds + place of the product in the pool`.
  */
-export class ProductSales {
+export class PoolSales {
   private readonly slots: readonly Slot[];
   private readonly weeks: number;
   private readonly waiting: number;
@@ -28,56 +33,66 @@ export class ProductSales {
   private readonly worthOf: Float64Array;
   /** Ages at which a carton may be sold, 0 among them. */
   private readonly ages: number;
-  /** Slots that cartons packed in a week can serve at a gain. */
+  /** Products of the pool. */
+  private readonly kinds: number;
+  /** Week in which each batch is packed. */
+  private readonly packedIn: Int32Array;
+  /** Slots that a batch can serve at a gain. */
   private readonly reach: readonly Int32Array[];
-  /** Weeks whose cartons can serve a slot. */
+  /** Batches that can serve a slot. */
   private readonly from: readonly Int32Array[];
   /** First slot of each week, and their number behind the last. */
   private readonly firstSlot: Int32Array;
   private readonly wanted: Float64Array;
   private readonly now: State;
   private readonly held: State[] = [];
+  private readonly supply: Float64Array;
   private heldSupply = new Float64Array(0);
   private readonly seen: Int32Array;
   private readonly viaSlot: Int32Array;
-  private readonly viaWeek: Int32Array;
+  private readonly viaBatch: Int32Array;
   private readonly queue: Int32Array;
   private round = 0;
 
-  constructor(problem: ReleaseProblem, product: number) {
+  constructor(problem: ReleaseProblem, pool: readonly number[]) {
     this.weeks = problem.weeks;
     this.waiting = problem.costOfWaiting;
     this.ages = problem.packedWaitWeeks + 1;
-    this.slots = slotsOf(problem, product);
+    this.kinds = pool.length;
+    this.slots = slotsOf(problem, pool);
     this.weekOf = Int32Array.from(this.slots, ({ week }) => week);
     this.worthOf = Float64Array.from(this.slots, ({ worth }) => worth);
     this.firstSlot = Int32Array.from({ length: this.weeks + 1 }, (_, week) =>
       this.slots.reduce((before, slot) => before + (slot.week < week ? 1 : 0), 0),
     );
-    this.reach = Array.from({ length: this.weeks }, (_, packed) =>
+    const batches = this.weeks * this.kinds;
+    this.packedIn = Int32Array.from({ length: batches }, (_, batch) => Math.floor(batch / this.kinds));
+    this.reach = Array.from({ length: batches }, (_, batch) =>
       Int32Array.from(
-        this.slots.flatMap(({ week, worth }, slot) => {
-          const waits = week - packed;
-          return waits >= 0 && waits < this.ages && worth - this.waiting * waits > 0 ? [slot] : [];
+        this.slots.flatMap(({ week, worth, from }, slot) => {
+          const waits = week - (this.packedIn[batch] as number);
+          const may = waits >= 0 && waits < this.ages && worth - this.waiting * waits > 0;
+          return may && from.includes(batch % this.kinds) ? [slot] : [];
         }),
       ),
     );
     const from: number[][] = this.slots.map(() => []);
-    this.reach.forEach((slots, week) => {
-      for (const slot of slots) from[slot]?.push(week);
+    this.reach.forEach((slots, batch) => {
+      for (const slot of slots) from[slot]?.push(batch);
     });
     this.from = from.map((list) => Int32Array.from(list));
     this.wanted = Float64Array.from(this.slots, ({ cartons }) => cartons);
     this.now = {
-      flow: new Float64Array(this.slots.length * this.ages),
+      flow: new Float64Array(this.slots.length * this.ages * this.kinds),
       free: Float64Array.from(this.slots, ({ cartons }) => cartons),
-      left: new Float64Array(this.weeks),
+      left: new Float64Array(batches),
       gain: 0,
     };
-    this.seen = new Int32Array(this.weeks);
-    this.viaSlot = new Int32Array(this.weeks);
-    this.viaWeek = new Int32Array(this.weeks);
-    this.queue = new Int32Array(this.weeks);
+    this.supply = new Float64Array(batches);
+    this.seen = new Int32Array(batches);
+    this.viaSlot = new Int32Array(batches);
+    this.viaBatch = new Int32Array(batches);
+    this.queue = new Int32Array(batches);
   }
 
   /** Customers want so many times the cartons of the problem from now on, by demand. */
@@ -89,28 +104,30 @@ export class ProductSales {
   }
 
   /**
-   * Money over processing all of it. Remembers how it came about, so that `sell` of nearly the same cartons need only
-   * go over the weeks around those that differ.
+   * Money over processing all of it; cartons of each product of the pool by week. Remembers how it came about, so that
+   * `sell` of nearly the same cartons need only go over the weeks around those that differ.
    */
-  hold(supply: ArrayLike<number>): number {
+  hold(cartons: readonly ArrayLike<number>[]): number {
     this.held.length = 0;
-    this.heldSupply = Float64Array.from({ length: this.weeks }, (_, week) => supply[week] ?? 0);
+    this.read(cartons);
+    this.heldSupply = this.supply.slice();
     this.start();
     for (let week = 0; week < this.weeks; week++) {
       this.held.push(copyOf(this.now));
-      this.add(week, supply[week] ?? 0);
+      this.add(week);
     }
     this.held.push(copyOf(this.now));
     return this.now.gain;
   }
 
   /** Money over processing all of it. What is sold can be asked for until the next call. */
-  sell(supply: ArrayLike<number>): number {
-    const { weeks, held, heldSupply, now } = this;
+  sell(cartons: readonly ArrayLike<number>[]): number {
+    const { weeks, held, now } = this;
+    this.read(cartons);
     let [first, last] = [0, weeks];
     if (held.length > 0) {
-      while (first < weeks && supply[first] === heldSupply[first]) first += 1;
-      while (last > first && supply[last - 1] === heldSupply[last - 1]) last -= 1;
+      while (first < weeks && this.isAsHeld(first)) first += 1;
+      while (last > first && this.isAsHeld(last - 1)) last -= 1;
       restore(now, held[first] as State);
     } else this.start();
     for (let week = first; week < weeks; week++) {
@@ -119,14 +136,17 @@ export class ProductSales {
         this.takeRest(before, week);
         break;
       }
-      this.add(week, supply[week] ?? 0);
+      this.add(week);
     }
     return now.gain;
   }
 
-  /** What one more carton packed in the week would bring over processing it; of the values that fit, the lowest. */
-  marginal(week: number): number {
-    return Math.max(0, this.bestUse(week).gain);
+  /**
+   * What one more carton packed in the week would bring over processing it; of the values that fit, the lowest. `kind`
+   * is the product's place in the pool.
+   */
+  marginal(week: number, kind = 0): number {
+    return Math.max(0, this.bestUse(week * this.kinds + kind).gain);
   }
 
   /** Adds the cartons sold to `into[demand][week]`. */
@@ -145,14 +165,38 @@ export class ProductSales {
     now.free.set(this.wanted);
   }
 
-  private add(week: number, cartons: number): void {
-    const { now } = this;
-    now.left[week] = cartons;
-    while ((now.left[week] as number) > NOTHING) {
-      const use = this.bestUse(week);
-      if (use.gain <= 0) break;
-      now.gain += use.gain * this.hand(week, use);
+  private read(cartons: readonly ArrayLike<number>[]): void {
+    const { kinds, supply } = this;
+    for (let kind = 0; kind < kinds; kind++) {
+      const row = cartons[kind];
+      for (let week = 0; week < this.weeks; week++) supply[week * kinds + kind] = row?.[week] ?? 0;
     }
+  }
+
+  private isAsHeld(week: number): boolean {
+    for (let batch = week * this.kinds; batch < (week + 1) * this.kinds; batch++)
+      if (this.supply[batch] !== this.heldSupply[batch]) return false;
+    return true;
+  }
+
+  private add(week: number): void {
+    const { now } = this;
+    for (let batch = week * this.kinds; batch < (week + 1) * this.kinds; batch++) {
+      now.left[batch] = this.supply[batch] as number;
+      while ((now.left[batch] as number) > NOTHING) {
+        const use = this.bestUse(batch);
+        if (use.gain <= 0) break;
+        now.gain += use.gain * this.hand(batch, use);
+      }
+    }
+  }
+
+  /** Place in `flow` of what a slot takes of a batch. */
+  private at(slot: number, batch: number): number {
+    const { kinds } = this;
+    const packed = this.packedIn[batch] as number;
+    const age = (this.weekOf[slot] as number) - packed;
+    return (slot * this.ages + age) * kinds + batch - packed * kinds;
   }
 
   /** True where nothing packed before the week is sold in it or later: what follows cannot touch what went before. */
@@ -160,54 +204,55 @@ export class ProductSales {
     const end = this.firstSlot[Math.min(this.weeks, week + this.ages - 1)] as number;
     for (let slot = this.firstSlot[week] as number; slot < end; slot++) {
       const age = (this.weekOf[slot] as number) - week;
-      for (let older = age + 1; older < this.ages; older++)
-        if ((flow[slot * this.ages + older] as number) > NOTHING) return false;
+      const last = (slot + 1) * this.ages * this.kinds;
+      for (let at = (slot * this.ages + age + 1) * this.kinds; at < last; at++)
+        if ((flow[at] as number) > NOTHING) return false;
     }
     return true;
   }
 
   /** Takes the weeks from here on as they came out for the cartons held. */
   private takeRest(before: State, week: number): void {
-    const { now, ages } = this;
+    const { now, ages, kinds } = this;
     const end = this.held[this.weeks] as State;
     const slot = this.firstSlot[week] as number;
-    now.flow.set(end.flow.subarray(slot * ages), slot * ages);
+    now.flow.set(end.flow.subarray(slot * ages * kinds), slot * ages * kinds);
     now.free.set(end.free.subarray(slot), slot);
-    now.left.set(end.left.subarray(week), week);
+    now.left.set(end.left.subarray(week * kinds), week * kinds);
     now.gain += end.gain - before.gain;
   }
 
-  /** The sale, or the earlier week's cartons that then go to processing, which brings most. */
+  /** The sale, or the earlier batch that then goes to processing, which brings most. */
   private bestUse(start: number): Use {
-    const { queue, seen, use, weekOf, worthOf, waiting, ages } = this;
+    const { queue, seen, use, weekOf, worthOf, waiting, packedIn } = this;
     const round = ++this.round;
     const { flow, free } = this.now;
+    const startWeek = packedIn[start] as number;
     let [head, tail] = [0, 1];
     queue[0] = start;
     seen[start] = round;
     use.gain = 0;
     use.slot = -1;
-    use.week = start;
+    use.batch = start;
     while (head < tail) {
-      const week = queue[head++] as number;
+      const batch = queue[head++] as number;
       // A sale handed over by an older carton, which is processed instead: its waiting is saved.
-      const saved = waiting * (start - week);
-      if (saved > use.gain + NOTHING) take(use, saved, -1, week);
-      const reach = this.reach[week] as Int32Array;
+      const saved = waiting * (startWeek - (packedIn[batch] as number));
+      if (saved > use.gain + NOTHING) take(use, saved, -1, batch);
+      const reach = this.reach[batch] as Int32Array;
       for (let index = 0; index < reach.length; index++) {
         const slot = reach[index] as number;
-        const sold = weekOf[slot] as number;
         if ((free[slot] as number) > NOTHING) {
-          const gain = (worthOf[slot] as number) - waiting * (sold - start);
-          if (gain > use.gain + NOTHING) take(use, gain, slot, week);
+          const gain = (worthOf[slot] as number) - waiting * ((weekOf[slot] as number) - startWeek);
+          if (gain > use.gain + NOTHING) take(use, gain, slot, batch);
         }
         const from = this.from[slot] as Int32Array;
         for (let at = 0; at < from.length; at++) {
           const other = from[at] as number;
-          if (seen[other] === round || (flow[slot * ages + sold - other] as number) <= NOTHING) continue;
+          if (seen[other] === round || (flow[this.at(slot, other)] as number) <= NOTHING) continue;
           seen[other] = round;
           this.viaSlot[other] = slot;
-          this.viaWeek[other] = week;
+          this.viaBatch[other] = batch;
           queue[tail++] = other;
         }
       }
@@ -216,38 +261,38 @@ export class ProductSales {
   }
 
   /** Carries out a use for as many cartons as it holds for; returns how many. */
-  private hand(start: number, { slot, week: end }: Use): number {
+  private hand(start: number, { slot, batch: end }: Use): number {
     const { flow, free, left } = this.now;
-    const at = (sale: number, week: number) => sale * this.ages + (this.weekOf[sale] as number) - week;
     let cartons = left[start] as number;
     if (slot >= 0) cartons = Math.min(cartons, free[slot] as number);
-    for (let week = end; week !== start; week = this.viaWeek[week] as number)
-      cartons = Math.min(cartons, flow[at(this.viaSlot[week] as number, week)] as number);
-    const add = (sale: number, week: number, amount: number) => {
-      flow[at(sale, week)] = (flow[at(sale, week)] as number) + amount;
+    for (let batch = end; batch !== start; batch = this.viaBatch[batch] as number)
+      cartons = Math.min(cartons, flow[this.at(this.viaSlot[batch] as number, batch)] as number);
+    const add = (sale: number, batch: number, amount: number) => {
+      const at = this.at(sale, batch);
+      flow[at] = (flow[at] as number) + amount;
     };
     if (slot >= 0) {
       add(slot, end, cartons);
       free[slot] = (free[slot] as number) - cartons;
     } else left[end] = (left[end] as number) + cartons;
-    for (let week = end; week !== start; week = this.viaWeek[week] as number) {
-      add(this.viaSlot[week] as number, week, -cartons);
-      add(this.viaSlot[week] as number, this.viaWeek[week] as number, cartons);
+    for (let batch = end; batch !== start; batch = this.viaBatch[batch] as number) {
+      add(this.viaSlot[batch] as number, batch, -cartons);
+      add(this.viaSlot[batch] as number, this.viaBatch[batch] as number, cartons);
     }
     left[start] = (left[start] as number) - cartons;
     return cartons;
   }
 
-  private readonly use: Use = { gain: 0, slot: -1, week: 0 };
+  private readonly use: Use = { gain: 0, slot: -1, batch: 0 };
 }
 
 /** How cartons are sold so far. */
 interface State {
-  /** Cartons sold to a slot, by age: `[slot * ages + weeks waited]`. */
+  /** Cartons sold to a slot, by age and product: `[(slot * ages + weeks waited) * kinds + kind]`. */
   readonly flow: Float64Array;
   /** Cartons that each slot still wants. */
   readonly free: Float64Array;
-  /** Cartons of each week that are not sold. */
+  /** Cartons of each batch that are not sold. */
   readonly left: Float64Array;
   gain: number;
 }
@@ -255,13 +300,13 @@ interface State {
 interface Use {
   gain: number;
   slot: number;
-  week: number;
+  batch: number;
 }
 
-function take(use: Use, gain: number, slot: number, week: number): void {
+function take(use: Use, gain: number, slot: number, batch: number): void {
   use.gain = gain;
   use.slot = slot;
-  use.week = week;
+  use.batch = batch;
 }
 
 function copyOf({ flow, free, left, gain }: State): State {
@@ -275,12 +320,16 @@ function restore(into: State, from: State): void {
   into.gain = from.gain;
 }
 
-function slotsOf(problem: ReleaseProblem, product: number): Slot[] {
+function slotsOf(problem: ReleaseProblem, pool: readonly number[]): Slot[] {
   return problem.demands
     .flatMap((one, demand) => {
       const worth = one.price + one.priceOfShortage - problem.processingPrice;
-      if (one.product !== product || worth <= 0) return [];
-      return one.cartons.flatMap((cartons, week) => (cartons > 0 ? [{ demand, week, cartons, worth }] : []));
+      const sources = sourcesOf(problem, one).filter(({ product }) => pool.includes(product));
+      if (sources.length === 0 || worth <= 0) return [];
+      return one.cartons.flatMap((cartons, week) => {
+        const from = sources.flatMap(({ product, until }) => (week <= until ? [pool.indexOf(product)] : []));
+        return cartons > 0 && from.length > 0 ? [{ demand, week, cartons, worth, from }] : [];
+      });
     })
     .sort((a, b) => a.week - b.week || b.worth - a.worth || a.demand - b.demand);
 }

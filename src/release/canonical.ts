@@ -1,4 +1,4 @@
-import type { ProblemRoom, ReleaseProblem, ReleaseSchedule } from './types';
+import type { ProblemDemand, ProblemRoom, ReleaseProblem, ReleaseSchedule } from './types';
 
 /** A problem with its lists in a fixed order, and the way back. */
 export interface CanonicalProblem {
@@ -15,8 +15,12 @@ export interface CanonicalProblem {
  */
 export function canonicalProblem(problem: ReleaseProblem): CanonicalProblem {
   const rooms = orderBy(problem.rooms, (room) => room.fill);
-  const products = orderBy(problem.products, (product) => `${product.variety}\n${product.packClass}`);
   const demands = orderBy(problem.demands, (demand) => demand.id);
+  const takers = takersOf(problem, demands);
+  const products = orderBy(
+    problem.products,
+    ({ variety, packClass }, product) => `${variety}\n${packClass}\n${takers[product] ?? ''}`,
+  );
   const productAt = inverse(products);
   const roomAt = inverse(rooms);
   const sorted: ReleaseProblem = {
@@ -26,6 +30,12 @@ export function canonicalProblem(problem: ReleaseProblem): CanonicalProblem {
     demands: pick(problem.demands, demands).map((demand) => ({
       ...demand,
       product: productAt[demand.product] ?? demand.product,
+      ...(demand.from && {
+        from: pick(demand.from, sourceOrder(demand, productAt)).map((source) => ({
+          ...source,
+          product: productAt[source.product] ?? source.product,
+        })),
+      }),
     })),
     ...(problem.opensBefore && {
       opensBefore: problem.opensBefore
@@ -41,17 +51,37 @@ export function canonicalProblem(problem: ReleaseProblem): CanonicalProblem {
       opens: pick(schedule.opens, roomAt),
       packed: pick(schedule.packed, roomAt),
       sold: pick(schedule.sold, demandAt),
+      ...(schedule.soldFrom && {
+        soldFrom: pick(schedule.soldFrom, demandAt).map((sources, demand) => {
+          const one = problem.demands[demand];
+          return one?.from ? pick(sources, inverse(sourceOrder(one, productAt))) : sources;
+        }),
+      }),
       processed: pick(schedule.processed, productAt),
       value: schedule.value,
     }),
   };
 }
 
+/** What tells products of one variety and class apart: the demands that name them, and until when. */
+function takersOf(problem: ReleaseProblem, demands: readonly number[]): string[] {
+  const takers = problem.products.map(() => '');
+  for (const { id, from } of pick(problem.demands, demands))
+    for (const { product, until } of from ?? []) takers[product] = `${takers[product] ?? ''}${id} ${until}\n`;
+  return takers;
+}
+
+function sourceOrder({ from }: ProblemDemand, productAt: readonly number[]): number[] {
+  const sources = from ?? [];
+  const at = (source: number) => productAt[sources[source]?.product ?? 0] ?? 0;
+  return sources.map((_, source) => source).sort((a, b) => at(a) - at(b));
+}
+
 function withProducts(room: ProblemRoom, products: readonly number[]): ProblemRoom {
   return { ...room, cartonsABin: room.cartonsABin.map((week) => pick(week, products)) };
 }
 
-function orderBy<T>(list: readonly T[], key: (item: T) => string): number[] {
+function orderBy<T>(list: readonly T[], key: (item: T, index: number) => string): number[] {
   const keys = list.map(key);
   return keys
     .map((_, index) => index)

@@ -9,26 +9,31 @@ const DAYS_A_MONTH = 365.2425 / 12;
 /**
  * Cartons of each product from one bin of the room, by week of packing: `[week][product]`. A room is packed in the mix
  * it was filled with, so a bin stands for all its lots in proportion:
- * sum over lots of fruit / bins x share x (1 - loss a month x months since picking) / carton.
+ * sum over lots of fruit / bins x share x (1 - loss a month x months since picking) / carton. `productOf` tells which
+ * product a lot packs into in a class.
  */
 export function cartonsABin(
   lots: readonly LotInRoom[],
   bins: number,
   packing: Packing,
   products: ReleaseProblem['products'],
+  productOf: (lot: string, packClass: string) => number | undefined,
   cartonMass: number,
   season: { readonly firstWeek: Week; readonly weeks: number },
 ): number[][] {
+  const given = lots.flatMap((lot) =>
+    [...(packing.packout.get(lot.lot.variety?.value ?? '')?.shares.keys() ?? [])].flatMap((packClass) => {
+      const product = productOf(lot.lot.id, packClass);
+      return product === undefined ? [] : [{ lot, packClass, product }];
+    }),
+  );
   return Array.from({ length: season.weeks }, (_, week) => {
     const monday = firstDayOfWeek(season.firstWeek + week);
-    return products.map((product) => {
-      let kilograms = 0;
-      for (const lot of lots) {
-        if (lot.lot.variety?.value === product.variety)
-          kilograms += lot.fruit.value * packedShare(lot, packing, product.packClass, monday);
-      }
-      return Math.max(0, kilograms / bins / cartonMass);
-    });
+    const kilograms = products.map(() => 0);
+    for (const { lot, packClass, product } of given)
+      kilograms[product] =
+        (kilograms[product] ?? 0) + lot.fruit.value * packedShare(lot, packing, packClass, monday);
+    return kilograms.map((one) => Math.max(0, one / bins / cartonMass));
   });
 }
 

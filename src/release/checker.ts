@@ -1,5 +1,5 @@
 import { formatWeek } from '../plan/dates';
-import type { ReleaseProblem, ReleaseSchedule, Violation } from './types';
+import type { EvenWork, ProblemDemand, ReleaseProblem, ReleaseSchedule, Violation } from './types';
 
 /** What amounts may differ by, as a share of what they are compared with. */
 const TOLERANCE = 1e-6;
@@ -16,9 +16,12 @@ export const violationKinds = [
   'packed-outside',
   'packed-bins',
   'packing-capacity',
+  'packed-late',
   'rooms-open',
   'order',
   'oversold',
+  'sold-from',
+  'not-accepted',
   'balance',
   'waited-too-long',
   'left-over',
@@ -72,6 +75,11 @@ class Check {
       if (rows.length !== wanted || rows.some((row) => row.length !== weeks))
         this.add('shape', `${name} is not ${wanted} rows of ${weeks} weeks`);
     }
+    demands.forEach(({ id, from }, index) => {
+      const parts = this.schedule.soldFrom?.[index] ?? [];
+      if (from && (parts.length !== from.length || parts.some((row) => row.length !== weeks)))
+        this.add('shape', `what ${id} takes is not ${from.length} rows of ${weeks} weeks`);
+    });
     return this.found.length > 0;
   }
 
@@ -81,6 +89,7 @@ class Check {
       ['packed', packed],
       ['sold', sold],
       ['processed', processed],
+      ...(this.schedule.soldFrom ?? []).map((parts) => ['sold from', parts] as const),
     ] as const) {
       rows.forEach((row, index) => {
         row.forEach((amount, week) => {
@@ -140,6 +149,7 @@ class Check {
   packing(): void {
     const { rooms, packingBins } = this.problem;
     const aWeek = packingBins.map(() => 0);
+    const onLastDays = packingBins.map(() => 0);
     this.schedule.packed.forEach((row, index) => {
       const room = rooms[index];
       if (!room) return;
@@ -148,6 +158,8 @@ class Check {
       row.forEach((bins, week) => {
         all += bins;
         aWeek[week] = (aWeek[week] ?? 0) + bins;
+        if (opens !== null && week - opens === room.weeksToEmpty - 1)
+          onLastDays[week] = (onLastDays[week] ?? 0) + bins;
         const allowed = opens !== null && week >= opens && week < opens + room.weeksToEmpty;
         if (!allowed && bins > TOLERANCE)
           this.add('packed-outside', `${bins} bins of room ${room.room} are packed in ${this.week(week)}`);
@@ -163,6 +175,13 @@ class Check {
           'packing-capacity',
           `${bins} bins are packed in ${this.week(week)}, and the packhouse runs ${most}`,
         );
+      const late = onLastDays[week] ?? 0;
+      const until = this.problem.lastWeekBins?.[week] ?? most;
+      if (late > until + TOLERANCE * Math.max(1, most))
+        this.add(
+          'packed-late',
+          `${late} bins of rooms that must be empty within ${this.week(week)} are packed in it, and the packhouse runs ${until} by then`,
+        );
     });
   }
 
@@ -175,8 +194,28 @@ class Check {
             'oversold',
             `${demand.id} takes ${wanted} cartons in ${this.week(week)}, and ${sold} are sold`,
           );
+        if (demand.from) this.sources(demand, index, week, sold);
       });
     });
+  }
+
+  /** Where a demand names what it may be filled from, each part is from there, and together they are what is sold. */
+  private sources(demand: ProblemDemand, index: number, week: number, sold: number): void {
+    let all = 0;
+    demand.from?.forEach(({ product, until }, source) => {
+      const cartons = this.schedule.soldFrom?.[index]?.[source]?.[week] ?? 0;
+      all += cartons;
+      if (week > until && cartons > TOLERANCE)
+        this.add(
+          'not-accepted',
+          `${demand.id} takes ${cartons} cartons of ${this.problem.products[product]?.variety} in ${this.week(week)} that it does not accept`,
+        );
+    });
+    if (Math.abs(all - sold) > TOLERANCE * Math.max(1, sold))
+      this.add(
+        'sold-from',
+        `${demand.id} takes ${sold} cartons in ${this.week(week)}, and ${all} are found for it`,
+      );
   }
 
   /** Cartons leave no earlier than they are packed, and no later than they may wait; the oldest leave first. */
@@ -240,8 +279,22 @@ class Check {
       const moved = Math.max(...ends.map((end) => Math.abs(end - (room.published?.week ?? 0))));
       money(-room.published.price * (week === null && moved < 1 ? 1 : moved));
     });
+    if (this.problem.evenWork) money(-this.problem.evenWork.price * this.unevenBins(this.problem.evenWork));
     if (Math.abs(value - this.schedule.value) > TOLERANCE * turnover)
       this.add('value', `the schedule is worth ${value}, not ${this.schedule.value}`);
+  }
+
+  /** Bins, at the pace of a full week, by which each working week differs from the one before. */
+  private unevenBins({ fullWeeks }: EvenWork): number {
+    let uneven = 0;
+    let before: number | undefined;
+    fullWeeks.forEach((full, week) => {
+      if (full <= 0) return;
+      const pace = this.schedule.packed.reduce((sum, row) => sum + (row[week] ?? 0), 0) / full;
+      if (before !== undefined) uneven += Math.abs(pace - before);
+      before = pace;
+    });
+    return uneven;
   }
 
   private cartonsPacked(product: number, week: number): number {
@@ -252,11 +305,12 @@ class Check {
   }
 
   private cartonsGone(product: number, week: number): number {
-    return this.problem.demands.reduce(
-      (sum, demand, index) =>
-        demand.product === product ? sum + (this.schedule.sold[index]?.[week] ?? 0) : sum,
-      this.schedule.processed[product]?.[week] ?? 0,
-    );
+    return this.problem.demands.reduce((sum, demand, index) => {
+      if (!demand.from)
+        return demand.product === product ? sum + (this.schedule.sold[index]?.[week] ?? 0) : sum;
+      const source = demand.from.findIndex((one) => one.product === product);
+      return sum + (source < 0 ? 0 : (this.schedule.soldFrom?.[index]?.[source]?.[week] ?? 0));
+    }, this.schedule.processed[product]?.[week] ?? 0);
   }
 
   private week(index: number): string {

@@ -1,5 +1,6 @@
 import { formatWeek } from '../plan/dates';
 import { orderConflicts } from './order-conflicts';
+import { packableBins } from './packing-weeks';
 import { type PinnedRoom, packPinned, pinnedRooms, withinOpenLimit } from './pins';
 import type { ProblemRoom, ReleaseProblem } from './types';
 
@@ -47,18 +48,13 @@ function alone(problem: ReleaseProblem, room: ProblemRoom): string | undefined {
   if (pinned !== null && (pinned < earliest || pinned > latest))
     return `${name} is pinned to ${week(pinned)}, but can be opened only from ${week(earliest)} to ${week(latest)}.`;
   const weeks = pinned === null ? range(earliest, latest) : [pinned];
-  const most = Math.max(...weeks.map((opens) => packable(problem, opens, room.weeksToEmpty)));
+  const most = Math.max(...weeks.map((opens) => packableBins(problem, opens, room.weeksToEmpty)));
   if (most + 1e-9 * room.bins >= room.bins) return undefined;
   return (
     `${name} holds ${whole(room.bins)} bins, but the packhouse can run at most ${whole(most)} in the ` +
     `${room.weeksToEmpty} ${room.weeksToEmpty === 1 ? 'week' : 'weeks'} that its emptying may take` +
     `${pinned === null ? ', in any week of its window' : ` from ${week(pinned)}, to which it is pinned`}.`
   );
-}
-
-/** Bins the packhouse can run in the weeks of an emptying. */
-function packable(problem: ReleaseProblem, opens: number, weeksToEmpty: number): number {
-  return problem.packingBins.slice(opens, opens + weeksToEmpty).reduce((sum, bins) => sum + bins, 0);
 }
 
 function fits(problem: ReleaseProblem, pinned: readonly PinnedRoom[]): boolean {

@@ -1,6 +1,8 @@
 import { allowedAt } from './breaches';
 import { LEAST_CARTONS } from './least-cartons';
+import { sourcesOf } from './sources';
 import type { Standing, WhatIf } from './standing';
+import type { ProblemRoom } from './types';
 
 /** A room opened in another week that makes a shortage smaller. */
 export interface RoomCure {
@@ -47,12 +49,13 @@ export function curesOf(standing: Standing, whatIf: Try): Cure[] {
     demand.cartons.flatMap((wanted, week) => {
       const short = wanted - (schedule.sold[index]?.[week] ?? 0);
       if (short < LEAST_CARTONS) return [];
-      const reach = reaching(standing, demand.product, week);
+      const products = productsFor(standing, index, week);
+      const reach = reaching(standing, products, week);
       const moves = reach.flatMap(({ room, weeks }) =>
         weeks.filter((at) => allowed[room]?.includes(at)).map((at) => ({ room, week: at })),
       );
       const move = bestMove(standing, index, moves, rough, whatIf);
-      const packing = morePacking(standing, demand.product, week, short);
+      const packing = morePacking(standing, products, week, short);
       return [
         {
           demand: index,
@@ -67,10 +70,22 @@ export function curesOf(standing: Standing, whatIf: Try): Cure[] {
   );
 }
 
-/** Rooms that give the product, and the weeks of their windows from which cartons reach the week. */
-function reaching({ problem, schedule }: Standing, product: number, week: number) {
+/** Products that may be sold to the demand in the week. */
+function productsFor({ problem }: Standing, demand: number, week: number): number[] {
+  const one = problem.demands[demand];
+  if (!one) return [];
+  return sourcesOf(problem, one).flatMap(({ product, until }) => (week <= until ? [product] : []));
+}
+
+/** Cartons of the products that a bin of the room gives in the week. */
+function cartonsABin(room: ProblemRoom, products: readonly number[], week: number): number {
+  return products.reduce((sum, product) => sum + (room.cartonsABin[week]?.[product] ?? 0), 0);
+}
+
+/** Rooms that give the products, and the weeks of their windows from which cartons reach the week. */
+function reaching({ problem, schedule }: Standing, products: readonly number[], week: number) {
   return problem.rooms.flatMap((one, room) => {
-    if (!one.cartonsABin.some((cartons) => (cartons[product] ?? 0) > 0)) return [];
+    if (!one.cartonsABin.some((_, at) => cartonsABin(one, products, at) > 0)) return [];
     const first = Math.max(one.earliest, week - problem.packedWaitWeeks - one.weeksToEmpty + 1);
     const last = Math.min(one.latest, week);
     const weeks: number[] = [];
@@ -130,12 +145,17 @@ function cheapest(cures: readonly RoomCure[]): RoomCure | undefined {
  * Where a room standing open is packed later than the shortage allows because the packhouse is full: the bins more
  * that it would have to run, and the cartons they give.
  */
-function morePacking({ problem, schedule, free }: Standing, product: number, week: number, short: number) {
+function morePacking(
+  { problem, schedule, free }: Standing,
+  products: readonly number[],
+  week: number,
+  short: number,
+) {
   for (let at = week; at >= Math.max(0, week - problem.packedWaitWeeks); at--) {
     if ((free[at] ?? 0) > 1e-6 * Math.max(1, problem.packingBins[at] ?? 0)) continue;
     for (const [room, one] of problem.rooms.entries()) {
       const opens = schedule.opens[room] ?? null;
-      const aBin = one.cartonsABin[at]?.[product] ?? 0;
+      const aBin = cartonsABin(one, products, at);
       if (opens === null || opens > at || aBin <= 0) continue;
       const later = sum(schedule.packed[room]?.slice(week + 1));
       const bins = Math.min(later, short / aBin);

@@ -3,9 +3,11 @@ import type { Demand, Plan } from '../plan/model';
 import type { ProblemDemand } from './types';
 
 /** A demand of the plan spread over the season's weeks, its product still named. */
-export interface WantedDemand extends Omit<ProblemDemand, 'product'> {
+export interface WantedDemand extends Omit<ProblemDemand, 'product' | 'from'> {
   readonly variety: string;
   readonly packClass: string;
+  /** Firmness the buyer accepts at least, newtons. */
+  readonly leastFirmness?: number;
 }
 
 /** Every demand that says what is wanted, when, how much and at what price; the others are left out. */
@@ -29,6 +31,7 @@ function oneWanted(demand: Demand, firstWeek: Week, weeks: number): WantedDemand
     cartons,
     price: Math.max(0, price.value),
     priceOfShortage: Math.max(0, demand.priceOfShortage?.value ?? price.value / 2),
+    ...(demand.leastFirmness && { leastFirmness: demand.leastFirmness.value }),
   };
 }
 

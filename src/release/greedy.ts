@@ -20,6 +20,11 @@ export function shapeWeights(shape: number, count: number): number[] {
   return Array.from({ length: count }, (_, since) => weight?.(since, count) ?? 1);
 }
 
+/** Relative bins of each week, of every shape worth trying. */
+export function allShapes(count: number): readonly (readonly number[])[] {
+  return Array.from({ length: shapesFor(count) }, (_, shape) => shapeWeights(shape, count));
+}
+
 /** First and last week a room may take: its window, or its pin alone. Undefined where there is none. */
 export function weeksOf(
   state: SeasonState,
@@ -70,16 +75,15 @@ function eachPlacement(
   visit: () => void,
 ): void {
   const weeks = weeksOf(state, room);
-  const bins = state.problem.rooms[room]?.bins ?? 0;
   if (!weeks) return;
   trial.room = room;
+  let weights: readonly (readonly number[])[] = [];
   for (let week = weeks.first; week <= weeks.last; week++) {
     if (!state.mayOpen(room, week)) continue;
     trial.week = week;
     const count = state.emptyingWeeks(room, week);
-    for (let shape = 0; shape < shapesFor(count); shape++) {
-      if (spreadBins(bins, shapeWeights(shape, count), state.free, week, count, trial.bins)) visit();
-    }
+    if (weights[0]?.length !== count) weights = allShapes(count);
+    for (const shape of weights) if (spreadBins(state, room, shape, week, trial.bins)) visit();
   }
 }
 

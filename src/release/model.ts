@@ -1,15 +1,17 @@
 import { addAttribution } from './attribution';
+import { workingWeekBefore } from './even-work';
 import { type LinearModel, LinearModelBuilder } from './linear-model';
 import type { OpeningColumn } from './opening-column';
 import { openingCost } from './opening-cost';
+import { sourcesOf } from './sources';
 import type { ProblemRoom, ReleaseProblem } from './types';
 
 /** The season as a linear program, and what its columns mean. */
 export interface ReleaseModel {
   readonly linear: LinearModel;
   readonly openings: readonly OpeningColumn[];
-  /** Cartons sold: `sold[demand][week]` is a column, or -1 where nothing can be sold. */
-  readonly sold: readonly Int32Array[];
+  /** Cartons sold: `sold[demand][source][week]` is a column, or -1 where nothing can be sold. */
+  readonly sold: readonly (readonly Int32Array[])[];
   /** Cartons processed: `processed[product][week]` likewise. */
   readonly processed: readonly Int32Array[];
 }
@@ -31,8 +33,11 @@ export interface ModelOptions {
  *     share     sum of y[r,w,.] = x[r,w]               once      sum of x[r,.] <= 1, = 1 where it must open
  *     packing   sum of bins y <= packhouse's bins      open      rooms standing open <= limit
  *     packed    cartons[p,t] = sum of bins x cartons a bin x y
+ *     last      the same for rooms in the last week of their emptying, on the days left to them
+ *     even      uneven[t] >= pace[t] - pace[before t] and >= pace[before t] - pace[t], each at its price
  *     order     sum of x[later,t] up to w + sum of x[first,t] from w on <= 1, for each week w
- *     stock     stock[t] = stock[t-1] + cartons - sold - processed
+ *     stock     stock[t] = stock[t-1] + cartons - sold - processed, for each product
+ *     wanted    sum of sold over the products a demand may be filled from <= wanted
  *     waiting   stock[t] <= cartons of the last `packedWaitWeeks` weeks; oldest-first selling makes that exact
  *
  * Cartons that are never sold are processed in the week they are packed: later would only cost waiting.
@@ -41,13 +46,15 @@ export function buildModel(problem: ReleaseProblem, options: ModelOptions): Rele
   const builder = new LinearModelBuilder();
   const openings = addOpenings(builder, problem, options);
   addPackhouse(builder, problem, openings);
+  addEvenWork(builder, problem, openings);
   addOrder(builder, problem, openings);
   const noColumns = () => new Int32Array(problem.weeks).fill(-1);
-  const sold = problem.demands.map(noColumns);
+  const sold = problem.demands.map((demand) => sourcesOf(problem, demand).map(noColumns));
   const processed = problem.products.map(noColumns);
   processed.forEach((columns, product) => {
     addProduct(builder, problem, openings, product, { sold, processed: columns });
   });
+  addWanted(builder, problem, sold);
   if (options.attribution) addAttribution(builder, problem, openings, sold);
   for (const demand of problem.demands)
     builder.offset -= demand.priceOfShortage * demand.cartons.reduce((sum, cartons) => sum + cartons, 0);
@@ -118,11 +125,75 @@ function addPackhouse(
       if (share !== undefined) builder.entry(share, problem.rooms[opening.room]?.bins ?? 0);
     }
     builder.row(Number.NEGATIVE_INFINITY, problem.packingBins[week] ?? 0);
+    addLastWeek(builder, problem, openings, week);
     if (problem.roomsOpenAtOnce === null) continue;
     for (const opening of openings)
       if (opening.shares[week - opening.week] !== undefined) builder.entry(opening.column, 1);
     builder.row(Number.NEGATIVE_INFINITY, problem.roomsOpenAtOnce);
   }
+}
+
+function addLastWeek(
+  builder: LinearModelBuilder,
+  problem: ReleaseProblem,
+  openings: readonly OpeningColumn[],
+  week: number,
+): void {
+  const most = problem.lastWeekBins?.[week];
+  if (most === undefined || most >= (problem.packingBins[week] ?? 0)) return;
+  for (const { room, week: opens, shares } of openings) {
+    const one = problem.rooms[room];
+    const share = one && opens + one.weeksToEmpty - 1 === week ? shares[week - opens] : undefined;
+    if (one && share !== undefined) builder.entry(share, one.bins);
+  }
+  builder.row(Number.NEGATIVE_INFINITY, most);
+}
+
+/** Bins of each room are shares of its opening, so that the pace is linear in them. */
+function addEvenWork(
+  builder: LinearModelBuilder,
+  problem: ReleaseProblem,
+  openings: readonly OpeningColumn[],
+): void {
+  const { evenWork, packingBins } = problem;
+  if (!evenWork || evenWork.price <= 0) return;
+  workingWeekBefore(evenWork.fullWeeks).forEach((before, week) => {
+    if (before < 0) return;
+    const most = Math.max(
+      ...[week, before].map((at) => (packingBins[at] ?? 0) / (evenWork.fullWeeks[at] ?? 1)),
+    );
+    const uneven = builder.column(-evenWork.price, 0, most);
+    for (const sign of [1, -1]) {
+      builder.entry(uneven, 1);
+      for (const { room, week: opens, shares } of openings) {
+        const bins = problem.rooms[room]?.bins ?? 0;
+        for (const [at, side] of [
+          [week, -sign],
+          [before, sign],
+        ] as const) {
+          const share = shares[at - opens];
+          if (share !== undefined) builder.entry(share, (side * bins) / (evenWork.fullWeeks[at] ?? 1));
+        }
+      }
+      builder.row(0, Number.POSITIVE_INFINITY);
+    }
+  });
+}
+
+/** What a demand takes of several products is together no more than it wants. */
+function addWanted(
+  builder: LinearModelBuilder,
+  problem: ReleaseProblem,
+  sold: readonly (readonly Int32Array[])[],
+): void {
+  problem.demands.forEach((demand, index) => {
+    demand.cartons.forEach((wanted, week) => {
+      const columns = (sold[index] ?? []).map((of) => of[week] ?? -1).filter((column) => column >= 0);
+      if (columns.length < 2) return;
+      for (const column of columns) builder.entry(column, 1);
+      builder.row(Number.NEGATIVE_INFINITY, wanted);
+    });
+  });
 }
 
 /** Never is the later room open by a week in which the first one opens, or after which it does. */
@@ -148,7 +219,7 @@ function addProduct(
   problem: ReleaseProblem,
   openings: readonly OpeningColumn[],
   product: number,
-  into: { readonly sold: readonly Int32Array[]; readonly processed: Int32Array },
+  into: { readonly sold: readonly (readonly Int32Array[])[]; readonly processed: Int32Array },
 ): void {
   const { weeks, packedWaitWeeks: wait } = problem;
   const total = mostCartons(problem, openings, product);
@@ -208,7 +279,7 @@ function addBalance(
   columns: {
     readonly packed: Int32Array;
     readonly stock: Int32Array;
-    readonly sold: readonly Int32Array[];
+    readonly sold: readonly (readonly Int32Array[])[];
     readonly processed: Int32Array;
     readonly total: number;
   },
@@ -225,11 +296,14 @@ function addBalance(
   }
   problem.demands.forEach((demand, index) => {
     const wanted = demand.cartons[week] ?? 0;
-    if (demand.product !== product || wanted <= 0) return;
-    const column = builder.column(demand.price + demand.priceOfShortage, 0, wanted);
-    const row = columns.sold[index];
-    if (row) row[week] = column;
-    builder.entry(column, -1);
+    if (wanted <= 0) return;
+    sourcesOf(problem, demand).forEach((source, at) => {
+      if (source.product !== product || week > source.until) return;
+      const column = builder.column(demand.price + demand.priceOfShortage, 0, wanted);
+      const row = columns.sold[index]?.[at];
+      if (row) row[week] = column;
+      builder.entry(column, -1);
+    });
   });
   builder.row(0, 0);
 }

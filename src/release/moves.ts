@@ -1,6 +1,6 @@
-import { shapesFor, shapeWeights, weeksOf } from './greedy';
+import { allShapes, weeksOf } from './greedy';
 import type { Random } from './random';
-import { CLOSED, type Placement, type SeasonState, spreadBins } from './season-state';
+import { CLOSED, type SeasonState, spreadBins } from './season-state';
 
 /** A placement that is filled in anew for each move. */
 interface Changeable {
@@ -19,7 +19,7 @@ export class Mover {
   /** Rooms that give a product of each room's: those it competes with. */
   private readonly rivals: readonly (readonly number[])[];
   /** Weights by emptying weeks and shape. */
-  private readonly weights: readonly (readonly number[])[][];
+  private readonly weights: readonly (readonly (readonly number[])[])[];
 
   constructor(
     private readonly state: SeasonState,
@@ -30,9 +30,7 @@ export class Mover {
     this.rivals = rivalsOf(state, rooms);
     this.one = [blank()];
     this.two = [blank(), blank()];
-    this.weights = Array.from({ length: state.span + 1 }, (_, count) =>
-      Array.from({ length: shapesFor(count) }, (__, shape) => shapeWeights(shape, count)),
-    );
+    this.weights = Array.from({ length: state.span + 1 }, (_, count) => allShapes(count));
   }
 
   step(temperature: number): void {
@@ -86,9 +84,9 @@ export class Mover {
     state.lift(other);
     let fits = this.place(first, room, weekOfOther, { room: other, week: CLOSED });
     if (fits) {
-      this.reserve(first, 1);
+      state.reserve(first, 1);
       fits = this.place(second, other, elsewhere, first);
-      this.reserve(first, -1);
+      state.reserve(first, -1);
     }
     const change = fits ? state.try(this.two) : Number.NEGATIVE_INFINITY;
     if (this.accepts(change, temperature)) {
@@ -104,21 +102,11 @@ export class Mover {
     const { state } = this;
     const weeks = weeksOf(state, room);
     if (!weeks || week < weeks.first || week > weeks.last || !state.mayOpen(room, week, beside)) return false;
-    const count = state.emptyingWeeks(room, week);
-    const shapes = this.weights[count] ?? [];
+    const shapes = this.weights[state.emptyingWeeks(room, week)] ?? [];
     const weights = shapes[Math.floor(this.random() * shapes.length)] ?? [];
     into.room = room;
     into.week = week;
-    return spreadBins(state.problem.rooms[room]?.bins ?? 0, weights, state.free, week, count, into.bins);
-  }
-
-  private reserve({ room, week, bins }: Placement, sign: number): void {
-    const { state } = this;
-    const count = state.emptyingWeeks(room, week);
-    for (let since = 0; since < count; since++) {
-      state.free[week + since] = (state.free[week + since] as number) - sign * (bins[since] as number);
-      state.open[week + since] = (state.open[week + since] as number) + sign;
-    }
+    return spreadBins(state, room, weights, week, into.bins);
   }
 
   private isPinned(room: number): boolean {

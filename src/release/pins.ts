@@ -7,6 +7,8 @@ export interface PinnedRoom {
   readonly bins: number;
   /** Last week in which its bins may be packed. */
   readonly until: number;
+  /** True where only some days of that week are left for it. */
+  readonly endsWithin: boolean;
 }
 
 /** The rooms whose pin lies within their window. */
@@ -14,14 +16,16 @@ export function pinnedRooms(problem: ReleaseProblem): PinnedRoom[] {
   return problem.rooms.flatMap((one, room) => {
     const { pinned } = one;
     if (pinned === null || pinned < one.earliest || pinned > one.latest) return [];
-    const until = Math.min(problem.weeks, pinned + one.weeksToEmpty) - 1;
-    return [{ room, week: pinned, bins: one.bins, until }];
+    const last = pinned + one.weeksToEmpty - 1;
+    const until = Math.min(problem.weeks - 1, last);
+    const endsWithin = problem.lastWeekBins !== undefined && until === last;
+    return [{ room, week: pinned, bins: one.bins, until, endsWithin }];
   });
 }
 
 /**
  * Packs out the pinned rooms, whichever must be done first going first. With one capacity a week that order finds a
- * way whenever there is one. Returns bins by room and week, or undefined where the packhouse cannot do it.
+ * way whenever there is one, as those that must be done within a week come first in it. Returns bins by room and week, or undefined where the packhouse cannot do it.
  */
 export function packPinned(
   problem: ReleaseProblem,
@@ -29,17 +33,21 @@ export function packPinned(
 ): ReadonlyMap<number, Float64Array> | undefined {
   const bins = new Map(pinned.map(({ room }) => [room, new Float64Array(problem.weeks)]));
   const left = new Map(pinned.map((one) => [one.room, one.bins]));
-  const dueFirst = [...pinned].sort((a, b) => a.until - b.until || a.room - b.room);
+  const dueFirst = [...pinned].sort(
+    (a, b) => a.until - b.until || Number(b.endsWithin) - Number(a.endsWithin) || a.room - b.room,
+  );
   for (let week = 0; week < problem.weeks; week++) {
     let free = problem.packingBins[week] ?? 0;
-    for (const { room, week: opens, until, bins: all } of dueFirst) {
+    let freeLast = Math.min(free, problem.lastWeekBins?.[week] ?? free);
+    for (const { room, week: opens, until, bins: all, endsWithin } of dueFirst) {
       if (opens > week || until < week) continue;
       const open = left.get(room) ?? 0;
-      const taken = Math.min(open, free);
+      const taken = Math.min(open, endsWithin && until === week ? freeLast : free);
       const row = bins.get(room);
       if (row) row[week] = taken;
       left.set(room, open - taken);
       free -= taken;
+      freeLast = Math.min(freeLast - (endsWithin && until === week ? taken : 0), free);
       if (until === week && open - taken > 1e-9 * Math.max(1, all)) return undefined;
     }
   }

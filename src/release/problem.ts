@@ -2,10 +2,11 @@ import type { RoomKeeping } from '../keeping/types';
 import { type Week, weekOfDay } from '../plan/dates';
 import type { Packing, Plan } from '../plan/model';
 import { cartonsABin } from './cartons-a-bin';
-import { demandWanted, type WantedDemand } from './demand-wanted';
-import { packingBinsAWeek } from './packing-weeks';
+import { demandWanted } from './demand-wanted';
+import { packingWeeks, type SeasonDays, weeksToEmpty } from './packing-weeks';
 import { riskCost, roomWorth } from './risk';
-import type { ProblemDemand, ProblemRoom, ReleaseProblem } from './types';
+import { type RoomProducts, roomProducts } from './room-products';
+import type { ProblemRoom, ReleaseProblem } from './types';
 
 /** Longer seasons than three years are slips of the keyboard, and would only cost memory. */
 const MOST_WEEKS = 156;
@@ -26,9 +27,7 @@ interface Change {
   readonly price: number | undefined;
 }
 
-type Product = ReleaseProblem['products'][number];
-
-interface Season {
+interface Season extends SeasonDays {
   readonly firstWeek: Week;
   readonly weeks: number;
 }
@@ -36,6 +35,8 @@ interface Season {
 /**
  * The release problem of a plan: rooms by fill, each with its opening window and what a bin of it packs into, and
  * the demand of each week.
+ *
+ * Days to empty a room are true to the day (`packingWeeks`); what cartons may wait is counted in whole weeks.
  *
  * A room without a window, without bins, or with a lot whose packout is not known is left out; so is a demand without
  * variety, class, weeks, cartons or price. Undefined where the season's days, the carton or the packhouse's bins a
@@ -56,22 +57,33 @@ export function releaseProblem(
   const rooms = [...keeping.values()].filter((room) => canBeReleased(room, packing));
   if (wanted.length === 0 || rooms.length === 0) return undefined;
 
-  const products = productsOf(rooms, wanted, packing);
-  const demands = wanted.map((demand) => problemDemand(demand, products));
+  const { firstWeek, weeks } = season;
+  const packedWaitWeeks = waitWeeks(packing, weeks);
+  const emptyingWeeks = Math.min(weeks, weeksToEmpty(packing));
+  const weeksToSell = emptyingWeeks - 1 + packedWaitWeeks;
+  const made = roomProducts(rooms, wanted, packing, { firstWeek, weeks, weeksToSell });
   const processingPrice = Math.max(0, packing.processingPrice.value);
   const change: Change = { published: options.published, price: plan.policy.priceOfChange?.value };
+  const { fullWeeks, ...bins } = packingWeeks(packing, binsAWeek, season);
+  const priceOfUneven = Math.max(0, plan.policy.priceOfUnevenWork?.value ?? 0);
   return {
-    ...season,
+    firstWeek,
+    weeks,
     rooms: rooms.map((room) =>
-      problemRoom(room, packing, season, products, demands, { cartonMass, processingPrice, change }),
+      problemRoom(room, packing, { firstWeek, weeks, emptyingWeeks }, made, {
+        cartonMass,
+        processingPrice,
+        change,
+      }),
     ),
-    products,
-    demands,
-    packingBins: packingBinsAWeek(packing, binsAWeek, season.firstWeek, season.weeks),
+    products: made.products,
+    demands: made.demands,
+    ...bins,
     roomsOpenAtOnce: plan.policy.roomsOpenAtOnce?.value ?? null,
-    packedWaitWeeks: waitWeeks(packing, season.weeks),
+    packedWaitWeeks,
     costOfWaiting: Math.max(0, packing.costOfWaiting.value),
     processingPrice,
+    ...(priceOfUneven > 0 && { evenWork: { price: priceOfUneven, fullWeeks } }),
     ...opensBefore(plan, rooms),
   };
 }
@@ -92,7 +104,7 @@ function seasonWeeks(plan: Plan): Season | undefined {
   if (starts === undefined || ends === undefined) return undefined;
   const firstWeek = weekOfDay(starts);
   const weeks = weekOfDay(ends) - firstWeek + 1;
-  return weeks >= 1 && weeks <= MOST_WEEKS ? { firstWeek, weeks } : undefined;
+  return weeks >= 1 && weeks <= MOST_WEEKS ? { firstWeek, weeks, starts, ends } : undefined;
 }
 
 /** Whole weeks, so that no carton waits longer than the plan allows. */
@@ -108,37 +120,11 @@ function canBeReleased(room: RoomKeeping, packing: Packing): boolean {
   );
 }
 
-/** Every variety and pack class that a room gives or a customer wants. */
-function productsOf(
-  rooms: readonly RoomKeeping[],
-  wanted: readonly WantedDemand[],
-  packing: Packing,
-): readonly Product[] {
-  const products = new Map<string, Product>();
-  const add = (variety: string, packClass: string) =>
-    products.set(`${variety}\n${packClass}`, { variety, packClass });
-  for (const room of rooms) {
-    for (const { lot } of room.filled.lots) {
-      const variety = lot.variety?.value ?? '';
-      for (const packClass of packing.packout.get(variety)?.shares.keys() ?? []) add(variety, packClass);
-    }
-  }
-  for (const demand of wanted) add(demand.variety, demand.packClass);
-  return [...products.values()];
-}
-
-function problemDemand(demand: WantedDemand, products: readonly Product[]): ProblemDemand {
-  const { variety, packClass, ...rest } = demand;
-  const product = products.findIndex((one) => one.variety === variety && one.packClass === packClass);
-  return { ...rest, product };
-}
-
 function problemRoom(
   keeping: RoomKeeping,
   packing: Packing,
-  season: Season,
-  products: readonly Product[],
-  demands: readonly ProblemDemand[],
+  season: { readonly firstWeek: Week; readonly weeks: number; readonly emptyingWeeks: number },
+  { products, demands, productOf }: RoomProducts,
   money: { readonly cartonMass: number; readonly processingPrice: number; readonly change: Change },
 ): ProblemRoom {
   const { filled, window } = keeping;
@@ -146,7 +132,8 @@ function problemRoom(
   const edge = (week: Week | undefined) => (week ?? firstWeek) - firstWeek;
   const bins = filled.bins?.value ?? 0;
   const bestBefore = edge(window?.bestBefore.week);
-  const cartons = cartonsABin(filled.lots, bins, packing, products, money.cartonMass, season);
+  const ofLot = (lot: string, packClass: string) => productOf(filled.fill.id, lot, packClass);
+  const cartons = cartonsABin(filled.lots, bins, packing, products, ofLot, money.cartonMass, season);
   const worth = roomWorth(bins, cartons[clamp(bestBefore, weeks)] ?? [], demands, money.processingPrice);
   const pin = filled.fill.open?.value;
   const published = money.change.published?.get(filled.fill.id);
@@ -154,7 +141,7 @@ function problemRoom(
     fill: filled.fill.id,
     room: filled.room.id,
     bins,
-    weeksToEmpty: Math.max(1, Math.min(weeks, Math.ceil(packing.daysToEmpty.value / 7) || 1)),
+    weeksToEmpty: season.emptyingWeeks,
     earliest: Math.max(0, edge(window?.earliest.week)),
     latest: Math.min(weeks - 1, edge(window?.latest.week)),
     bestBefore: clamp(bestBefore, weeks),

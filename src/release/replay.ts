@@ -1,5 +1,6 @@
 import type { ReleaseModel } from './model';
 import { cartonsPacked, valued } from './settle';
+import { nothingSoldFrom, soldFromPart, sourcesOf } from './sources';
 import type { ReleaseProblem, ReleaseSchedule } from './types';
 
 /**
@@ -24,15 +25,16 @@ export function replayedSchedule(
     });
   }
   const sold = problem.demands.map(() => new Array<number>(problem.weeks).fill(0));
+  const soldFrom = nothingSoldFrom(problem);
   const wish = (column: number | undefined) =>
     column === undefined || column < 0 ? 0 : Math.max(0, columns[column] ?? 0);
   const processed = cartonsPacked(problem, packed).map((cartons, product) =>
-    sellOldestFirst(problem, product, cartons, sold, {
-      sell: (demand, week) => wish(model.sold[demand]?.[week]),
+    sellOldestFirst(problem, product, cartons, sold, soldFrom, {
+      sell: (demand, source, week) => wish(model.sold[demand]?.[source]?.[week]),
       process: (week) => wish(model.processed[product]?.[week]),
     }),
   );
-  return valued(problem, { opens, packed, sold, processed, value: 0 });
+  return valued(problem, { opens, packed, sold, ...soldFromPart(problem, soldFrom), processed, value: 0 });
 }
 
 /** Carries out wishes week by week as far as there are cartons; returns what is processed. `cartons` is used up. */
@@ -41,8 +43,9 @@ function sellOldestFirst(
   product: number,
   cartons: Float64Array,
   sold: readonly number[][],
+  soldFrom: readonly (readonly Float64Array[])[],
   wishes: {
-    readonly sell: (demand: number, week: number) => number;
+    readonly sell: (demand: number, source: number, week: number) => number;
     readonly process: (week: number) => number;
   },
 ): number[] {
@@ -59,8 +62,14 @@ function sellOldestFirst(
   return Array.from({ length: weeks }, (_, week) => {
     problem.demands.forEach((demand, index) => {
       const row = sold[index];
-      if (demand.product !== product || !row) return;
-      row[week] = take(week, Math.min(demand.cartons[week] ?? 0, wishes.sell(index, week)));
+      sourcesOf(problem, demand).forEach((source, at) => {
+        if (source.product !== product || week > source.until || !row) return;
+        const wanted = Math.max(0, (demand.cartons[week] ?? 0) - (row[week] ?? 0));
+        const taken = take(week, Math.min(wanted, wishes.sell(index, at, week)));
+        row[week] = (row[week] ?? 0) + taken;
+        const from = soldFrom[index]?.[at];
+        if (from) from[week] = taken;
+      });
     });
     let processed = take(week, wishes.process(week));
     // Whatever may wait no longer goes too; at the season's end, everything.

@@ -17,7 +17,7 @@ export function riskCost(worth: number, bestBefore: number, weeks: number): numb
 }
 
 /**
- * What a room's fruit would bring at the season's mean price of each product, in money. A product that nobody wants
+ * What a room's fruit would bring at the season's mean price of each product, over all demands that may take it. A product that nobody wants
  * counts as processed.
  */
 export function roomWorth(
@@ -35,10 +35,14 @@ export function roomWorth(
 function meanPrice(demands: readonly ProblemDemand[], product: number, otherwise: number): number {
   let [money, cartons] = [0, 0];
   for (const demand of demands) {
-    if (demand.product !== product) continue;
+    if (!mayTake(demand, product)) continue;
     const wanted = demand.cartons.reduce((sum, week) => sum + week, 0);
     money += wanted * demand.price;
     cartons += wanted;
   }
   return cartons > 0 ? money / cartons : otherwise;
+}
+
+function mayTake({ product, from }: ProblemDemand, one: number): boolean {
+  return from ? from.some((source) => source.product === one) : product === one;
 }

@@ -1,3 +1,4 @@
+import { Unevenness } from './even-work';
 import { betterOrder, type Market, marketOf } from './market';
 import { openingCost } from './opening-cost';
 import type { ReleaseProblem } from './types';
@@ -14,8 +15,9 @@ interface StateRoom {
   /** Cost of opening in each week over leaving it closed. */
   readonly risk: Float64Array;
   readonly partners: readonly Partner[];
-  /** Products the room gives at all. */
+  /** Products the room gives at all, and the pools they are sold in, each once. */
   readonly products: Int32Array;
+  readonly pools: Int32Array;
   /** Cartons a bin, `[week * products.length + index into products]`. */
   readonly cartons: Float64Array;
 }
@@ -36,7 +38,7 @@ export interface Placement {
 
 /**
  * A schedule under change. Holds, for the current placements, the cartons of each product by week and their value;
- * a change re-evaluates only the products it touches.
+ * a change re-evaluates only the pools of products it touches.
  */
 export class SeasonState {
   readonly market: Market;
@@ -47,34 +49,51 @@ export class SeasonState {
   readonly packed: Float64Array;
   /** Bins the packhouse has left in each week. */
   readonly free: Float64Array;
+  /** Of these, bins it has left on the days that a room in its last week of emptying may still use. */
+  readonly freeLast: Float64Array;
   readonly open: Int32Array;
+  /** Scratch of `spreadBins`: bins that may be packed in each week of an emptying. */
+  readonly most: Float64Array;
   private readonly rooms: readonly StateRoom[];
-  private readonly supply: Float64Array;
+  /** Cartons of each product by week. */
+  private readonly supply: readonly Float64Array[];
+  /** Money of each pool. */
   private readonly values: Float64Array;
-  private readonly trial: Float64Array;
+  private readonly trial: readonly Float64Array[];
   private readonly trialValues: Float64Array;
-  private readonly used: Float64Array;
+  private readonly unevenness: Unevenness;
+  private readonly busy: Float64Array;
+  private readonly trialBusy: Float64Array;
+  private uneven = 0;
+  private trialUneven = 0;
+  private readonly used: readonly Float64Array[];
   private readonly touched: Int32Array;
   private touchedCount = 0;
   private readonly marked: Uint8Array;
   private gain = 0;
 
   constructor(readonly problem: ReleaseProblem) {
-    const { weeks, products } = problem;
+    const { weeks } = problem;
+    const rows = () => problem.products.map(() => new Float64Array(weeks));
     this.market = marketOf(problem);
-    this.rooms = problem.rooms.map((_, room) => stateRoom(problem, room));
+    this.rooms = problem.rooms.map((_, room) => stateRoom(problem, room, this.market));
+    this.unevenness = new Unevenness(problem);
     this.span = Math.max(1, ...this.rooms.map((room) => room.weeksToEmpty));
+    this.most = new Float64Array(this.span);
     this.opens = new Int32Array(this.rooms.length).fill(CLOSED);
     this.packed = new Float64Array(this.rooms.length * this.span);
     this.free = Float64Array.from(problem.packingBins);
+    this.freeLast = Float64Array.from(problem.lastWeekBins ?? problem.packingBins);
+    this.busy = new Float64Array(weeks);
+    this.trialBusy = new Float64Array(weeks);
     this.open = new Int32Array(weeks);
-    this.supply = new Float64Array(products.length * weeks);
-    this.values = new Float64Array(products.length);
-    this.trial = new Float64Array(products.length * weeks);
-    this.trialValues = new Float64Array(products.length);
-    this.used = new Float64Array(weeks);
-    this.touched = new Int32Array(products.length);
-    this.marked = new Uint8Array(products.length);
+    this.supply = rows();
+    this.values = new Float64Array(this.market.pools.length);
+    this.trial = rows();
+    this.trialValues = new Float64Array(this.market.pools.length);
+    this.used = rows();
+    this.touched = new Int32Array(this.market.pools.length);
+    this.marked = new Uint8Array(this.market.pools.length);
   }
 
   /** Money of the schedule, delivering nothing counted as 0. */
@@ -130,23 +149,25 @@ export class SeasonState {
       }
     }
     for (let index = 0; index < this.touchedCount; index++) {
-      const product = this.touched[index] as number;
-      this.marked[product] = 0;
-      const value = this.valueOf(product, this.trial);
-      this.trialValues[product] = value;
-      change += value - (this.values[product] as number);
+      const pool = this.touched[index] as number;
+      this.marked[pool] = 0;
+      const value = this.valueOf(pool, this.trial);
+      this.trialValues[pool] = value;
+      change += value - (this.values[pool] as number);
     }
-    return change;
+    return this.unevenness.price > 0 ? change - this.moreUneven(placements) : change;
   }
 
   /** Makes the placements last tried; their rooms must be lifted. `change` is what `try` returned. */
   commit(placements: readonly Placement[], change: number): void {
-    const { weeks } = this.problem;
     for (let index = 0; index < this.touchedCount; index++) {
-      const product = this.touched[index] as number;
-      const from = product * weeks;
-      this.supply.set(this.trial.subarray(from, from + weeks), from);
-      this.values[product] = this.trialValues[product] as number;
+      const pool = this.touched[index] as number;
+      this.copyPool(pool, this.trial, this.supply);
+      this.values[pool] = this.trialValues[pool] as number;
+    }
+    if (this.unevenness.price > 0) {
+      this.busy.set(this.trialBusy);
+      this.uneven = this.trialUneven;
     }
     for (const { room, week, bins } of placements) {
       this.opens[room] = week;
@@ -163,94 +184,161 @@ export class SeasonState {
     this.opens.set(opens);
     this.packed.set(packed);
     this.free.set(this.problem.packingBins);
+    this.freeLast.set(this.problem.lastWeekBins ?? this.problem.packingBins);
+    this.busy.fill(0);
     this.open.fill(0);
-    this.trial.fill(0);
-    this.supply.fill(0);
+    for (const row of this.trial) row.fill(0);
+    for (const row of this.supply) row.fill(0);
     this.gain = 0;
     for (let room = 0; room < this.rooms.length; room++) {
       const week = this.opens[room] as number;
       if (week === CLOSED) continue;
       this.count(room, 1);
       this.addTrial(room, week, this.packed, room * this.span, 1);
+      this.addBusy(this.busy, room, week, this.packed, room * this.span, 1);
       this.gain -= (this.rooms[room] as StateRoom).risk[week] as number;
     }
     // addTrial starts each product from `supply`, which is empty here, so `trial` now holds all cartons.
-    this.supply.set(this.trial);
+    this.supply.forEach((row, product) => {
+      row.set(this.trial[product] as Float64Array);
+    });
     this.marked.fill(0);
     this.touchedCount = 0;
-    for (let product = 0; product < this.values.length; product++) {
-      const value = this.valueOf(product, this.supply);
-      this.values[product] = value;
+    for (let pool = 0; pool < this.values.length; pool++) {
+      const value = this.valueOf(pool, this.supply);
+      this.values[pool] = value;
       this.gain += value;
+    }
+    this.uneven = this.unevenness.cost(this.busy);
+    this.gain -= this.uneven;
+  }
+
+  private valueOf(pool: number, cartons: readonly Float64Array[]): number {
+    const products = this.market.pools[pool] as readonly number[];
+    let total = 0;
+    for (let index = 0; index < products.length; index++) {
+      const row = cartons[products[index] as number] as Float64Array;
+      for (let week = 0; week < row.length; week++) total += row[week] as number;
+    }
+    return total * this.market.processingPrice + betterOrder(this.market, pool, cartons, this.used).gain;
+  }
+
+  private copyPool(pool: number, from: readonly Float64Array[], into: readonly Float64Array[]): void {
+    const products = this.market.pools[pool] as readonly number[];
+    for (let index = 0; index < products.length; index++) {
+      const product = products[index] as number;
+      (into[product] as Float64Array).set(from[product] as Float64Array);
     }
   }
 
-  private valueOf(product: number, cartons: Float64Array): number {
-    const { weeks } = this.problem;
-    let total = 0;
-    const supply = cartons.subarray(product * weeks, (product + 1) * weeks);
-    for (let week = 0; week < weeks; week++) total += supply[week] as number;
-    return total * this.market.processingPrice + betterOrder(this.market, product, supply, this.used).gain;
+  /** What uneven work would cost more, were the placements made. */
+  private moreUneven(placements: readonly Placement[]): number {
+    this.trialBusy.set(this.busy);
+    for (const { room, week, bins } of placements) {
+      const now = this.opens[room] as number;
+      if (now !== CLOSED) this.addBusy(this.trialBusy, room, now, this.packed, room * this.span, -1);
+      if (week !== CLOSED) this.addBusy(this.trialBusy, room, week, bins, 0, 1);
+    }
+    this.trialUneven = this.unevenness.cost(this.trialBusy);
+    return this.trialUneven - this.uneven;
+  }
+
+  private addBusy(
+    into: Float64Array,
+    room: number,
+    week: number,
+    bins: Float64Array,
+    offset: number,
+    sign: number,
+  ): void {
+    const count = this.emptyingWeeks(room, week);
+    for (let since = 0; since < count; since++)
+      into[week + since] = (into[week + since] as number) + sign * (bins[offset + since] as number);
   }
 
   private addTrial(room: number, week: number, bins: Float64Array, offset: number, sign: number): void {
-    const { products, cartons } = this.rooms[room] as StateRoom;
-    const { weeks } = this.problem;
+    const { products, pools, cartons } = this.rooms[room] as StateRoom;
     const count = this.emptyingWeeks(room, week);
+    for (let index = 0; index < pools.length; index++) this.touch(pools[index] as number);
     for (let index = 0; index < products.length; index++) {
-      const product = products[index] as number;
-      const row = product * weeks;
-      if (this.marked[product] === 0) {
-        this.marked[product] = 1;
-        this.touched[this.touchedCount++] = product;
-        this.trial.set(this.supply.subarray(row, row + weeks), row);
-      }
+      const row = this.trial[products[index] as number] as Float64Array;
       for (let since = 0; since < count; since++) {
         const at = week + since;
         const more =
           sign * (bins[offset + since] as number) * (cartons[at * products.length + index] as number);
-        this.trial[row + at] = (this.trial[row + at] as number) + more;
+        row[at] = (row[at] as number) + more;
       }
     }
   }
 
+  /** Begins a trial of a pool from the cartons there are. */
+  private touch(pool: number): void {
+    if (this.marked[pool] !== 0) return;
+    this.marked[pool] = 1;
+    this.touched[this.touchedCount++] = pool;
+    this.copyPool(pool, this.supply, this.trial);
+  }
+
+  /** Bins the packhouse has left for a room opened in `week`, so many weeks later. */
+  freeSince(room: number, week: number, since: number): number {
+    const free = this.free[week + since] as number;
+    if (since !== (this.rooms[room] as StateRoom).weeksToEmpty - 1) return free;
+    return Math.min(free, this.freeLast[week + since] as number);
+  }
+
+  /** Takes bins that a placement needs from what the packhouse has left, or gives them back. */
+  reserve({ room, week, bins }: Placement, sign: number): void {
+    this.take(room, week, bins, 0, sign);
+  }
+
   private count(room: number, sign: number): void {
     const week = this.opens[room] as number;
-    if (week === CLOSED) return;
+    if (week !== CLOSED) this.take(room, week, this.packed, room * this.span, sign);
+  }
+
+  private take(room: number, week: number, bins: Float64Array, offset: number, sign: number): void {
+    const { weeksToEmpty } = this.rooms[room] as StateRoom;
     const count = this.emptyingWeeks(room, week);
-    const at = room * this.span;
     for (let since = 0; since < count; since++) {
       const now = week + since;
-      this.free[now] = (this.free[now] as number) - sign * (this.packed[at + since] as number);
+      const taken = sign * (bins[offset + since] as number);
+      this.free[now] = (this.free[now] as number) - taken;
+      if (since === weeksToEmpty - 1) this.freeLast[now] = (this.freeLast[now] as number) - taken;
       this.open[now] = (this.open[now] as number) + sign;
     }
   }
 }
 
 /**
- * Spreads bins over the weeks from `week` in the given proportions, never more in a week than is free; what does not
- * fit goes to the weeks that still have room, the earliest first. False where the bins do not fit at all.
+ * Spreads a room's bins over the weeks from `week` in the given proportions, never more in a week than is free; what
+ * does not fit goes to the weeks that still have room, the earliest first. False where the bins do not fit at all.
  */
 export function spreadBins(
-  bins: number,
+  state: SeasonState,
+  room: number,
   weights: ArrayLike<number>,
-  free: Float64Array,
   week: number,
-  count: number,
   into: Float64Array,
 ): boolean {
+  const bins = state.problem.rooms[room]?.bins ?? 0;
+  const count = state.emptyingWeeks(room, week);
+  const most = state.most;
   let total = 0;
-  for (let since = 0; since < count; since++) total += weights[since] as number;
+  for (let since = 0; since < count; since++) {
+    total += weights[since] as number;
+    most[since] = Math.max(0, state.freeSince(room, week, since));
+  }
   let left = bins;
   for (let since = 0; since < into.length; since++) {
-    const room = since < count ? Math.max(0, free[week + since] as number) : 0;
     const taken =
-      total > 0 && since < count ? Math.min(room, (bins * (weights[since] as number)) / total) : 0;
+      total > 0 && since < count
+        ? Math.min(most[since] as number, (bins * (weights[since] as number)) / total)
+        : 0;
     into[since] = taken;
     left -= taken;
   }
   for (let since = 0; since < count && left > 0; since++) {
-    const more = Math.min(left, Math.max(0, (free[week + since] as number) - (into[since] as number)));
+    const more = Math.min(left, Math.max(0, (most[since] as number) - (into[since] as number)));
     into[since] = (into[since] as number) + more;
     left -= more;
   }
@@ -271,7 +359,7 @@ function partnersOf(problem: ReleaseProblem, room: number): Partner[] {
   ].filter((partner) => partner.room !== room);
 }
 
-function stateRoom(problem: ReleaseProblem, index: number): StateRoom {
+function stateRoom(problem: ReleaseProblem, index: number, market: Market): StateRoom {
   const room = problem.rooms[index];
   if (!room) throw new RangeError(`no room ${index}`);
   const given = problem.products.flatMap((_, product) =>
@@ -284,6 +372,7 @@ function stateRoom(problem: ReleaseProblem, index: number): StateRoom {
     risk: Float64Array.from(room.riskCost, (_, week) => openingCost(room, week) - openingCost(room, null)),
     partners: partnersOf(problem, index),
     products: Int32Array.from(given),
+    pools: Int32Array.from(new Set(given.map((product) => market.poolOf[product] ?? 0))),
     cartons: Float64Array.from(cartons),
   };
 }

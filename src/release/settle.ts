@@ -1,24 +1,30 @@
-import { betterOrder, marketOf, type Sales, sellProduct } from './market';
+import { binsByWeek, Unevenness } from './even-work';
+import { betterOrder, marketOf, type Sales, sellPool } from './market';
 import { openingCost } from './opening-cost';
 import type { Found } from './search';
+import { nothingSoldFrom, soldByProduct, soldFromPart } from './sources';
 import type { ReleaseProblem, ReleaseSchedule } from './types';
 
 /** The schedule that follows from opening weeks and bins packed, sales by rule. */
 export function settledSchedule(problem: ReleaseProblem, found: Found): ReleaseSchedule {
+  const { weeks } = problem;
   const market = marketOf(problem);
-  const sold = problem.demands.map(() => new Float64Array(problem.weeks));
+  const sales: Sales = {
+    sold: problem.demands.map(() => new Float64Array(weeks)),
+    soldFrom: nothingSoldFrom(problem),
+  };
   const supply = cartonsPacked(problem, found.packed);
-  const processed = supply.map((cartons, product) => {
-    const sales: Sales = { sold, left: new Float64Array(problem.weeks) };
-    const { order } = betterOrder(market, product, cartons, new Float64Array(problem.weeks));
-    sellProduct(market, product, order, cartons.slice(), sales);
-    return Array.from(sales.left, (left) => Math.max(0, left));
+  const scratch = supply.map((cartons) => cartons.slice());
+  market.pools.forEach((_, pool) => {
+    const { order } = betterOrder(market, pool, supply, scratch);
+    sellPool(market, pool, order, supply, sales);
   });
   return valued(problem, {
     opens: openingWeeks(found.opens),
     packed: found.packed,
-    sold: sold.map((row) => Array.from(row)),
-    processed,
+    sold: sales.sold.map((row) => Array.from(row)),
+    ...soldFromPart(problem, sales.soldFrom),
+    processed: supply.map((cartons) => Array.from(cartons, (left) => Math.max(0, left))),
     value: 0,
   });
 }
@@ -45,7 +51,7 @@ export function cartonsPacked(
   return cartons;
 }
 
-/** The schedule with its value: sales + processing - shortage - waiting - risk - changes. */
+/** The schedule with its value: sales + processing - shortage - waiting - risk - changes - uneven work. */
 export function valued(problem: ReleaseProblem, schedule: ReleaseSchedule): ReleaseSchedule {
   let value = 0;
   problem.demands.forEach((demand, index) => {
@@ -54,20 +60,19 @@ export function valued(problem: ReleaseProblem, schedule: ReleaseSchedule): Rele
       value += sold * demand.price - Math.max(0, wanted - sold) * demand.priceOfShortage;
     });
   });
+  const sold = soldByProduct(problem, schedule);
   cartonsPacked(problem, schedule.packed).forEach((cartons, product) => {
     let waiting = 0;
     for (let week = 0; week < problem.weeks; week++) {
       const processed = schedule.processed[product]?.[week] ?? 0;
       value += processed * problem.processingPrice;
-      waiting += (cartons[week] ?? 0) - processed;
-      problem.demands.forEach((demand, index) => {
-        if (demand.product === product) waiting -= schedule.sold[index]?.[week] ?? 0;
-      });
+      waiting += (cartons[week] ?? 0) - processed - (sold[product]?.[week] ?? 0);
       value -= Math.max(0, waiting) * problem.costOfWaiting;
     }
   });
   problem.rooms.forEach((room, index) => {
     value -= openingCost(room, schedule.opens[index] ?? null);
   });
+  value -= new Unevenness(problem).cost(binsByWeek(schedule.packed, problem.weeks));
   return { ...schedule, value };
 }

@@ -39,7 +39,7 @@ function shift(
   bins: number,
 ): boolean {
   const row = state.packed.slice(room * state.span, (room + 1) * state.span);
-  const moved = Math.min(bins, row[from] as number, state.free[week + to] as number);
+  const moved = Math.min(bins, row[from] as number, state.freeSince(room, week, to));
   if (moved <= 1e-6) return false;
   row[from] = (row[from] as number) - moved;
   row[to] = (row[to] as number) + moved;

@@ -1,3 +1,4 @@
+import { poolsOf, sourcesOf } from './sources';
 import type { ReleaseProblem } from './types';
 
 export const SIMPLE_BOUND_RESTS_ON =
@@ -12,16 +13,17 @@ interface Wish {
 }
 
 /**
- * A limit on the value of any schedule, found without a solver in a millisecond or two. Each product for itself: every
+ * A limit on the value of any schedule, found without a solver in a millisecond or two. Each product for itself, or
+ * several together where a demand may be filled from any of them: every
  * room gives the most cartons it can, none before its earliest week and none later than its latest, and they go to the
  * wishes that are worth most. The packhouse, the open limit, waiting and risk are left out, so no schedule can be
  * worth more.
  */
 export function simpleBound(problem: ReleaseProblem, unmet: readonly number[] = []): number {
   let bound = 0;
-  problem.products.forEach((_, product) => {
-    const { from, until, total } = supplyWindows(problem, product, unmet);
-    const wishes = wishesOf(problem, product);
+  poolsOf(problem).forEach((pool) => {
+    const { from, until, total } = supplyWindows(problem, pool, unmet);
+    const wishes = wishesOf(problem, pool);
     bound +=
       problem.processingPrice * total +
       Math.min(bestSales(wishes, from), bestSales(reversed(wishes, problem.weeks), until));
@@ -33,7 +35,7 @@ export function simpleBound(problem: ReleaseProblem, unmet: readonly number[] = 
 }
 
 /** Cartons that can be there by each week, and by each week counted from the season's end. */
-function supplyWindows(problem: ReleaseProblem, product: number, unmet: readonly number[]) {
+function supplyWindows(problem: ReleaseProblem, pool: readonly number[], unmet: readonly number[]) {
   const { weeks } = problem;
   const [from, until] = [new Float64Array(weeks), new Float64Array(weeks)];
   let total = 0;
@@ -42,7 +44,9 @@ function supplyWindows(problem: ReleaseProblem, product: number, unmet: readonly
     const first = room.pinned ?? room.earliest;
     const lastPacked = Math.min(weeks - 1, (room.pinned ?? room.latest) + room.weeksToEmpty - 1);
     if (first > lastPacked) return;
-    const yields = room.cartonsABin.slice(first, lastPacked + 1).map((week) => week[product] ?? 0);
+    const yields = room.cartonsABin
+      .slice(first, lastPacked + 1)
+      .map((week) => pool.reduce((sum, product) => sum + (week[product] ?? 0), 0));
     const cartons = room.bins * Math.max(...yields);
     const last = Math.min(weeks - 1, lastPacked + problem.packedWaitWeeks);
     for (let week = first; week < weeks; week++) from[week] = (from[week] ?? 0) + cartons;
@@ -55,9 +59,9 @@ function supplyWindows(problem: ReleaseProblem, product: number, unmet: readonly
   return { from, until, total };
 }
 
-function wishesOf(problem: ReleaseProblem, product: number): Wish[] {
+function wishesOf(problem: ReleaseProblem, pool: readonly number[]): Wish[] {
   return problem.demands
-    .filter((demand) => demand.product === product)
+    .filter((demand) => sourcesOf(problem, demand).some(({ product }) => pool.includes(product)))
     .flatMap((demand) => {
       const worth = demand.price + demand.priceOfShortage - problem.processingPrice;
       return demand.cartons.map((cartons, week) => ({ week, cartons, worth }));

@@ -1,6 +1,8 @@
-import { ProductSales } from './best-sales';
+import { PoolSales } from './best-sales';
+import { binsByWeek, Unevenness } from './even-work';
 import { openingCost } from './opening-cost';
 import { cartonsPacked } from './settle';
+import { poolsOf, sourcesOf } from './sources';
 import type { ProblemRoom, ReleaseProblem, ReleaseSchedule } from './types';
 
 /** A room put elsewhere, all others as they are. */
@@ -9,7 +11,7 @@ export interface WhatIf {
   readonly cost: number;
   /** Cartons sold: `sold[demand][week]`, for the demands in `touched` alone. */
   readonly sold: readonly Float64Array[];
-  /** Demands whose product the room gives. */
+  /** Demands that the room can fill. */
   readonly touched: readonly number[];
 }
 
@@ -27,24 +29,35 @@ const CLOSE = 0.05;
 export class Standing {
   /** Bins the packhouse has left in each week. */
   readonly free: Float64Array;
+  /** Of these, bins it has left on the days that a room in its last week of emptying may still use. */
+  readonly freeLast: Float64Array;
   /** Rooms standing open in each week. */
   readonly open: Int32Array;
   /** Cartons sold as is best: `sold[demand][week]`. */
   readonly sold: readonly Float64Array[];
   private readonly supply: readonly Float64Array[];
-  private readonly sales: readonly ProductSales[];
+  private readonly pools: readonly (readonly number[])[];
+  private readonly sales: readonly PoolSales[];
   private readonly gains: readonly number[];
+  private readonly unevenness: Unevenness;
+  private readonly busy: Float64Array;
 
   constructor(
     readonly problem: ReleaseProblem,
     readonly schedule: ReleaseSchedule,
   ) {
     this.free = Float64Array.from(problem.packingBins);
+    this.freeLast = Float64Array.from(problem.lastWeekBins ?? problem.packingBins);
     this.open = new Int32Array(problem.weeks);
-    schedule.packed.forEach((row) => {
-      row.forEach((bins, week) => {
-        this.free[week] = (this.free[week] ?? 0) - bins;
-      });
+    this.unevenness = new Unevenness(problem);
+    this.busy = binsByWeek(schedule.packed, problem.weeks);
+    this.busy.forEach((bins, week) => {
+      this.free[week] = (this.free[week] ?? 0) - bins;
+    });
+    schedule.opens.forEach((week, room) => {
+      if (week === null) return;
+      const last = week + this.room(room).weeksToEmpty - 1;
+      this.freeLast[last] = (this.freeLast[last] ?? 0) - (schedule.packed[room]?.[last] ?? 0);
     });
     schedule.opens.forEach((week, room) => {
       if (week === null) return;
@@ -52,8 +65,9 @@ export class Standing {
         this.open[at] = (this.open[at] ?? 0) + 1;
     });
     this.supply = cartonsPacked(problem, schedule.packed);
-    this.sales = problem.products.map((_, product) => new ProductSales(problem, product));
-    this.gains = this.supply.map((cartons, product) => this.sales[product]?.hold(cartons) ?? 0);
+    this.pools = poolsOf(problem);
+    this.sales = this.pools.map((pool) => new PoolSales(problem, pool));
+    this.gains = this.pools.map((pool, index) => this.sales[index]?.hold(this.rowsOf(pool)) ?? 0);
     const sold = problem.demands.map(() => new Float64Array(problem.weeks));
     for (const one of this.sales) one.addSold(sold);
     this.sold = sold;
@@ -66,9 +80,15 @@ export class Standing {
   /** Bins the packhouse could take of the room, week by week, were it opened then; itself taken out first. */
   freeFor(room: number, week: number): Float64Array {
     const packed = this.schedule.packed[room] ?? [];
-    return Float64Array.from({ length: this.emptyingWeeks(room, week) }, (_, since) =>
-      Math.max(0, (this.free[week + since] ?? 0) + (packed[week + since] ?? 0)),
-    );
+    const { weeksToEmpty } = this.room(room);
+    const lastNow = (this.schedule.opens[room] ?? -weeksToEmpty) + weeksToEmpty - 1;
+    return Float64Array.from({ length: this.emptyingWeeks(room, week) }, (_, since) => {
+      const at = week + since;
+      const free = (this.free[at] ?? 0) + (packed[at] ?? 0);
+      if (since !== weeksToEmpty - 1) return Math.max(0, free);
+      const freeLast = (this.freeLast[at] ?? 0) + (lastNow === at ? (packed[at] ?? 0) : 0);
+      return Math.max(0, Math.min(free, freeLast));
+    });
   }
 
   /** Rooms other than this one that stand open in the week. */
@@ -84,33 +104,35 @@ export class Standing {
    */
   whatIf(room: number, week: number | null, rough = false): WhatIf | undefined {
     const one = this.room(room);
-    const products = this.productsOf(one);
-    const without = products.map((product) => this.supplyWithout(room, product));
+    const pools = this.poolsOfRoom(one);
+    const without = pools.map((pool) => this.rowsWithout(room, pool));
+    const busyWithout = this.busy.map((bins, at) => bins - (this.schedule.packed[room]?.[at] ?? 0));
     const most = week === null ? new Float64Array(0) : this.freeFor(room, week);
     const bins = firstSpread(week === null ? 0 : one.bins, most, this.binsSinceOpening(room));
     if (!bins) return undefined;
+    const busy = (spread: Float64Array) => added(busyWithout, spread, week ?? 0, () => 1);
     const value = (spread: Float64Array): number => {
-      let sum = 0;
-      products.forEach((product, index) => {
-        const cartons = (without[index] ?? []).slice() as Float64Array;
-        spread.forEach((amount, since) => {
-          const at = (week ?? 0) + since;
-          cartons[at] = (cartons[at] ?? 0) + amount * (one.cartonsABin[at]?.[product] ?? 0);
-        });
-        sum += this.gainOf(product, cartons);
+      let sum = -this.unevenness.cost(busy(spread));
+      pools.forEach((pool, index) => {
+        const rows = (this.pools[pool] ?? []).map((product, kind) =>
+          added(without[index]?.[kind] ?? [], spread, week ?? 0, (at) => one.cartonsABin[at]?.[product] ?? 0),
+        );
+        sum += this.gainOf(pool, rows);
       });
       return sum;
     };
-    if (week !== null && !rough) this.spreadBest(one, week, products, bins, most, value);
+    if (week !== null && !rough) this.spreadBest(one, week, pools, bins, most, value, busy);
     const after = value(bins) - openingCost(one, week);
     const before =
-      products.reduce((sum, product) => sum + this.valueAsItStands(product), 0) -
+      pools.reduce((sum, pool) => sum + this.valueAsItStands(pool), 0) -
+      this.unevenness.cost(this.busy) -
       openingCost(one, this.schedule.opens[room] ?? null);
-    const touched = this.problem.demands.flatMap(({ product }, demand) =>
-      products.includes(product) ? [demand] : [],
+    const products = pools.flatMap((pool) => this.pools[pool] ?? []);
+    const touched = this.problem.demands.flatMap((wanted, demand) =>
+      sourcesOf(this.problem, wanted).some(({ product }) => products.includes(product)) ? [demand] : [],
     );
     const sold = this.problem.demands.map(() => new Float64Array(this.problem.weeks));
-    for (const product of products) this.sales[product]?.addSold(sold);
+    for (const pool of pools) this.sales[pool]?.addSold(sold);
     return { cost: before - after, sold, touched };
   }
 
@@ -121,17 +143,24 @@ export class Standing {
   private spreadBest(
     room: ProblemRoom,
     week: number,
-    products: readonly number[],
+    pools: readonly number[],
     bins: Float64Array,
     most: Float64Array,
     value: (bins: Float64Array) => number,
+    busy: (bins: Float64Array) => Float64Array,
   ): void {
     const slope = (from: number, to: number): number => {
-      const worth = (since: number) =>
-        products.reduce((sum, product) => {
-          const aCarton = this.problem.processingPrice + (this.sales[product]?.marginal(week + since) ?? 0);
-          return sum + aCarton * (room.cartonsABin[week + since]?.[product] ?? 0);
-        }, 0);
+      const packed = busy(bins);
+      const worth = (since: number) => {
+        let sum = -this.unevenness.slope(packed, week + since);
+        for (const pool of pools)
+          this.pools[pool]?.forEach((product, kind) => {
+            const aCarton =
+              this.problem.processingPrice + (this.sales[pool]?.marginal(week + since, kind) ?? 0);
+            sum += aCarton * (room.cartonsABin[week + since]?.[product] ?? 0);
+          });
+        return sum;
+      };
       return worth(to) - worth(from);
     };
     for (let round = 0; round < (bins.length > 2 ? MOST_ROUNDS : 1); round++) {
@@ -155,28 +184,49 @@ export class Standing {
     return opens === null ? [] : (this.schedule.packed[room]?.slice(opens) ?? []);
   }
 
-  private productsOf(room: ProblemRoom): number[] {
-    return this.problem.products.flatMap((_, product) =>
-      room.cartonsABin.some((week) => (week[product] ?? 0) > 0) ? [product] : [],
-    );
+  private poolsOfRoom(room: ProblemRoom): number[] {
+    const gives = (product: number) => room.cartonsABin.some((week) => (week[product] ?? 0) > 0);
+    return this.pools.flatMap((pool, index) => (pool.some(gives) ? [index] : []));
   }
 
-  private supplyWithout(room: number, product: number): Float64Array {
-    const cartons = (this.supply[product] ?? new Float64Array(this.problem.weeks)).slice();
-    this.schedule.packed[room]?.forEach((bins, week) => {
-      const given = bins * (this.problem.rooms[room]?.cartonsABin[week]?.[product] ?? 0);
-      cartons[week] = Math.max(0, (cartons[week] ?? 0) - given);
+  private rowsOf(pool: readonly number[]): Float64Array[] {
+    return pool.map((product) => this.supply[product] ?? new Float64Array(this.problem.weeks));
+  }
+
+  private rowsWithout(room: number, pool: number): Float64Array[] {
+    return (this.pools[pool] ?? []).map((product) => {
+      const cartons = (this.supply[product] ?? new Float64Array(this.problem.weeks)).slice();
+      this.schedule.packed[room]?.forEach((bins, week) => {
+        const given = bins * (this.problem.rooms[room]?.cartonsABin[week]?.[product] ?? 0);
+        cartons[week] = Math.max(0, (cartons[week] ?? 0) - given);
+      });
+      return cartons;
     });
-    return cartons;
   }
 
-  private valueAsItStands(product: number): number {
-    return (this.gains[product] ?? 0) + this.problem.processingPrice * sum(this.supply[product] ?? []);
+  private valueAsItStands(pool: number): number {
+    const cartons = this.rowsOf(this.pools[pool] ?? []).reduce((total, row) => total + sum(row), 0);
+    return (this.gains[pool] ?? 0) + this.problem.processingPrice * cartons;
   }
 
-  private gainOf(product: number, cartons: Float64Array): number {
-    return (this.sales[product]?.sell(cartons) ?? 0) + this.problem.processingPrice * sum(cartons);
+  private gainOf(pool: number, rows: readonly Float64Array[]): number {
+    const cartons = rows.reduce((total, row) => total + sum(row), 0);
+    return (this.sales[pool]?.sell(rows) ?? 0) + this.problem.processingPrice * cartons;
   }
+}
+
+/** Amounts by week with so much more of each bin spread from `week` on. */
+function added(
+  amounts: ArrayLike<number>,
+  spread: Float64Array,
+  week: number,
+  aBin: (week: number) => number,
+): Float64Array {
+  const all = Float64Array.from(amounts);
+  spread.forEach((bins, since) => {
+    all[week + since] = (all[week + since] ?? 0) + bins * aBin(week + since);
+  });
+  return all;
 }
 
 /** Bins as they are spread now where the weeks take them, the rest as early as can be; undefined where they do not fit. */

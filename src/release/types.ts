@@ -9,18 +9,36 @@ export interface ReleaseProblem {
   readonly firstWeek: Week;
   readonly weeks: number;
   readonly rooms: readonly ProblemRoom[];
-  /** What can be sold: a variety in a pack class. */
+  /**
+   * What can be sold: a variety in a pack class. One variety and class are several products where not all of its fruit
+   * may go to the same demands: rooms kept for a market, lots too soft for a buyer from some week on.
+   */
   readonly products: readonly { readonly variety: string; readonly packClass: string }[];
   readonly demands: readonly ProblemDemand[];
   /** Bins the packhouse can run in each week. */
   readonly packingBins: readonly number[];
+  /**
+   * Bins it can run, in each week, on the days that rooms whose emptying ends within that week may still be packed;
+   * all such rooms together. Absent where emptying ends with whole weeks.
+   */
+  readonly lastWeekBins?: readonly number[];
   readonly roomsOpenAtOnce: number | null;
   /** Weeks packed cartons may wait before sale; 0 means sold in the week they are packed. */
   readonly packedWaitWeeks: number;
   readonly costOfWaiting: number;
   readonly processingPrice: number;
+  /** What uneven work costs; absent where it costs nothing. */
+  readonly evenWork?: EvenWork;
   /** Rooms of which the first opens in an earlier week than the second, where both are opened. */
   readonly opensBefore?: readonly (readonly [first: number, later: number])[];
+}
+
+/** What it costs when the packhouse runs more bins in one week, and fewer in the next. */
+export interface EvenWork {
+  /** Money for each bin by which a week differs from the working week before, both at the pace of a full week. */
+  readonly price: number;
+  /** Full weeks of work in each week: 1, less for days closed; 0 for a week without work, which is passed over. */
+  readonly fullWeeks: readonly number[];
 }
 
 export interface ProblemRoom {
@@ -49,11 +67,20 @@ export interface ProblemRoom {
 export interface ProblemDemand {
   readonly id: string;
   readonly market: string;
+  /** A product of its variety and class; the one it is filled from, where `from` names no others. */
   readonly product: number;
+  /** The products that may fill it, where not every one may in every week. Never names one twice. */
+  readonly from?: readonly DemandSource[];
   /** Cartons wanted in each week. */
   readonly cartons: readonly number[];
   readonly price: number;
   readonly priceOfShortage: number;
+}
+
+export interface DemandSource {
+  readonly product: number;
+  /** The last week in which it may be sold to the demand. */
+  readonly until: number;
 }
 
 /** A schedule: when each room opens, what is packed of it, and what is sold. Amounts are not rounded. */
@@ -64,9 +91,14 @@ export interface ReleaseSchedule {
   readonly packed: readonly (readonly number[])[];
   /** Cartons sold: `sold[demand][week]`. */
   readonly sold: readonly (readonly number[])[];
+  /**
+   * For demands that name their sources the cartons sold of each: `soldFrom[demand][source][week]`, in the order of
+   * `from`; no rows for the others. Absent where no demand does.
+   */
+  readonly soldFrom?: readonly (readonly (readonly number[])[])[];
   /** Cartons sent to processing: `processed[product][week]`. */
   readonly processed: readonly (readonly number[])[];
-  /** Money: sales + processing - shortage - waiting - risk - changes from the published schedule. */
+  /** Money: sales + processing - shortage - waiting - risk - changes from the published schedule - uneven work. */
   readonly value: number;
 }
 

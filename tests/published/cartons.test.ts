@@ -35,6 +35,7 @@ function cartonsFrom(binKg: number, cartonKg: number): number {
     300,
     allPacked,
     [{ variety: 'Gala', packClass: 'all' }],
+    () => 0,
     cartonKg,
     season,
   );

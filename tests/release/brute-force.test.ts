@@ -6,9 +6,11 @@ import { findConflicts } from '../../src/release/conflicts';
 import { solveRelaxation } from '../../src/release/linear';
 import { buildModel } from '../../src/release/model';
 import { quickRelease } from '../../src/release/quick';
+import { seededRandom } from '../../src/release/random';
 import { simpleBound } from '../../src/release/simple-bound';
 import { solveRelease } from '../../src/release/solve';
 import type { ReleaseProblem } from '../../src/release/types';
+import { withEvenWork, withPartWeeks, withProductsApart } from './features';
 import { type Made, madeProblem } from './generate';
 import { loadHighs } from './highs';
 import { bestValue, choicesOf } from './oracle';
@@ -45,30 +47,57 @@ function withWishes(problem: ReleaseProblem, seed: number): ReleaseProblem {
   return problem;
 }
 
+/** Every season has something of everything that can be wished, drawn at random. */
+function seasonOfEverything(seed: number): ReleaseProblem {
+  const random = seededRandom(seed);
+  const on = () => random() < 0.5;
+  const made = madeProblem(
+    {
+      ...tiny,
+      varieties: on() ? 1 : 2,
+      weeksToEmpty: on() ? 1 : 2,
+      packhouse: on() ? 1.3 : 2.5,
+      roomsOpenAtOnce: on() ? 1 : null,
+    },
+    seed,
+  );
+  let problem = withWishes({ ...made, packedWaitWeeks: Math.floor(random() * 3) }, seed);
+  if (random() < 0.7) problem = withProductsApart(problem, random);
+  if (on()) problem = withPartWeeks(problem, random);
+  if (on()) problem = withEvenWork(problem, on() ? 0.5 : 6);
+  return problem;
+}
+
 let highs: Highs;
 beforeAll(async () => {
   highs = await loadHighs();
 });
 
+async function expectBest(problem: ReleaseProblem): Promise<void> {
+  const best = bestValue(highs, problem);
+  const result = await solveRelease(problem, {
+    seed: 1,
+    moves: 500,
+    timeLimitSeconds: 60,
+    gap: 0,
+    loadHighs: async () => highs,
+  });
+  const close = 1e-6 * Math.max(1e5, Math.abs(best));
+  expect(Math.abs(result.schedule.value - best)).toBeLessThan(close);
+  expect(result.bound).toBeGreaterThan(best - close);
+  expect(result.provenOptimal).toBe(true);
+  expect(checkSchedule(problem, result.schedule, result.unmet)).toEqual([]);
+  // Neither limit may ever lie below the best.
+  expect(simpleBound(problem)).toBeGreaterThan(best - close);
+  const quick = quickRelease(problem, { seed: 1, moves: 500 });
+  expect(quick.schedule.value).toBeLessThan(best + close);
+  expect(checkSchedule(problem, quick.schedule, quick.unmet)).toEqual([]);
+}
+
 describe('tiny seasons, against every choice of opening weeks', () => {
   it.each(seeds)('season %i: the solved schedule is worth as much as the best of all', async (seed) => {
     const problem = tinySeason(seed);
-    const best = bestValue(highs, problem);
-    const result = await solveRelease(problem, {
-      seed: 1,
-      moves: 500,
-      timeLimitSeconds: 60,
-      gap: 0,
-      loadHighs,
-    });
-    const close = 1e-6 * Math.max(1e5, Math.abs(best));
-    expect(Math.abs(result.schedule.value - best)).toBeLessThan(close);
-    expect(result.bound).toBeGreaterThan(best - close);
-    expect(result.provenOptimal).toBe(true);
-    expect(checkSchedule(problem, result.schedule)).toEqual([]);
-    // Neither limit may ever lie below the best.
-    expect(simpleBound(problem)).toBeGreaterThan(best - close);
-    expect(quickRelease(problem, { seed: 1, moves: 500 }).schedule.value).toBeLessThan(best + close);
+    await expectBest(problem);
   });
 
   it.each(seeds)('season %i: relaxations limit the best, and their multipliers prove it', (seed) => {
@@ -91,4 +120,18 @@ describe('tiny seasons, against every choice of opening weeks', () => {
     // Attribution only ever brings the relaxation closer.
     expect(values[0]).toBeLessThan((values[1] ?? 0) + 0.01);
   });
+});
+
+describe('seasons with something of everything, against every choice of opening weeks', () => {
+  // Ten in a test: a season takes a tenth of a second.
+  it.each(Array.from({ length: 25 }, (_, index) => 10 * index))(
+    'seasons %i and the nine after',
+    async (first) => {
+      for (let seed = first; seed < first + 10; seed++) {
+        const problem = seasonOfEverything(seed);
+        // A room that can be packed in no week is a conflict: the choices of the rest are another problem.
+        if (findConflicts(problem).messages.length === 0) await expectBest(problem);
+      }
+    },
+  );
 });

@@ -1,19 +1,27 @@
 import { describe, expect, it } from 'vitest';
 import { checkSchedule, violationKinds } from '../../src/release/checker';
 import { quickRelease } from '../../src/release/quick';
+import { seededRandom } from '../../src/release/random';
 import type { ReleaseProblem, ReleaseSchedule } from '../../src/release/types';
+import { withProductsApart } from './features';
 import { madeProblem } from './generate';
 
 const problem = madeProblem({ rooms: 6, weeks: 16, varieties: 2, weeksToEmpty: 3 }, 3);
 const good = quickRelease(problem, { seed: 1, moves: 4000 }).schedule;
 
-type Draft = {
-  -readonly [K in keyof ReleaseSchedule]: ReleaseSchedule[K] extends number
-    ? number
-    : ReleaseSchedule[K] extends readonly (readonly number[])[]
-      ? number[][]
-      : (number | null)[];
-};
+/** The same with products that not every demand takes. */
+const apart = (() => {
+  const changed = withProductsApart(problem, seededRandom(2));
+  return { problem: changed, schedule: quickRelease(changed, { seed: 1, moves: 4000 }).schedule };
+})();
+
+interface Draft {
+  opens: (number | null)[];
+  packed: number[][];
+  sold: number[][];
+  processed: number[][];
+  value: number;
+}
 
 /** The good schedule with one thing wrong. */
 function spoiled(change: (draft: Draft) => void): ReleaseSchedule {
@@ -91,6 +99,25 @@ const planted: Record<(typeof violationKinds)[number], () => string[]> = {
         ),
       ),
     ),
+  'packed-late': () => kinds(good, { lastWeekBins: problem.packingBins.map(() => 0) }),
+  'sold-from': () => {
+    const [demand, week] = somewhere(apart.schedule.soldFrom?.map(([first = []]) => first) ?? []);
+    const soldFrom = apart.schedule.soldFrom?.map((sources, at) =>
+      sources.map((row, source) =>
+        row.map((cartons, index) => cartons - (at === demand && source === 0 && index === week ? 1 : 0)),
+      ),
+    );
+    return checkSchedule(apart.problem, { ...apart.schedule, ...(soldFrom && { soldFrom }) }).map(
+      (one) => one.kind,
+    );
+  },
+  'not-accepted': () => {
+    const demands = apart.problem.demands.map((demand) => ({
+      ...demand,
+      ...(demand.from && { from: demand.from.map((source) => ({ ...source, until: -1 })) }),
+    }));
+    return checkSchedule({ ...apart.problem, demands }, apart.schedule).map((one) => one.kind);
+  },
   balance: () => kinds(spoiled((draft) => add(draft.processed, 0, 0, 100))),
   'waited-too-long': () =>
     kinds(
@@ -115,6 +142,19 @@ describe('the independent checker', () => {
   it('finds nothing wrong with a good schedule', () => {
     expect(good.opens.filter((week) => week !== null).length).toBeGreaterThan(3);
     expect(checkSchedule(problem, good)).toEqual([]);
+    expect(checkSchedule(apart.problem, apart.schedule)).toEqual([]);
+    expect(apart.schedule.soldFrom?.some((sources) => sources.length > 1)).toBe(true);
+  });
+
+  it('counts uneven work at the pace of a full week, and passes weeks without work over', () => {
+    const evenWork = { price: 2, fullWeeks: problem.packingBins.map((_, week) => (week === 5 ? 0.5 : 1)) };
+    const bins = problem.packingBins.map(
+      (_, week) => good.packed.reduce((sum, row) => sum + (row[week] ?? 0), 0) * (week === 5 ? 2 : 1),
+    );
+    const uneven = bins.slice(1).reduce((sum, now, week) => sum + Math.abs(now - (bins[week] ?? 0)), 0);
+    expect(uneven).toBeGreaterThan(100);
+    expect(kinds(good, { evenWork })).toEqual(['value']);
+    expect(kinds({ ...good, value: good.value - 2 * uneven }, { evenWork })).toEqual([]);
   });
 
   it.each(violationKinds)('finds a planted violation: %s', (kind) => {

@@ -25,13 +25,15 @@ export function* allOpenings(choices: readonly (readonly (number | null)[])[]): 
 
 /**
  * The best value at given opening weeks, by a linear program written another way than the product's: every carton is
- * told apart by the week it is packed in and the week it is sold in, so that waiting needs no rule. Undefined where the
- * packhouse or the open limit does not allow the weeks.
+ * told apart by the week it is packed in and the week it is sold in, so that waiting needs no rule. `isLast` says whether
+ * a room is in the last week of its emptying. Undefined where the packhouse or the open limit does not allow the weeks.
  */
 export function valueAt(
   highs: Highs,
   problem: ReleaseProblem,
   opens: readonly (number | null)[],
+  isLast = (room: number, at: number) =>
+    at === (opens[room] ?? 0) + (problem.rooms[room]?.weeksToEmpty ?? 0) - 1,
 ): number | undefined {
   if (!withinOpenLimit(problem, opens) || !inOrder(problem, opens)) return undefined;
   const cost: number[] = [];
@@ -55,6 +57,7 @@ export function valueAt(
 
   // Bins of each room in each week of its emptying.
   const aWeek: [number, number][][] = Array.from({ length: problem.weeks }, () => []);
+  const lastDays: [number, number][][] = Array.from({ length: problem.weeks }, () => []);
   const made: [number, number][][][] = problem.products.map(() =>
     Array.from({ length: problem.weeks }, () => []),
   );
@@ -67,6 +70,7 @@ export function valueAt(
       const bins = column(0, room.bins);
       all.push([bins, 1]);
       aWeek[at]?.push([bins, 1]);
+      if (isLast(index, at)) lastDays[at]?.push([bins, 1]);
       room.cartonsABin[at]?.forEach((cartons, product) => {
         if (cartons > 0) made[product]?.[at]?.push([bins, cartons]);
       });
@@ -76,6 +80,26 @@ export function valueAt(
   aWeek.forEach((entries, week) => {
     rows.push({ entries, lower: 0, upper: problem.packingBins[week] ?? 0 });
   });
+
+  lastDays.forEach((entries, week) => {
+    const most = problem.lastWeekBins?.[week];
+    if (most !== undefined) rows.push({ entries, lower: 0, upper: most });
+  });
+  if (problem.evenWork) {
+    const { price, fullWeeks } = problem.evenWork;
+    const worked = fullWeeks.flatMap((full, week) => (full > 0 ? [week] : []));
+    worked.slice(1).forEach((week, at) => {
+      const before = worked[at] ?? 0;
+      const pace = (of: number, sign: number) =>
+        (aWeek[of] ?? []).map(([bins]): [number, number] => [bins, sign / (fullWeeks[of] ?? 1)]);
+      const [up, down] = [column(-price, 1e9), column(-price, 1e9)];
+      rows.push({
+        entries: [...pace(week, 1), ...pace(before, -1), [up, -1], [down, 1]],
+        lower: 0,
+        upper: 0,
+      });
+    });
+  }
 
   // Cartons packed in one week and sold in another, or processed at once.
   const delivered = problem.demands.map(() =>
@@ -88,12 +112,12 @@ export function valueAt(
       const entries: [number, number][] = from.map(([bins, cartons]) => [bins, -cartons]);
       entries.push([column(problem.processingPrice, 1e9), 1]);
       problem.demands.forEach((demand, index) => {
-        if (demand.product !== product) return;
-        for (
-          let sold = packed;
-          sold <= Math.min(problem.weeks - 1, packed + problem.packedWaitWeeks);
-          sold++
-        ) {
+        const accepted = demand.from
+          ? (demand.from.find((one) => one.product === product)?.until ?? -1)
+          : demand.product === product
+            ? problem.weeks - 1
+            : -1;
+        for (let sold = packed; sold <= Math.min(accepted, packed + problem.packedWaitWeeks); sold++) {
           const wanted = demand.cartons[sold] ?? 0;
           if (wanted <= 0) continue;
           const money = demand.price + demand.priceOfShortage - problem.costOfWaiting * (sold - packed);

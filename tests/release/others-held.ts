@@ -16,6 +16,8 @@ export function othersHeld(
     const parts = (schedule.packed[index] ?? []).flatMap((bins, at) => (bins > 0 ? [{ bins, at }] : []));
     return parts.map(({ bins, at }, part) => ({
       week: at,
+      // In the last week of its emptying, as the packhouse sees it.
+      isLast: at === (schedule.opens[index] ?? 0) + one.weeksToEmpty - 1,
       room: {
         ...one,
         bins,
@@ -33,5 +35,6 @@ export function othersHeld(
     highs,
     { ...problem, rooms: [...rooms.map((one) => one.room), moved], roomsOpenAtOnce: null },
     [...rooms.map((one) => one.week), week],
+    (part, at) => rooms[part]?.isLast ?? at === (week ?? 0) + moved.weeksToEmpty - 1,
   );
 }

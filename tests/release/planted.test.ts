@@ -3,6 +3,7 @@ import { checkSchedule } from '../../src/release/checker';
 import { quickRelease } from '../../src/release/quick';
 import { type Random, seededRandom } from '../../src/release/random';
 import type { ReleaseProblem, ReleaseSchedule } from '../../src/release/types';
+import { withEvenWork, withPartWeeks, withProductsApart } from './features';
 import { madeProblem } from './generate';
 
 interface Case {
@@ -16,7 +17,9 @@ const base = Array.from({ length: 5 }, (_, index): Case => {
     index + 1,
   );
   const rooms = made.rooms.map((room, at) => ({ ...room, published: { week: 2 + at, price: 250 } }));
-  const problem = { ...made, rooms, opensBefore: [[0, 1]] as const };
+  const wishes = { ...made, rooms, opensBefore: [[0, 1]] as const };
+  const random = seededRandom(index);
+  const problem = withEvenWork(withPartWeeks(withProductsApart(wishes, random), random), 0.4);
   return { problem, schedule: quickRelease(problem, { seed: 1, moves: 1500 }).schedule };
 });
 
@@ -30,6 +33,14 @@ function changed(rows: readonly (readonly number[])[], row: number, week: number
 
 const openRooms = ({ schedule }: Case) =>
   schedule.opens.flatMap((week, room) => (week === null ? [] : [{ room, week }]));
+
+/** What demands take of the products they name. */
+const sourcesSold = ({ schedule }: Case) =>
+  (schedule.soldFrom ?? []).flatMap((sources, demand) =>
+    sources.flatMap((row, source) =>
+      row.flatMap((cartons, week) => (cartons > 10 ? [{ demand, source, week, cartons }] : [])),
+    ),
+  );
 
 /** Ways to spoil a schedule or to take away what it rests on; every one of them must be found. */
 const ways: Record<string, (one: Case, random: Random) => Case> = {
@@ -95,13 +106,57 @@ const ways: Record<string, (one: Case, random: Random) => Case> = {
     const rooms = one.problem.rooms.map((each, at) => (at === room ? { ...each, published } : each));
     return { ...one, problem: { ...one.problem, rooms } };
   },
+  'cartons of a product that the demand no longer accepts': (one, random) => {
+    const sales = sourcesSold(one);
+    const sale = sales[pick(random, sales.length)] ?? { demand: 0, source: 0, week: 0, cartons: 0 };
+    const demands = one.problem.demands.map((demand, at) =>
+      at === sale.demand && demand.from
+        ? {
+            ...demand,
+            from: demand.from.map((source, index) =>
+              index === sale.source ? { ...source, until: sale.week - 1 } : source,
+            ),
+          }
+        : demand,
+    );
+    return { ...one, problem: { ...one.problem, demands } };
+  },
+  'cartons said to be of another product than they are': (one, random) => {
+    const sales = sourcesSold(one).filter(
+      ({ demand }) => (one.problem.demands[demand]?.from?.length ?? 0) > 1,
+    );
+    const sale = sales[pick(random, sales.length)] ?? { demand: 0, source: 0, week: 0, cartons: 0 };
+    const soldFrom = (one.schedule.soldFrom ?? []).map((sources, at) =>
+      at === sale.demand
+        ? sources.map((row, index) =>
+            row.map((cartons, week) =>
+              week !== sale.week ? cartons : index === sale.source ? 0 : cartons + sale.cartons,
+            ),
+          )
+        : sources,
+    );
+    return { ...one, schedule: { ...one.schedule, soldFrom } };
+  },
+  'days left to a room that are fewer': (one, random) => {
+    const late = openRooms(one).flatMap(({ room, week }) => {
+      const last = week + (one.problem.rooms[room]?.weeksToEmpty ?? 0) - 1;
+      return (one.schedule.packed[room]?.[last] ?? 0) > 10 ? [last] : [];
+    });
+    const week = late[pick(random, late.length)];
+    const lastWeekBins = one.problem.packingBins.map((bins, at) => (at === week ? 5 * random() : bins));
+    return { ...one, problem: { ...one.problem, lastWeekBins } };
+  },
+  'uneven work that costs more': (one, random) => {
+    const { price = 0, fullWeeks = [] } = one.problem.evenWork ?? {};
+    return { ...one, problem: { ...one.problem, evenWork: { price: price + 0.2 + random(), fullWeeks } } };
+  },
   "a value that is not the schedule's": ({ problem, schedule }, random) => {
     const off = (random() < 0.5 ? -1 : 1) * (20 + 1000 * random());
     return { problem, schedule: { ...schedule, value: schedule.value + off } };
   },
 };
 
-describe('of a thousand schedules, each with one planted violation, the checker finds every one', () => {
+describe('of more than a thousand schedules, each with one planted violation, the checker finds every one', () => {
   it('and nothing in those without', () => {
     for (const { problem, schedule } of base) {
       expect(checkSchedule(problem, schedule)).toEqual([]);

@@ -25,7 +25,8 @@ export const demand = z.strictObject({
     0,
   ).optional(),
   'least-firmness': quantity('force', {
-    meaning: 'Firmness the buyer accepts at least.',
+    meaning:
+      'Firmness the buyer accepts at least. A lot expected (the median) to be softer at the end of a week is not sold to it in that week.',
     example: '60 N',
   }).optional(),
 });
@@ -51,7 +52,14 @@ const packout = z.strictObject({
 
 export const packing = z
   .strictObject({
-    'bins-a-week': wholeNumber({ meaning: 'Bins the packhouse can run in a full week.', example: 2600 }, 1),
+    'bins-a-week': wholeNumber(
+      {
+        meaning:
+          'Bins the packhouse can run in a full week; the first and last week of the season count their working days within it.',
+        example: 2600,
+      },
+      1,
+    ),
     'days-a-week': number(
       { meaning: 'Working days in a full week.', example: 5, default: '5' },
       1,
@@ -64,12 +72,14 @@ export const packing = z
       .meta({ description: "Days without packing; they count from the week's working days." })
       .optional(),
     'days-to-empty': quantity('long time', {
-      meaning: 'Time in which an opened room must be packed out.',
+      meaning:
+        'Time in which an opened room must be packed out, from the Monday of the week it opens in. Of the week it ends within, only the working days up to there count: 10 days are a week and what is worked to the Wednesday after.',
       example: '14 days',
       default: '14 days',
     }).optional(),
     'packed-wait': quantity('long time', {
-      meaning: 'How long packed cartons may wait in the cold store.',
+      meaning:
+        'How long packed cartons may wait in the cold store, counted in whole weeks: 14 days are sold in the week they are packed in or the two after, 13 days in that week or the next.',
       example: '14 days',
       default: '14 days',
     }).optional(),

@@ -1,0 +1,144 @@
+import type { LotKeeping, RoomKeeping } from '../keeping/types';
+import { firstDayOfWeek, type Week } from '../plan/dates';
+import type { Packing } from '../plan/model';
+import type { WantedDemand } from './demand-wanted';
+import type { ProblemDemand, ReleaseProblem } from './types';
+
+type Product = ReleaseProblem['products'][number];
+
+/** Weeks of the season in which a room's cartons can be sold. */
+interface Reach {
+  readonly first: number;
+  readonly last: number;
+}
+
+interface Season {
+  readonly firstWeek: Week;
+  readonly weeks: number;
+  /** Weeks from opening a room to the last in which its cartons may still wait. */
+  readonly weeksToSell: number;
+}
+
+/** A product and what it may be sold to: the last week for each wanted demand of its variety and class, -1 for never. */
+interface Kind extends Product {
+  readonly until: ReadonlyMap<string, number>;
+}
+
+/** The products of a plan, what each lot gives, and the demands with what may fill them. */
+export interface RoomProducts {
+  readonly products: readonly Product[];
+  readonly demands: readonly ProblemDemand[];
+  /** The product that a lot of a fill packs into, in a pack class. */
+  productOf(fill: string, lot: string, packClass: string): number | undefined;
+}
+
+/**
+ * Fruit of a variety and class is one product as long as all of it may go to the same demands. It may not where its
+ * room is kept for other markets, or where its firmness falls below what the buyer accepts: from then on, by the
+ * firmness expected (the median) at the end of the week of sale. Fruit whose firmness is not known is not refused.
+ */
+export function roomProducts(
+  rooms: readonly RoomKeeping[],
+  wanted: readonly WantedDemand[],
+  packing: Packing,
+  season: Season,
+): RoomProducts {
+  const kinds = new Map<string, Kind & { readonly index: number }>();
+  const add = (variety: string, packClass: string, until: ReadonlyMap<string, number>) => {
+    const key = JSON.stringify([variety, packClass, ...until]);
+    const index = kinds.get(key)?.index ?? kinds.size;
+    kinds.set(key, { variety, packClass, until, index });
+    return index;
+  };
+  const byLot = new Map<string, number>();
+  for (const room of rooms) {
+    for (const lot of room.lots) {
+      const variety = lot.inRoom.lot.variety?.value ?? '';
+      for (const packClass of packing.packout.get(variety)?.shares.keys() ?? []) {
+        const until = lastSales(room, lot, packClass, wanted, season);
+        byLot.set(lotKey(room.filled.fill.id, lot.inRoom.lot.id, packClass), add(variety, packClass, until));
+      }
+    }
+  }
+  for (const demand of wanted) add(demand.variety, demand.packClass, new Map());
+  const all = [...kinds.values()];
+  return {
+    products: all.map(({ variety, packClass }) => ({ variety, packClass })),
+    demands: wanted.map((demand) => problemDemand(demand, all, season.weeks)),
+    productOf: (fill, lot, packClass) => byLot.get(lotKey(fill, lot, packClass)),
+  };
+}
+
+function lotKey(fill: string, lot: string, packClass: string): string {
+  return JSON.stringify([fill, lot, packClass]);
+}
+
+/** The demands that may not take a lot's fruit in every week, with the last week in which they may. */
+function lastSales(
+  room: RoomKeeping,
+  lot: LotKeeping,
+  packClass: string,
+  wanted: readonly WantedDemand[],
+  season: Season,
+): Map<string, number> {
+  const reach = reachOf(room, season);
+  const until = new Map<string, number>();
+  for (const demand of wanted) {
+    if (demand.variety !== lot.inRoom.lot.variety?.value || demand.packClass !== packClass) continue;
+    const last = mayGoTo(room, demand) ? lastFirmEnough(lot, demand, reach, season) : -1;
+    if (last !== undefined) until.set(demand.id, last);
+  }
+  return until;
+}
+
+function reachOf({ window }: RoomKeeping, { firstWeek, weeks, weeksToSell }: Season): Reach {
+  const edge = (week: Week | undefined) => (week ?? firstWeek) - firstWeek;
+  return {
+    first: Math.max(0, edge(window?.earliest.week)),
+    last: Math.min(weeks - 1, edge(window?.latest.week) + weeksToSell),
+  };
+}
+
+function mayGoTo({ filled }: RoomKeeping, { market }: WantedDemand): boolean {
+  const { forMarkets = [] } = filled.fill;
+  return forMarkets.length === 0 || forMarkets.some(({ value }) => value === market);
+}
+
+/** Undefined where the lot is firm enough in every week in which it can be sold to the demand. */
+function lastFirmEnough(
+  lot: LotKeeping,
+  { leastFirmness, cartons }: WantedDemand,
+  reach: Reach,
+  { firstWeek }: Season,
+): number | undefined {
+  if (leastFirmness === undefined) return undefined;
+  const first = Math.max(
+    reach.first,
+    cartons.findIndex((one) => one > 0),
+  );
+  const last = Math.min(
+    reach.last,
+    cartons.findLastIndex((one) => one > 0),
+  );
+  for (let week = first; week <= last; week++) {
+    const firmness = lot.firmnessOn(firstDayOfWeek(firstWeek + week) + 6);
+    if (firmness !== undefined && firmness < leastFirmness) return week > first ? week - 1 : -1;
+  }
+  return undefined;
+}
+
+/** A demand with what may fill it; only where that is not simply all of its variety and class. */
+function problemDemand(
+  { variety, packClass, leastFirmness: _, ...demand }: WantedDemand,
+  kinds: readonly (Kind & { readonly index: number })[],
+  weeks: number,
+): ProblemDemand {
+  const own = kinds.filter((kind) => kind.variety === variety && kind.packClass === packClass);
+  const plain = own.find(({ until }) => until.size === 0)?.index ?? -1;
+  if (own.length < 2) return { ...demand, product: plain };
+  const from = own.flatMap(({ index, until }) => {
+    const last = until.get(demand.id) ?? weeks - 1;
+    return last < 0 ? [] : [{ product: index, until: last }];
+  });
+  return { ...demand, product: plain, from };
+}
