@@ -18,6 +18,12 @@ export function fromPanel(message: unknown): FromPanel | undefined {
             ...(message.week !== undefined && { week: Number(message.week) }),
           }
         : undefined;
+    case 'picture': {
+      const { format, data } = message;
+      if ((format !== 'svg' && format !== 'png') || (data !== null && typeof data !== 'string'))
+        return undefined;
+      return { kind: 'picture', format, data };
+    }
     case 'moveTo':
       return typeof message.fill === 'string' && isOffset(message.week)
         ? { kind: 'moveTo', fill: message.fill, week: Number(message.week) }

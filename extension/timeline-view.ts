@@ -38,6 +38,8 @@ export class TimelineView implements vscode.WebviewViewProvider, vscode.Disposab
   private readonly disposables: vscode.Disposable[] = [];
   /** The page asks to pin the week of a fill. */
   onPin: (fill: string) => void = () => {};
+  /** A page hands over the picture it was asked for. */
+  onPicture: (format: 'svg' | 'png', data: string | null) => void = () => {};
   /** The page moves a room's opening to a week, `2027-W09`. */
   onMove: (fill: string, week: string) => void = () => {};
 
@@ -113,6 +115,14 @@ export class TimelineView implements vscode.WebviewViewProvider, vscode.Disposab
     return page;
   }
 
+  /** Asks one of the pages for a picture; false where none is shown. */
+  askPicture(format: 'svg' | 'png'): boolean {
+    const page = [...this.pages].findLast(({ listens }) => listens);
+    if (!page || !this.shown) return false;
+    void page.webview.postMessage({ kind: 'makePicture', format } satisfies ToPanel);
+    return true;
+  }
+
   /** Tells the page how far the search for release weeks is. */
   showProgress(message: ToPanel): void {
     this.progress = message;
@@ -179,6 +189,9 @@ export class TimelineView implements vscode.WebviewViewProvider, vscode.Disposab
         if (week !== undefined) this.onMove(message.fill, week);
         return;
       }
+      case 'picture':
+        this.onPicture(message.format, message.data);
+        return;
       case 'computeRelease':
         this.release.start();
         return;

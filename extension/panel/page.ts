@@ -9,7 +9,7 @@ export interface PanelPageOptions {
 
 /** The timeline's page: a strict policy, one style sheet, one script. Everything on it is made by the script. */
 export function panelPage({ cspSource, nonce, scriptUri, styleUri }: PanelPageOptions): string {
-  const policy = `default-src 'none'; style-src ${cspSource}; script-src 'nonce-${nonce}'`;
+  const policy = `default-src 'none'; style-src ${cspSource}; img-src data:; script-src 'nonce-${nonce}'`;
   return `<!DOCTYPE html>
 <html lang="en">
 <head>

@@ -8,6 +8,8 @@ import { element } from './dom';
 import { drawKey } from './draw-key';
 import { pageKey, rowKey } from './keys';
 import { patterns } from './patterns';
+import { timelinePicture } from './picture';
+import { pngOf } from './png';
 import { firstState, type Part, restoreState, type ViewState, withFolded } from './state';
 import { showTables } from './table';
 import { firstSentence } from './texts';
@@ -140,6 +142,10 @@ class Panel {
       if (said !== undefined) this.announce(said);
       return;
     }
+    if (message.kind === 'makePicture') {
+      void this.makePicture(message.format);
+      return;
+    }
     if (message.kind !== 'view') {
       this.toolbar.progress(message);
       return;
@@ -149,6 +155,12 @@ class Panel {
     if (same && this.view && view.revision < this.view.revision) return;
     this.view = view;
     this.draw();
+  }
+
+  private async makePicture(format: 'svg' | 'png'): Promise<void> {
+    const svg = this.view && timelinePicture(arranged(this.view, this.state));
+    const data = format === 'svg' ? svg : svg && (await pngOf(svg).catch(() => undefined));
+    this.channel.send({ kind: 'picture', format, data: data ?? null });
   }
 
   private draw(): void {

@@ -67,7 +67,7 @@ export class Toolbar {
   }
 
   /** A running search, or none. */
-  progress(message: Exclude<ToPanel, { kind: 'view' }>): void {
+  progress(message: Extract<ToPanel, { kind: 'progress' | 'idle' }>): void {
     const running = message.kind === 'progress';
     // Whoever cancelled with the keyboard must not lose the focus with the button.
     const cancelHadFocus = document.activeElement === this.cancel;

@@ -102,6 +102,8 @@ export type ToPanel =
       readonly breaks: boolean;
     }
   | { readonly kind: 'progress'; readonly text: string; readonly share: number | null }
+  /** Asks for a picture of the timeline as it is arranged. */
+  | { readonly kind: 'makePicture'; readonly format: 'svg' | 'png' }
   | { readonly kind: 'idle' };
 
 /** Messages from the panel to the extension. */
@@ -114,5 +116,7 @@ export type FromPanel =
   | { readonly kind: 'askWeek'; readonly fill: string; readonly week?: number }
   /** Writes that week, an index, into the fill as its pin. */
   | { readonly kind: 'moveTo'; readonly fill: string; readonly week: number }
+  /** The picture that was asked for: SVG text, or PNG in base64; null where the page could not draw it. */
+  | { readonly kind: 'picture'; readonly format: 'svg' | 'png'; readonly data: string | null }
   | { readonly kind: 'computeRelease' }
   | { readonly kind: 'cancelRelease' };

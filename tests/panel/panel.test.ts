@@ -130,6 +130,30 @@ describe.skipIf(!browserIsThere())('the panel in a browser', () => {
     expect(await panel.page.locator('.why').textContent()).toBe('A week earlier costs 40.');
   });
 
+  test('hands over a picture of the rooms as they are arranged, as text and as dots', async () => {
+    await open();
+    await panel.page.locator('#find').fill('gala');
+    await panel.say({ kind: 'makePicture', format: 'svg' });
+    const svg = await panel.lastSent();
+    expect(svg).toMatchObject({ kind: 'picture', format: 'svg' });
+    const shown = view.rows.filter(({ varieties, key }) =>
+      `${varieties} ${key}`.toLowerCase().includes('gala'),
+    );
+    if (svg?.kind !== 'picture' || svg.data === null) throw new Error('no picture');
+    expect(
+      await panel.page.evaluate(`new DOMParser().parseFromString(${JSON.stringify(svg.data)}, 'image/svg+xml')
+      .querySelector('parsererror') === null`),
+    ).toBe(true);
+    expect(svg.data).toContain(`>${shown[0]?.room}</text>`);
+    await panel.say({ kind: 'makePicture', format: 'png' });
+    await panel.page.waitForFunction(
+      "sent.some(({ kind, format }) => kind === 'picture' && format === 'png')",
+    );
+    const png = await panel.lastSent();
+    if (png?.kind !== 'picture' || png.data === null) throw new Error('no dots');
+    expect(Buffer.from(png.data, 'base64').subarray(1, 4).toString()).toBe('PNG');
+  });
+
   test('rooms are found by words and ordered as the planner likes, and both are kept', async () => {
     await open();
     const keys = async () =>

@@ -43,6 +43,33 @@ describe('room timeline', () => {
     for (const { key, opens } of after.rows) holds(opens, `${key} has an opening week`);
   }).timeout(60_000);
 
+  it('saves a picture, as text and as dots', async () => {
+    await open('first-season', 'fruit.lotplan.yaml');
+    await until('the rows', () => rooms()?.includes('R2-gala'));
+    const [folder] = vscode.workspace.workspaceFolders;
+    for (const format of ['svg', 'png']) {
+      const to = vscode.Uri.joinPath(folder.uri, `picture.${format}`);
+      await vscode.commands.executeCommand('lotwright.savePicture', { to: to.toString(), format });
+      const bytes = await until(`the ${format}`, () =>
+        vscode.workspace.fs.readFile(to).then(
+          (read) => read,
+          () => undefined,
+        ),
+      );
+      const start = new TextDecoder('latin1').decode(bytes.subarray(0, 4));
+      equal(start.slice(format === 'svg' ? 0 : 1), format === 'svg' ? '<svg' : 'PNG');
+      await vscode.workspace.fs.delete(to);
+    }
+  });
+
+  it('opens in the editor area too, and both show the same', async () => {
+    await vscode.commands.executeCommand('lotwright.openWideTimeline');
+    await until('its tab', () =>
+      vscode.window.tabGroups.all.some(({ tabs }) => tabs.some(({ label }) => label === 'Room timeline')),
+    );
+    await until('the rows', () => rooms()?.includes('R2-gala'));
+  });
+
   it('shows the plan of the document that comes to the front', async () => {
     await open('us-units', 'wrenlow.lotplan.yaml');
     await until('the other plan', () => rooms() && !rooms().includes('R2-gala'));

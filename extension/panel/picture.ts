@@ -1,0 +1,286 @@
+import type {
+  ScrubberSeries,
+  SupplySeries,
+  TimelineRow,
+  TimelineView,
+} from '../../src/report/timeline-types';
+import { monthTicks, rowShapes, scrubberShapes, supplyShapes, weekTicks } from './layout';
+
+/**
+ * The timeline as one picture, for reports and walls: the rooms as they are arranged, demand against supply, the
+ * scrubbers, a key and the caution. Scalable Vector Graphics text, in colours of its own that print well; the same view
+ * always gives the same text.
+ */
+
+const WEEK = 16;
+const ROW = 20;
+const NAMES = 230;
+const MARGIN = 16;
+const HEAD = 44;
+const AXIS = 34;
+const SUPPLY = 70;
+const SCRUBBER = 26;
+const KEY_ROW = 20;
+const LINE = 15;
+/** Letters of the small type that fit into a line of the caution, for each pixel of width. */
+const LETTERS = 0.145;
+
+const INK = '#1c2126';
+const MUTED = '#586069';
+const LINES = '#d4d8dd';
+const FRUIT = '#4c8a3f';
+const GAS = '#7a4fb0';
+const KEEP = '#3f74b5';
+const LATE = '#b86a12';
+const LACK = '#b3261e';
+const PAPER = '#ffffff';
+
+/** The picture of a view. */
+export function timelinePicture(view: TimelineView): string {
+  const width = MARGIN * 2 + NAMES + view.weeks.length * WEEK;
+  const letters = Math.floor((width - 2 * MARGIN) * LETTERS);
+  const caution = wrapped(view.caution, letters);
+  const [series] = view.supply;
+  const note = wrapped(view.scheduleNote, letters);
+  const parts = note.map((line, index) => text(MARGIN, HEAD + LINE * index, line, { fill: MUTED }));
+  let y = HEAD + LINE * note.length;
+  parts.push(at(MARGIN + NAMES, y, axis(view)));
+  y += AXIS;
+  const rowsTop = y;
+  for (const row of view.rows) {
+    parts.push(at(MARGIN, y, rowParts(row, view.weeks.length)));
+    y += ROW;
+  }
+  if (series) {
+    parts.push(at(MARGIN, y + 8, supply(series)));
+    y += SUPPLY + 14;
+  }
+  for (const scrubber of view.scrubbers) {
+    parts.push(at(MARGIN, y + 4, scrubberBand(scrubber)));
+    y += SCRUBBER + 6;
+  }
+  const grid = at(MARGIN + NAMES, rowsTop, gridLines(view, y - rowsTop));
+  y += 10;
+  parts.push(at(MARGIN, y, key()));
+  y += KEY_ROW * 2 + 12;
+  const words = caution.map((line, index) =>
+    text(MARGIN, y + LINE * (index + 1), line, { weight: index === 0 ? 600 : 400 }),
+  );
+  const height = y + LINE * caution.length + MARGIN;
+  return [
+    `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}" viewBox="0 0 ${width} ${height}" font-family="system-ui, sans-serif" font-size="12" role="img" aria-label="${escaped(view.title)}">`,
+    patterns(),
+    `<rect width="100%" height="100%" fill="${PAPER}"/>`,
+    text(MARGIN, 26, view.title, { size: 16, weight: 600 }),
+    grid,
+    ...parts,
+    ...words,
+    '</svg>\n',
+  ].join('\n');
+}
+
+function rowParts(row: TimelineRow, weeks: number): string {
+  return [
+    text(0, 14, row.room, { weight: 600 }),
+    text(60, 14, cut(row.varieties, 19), { fill: MUTED }),
+    text(NAMES - 10, 14, row.bins.replace(/ .*$/, ''), { fill: MUTED, anchor: 'end' }),
+    at(NAMES, 0, seasonOf(row, weeks)),
+  ].join('');
+}
+
+function seasonOf(row: TimelineRow, weeks: number): string {
+  const { life, filling, pullDown, keeping, emptying, window, late, conflict, opens } = rowShapes(row, weeks);
+  const box = (from: number, to: number, y: number, height: number, look: string) =>
+    `<rect x="${n(from * WEEK)}" y="${y}" width="${n((to - from) * WEEK)}" height="${height}" ${look}/>`;
+  const wedge = ({ from, to }: { from: number; to: number }, opening: boolean) => {
+    const [a, b] = [n(from * WEEK), n(to * WEEK)];
+    const points = opening ? `${a},10 ${b},3 ${b},17` : `${a},3 ${b},10 ${a},17`;
+    return `<polygon points="${points}" fill="${FRUIT}"/>`;
+  };
+  return [
+    window &&
+      box(
+        window.from,
+        window.to,
+        2.5,
+        15,
+        `fill="${KEEP}" fill-opacity=".12" stroke="${MUTED}" stroke-width=".7"`,
+      ),
+    late && box(late.from, late.to, 3, 14, 'fill="url(#late)"'),
+    life && `<line x1="${n(life.from * WEEK)}" x2="${n(life.to * WEEK)}" y1="10" y2="10" stroke="${MUTED}"/>`,
+    keeping && box(keeping.from, keeping.to, 7, 6, `fill="${KEEP}"`),
+    filling && wedge(filling, true),
+    pullDown && box(pullDown.from, pullDown.to, 3, 14, `fill="url(#gas)" stroke="${GAS}"`),
+    emptying && wedge(emptying, false),
+    conflict !== undefined &&
+      mark(conflict, `<path d="M-4 6 L4 14 M4 6 L-4 14" stroke="${LACK}" stroke-width="2"/>`),
+    opens && mark(opens.at, opens.pinned ? PIN : DIAMOND),
+  ]
+    .filter((part) => typeof part === 'string')
+    .join('');
+}
+
+const DIAMOND = `<path d="M0 4.5 L5.5 10 L0 15.5 L-5.5 10 Z" fill="${INK}" stroke="${PAPER}"/>`;
+const PIN = `<line y1="7" y2="19" stroke="${INK}" stroke-width="2"/><circle cy="6" r="4.5" fill="${INK}" stroke="${PAPER}"/><circle cy="6" r="1.5" fill="${PAPER}"/>`;
+
+function mark(week: number, drawn: string): string {
+  return `<g transform="translate(${n(week * WEEK)} 0)">${drawn}</g>`;
+}
+
+function axis(view: TimelineView): string {
+  const months = monthTicks(view, WEEK).map(({ week, label }) =>
+    text(week * WEEK + 3, 12, label, { weight: 600, size: 11 }),
+  );
+  const weeks = weekTicks(view.weeks, WEEK, view.today).map(({ week, label }) =>
+    text(week * WEEK + 3, 28, label, { fill: MUTED, size: 10 }),
+  );
+  const today =
+    view.today === undefined
+      ? ''
+      : text(view.today * WEEK, 28, 'today', { fill: LACK, size: 10, anchor: 'middle', weight: 600 });
+  return [...months, ...weeks, today].join('');
+}
+
+function gridLines(view: TimelineView, height: number): string {
+  const line = (week: number, look: string) =>
+    `<line x1="${n(week * WEEK)}" x2="${n(week * WEEK)}" y1="0" y2="${height}" ${look}/>`;
+  const months = view.months
+    .filter(({ week }) => week > 0)
+    .map(({ week }) => line(week, `stroke="${LINES}"`));
+  const today = view.today === undefined ? [] : [line(view.today, `stroke="${LACK}" stroke-dasharray="4 3"`)];
+  return [...months, ...today].join('');
+}
+
+function supply(series: SupplySeries): string {
+  const { weeks, top } = supplyShapes(series);
+  const bars = SUPPLY - 8;
+  const bar = (week: number, low: number, high: number, look: string) =>
+    high - low < 0.002
+      ? ''
+      : `<rect x="${n(week * WEEK + 1)}" y="${n(8 + bars * (1 - high))}" width="${WEEK - 2}" height="${n(bars * (high - low))}" ${look}/>`;
+  const drawn = weeks.map(({ demand, supply: supplied, surplus, short }, week) =>
+    [
+      bar(week, 0, supplied, `fill="${KEEP}" fill-opacity=".75"`),
+      bar(week, supplied, supplied + surplus, `fill="url(#surplus)" stroke="${MUTED}" stroke-width=".5"`),
+      short ? bar(week, supplied, demand, `fill="url(#short)" stroke="${LACK}" stroke-width=".5"`) : '',
+    ].join(''),
+  );
+  const steps = weeks
+    .map(({ demand }, week) => {
+      const y = n(8 + bars * (1 - demand));
+      return `${week === 0 ? 'M' : 'L'}${week * WEEK} ${y} L${(week + 1) * WEEK} ${y}`;
+    })
+    .join(' ');
+  return [
+    text(0, 20, `Demand, ${series.name}`, { weight: 600 }),
+    text(0, 36, `${top.toLocaleString('en-GB')} ${series.unit} at the top`, { fill: MUTED, size: 11 }),
+    at(NAMES, 0, `${drawn.join('')}<path d="${steps}" fill="none" stroke="${INK}" stroke-width="1.3"/>`),
+  ].join('');
+}
+
+function scrubberBand(series: ScrubberSeries): string {
+  const { weeks, limit, highest } = scrubberShapes(series);
+  const bars = SCRUBBER - 2;
+  const drawn = weeks.map((week, index) =>
+    week === null || week.share < 0.005
+      ? ''
+      : `<rect x="${index * WEEK + 1}" y="${n(1 + bars * (1 - week.share))}" width="${WEEK - 2}" height="${n(bars * week.share)}" ${week.over ? `fill="url(#short)" stroke="${LACK}"` : `fill="${GAS}" fill-opacity=".6"`}/>`,
+  );
+  const y = n(1 + bars * (1 - limit));
+  const line = `<line x1="0" x2="${weeks.length * WEEK}" y1="${y}" y2="${y}" stroke="${INK}" stroke-dasharray="4 3"/>`;
+  const peak =
+    highest === null
+      ? 'load not known'
+      : `highest ${Math.round(highest)} %, limit ${Math.round(series.limit)} %`;
+  return [
+    text(0, 12, `Scrubber ${series.name}`, { weight: 600 }),
+    text(0, 25, peak, { fill: MUTED, size: 11 }),
+    at(NAMES, 0, drawn.join('') + line),
+  ].join('');
+}
+
+function key(): string {
+  const entries: readonly (readonly [label: string, drawn: string])[] = [
+    ['filling', `<polygon points="3,10 23,3 23,17" fill="${FRUIT}"/>`],
+    ['oxygen pulled down', `<rect x="7" y="3" width="12" height="14" fill="url(#gas)" stroke="${GAS}"/>`],
+    ['keeping', `<rect y="7" width="26" height="6" fill="${KEEP}"/>`],
+    [
+      'opening window',
+      `<rect y="2.5" width="26" height="15" fill="${KEEP}" fill-opacity=".12" stroke="${MUTED}"/>`,
+    ],
+    ['after best before', '<rect y="3" width="26" height="14" fill="url(#late)"/>'],
+    ['opens', `<g transform="translate(13 0)">${DIAMOND}</g>`],
+    ['opens, pinned', `<g transform="translate(13 0)">${PIN}</g>`],
+    ['packed out', `<polygon points="3,3 23,10 3,17" fill="${FRUIT}"/>`],
+    ['supplied', `<rect x="6" y="4" width="14" height="14" fill="${KEEP}" fill-opacity=".75"/>`],
+    ['short', `<rect x="6" y="4" width="14" height="14" fill="url(#short)" stroke="${LACK}"/>`],
+  ];
+  return entries
+    .map(([label, drawn], index) =>
+      at(
+        (index % 5) * 150,
+        Math.floor(index / 5) * KEY_ROW,
+        drawn + text(32, 14, label, { fill: MUTED, size: 11 }),
+      ),
+    )
+    .join('');
+}
+
+function patterns(): string {
+  const hatch = (id: string, colour: string, turned: number) =>
+    `<pattern id="${id}" width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(${turned})"><line y2="5" stroke="${colour}" stroke-width="1.4"/></pattern>`;
+  const dots = `<pattern id="surplus" width="4" height="4" patternUnits="userSpaceOnUse"><rect width="1.4" height="1.4" fill="${MUTED}"/></pattern>`;
+  return `<defs>${hatch('late', LATE, 45)}${hatch('gas', GAS, -45)}${hatch('short', LACK, 45)}${dots}</defs>`;
+}
+
+interface TextLook {
+  readonly size?: number;
+  readonly weight?: number;
+  readonly fill?: string;
+  readonly anchor?: 'middle' | 'end';
+}
+
+function text(x: number, y: number, words: string, look: TextLook = {}): string {
+  if (words === '') return '';
+  const { size, weight, fill = INK, anchor } = look;
+  const attributes = [
+    size === undefined ? '' : ` font-size="${size}"`,
+    weight === undefined ? '' : ` font-weight="${weight}"`,
+    anchor === undefined ? '' : ` text-anchor="${anchor}"`,
+  ].join('');
+  return `<text x="${n(x)}" y="${n(y)}" fill="${fill}"${attributes}>${escaped(words)}</text>`;
+}
+
+function at(x: number, y: number, drawn: string): string {
+  return `<g transform="translate(${n(x)} ${n(y)})">${drawn}</g>`;
+}
+
+/** Two decimals, and no zeros at their end. */
+function n(value: number): string {
+  return String(Math.round(value * 100) / 100);
+}
+
+function cut(words: string, most: number): string {
+  return words.length > most ? `${words.slice(0, most - 1)}…` : words;
+}
+
+function wrapped(words: string, most: number): string[] {
+  const lines: string[] = [];
+  for (const word of words.split(/\s+/)) {
+    const last = lines.at(-1);
+    if (last !== undefined && last.length + 1 + word.length <= most)
+      lines[lines.length - 1] = `${last} ${word}`;
+    else lines.push(word);
+  }
+  return lines;
+}
+
+/** Letters that XML has no place for are left out. */
+function escaped(words: string): string {
+  return words
+    .replace(/[^\P{Cc}\n]|\p{Cs}|[\uFFFE\uFFFF]/gu, ' ')
+    .replaceAll('&', '&amp;')
+    .replaceAll('<', '&lt;')
+    .replaceAll('>', '&gt;')
+    .replaceAll('"', '&quot;');
+}
