@@ -3,7 +3,6 @@ import type { DrawInputs } from './draw-inputs';
 import { drawnFilling, keptShare } from './drawn-room';
 import type { Draw } from './draws';
 import { poolsOf } from './sources';
-import { poolsOf } from './sources';
 import type { ReleaseProblem, ReleaseSchedule } from './types';
 
 /** How a schedule came out in a season drawn. */
