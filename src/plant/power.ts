@@ -100,17 +100,30 @@ function roomsPower(loads: readonly RoomLoad[]): (day: Day) => Keyed<'1'>[] {
   return (day) => {
     const cold = loads.filter((load) => keptCold(load, day));
     const filling = cold.filter(({ room }) => day <= (room.intake.at(-1)?.day ?? 0));
-    const key = [...cold, undefined, ...filling].map((load) => load?.room.fill.id).join('\n');
-    const found = known.get(key) ?? powerInRooms(cold, filling);
+    const cooling = cold.filter(({ marched }) => day <= (marched.at(-1)?.day ?? 0));
+    const key = [...cold, undefined, ...filling, undefined, ...cooling]
+      .map((load) => load?.room.fill.id)
+      .join('\n');
+    const found = known.get(key) ?? powerInRooms(cold, filling, cooling);
     known.set(key, found);
     return found;
   };
 }
 
-function powerInRooms(cold: readonly RoomLoad[], filling: readonly RoomLoad[]): Keyed<'1'>[] {
-  const sum = (name: string, loads: readonly RoomLoad[], of: 'fanHeat' | 'lightHeat') => {
-    const parts = loads.flatMap(({ room }) => {
-      const heat = room.intake[0]?.[of];
+/** Fans run in full until the fruit has settled. */
+function powerInRooms(
+  cold: readonly RoomLoad[],
+  filling: readonly RoomLoad[],
+  cooling: readonly RoomLoad[],
+): Keyed<'1'>[] {
+  const sum = (
+    name: string,
+    loads: readonly RoomLoad[],
+    of: (load: RoomLoad) => Figure<'kW'> | undefined,
+  ) => {
+    const parts = loads.flatMap((load) => {
+      const { room } = load;
+      const heat = of(load);
       return heat && heat.value > 0 ? [{ id: room.fill.id, heat }] : [];
     });
     const keys = formulaKeys(
@@ -123,8 +136,10 @@ function powerInRooms(cold: readonly RoomLoad[], filling: readonly RoomLoad[]): 
       parts.map(({ heat }, index) => [keys[index] ?? '', heat] as const),
     );
   };
-  const fans = sum('fans of the rooms', cold, 'fanHeat');
-  const lights = sum('lights of rooms being filled', filling, 'lightHeat');
+  const fans = sum('fans of the rooms', cold, (load) =>
+    cooling.includes(load) ? load.room.intake[0]?.fanHeat : load.room.fanHeatHolding,
+  );
+  const lights = sum('lights of rooms being filled', filling, ({ room }) => room.intake[0]?.lightHeat);
   if (fans.value + lights.value === 0) return [];
   const power = compute(
     'power of fans and lights, kWh',

@@ -87,9 +87,9 @@ function marchedFigure({ fill, intake }: FilledRoom, marched: MarchedDay): Figur
   const loading = intake.some(({ day }) => day === marched.day);
   const fruit = countedFigure('heat that fruit and bins give up', 'kW', marched.fruitKw, HOUR_BY_HOUR);
   const respiration = countedFigure('heat of respiration', 'kW', marched.respirationKw, HOUR_BY_HOUR);
-  const beside =
-    (first && besideFigure(first, loading, marched.besideKw)) ??
-    countedFigure('heat through the fabric and of fans', 'kW', marched.besideKw, 'as when holding');
+  const beside = first
+    ? besideFigure(first, loading)
+    : countedFigure('heat through the fabric and of fans', 'kW', marched.besideKw, HOUR_BY_HOUR);
   const name = `cooling that ${fill.id} asks for on ${formatDay(marched.day)}`;
   const beyond = marched.wantedKw - marched.askedKw;
   if (!(beyond > 1e-9 * marched.wantedKw))
@@ -110,23 +110,20 @@ function marchedFigure({ fill, intake }: FilledRoom, marched: MarchedDay): Figur
   );
 }
 
-/** What comes in beside the fruit's heat, from the day's own terms; undefined where it is cut to the holding load. */
-function besideFigure(day: IntakeDay, loading: boolean, kilowatts: number): Figure<'kW'> | undefined {
-  const { transmissionHeat: fabric, fanHeat: fans, airChangeHeat: air } = day;
-  const name = loading ? 'heat of fabric, fans, air and work' : 'heat of fabric and fans';
-  const sum = sumOf(name, 'kW', [
-    ['fabric', fabric],
-    ['fans', fans],
+/** What comes in beside the fruit's heat, from the day's own terms. */
+function besideFigure(day: IntakeDay, loading: boolean): Figure<'kW'> {
+  return sumOf(loading ? 'heat of fabric, fans, air and work' : 'heat of fabric and fans', 'kW', [
+    ['fabric', day.transmissionHeat],
+    ['fans', day.fanHeat],
     ...(loading
       ? ([
-          ['air', air],
+          ['air', day.airChangeHeat],
           ['lights', day.lightHeat],
           ['vehicles', day.vehicleHeat],
           ['people', day.peopleHeat],
         ] as const)
       : []),
   ]);
-  return Math.abs(sum.value - kilowatts) <= 1e-9 * Math.max(1, kilowatts) ? sum : undefined;
 }
 
 /** The week's day on which all rooms together ask most, and what they ask. */

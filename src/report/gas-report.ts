@@ -102,9 +102,9 @@ function nitrogenPart(
     source: nitrogen.source.id,
     rooms: nitrogen.rooms.map(({ room }) => room.id),
     place: placeOf(season.plan, nitrogen.source.at),
-    weeks: nitrogen.weeks.map(({ week, hours, share }) => ({
+    weeks: nitrogen.weeks.map(({ week, runs, hours, share }) => ({
       week: formatWeek(week),
-      ...measures({ hours, share }, units),
+      ...measures({ hours: runs, asked: hours, share }, units),
     })),
   };
 }

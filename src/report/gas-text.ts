@@ -183,5 +183,15 @@ function weekLines(report: GasReport, paint: Paint): string[] {
       { title: '', unit: '%', align: 'right' },
     ]),
   ];
-  return ['', paint.bold('Scrubber load and nitrogen hours by week'), '', ...table(columns, rows)];
+  const carried = wrap(
+    'Of nitrogen: the hours it runs, and what is asked of it in per cent of the week. What a week does not come to is asked for again in the next.',
+    PAGE_WIDTH,
+  );
+  return [
+    '',
+    paint.bold('Scrubber load and nitrogen hours by week'),
+    ...(report.nitrogen.length > 0 ? carried : []),
+    '',
+    ...table(columns, rows),
+  ];
 }

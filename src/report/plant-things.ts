@@ -41,7 +41,7 @@ function nitrogenThing(season: ComputedSeason, source: NitrogenSource): Thing {
       ...figuresIn(id, source),
       ...named(id, { 'peak-hours': peak?.hours, 'peak-share': peak?.share }),
       ...nitrogenFigures(season, source),
-      ...byWeek(id, weeks, (week) => ({ hours: week.hours, share: week.share })),
+      ...byWeek(id, weeks, (week) => ({ hours: week.hours, runs: week.runs, share: week.share })),
     ];
   });
 }

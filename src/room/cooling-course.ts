@@ -120,7 +120,7 @@ function batchCooling({ day, bins, loadedAtHours, sevenEighthsAtHours, ends }: M
 }
 
 function marchRoom(plan: Plan, filled: FilledRoom, options: CoolingOptions): MarchRoom | undefined {
-  const { room, regime, intake, meanFieldTemperature: field, varieties, holdingCooling } = filled;
+  const { room, regime, intake, meanFieldTemperature: field, varieties } = filled;
   const binType = room.binType && plan.binTypes.get(room.binType.value);
   const [first] = intake;
   if (!regime || !first || !field || !binType?.netFruit || !binType.tare || !binType.material)
@@ -152,7 +152,7 @@ function marchRoom(plan: Plan, filled: FilledRoom, options: CoolingOptions): Mar
       first.lightHeat.value +
       first.vehicleHeat.value +
       first.peopleHeat.value,
-    holdingKw: Math.min(fixed, holdingCooling?.value ?? fixed),
+    coolingKw: fixed,
     capacityKw: options.capacityKw ?? (() => own),
     coldKw: (day) => coldCooling(filled, day)?.value ?? fixed,
   };

@@ -23,9 +23,9 @@ export interface MarchRoom {
   readonly lag: number;
   /** Heat of respiration in air at a temperature. */
   readonly wattsPerKg: (celsius: number) => number;
-  /** Heat through the fabric, of air changes, fans and what works in the room, while loading and after. */
+  /** Heat through the fabric, of air changes, fans and what works in the room, while loading and until the fruit has settled. */
   readonly loadingKw: number;
-  readonly holdingKw: number;
+  readonly coolingKw: number;
   readonly capacityKw: (day: Day) => number;
   /** What the room wants once its fruit has settled. */
   readonly coldKw: (day: Day) => number;
@@ -139,7 +139,9 @@ class RoomMarch {
     }));
   }
 
+  /** At the end of a day: whether its fruit has settled, or is given up on. */
   over(hours: number): boolean {
+    if (hours % 24 !== 0) return false;
     if (hours >= 24 * this.#room.loads.length + MOST_HOURS) return true;
     const target = firstTarget(this.#room);
     return this.#batches.every(
@@ -168,7 +170,7 @@ class RoomMarch {
       respiration += (bins * fruitKgInBin * wattsPerKg(celsius - drop / 2)) / 1000;
     });
     const loading = hours < 24 * loads.length;
-    this.#besideKw = loading ? this.#room.loadingKw : this.#room.holdingKw;
+    this.#besideKw = loading ? this.#room.loadingKw : this.#room.coolingKw;
     this.#respirationKw = respiration;
     // Fruit colder than the room takes up heat, but no more of it is ever wanted than there is.
     this.#fruitKw = Math.max(fruit, -respiration - this.#besideKw);

@@ -85,6 +85,24 @@ export function peopleHeat(people: Figure<'1'>, hoursADay: Figure<'h'>): Figure<
   );
 }
 
+const allFans = referenceFigure(
+  'share of the fans that runs when holding',
+  '%',
+  100,
+  commonPractice('Fans are counted at full circulation all season unless the plan says so'),
+);
+
+/** Heat, and power, of the fans once the fruit is cold. */
+export function fanHeatHolding(fans: Figure<'kW'>, share: Figure<'%'> = allFans): Figure<'kW'> {
+  return compute(
+    'heat of the fans when holding',
+    'kW',
+    'fans * share / 100',
+    { fans, share },
+    (v) => (v.fans * v.share) / 100,
+  );
+}
+
 /** Fans as their power is stated, else by their motors' rating, else by the room's volume. */
 export function fanHeatIn({ fanPower, fanMotors }: Room, volume: Figure<'m3'>): Figure<'kW'> {
   if (fanPower) return compute('heat of the fans', 'kW', 'fanPower', { fanPower }, (v) => v.fanPower);

@@ -17,7 +17,7 @@ import {
 } from './cooling';
 import { finite, formulaKeys, largestOf, sumOf } from './figures';
 import { type Intake, intakeDays } from './intake';
-import { fanHeatIn, loadingHeat } from './loading-heat';
+import { fanHeatHolding, fanHeatIn, loadingHeat } from './loading-heat';
 import { commonPractice, outsideHumiditySource } from './sources';
 import type { FilledRoom, IntakeDay, RoomCapacity, StepDown, VarietyInRoom } from './types';
 
@@ -37,7 +37,13 @@ const stepDownADay = referenceFigure(
 
 export type RoomCooling = Pick<
   FilledRoom,
-  'intake' | 'stepDown' | 'peakCooling' | 'holdingCooling' | 'sevenEighthsTime' | 'coolerLoad'
+  | 'intake'
+  | 'stepDown'
+  | 'peakCooling'
+  | 'holdingCooling'
+  | 'fanHeatHolding'
+  | 'sevenEighthsTime'
+  | 'coolerLoad'
 >;
 
 /** What the room's cooling follows from, all of it known. */
@@ -46,6 +52,7 @@ interface Conditions {
   readonly regime: Regime;
   /** Rooms kept in air are opened for fruit and people; sealed ones are not. */
   readonly sealed: boolean;
+  readonly fansHolding: Figure<'kW'>;
 }
 
 /** Contents of a room as far as cooling needs them. */
@@ -78,6 +85,7 @@ export function roomCooling(
     stepDown,
     peakCooling,
     holdingCooling,
+    fanHeatHolding: conditions.fansHolding,
     sevenEighthsTime: sevenEighthsTime(room.coolingHalfTime ?? coolingHalfTime, room.coolingLag),
     coolerLoad: peakCooling && cooler && finite(coolerLoad(peakCooling, cooler)),
   };
@@ -118,7 +126,12 @@ function conditionsOf(
     fans: fanHeatIn(room, volume),
     work: loadingHeat(plan, room),
   };
-  return { intake, regime, sealed: regime.oxygen !== undefined && fill.sealed !== undefined };
+  return {
+    intake,
+    regime,
+    sealed: regime.oxygen !== undefined && fill.sealed !== undefined,
+    fansHolding: fanHeatHolding(intake.fans, room.fansHolding),
+  };
 }
 
 /** The temperature of a warm hold before cooling, where the regime has one above its holding temperature. */
@@ -127,7 +140,7 @@ function warmHold(regime: Regime): Figure<'degC'> | undefined {
   return warm && warm.value > regime.temperature.value ? warm : undefined;
 }
 
-function holding({ intake, regime, sealed }: Conditions): Figure<'kW'> {
+function holding({ intake, regime, sealed, fansHolding }: Conditions): Figure<'kW'> {
   const inside: AirState = { temperature: regime.temperature, humidity: regime.humidity };
   const keys = formulaKeys(
     'variety',
@@ -147,7 +160,7 @@ function holding({ intake, regime, sealed }: Conditions): Figure<'kW'> {
       'transmission',
       transmissionHeat(intake.surface, intake.heatTransfer, intake.outside.temperature, inside.temperature),
     ],
-    ['fans', intake.fans],
+    ['fans', fansHolding],
     ...(sealed ? [] : ([['airChange', airChange]] as const)),
   ]);
 }

@@ -124,6 +124,8 @@ export interface FilledRoom {
   readonly stepDown?: StepDown;
   readonly peakCooling?: Figure<'kW'>;
   readonly holdingCooling?: Figure<'kW'>;
+  /** Heat, and power, of the cooler's fans once the fruit is cold. */
+  readonly fanHeatHolding?: Figure<'kW'>;
   /** Time in which fruit of this room loses seven eighths of its difference to it, cooling enough. */
   readonly sevenEighthsTime?: Figure<'h'>;
   /** Peak cooling as a share of what the room's cooler can give. */

@@ -4,6 +4,7 @@ import { firstDayOfWeek } from '../../src/plan/dates';
 import { readPlan } from '../../src/plan/read';
 import { type PlantCalendar, plantCalendar } from '../../src/plant/calendar';
 import { failsWithCropOf, withCropOf } from '../../src/plant/strain';
+import { known } from '../room/orchard';
 import { sampleFiles } from '../samples/sample';
 
 function seasonOf(sample: string, changes: readonly (readonly [string, string])[] = []) {
@@ -88,11 +89,13 @@ describe('the calendar of the plant', () => {
     for (const { from, refrigeration, nitrogen, scrubbing, power, cost } of days) {
       const [cooling] = refrigeration;
       const scrubber = scrubbing.find(({ id }) => id === 'S1')?.use.value ?? 0;
-      const inRooms = rooms.reduce((sum, { intake, fill }) => {
+      const inRooms = rooms.reduce((sum, { intake, fill, fanHeatHolding }) => {
         const [first, last] = [intake[0], intake.at(-1)];
         const emptied = fill.open && firstDayOfWeek(fill.open.value) + daysToEmpty;
         if (!first || !last || from < first.day || from > (emptied ?? from)) return sum;
-        return sum + first.fanHeat.value + (from <= last.day ? first.lightHeat.value : 0);
+        const settled = season.courses?.cooling.get(fill.id)?.days.at(-1)?.day ?? 0;
+        const fans = from <= settled ? first.fanHeat.value : known(fanHeatHolding);
+        return sum + fans + (from <= last.day ? first.lightHeat.value : 0);
       }, 0);
       const kwh =
         ((cooling?.taken ?? cooling?.use)?.value ?? 0) * 6 +

@@ -149,6 +149,51 @@ describe('the daily intake that keeps the promise of five days', () => {
   });
 });
 
+describe('heat', () => {
+  it('closes: what is taken is what fruit and bins have lost, respiration and the rest, short of cooling or not', () => {
+    fc.assert(
+      fc.property(
+        // A cooler that takes at least what comes in beside the fruit: none of it warms above the field's heat.
+        fc.double({ min: 36, max: 90, noNaN: true }),
+        fc.double({ min: 10, max: 24, noNaN: true }),
+        fc.double({ min: 1, max: 1.5, noNaN: true }),
+        (kilowatts, field, lag) => {
+          const { course } = courseOf({
+            rooms: [aRoom({ coolerCapacity: figure('kW', kilowatts), coolingLag: figure('1', lag) })],
+            lots: [aLot('L1', 'Gala', field), aLot('L2', 'Fuji', field)],
+          });
+          // 300 kg of fruit and a plastic bin of 38 kg.
+          const heatOfBin = 300 * 3.81 + 38 * 1.9;
+          const lost = course.batches.reduce(
+            (sum, { bins, temperatures }) =>
+              sum + bins * heatOfBin * (field - (temperatures.at(-1)?.celsius ?? field)),
+            0,
+          );
+          const taken = course.days.reduce(
+            (sum, { takenKw, respirationKw, besideKw }) =>
+              sum + (takenKw - respirationKw - besideKw) * 86_400,
+            0,
+          );
+          expect(taken / lost).toBeCloseTo(1, 8);
+          // The course goes on until each day's fruit is within a sixty-fourth of its way.
+          for (const { temperatures } of course.batches)
+            expect((temperatures.at(-1)?.celsius ?? 99) - 1).toBeLessThanOrEqual((field - 1) / 64 + 1e-9);
+        },
+      ),
+      { numRuns: 25 },
+    );
+  });
+
+  it('asked of the plant is never more than the cooler takes, nor than is wanted', () => {
+    const { course } = courseOf({ rooms: [aRoom({ coolerCapacity: figure('kW', 30) })] });
+    for (const { wantedKw, askedKw, fruitKw, respirationKw, besideKw, takenKw } of course.days) {
+      expect(askedKw).toBeLessThanOrEqual(Math.min(30, wantedKw) + 1e-9);
+      expect(takenKw).toBeCloseTo(askedKw, 9);
+      expect(fruitKw + respirationKw + besideKw).toBeCloseTo(wantedKw, 9);
+    }
+  });
+});
+
 describe('a warm hold', () => {
   it('is cold when the fruit has come to the hold', () => {
     const conditioning = { temperature: 10, days: 7 };

@@ -116,6 +116,17 @@ describe('the fans of a cooler', () => {
     expect(known(stated.holdingCooling) - known(bare.holdingCooling)).toBeCloseTo(7.5 - byRule, 9);
   });
 
+  it('run less when the room holds, where the plan says so, and in full until the fruit is cold', () => {
+    const half = roomWith({ fanPower: figure('kW', 6), fansHolding: figure('%', 50) });
+    const full = roomWith({ fanPower: figure('kW', 6) });
+    expect(known(full.holdingCooling) - known(half.holdingCooling)).toBeCloseTo(3, 9);
+    expect(known(half.peakCooling)).toBe(known(full.peakCooling));
+    const [a, b] = [half, full].map(
+      ({ room }) => coolingCourse(aPlan({ rooms: [room] }), onlyRoom(aPlan({ rooms: [room] })))?.days,
+    );
+    expect(a).toEqual(b);
+  });
+
   it("by their motors' rating where that is known: 3,112 kJ an hour for each horsepower", () => {
     const rated = roomWith({ fanMotors: figure('kW', 0.745_699_87) });
     expect(known(rated.intake[0]?.fanHeat) * 3600).toBeCloseTo(3112, 3);

@@ -55,7 +55,16 @@ export const gasReport = z
         source: z.string(),
         rooms: z.array(z.string()),
         place,
-        weeks: z.array(z.strictObject({ week, hours: measure.optional(), share: measure.optional() })),
+        weeks: z.array(
+          z.strictObject({
+            week,
+            hours: measure.optional().meta({ description: 'Hours it runs.' }),
+            asked: measure.optional().meta({
+              description: 'Flushes of the rooms sealed in the week, and what the weeks before left.',
+            }),
+            share: measure.optional().meta({ description: 'What is asked, of the week.' }),
+          }),
+        ),
       }),
     ),
     caution: z.string(),
