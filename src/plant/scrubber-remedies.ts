@@ -1,6 +1,7 @@
 import { formatDay, formatWeek } from '../plan/dates';
 import type { Scrubber } from '../plan/model';
-import { type ScrubberTurns, type ScrubbingOrder, type ServedRoom, scrubberTurns } from './scrubber-turns';
+import { KEPT, roomsAbove, ScrubberTrial, type Watched } from './scrubber-trial';
+import type { ScrubberTurns, ScrubbingOrder, ServedRoom } from './scrubber-turns';
 
 /** One thing changed, and what the scrubber's rooms come to with it. */
 export interface ScrubberRemedy {
@@ -14,8 +15,6 @@ export interface ScrubberRemedy {
   readonly later?: { readonly fill: string; readonly days: number };
 }
 
-/** Points of carbon dioxide by which a level may be above a limit that it is held at. */
-const KEPT = 0.01;
 const LATER_DAYS = [1, 2, 3, 5, 7, 10, 14] as const;
 
 /** How far the worst of a scrubber's rooms is above its limit; zero or less where all are kept. */
@@ -23,19 +22,31 @@ export function worstAboveLimit({ rooms }: ScrubberTurns): number {
   return Math.max(Number.NEGATIVE_INFINITY, ...rooms.map(({ aboveLimit }) => aboveLimit));
 }
 
+/** What is above its limit now, and what the season is reckoned again with. */
+interface Overload {
+  readonly scrubber: Scrubber;
+  readonly order: ScrubbingOrder;
+  readonly served: readonly ServedRoom[];
+  readonly above: readonly Watched[];
+  /** Points by which the worst room is above its limit now. */
+  readonly worst: number;
+}
+
 /**
  * What would help a scrubber whose rooms go above their limits, each found by reckoning the season again with that one
- * thing changed. The least that cures comes first, else the most helpful. Empty where nothing is wrong.
+ * thing changed, for the rooms it bears on. The least that cures comes first, else the most helpful. Empty where
+ * nothing is wrong.
  */
 export function scrubberRemedies(turns: ScrubberTurns, served: readonly ServedRoom[]): ScrubberRemedy[] {
   const { scrubber, order } = turns;
   const worst = worstAboveLimit(turns);
   if (!(worst > KEPT)) return [];
+  const overload = { scrubber, order, served, above: roomsAbove(turns.rooms, served), worst };
   const tried = [
-    ...moreHours(scrubber, served, order),
-    ...anotherBed(scrubber, served, order),
-    ...laterSealing(turns, served),
-    ...otherOrders(scrubber, served, order),
+    ...moreHours(overload),
+    ...anotherBed(overload),
+    ...laterSealing(turns, overload),
+    ...otherOrders(overload),
   ];
   return tried
     .filter(({ aboveLimit }) => aboveLimit < worst - 1e-3)
@@ -44,35 +55,42 @@ export function scrubberRemedies(turns: ScrubberTurns, served: readonly ServedRo
 
 type Tried = Omit<ScrubberRemedy, 'aboveLimit' | 'cures'>;
 
-function outcome(tried: Tried, turns: ScrubberTurns | undefined): ScrubberRemedy[] {
-  if (!turns) return [];
-  const aboveLimit = worstAboveLimit(turns);
+function outcome(tried: Tried, aboveLimit: number): ScrubberRemedy[] {
   return [{ ...tried, aboveLimit, cures: aboveLimit <= KEPT }];
 }
 
-/** The fewest whole hours more that cure, else all of the day. */
-function moreHours(
-  scrubber: Scrubber,
-  served: readonly ServedRoom[],
-  order: ScrubbingOrder,
-): ScrubberRemedy[] {
+/** The fewest whole hours more that cure, by halving; else all of the day. */
+function moreHours({ scrubber, order, served, above }: Overload): ScrubberRemedy[] {
   const { hoursADay } = scrubber;
-  let found: ScrubberRemedy[] = [];
-  for (let hours = Math.floor(hoursADay.value) + 1; hours <= 24; hours++) {
+  const least = Math.floor(hoursADay.value) + 1;
+  if (least > 24) return [];
+  const trials = new Map<number, ScrubberTrial>();
+  const trialAt = (hours: number): ScrubberTrial | undefined => {
     const longer = { ...scrubber, hoursADay: { ...hoursADay, value: hours } };
-    const change = `run ${scrubber.id} ${hours} hours a day instead of ${hoursADay.value}`;
-    found = outcome({ kind: 'more hours', change }, scrubberTurns(longer, served, order));
-    if (found.some(({ cures }) => cures)) break;
+    const trial = trials.get(hours) ?? ScrubberTrial.of(longer, served, order);
+    if (trial) trials.set(hours, trial);
+    return trial;
+  };
+  // The room that failed last is asked about first: it mostly fails again.
+  let first = above;
+  const cures = (hours: number) => {
+    const failed = trialAt(hours)?.fails(first);
+    if (failed) first = [failed, ...above.filter((one) => one !== failed)];
+    return !failed;
+  };
+  let [low, high] = [least, 24];
+  while (low < high) {
+    const middle = Math.floor((low + high) / 2);
+    if (cures(middle)) high = middle;
+    else low = middle + 1;
   }
-  return found;
+  const trial = trialAt(high);
+  const change = `run ${scrubber.id} ${high} hours a day instead of ${hoursADay.value}`;
+  return trial ? outcome({ kind: 'more hours', change }, trial.worst(above)) : [];
 }
 
 /** A second bed takes the first one's turn while it is regenerated; a further one adds its part of the removal. */
-function anotherBed(
-  scrubber: Scrubber,
-  served: readonly ServedRoom[],
-  order: ScrubbingOrder,
-): ScrubberRemedy[] {
+function anotherBed({ scrubber, order, served, above }: Overload): ScrubberRemedy[] {
   const { beds, removal } = scrubber;
   if (!beds || !removal) return [];
   const number = beds.number + 1;
@@ -82,13 +100,20 @@ function anotherBed(
     beds: { ...beds, number },
     removal: { ...removal, value: removal.value * more },
   };
+  const trial = ScrubberTrial.of(larger, served, order);
   const change = `give ${scrubber.id} another bed, ${number} instead of ${beds.number}`;
-  return outcome({ kind: 'another bed', change }, scrubberTurns(larger, served, order));
+  return trial ? outcome({ kind: 'another bed', change }, trial.worst(above)) : [];
 }
 
-/** The room sealed last before the worst week, sealed later still; the fewest days that cure, else the most helpful. */
-function laterSealing(turns: ScrubberTurns, served: readonly ServedRoom[]): ScrubberRemedy[] {
-  const { peak } = turns;
+/**
+ * The room sealed last before the worst week, sealed later still: the fewest days that cure, else those that help the
+ * worst room most. Other rooms may be worse for it, so a cure is looked for in the rooms above their limits and then
+ * held against all.
+ */
+function laterSealing(
+  { peak }: ScrubberTurns,
+  { scrubber, order, served, above }: Overload,
+): ScrubberRemedy[] {
   if (!peak) return [];
   const rush = served
     .filter(({ room }) => room.fill.sealed && Math.floor((room.fill.sealed.value + 3) / 7) <= peak.week)
@@ -96,35 +121,42 @@ function laterSealing(turns: ScrubberTurns, served: readonly ServedRoom[]): Scru
   const [last] = rush;
   const sealed = last?.room.fill.sealed;
   if (!last || !sealed) return [];
-  let best: ScrubberRemedy | undefined;
+  let best: { readonly days: number; readonly trial: ScrubberTrial; readonly all: Watched[] } | undefined;
+  let leastWorst = Number.POSITIVE_INFINITY;
   for (const days of LATER_DAYS) {
     const fill = { ...last.room.fill, sealed: { ...sealed, value: sealed.value + days } };
-    const moved = served.map((one) => (one === last ? { ...one, room: { ...one.room, fill } } : one));
-    const change = `seal ${fill.id} on ${formatDay(sealed.value + days)}, ${days} days later, after the rush of ${formatWeek(peak.week)}`;
-    const [tried] = outcome(
-      { kind: 'later sealing', change, later: { fill: fill.id, days } },
-      scrubberTurns(turns.scrubber, moved, turns.order),
-    );
-    if (tried && (!best || tried.aboveLimit < best.aboveLimit - 1e-3)) best = tried;
-    if (tried?.cures) break;
+    const later = { ...last, room: { ...last.room, fill } };
+    const moved = served.map((one) => (one === last ? later : one));
+    const trial = ScrubberTrial.of(scrubber, moved, order);
+    const [first, ...rest] = above.map(({ served: one }) => ({ served: one === last ? later : one }));
+    if (!trial || !first) continue;
+    const all = [first, ...rest, ...moved.map((one) => ({ served: one }))];
+    const worst = trial.aboveLimit(first.served);
+    if (worst < leastWorst - 1e-3) [best, leastWorst] = [{ days, trial, all }, worst];
+    if (!trial.fails(all)) {
+      best = { days, trial, all };
+      break;
+    }
   }
-  return best ? [best] : [];
+  if (!best) return [];
+  const { days, trial, all } = best;
+  const { id } = last.room.fill;
+  const change = `seal ${id} on ${formatDay(sealed.value + days)}, ${days} days later, after the rush of ${formatWeek(peak.week)}`;
+  return outcome({ kind: 'later sealing', change, later: { fill: id, days } }, trial.worst(all));
 }
 
-function otherOrders(
-  scrubber: Scrubber,
-  served: readonly ServedRoom[],
-  order: ScrubbingOrder,
-): ScrubberRemedy[] {
+/** Another order takes from one room what it gives another: all rooms count. One that is no better is left at its first room. */
+function otherOrders({ scrubber, order, served, above, worst }: Overload): ScrubberRemedy[] {
   const orders: ScrubbingOrder[] = ['alike', 'most sensitive first', 'first sealed first'];
   return orders
     .filter((one) => one !== order)
-    .flatMap((one) =>
-      outcome(
-        { kind: 'another order', change: `serve the rooms of ${scrubber.id} ${inWords(one)}` },
-        scrubberTurns(scrubber, served, one),
-      ),
-    );
+    .flatMap((one) => {
+      const trial = ScrubberTrial.of(scrubber, served, one);
+      const all = [...above.map(({ served: each }) => each), ...served];
+      if (!trial || all.some((each) => trial.aboveLimit(each) >= worst - 1e-3)) return [];
+      const change = `serve the rooms of ${scrubber.id} ${inWords(one)}`;
+      return outcome({ kind: 'another order', change }, trial.worst(all.map((each) => ({ served: each }))));
+    });
 }
 
 function inWords(order: ScrubbingOrder): string {

@@ -1,28 +1,19 @@
 import { type Day, type Week, weekOfDay } from '../plan/dates';
 import { countedFigure, type Figure } from '../plan/figure';
 import type { Scrubber } from '../plan/model';
-import { integrate } from '../room/course/integrate';
-import { type CourseChoices, courseRoom } from '../room/course/of-plan';
 import { roomCourse } from '../room/course/room-course';
 import type { RoomCourse, Scrubbing } from '../room/course/types';
 import type { FilledRoom } from '../room/types';
-import { bedAir } from './carbon';
-import { membraneShares } from './membrane';
-import { removalPerLevel, worksAgainst } from './scrubber';
+import {
+  type Asks,
+  asksOf,
+  type ScrubbingOrder,
+  type ServedRoom,
+  scrubbingPower,
+  turnsByDay,
+} from './scrubber-asks';
 
-/**
- * How a scrubber that cannot do all its rooms shares its time: `alike` raises all of them by the same factor over
- * their set-points; `most sensitive first` serves the rooms with the lowest limit in full before others; `first
- * sealed first` in the order of sealing.
- */
-export type ScrubbingOrder = 'alike' | 'most sensitive first' | 'first sealed first';
-
-/** A fill that a scrubber serves, with the day it opens and what its course is to be reckoned with. */
-export interface ServedRoom {
-  readonly room: FilledRoom;
-  readonly untilDay: Day;
-  readonly choices?: CourseChoices;
-}
+export type { ScrubbingOrder, ServedRoom } from './scrubber-asks';
 
 /** One scrubber's work for its rooms in turn. */
 export interface ScrubberTurns {
@@ -55,109 +46,25 @@ export interface ScrubberTurnsWeek {
   readonly hours: readonly { readonly fill: string; readonly hoursADay: number }[];
 }
 
-/** Removal so large that a room stays at its set-point: to find out what that takes. */
-const WITHOUT_LIMIT = 1e7;
-
-/** Shares that differ by less, of themselves, are one: from day to day a steady room asks for the same. */
-const SAME_SHARE = 1e-3;
-
-/** Per cent: outside air has as much, so no scrubber holds less. */
-const LOWEST_LEVEL = 0.05;
-
-/** What a room asks of its scrubber on each day from sealing: a share of the time. */
-interface Asks {
-  readonly served: ServedRoom;
-  readonly sealed: Day;
-  readonly shares: readonly number[];
-  readonly limit: number;
-}
-
 /** Undefined where the scrubber's removal is not stated. */
 export function scrubberTurns(
   scrubber: Scrubber,
   served: readonly ServedRoom[],
   order: ScrubbingOrder = 'alike',
 ): ScrubberTurns | undefined {
-  const perLevel = removalPerLevel(scrubber)?.value;
-  if (perLevel === undefined || !(perLevel > 0)) return undefined;
-  const asks = served.flatMap((one) => asksOf(one, perLevel, worksAgainst(scrubber)?.value ?? 0) ?? []);
-  const turns = turnsByDay(asks, order);
-  const base = {
-    kgPerDayPerPercent: perLevel,
-    passive: false,
-    bedAirM3h: bedAir(scrubber.beds).value,
-    membrane: membraneShares(scrubber),
-  };
-  const rooms = asks.flatMap((one) => roomTurns(one, { ...base, turns: turns.given.get(one) ?? [] }) ?? []);
+  const power = scrubbingPower(scrubber);
+  if (!power) return undefined;
+  const asks = served.flatMap((one) => asksOf(one) ?? []);
+  const turns = turnsByDay(asks, power, order);
+  const rooms = asks.flatMap(
+    (one) => roomTurns(one, { ...power.scrubbing, turns: turns.given.get(one) ?? [] }) ?? [],
+  );
   const weeks = weeksOf(turns.needed, turns.given, scrubber.hoursADay.value);
   const peak = weeks.reduce<ScrubberTurnsWeek | undefined>(
     (most, week) => (week.needed.value > (most?.needed.value ?? 0) ? week : most),
     undefined,
   );
   return { scrubber, order, rooms, needed: turns.needed, weeks, ...(peak ? { peak } : {}) };
-}
-
-/** From a course with a scrubber without limit: what it removes each day over what it would at the set-point. */
-function asksOf(served: ServedRoom, perLevel: number, outside: number): Asks | undefined {
-  const { room, untilDay, choices } = served;
-  const limit = Math.min(...room.varieties.map(({ variety }) => variety.mostCarbonDioxide.value));
-  const without = { kgPerDayPerPercent: WITHOUT_LIMIT, passive: false, bedAirM3h: 0, turns: [] };
-  const planned = courseRoom(room, untilDay, { ...choices, scrubbing: without });
-  const sealed = room.fill.sealed?.value;
-  if (!planned || sealed === undefined) return undefined;
-  const stages = planned.room.stages.map((stage) => ({
-    ...stage,
-    carbonDioxide: Math.max(stage.carbonDioxide ?? limit, LOWEST_LEVEL),
-  }));
-  const days = Math.round(planned.room.untilHours / 24);
-  const hours = Array.from({ length: days + 1 }, (_, day) => 24 * day);
-  const { points, complete } = integrate({ ...planned.room, stages }, { hours });
-  if (!complete) return undefined;
-  const shares = points.slice(1).map((point, index) => {
-    const removed = point.scrubbedKg - (points[index]?.scrubbedKg ?? 0);
-    const level = stages.findLast(({ fromHours }) => fromHours <= 24 * index)?.carbonDioxide ?? limit;
-    return removed / (perLevel * (level - outside));
-  });
-  return { served, sealed, shares, limit };
-}
-
-/** Each room's share of the scrubber's time, day by day. */
-function turnsByDay(asks: readonly Asks[], order: ScrubbingOrder) {
-  const needed = new Map<Day, number>();
-  const given = new Map<Asks, { fromHours: number; share: number }[]>(asks.map((one) => [one, []]));
-  const first = Math.min(...asks.map(({ sealed }) => sealed));
-  const last = Math.max(...asks.map(({ sealed, shares }) => sealed + shares.length - 1));
-  const inOrder = [...asks].sort((a, b) => compareBy(order, a, b));
-  for (let day = first; day <= last; day++) {
-    const here = inOrder.filter(({ sealed, shares }) => day >= sealed && day < sealed + shares.length);
-    const wants = here.map(({ sealed, shares }) => shares[day - sealed] ?? 0);
-    const total = wants.reduce((sum, one) => sum + one, 0);
-    needed.set(day, total);
-    shareOut(wants, total, order).forEach((share, index) => {
-      const one = here[index];
-      const turns = one && given.get(one);
-      if (!turns || Math.abs((turns.at(-1)?.share ?? -1) - share) <= SAME_SHARE * share) return;
-      turns.push({ fromHours: 24 * (day - one.sealed), share });
-    });
-  }
-  return { needed, given };
-}
-
-function compareBy(order: ScrubbingOrder, a: Asks, b: Asks): number {
-  const sealedFirst = a.sealed - b.sealed;
-  return order === 'most sensitive first' ? a.limit - b.limit || sealedFirst : sealedFirst;
-}
-
-/** All of the time is given out, so that a room that has risen comes down again when there is time to spare. */
-function shareOut(wants: readonly number[], total: number, order: ScrubbingOrder): number[] {
-  if (total <= 0) return wants.map(() => 1 / wants.length);
-  if (order === 'alike' || total <= 1) return wants.map((one) => one / total);
-  let left = 1;
-  return wants.map((one) => {
-    const share = Math.min(one, left);
-    left -= share;
-    return share;
-  });
 }
 
 function roomTurns({ served, limit }: Asks, scrubbing: Scrubbing): RoomTurns | undefined {
@@ -189,9 +96,9 @@ function weeksOf(
     return known;
   };
   for (const [day, share] of needed) of(day).needed += share / 7;
-  for (const [{ served, sealed, shares }, turns] of given) {
+  for (const [{ served, sealed, removed }, turns] of given) {
     const { id } = served.room.fill;
-    for (let day = 0, turn = 0; day < shares.length; day++) {
+    for (let day = 0, turn = 0; day < removed.length; day++) {
       while ((turns[turn + 1]?.fromHours ?? Number.POSITIVE_INFINITY) <= 24 * day) turn++;
       const { hours } = of(sealed + day);
       hours.set(id, (hours.get(id) ?? 0) + ((turns[turn]?.share ?? 0) * hoursADay) / 7);

@@ -54,9 +54,6 @@ function* carbonDioxideRises(season: ComputedSeason): Iterable<Problem> {
   }
 }
 
-/** Trying each remedy reckons every room of the scrubber again: beyond these it takes too long for a check. */
-const MOST_ROOMS_TRIED = 16;
-
 /** The least changes that keep a scrubber's rooms within their limits, each reckoned again. */
 function remediesFor({ courses }: ComputedSeason, id: string): string {
   return onceFor(courses, `remedies of ${id}`, () => triedRemedies(courses, id)) ?? '';
@@ -65,7 +62,7 @@ function remediesFor({ courses }: ComputedSeason, id: string): string {
 function triedRemedies(courses: ComputedSeason['courses'], id: string): string {
   const turns = courses?.scrubbers.find(({ scrubber }) => scrubber.id === id);
   const served = courses?.served.get(id) ?? [];
-  if (!turns || served.length > MOST_ROOMS_TRIED) return '';
+  if (!turns) return '';
   const remedies = scrubberRemedies(turns, served);
   const cures = remedies.filter(({ cures }) => cures);
   if (cures.length > 0) return ` It would keep all its rooms within their limits if you ${orOf(cures)}.`;
