@@ -1,4 +1,5 @@
 import type { ComputedSeason } from '../findings/types';
+import { type Day, formatDay } from '../plan/dates';
 import { closedForm, type Figure, terms, withBeside } from '../plan/figure';
 import type { Scrubber } from '../plan/model';
 import {
@@ -10,7 +11,12 @@ import {
 } from '../plant/closed-levels';
 import { hoursToScrubbing } from '../plant/closed-scrubbing';
 import { type OxygenBalance, oxygenBalance } from '../plant/oxygen-balance';
-import { carbonDioxideTable, oxygenTable } from '../room/course/closed/balances';
+import {
+  carbonDioxideOfDay,
+  carbonDioxideTable,
+  oxygenOfDay,
+  oxygenTable,
+} from '../room/course/closed/balances';
 import { dryMatterClosed, waterLostClosed } from '../room/course/closed/losses';
 import {
   type ClosedPullDown,
@@ -21,7 +27,7 @@ import { fivePerCent, lowestSetPoint, scrubbingBegins } from '../room/course/clo
 import type { RoomCourse } from '../room/course/types';
 import type { FilledRoom } from '../room/types';
 import { oxygenRise } from './course-report';
-import { slugOf } from './named-figures';
+import { type NamedFigure, namedLater, slugOf } from './named-figures';
 
 /** Everything that the closed forms of one course follow from. */
 interface Closed {
@@ -125,11 +131,18 @@ function gasFigures(closed: Closed) {
         course.hoursToSetPoint && lowestSetPoint(filled),
         'Once there, air is let in to hold the set-point, so oxygen falls no lower.',
       ),
+      terms(
+        oxygenOfDay(course, dayOf(course, course.course.lowestOxygen.hours)),
+        'what came in and what went out on the day it was lowest',
+      ),
     ),
     highestCarbonDioxide: withBeside(
       highestCarbonDioxide,
       closedForm(inTurn(time?.most), lag),
-      terms(carbonDioxideTable(course), 'what came in and what went out from sealing to opening'),
+      terms(
+        carbonDioxideOfDay(course, dayOf(course, course.course.highestCarbonDioxide.hours)),
+        'what came in and what went out on the day it was highest',
+      ),
     ),
     oxygenAtEnd: withBeside(
       oxygenAtEnd,
@@ -137,9 +150,19 @@ function gasFigures(closed: Closed) {
         balance && pullDown && oxygenAtOpening(filled, course, balance, pullDown),
         "The formula keeps the fruit's rate where it is at the set-point; in the integration it rises and falls with oxygen.",
       ),
-      terms(oxygenTable(course), 'what came in and what went out from sealing to opening'),
+      terms(
+        oxygenOfDay(course, dayOf(course, course.room.untilHours - 1)),
+        'what came in and what went out on the last day',
+      ),
     ),
-    carbonDioxideAtEnd: withBeside(carbonDioxideAtEnd, closedForm(inTurn(time?.last), lag)),
+    carbonDioxideAtEnd: withBeside(
+      carbonDioxideAtEnd,
+      closedForm(inTurn(time?.last), lag),
+      terms(
+        carbonDioxideOfDay(course, dayOf(course, course.room.untilHours - 1)),
+        'what came in and what went out on the last day',
+      ),
+    ),
     scrubbed: withBeside(
       course.scrubbed,
       closedForm(
@@ -149,6 +172,37 @@ function gasFigures(closed: Closed) {
       terms(carbonDioxideTable(course), 'what came in and what went out from sealing to opening'),
     ),
   };
+}
+
+/** The day of an hour of the course; the last one for its end. */
+function dayOf({ sealed, room }: RoomCourse, hours: number): Day {
+  return sealed + Math.floor(Math.min(hours, room.untilHours - 1) / 24);
+}
+
+/** Days told one by one after sealing; from then on one a week. */
+const DAYS_TOLD = 21;
+
+/** The balances of single days, worked out when they are asked for. */
+export function balancesByDay(owner: string, course: RoomCourse): NamedFigure[] {
+  const last = Math.ceil(course.room.untilHours / 24) - 1;
+  const days = Array.from({ length: last + 1 }, (_, index) => index).filter(
+    (index) => index <= DAYS_TOLD || index % 7 === 0 || index === last,
+  );
+  return days.flatMap((index) => {
+    const day = course.sealed + index;
+    return [
+      namedLater(
+        owner,
+        `oxygen-balance-${formatDay(day)}`,
+        () => oxygenOfDay(course, day) ?? oxygenTable(course),
+      ),
+      namedLater(
+        owner,
+        `carbon-dioxide-balance-${formatDay(day)}`,
+        () => carbonDioxideOfDay(course, day) ?? carbonDioxideTable(course),
+      ),
+    ];
+  });
 }
 
 function lossFigures({ filled, course, made }: Closed) {
@@ -163,8 +217,8 @@ function lossFigures({ filled, course, made }: Closed) {
   const dryMatter = withBeside(
     dryMatterLost,
     closedForm(
-      dryMatterClosed(madeBeside),
-      'One reaction: so much sugar for each kilogram of carbon dioxide. Fermentation takes more of it, and is in the integration only.',
+      dryMatterClosed(madeBeside, course),
+      'So much sugar for each kilogram of carbon dioxide, more for that of fermentation.',
     ),
   );
   const water = withBeside(

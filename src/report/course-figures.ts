@@ -10,7 +10,7 @@ import { humidityOfRoom, lossToBins, waterOfBins } from '../room/humidity';
 import { halfLifeNeeded } from '../room/tightness';
 import { transpirationOf } from '../room/transpiration';
 import type { FilledRoom } from '../room/types';
-import { courseBeside } from './course-beside';
+import { balancesByDay, courseBeside } from './course-beside';
 import { turnsOf } from './course-plant';
 import { type NamedFigure, named } from './named-figures';
 
@@ -26,7 +26,12 @@ export function courseFigures(season: ComputedSeason, filled: FilledRoom, owner:
   const noWait = countedFigure('hours after sealing until the source is free', 'h', 0, 'no queue');
   return [
     ...reckoned(season, filled, owner, waits),
-    ...(course ? named(owner, courseBeside(season, filled, course, waits ?? noWait)) : []),
+    ...(course
+      ? [
+          ...named(owner, courseBeside(season, filled, course, waits ?? noWait)),
+          ...balancesByDay(owner, course),
+        ]
+      : []),
     ...coolingFigures(season, filled, cooling, owner),
   ];
 }

@@ -49,6 +49,20 @@ export function named(
   );
 }
 
+/** One of many alike, worked out when it is first asked for. */
+export function namedLater(owner: string, slug: string, make: () => Figure): NamedFigure {
+  let made: Figure | undefined;
+  return {
+    owner,
+    slug,
+    get figure() {
+      made ??= make();
+      return made;
+    },
+    minor: true,
+  };
+}
+
 /** Keys under which the plan keeps places, never figures. */
 const PLACES = new Set(['at', 'places', 'source']);
 

@@ -4,6 +4,10 @@ import type { Figure } from '../../src/plan/figure';
 import { readPlan } from '../../src/plan/read';
 import { figureId } from '../../src/report/named-figures';
 import { thingsOf } from '../../src/report/things';
+import { carbonDioxideOfDay, oxygenOfDay } from '../../src/room/course/closed/balances';
+import { roomCelsius } from '../../src/room/course/fruit-temperature';
+import { pointAt } from '../../src/room/course/room-course';
+import { CARBON_DIOXIDE_KG, molesPerCubicMetre } from '../../src/room/course/state';
 import { sampleFiles } from '../samples/sample';
 
 /**
@@ -99,6 +103,29 @@ describe('the balances of a course', () => {
       expect(Math.abs((figures.get(`${room}.carbon-dioxide-balance`) ?? 0) - mass)).toBeLessThan(
         0.003 * mass,
       );
+    }
+  });
+
+  it('add up day by day, also while a room cools, to the level at the end of the day', () => {
+    for (const sample of ['first-season', 'us-units']) {
+      const season = computeSeason(readPlan(sampleFiles(sample)), { release: 'none', courses: true });
+      for (const course of season.courses?.courses.values() ?? []) {
+        const { gasVolumeM3, untilHours } = course.room;
+        for (let index = 0; index < untilHours / 24; index += 1) {
+          const end = pointAt(course.course, Math.min(24 * (index + 1), untilHours));
+          const oxygen = oxygenOfDay(course, course.sealed + index)?.value ?? Number.NaN;
+          expect(oxygen, `${course.fill}, day ${index}`).toBeCloseTo(
+            (gasVolumeM3 * (end?.oxygen ?? Number.NaN)) / 100,
+            5,
+          );
+          const kg = carbonDioxideOfDay(course, course.sealed + index)?.value ?? Number.NaN;
+          const perM3 =
+            molesPerCubicMetre(roomCelsius(course.room.temperature, end?.hours ?? 0)) * CARBON_DIOXIDE_KG;
+          expect(kg).toBeCloseTo(((gasVolumeM3 * (end?.carbonDioxide ?? Number.NaN)) / 100) * perM3, 5);
+        }
+        expect(oxygenOfDay(course, course.sealed - 1)).toBeUndefined();
+        expect(carbonDioxideOfDay(course, course.sealed + Math.ceil(untilHours / 24))).toBeUndefined();
+      }
     }
   });
 });

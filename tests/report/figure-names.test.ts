@@ -30,6 +30,8 @@ describe('names of figures', () => {
     ['R2.scrubbed', 'kg'],
     ['R2.oxygen-balance', 'm3'],
     ['R2.carbon-dioxide-balance', 'kg'],
+    ['R2.oxygen-balance.2026-09-19', 'm3'],
+    ['R2.carbon-dioxide-balance-2026-09-20', 'kg'],
     ['R2.half-life', 'min'],
     ['R2.half-life-needed', 'min'],
     ['R2.oxygen-leak', 'm3/h'],

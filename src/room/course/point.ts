@@ -38,6 +38,9 @@ export function pointOf(hours: number, state: Float64Array, room: CourseRoom, fr
     oxygenLetInM3: oxygenOfAir(STATE.airLetIn),
     oxygenThroughMembraneM3: of(STATE.oxygenThroughMembrane) / perM3,
     nitrogenFedM3: of(STATE.fed) / perM3,
+    oxygenFedM3: of(STATE.oxygenFed) / perM3,
+    oxygenOutM3: of(STATE.oxygenOut) / perM3,
+    carbonDioxideOutKg: of(STATE.carbonDioxideOut) * CARBON_DIOXIDE_KG,
     dryMatterLostKg: (madeKg - fermentedKg) * DRY_MATTER + fermentedKg * sugarFermented.value,
     waterLostKg: of(STATE.water),
   };

@@ -131,6 +131,10 @@ export interface CoursePoint {
   readonly oxygenLetInM3: number;
   readonly oxygenThroughMembraneM3: number;
   readonly nitrogenFedM3: number;
+  /** In the nitrogen, and what went out with the room's gas. */
+  readonly oxygenFedM3: number;
+  readonly oxygenOutM3: number;
+  readonly carbonDioxideOutKg: number;
   readonly dryMatterLostKg: number;
   readonly waterLostKg: number;
 }

@@ -1,3 +1,4 @@
+import { sugarFermented } from '../../../fruit/fermentation';
 import { compute, countedFigure, type Figure, referenceFigure } from '../../../plan/figure';
 import { finite, sumOf } from '../../figures';
 import { physicalConstants } from '../../sources';
@@ -51,13 +52,23 @@ export function waterLostClosed(
   );
 }
 
-/** Dry matter used up for the carbon dioxide that respiration made. */
-export function dryMatterClosed(made: Figure<'kg'>): Figure<'kg'> {
-  return compute(
-    'dry matter the fruit used, by the closed form',
+/** Dry matter used up for the carbon dioxide that respiration made, and the sugar that fermentation took. */
+export function dryMatterClosed(made: Figure<'kg'>, { course }: Pick<RoomCourse, 'course'>): Figure<'kg'> {
+  const name = 'dry matter the fruit used, by the closed form';
+  const inputs = { made, dryMatter: dryMatterOfRespiration };
+  const fermentedKg = course.points.at(-1)?.fermentedKg ?? 0;
+  if (fermentedKg === 0) return compute(name, 'kg', 'made * dryMatter', inputs, (v) => v.made * v.dryMatter);
+  const fermented = countedFigure(
+    'carbon dioxide made by fermentation, of all that was made',
     'kg',
-    'made * dryMatter',
-    { made, dryMatter: dryMatterOfRespiration },
-    (v) => v.made * v.dryMatter,
+    fermentedKg,
+    'integrated from sealing to opening',
+  );
+  return compute(
+    name,
+    'kg',
+    '(made - fermented) * dryMatter + fermented * sugar',
+    { ...inputs, fermented, sugar: sugarFermented },
+    (v) => (v.made - v.fermented) * v.dryMatter + v.fermented * v.sugar,
   );
 }
