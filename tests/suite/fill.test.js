@@ -7,14 +7,11 @@ describe('fills proposed and accepted', () => {
   /** The text without the last two fills: Golden Delicious and Braeburn wait for a room. */
   let before;
   beforeEach(async () => {
-    const api = await extension().activate();
+    await extension().activate();
     editor = await open('first-season', 'fruit.lotplan.yaml');
     whole = editor.document.getText();
     before = whole.slice(0, whole.indexOf('  R3-golden:'));
     await setText(before);
-    await vscode.commands.executeCommand('lotwright.openTimeline');
-    await until('two rooms in the timeline', () => api.shownTimeline()?.rows.length === 2);
-    editor = await vscode.window.showTextDocument(editor.document);
   });
   afterEach(async () => {
     await setText(whole);
@@ -31,19 +28,21 @@ describe('fills proposed and accepted', () => {
   const text = () => editor.document.getText();
   const propose = async () => {
     const rooms = await vscode.commands.executeCommand('lotwright.proposeFills');
+    // The page comes up beside the plan, and takes the focus as it does.
+    await until('the page', () => page());
+    await until('its place', () => vscode.window.tabGroups.all.length > 1);
+    await vscode.window.showTextDocument(editor.document, vscode.ViewColumn.One);
+    await until('the plan in front', () => vscode.window.activeTextEditor?.document === editor.document);
     editor = await vscode.window.showTextDocument(editor.document, vscode.ViewColumn.One);
     return rooms;
   };
+  const page = () => vscode.workspace.textDocuments.find(({ uri }) => uri.scheme === 'lotwright-fills');
   const fills = () => [...text().matchAll(/^ {2}(R\d-[a-z-]+):/gm)].map(([, name]) => name);
 
   it('proposes in a worker, shows the page, and writes nothing', async () => {
     equal(await propose(), ['R3', 'R4']);
     equal(text(), before);
-    const pages = vscode.workspace.textDocuments.filter(({ uri }) => uri.scheme === 'lotwright-fills');
-    holds(
-      pages.some((page) => page.getText().includes('Without it ')),
-      'the page says what each room is needed for',
-    );
+    holds(page().getText().includes('Without it '), page().getText());
   });
 
   it('accepts all fills in one edit, which is undone at once', async () => {
@@ -51,6 +50,7 @@ describe('fills proposed and accepted', () => {
     await vscode.commands.executeCommand('lotwright.acceptAllFills');
     equal(fills(), ['R1-gala', 'R2-gala', 'R3-golden-delicious', 'R4-braeburn']);
     holds(text().startsWith(before.trimEnd()), 'all that was written stays');
+    await vscode.window.showTextDocument(editor.document, vscode.ViewColumn.One);
     await vscode.commands.executeCommand('undo');
     await until('the text as it was', () => text() === before);
   });
