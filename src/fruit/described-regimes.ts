@@ -1,5 +1,5 @@
 import { between, one } from './printed';
-import { fromHandbook, meanTemperature, type RegimeRow } from './regime-row';
+import { fromHandbook, fromHandbookInAir, meanTemperature, type RegimeRow } from './regime-row';
 import { commonPractice, remark, sources } from './sources';
 import { coxSoftening, coxSofteningAtFivePercent, coxSofteningAtTwoPercent } from './varieties/firmness';
 
@@ -53,6 +53,7 @@ export const describedRegimes: readonly RegimeRow[] = [
       ),
     ),
   },
+  fromHandbook('gala-handbook', 'Gala'),
   {
     name: 'golden-delicious-standard',
     varieties: ['Golden Delicious'],
@@ -61,6 +62,7 @@ export const describedRegimes: readonly RegimeRow[] = [
     carbonDioxide: between(1.5, 3, '%', sources.ucDavisApples),
     storageLife: one(10, 'months', sources.ucDavisApples),
   },
+  fromHandbook('golden-delicious-handbook', 'Golden Delicious'),
   {
     name: 'delicious-standard',
     varieties: ['Delicious'],
@@ -69,6 +71,7 @@ export const describedRegimes: readonly RegimeRow[] = [
     carbonDioxide: between(2, 4, '%', sources.ucDavisApples),
     storageLife: one(10, 'months', sources.ucDavisApples),
   },
+  fromHandbook('delicious-handbook', 'Delicious'),
   {
     name: 'delicious-golden-shared',
     varieties: ['Delicious', 'Golden Delicious'],
@@ -201,4 +204,18 @@ export const describedRegimes: readonly RegimeRow[] = [
     carbonDioxide: one(0.5, '%', remark(sources.oregonBosc, 'trace to 0.5 %')),
     storageLife: one(6, 'months', sources.oregonBosc),
   },
+];
+
+/** Lives in cold air that another source gives than the one a variety's usual air regime rests on. */
+export const otherAirRegimes: readonly RegimeRow[] = [
+  {
+    name: 'delicious-california-air',
+    varieties: ['Delicious'],
+    temperature: one(0, '°C', sources.ucDavisApples),
+    storageLife: one(6, 'months', sources.ucDavisApples),
+  },
+  fromHandbookInAir('delicious-handbook-air', 'Delicious'),
+  fromHandbookInAir('golden-delicious-handbook-air', 'Golden Delicious'),
+  fromHandbookInAir('jonagold-handbook-air', 'Jonagold'),
+  fromHandbookInAir('mcintosh-handbook-air', 'McIntosh'),
 ];

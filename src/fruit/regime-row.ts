@@ -30,6 +30,19 @@ export function fromHandbook(name: string, variety: string): RegimeRow {
   };
 }
 
+/** A variety in cold air by the handbook's table. */
+export function fromHandbookInAir(name: string, variety: string): RegimeRow {
+  const row = handbook66[variety];
+  if (!row) throw new RangeError(`${variety} is not in the handbook's table`);
+  const source = sources.handbook66Apples;
+  return {
+    name,
+    varieties: [variety],
+    temperature: between(...row.temperature, '°C', source),
+    storageLife: between(...row.air, 'months', source),
+  };
+}
+
 /** The temperature recommended for a variety, by the review or else by common practice. */
 export function meanTemperature(name: string): Printed {
   const review = holdingTemperatures[name];

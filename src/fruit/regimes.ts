@@ -1,4 +1,4 @@
-import { describedRegimes } from './described-regimes';
+import { describedRegimes, otherAirRegimes } from './described-regimes';
 import { daysRange, expected, one } from './printed';
 import { fromHandbook, meanTemperature, type RegimeRow } from './regime-row';
 import { commonPractice } from './sources';
@@ -18,6 +18,7 @@ export const builtInRegimes: readonly Regime[] = [
   ...describedRegimes,
   ...varietyNames.filter((variety) => !isDescribed(variety)).map(standard),
   ...varietyNames.map(inAir),
+  ...otherAirRegimes,
 ].map(regimeOf);
 
 function isDescribed({ name }: VarietyName): boolean {

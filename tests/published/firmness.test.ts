@@ -1,4 +1,4 @@
-import { describe, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { fruitData } from '../../src/fruit/data';
 import { roomKeeping } from '../../src/keeping/room-keeping';
 import { planWith, present } from '../fruit/plans';
@@ -54,6 +54,38 @@ describe('softening of Cox at 3.5 °C', () => {
       },
       firmnessAfter(regime, 9, 2) - firmnessAfter(regime, 9, 3),
     );
+  });
+
+  test('the loss while the atmosphere is set up lies within 0.5 to 1.0 kgf', () => {
+    check(
+      {
+        id: 'cox-loss-while-filling',
+        what: 'Firmness Cox loses while its atmosphere is set up, 0.5 to 1.0',
+        source,
+        known: 'published',
+        expected: 0.75,
+        unit: 'kgf',
+        tolerance: 0.25,
+      },
+      9 - firmnessAfter('cox-standard', 9, 0),
+    );
+  });
+
+  const BANDS = [
+    ['cox-standard', 0.1, 0.2],
+    ['cox-two-percent-oxygen', 0.2, 0.3],
+    ['cox-five-percent-carbon-dioxide', 0.3, 0.4],
+  ] as const;
+  test.each(BANDS)('%s: every month from sealing to the ninth within %d to %d kgf', (regime, least, most) => {
+    for (let month = 0; month < 9; month++) {
+      const lost = firmnessAfter(regime, 9, month) - firmnessAfter(regime, 9, month + 1);
+      expect(lost).toBeGreaterThanOrEqual(least);
+      expect(lost).toBeLessThanOrEqual(most);
+    }
+    // With the whole of both printed bands, from harvest to six months in store.
+    const after = firmnessAfter(regime, 9, 6);
+    expect(after).toBeGreaterThanOrEqual(9 - 1 - 6 * most);
+    expect(after).toBeLessThanOrEqual(9 - 0.5 - 6 * least);
   });
 
   const HARVEST = [

@@ -51,6 +51,57 @@ describe('storage term by firmness and starch (Michigan State University Extensi
     },
   );
 
+  // Each cell of the table, found again from outside: where the term changes as firmness falls or starch rises.
+  const CELLS = TABLE.flatMap(([name, short, mid, long, mature, overMature]) => [
+    { name, cell: 'long', unit: 'lbf', expected: long },
+    { name, cell: 'mid', unit: 'lbf', expected: mid },
+    { name, cell: 'short', unit: 'lbf', expected: short },
+    { name, cell: 'mature', unit: 'starch', expected: mature },
+    { name, cell: 'over-mature', unit: 'starch', expected: overMature },
+  ] as const);
+  const steps = (first: number, last: number) =>
+    Array.from({ length: Math.round((last - first) * 10) + 1 }, (_, at) => first + at / 10);
+  test.each(CELLS)('$name, $cell: $expected', ({ name, cell, unit, expected }) => {
+    const asFirm = (term: number) => steps(10, 22).find((lbf) => termNumber(name, lbf, 1) <= term);
+    const found = {
+      long: () => asFirm(0),
+      mid: () => asFirm(1),
+      short: () => asFirm(2),
+      mature: () => steps(1, 8).findLast((starch) => termNumber(name, 25, starch) === 0),
+      'over-mature': () => steps(1, 8).find((starch) => termNumber(name, 25, starch) === 2),
+    }[cell]?.();
+    check(
+      {
+        id: `michigan-${name.toLowerCase().replace(' ', '-')}-${cell}`,
+        what: `${name}: ${cell === 'mature' ? 'most starch index for long' : cell === 'over-mature' ? 'least starch index for short or air' : `least firmness for ${cell}`} storage`,
+        source: MICHIGAN,
+        known: 'published',
+        expected,
+        unit,
+        tolerance: 0,
+      },
+      present(found),
+    );
+  });
+
+  test('the weaker of firmness and starch decides, in every cell of every variety', () => {
+    for (const [name, short, mid, long, mature, overMature] of TABLE) {
+      for (const lbf of steps(short - 1, long + 1)) {
+        for (const starch of steps(1, 8)) {
+          const byFirmness = lbf >= long - 1e-9 ? 0 : lbf >= mid - 1e-9 ? 1 : lbf >= short - 1e-9 ? 2 : 3;
+          const byStarch = starch <= mature ? 0 : starch < overMature ? 1 : 2;
+          if (termNumber(name, lbf, starch) !== Math.max(byFirmness, byStarch))
+            expect([name, lbf, starch, termNumber(name, lbf, starch)]).toEqual([
+              name,
+              lbf,
+              starch,
+              Math.max(byFirmness, byStarch),
+            ]);
+        }
+      }
+    }
+  });
+
   test('Gala of 16.5 lbf and starch 4 is firm enough for short storage, not for mid', () => {
     check(
       {
