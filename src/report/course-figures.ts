@@ -5,7 +5,13 @@ import { closedForm, countedFigure, type Figure, terms, withBeside } from '../pl
 import { oxygenBalance } from '../plant/oxygen-balance';
 import { steadyLevel } from '../plant/steady-level';
 import { busiestDayShare, type CoolingCourse, intakeLimit } from '../room/cooling-course';
-import { beyondCooler, daysToColdClosed, temperatureByLaw } from '../room/course/closed/cold';
+import {
+  beyondCooler,
+  daysToColdClosed,
+  intakeTheCoolerKeepsUpWith,
+  sevenEighthsInDays,
+  temperatureByLaw,
+} from '../room/course/closed/cold';
 import { humidityOfRoom, lossToBins, waterOfBins } from '../room/humidity';
 import { halfLifeNeeded } from '../room/tightness';
 import { transpirationOf } from '../room/transpiration';
@@ -102,7 +108,15 @@ function coolingFigures(
           cooling.shortOfCooling,
           terms(beyondCooler(filled), "above zero, the cooler is short on the intake's hottest day"),
         ),
-      'largest-intake': limits?.largest,
+      'largest-intake':
+        limits?.largest &&
+        withBeside(
+          limits.largest,
+          terms(
+            intakeTheCoolerKeepsUpWith(filled, binType),
+            'what the cooler keeps up with day after day; a short intake may be larger, for what is left over is taken in the days after it',
+          ),
+        ),
       'smallest-intake': limits?.smallest,
       'quickest-days-to-cold':
         limits && withBeside(limits.quickest, closedForm(daysToColdClosed(filled, binType, 1), COUNTED)),
@@ -135,7 +149,8 @@ function coolingFigures(
         {
           [`temperature-${formatDay(day)}`]:
             warm && withBeside(warm, closedForm(temperatureByLaw(filled), COUNTED)),
-          [`seven-eighths-${formatDay(day)}`]: sevenEighths,
+          [`seven-eighths-${formatDay(day)}`]:
+            sevenEighths && withBeside(sevenEighths, closedForm(sevenEighthsInDays(filled), COUNTED)),
         },
         true,
       );

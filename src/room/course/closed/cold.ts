@@ -22,16 +22,15 @@ export function daysToColdClosed(
   binType: BinType | undefined,
   daysOfIntake = filled.intake.length,
 ): Figure<'days'> | undefined {
-  const { room } = filled;
   if (daysOfIntake === 0) return undefined;
   const days = countedFigure('days of intake', 'days', daysOfIntake, 'first bin to last');
-  const seven = sevenEighthsTime(room.coolingHalfTime ?? coolingHalfTime, room.coolingLag ?? noLag);
+  const seven = sevenEighthsInDays(filled);
   const byLaw = compute(
     'days to all fruit cold by the law',
     'days',
-    'days - 1 + seven / 24',
+    'days - 1 + seven',
     { days, seven },
-    (v) => v.days - 1 + v.seven / 24,
+    (v) => v.days - 1 + v.seven,
   );
   const byCooler = daysTheCoolerTakes(filled, binType);
   if (!byCooler) return byLaw;
@@ -43,6 +42,18 @@ export function daysToColdClosed(
     (v) => {
       return Math.max(v.byLaw, v.byCooler);
     },
+  );
+}
+
+/** Days until one day's fruit is seven-eighths cool by the law alone. */
+export function sevenEighthsInDays({ room }: FilledRoom): Figure<'days'> {
+  const seven = sevenEighthsTime(room.coolingHalfTime ?? coolingHalfTime, room.coolingLag ?? noLag);
+  return compute(
+    'days to seven-eighths cool by the law',
+    'days',
+    'seven / 24',
+    { seven },
+    (v) => v.seven / 24,
   );
 }
 
@@ -93,6 +104,45 @@ function otherHeat({ heat, fieldHeat, binHeat }: IntakeDay): Figure<'kW'> {
     'heat - fieldHeat - binHeat',
     { heat, fieldHeat, binHeat },
     (v) => v.heat - v.fieldHeat - v.binHeat,
+  );
+}
+
+/**
+ * Bins a day whose field heat the cooler takes day after day, beside the rest of the load. A short intake may be larger:
+ * what is left over is taken in the days after it. Undefined where no cooler is stated or the rest alone is too much.
+ */
+export function intakeTheCoolerKeepsUpWith(
+  filled: FilledRoom,
+  binType: BinType | undefined,
+): Figure<'bins/day'> | undefined {
+  const { intake, meanFieldTemperature: field, regime, room } = filled;
+  const capacity = room.coolerCapacity;
+  const last = intake.at(-1);
+  const { netFruit, tare, material } = binType ?? {};
+  if (!capacity || !last || !field || !regime || !netFruit || !tare || !material) return undefined;
+  const inside = regime.conditioning?.temperature ?? regime.temperature;
+  const heatOfBin = compute(
+    'field heat of a full bin',
+    'MJ',
+    '(netFruit * heatOfFruit + tare * heatOfBins) * (field - inside) / 1000',
+    {
+      netFruit,
+      heatOfFruit: specificHeatOfFruit,
+      tare,
+      heatOfBins: specificHeatOfBin[material],
+      field,
+      inside,
+    },
+    (v) => ((v.netFruit * v.heatOfFruit + v.tare * v.heatOfBins) * (v.field - v.inside)) / 1000,
+  );
+  const other = otherHeat(last);
+  if (!(heatOfBin.value > 0 && capacity.value > other.value)) return undefined;
+  return compute(
+    'bins a day that the cooler keeps up with',
+    'bins/day',
+    '(capacity - other) * 86400 / (heatOfBin * 1000)',
+    { capacity, other, heatOfBin },
+    (v) => ((v.capacity - v.other) * 86_400) / (v.heatOfBin * 1000),
   );
 }
 
