@@ -88,10 +88,15 @@ function figuresUnder(owner: string, slug: string, value: unknown): NamedFigure[
   if (isFigure(value)) return [{ owner, slug, figure: value, minor: false }];
   if (Array.isArray(value)) {
     return value.flatMap((item, at) =>
-      typeof item === 'object' && item !== null ? figuresUnder(owner, `${slug}-${at + 1}`, item) : [],
+      typeof item === 'object' && item !== null ? figuresUnder(owner, itemSlug(slug, at, item), item) : [],
     );
   }
   if (typeof value !== 'object' || value === null || Object.getPrototypeOf(value) !== Object.prototype)
     return [];
   return figuresIn(owner, value).map((inner) => ({ ...inner, slug: `${slug}-${inner.slug}` }));
+}
+
+/** What has a name of its own goes by it, the others by their number. */
+function itemSlug(list: string, at: number, item: object): string {
+  return 'id' in item && typeof item.id === 'string' && !('at' in item) ? item.id : `${list}-${at + 1}`;
 }
