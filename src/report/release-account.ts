@@ -1,6 +1,8 @@
 import type { ComputedSeason } from '../findings/types';
+import { binsByWeek, Unevenness } from '../release/even-work';
 import { openingCost } from '../release/opening-cost';
 import { cartonsPacked } from '../release/settle';
+import { soldByProduct } from '../release/sources';
 import type { ReleaseProblem, ReleaseSchedule } from '../release/types';
 import { tidy } from './amounts';
 import type { ReleaseReport } from './schemas';
@@ -22,19 +24,19 @@ export function valueParts(problem: ReleaseProblem, schedule: ReleaseSchedule): 
     waiting: tidy(problem.costOfWaiting * sum(stock)),
     risk: tidy(risk),
     changes: tidy(sum(opened.map(({ room, week }) => openingCost(room, week))) - risk),
+    unevenWork: tidy(new Unevenness(problem).cost(binsByWeek(schedule.packed, problem.weeks))),
   };
 }
 
 /** Packed cartons that wait for their sale at the end of each week, all products together. */
 export function stockByWeek(problem: ReleaseProblem, schedule: ReleaseSchedule): number[] {
   const stock = new Array<number>(problem.weeks).fill(0);
+  const sold = soldByProduct(problem, schedule);
   cartonsPacked(problem, schedule.packed).forEach((packed, product) => {
     let waiting = 0;
     for (let week = 0; week < problem.weeks; week += 1) {
       waiting += (packed[week] ?? 0) - (schedule.processed[product]?.[week] ?? 0);
-      problem.demands.forEach((demand, at) => {
-        if (demand.product === product) waiting -= schedule.sold[at]?.[week] ?? 0;
-      });
+      waiting -= sold[product]?.[week] ?? 0;
       stock[week] = (stock[week] ?? 0) + Math.max(0, waiting);
     }
   });

@@ -65,11 +65,18 @@ function valueTexts(report: ReleaseReport): string[] {
 }
 
 function valueText({ value, valueParts: parts, currency }: ReleaseReport): string {
-  const { sales, unsold, shortages, waiting, risk, changes } = parts;
-  const amounts = addingUp([sales, unsold, -shortages, -waiting, -risk, -changes], value);
+  const { sales, unsold, shortages, waiting, risk, changes, unevenWork } = parts;
+  const amounts = addingUp([sales, unsold, -shortages, -waiting, -risk, -changes, -unevenWork], value);
   const [first, second, ...costs] = amounts.map((amount) => whole(Math.abs(amount)));
-  const named = ['for shortages', 'for waiting', 'for the risk of soft fruit', 'for changed weeks'];
-  const less = named.flatMap((name, at) => (at < 3 || changes !== 0 ? [`${costs[at]} ${name}`] : []));
+  // The last two are told only where the planner has put a price to them.
+  const named = [
+    { name: 'for shortages', told: true },
+    { name: 'for waiting', told: true },
+    { name: 'for the risk of soft fruit', told: true },
+    { name: 'for changed weeks', told: changes !== 0 },
+    { name: 'for uneven work', told: unevenWork !== 0 },
+  ];
+  const less = named.flatMap(({ name, told }, at) => (told ? [`${costs[at]} ${name}`] : []));
   return `Value ${money(value, currency)}: sales ${first}, plus ${second} for unsold fruit, less ${listed(less)}.`;
 }
 

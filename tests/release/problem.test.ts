@@ -1,49 +1,8 @@
-import fs from 'node:fs';
-import path from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { fruitData } from '../../src/fruit/data';
-import { roomKeeping } from '../../src/keeping/room-keeping';
-import type { RoomKeeping } from '../../src/keeping/types';
 import { firstDayOfWeek, formatWeek, parseDay } from '../../src/plan/dates';
-import type { Plan } from '../../src/plan/model';
 import { readPlan } from '../../src/plan/read';
 import { releaseProblem } from '../../src/release/problem';
-import type { ReleaseProblem } from '../../src/release/types';
-import { roomCapacity } from '../../src/room/capacity';
-import { filledRoom } from '../../src/room/filled-room';
-
-const folder = 'sample-plans/first-season';
-const files = fs.readdirSync(folder).map((name) => ({
-  path: name,
-  text: fs.readFileSync(path.join(folder, name), 'utf8'),
-}));
-
-function keepingOf(plan: Plan): Map<string, RoomKeeping> {
-  const fruit = fruitData(plan);
-  const keeping = new Map<string, RoomKeeping>();
-  for (const [id, fill] of plan.fills) {
-    const room = plan.rooms.get(fill.room?.value ?? '');
-    if (!room) continue;
-    const capacity = roomCapacity(room, plan.binTypes.get(room.binType?.value ?? ''));
-    keeping.set(id, roomKeeping(plan, filledRoom(plan, fruit, fill, capacity)));
-  }
-  return keeping;
-}
-
-/** The problem of the sample with some of its text replaced. */
-function problemOf(...changes: [string | RegExp, string][]): ReleaseProblem | undefined {
-  const changed = files.map(({ path: name, text }) => ({
-    path: name,
-    text: changes.reduce((now, [from, to]) => now.replace(from, to), text),
-  }));
-  const plan = readPlan(changed);
-  return releaseProblem(plan, keepingOf(plan));
-}
-
-function the(problem: ReleaseProblem | undefined): ReleaseProblem {
-  if (!problem) throw new Error('no problem');
-  return problem;
-}
+import { files, keepingOf, problemOf, the } from './sample-problem';
 
 const problem = the(problemOf());
 const week = (label: string) =>

@@ -1,4 +1,5 @@
-import { formatWeek } from '../../plan/dates';
+import { firstDayOfWeek, formatWeek } from '../../plan/dates';
+import type { Demand } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
 import { SIMPLE_BOUND_RESTS_ON } from '../../release/simple-bound';
 import { counted, listed, perCent, shower } from '../say';
@@ -110,29 +111,62 @@ function* packoutAboveWhole({ plan }: ComputedSeason): Iterable<Problem> {
 
 function* softerThanMarketWants(season: ComputedSeason): Iterable<Problem> {
   const show = shower(season);
-  const { release, plan, keeping } = season;
-  if (!release) return;
-  for (const demand of plan.demand.values()) {
-    const least = demand.leastFirmness;
-    const variety = demand.variety && season.fruit.variety(demand.variety.value)?.name;
-    if (!least || !variety || !demand.weeks) continue;
-    const soft = release.problem.rooms.flatMap((room, index) => {
-      const opens = release.result.schedule.opens[index];
-      if (opens === null || opens === undefined) return [];
-      const week = release.problem.firstWeek + opens;
-      if (!demand.weeks || week < demand.weeks.value.first || week > demand.weeks.value.last) return [];
-      return (keeping.get(room.fill)?.lots ?? [])
-        .filter(({ inRoom }) => inRoom.variety.name === variety)
-        .filter(({ firmnessOn }) => (firmnessOn(week * 7) ?? Number.POSITIVE_INFINITY) < least.value)
-        .map(({ lot }) => `${lot.id} in ${room.fill} (${formatWeek(week)})`);
-    });
-    if (soft.length === 0) continue;
+  for (const demand of season.plan.demand.values()) {
+    const soft = demand.leastFirmness ? lotsTooSoft(season, demand, demand.leastFirmness.value) : [];
+    if (!demand.leastFirmness || soft.length === 0) continue;
+    const lots = soft.map(({ lot, fill, week }) => `${lot} in ${fill} (from ${formatWeek(week)})`);
     yield {
       code: 'softer-than-market-wants',
-      message: `${demand.id} wants at least ${show(least)}. Expected to be softer when their room opens: ${listed(soft, 5)}. Sell them elsewhere, or have their rooms opened sooner by the crew licensed for it.`,
+      message: `${demand.id} wants at least ${show(demand.leastFirmness)}. Expected to be softer while their room is packed, and not sold to it from then on: ${listed(lots, 5)}. Sell them elsewhere, or have their rooms opened sooner by the crew licensed for it.`,
       at: demand.at,
       about: demand.id,
     };
+  }
+}
+
+/** Lots of the demand's variety and markets that are too soft for it in a week in which their room is packed, or may be. */
+function lotsTooSoft({ fruit, release, keeping }: ComputedSeason, demand: Demand, least: number) {
+  const variety = demand.variety && fruit.variety(demand.variety.value)?.name;
+  const weeks = demand.weeks?.value;
+  if (!release || !variety || !weeks) return [];
+  const { problem, result } = release;
+  return problem.rooms.flatMap((room, index) => {
+    const packed = result.schedule.packed[index] ?? [];
+    const open = result.schedule.opens[index] ?? room.earliest;
+    const end = Math.max(open, result.schedule.opens[index] == null ? room.latest : lastPacked(packed));
+    const first = Math.max(weeks.first, problem.firstWeek + open);
+    const last = Math.min(weeks.last, problem.firstWeek + end);
+    const kept = keeping.get(room.fill);
+    const markets = kept?.filled.fill.forMarkets ?? [];
+    if (markets.length > 0 && !markets.some(({ value }) => value === demand.market?.value)) return [];
+    return (kept?.lots ?? []).flatMap(({ lot, inRoom, firmnessOn }) => {
+      if (inRoom.variety.name !== variety) return [];
+      for (let week = first; week <= last; week++) {
+        const firmness = firmnessOn(firstDayOfWeek(week) + 6);
+        if (firmness !== undefined && firmness < least) return [{ lot: lot.id, fill: room.fill, week }];
+      }
+      return [];
+    });
+  });
+}
+
+function lastPacked(packed: readonly number[]): number {
+  return packed.findLastIndex((bins) => bins >= 0.5);
+}
+
+function* marketsWithoutDemand({ plan }: ComputedSeason): Iterable<Problem> {
+  const markets = new Set([...plan.demand.values()].flatMap(({ market }) => (market ? [market.value] : [])));
+  if (markets.size === 0) return;
+  for (const fill of plan.fills.values()) {
+    for (const market of fill.forMarkets ?? []) {
+      if (markets.has(market.value)) continue;
+      yield {
+        code: 'market-without-demand',
+        message: `${fill.id} is kept for the market \`${market.value}\`, from which no demand comes: its fruit is not sold there. The markets are ${listed([...markets].map((name) => `\`${name}\``))}.`,
+        at: market.at,
+        about: fill.id,
+      };
+    }
   }
 }
 
@@ -178,5 +212,12 @@ export const demandRules: readonly Rule[] = [
     severity: 'notice',
     summary: 'Lots expected softer than the buyer accepts.',
     find: softerThanMarketWants,
+  },
+  {
+    code: 'market-without-demand',
+    family: 'demand',
+    severity: 'warning',
+    summary: 'A room is kept for a market that orders nothing.',
+    find: marketsWithoutDemand,
   },
 ];

@@ -1,5 +1,6 @@
 import { formatWeek } from '../../plan/dates';
 import type { Problem } from '../../plan/problem';
+import { packableBins } from '../../release/packing-weeks';
 import type { ReleaseProblem } from '../../release/types';
 import { caution } from '../../room/caution';
 import { counted, listed } from '../say';
@@ -86,17 +87,12 @@ function* roomsLeftClosed({ plan, release, keeping }: ComputedSeason): Iterable<
   }
 }
 
-/** Rooms with more bins than the packhouse runs in the weeks of emptying, wherever in the window these lie. */
-function roomsTooLargeToEmpty({ rooms, packingBins }: ReleaseProblem) {
-  return rooms.flatMap((room) => {
+/** Rooms with more bins than the packhouse runs in the time of emptying, wherever in the window it lies. */
+function roomsTooLargeToEmpty(problem: ReleaseProblem) {
+  return problem.rooms.flatMap((room) => {
     let most = 0;
-    for (let week = room.earliest; week <= room.latest; week++) {
-      const weeks = packingBins.slice(week, week + room.weeksToEmpty);
-      most = Math.max(
-        most,
-        weeks.reduce((sum, bins) => sum + bins, 0),
-      );
-    }
+    for (let week = room.earliest; week <= room.latest; week++)
+      most = Math.max(most, packableBins(problem, week, room.weeksToEmpty));
     return room.latest >= room.earliest && room.bins > most ? [{ room, most }] : [];
   });
 }

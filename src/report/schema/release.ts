@@ -53,6 +53,9 @@ const valueParts = z.strictObject({
   waiting: z.number().meta({ description: 'Cost: packed cartons in stock at the end of a week.' }),
   risk: z.number().meta({ description: 'Cost: the risk of fruit below standard.' }),
   changes: z.number().meta({ description: 'Cost: changes from the published schedule.' }),
+  unevenWork: z.number().meta({
+    description: 'Cost: bins by which the packhouse runs more or fewer in a week than in the one before.',
+  }),
 });
 
 const fruit = z
