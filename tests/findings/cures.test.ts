@@ -82,4 +82,28 @@ describe('what a finding says would cure it', () => {
       undefined,
     );
   });
+
+  it('holds for the carbon of a bed that lasts its turn, and a little less does not', () => {
+    const example = wrongExample('bed-saturated-early');
+    const carbon = told(found('bed-saturated-early', example), /or (\d+) kg of carbon in each bed/);
+    const give = (kg: number) => example.replace('carbon: 60 kg', `carbon: ${kg} kg`);
+    expect(found('bed-saturated-early', give(carbon))).toBeUndefined();
+    expect(found('bed-saturated-early', give(carbon - 2))).toBeDefined();
+  });
+
+  it('holds for the humidity at which fruit loses less', () => {
+    const example = wrongExample('weight-loss-high');
+    const humidity = told(found('weight-loss-high', example), /Held at (\d+\.?\d*) %/);
+    const held = (percent: number) => example.replace('humidity: 85 %', `humidity: ${percent} %`);
+    expect(found('weight-loss-high', held(humidity))).toBeUndefined();
+    expect(found('weight-loss-high', held(humidity - 0.5))).toBeDefined();
+  });
+
+  it('holds for the set-point above the breakpoint', () => {
+    const example = wrongExample('oxygen-below-breakpoint');
+    const oxygen = told(found('oxygen-below-breakpoint', example), /Raise the set-point to (\d\.\d+) %/);
+    expect(
+      found('oxygen-below-breakpoint', example.replace('oxygen: 0.5 %', `oxygen: ${oxygen} %`)),
+    ).toBeUndefined();
+  });
 });

@@ -1,3 +1,4 @@
+import { ethanolMade as forEachOfFermentation } from '../../fruit/fermentation';
 import { compute, countedFigure, type Figure, type Unit } from '../../plan/figure';
 import type { FilledRoom } from '../types';
 import { type IntegrateOptions, integrate } from './integrate';
@@ -30,9 +31,7 @@ export function roomCourse(
   };
   const dryMatterLost = integrated('dry matter the fruit used', 'kg', last.dryMatterLostKg);
   const ethanolMade =
-    last.fermentedKg > LEAST_FERMENTED * last.carbonDioxideMadeKg
-      ? integrated('ethanol that fermentation leaves in the fruit', 'kg', last.ethanolKg)
-      : undefined;
+    last.fermentedKg > LEAST_FERMENTED * last.carbonDioxideMadeKg ? ethanolOf(last.fermentedKg) : undefined;
   const waterLost = integrated('water the fruit gave off', 'kg', last.waterLostKg);
   return {
     fill: filled.fill.id,
@@ -58,6 +57,17 @@ export function roomCourse(
 
 function integrated<U extends Unit>(name: string, unit: U, value: number): Figure<U> {
   return countedFigure(name, unit, value, HOW);
+}
+
+function ethanolOf(fermentedKg: number): Figure<'kg'> {
+  const fermented = integrated('carbon dioxide made by fermentation', 'kg', fermentedKg);
+  return compute(
+    'ethanol that fermentation leaves in the fruit',
+    'kg',
+    'fermented * forEach',
+    { fermented, forEach: forEachOfFermentation },
+    (v) => v.fermented * v.forEach,
+  );
 }
 
 function optional<K extends string, V>(key: K, value: V | undefined): { [P in K]?: V } {
