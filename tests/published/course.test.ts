@@ -1,5 +1,7 @@
 import { describe, it } from 'vitest';
 import { equilibriumLoading } from '../../src/plant/carbon';
+import { balanceLevel, hoursByFruit } from '../../src/room/course/closed/levels';
+import { chargeTakesUp, limeLasts } from '../../src/room/course/closed/lime';
 import { driestHumidity, waterOfBins } from '../../src/room/humidity';
 import { aCourseRoom, eventAt, feedOf, integrate } from '../room/course/rooms';
 import { figure } from '../room/orchard';
@@ -112,6 +114,67 @@ describe('stores', () => {
         tolerance: 0.01,
       },
       driestHumidity(figure('degC', 5), figure('K', 5)).value,
+    );
+  });
+});
+
+const KOELET = 'Koelet 1992 in Thompson 2010, p. 32: 7.5 kg of lime a tonne every 6 to 10 weeks';
+const BARTSCH =
+  'Bartsch, Cornell: half a pound of lime a bushel for three months, 11.905 kg/t, https://tr.scribd.com/document/409280233';
+
+describe('closed forms beside the course', () => {
+  // 250 t at 3 mg/kg/h use 250,000 * 3 / 1e6 / 1.9563 = 0.38337 m3/h of oxygen.
+  const use = figure('m3/h', (250_000 * 3) / 1e6 / 1.9563);
+
+  it('of oxygen that the fruit alone takes', () => {
+    const hours = hoursByFruit(figure('%', 5), figure('%', 3), use, figure('m3/h', 0), figure('m3', 800));
+    check(
+      {
+        id: 'closed-respiration-fall',
+        what: 'Hours in which 250 t at 3 mg/kg/h bring 800 m3 at 1 °C from 5 to 3 % oxygen: 2 / 0.047922',
+        source: 'Mass of carbon dioxide at 1 °C and 101.325 kPa, 1.9563 mg/mL, as an ideal gas',
+        known: 'published',
+        expected: 41.734,
+        unit: 'h',
+        tolerance: 0.005,
+      },
+      hours?.value ?? Number.NaN,
+    );
+  });
+
+  it('of the leak at which oxygen stays at 2 per cent', () => {
+    const leak = figure('m3/h', use.value / ((20.9 - 2) / 100));
+    check(
+      {
+        id: 'closed-leak-balance',
+        what: 'Oxygen at which a leak of m r / (RQ 1e6 rho) / ((20.9 - 2) / 100) balances the fruit',
+        source: 'Oxygen balance of a room: the leak that just matches respiration',
+        known: 'published',
+        expected: 2,
+        unit: '%',
+        tolerance: 1e-9,
+      },
+      balanceLevel(use, leak).value,
+    );
+  });
+
+  it.each([
+    ['six-weeks', 7.5, 0.106, 42, 0.2, KOELET],
+    ['ten-weeks', 7.5, 0.0636, 70, 0.3, KOELET],
+    ['three-months', 11.905, 0.0786, 90, 0.3, BARTSCH],
+  ])('of the days a charge of lime lasts, %s', (id, charge, load, expected, tolerance, source) => {
+    const takesUp = chargeTakesUp(figure('kg', charge), figure('%', 100));
+    check(
+      {
+        id: `closed-lime-${id}`,
+        what: `Days for which ${charge} kg of lime, all of it used, take up ${load} kg of carbon dioxide a day`,
+        source,
+        known: 'published',
+        expected,
+        unit: 'days',
+        tolerance,
+      },
+      limeLasts(takesUp, figure('kg/day', load))?.value ?? Number.NaN,
     );
   });
 });

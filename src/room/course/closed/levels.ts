@@ -30,6 +30,11 @@ export function airExchanged(filled: FilledRoom, course: CourseRoom): Figure<'m3
   );
 }
 
+/** A leak of a millionth of the fruit's use changes no digit that is shown, and would cost the logarithm its own. */
+function leaks(exchanged: Figure<'m3/h'>, use: Figure<'m3/h'>): boolean {
+  return exchanged.value > 1e-6 * use.value;
+}
+
 /** The level at which the fruit's use and the leak balance; below zero where the leak brings in less. */
 export function balanceLevel(use: Figure<'m3/h'>, exchanged: Figure<'m3/h'>): Figure<'%'> {
   return compute(
@@ -50,7 +55,7 @@ export function levelAfter(
   hours: Figure<'h'>,
 ): Figure<'%'> {
   const name = 'oxygen after the wait';
-  if (!(exchanged.value > 0)) {
+  if (!leaks(exchanged, use)) {
     const inputs = { oxygenFrom: from, use, volume, hours };
     return compute(name, '%', 'oxygenFrom - 100 * use / volume * hours', inputs, (v) => {
       return v.oxygenFrom - ((100 * v.use) / v.volume) * v.hours;
@@ -75,7 +80,7 @@ export function hoursByFruit(
   volume: Figure<'m3'>,
 ): Figure<'h'> | undefined {
   const name = 'hours the fruit takes for the rest, with the leak';
-  if (!(exchanged.value > 0)) {
+  if (!leaks(exchanged, use)) {
     const inputs = { oxygenFrom: from, oxygenTo: to, use, volume };
     return finite(
       compute(name, 'h', 'volume * (oxygenFrom - oxygenTo) / 100 / use', inputs, (v) => {
