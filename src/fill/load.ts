@@ -14,6 +14,8 @@ export interface RoomLoad {
   readonly parts: readonly LoadPart[];
   readonly bins: number;
   readonly firstDay: Day;
+  /** From first bin to last, with what the room has begun with. */
+  readonly days: number;
   readonly cost: number;
   readonly pickings: Pickings;
   readonly likeness: Likeness;
@@ -80,10 +82,14 @@ export function freePlaces({ places, held }: FreeRoom): number {
   return places - (held?.bins ?? 0);
 }
 
-function made(room: FreeRoom, load: Omit<RoomLoad, 'cost' | 'firstDay'>, filling: Filling): RoomLoad {
+function made(
+  room: FreeRoom,
+  load: Omit<RoomLoad, 'cost' | 'firstDay' | 'days'>,
+  filling: Filling,
+): RoomLoad {
   const { regime, bins, likeness } = load;
   const cost = placesCost(room, regime, bins) + filling.cost + unlikeCost(likeness, room);
-  return { ...load, firstDay: filling.firstDay, cost };
+  return { ...load, firstDay: filling.firstDay, days: filling.days, cost };
 }
 
 /** Of a room that a fill has begun: the places that are empty no longer, and that it is no longer partly filled. */

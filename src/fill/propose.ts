@@ -2,10 +2,11 @@ import type { Highs } from 'highs';
 import { LEAST_UNPLACED_RESTS_ON, leastUnplaced } from './bound';
 import { type ExactFill, exactFill, MOST_ROOMS_EXACT } from './exact';
 import { proposalOf } from './proposal';
+import { remediesFor } from './remedies';
 import { searchFill } from './search';
 import type { FillState } from './state';
 import type { FillOptions, FillProblem, FillResult } from './types';
-import { withoutRooms } from './without-room';
+import { otherPlaces, withoutRooms } from './without-room';
 
 export interface ProposeOptions extends FillOptions {
   /** Loads the solver; asked for only where the rooms are few enough for an exact answer. */
@@ -37,6 +38,8 @@ export async function proposeFill(problem: FillProblem, options: ProposeOptions)
     leastUnplaced: least,
     leastUnplacedRestsOn: LEAST_UNPLACED_RESTS_ON,
     withoutRoom: withoutRooms(better),
+    otherPlaces: otherPlaces(better),
+    remedies: remediesFor(better),
     provenBest: exact !== undefined && isProven(exact, better.cost),
     ...(exact && { bound: Math.min(better.cost, exact.bound) }),
   };

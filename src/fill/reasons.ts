@@ -1,7 +1,16 @@
 import { formatDay, formatWeek, type Week } from '../plan/dates';
 import { termName } from './keeping';
 import { lotsOf } from './new-fills';
-import type { FillProblem, FillProposal, FillResult, LotToPlace, ProposedRoom } from './types';
+import type {
+  FillProblem,
+  FillProposal,
+  FillResult,
+  FreeRoom,
+  LotToPlace,
+  Measures,
+  ProposedRoom,
+  Remedy,
+} from './types';
 import { usualFillingDays } from './weights';
 
 /** The weeks by which the lots of a room must leave it: the first decides for all. */
@@ -27,6 +36,7 @@ export function reasonsFor(problem: FillProblem, result: FillResult, proposed: P
     regimeReason(problem, proposed),
     togetherReason(problem, proposed),
     neededReason(result, proposed),
+    otherPlaceReason(result, proposed),
     ...splitReasons(result.proposal, proposed),
     ...slowReasons(proposed),
   ].filter((reason) => reason !== undefined);
@@ -70,8 +80,37 @@ function neededReason({ withoutRoom }: FillResult, { room }: ProposedRoom): stri
   if (!without) return undefined;
   if (without.bins > 0)
     return `Without it ${without.bins} bins would have no room, the others staying as they are.`;
-  if (without.opened.length > 0) return `Without it ${without.opened.join(', ')} would take its place.`;
-  return 'Without it the other rooms could take its bins, at more splits, waiting or unlike fruit.';
+  const at = costsText(without.worse);
+  if (without.opened.length > 0) return `Without it ${without.opened.join(', ')} would take its place${at}.`;
+  return `Without it the other rooms could take its bins${at}.`;
+}
+
+/** What it would cost to have a lot of the room elsewhere: of the lot for which it costs least. */
+function otherPlaceReason({ otherPlaces }: FillResult, { room }: ProposedRoom): string | undefined {
+  const other = otherPlaces.find((one) => one.room === room);
+  if (!other) return undefined;
+  const { lot, into, worse } = other;
+  if (into.length === 0) return `None of its lots would find another room; ${lot} comes nearest to it.`;
+  const where = into.join(' and ');
+  return `Of its lots ${lot} could most easily be elsewhere: in ${where}${costsText(worse) || ', no worse but for waiting and regime'}.`;
+}
+
+/** `, at 2 more rooms and a split more`: what is worse, by the aims in their order; empty where nothing is. */
+function costsText(worse: Measures): string {
+  const many = (count: number, one: string, more: string) =>
+    count === 0 ? [] : [count === 1 ? one : `${count} ${more}`];
+  const list = [
+    ...many(worse.bins, 'one bin without a room', 'bins without a room'),
+    ...many(worse.rooms, 'one room more', 'rooms more'),
+    ...many(worse.partly, 'one room more partly filled', 'rooms more partly filled'),
+    ...many(worse.termSteps, 'one step more between storage terms', 'steps more between storage terms'),
+    ...many(worse.weeksApart, 'lots a week further apart', 'weeks more between lots that share a room'),
+    ...many(worse.splits, 'one split more', 'splits more'),
+    ...many(worse.slowDays, 'one day more of slow filling', 'days more of slow filling'),
+  ];
+  if (list.length === 0) return '';
+  const last = list.at(-1);
+  return `, at ${list.length === 1 ? last : `${list.slice(0, -1).join(', ')} and ${last}`}`;
 }
 
 function splitReasons({ rooms }: FillProposal, proposed: ProposedRoom): string[] {
@@ -123,11 +162,33 @@ function lotsIn(problem: FillProblem, proposed: ProposedRoom): LotToPlace[] {
   return problem.lots.filter(({ id }) => ids.has(id));
 }
 
-/** Why bins of a lot found no room. */
-export function whyUnplaced(problem: FillProblem, { rooms }: FillProposal, lot: string): string {
+/** Why bins of a lot found no room, and what would place them. */
+export function whyUnplaced(problem: FillProblem, result: FillResult, lot: string): string {
+  const remedies = result.remedies.filter((one) => one.lot === lot).map(remedyText);
+  const why = whyNoRoom(problem, result.proposal, lot);
+  const bins = result.proposal.unplaced.find((one) => one.lot === lot)?.bins ?? 0;
+  if (remedies.length > 0) return `${why}; ${remedies.join('; or ')}`;
+  return `${why}; it takes another room with ${bins} places`;
+}
+
+function remedyText(remedy: Remedy): string {
+  const { room } = remedy;
+  switch (remedy.kind) {
+    case 'ready':
+      return `${room} could take it, were it ready on ${formatDay(remedy.day)} instead of ${formatDay(remedy.instead)}`;
+    case 'intake':
+      return `${room} could take it, were ${remedy.binsADay} bins let in on a day instead of ${remedy.instead}`;
+    case 'waiting':
+      return `${room} could take it, might its bins wait ${remedy.days} days instead of ${remedy.instead}`;
+    case 'growers':
+      return `${room} could take it, might its growers share a room`;
+  }
+}
+
+function whyNoRoom(problem: FillProblem, { rooms }: FillProposal, lot: string): string {
   const one = problem.lots.find(({ id }) => id === lot);
   const suits = problem.rooms.filter((room) =>
-    one?.keeps.some((keeps, regime) => keeps && (room.sealable || !problem.regimes[regime]?.sealed)),
+    one?.keeps.some((keeps, regime) => keeps && mayBeKept(problem, room, regime)),
   );
   if (suits.length === 0) return 'no free room can be kept as it needs';
   const until = (one?.arrivals.at(-1)?.day ?? 0) + problem.mostWaitingDays;
@@ -136,4 +197,8 @@ export function whyUnplaced(problem: FillProblem, { rooms }: FillProposal, lot: 
   const empty = ready.filter(({ id }) => rooms.every(({ room }) => room !== id));
   if (empty.length === 0) return 'every room that is ready by its picking is used';
   return 'the rooms left take too few bins a day, or would be filled too slowly';
+}
+
+function mayBeKept({ regimes }: FillProblem, { sealable, held }: FreeRoom, regime: number): boolean {
+  return held ? held.regime === regime : sealable || !regimes[regime]?.sealed;
 }

@@ -39,7 +39,7 @@ interface Placing {
 /**
  * Places the lots of `order` one after the other, each where it costs least: in a room being filled or an empty one,
  * whole where it can be, else as much as fits and the rest elsewhere. `blur` puts the choice off the cheapest, so that
- * another round finds other fills. The room `closed` is not opened.
+ * another round finds other fills. The room `closed` takes nothing.
  */
 export function refill(
   state: FillState,
@@ -81,13 +81,14 @@ function bestPlacing(
   };
   const seen = new Set<number>();
   for (let room = 0; room < state.loads.length; room++) {
+    if (room === closed) continue;
     const load = state.loads[room];
     if (load) {
       if (state.problem.lots[lot]?.keeps[load.regime]) offer(room, state.withLot(room, load.regime, lot), 0);
       continue;
     }
     const alike = choices.alike[room] as number;
-    if (room === closed || seen.has(alike)) continue;
+    if (seen.has(alike)) continue;
     seen.add(alike);
     const begun = state.problem.rooms[room]?.held !== undefined;
     for (const regime of choices.regimesOf[lot] ?? [])

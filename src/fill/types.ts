@@ -145,10 +145,29 @@ export interface FillResult {
   readonly leastUnplacedRestsOn: string;
   /** By proposed room: what would become of its bins without it, all other rooms staying as they are. */
   readonly withoutRoom: readonly WithoutRoom[];
+  /** By proposed room. */
+  readonly otherPlaces: readonly OtherPlace[];
+  /** For lots with bins left over; none where only another room would help. */
+  readonly remedies: readonly Remedy[];
   /** No fill costs less, by the solver's branch and bound. */
   readonly provenBest: boolean;
   /** A limit below every fill's cost, where one was sought. */
   readonly bound?: number;
+}
+
+/** What a fill comes to by its aims, or what is worse in another. */
+export interface Measures {
+  /** Bins that find no room. */
+  readonly bins: number;
+  readonly rooms: number;
+  readonly partly: number;
+  readonly splits: number;
+  /** Days of filling beyond the easy ones, over all rooms. */
+  readonly slowDays: number;
+  /** Weeks between the last weeks of lots of a room, beyond a month, over all rooms. */
+  readonly weeksApart: number;
+  /** Steps between the storage terms of lots of a room, over all rooms. */
+  readonly termSteps: number;
 }
 
 export interface WithoutRoom {
@@ -157,7 +176,25 @@ export interface WithoutRoom {
   readonly bins: number;
   /** Rooms, now empty, that would be opened for the rest. */
   readonly opened: readonly string[];
+  readonly worse: Measures;
 }
+
+/** Where the lot of a room would be that could be elsewhere at the least cost, all else as it is. */
+export interface OtherPlace {
+  readonly room: string;
+  readonly lot: string;
+  /** Empty where it would find no room. */
+  readonly into: readonly string[];
+  readonly worse: Measures;
+}
+
+/** What would place all that is left over of a lot, the other lots staying where they are. */
+export type Remedy = { readonly lot: string; readonly room: string } & (
+  | { readonly kind: 'ready'; readonly day: Day; readonly instead: Day }
+  | { readonly kind: 'intake'; readonly binsADay: number; readonly instead: number }
+  | { readonly kind: 'waiting'; readonly days: number; readonly instead: number }
+  | { readonly kind: 'growers' }
+);
 
 /** What the independent checker finds wrong; empty for a good proposal. */
 export interface FillViolation {

@@ -61,7 +61,7 @@ export function fillReport(
     unplaced: proposal.unplaced.map(({ lot, bins }) => ({
       lot,
       bins,
-      reason: whyUnplaced(problem, proposal, lot),
+      reason: whyUnplaced(problem, result, lot),
     })),
     leftOut: problem.leftOut.map(({ what, bins, reason }) => ({ what, bins, reason })),
     ...present({ written: options.written?.map(({ fill, file }) => ({ fill, file })) }),

@@ -118,7 +118,8 @@ describe('the fill command', () => {
     });
     expect(files).not.toBe(small);
     const found = await report([], small);
-    expect(found.unplaced).toEqual([{ lot: 'X1', bins: 40, reason: 'no room is ready by its picking' }]);
+    const reason = 'no room is ready by its picking; it takes another room with 40 places';
+    expect(found.unplaced).toEqual([{ lot: 'X1', bins: 40, reason }]);
     expect(found.leastUnplaced).toBe(40);
   });
 

@@ -1,0 +1,124 @@
+import { freePlaces } from './load';
+import { Choices, refill } from './refill';
+import { FillState } from './state';
+import type { FillProblem, FreeRoom, Remedy } from './types';
+
+/** Lots left over for which remedies are tried, those with most bins first. */
+const MOST_LOTS = 12;
+/** Days more that bins might wait. */
+const MORE_WAITING = [1, 2] as const;
+
+/**
+ * What would place all that is left over of a lot: a room ready sooner, more bins let in on a day, a longer wait,
+ * growers who may share a room. Each is tried by placing the lot anew where the limit is eased, all else as it is.
+ */
+export function remediesFor(found: FillState): Remedy[] {
+  const { problem } = found;
+  const left = problem.lots.map((_, lot) => lot).filter((lot) => (found.leftBins[lot] ?? 0) > 0);
+  left.sort((a, b) => (found.leftBins[b] ?? 0) - (found.leftBins[a] ?? 0) || a - b);
+  return left
+    .slice(0, MOST_LOTS)
+    .flatMap((lot) => [
+      ...readySooner(found, lot),
+      ...moreADay(found, lot),
+      ...longerWait(found, lot),
+      ...growersShare(found, lot),
+    ]);
+}
+
+/** The room whose being ready later than it could be stands in the way least. */
+function readySooner(found: FillState, lot: number): Remedy[] {
+  const { problem } = found;
+  let best: (Remedy & { readonly kind: 'ready' }) | undefined;
+  problem.rooms.forEach(({ id, ready, held }, room) => {
+    if (ready === null || held || !hasPlacesFor(found, lot, room)) return;
+    const state = placed(found, lot, withRoom(problem, room, { ready: null }));
+    const day = state?.loads[room]?.firstDay;
+    if (day === undefined || day >= ready) return;
+    if (!best || ready - day < best.instead - best.day)
+      best = { lot: idOf(problem, lot), room: id, kind: 'ready', day, instead: ready };
+  });
+  return best ? [best] : [];
+}
+
+/** The room that needs the least more let in on a day, and how much. */
+function moreADay(found: FillState, lot: number): Remedy[] {
+  const { problem } = found;
+  let best: (Remedy & { readonly kind: 'intake' }) | undefined;
+  problem.rooms.forEach(({ id, places, binsADay }, room) => {
+    if (!hasPlacesFor(found, lot, room)) return;
+    const fits = (most: number) => placed(found, lot, withRoom(problem, room, { binsADay: most }));
+    if (!fits(places)) return;
+    let [low, high] = [binsADay, places];
+    while (high - low > 1) {
+      const tried = Math.floor((low + high) / 2);
+      if (fits(tried)) high = tried;
+      else low = tried;
+    }
+    if (!best || high / binsADay < best.binsADay / best.instead)
+      best = { lot: idOf(problem, lot), room: id, kind: 'intake', binsADay: high, instead: binsADay };
+  });
+  return best ? [best] : [];
+}
+
+function longerWait(found: FillState, lot: number): Remedy[] {
+  const { problem } = found;
+  for (const more of MORE_WAITING) {
+    const days = problem.mostWaitingDays + more;
+    const eased = { ...problem, mostWaitingDays: days };
+    const room = roomOf(found, lot, placed(found, lot, eased));
+    if (room !== undefined)
+      return [{ lot: idOf(problem, lot), room, kind: 'waiting', days, instead: problem.mostWaitingDays }];
+  }
+  return [];
+}
+
+function growersShare(found: FillState, lot: number): Remedy[] {
+  const { problem } = found;
+  if (!problem.lots.some(({ apart }) => apart)) return [];
+  const lots = problem.lots.map((one) => ({ ...one, apart: false }));
+  const rooms = problem.rooms.map((room) =>
+    room.held ? { ...room, held: { ...room.held, apart: false } } : room,
+  );
+  const room = roomOf(found, lot, placed(found, lot, { ...problem, lots, rooms }));
+  return room === undefined ? [] : [{ lot: idOf(problem, lot), room, kind: 'growers' }];
+}
+
+/** The fill with the rest of the lot placed under eased limits; undefined where bins of it are left over even so. */
+function placed(found: FillState, lot: number, eased: FillProblem): FillState | undefined {
+  const state = new FillState(eased);
+  found.loads.forEach((load, room) => {
+    if (load) state.set(room, { ...load, likeness: { ...load.likeness, apart: isApart(eased, load.parts) } });
+  });
+  refill(state, new Choices(eased), [lot], () => 0, 0);
+  return (state.leftBins[lot] ?? 0) === 0 ? state : undefined;
+}
+
+/** Whether the room, as it is filled, has places for all that is left of the lot, in a regime for it. */
+function hasPlacesFor({ problem, loads, leftBins }: FillState, lot: number, room: number): boolean {
+  const at = problem.rooms[room];
+  if (!at || freePlaces(at) - (loads[room]?.bins ?? 0) < (leftBins[lot] ?? 0)) return false;
+  const regime = loads[room]?.regime ?? at.held?.regime;
+  const keeps = problem.lots[lot]?.keeps ?? [];
+  return regime === undefined ? keeps.some((one) => one !== null) : keeps[regime] !== null;
+}
+
+function isApart({ lots }: FillProblem, parts: readonly { readonly lot: number }[]): boolean {
+  return parts.some(({ lot }) => lots[lot]?.apart === true);
+}
+
+/** The first room that holds more of the lot than before. */
+function roomOf(found: FillState, lot: number, after: FillState | undefined): string | undefined {
+  const binsIn = (state: FillState, room: number) =>
+    state.loads[room]?.parts.find((part) => part.lot === lot)?.bins ?? 0;
+  return found.problem.rooms.find((_, room) => after && binsIn(after, room) > binsIn(found, room))?.id;
+}
+
+function withRoom(problem: FillProblem, room: number, change: Partial<FreeRoom>): FillProblem {
+  const rooms = problem.rooms.map((one, index) => (index === room ? { ...one, ...change } : one));
+  return { ...problem, rooms };
+}
+
+function idOf({ lots }: FillProblem, lot: number): string {
+  return lots[lot]?.id ?? '';
+}
