@@ -55,6 +55,17 @@ export function fillFigures(season: ComputedSeason, fill: string, owner: string)
     ...courseFigures(season, filled, owner),
     ...byHandFigures(season, filled, owner),
     ...windowFigures(owner, keeping),
+    ...filled.flush.flatMap(({ oxygenTo, volumes, hours }, index) =>
+      named(
+        owner,
+        {
+          [`flush-${index + 1}-to`]: oxygenTo,
+          [`flush-${index + 1}-volumes`]: volumes,
+          [`flush-${index + 1}-hours`]: hours,
+        },
+        true,
+      ),
+    ),
     ...filled.intake.flatMap(({ day, heat }) => named(owner, { [`cooling-${formatDay(day)}`]: heat }, true)),
     ...filled.lots.flatMap(({ lot, bins, fruit }) =>
       named(owner, { [`${lot.id}-bins`]: bins, [`${lot.id}-fruit`]: fruit }, true),

@@ -23,6 +23,8 @@ describe('names of figures', () => {
     ['R2.hours-to-five-percent', 'h'],
     ['R2.waits-for-nitrogen', 'h'],
     ['R2.nitrogen-fed', 'm3'],
+    ['R2.flush-1-volumes', '1'],
+    ['R2.flush-2-hours', 'h'],
     ['R2.steady-carbon-dioxide', '%'],
     ['R2.time-constant', 'h'],
     ['R2.highest-carbon-dioxide', '%'],
