@@ -1,6 +1,6 @@
 import { compute, type Figure, referenceFigure } from '../plan/figure';
 import { michaelisConstant, respirationAtOxygen } from './conversions';
-import { type RespirationCase, respirationAtRegime, respirationInAir } from './respiration';
+import { type RespirationCase, respirationAtRegime, respirationHeat, respirationInAir } from './respiration';
 import { commonPractice, remark, sources } from './sources';
 import type { Regime, Variety } from './types';
 
@@ -191,6 +191,24 @@ export const heatOfFermentation = compute(
   },
   (v) => (v.glucose - 2 * v.ethanol) / (2 * v.carbonDioxide),
 );
+
+/** Heat that a variety gives off at its regime, of both reactions, watts per tonne. */
+export function heatAtRegime(
+  variety: Fermenting,
+  regime: Pick<Regime, 'temperature' | 'oxygen'>,
+  which: RespirationCase = 'expected',
+): Figure<'W/t'> {
+  const respired = respirationHeat(respirationAtRegime(variety, regime, which));
+  const fermentation = fermentationAtRegime(variety, regime, which);
+  if (!fermentation) return respired;
+  return compute(
+    'heat of respiration and fermentation',
+    'W/t',
+    'respired + fermentation * heatOfFermentation * 1000 / 3600',
+    { respired, fermentation, heatOfFermentation },
+    (v) => v.respired + (v.fermentation * v.heatOfFermentation * 1000) / 3600,
+  );
+}
 
 const molarMass = (what: string, value: number) =>
   referenceFigure(

@@ -60,7 +60,7 @@ function summary(
 ): Summary | undefined {
   if (!course) return undefined;
   const { hoursToFivePercent, hoursToSetPoint, lowestOxygen, highestCarbonDioxide, oxygenAtEnd } = course;
-  const { carbonDioxideMade, nitrogenFed, weightLost } = course;
+  const { carbonDioxideMade, nitrogenFed, ethanolMade, weightLost } = course;
   return measures(
     {
       hoursToFivePercent,
@@ -71,6 +71,7 @@ function summary(
       oxygenRise: oxygenRise(season, course),
       carbonDioxideMade,
       nitrogenFed,
+      ethanolMade,
       weightLost,
     },
     units,
@@ -147,7 +148,7 @@ const TOLD: Readonly<Record<CourseEventKind, string>> = {
 };
 
 /** The first time of each kind of event: a scrubber comes to its most many times. */
-function eventsOf({ course, sealed }: RoomCourse): CourseReport['courses'][number]['events'] {
+export function eventsOf({ course, sealed }: RoomCourse): CourseReport['courses'][number]['events'] {
   const seen = new Set<CourseEventKind>();
   return course.events
     .filter(({ kind }) => !seen.has(kind) && seen.add(kind))

@@ -79,6 +79,9 @@ function caseLines({ low, expected, high }: Told['cases']): string[] {
     ['points above the set-point then', 'oxygenRise'],
     ['carbon dioxide the fruit makes', 'carbonDioxideMade'],
     ['nitrogen fed', 'nitrogenFed'],
+    ...(low?.ethanolMade || expected?.ethanolMade || high?.ethanolMade
+      ? ([['ethanol left in the fruit', 'ethanolMade']] as const)
+      : []),
     ['weight lost', 'weightLost'],
   ] as const;
   return table(

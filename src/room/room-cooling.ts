@@ -1,4 +1,4 @@
-import { respirationAtRegime, respirationHeat } from '../fruit/respiration';
+import { heatAtRegime } from '../fruit/fermentation';
 import type { Regime } from '../fruit/types';
 import { formatDay } from '../plan/dates';
 import { compute, type Figure, referenceFigure } from '../plan/figure';
@@ -148,10 +148,7 @@ function holding({ intake, regime, sealed, fansHolding }: Conditions): Figure<'k
   );
   const respiration = intake.varieties.map(
     ({ variety, fruit }, index) =>
-      [
-        keys[index] ?? '',
-        respirationHeatOf(fruit, respirationHeat(respirationAtRegime(variety, regime, 'expected'))),
-      ] as const,
+      [keys[index] ?? '', respirationHeatOf(fruit, heatAtRegime(variety, regime))] as const,
   );
   const airChange = airChangeHeat(intake.volume, airChangesHolding, airHeat(intake.outside, inside));
   return sumOf('cooling when holding', 'kW', [

@@ -5,6 +5,7 @@ import {
   carbonDioxideAtRegime,
   ethanolMade,
   fermentationAtRegime,
+  heatAtRegime,
   heatOfFermentation,
   quotientAtRegime,
   sugarFermented,
@@ -74,6 +75,20 @@ describe('fermentation', () => {
     const carbon = 12.011 / 44.0095 + (ethanolMade.value * 24.022) / 46.068;
     expect((sugarFermented.value * 72.066) / 180.156 / carbon).toBeCloseTo(1, 5);
     expect(sugarFermented.value).toBeCloseTo(1 + ethanolMade.value, 4);
+  });
+
+  it('adds its little heat to that of respiration', () => {
+    const gala = variety('Gala');
+    const [respired, fermented] = [
+      respirationAtRegime(gala, at(0.5)).value,
+      present(fermentationAtRegime(gala, at(0.5))).value,
+    ];
+    const watts = (respired * 10.7 + (fermented * (2803 - 2 * 1367)) / 88.019) / 3.6;
+    expect(heatAtRegime(gala, at(0.5)).value).toBeCloseTo(watts, 6);
+    expect(heatAtRegime(gala, at(2)).value).toBeCloseTo(
+      (respirationAtRegime(gala, at(2)).value * 10.7) / 3.6,
+      9,
+    );
   });
 
   it('warms the fruit a fourteenth as much as respiration for each milligram', () => {

@@ -13,6 +13,9 @@ export const courseSummary = z.strictObject({
   }),
   carbonDioxideMade: measure.optional(),
   nitrogenFed: measure.optional(),
+  ethanolMade: measure.optional().meta({
+    description: 'Left in the fruit by fermentation; absent where oxygen is far enough above its breakpoint.',
+  }),
   weightLost: measure.optional(),
 });
 
