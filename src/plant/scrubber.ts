@@ -46,6 +46,7 @@ export function removalPerLevel(scrubber: Scrubber): Figure<'kg/day/%'> | undefi
     : countedFigure('share of the time it removes', '1', 1, 'no beds stated');
   if (!share) return undefined;
   if (selectivityOf(scrubber)) {
+    if (!(atLevel.value > carbonDioxideOutside.value)) return undefined;
     return finite(
       compute(
         'removal for each per cent of carbon dioxide above that of outside air',

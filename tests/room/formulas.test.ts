@@ -6,6 +6,7 @@ import { groupCooling } from '../../src/plant/group-cooling';
 import { oxygenBalance } from '../../src/plant/oxygen-balance';
 import { plantSeason } from '../../src/plant/season';
 import { seasonCourses } from '../../src/plant/season-courses';
+import { steadyLevel } from '../../src/plant/steady-level';
 import { busiestDayShare, coolingCourse, intakeLimit } from '../../src/room/cooling-course';
 import { humidityOfRoom } from '../../src/room/humidity';
 import { aFill, aLot, aNitrogenSource, aPlan, aRoom, aScrubber, figure, filledRooms } from './orchard';
@@ -44,6 +45,16 @@ const plans = {
   }),
   lime: aPlan({ scrubbers: [aScrubber({ kind: 'lime' })], nitrogen: [aNitrogenSource([[97, 120]])] }),
   'warm hold': aPlan({ regimes: { plain: { temperature: 3, conditioning: { temperature: 10, days: 7 } } } }),
+  fermenting: aPlan({
+    regimes: { plain: { oxygen: 0.4 } },
+    scrubbers: [
+      aScrubber({
+        kind: 'membrane',
+        selectivity: { at: AT, overOxygen: figure('1', 6), overNitrogen: figure('1', 25) },
+      }),
+    ],
+  }),
+  'above the breakpoint': aPlan({ regimes: { plain: { oxygen: 0.9 } } }),
   air: aPlan({
     regimes: { plain: { oxygen: undefined, carbonDioxide: undefined } },
     fills: [aFill({ sealed: undefined })],
@@ -65,6 +76,7 @@ describe('a figure is what its formula says', () => {
         seasonCourses(plan, filled),
         rooms.map((room) => [coolingCourse(plan, room), intakeLimit(plan, room), busiestDayShare(room)]),
         rooms.map((room) => oxygenBalance(room, plan.scrubbers.get('S1'))),
+        rooms.map((room) => steadyLevel(room, plan.scrubbers.get('S1'))),
         [...plan.refrigerationGroups.values()].map((group) => groupCooling(plan, group, rooms)),
         [0.4, 2, 7, 30].map((level) => [
           removalByCarbon(aScrubber({ beds }), figure('%', level)),
