@@ -17,6 +17,19 @@ export function certifiedBound(model: LinearModel, multipliers: ArrayLike<number
   return Math.min(boundFrom(model, multipliers, 1), boundFrom(model, multipliers, -1));
 }
 
+/**
+ * The multipliers that `certifiedBound` takes its bound from: of the sign that proves more, and 0 where a row has no
+ * limit on their side.
+ */
+export function properMultipliers(model: LinearModel, multipliers: ArrayLike<number>): Float64Array {
+  const sign = boundFrom(model, multipliers, 1) <= boundFrom(model, multipliers, -1) ? 1 : -1;
+  return Float64Array.from({ length: model.numRows }, (_, row) => {
+    const given = sign * (multipliers[row] ?? 0);
+    const limit = (given > 0 ? model.rowUpper[row] : model.rowLower[row]) ?? 0;
+    return Number.isFinite(given) && Number.isFinite(limit) ? given : 0;
+  });
+}
+
 function boundFrom(model: LinearModel, multipliers: ArrayLike<number>, sign: 1 | -1): number {
   const { cost, colLower, colUpper, rowLower, rowUpper, starts, indices, values } = model;
   const reduced = cost.slice();

@@ -124,7 +124,8 @@ function runInteger(
   });
 }
 
-function modelData(highs: Highs, model: LinearModel, whole: boolean) {
+/** The model as the solver takes it; columns are whole only where asked. */
+export function modelData(highs: Highs, model: LinearModel, whole: boolean) {
   return {
     numCols: model.numCols,
     numRows: model.numRows,

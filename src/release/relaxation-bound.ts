@@ -1,6 +1,6 @@
 import type { Highs } from 'highs';
 import type { Budget } from './budget';
-import { certifiedBound } from './certificate';
+import { certifiedBound, properMultipliers } from './certificate';
 import { solveRelaxation } from './linear';
 import type { LinearModel } from './linear-model';
 
@@ -9,6 +9,12 @@ export const RELAXATION_RESTS_ON =
 
 /** How far a bound from the multipliers may lie above the relaxation's own value, as a share of it. */
 const CLOSE_BOUND = 1e-4;
+
+/** A bound and the multipliers that prove it. */
+export interface ProvenBound {
+  readonly bound: number;
+  readonly multipliers: Float64Array;
+}
 
 /**
  * A proven limit from the model's relaxation. The ways are tried in turn until the multipliers prove what the solver
@@ -19,14 +25,17 @@ export function relaxationBound(
   model: LinearModel,
   ways: readonly ('interior' | 'corner')[],
   time: Budget,
-): number {
+): ProvenBound {
   let bound = Number.POSITIVE_INFINITY;
+  let multipliers: Float64Array = new Float64Array(model.numRows);
   for (const way of ways) {
     if (time.spent && bound < Number.POSITIVE_INFINITY) break;
     const relaxed = solveRelaxation(highs, model, way, time.left);
     time.spend(relaxed.seconds);
-    bound = Math.min(bound, certifiedBound(model, relaxed.multipliers));
+    const proven = certifiedBound(model, relaxed.multipliers);
+    if (proven < bound) multipliers = properMultipliers(model, relaxed.multipliers);
+    bound = Math.min(bound, proven);
     if (relaxed.finished && bound - relaxed.value <= CLOSE_BOUND * Math.abs(relaxed.value)) break;
   }
-  return bound;
+  return { bound, multipliers };
 }

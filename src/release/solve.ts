@@ -5,8 +5,9 @@ import { checkSchedule } from './checker';
 import { findConflicts } from './conflicts';
 import { gapOf } from './gap';
 import { Incumbent } from './incumbent';
-import { type LoadHighs, solveInteger, solveRelaxation } from './linear';
-import { buildModel, type ReleaseModel, seasonModel } from './model';
+import { type LoadHighs, solveRelaxation } from './linear';
+import { buildModel, seasonModel } from './model';
+import { proveByCases } from './prove';
 import { RELAXATION_RESTS_ON, relaxationBound } from './relaxation-bound';
 import { replayedSchedule } from './replay';
 import { searchSchedule } from './search';
@@ -15,8 +16,8 @@ import type { ReleaseProblem, ReleaseProgress, ReleaseResult, ReleaseSchedule, S
 
 /** Attribution rows pay up to about this many rooms; beyond, the plain relaxation is nearly as close. */
 const MOST_ROOMS_ATTRIBUTED = 100;
-/** Columns up to which branch and bound has a chance of getting anywhere. */
-const MOST_COLUMNS_BRANCHED = 8000;
+/** Cases of branch and bound, where nobody says otherwise: more than the time limit allows as a rule. */
+const MOST_CASES = 20_000;
 
 /** Rooms up to which a proof is so cheap that it is always asked for. */
 const FEW_ROOMS = 6;
@@ -29,6 +30,8 @@ export interface SolveOptions extends SearchOptions {
   readonly timeLimitSeconds: number;
   /** Gap, as a share, that is good enough: below it no more is tried. A few rooms are proven anyhow, as 0 asks. */
   readonly gap: number;
+  /** Cases that branch and bound may look at; with time enough, they alone decide where it ends. */
+  readonly mostCases?: number | undefined;
   readonly onProgress?: ((progress: ReleaseProgress) => void) | undefined;
   /** Called with each better schedule or bound, the last one included. */
   readonly onIncumbent?: ((result: ReleaseResult) => void) | undefined;
@@ -38,8 +41,8 @@ export interface SolveOptions extends SearchOptions {
 
 /**
  * The release schedule with a proof of how far from the best it can be: search, then the best packing and sales at its
- * weeks by linear program, then a bound from the relaxation that is proved again from its multipliers without the
- * solver, then branch and bound where the season is small enough. Throws where the schedule does not pass the
+ * weeks by linear program, then a bound from the relaxation, then branch and bound: over the whole season where it is
+ * small, by variety where it is larger. Every bound is proved again from multipliers without the solver. Throws where the schedule does not pass the
  * independent check.
  */
 export async function solveRelease(problem: ReleaseProblem, options: SolveOptions): Promise<ReleaseResult> {
@@ -93,19 +96,24 @@ async function improve(
   report('bounding', 0);
   const plain = seasonModel(problem, unmet, false);
   const gap = problem.rooms.length <= FEW_ROOMS ? 0 : options.gap;
-  best.limit(relaxationBound(highs, plain.linear, ['corner'], time), RELAXATION_RESTS_ON);
+  best.limit(relaxationBound(highs, plain.linear, ['corner'], time).bound, RELAXATION_RESTS_ON);
   report('bounding', 0.2);
   if (stop() || best.gap <= gap) return;
-  const closer = problem.rooms.length <= MOST_ROOMS_ATTRIBUTED;
-  const model = closer ? seasonModel(problem, unmet, true) : plain;
-  if (closer)
-    best.limit(relaxationBound(highs, model.linear, ['interior', 'corner'], time), RELAXATION_RESTS_ON);
-  report('bounding', 1);
-  if (stop() || best.gap <= gap || model.linear.numCols > MOST_COLUMNS_BRANCHED || time.spent) return;
-  branch(highs, problem, model, { ...options, gap }, best, time);
+  if (problem.rooms.length > MOST_ROOMS_ATTRIBUTED || time.spent) return;
+  const model = seasonModel(problem, unmet, true);
+  const relaxed = relaxationBound(highs, model.linear, ['interior', 'corner'], time);
+  best.limit(relaxed.bound, RELAXATION_RESTS_ON);
+  report('bounding', 0.5);
+  if (stop() || best.gap <= gap || time.spent) return;
+  proveByCases(highs, problem, model, relaxed.multipliers, best, {
+    gap,
+    mostCases: options.mostCases ?? MOST_CASES,
+    time,
+    shouldStop: stop,
+    onProgress: (share) => report('bounding', 0.5 + share / 2),
+    polish: (opens) => polished(highs, problem, opens, time),
+  });
 }
-
-const BRANCHING_RESTS_ON = "the solver's word; unlike other bounds, no second calculation confirms it";
 
 /** The best packing and sales for given opening weeks. */
 function polished(
@@ -123,37 +131,4 @@ function polished(
   const solution = solveRelaxation(highs, model.linear, 'corner', Math.max(time.left, POLISH_SECONDS));
   time.spend(solution.seconds);
   return solution.finished ? replayedSchedule(problem, model, solution.columns) : undefined;
-}
-
-function branch(
-  highs: Highs,
-  problem: ReleaseProblem,
-  model: ReleaseModel,
-  options: SolveOptions,
-  best: Incumbent,
-  time: Budget,
-): void {
-  const whole = model.openings.filter(({ column }) => model.linear.whole[column] === 1);
-  const start = {
-    indices: Int32Array.from(whole, ({ column }) => column),
-    values: Float64Array.from(whole, ({ room, week }) => (best.schedule.opens[room] === week ? 1 : 0)),
-  };
-  const solved = solveInteger(highs, model.linear, start, {
-    gap: options.gap,
-    timeLimitSeconds: time.left,
-    shouldStop: options.shouldStop,
-    onBound: (value, bound) =>
-      options.onProgress?.({
-        stage: 'bounding',
-        share: 1,
-        value: Math.max(value, best.value),
-        bound: Math.min(bound, best.bound),
-      }),
-  });
-  if (!solved) return;
-  time.spend(solved.seconds);
-  const opens = new Int32Array(problem.rooms.length).fill(-1);
-  for (const { room, week, column } of whole) if ((solved.columns[column] ?? 0) > 0.5) opens[room] = week;
-  best.offer(polished(highs, problem, opens, time));
-  best.limit(solved.bound, BRANCHING_RESTS_ON);
 }
