@@ -1,4 +1,5 @@
 import type { ComputedSeason, Finding } from '../findings/types';
+import { formatDay } from '../plan/dates';
 import type { UnitSystem } from '../plan/display';
 import { type DisplayUnits, measure, measureOf } from '../plan/display';
 import type { FilledRoom, RoomCapacity } from '../room/types';
@@ -68,6 +69,7 @@ function roomRow(
       firstBin: givenDay(filled?.fill.firstBin),
       lastBin: givenDay(filled?.fill.lastBin),
       sealed: givenDay(filled?.fill.sealed),
+      peakCoolingTerms: filled && peakTerms(filled, units),
     }),
     ...measures(
       {
@@ -85,6 +87,19 @@ function roomRow(
       units,
     ),
   };
+}
+
+/** The heat of the day of filling that asks most, term by term. */
+function peakTerms({ intake }: FilledRoom, units: DisplayUnits): Row['peakCoolingTerms'] {
+  const [first] = intake;
+  if (!first) return undefined;
+  const {
+    day,
+    bins: _bins,
+    heat: _heat,
+    ...terms
+  } = intake.reduce((most, one) => (one.heat.value > most.heat.value ? one : most), first);
+  return { day: formatDay(day), ...measures(terms, units) };
 }
 
 function varietyTotals(season: ComputedSeason, units: DisplayUnits): RoomsReport['varieties'] {

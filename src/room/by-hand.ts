@@ -148,7 +148,17 @@ function heatByHand(
     'transmission-heat': day.transmissionHeat,
     'air-change-heat': day.airChangeHeat,
     'fan-heat': day.fanHeat,
+    ...stated({
+      'light-heat': day.lightHeat,
+      'vehicle-heat': day.vehicleHeat,
+      'people-heat': day.peopleHeat,
+    }),
   };
+}
+
+/** Of heat that is counted only where the plan states it, what there is. */
+function stated(heats: Readonly<Record<string, Figure<'kW'>>>): ByHand {
+  return Object.fromEntries(Object.entries(heats).filter(([, { value }]) => value > 0));
 }
 
 /** Nitrogen in volumes of the gas, and the fruit alone from air to the set-point at one steady rate. */

@@ -3,6 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { computeSeason } from '../../src/findings/compute';
 import type { Loading, Room } from '../../src/plan/model';
 import { readPlan } from '../../src/plan/read';
+import { roomsReport } from '../../src/report/rooms-report';
+import { byHand } from '../../src/room/by-hand';
 import { coolingCourse, intakeLimit } from '../../src/room/cooling-course';
 import { sampleFiles } from '../samples/sample';
 import { aPlan, aRoom, figure, known, onlyRoom } from './orchard';
@@ -131,6 +133,22 @@ describe('the fans of a cooler', () => {
     const rated = roomWith({ fanMotors: figure('kW', 0.745_699_87) });
     expect(known(rated.intake[0]?.fanHeat) * 3600).toBeCloseTo(3112, 3);
   });
+});
+
+it('stands term by term in the rooms report and in the explanations', () => {
+  const plan = readPlan(sampleFiles('first-season'));
+  const season = computeSeason(plan, { release: 'none' });
+  const rooms = roomsReport(season, []).rooms;
+  const terms = rooms.find(({ room }) => room === 'R4')?.peakCoolingTerms;
+  const room = season.filled.get('R4-braeburn');
+  if (!terms || !room) throw new Error('no room');
+  const { day: _day, ...heats } = terms;
+  const sum = Object.values(heats).reduce((all, heat) => all + (heat?.value ?? 0), 0);
+  expect(sum).toBeCloseTo(known(room.peakCooling), 6);
+  // 0.4 kW of lights and a person, for 6 h of the day.
+  expect(terms.lightHeat?.value).toBeCloseTo(0.1, 9);
+  expect(terms.peopleHeat?.value).toBeCloseTo(6000 / 86_400, 6);
+  expect(known(byHand(room, undefined, undefined)['light-heat'])).toBeCloseTo(0.1, 9);
 });
 
 describe('the same in a plan, in both systems of units', () => {

@@ -1,4 +1,5 @@
 import type { Figure } from '../../plan/figure';
+import type { Room } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
 import { type PlacePath, placeAt } from '../../plan/span';
 import { shower } from '../say';
@@ -10,6 +11,8 @@ import type { ComputedSeason, Rule } from '../types';
  */
 const LIMITS = {
   roomSide: { least: 2, most: 80 },
+  fanPower: { least: 0.05, most: 60 },
+  lights: { least: 0, most: 20 },
   harvestFirmness: { least: 25, most: 140 },
   fieldTemperature: { least: -3, most: 45 },
   bulkDensityKgPerM3: 650,
@@ -39,7 +42,8 @@ function* implausibleValues(season: ComputedSeason): Iterable<Problem> {
 }
 
 function* doubts({ plan }: ComputedSeason): Iterable<Doubt> {
-  for (const room of plan.rooms.values())
+  for (const room of plan.rooms.values()) {
+    yield* heatDoubts(room);
     for (const side of ['length', 'width', 'height'] as const)
       yield {
         what: `an inside ${side}`,
@@ -48,6 +52,7 @@ function* doubts({ plan }: ComputedSeason): Iterable<Doubt> {
         entry: room,
         path: ['inside', side],
       };
+  }
   for (const lot of plan.lots.values()) {
     const firmness = lot.maturity?.firmness;
     yield {
@@ -67,6 +72,25 @@ function* doubts({ plan }: ComputedSeason): Iterable<Doubt> {
       path: ['field-temperature'],
     };
   }
+}
+
+/** Kilowatts where watts were meant, of what is heat in a room. */
+function* heatDoubts(room: Room): Iterable<Doubt> {
+  const fans = { limits: LIMITS.fanPower, entry: room };
+  yield { ...fans, what: 'a power of the fans', figure: room.fanPower, path: ['refrigeration', 'fans'] };
+  yield {
+    ...fans,
+    what: 'a rating of the fans',
+    figure: room.fanMotors,
+    path: ['refrigeration', 'fan-motors'],
+  };
+  yield {
+    what: 'a power of the lights',
+    figure: room.loading?.lights,
+    limits: LIMITS.lights,
+    entry: room,
+    path: ['loading', 'lights'],
+  };
 }
 
 function* binsFilledBeyondFruit(season: ComputedSeason): Iterable<Problem> {

@@ -18,6 +18,21 @@ const roomRow = z.strictObject({
   fruit: measure.optional(),
   freeGasVolume: measure.optional(),
   peakCooling: measure.optional(),
+  peakCoolingTerms: z
+    .strictObject({
+      day,
+      fieldHeat: measure.optional(),
+      binHeat: measure.optional(),
+      respirationHeat: measure.optional(),
+      transmissionHeat: measure.optional(),
+      airChangeHeat: measure.optional(),
+      fanHeat: measure.optional(),
+      lightHeat: measure.optional(),
+      vehicleHeat: measure.optional(),
+      peopleHeat: measure.optional(),
+    })
+    .optional()
+    .meta({ description: 'What the heat of the busiest day of filling is made of.' }),
   holdingCooling: measure.optional(),
   coolerCapacity: measure.optional(),
 });

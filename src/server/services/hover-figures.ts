@@ -15,6 +15,7 @@ const figuresOfKey: Readonly<Record<string, Figures>> = {
     scrubber: ['hours-to-scrubbing', 'highest-carbon-dioxide', 'steady-carbon-dioxide', 'scrubbed'],
     nitrogen: ['waits-for-nitrogen', 'hours-to-set-point', 'hours-to-five-percent', 'nitrogen-fed'],
     refrigeration: ['peak-cooling', 'cooler-load', 'days-to-cold', 'short-of-cooling'],
+    loading: ['light-heat', 'vehicle-heat', 'people-heat', 'peak-cooling', 'cooler-load'],
     'bin-type': ['places', 'water-of-bins', 'weight-lost-to-bins'],
   },
   fill: {
