@@ -1,5 +1,6 @@
 import { allowedAt } from './breaches';
 import { LEAST_CARTONS } from './least-cartons';
+import { PairCures } from './pair-cures';
 import { sourcesOf } from './sources';
 import type { Standing, WhatIf } from './standing';
 import type { ProblemRoom } from './types';
@@ -12,6 +13,8 @@ export interface RoomCure {
   readonly cost: number;
   /** Cartons fewer that the demand is short of over the season. */
   readonly cartons: number;
+  /** Another room that must move with it, to make way. */
+  readonly also?: { readonly room: number; readonly week: number };
 }
 
 /** What would cure a demand's shortage in a week. */
@@ -20,7 +23,10 @@ export interface Cure {
   readonly week: number;
   /** Cartons short: what a smaller order would have to be smaller by. */
   readonly short: number;
-  /** The room whose move costs least for each carton; absent where no move within the wishes helps. */
+  /**
+   * The room whose move costs least for each carton, with a second one where none helps alone; absent where no move
+   * was found that helps and breaks nothing.
+   */
   readonly move?: RoomCure;
   /** More bins run in a week while a room stands open that is packed later now. */
   readonly packing?: { readonly week: number; readonly bins: number; readonly cartons: number };
@@ -44,6 +50,7 @@ const MANY_WEEKS = 1000;
 export function curesOf(standing: Standing, whatIf: Try): Cure[] {
   const rough = remembered((room, week) => standing.whatIf(room, week, true), standing.problem.weeks);
   const { problem, schedule } = standing;
+  const pairs = new PairCures(standing);
   const allowed = problem.rooms.map((_, room) => allowedAt(standing, room));
   return problem.demands.flatMap((demand, index) =>
     demand.cartons.flatMap((wanted, week) => {
@@ -51,10 +58,9 @@ export function curesOf(standing: Standing, whatIf: Try): Cure[] {
       if (short < LEAST_CARTONS) return [];
       const products = productsFor(standing, index, week);
       const reach = reaching(standing, products, week);
-      const moves = reach.flatMap(({ room, weeks }) =>
-        weeks.filter((at) => allowed[room]?.includes(at)).map((at) => ({ room, week: at })),
-      );
-      const move = bestMove(standing, index, moves, rough, whatIf);
+      const all = reach.flatMap(({ room, weeks }) => weeks.map((at) => ({ room, week: at })));
+      const moves = all.filter((one) => allowed[one.room]?.includes(one.week));
+      const move = bestMove(standing, index, moves, rough, whatIf) ?? pairs.best(index, all);
       const packing = morePacking(standing, products, week, short);
       return [
         {

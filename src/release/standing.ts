@@ -13,6 +13,8 @@ export interface WhatIf {
   readonly sold: readonly Float64Array[];
   /** Demands that the room can fill. */
   readonly touched: readonly number[];
+  /** Bins of the room packed in each week of its emptying; none where it is closed. */
+  readonly bins: Float64Array;
 }
 
 /** Rounds of exchanging bins between two of a room's weeks; one is enough for two weeks. */
@@ -71,6 +73,19 @@ export class Standing {
     const sold = problem.demands.map(() => new Float64Array(problem.weeks));
     for (const one of this.sales) one.addSold(sold);
     this.sold = sold;
+  }
+
+  /** The schedule with a room put elsewhere, its sales left to be found anew; for a further change on top. */
+  moved(room: number, week: number | null, bins: Float64Array): Standing {
+    const row = new Array<number>(this.problem.weeks).fill(0);
+    bins.forEach((amount, since) => {
+      row[(week ?? 0) + since] = amount;
+    });
+    return new Standing(this.problem, {
+      ...this.schedule,
+      opens: this.schedule.opens.map((now, index) => (index === room ? week : now)),
+      packed: this.schedule.packed.map((now, index) => (index === room ? row : now)),
+    });
   }
 
   emptyingWeeks(room: number, week: number): number {
@@ -133,7 +148,7 @@ export class Standing {
     );
     const sold = this.problem.demands.map(() => new Float64Array(this.problem.weeks));
     for (const pool of pools) this.sales[pool]?.addSold(sold);
-    return { cost: before - after, sold, touched };
+    return { cost: before - after, sold, touched, bins };
   }
 
   /**

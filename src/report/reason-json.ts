@@ -86,6 +86,7 @@ export function cureJson(problem: ReleaseProblem, schedule: ReleaseSchedule, cur
           ...present({ insteadOf: now === undefined ? undefined : label(now) }),
           costs: tidy(move.cost),
           cartons: tidy(move.cartons),
+          ...present({ also: move.also && alsoJson(problem, schedule, move.also) }),
         },
       packing: packing && {
         week: label(packing.week),
@@ -95,5 +96,21 @@ export function cureJson(problem: ReleaseProblem, schedule: ReleaseSchedule, cur
     }),
     smallerOrder: tidy(cure.short),
     nothingInReach: cure.nothingInReach,
+  };
+}
+
+/** The room that makes way, and its weeks. */
+function alsoJson(
+  problem: ReleaseProblem,
+  schedule: ReleaseSchedule,
+  { room, week }: NonNullable<NonNullable<Cure['move']>['also']>,
+) {
+  const label = (index: number) => formatWeek(problem.firstWeek + index);
+  const [one, now] = [problem.rooms[room], schedule.opens[room] ?? undefined];
+  return {
+    room: one?.room ?? '',
+    fill: one?.fill ?? '',
+    opens: label(week),
+    ...present({ insteadOf: now === undefined ? undefined : label(now) }),
   };
 }

@@ -44,6 +44,13 @@ function shortText(short: Other['short']): string {
   return ` (${most.demand} short by ${whole(most.cartons)} cartons more ${weeks}${more > 0 ? `, others by ${whole(more)}` : ''})`;
 }
 
+/** A second room that must move with the first. */
+function alsoText(also: NonNullable<Shortage['weeks'][number]['cure']['room']>['also']): string {
+  if (!also) return '';
+  const now = also.insteadOf === undefined ? 'which stays shut now' : `not ${also.insteadOf}`;
+  return `, and ${also.room} in ${also.opens}, ${now}`;
+}
+
 /** What would cure a demand's shortage: a line for its week that is short by most. */
 export function cureText({ demand, weeks }: Shortage, currency: string): string {
   const [worst] = [...weeks].sort((a, b) => b.cartonsShort - a.cartonsShort);
@@ -52,7 +59,7 @@ export function cureText({ demand, weeks }: Shortage, currency: string): string 
   const now = room?.insteadOf === undefined ? 'which stays shut now' : `not ${room.insteadOf}`;
   const ways = [
     room &&
-      `${room.room} opened in ${room.opens}, ${now} (${whole(room.cartons)} cartons, ${costText(room.costs, currency)})`,
+      `${room.room} opened in ${room.opens}, ${now}${alsoText(room.also)} (${whole(room.cartons)} cartons, ${costText(room.costs, currency)})`,
     packing && `${whole(packing.bins)} bins more run in ${packing.week} (${whole(packing.cartons)} cartons)`,
     `an order ${whole(smallerOrder)} cartons smaller`,
   ].filter((way) => way !== undefined);

@@ -46,6 +46,17 @@ export const shortageCure = z
         insteadOf: week.optional().meta({ description: 'Absent for a room that stays closed now.' }),
         costs: z.number().meta({ description: 'Money less in all; negative where it would bring more.' }),
         cartons: z.number().meta({ description: 'Cartons fewer that the demand is short of in the season.' }),
+        also: z
+          .strictObject({
+            room: z.string(),
+            fill: z.string(),
+            opens: week,
+            insteadOf: week.optional(),
+          })
+          .optional()
+          .meta({
+            description: 'A second room that must move with it to make way; costs and cartons are of both.',
+          }),
       })
       .optional(),
     packing: z
