@@ -1,3 +1,4 @@
+import { listed } from '../findings/say';
 import type { WindowsReport } from './schemas';
 import { PAGE_WIDTH, table, wrap } from './table';
 
@@ -76,11 +77,17 @@ export function roomMoves(row: Row): string[] {
   ];
 }
 
-/** Disorders that threaten; of many rooms only those of varieties that are highly susceptible. */
+/**
+ * Disorders that threaten; of many rooms only those of varieties that are highly susceptible, that begin before the room
+ * is packed out at the latest, and that nothing lessens.
+ */
 export function risksTable(rooms: readonly Row[], all: boolean): string[] {
   const rows = rooms.flatMap((row) =>
     row.risks
-      .filter(({ susceptible }) => all || susceptible === 'highly')
+      .filter(
+        ({ susceptible, inWindow, eased }) =>
+          all || (susceptible === 'highly' && inWindow && eased === undefined),
+      )
       .map((risk) => ({ room: row.room, risk })),
   );
   if (rows.length === 0) return [];
@@ -100,13 +107,13 @@ export function risksTable(rooms: readonly Row[], all: boolean): string[] {
         `${risk.title} (${risk.variety})`,
         risk.from,
         risk.until ?? 'the end',
-        risk.lots.join(', '),
+        all ? risk.lots.join(', ') : listed(risk.lots, 3),
         `${risk.because === '' ? 'of its variety' : risk.because}${risk.eased === undefined ? '' : `; less so here: ${risk.eased}`}`,
       ]),
     ),
     '',
     ...wrap(
-      `Disorders are told with their weeks and not with a chance: no source gives one that holds for every orchard and year.${all ? '' : ' `--room` tells what the source says of each.'}`,
+      `Disorders are told with their weeks and not with a chance: no source gives one that holds for every orchard and year.${all ? '' : ' `--room` tells all of a room, and what the sources say.'}`,
       PAGE_WIDTH,
     ),
     ...(all ? told(rows.map(({ risk }) => risk)) : []),

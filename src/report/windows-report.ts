@@ -1,10 +1,13 @@
 import { type RoomRisk, risksOf } from '../findings/say-disorders';
 import type { ComputedSeason, Finding } from '../findings/types';
+import { usualDaysToEmpty } from '../keeping/assumptions';
+import { weeksToEmpty } from '../keeping/latest';
 import { lastWholeWeek } from '../keeping/lot-keeping';
 import { type WindowMove, windowMoves } from '../keeping/moves';
 import type { LotKeeping, OpeningWindow, RoomKeeping, WindowEdge } from '../keeping/types';
 import { type Day, formatDay, formatWeek, type Week } from '../plan/dates';
 import { type DisplayUnits, measureOf, showFigure, type UnitSystem } from '../plan/display';
+import type { Plan } from '../plan/model';
 import { caution } from '../room/caution';
 import { displayUnits } from './explain';
 import { countFindings, givenDay, measures, planPart, present, varietiesOf } from './parts';
@@ -67,7 +70,9 @@ function windowRow(
     varieties: varietiesOf(keeping.filled),
     place: placeOf(season.plan, fill.at),
     moves: windowMoves(season.plan, season.fruit, keeping).map((move) => moveJson(move, window)),
-    risks: risksOf(keeping, (figure) => showFigure(figure, units)).map(riskJson),
+    risks: risksOf(keeping, (figure) => showFigure(figure, units)).map((risk) =>
+      riskJson(risk, lastWeekOfPacking(season.plan, window)),
+    ),
     ...measures({ bins: keeping.filled.bins }, units),
     ...present({
       regime: fill.regime?.value,
@@ -99,7 +104,13 @@ function moveJson(
   };
 }
 
-function riskJson({ risk, lots, because }: RoomRisk): Row['risks'][number] {
+/** The week in which a room opened at the latest is empty. */
+function lastWeekOfPacking({ packing }: Plan, window: OpeningWindow | undefined): Week {
+  if (!window) return Number.POSITIVE_INFINITY;
+  return window.latest.week + weeksToEmpty(packing?.daysToEmpty ?? usualDaysToEmpty) - 1;
+}
+
+function riskJson({ risk, lots, because }: RoomRisk, packedIn: Week): Row['risks'][number] {
   const { disorder, title, from, until, packedBy, eased } = risk;
   const packed = packedBy && lots[0] && lastPackedWeek(lots[0], packedBy.value);
   return {
@@ -109,6 +120,7 @@ function riskJson({ risk, lots, because }: RoomRisk): Row['risks'][number] {
     lots: lots.map(({ lot }) => lot.id),
     susceptible: disorder.susceptible,
     from: formatWeek(from),
+    inWindow: from <= packedIn,
     because,
     told: disorder.told,
     source: { ...disorder.source },

@@ -58,6 +58,23 @@ describe('windows --room', () => {
     expect(rooms[0].risks[0].source.known).toBe('published');
   });
 
+  test('among all rooms only risks that begin before the room is packed, and that nothing lessens', async () => {
+    const { out } = await lotwright(['windows', 'sample-plans/full-season', '--format', 'json']);
+    const { rooms } = JSON.parse(out);
+    const risks = rooms.flatMap((room: { risks: unknown[] }) => room.risks);
+    const shown = risks.filter(
+      (one: { inWindow: boolean; susceptible: string; eased?: string }) =>
+        one.inWindow && one.susceptible === 'highly' && one.eased === undefined,
+    );
+    expect(shown.length).toBeGreaterThan(0);
+    expect(shown.length).toBeLessThan(risks.length);
+    const { out: text } = await lotwright(['windows', 'sample-plans/full-season']);
+    const told = text
+      .split('\n')
+      .filter((line) => /of its variety|it has had no|it is (not )?conditioned/.test(line));
+    expect(told).toHaveLength(shown.length);
+  });
+
   test('a room that is not there is answered with the nearest', async () => {
     const { code, err } = await lotwright(['windows', FIRST, '--room', 'R22']);
     expect(code).toBe(2);

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { lotsOf, riskSentence, risksOf } from '../../src/findings/say-disorders';
 import { fruitData } from '../../src/fruit/data';
 import { roomKeeping } from '../../src/keeping/room-keeping';
 import { weekOfDay } from '../../src/plan/dates';
@@ -239,6 +240,28 @@ test('every reason and figure holds for every variety in every regime of its own
       }
     }
   }
+});
+
+test('a risk is said with its weeks, its reason and what lessens it; lots alike are told once', () => {
+  const keeping = keepingOf({
+    regime: 'gala-low-oxygen',
+    lots: [
+      { id: 'L1', starch: 3 },
+      { id: 'L2', starch: 2 },
+      { id: 'L3', starch: 5 },
+    ],
+  });
+  const browning = risksOf(keeping, show).filter(({ risk }) => risk.disorder.id === 'browning');
+  expect(browning.map(lotsOf)).toEqual(['L1 and L2', 'L3']);
+  const [eased, other] = browning;
+  expect(riskSentence(present(eased).risk, present(eased).because)).toMatch(
+    /^At risk of internal browning from 2027-W06 on\. Little .* Less so here: starch was below 4\.$/,
+  );
+  expect(riskSentence(present(other).risk, '')).not.toContain('Less so');
+  const scald = present(risk('scald', { variety: 'Rome' }, { regime: 'rome-standard' }));
+  expect(riskSentence(scald, scald.because(show))).toMatch(
+    /^At risk of superficial scald from 2026-W49 on: it has had no antioxidant or 1-MCP\. Very susceptible/,
+  );
 });
 
 test('other disorders leave a lot alone', () => {

@@ -29,11 +29,12 @@ const risk = z
     susceptible: z.enum(['highly', 'moderately']),
     from: week,
     until: week.optional().meta({ description: 'Absent: to the end of storage.' }),
-    packedBy: week
-      .optional()
-      .meta({
-        description: 'Last week of packing because of it, where a source or the plan gives a number.',
-      }),
+    packedBy: week.optional().meta({
+      description: 'Last week of packing because of it, where a source or the plan gives a number.',
+    }),
+    inWindow: z.boolean().meta({
+      description: 'It begins before the room is packed out, were it opened in its latest week.',
+    }),
     because: z.string(),
     eased: z.string().optional().meta({ description: 'What lessens it here.' }),
     told: z.string(),

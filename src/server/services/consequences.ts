@@ -1,5 +1,5 @@
 import { shower } from '../../findings/say';
-import { riskSentence } from '../../findings/say-disorders';
+import { lotsOf, riskSentence, risksOf, riskWeeks } from '../../findings/say-disorders';
 import type { ComputedSeason } from '../../findings/types';
 import type { Regime, StorageTerm, Variety } from '../../fruit/types';
 import { disorderTitle } from '../../fruit/varieties/disorders';
@@ -71,7 +71,7 @@ function ofFill(season: ComputedSeason, id: string): Consequences | undefined {
   const keeping = season.keeping.get(id);
   const sentences = [`${contents(filled)[0]?.toUpperCase()}${contents(filled).slice(1)}.`];
   if (filled.nitrogenShortfall) sentences.push(filled.nitrogenShortfall);
-  if (keeping?.window) sentences.push(...windowSentences(keeping));
+  if (keeping?.window) sentences.push(...windowSentences(keeping), ...riskSentences(season, keeping));
   const opens = scheduledWeek(season, id);
   if (opens !== undefined)
     sentences.push(
@@ -99,6 +99,13 @@ function ofFill(season: ComputedSeason, id: string): Consequences | undefined {
     sentences,
     opening: keeping?.window !== undefined || opens !== undefined,
   };
+}
+
+/** Disorders of highly susceptible varieties that nothing lessens here; the lots tell the others. */
+function riskSentences(season: ComputedSeason, keeping: RoomKeeping): string[] {
+  return risksOf(keeping, shower(season))
+    .filter(({ risk }) => risk.disorder.susceptible === 'highly' && risk.eased === undefined)
+    .map((one) => `${lotsOf(one)}: at risk of ${one.risk.title} ${riskWeeks(one.risk)}.`);
 }
 
 /** A fill's opening window, and what sets its edges. */
