@@ -255,7 +255,7 @@ test('a risk is said with its weeks, its reason and what lessens it; lots alike 
   expect(browning.map(lotsOf)).toEqual(['L1 and L2', 'L3']);
   const [eased, other] = browning;
   expect(riskSentence(present(eased).risk, present(eased).because)).toMatch(
-    /^At risk of internal browning from 2027-W06 on\. Little .* Less so here: starch was below 4\.$/,
+    /^At risk of internal browning from 2027-W05 on\. Little .* Less so here: starch was below 4\.$/,
   );
   expect(riskSentence(present(other).risk, '')).not.toContain('Less so');
   const scald = present(risk('scald', { variety: 'Rome' }, { regime: 'rome-standard' }));
