@@ -2,7 +2,7 @@ import { opensIn } from '../findings/compute';
 import type { ComputedSeason, Finding } from '../findings/types';
 import { formatDay } from '../plan/dates';
 import { type DisplayUnits, type Measure, measure, type UnitSystem } from '../plan/display';
-import { countedFigure, type Figure } from '../plan/figure';
+import { compute, countedFigure, type Figure } from '../plan/figure';
 import { type SeasonCourses, seasonCourses } from '../plant/season-courses';
 import { caution } from '../room/caution';
 import { pointAt } from '../room/course/room-course';
@@ -82,12 +82,17 @@ function summary(
 export function oxygenRise({ filled }: ComputedSeason, course: RoomCourse): Figure<'%'> | undefined {
   const setPoint = filled.get(course.fill) && course.room.stages.at(-1)?.oxygen;
   if (setPoint === undefined || !course.hoursToSetPoint) return undefined;
-  const points = Math.max(0, course.oxygenAtEnd.value - setPoint);
-  return countedFigure(
+  const inputs = {
+    oxygenAtEnd: course.oxygenAtEnd,
+    setPoint: countedFigure('oxygen set-point of the last stage', '%', setPoint, 'the regime'),
+  };
+  // Oxygen that is held lies on its set-point to a few billionths.
+  return compute(
     'points of oxygen above the set-point at opening',
     '%',
-    points < 1e-6 ? 0 : points,
-    'integrated',
+    'oxygenAtEnd - setPoint < 0.000001 ? 0 : oxygenAtEnd - setPoint',
+    inputs,
+    (v) => (v.oxygenAtEnd - v.setPoint < 1e-6 ? 0 : v.oxygenAtEnd - v.setPoint),
   );
 }
 

@@ -9,8 +9,17 @@ import { powerFigures } from './power-figures';
 import { fillFigures, lotThing, roomThings } from './room-things';
 import { entryThing, type Thing, withFigures } from './thing';
 
+/** Made once for a season, with the figures that have been asked for: a hover asks again at every move. */
+const made = new WeakMap<ComputedSeason, readonly Thing[]>();
+
 /** Everything that can be explained, rooms first. */
-export function thingsOf(season: ComputedSeason): Thing[] {
+export function thingsOf(season: ComputedSeason): readonly Thing[] {
+  const known = made.get(season) ?? allThings(season);
+  made.set(season, known);
+  return known;
+}
+
+function allThings(season: ComputedSeason): Thing[] {
   const { plan, fruit } = season;
   return [
     ...roomThings(season),
