@@ -50,7 +50,7 @@ module.exports = {
       severity: 'error',
       from: {
         path: `^src/(${Object.keys(ORDER).join('|')})/`,
-        pathNot: '^src/release/(highs|worker|node-worker)',
+        pathNot: '^src/release/(highs|worker|node-worker|draws-worker|node-draws-worker)',
       },
       to: {
         path: '^(vscode|vscode-languageserver.*|node:.*|fs|path|os|child_process|worker_threads)$',

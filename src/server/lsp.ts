@@ -18,7 +18,7 @@ import { offsetAt, positionAt } from '../plan/lines';
 import type { Plan, PlanText } from '../plan/model';
 import type { TextEdit } from '../plan/problem';
 import type { Span } from '../plan/span';
-import type { CompletionItem } from './services/completion';
+import type { CompletionItem } from './services/completion-types';
 import type { OutlineItem } from './services/outline';
 
 /** Plain results of the services in the words of the Language Server Protocol. Files are addressed by `uriOf`. */

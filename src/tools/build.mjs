@@ -54,6 +54,7 @@ const bundles = [
     outfile: 'dist/cli.cjs',
     banner: { js: '#!/usr/bin/env node' },
   },
+  { ...node, entryPoints: ['src/cli/assistant/main.ts'], outfile: 'dist/mcp.cjs' },
   { ...node, entryPoints: ['src/release/worker-node.ts'], outfile: 'dist/release-worker.cjs' },
   { ...node, entryPoints: ['src/server/fill-worker/node.ts'], outfile: 'dist/fill-worker.cjs' },
   { ...node, entryPoints: ['src/release/draws-worker-node.ts'], outfile: 'dist/draws-worker.cjs' },

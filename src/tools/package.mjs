@@ -17,7 +17,7 @@ const FILES = [
   'extension/walkthrough',
 ];
 /** Built for the checkout and not read by the extension. */
-const NOT_PACKED = ['dist/schemas'];
+const NOT_PACKED = ['dist/mcp.cjs', 'dist/schemas'];
 
 /** The manifest without what only a checkout needs. */
 function manifest() {

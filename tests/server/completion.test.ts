@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { readPlan } from '../../src/plan/read';
-import { type CompletionItem, completionAt } from '../../src/server/services/completion';
+import { completionAt } from '../../src/server/services/completion';
+import type { CompletionItem } from '../../src/server/services/completion-types';
 import { atCaret } from './cursor';
 import { computed, samplePlan } from './plans';
 

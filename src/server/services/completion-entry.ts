@@ -1,4 +1,4 @@
-import type { Proposal } from './completion-known';
+import type { Proposal } from './completion-types';
 import { type Guide, guideAt } from './schema-guide';
 
 /** Sections whose entries can be written whole, and what a new one is called until the planner names it. */

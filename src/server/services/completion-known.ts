@@ -3,10 +3,8 @@ import { formatWeek, type Week } from '../../plan/dates';
 import { fixed } from '../../plan/display';
 import type { Fill, Lot, Plan } from '../../plan/model';
 import { cautionInShort } from '../../room/caution';
-import type { CompletionItem } from './completion';
+import type { Proposal } from './completion-types';
 import { lotsLeft, scheduledWeek } from './lenses';
-
-export type Proposal = Omit<CompletionItem, 'at' | 'order'>;
 
 /** Beyond the language: what the plan at hand makes likely at a place. Undefined where it knows no better. */
 export function knownValues(

@@ -6,24 +6,12 @@ import type { Plan } from '../../plan/model';
 import { type Dimension, dimensions, unitSpellings } from '../../plan/quantity';
 import type { ReferableSection } from '../../plan/schema/values';
 import { entriesOf } from '../../plan/sections';
-import type { Span } from '../../plan/span';
 import { newEntry } from './completion-entry';
-import { knownValues, lotsForFill, type Proposal } from './completion-known';
+import { knownValues, lotsForFill } from './completion-known';
+import type { CompletionItem, Proposal } from './completion-types';
 import { type CursorPlace, cursorAt } from './cursor';
 import type { PlacePoint } from './entries';
 import { type Guide, guideAt } from './schema-guide';
-
-export interface CompletionItem {
-  readonly label: string;
-  readonly kind: 'key' | 'value' | 'entry' | 'unit';
-  readonly detail: string;
-  readonly documentation: string;
-  /** Replaces the half-written word. */
-  readonly newText: string;
-  readonly at: Span;
-  /** Items are shown in this order. */
-  readonly order: number;
-}
 
 /**
  * What could be written at the place: keys of the section, allowed values, names of entries, units, and what the plan
