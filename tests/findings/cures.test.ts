@@ -30,6 +30,14 @@ describe('what a finding says would cure it', () => {
     expect(found('oxygen-climbs', rinse(rinsed - 15))).toBeDefined();
   });
 
+  it('holds for a more selective membrane where oxygen climbs, and a good deal less does not', () => {
+    const example = readPage('oxygen-climbs').wrong.find((one) => one.includes('membrane')) ?? '';
+    const needed = told(found('oxygen-climbs', example), /a membrane (\d+\.\d) times as open/);
+    const give = (times: number) => example.replace('over-oxygen: 12', `over-oxygen: ${times}`);
+    expect(found('oxygen-climbs', give(needed))).toBeUndefined();
+    expect(found('oxygen-climbs', give(needed * 0.8))).toBeDefined();
+  });
+
   it('holds for the charge of lime that lasts', () => {
     const example = wrongExample('lime-short');
     const charge = told(found('lime-short', example), /(\d+) kg would last/);

@@ -1,4 +1,5 @@
 import { type Day, formatDay } from '../../plan/dates';
+import type { Scrubber } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
 import { oxygenBalance } from '../../plant/oxygen-balance';
 import { limeChanges } from '../../room/course/lime';
@@ -64,12 +65,11 @@ function oxygenCures({ plan, ...season }: ComputedSeason, filled: FilledRoom): s
     );
   }
   const passed = balance.throughMembrane?.value ?? 0;
-  if (scrubber?.selectivity && passed > balance.surplus.value && balance.surplus.value > 0) {
-    const needed = (scrubber.selectivity.overOxygen.value * passed) / (passed - balance.surplus.value);
+  const selective = scrubber && selectivityNeeded(filled, scrubber);
+  if (scrubber?.selectivity && selective !== undefined)
     cures.push(
-      `give ${scrubber.id} a membrane ${needed.toFixed(1)} times as open to carbon dioxide as to oxygen instead of ${scrubber.selectivity.overOxygen.value}`,
+      `give ${scrubber.id} a membrane ${selective.toFixed(1)} times as open to carbon dioxide as to oxygen instead of ${scrubber.selectivity.overOxygen.value}`,
     );
-  }
   const fromScrubber = passed + (atBeds.value * (20.9 - regime.oxygen.value)) / 100;
   const left = { ...use, value: use.value - fromScrubber };
   const halfLife =
@@ -81,6 +81,28 @@ function oxygenCures({ plan, ...season }: ComputedSeason, filled: FilledRoom): s
   return cures.length > 0
     ? ` It would hold if you ${listed(cures).replace(' and ', ', or ')}.`
     : ' Neither rinsed beds nor a tighter room alone holds it: raise the set-point, or do both.';
+}
+
+/** No membrane at hand is more selective. */
+const MOST_SELECTIVE = 100;
+
+/** The least selectivity over oxygen, in tenths, at which the fruit keeps up, found by halving. */
+function selectivityNeeded(filled: FilledRoom, scrubber: Scrubber): number | undefined {
+  const { selectivity } = scrubber;
+  if (!selectivity) return undefined;
+  const keepsUp = (tenths: number) => {
+    const overOxygen = { ...selectivity.overOxygen, value: tenths / 10 };
+    const balance = oxygenBalance(filled, { ...scrubber, selectivity: { ...selectivity, overOxygen } });
+    return !!balance && balance.surplus.value <= 0;
+  };
+  let [low, high] = [10, 10 * MOST_SELECTIVE];
+  if (!keepsUp(high)) return undefined;
+  while (high - low > 1) {
+    const middle = Math.floor((low + high) / 2);
+    if (keepsUp(middle)) high = middle;
+    else low = middle;
+  }
+  return high / 10;
 }
 
 /**
