@@ -1,8 +1,9 @@
+import { anneal, Best } from './anneal';
 import { greedyOrder, placeBest } from './greedy';
-import { Mover } from './moves';
 import { packPinned, pinnedRooms } from './pins';
-import { type Random, seededRandom } from './random';
-import { CLOSED, costOfNothing, type Placement, SeasonState } from './season-state';
+import { packedIn } from './placing';
+import { seededRandom } from './random';
+import { costOfNothing, type Placement, SeasonState } from './season-state';
 import { polishShares } from './shares';
 import type { ReleaseProblem, SearchOptions } from './types';
 
@@ -33,9 +34,6 @@ const [HOT, COLD] = [0.1, 0.006];
 /** Rounds over all rooms in which each takes its best week, at the end of a run. */
 const MOST_ROUNDS = 6;
 
-/** How often the hooks are asked. */
-const MOVES_BETWEEN_HOOKS = 2048;
-
 /**
  * Looks for good opening weeks: each room placed where it brings most, then simulated annealing that moves a room,
  * swaps two, spreads one differently or leaves one closed, then the split of each room over its weeks polished. Weeks
@@ -57,7 +55,7 @@ export function searchSchedule(
   const runs = runsFor(options.moves, rooms.length);
   const moves = Math.floor(options.moves / runs);
   for (let run = 0; run < runs && rooms.length > 0; run++) {
-    const stopped = anneal(state, rooms, moves, random, best, (share) => {
+    const stopped = anneal(state, rooms, { moves, hot: HOT, cold: COLD }, random, best, (share) => {
       hooks.onProgress?.((run + share) / runs, best.value - nothing);
       return hooks.shouldStop?.() ?? false;
     });
@@ -68,36 +66,11 @@ export function searchSchedule(
     if (stopped) break;
   }
   best.restore(state);
-  return { opens: state.opens.slice(), packed: packedByWeek(state) };
+  return { opens: state.opens.slice(), packed: packedIn(state) };
 }
 
 function runsFor(moves: number, rooms: number): number {
   return Math.max(1, Math.min(MOST_RUNS, Math.floor(moves / (MOVES_A_ROOM_AND_RUN * Math.max(1, rooms)))));
-}
-
-/** The best schedule so far, and how to go back to it. */
-class Best {
-  private readonly opens: Int32Array;
-  private readonly packed: Float64Array;
-  value: number;
-
-  constructor(state: SeasonState) {
-    this.opens = state.opens.slice();
-    this.packed = state.packed.slice();
-    this.value = state.value;
-  }
-
-  note(state: SeasonState): void {
-    if (state.value <= this.value) return;
-    this.value = state.value;
-    this.opens.set(state.opens);
-    this.packed.set(state.packed);
-  }
-
-  restore(state: SeasonState): void {
-    state.load(this.opens, this.packed);
-    this.value = state.value;
-  }
 }
 
 function placePinned(state: SeasonState, problem: ReleaseProblem, rooms: readonly number[]): void {
@@ -110,40 +83,4 @@ function placePinned(state: SeasonState, problem: ReleaseProblem, rooms: readonl
     return { room, week, bins: row };
   });
   state.commit(placements, state.try(placements));
-}
-
-/** One cooling run from the present placements. True where it was stopped. */
-function anneal(
-  state: SeasonState,
-  rooms: readonly number[],
-  moves: number,
-  random: Random,
-  best: Best,
-  report: (share: number) => boolean,
-): boolean {
-  const scale = Math.max(Math.abs(state.value), 1) / rooms.length;
-  const cooling = (COLD / HOT) ** (1 / Math.max(1, moves));
-  let temperature = HOT * scale;
-  const mover = new Mover(state, rooms, random);
-  for (let move = 0; move < moves; move++) {
-    if (move % MOVES_BETWEEN_HOOKS === 0 && report(move / moves)) return true;
-    mover.step(temperature);
-    best.note(state);
-    temperature *= cooling;
-  }
-  report(1);
-  return false;
-}
-
-function packedByWeek(state: SeasonState): number[][] {
-  const { weeks } = state.problem;
-  return state.problem.rooms.map((_, room) => {
-    const row = new Array<number>(weeks).fill(0);
-    const week = state.opens[room] as number;
-    if (week === CLOSED) return row;
-    const count = state.emptyingWeeks(room, week);
-    for (let since = 0; since < count; since++)
-      row[week + since] = state.packed[room * state.span + since] ?? 0;
-    return row;
-  });
 }

@@ -1,0 +1,61 @@
+import { Mover } from './moves';
+import type { Random } from './random';
+import type { SeasonState } from './season-state';
+
+/** How often the caller is asked whether to go on. */
+const MOVES_BETWEEN_REPORTS = 2048;
+
+/** How many moves a run makes, and between which temperatures, as shares of the mean gain of a room. */
+export interface Cooling {
+  readonly moves: number;
+  readonly hot: number;
+  readonly cold: number;
+}
+
+/** The best schedule so far, and how to go back to it. */
+export class Best {
+  private readonly opens: Int32Array;
+  private readonly packed: Float64Array;
+  value: number;
+
+  constructor(state: SeasonState) {
+    this.opens = state.opens.slice();
+    this.packed = state.packed.slice();
+    this.value = state.value;
+  }
+
+  note(state: SeasonState): void {
+    if (state.value <= this.value) return;
+    this.value = state.value;
+    this.opens.set(state.opens);
+    this.packed.set(state.packed);
+  }
+
+  restore(state: SeasonState): void {
+    state.load(this.opens, this.packed);
+    this.value = state.value;
+  }
+}
+
+/** One cooling run from the present placements. True where it was stopped. */
+export function anneal(
+  state: SeasonState,
+  rooms: readonly number[],
+  { moves, hot, cold }: Cooling,
+  random: Random,
+  best: Best,
+  report: (share: number) => boolean,
+): boolean {
+  const scale = Math.max(Math.abs(state.value), 1) / rooms.length;
+  const cooling = (cold / hot) ** (1 / Math.max(1, moves));
+  let temperature = hot * scale;
+  const mover = new Mover(state, rooms, random);
+  for (let move = 0; move < moves; move++) {
+    if (move % MOVES_BETWEEN_REPORTS === 0 && report(move / moves)) return true;
+    mover.step(temperature);
+    best.note(state);
+    temperature *= cooling;
+  }
+  report(1);
+  return false;
+}
