@@ -4,6 +4,7 @@ import { courseRules } from './rules/course';
 import { demandRules } from './rules/demand';
 import { disorderRules } from './rules/disorders';
 import { gasRules } from './rules/gas';
+import { growerRules } from './rules/growers';
 import { humidityRules } from './rules/humidity';
 import { keepingRules } from './rules/keeping';
 import { nitrogenRules } from './rules/nitrogen';
@@ -28,6 +29,7 @@ export const rules: readonly Rule[] = [
   ...planRules,
   ...plausibleRules,
   ...roomRules,
+  ...growerRules,
   ...gasRules,
   ...nitrogenRules,
   ...courseRules,
