@@ -13,13 +13,15 @@ export function withProductsApart(problem: ReleaseProblem, random: Random): Rele
   const second = new Map(
     split.flatMap((is, product) => (is ? [product] : [])).map((product, at) => [product, count + at]),
   );
-  const demands = problem.demands.map((demand): ProblemDemand => {
+  const demands = problem.demands.map((demand, index): ProblemDemand => {
     const other = second.get(demand.product);
     if (other === undefined) return demand;
+    // Of the first demand the two always differ: products that all demands take alike would be one.
+    const first = problem.demands.findIndex((one) => one.product === demand.product) === index;
     const until = (): number => (random() < 0.4 ? weeks - 1 : Math.floor(random() * (weeks + 1)) - 1);
     const from: DemandSource[] = [
-      { product: demand.product, until: random() < 0.6 ? weeks - 1 : until() },
-      { product: other, until: until() },
+      { product: demand.product, until: first || random() < 0.6 ? weeks - 1 : until() },
+      { product: other, until: first ? Math.min(weeks - 2, until()) : until() },
     ];
     return { ...demand, from: from.filter((one) => one.until >= 0) };
   });

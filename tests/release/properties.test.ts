@@ -1,8 +1,10 @@
 import type { Highs } from 'highs';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { checkSchedule } from '../../src/release/checker';
+import { seededRandom } from '../../src/release/random';
 import { solveRelease } from '../../src/release/solve';
 import type { ReleaseProblem } from '../../src/release/types';
+import { withEvenWork, withPartWeeks, withProductsApart } from './features';
 import { type Made, madeProblem } from './generate';
 import { loadHighs } from './highs';
 
@@ -91,4 +93,66 @@ describe('of the best schedules of tiny seasons', () => {
     expect([...other.schedule.opens].reverse()).toEqual(one.schedule.opens);
     expect(other.conflicts).toEqual(one.conflicts);
   });
+
+  it.each(seeds)(
+    'season %i: with products that not every demand takes, the order of everything changes nothing',
+    async (seed) => {
+      const problem = withEverything(seed);
+      const count = problem.products.length;
+      const turn = (product: number) => count - 1 - product;
+      const turned: ReleaseProblem = {
+        ...problem,
+        rooms: [...problem.rooms].reverse().map((room) => ({
+          ...room,
+          cartonsABin: room.cartonsABin.map((cartons) => [...cartons].reverse()),
+        })),
+        products: [...problem.products].reverse(),
+        demands: [...problem.demands].reverse().map((demand) => ({
+          ...demand,
+          product: turn(demand.product),
+          ...(demand.from && {
+            from: [...demand.from].reverse().map((source) => ({ ...source, product: turn(source.product) })),
+          }),
+        })),
+      };
+      const [one, other] = [await solve(problem), await solve(turned)];
+      expect(other.schedule.value).toBe(one.schedule.value);
+      expect([...other.schedule.opens].reverse()).toEqual(one.schedule.opens);
+      expect([...other.schedule.sold].reverse()).toEqual(one.schedule.sold);
+      expect([...(other.schedule.soldFrom ?? [])].reverse().map((sources) => [...sources].reverse())).toEqual(
+        one.schedule.soldFrom,
+      );
+      expect(checkSchedule(turned, other.schedule, other.unmet)).toEqual([]);
+    },
+  );
+
+  it.each(seeds)('season %i: what a demand accepts for longer never lowers the value', async (seed) => {
+    const problem = withEverything(seed);
+    const longer: ReleaseProblem = {
+      ...problem,
+      demands: problem.demands.map((demand) => ({
+        ...demand,
+        ...(demand.from && {
+          from: demand.from.map((source) => ({ ...source, until: Math.min(5, source.until + 1) })),
+        }),
+      })),
+    };
+    const [before, after] = [await solve(problem), await solve(longer)];
+    expect(after.schedule.value).toBeGreaterThan(before.schedule.value - close(before.schedule.value));
+  });
+
+  it.each(seeds)('season %i: days fewer, or uneven work at a price, never raise the value', async (seed) => {
+    const made = madeProblem(tiny, seed);
+    const random = seededRandom(seed);
+    const free = await solve(made);
+    for (const harder of [withPartWeeks(made, random), withEvenWork(made, 3)]) {
+      const { schedule } = await solve(harder);
+      expect(schedule.value).toBeLessThan(free.schedule.value + close(free.schedule.value));
+    }
+  });
 });
+
+function withEverything(seed: number): ReleaseProblem {
+  const random = seededRandom(seed);
+  return withEvenWork(withPartWeeks(withProductsApart(madeProblem(tiny, seed), random), random), 0.5);
+}
