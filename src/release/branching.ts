@@ -190,5 +190,5 @@ function likeliest(shares: Float64Array): number {
   shares.forEach((share, place) => {
     if (share > most) [best, most] = [place, share];
   });
-  return most > 0 ? best : -1;
+  return most > WHOLE ? best : -1;
 }
