@@ -54,7 +54,7 @@ const MOST_ALONE = 16;
 /** Annealing runs, each on its own seasons, and their moves for each room. */
 const ANNEALING_RUNS = 4;
 const SEASONS_A_RUN = 8;
-const MOVES_A_ROOM = 300;
+const MOVES_A_ROOM = 600;
 /** A gain below this share of the worth is not worth a change of the schedule. */
 const LEAST_GAIN = 1e-5;
 
