@@ -52,13 +52,16 @@ describe('storage term by firmness and starch (Michigan State University Extensi
   );
 
   // Each cell of the table, found again from outside: where the term changes as firmness falls or starch rises.
-  const CELLS = TABLE.flatMap(([name, short, mid, long, mature, overMature]) => [
-    { name, cell: 'long', unit: 'lbf', expected: long },
-    { name, cell: 'mid', unit: 'lbf', expected: mid },
-    { name, cell: 'short', unit: 'lbf', expected: short },
-    { name, cell: 'mature', unit: 'starch', expected: mature },
-    { name, cell: 'over-mature', unit: 'starch', expected: overMature },
-  ] as const);
+  const CELLS = TABLE.flatMap(
+    ([name, short, mid, long, mature, overMature]) =>
+      [
+        { name, cell: 'long', unit: 'lbf', expected: long },
+        { name, cell: 'mid', unit: 'lbf', expected: mid },
+        { name, cell: 'short', unit: 'lbf', expected: short },
+        { name, cell: 'mature', unit: 'starch', expected: mature },
+        { name, cell: 'over-mature', unit: 'starch', expected: overMature },
+      ] as const,
+  );
   const steps = (first: number, last: number) =>
     Array.from({ length: Math.round((last - first) * 10) + 1 }, (_, at) => first + at / 10);
   test.each(CELLS)('$name, $cell: $expected', ({ name, cell, unit, expected }) => {
