@@ -1,3 +1,4 @@
+import type { GoalRun, ProofRun, SameFileRun } from './bench-proof';
 import type { SeasonRun, SolveRun } from './bench-season';
 
 /** Seconds of processor time and megabytes of a whole process. */
@@ -76,6 +77,60 @@ export function benchText(bench: Bench): string {
     ]),
   );
   return blocks.join('\n\n');
+}
+
+/** The long part: seasons proven, and drags. */
+export interface Proofs {
+  readonly node: string;
+  readonly seeds: number;
+  readonly proofs: readonly ProofRun[];
+  readonly sameFile: SameFileRun;
+}
+
+export function proofText({ node, seeds, proofs, sameFile }: Proofs): string {
+  const head = ['rooms', 'in, s', 'wanted, %', 'gap, %', 'worst, %', 'proven', 'processor, s', 'clock, s'];
+  const drags = ['rooms', 'first plan, ms', 'drag valued, ms', 'schedule around it, ms'];
+  return [
+    `Made-up seasons, medians over ${seeds} seeds with supply short and long, Node ${node}`,
+    tableText([head, ...proofs.flatMap(({ rooms, goals }) => goals.map((goal) => goalRow(rooms, goal)))]),
+    tableText([
+      drags,
+      ...proofs.map((run) => [
+        String(run.rooms),
+        run.firstPlan.toFixed(0),
+        run.drag.toFixed(3),
+        run.around.toFixed(0),
+      ]),
+    ]),
+    tableText([['The identical model of 12 rooms, to a gap of 0.01 %', ''], ...sameFileRows(sameFile)]),
+  ].join('\n\n');
+}
+
+function goalRow(rooms: number, goal: GoalRun): string[] {
+  return [
+    String(rooms),
+    String(goal.seconds),
+    goal.wanted === 0 ? 'optimal' : String(goal.wanted),
+    goal.gap.toFixed(2),
+    goal.worstGap.toFixed(2),
+    `${(100 * goal.proven).toFixed(0)} %`,
+    goal.processor.toFixed(1),
+    goal.clock.toFixed(1),
+  ];
+}
+
+function sameFileRows({ solver, cbc }: SameFileRun): string[][] {
+  const rows = [
+    ['this solver, s', solver ? solver.seconds.toFixed(1) : 'nothing found'],
+    ['CBC, s', cbc ? cbc.seconds.toFixed(1) : 'not on this machine'],
+  ];
+  if (!solver || !cbc) return rows;
+  const apart = Math.abs(solver.value - cbc.value) / Math.abs(cbc.value);
+  return [
+    ...rows,
+    ['  this solver takes', `x ${(solver.seconds / cbc.seconds).toFixed(2)}`],
+    ['  values apart, %', (100 * apart).toFixed(4)],
+  ];
 }
 
 function checkRows(check: CheckRun): string[][] {

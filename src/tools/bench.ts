@@ -1,5 +1,6 @@
 /**
- * `npm run bench [-- --json] [--rooms 48,100] [--times 3]`: how long the steps of the way take, and how that grows with
+ * `npm run bench [-- --json] [--rooms 48,100] [--times 3]`, or `npm run bench -- --proof [--proof-rooms 12,60] [--seeds 5]`
+ * for the long part alone: how far made-up seasons are proven, how soon, and how a drag is answered. How long the steps of the way take, and how that grows with
  * the season. Everything is measured in fresh processes, by processor time, which other work on the machine disturbs
  * less than the clock; of several runs the least counts. Nothing here is a test: no result passes or fails.
  */
@@ -9,12 +10,15 @@ import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
 import { buildSync } from 'esbuild';
+import type { ProofRun, SameFileRun } from './bench-proof';
 import type { SeasonRun, SolveRun } from './bench-season';
-import { type Bench, benchText, type CheckRun } from './bench-text';
+import { type Bench, benchText, type CheckRun, proofText } from './bench-text';
 
 const root = path.resolve(path.dirname(fileURLToPath(import.meta.url)), '../..');
 const from = (file: string) => path.join(root, file);
 const program = from('out/bench/season.cjs');
+const proofProgram = from('out/bench/proof.cjs');
+const solverFile = from('node_modules/highs/build/highs.wasm');
 const commandLine = from('dist/cli.cjs');
 
 const { values: options } = parseArgs({
@@ -22,27 +26,44 @@ const { values: options } = parseArgs({
     json: { type: 'boolean', default: false },
     rooms: { type: 'string', default: '48,100,200,500' },
     times: { type: 'string', default: '3' },
+    proof: { type: 'boolean', default: false },
+    'proof-rooms': { type: 'string', default: '12,60,200,500' },
+    seeds: { type: 'string', default: '5' },
   },
 });
 const times = Math.max(1, Number(options.times));
 
-bundle();
-const bench: Bench = {
-  node: process.version,
-  times,
-  seasons: options.rooms.split(',').map((rooms) => seasonOf(Number(rooms))),
-  check: existsSync(commandLine) ? checkRun() : undefined,
-  solve: jsonOf([program, 'solve', from('node_modules/highs/build/highs.wasm')]) as SolveRun,
-};
-console.log(options.json ? JSON.stringify(bench, null, 2) : benchText(bench));
+if (options.proof) printProofs();
+else printSeasons();
+
+function printSeasons(): void {
+  bundle('src/tools/bench-season.ts', program);
+  const bench: Bench = {
+    node: process.version,
+    times,
+    seasons: options.rooms.split(',').map((rooms) => seasonOf(Number(rooms))),
+    check: existsSync(commandLine) ? checkRun() : undefined,
+    solve: jsonOf([program, 'solve', solverFile]) as SolveRun,
+  };
+  console.log(options.json ? JSON.stringify(bench, null, 2) : benchText(bench));
+}
+
+function printProofs(): void {
+  bundle('src/tools/bench-proof.ts', proofProgram);
+  const sizes = options['proof-rooms'].split(',');
+  const proofs = sizes.map((rooms) => jsonOf([proofProgram, rooms, options.seeds, solverFile]) as ProofRun);
+  const sameFile = jsonOf([proofProgram, 'cbc', solverFile]) as SameFileRun;
+  const printed = { node: process.version, seeds: Number(options.seeds), proofs, sameFile };
+  console.log(options.json ? JSON.stringify(printed, null, 2) : proofText(printed));
+}
 
 /** Bundled as the product is, so that neither loading nor memory is that of the tools. */
-function bundle(): void {
-  mkdirSync(path.dirname(program), { recursive: true });
+function bundle(entry: string, outfile: string): void {
+  mkdirSync(path.dirname(outfile), { recursive: true });
   buildSync({
     absWorkingDir: root,
-    entryPoints: ['src/tools/bench-season.ts'],
-    outfile: program,
+    entryPoints: [entry],
+    outfile,
     bundle: true,
     platform: 'node',
     format: 'cjs',

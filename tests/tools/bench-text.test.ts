@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { SeasonRun } from '../../src/tools/bench-season';
-import { type Bench, benchText } from '../../src/tools/bench-text';
+import { type Bench, benchText, proofText } from '../../src/tools/bench-text';
 
 function run(rooms: number, milliseconds: number): SeasonRun {
   return {
@@ -45,5 +45,24 @@ describe('the text of the benchmark', () => {
     expect(benchText(bench)).toContain('not built: run `npm run build` first');
     const built = { ...bench, check: { user: 0.9, system: 0.06, peakMemory: 108 } };
     expect(benchText(built)).toMatch(/^user and system, s +0\.96$/m);
+  });
+});
+
+describe('the text of the long part', () => {
+  const goal = { seconds: 60, wanted: 0, gap: 0, worstGap: 0.4, proven: 0.9, processor: 3.1, clock: 4 };
+  const proofs = [{ rooms: 12, firstPlan: 8, drag: 0.02, around: 150, goals: [goal] }];
+  const solver = { seconds: 12, value: 100, bound: 100 };
+  const given = { node: 'v20', seeds: 5, proofs, sameFile: { solver, cbc: { seconds: 8, value: 100 } } };
+
+  it('sets each goal beside what was reached', () => {
+    expect(proofText(given)).toMatch(/^12 +60 +optimal +0\.00 +0\.40 +90 % +3\.1 +4\.0$/m);
+    expect(proofText(given)).toMatch(/^12 +8 +0\.020 +150$/m);
+  });
+
+  it('gives the ratio to the other solver on the identical model, or says that there is none', () => {
+    expect(proofText(given)).toMatch(/this solver takes +x 1\.50$/m);
+    const without = { ...given, sameFile: { solver, cbc: undefined } };
+    expect(proofText(without)).toContain('not on this machine');
+    expect(proofText(without)).not.toContain('this solver takes');
   });
 });

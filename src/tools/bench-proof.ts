@@ -1,0 +1,201 @@
+/**
+ * The long part of the benchmark, a process for each size: `<size> <seeds> <highs.wasm>` solves made-up seasons with
+ * supply short (0.85 of demand) and long (1.15) and prints a line of JSON. `cbc` puts one file before the solver and
+ * before CBC, where that is on the machine. Bundled and started by `bench.ts`.
+ */
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import os from 'node:os';
+import path from 'node:path';
+import { madeProblem, sizes } from '../../tests/release/generate';
+import { canonicalProblem } from '../release/canonical';
+import { highsForNode } from '../release/highs-node';
+import { solveInteger } from '../release/linear';
+import { seasonModel } from '../release/model';
+import { betterAround, MOVES_AROUND, reviseOpening, stateOf } from '../release/revise';
+import { searchSchedule } from '../release/search';
+import { settledSchedule } from '../release/settle';
+import { solveRelease } from '../release/solve';
+import type { ReleaseProblem } from '../release/types';
+import { mpsText } from './mps';
+
+/** What is asked of a solve, and what it is wanted to reach. */
+interface Goal {
+  /** Seconds in all, of which the solver may take `solver`. */
+  readonly seconds: number;
+  readonly solver: number;
+  readonly moves: number;
+  /** Per cent; 0 asks for proven optimality. */
+  readonly wanted: number;
+}
+
+interface Size {
+  readonly made: Parameters<typeof madeProblem>[0];
+  readonly goals: readonly Goal[];
+}
+
+export const proofSizes: Readonly<Record<string, Size>> = {
+  '12': { made: sizes.S, goals: [{ seconds: 60, solver: 58, moves: 200_000, wanted: 0 }] },
+  '60': {
+    made: sizes.M,
+    goals: [
+      { seconds: 1, solver: 0.6, moves: 60_000, wanted: 3 },
+      { seconds: 10, solver: 7.5, moves: 800_000, wanted: 2.5 },
+      { seconds: 60, solver: 50, moves: 2_000_000, wanted: 1 },
+    ],
+  },
+  '200': {
+    made: sizes.L,
+    goals: [
+      { seconds: 3, solver: 1.5, moves: 200_000, wanted: 2 },
+      { seconds: 15, solver: 2, moves: 1_600_000, wanted: 1.5 },
+    ],
+  },
+  '500': {
+    made: { rooms: 500, weeks: 45, varieties: 12, weeksToEmpty: 2 },
+    goals: [{ seconds: 10, solver: 4, moves: 600_000, wanted: 1 }],
+  },
+};
+
+export interface ProofRun {
+  readonly rooms: number;
+  /** Milliseconds, the median over the seasons: the first plan once warm, a drag's exact value, a schedule around it. */
+  readonly firstPlan: number;
+  readonly drag: number;
+  readonly around: number;
+  readonly goals: readonly GoalRun[];
+}
+
+export interface GoalRun {
+  readonly seconds: number;
+  readonly wanted: number;
+  /** Per cent: the median and the largest over the seasons. */
+  readonly gap: number;
+  readonly worstGap: number;
+  /** Share of the seasons proven optimal. */
+  readonly proven: number;
+  /** Seconds of processor time, and by the clock: the median. */
+  readonly processor: number;
+  readonly clock: number;
+}
+
+export interface SameFileRun {
+  readonly solver: { readonly seconds: number; readonly value: number; readonly bound: number } | undefined;
+  /** Absent where CBC is not on the machine. */
+  readonly cbc: { readonly seconds: number; readonly value: number } | undefined;
+}
+
+/** Supply as a share of demand. */
+const RATIOS = [0.85, 1.15];
+
+/** Drags tried on a season. */
+const DRAGS = 40;
+
+/** Seconds that each solver may take for the file both are given. */
+const SAME_FILE_SECONDS = 120;
+
+async function measure(rooms: string, seeds: number, wasm: string): Promise<ProofRun> {
+  const size = proofSizes[rooms];
+  if (!size) throw new Error(`no size of ${rooms} rooms; there are ${Object.keys(proofSizes).join(', ')}`);
+  const seasons = Array.from({ length: seeds }, (_, at) =>
+    RATIOS.map((ratio) => madeProblem({ ...size.made, demand: 1 / ratio }, at + 1)),
+  ).flat();
+  const moving = seasons.map(movingTimes);
+  const goals: GoalRun[] = [];
+  for (const goal of size.goals) goals.push(await reach(goal, seasons, wasm));
+  return {
+    rooms: Number(rooms),
+    firstPlan: median(moving.map(({ firstPlan }) => firstPlan)),
+    drag: median(moving.map(({ drag }) => drag)),
+    around: median(moving.map(({ around }) => around)),
+    goals,
+  };
+}
+
+/** Milliseconds of the first plan and of drags, in a process that is warm by its second season. */
+function movingTimes(season: ReleaseProblem) {
+  const { problem } = canonicalProblem(season);
+  const plan = () => settledSchedule(problem, searchSchedule(problem, [], { seed: 1, moves: 0 }));
+  plan();
+  const [schedule, firstPlan] = timed(plan);
+  const state = stateOf(problem, schedule);
+  const drags = Array.from({ length: DRAGS }, (_, at) => {
+    const room = at % problem.rooms.length;
+    const { earliest = 0, latest = 0 } = problem.rooms[room] ?? {};
+    return timed(() => reviseOpening(state, room, earliest + (at % (latest - earliest + 1))))[1];
+  });
+  const held = [{ room: 0, week: problem.rooms[0]?.earliest ?? 0 }];
+  const [, around] = timed(() => betterAround(problem, schedule, held, { seed: 1, moves: MOVES_AROUND }));
+  return { firstPlan, drag: median(drags), around };
+}
+
+async function reach(goal: Goal, seasons: readonly ReleaseProblem[], wasm: string): Promise<GoalRun> {
+  const runs = [];
+  for (const season of seasons) {
+    const [before, began] = [process.cpuUsage(), performance.now()];
+    const { gap, provenOptimal } = await solveRelease(season, {
+      seed: 1,
+      moves: goal.moves,
+      timeLimitSeconds: goal.solver,
+      gap: goal.wanted === 0 ? 0 : 0.001,
+      loadHighs: highsForNode(wasm),
+    });
+    const { user, system } = process.cpuUsage(before);
+    const clock = (performance.now() - began) / 1000;
+    runs.push({ gap: 100 * gap, provenOptimal, processor: (user + system) / 1e6, clock });
+  }
+  return {
+    seconds: goal.seconds,
+    wanted: goal.wanted,
+    gap: median(runs.map((run) => run.gap)),
+    worstGap: Math.max(...runs.map((run) => run.gap)),
+    proven: runs.filter((run) => run.provenOptimal).length / runs.length,
+    processor: median(runs.map((run) => run.processor)),
+    clock: median(runs.map((run) => run.clock)),
+  };
+}
+
+/** One season of 12 rooms, the identical model to the solver and, as a file, to CBC. */
+async function sameFile(wasm: string): Promise<SameFileRun> {
+  const { problem } = canonicalProblem(madeProblem({ ...sizes.S, demand: 1 / 0.85 }, 3));
+  const { linear } = seasonModel(problem, [], true);
+  const none = { indices: new Int32Array(0), values: new Float64Array(0) };
+  const highs = await highsForNode(wasm)();
+  const solver = solveInteger(highs, linear, none, { gap: 1e-4, timeLimitSeconds: SAME_FILE_SECONDS });
+  const folder = mkdtempSync(path.join(os.tmpdir(), 'bench-'));
+  try {
+    const file = path.join(folder, 'season.mps');
+    const solution = path.join(folder, 'solution.txt');
+    writeFileSync(file, mpsText(linear));
+    const limits = ['-ratio', '0.0001', '-sec', String(SAME_FILE_SECONDS)];
+    const [{ status }, milliseconds] = timed(() =>
+      spawnSync('cbc', [file, ...limits, '-solve', '-solu', solution], { encoding: 'utf8' }),
+    );
+    if (status !== 0) return { solver, cbc: undefined };
+    const objective = Number(/objective value\s+(\S+)/.exec(readFileSync(solution, 'utf8'))?.[1]);
+    return { solver, cbc: { seconds: milliseconds / 1000, value: linear.offset - objective } };
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+}
+
+function timed<T>(work: () => T): [result: T, milliseconds: number] {
+  const began = performance.now();
+  const result = work();
+  return [result, performance.now() - began];
+}
+
+function median(values: readonly number[]): number {
+  return [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)] ?? 0;
+}
+
+async function main([task = '', ...rest]: readonly string[]): Promise<void> {
+  const run =
+    task === 'cbc' ? await sameFile(rest[0] ?? '') : await measure(task, Number(rest[0]), rest[1] ?? '');
+  console.log(JSON.stringify(run));
+}
+
+main(process.argv.slice(2)).catch((error: unknown) => {
+  console.error(error);
+  process.exitCode = 1;
+});
