@@ -109,6 +109,31 @@ describe('a schedule that is good across draws', () => {
     expect(after?.rooms[0]?.softChance ?? 1).toBeLessThan(before?.rooms[0]?.softChance ?? 0);
   });
 
+  it('keeps every wish: rooms open at once, orders, part weeks, even work, published weeks', async () => {
+    for (let seed = 1; seed <= 6; seed++) {
+      const made = madeProblem({ ...small, weeksToEmpty: (seed % 3) + 1, packhouse: 1.4 }, seed);
+      const season: ReleaseProblem = {
+        ...made,
+        roomsOpenAtOnce: seed % 2 === 0 ? 2 : null,
+        opensBefore: [
+          [0, 1],
+          [2, 3],
+        ],
+        evenWork: { price: 0.5, fullWeeks: made.packingBins.map(() => 1) },
+        ...(seed % 3 === 0 && { lastWeekBins: made.packingBins.map((bins) => bins / 2) }),
+        rooms: made.rooms.map((room, at) =>
+          at % 3 === 0 ? { ...room, published: { week: room.earliest, price: 500 } } : room,
+        ),
+      };
+      const start = quickRelease(season, { seed: 1, moves: 1000 });
+      const pool = drawsHere({ problem: season, inputs: inputsOf(season) });
+      const options = { seed, draws: 10, unmet: start.unmet };
+      const found = await scheduleAcrossDraws(season, start.schedule, pool, options);
+      expect(checkSchedule(season, found.schedule, start.unmet)).toEqual([]);
+      expect(found.mean).toBeGreaterThanOrEqual(found.startMean);
+    }
+  });
+
   it('moves no pin and opens no room left closed for a conflict', async () => {
     const pinned = {
       ...problem,
