@@ -1,5 +1,7 @@
 import type { Day, Week } from './dates';
+import type { Entry } from './entry';
 import type { Figure, HowKnown } from './figure';
+import type { Demand, Packing, Packout } from './market-model';
 import type { Problem } from './problem';
 import type { ReferableSection } from './schema/values';
 import type { Given, PlaceNode, Span } from './span';
@@ -36,14 +38,6 @@ export interface PlanText {
   readonly path: string;
   readonly text: string;
   readonly lineStarts: readonly number[];
-}
-
-/** What every entry has: its identifier, the key's place, and the places of all its values. */
-export interface Entry {
-  readonly id: string;
-  /** The identifier where it is defined. */
-  readonly at: Span;
-  readonly places: PlaceNode;
 }
 
 export interface Reference {
@@ -301,40 +295,6 @@ export interface FillLot {
   readonly bins: Figure<'bins'>;
 }
 
-export interface Demand extends Entry {
-  readonly market: Given<string> | undefined;
-  readonly variety: Given<string> | undefined;
-  readonly packClass: Given<string> | undefined;
-  readonly weeks: Given<{ readonly first: Week; readonly last: Week }> | undefined;
-  readonly cartons: Figure<'cartons/week'> | undefined;
-  readonly byWeek: ReadonlyMap<Week, Figure<'cartons/week'>>;
-  readonly price: Figure<'money'> | undefined;
-  /** Per carton not delivered; by default half the price. */
-  readonly priceOfShortage: Figure<'money'> | undefined;
-  readonly leastFirmness: Figure<'N'> | undefined;
-}
-
-export interface Packing {
-  readonly at: Span;
-  readonly places: PlaceNode;
-  readonly binsAWeek: Figure<'bins/week'> | undefined;
-  readonly daysAWeek: number;
-  readonly closed: readonly Given<{ readonly first: Day; readonly last: Day }>[];
-  readonly daysToEmpty: Figure<'days'>;
-  readonly packedWait: Figure<'days'>;
-  /** Per carton and week. */
-  readonly costOfWaiting: Figure<'money'>;
-  /** Per carton. */
-  readonly processingPrice: Figure<'money'>;
-  readonly packout: ReadonlyMap<string, Packout>;
-}
-
-export interface Packout extends Entry {
-  /** Share of the fruit that packs into each class, per cent, by class. */
-  readonly shares: ReadonlyMap<string, Figure<'%'>>;
-  readonly lossAMonth: Figure<'%'>;
-}
-
 /** Apart: no other grower's fruit in the room. Together: in as few rooms as can be. */
 export type GrowerWish = 'apart' | 'together' | 'any';
 
@@ -374,4 +334,4 @@ export interface Uncertainty {
   readonly demand: Figure<'%'>;
 }
 
-export type { HowKnown };
+export type { Demand, Entry, HowKnown, Packing, Packout };
