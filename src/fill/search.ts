@@ -9,6 +9,8 @@ const ROOMS_APART = [1, 2, 2, 2, 3, 3, 3, 4, 5] as const;
 const PROGRESS_STEP = 20;
 /** How far a round may put a lot from where it costs least, in places of a room: a room's cost now and then. */
 const BLURS = [0, 0, 0, 0, 0, 60, 60, 60, 60, 450] as const;
+/** How often a round begins with the rooms of a lot that is split: with no bins left over, and with some. */
+const [SPLIT_FIRST, SPLIT_WHILE_LEFT] = [0.3, 0.16];
 /** What a round may be worse by, in places of a room: from the first round to the last. */
 const [LOOSE, TIGHT] = [150, 2];
 /** What a bin left over counts, first and last: were it dear from the start, no round could make room for a better. */
@@ -86,9 +88,34 @@ function takeApart(state: FillState, random: Random): void {
     if (!load || load === seed) return -1;
     return Math.abs(load.firstDay - day) + (likes(load.regime) ? 0 : 8) + 12 * random();
   };
+  const split = state.roomsOf.flatMap((rooms, lot) => (rooms > 1 ? [lot] : []));
+  if (split.length > 0 && random() < (waiting.length > 0 ? SPLIT_WHILE_LEFT : SPLIT_FIRST)) {
+    takeSplitApart(state, used, pick(split, random), count, random);
+    return;
+  }
   const far = new Map(used.map((room) => [room, distance(room)]));
   const near = [...used].sort((a, b) => (far.get(a) ?? 0) - (far.get(b) ?? 0) || a - b);
   for (const room of near.slice(0, count)) state.empty(room);
+}
+
+/** Empties the rooms a split lot is in, and some filled at about the same time in their regime: it may become whole. */
+function takeSplitApart(
+  state: FillState,
+  used: readonly number[],
+  lot: number,
+  count: number,
+  random: Random,
+): void {
+  const mine = used.filter((room) => state.loads[room]?.parts.some((part) => part.lot === lot));
+  const at = state.loads[mine[0] ?? -1];
+  for (const room of mine) state.empty(room);
+  const far = (room: number) =>
+    Math.abs((state.loads[room]?.firstDay ?? 0) - (at?.firstDay ?? 0)) + 6 * random();
+  const others = used
+    .filter((room) => state.loads[room]?.regime === at?.regime)
+    .map((room) => ({ room, far: far(room) }))
+    .sort((a, b) => a.far - b.far || a.room - b.room);
+  for (const { room } of others.slice(0, Math.max(0, count - mine.length))) state.empty(room);
 }
 
 function pick<T>(list: readonly T[], random: Random): T {
