@@ -70,12 +70,6 @@ export class Branching {
     return this.tree;
   }
 
-  /** Place of the largest column of each choice in the case with the highest bound, -1 where it is mostly left closed. */
-  get likely(): number[] {
-    const worst = this.open[this.worst()];
-    return (worst?.shares ?? []).map(likeliest);
-  }
-
   /** Takes the case with the highest bound apart into two. */
   step(): void {
     const at = this.worst();

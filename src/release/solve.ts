@@ -4,6 +4,7 @@ import { canonicalProblem } from './canonical';
 import { checkSchedule } from './checker';
 import { findConflicts } from './conflicts';
 import { gapOf } from './gap';
+import { guidedSearch } from './guided';
 import { Incumbent } from './incumbent';
 import { type LoadHighs, solveRelaxation } from './linear';
 import { buildModel, seasonModel } from './model';
@@ -16,6 +17,9 @@ import type { ReleaseProblem, ReleaseProgress, ReleaseResult, ReleaseSchedule, S
 
 /** Attribution rows pay up to about this many rooms; beyond, the plain relaxation is nearly as close. */
 const MOST_ROOMS_ATTRIBUTED = 100;
+/** Moves of the search that starts from the relaxation, as a share of those of the first. */
+const SHARE_OF_GUIDED_MOVES = 0.5;
+
 /** Cases of branch and bound, where nobody says otherwise: more than the time limit allows as a rule. */
 const MOST_CASES = 20_000;
 
@@ -41,7 +45,8 @@ export interface SolveOptions extends SearchOptions {
 
 /**
  * The release schedule with a proof of how far from the best it can be: search, then the best packing and sales at its
- * weeks by linear program, then a bound from the relaxation, then branch and bound: over the whole season where it is
+ * weeks by linear program, then a bound from the relaxation and a search from where it opens the rooms, then branch and
+ * bound: over the whole season where it is
  * small, by variety where it is larger. Every bound is proved again from multipliers without the solver. Throws where the schedule does not pass the
  * independent check.
  */
@@ -104,6 +109,14 @@ async function improve(
   const relaxed = relaxationBound(highs, model.linear, ['interior', 'corner'], time);
   best.limit(relaxed.bound, RELAXATION_RESTS_ON);
   report('bounding', 0.5);
+  if (stop() || best.gap <= gap) return;
+  if (problem.rooms.length > FEW_ROOMS) {
+    const again = { seed: options.seed, moves: Math.floor(options.moves * SHARE_OF_GUIDED_MOVES) };
+    const guided = guidedSearch(problem, unmet, model, relaxed.columns, again, {
+      shouldStop: options.shouldStop,
+    });
+    if (guided) best.offer(polished(highs, problem, guided.opens, time));
+  }
   if (stop() || best.gap <= gap || time.spent) return;
   proveByCases(highs, problem, model, relaxed.multipliers, best, {
     gap,
