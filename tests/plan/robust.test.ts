@@ -252,7 +252,7 @@ describe('reading with a cache', () => {
         cache,
       );
     expect(cache.files.size).toBe(1);
-    expect(cache.files.get('a.lotplan.yaml')?.chunks.size).toBe(3);
+    expect(cache.files.get('a.lotplan.yaml')?.kept?.chunks.length).toBe(3);
     readPlan([], cache);
     expect(cache.files.size).toBe(0);
   });
@@ -264,6 +264,20 @@ describe('reading with a cache', () => {
     const after = readPlan([{ path: 'a', text: text.replace('R2', 'R9') }], cache);
     expect(after.rooms.get('R1')).toBe(before.rooms.get('R1'));
     expect([...after.rooms.keys()]).toEqual(['R1', 'R9']);
+  });
+
+  it('moves entries below a change with their places, CRLF or not', () => {
+    for (const end of ['\n', '\r\n']) {
+      const cache = emptyPlanCache();
+      const text = ['lotwright: 1', 'rooms:', ...[1, 2, 3, 4, 5].map((id) => `  R${id}: ${ROOM}`), ''].join(
+        end,
+      );
+      const before = readPlan([{ path: 'a', text }], cache);
+      const typed = text.replace('  R3:', `  # a line more${end}  R3:`);
+      const after = readPlan([{ path: 'a', text: typed }], cache);
+      expect(after.rooms.get('R4')).toBe(before.rooms.get('R4'));
+      expect(after).toEqual(readPlan([{ path: 'a', text: typed }]));
+    }
   });
 });
 

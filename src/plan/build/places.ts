@@ -5,10 +5,15 @@ import type { Node } from '../text/nodes';
 export interface ChunkPlace {
   readonly file: string;
   readonly offset: number;
+  /** Called with each span made of it, by a chunk that may move. */
+  readonly keep?: (span: Span) => void;
 }
 
-export function spanAt({ file, offset }: ChunkPlace, { start, end }: { start: number; end: number }): Span {
-  return { file, start: start + offset, end: end + offset };
+export function spanAt(place: ChunkPlace, { start, end }: { start: number; end: number }): Span {
+  const { file, offset } = place;
+  const span = { file, start: start + offset, end: end + offset };
+  place.keep?.(span);
+  return span;
 }
 
 /** The places of a value and of all below it. Of two equal keys the first counts. */

@@ -1,15 +1,19 @@
 import { type BuiltItem, buildItem } from '../build/build-item';
-import { spanAt } from '../build/places';
+import { type ChunkPlace, spanAt } from '../build/places';
 import { lineStartsOf } from '../lines';
 import type { Allowance, PlanText, Reference } from '../model';
 import type { Problem } from '../problem';
 import type { Span } from '../span';
+import { type Change, changeBetween, changedLineStarts, staysUsual } from './change';
 import { type ChunkReading, readChunk, readHeading } from './chunk';
 import type { AllowComment } from './comments';
+import type { KeptReading, PlacedChunk, ReadChunk } from './kept-reading';
+import { MovingPlace } from './moving-place';
 import { isEmpty } from './nodes';
-import { normalText } from './normal';
+import { MOST_LINES, MOST_TEXT, normalText } from './normal';
 import { placedProblem } from './place-problem';
 import { type Chunk, split } from './split';
+import { splitAgain, takenOver } from './take-over';
 
 /** Behind this many problems in a file no more are put into words. */
 const MOST_BEFORE_BRIEF = 1000;
@@ -28,51 +32,32 @@ export interface FileReading {
   readonly version: { readonly value: unknown; readonly raw: string; readonly at: Span } | undefined;
   /** False where the file's text is not to be read at all. */
   readonly isRead: boolean;
-  /** The chunks' readings by parent and text, for the next reading. */
-  readonly chunks: ReadonlyMap<string, CachedChunk>;
+  /** What the next reading may take over; undefined where nothing is kept. */
+  readonly kept: KeptReading | undefined;
 }
 
-/** What a chunk says, and what that is at the place where it stood last. */
-interface CachedChunk {
-  readonly reading: ChunkReading;
-  placed: PlacedChunk;
-}
-
-interface PlacedChunk {
-  readonly offset: number;
-  readonly items: readonly BuiltItem[];
-  readonly problems: readonly Problem[];
-  readonly unsaid: number;
-  readonly references: readonly Reference[];
-  readonly allowances: readonly Allowance[];
-  readonly sections: readonly { readonly name: string; readonly at: Span }[];
-}
-
-/** Reads a file, taking from the last reading what has not changed. */
-export function readFile(path: string, text: string, last: FileReading | undefined): FileReading {
+/**
+ * Reads a file, taking from the last reading what has not changed. Where the reading is to be `kept`, what is taken
+ * over by a later one moves with the text.
+ */
+export function readFile(
+  path: string,
+  text: string,
+  last: FileReading | undefined,
+  kept: boolean,
+): FileReading {
   if (last && last.file.text === text) return last;
-  const normal = normalText(path, text);
+  const change = last?.kept && changeBetween(last.file.text, text);
+  const lineStarts =
+    last && change ? changedLineStarts(last.file.lineStarts, text, change) : lineStartsOf(text);
+  const normal = normalised(path, text, lineStarts.length, last?.kept, change);
   if (normal.text === undefined) return unread(path, text, normal.problems);
-  const { chunks, problems } = split(path, normal.text);
-  const cached = new Map<string, CachedChunk>();
-  const placed: PlacedChunk[] = [];
-  let version: FileReading['version'];
-  let told = 0;
-  for (const chunk of chunks) {
-    const brief = told > MOST_BEFORE_BRIEF;
-    const found = readCached(path, normal.text, chunk, last?.chunks, brief);
-    if (!brief) cached.set(found.key, found.cached);
-    placed.push(found.cached.placed);
-    told += found.cached.placed.problems.length;
-    const pair = found.cached.reading.version;
-    if (pair && !version) {
-      const at = spanAt({ file: path, offset: chunk.start }, isEmpty(pair.value) ? pair.key : pair.value);
-      const value = pair.value.kind === 'scalar' ? pair.value : undefined;
-      version = { value: value?.value, raw: value?.raw ?? '', at };
-    }
-  }
+  const local = normal.isUsual && change ? splitAgain(normal.text, last?.kept, change) : undefined;
+  const { chunks, problems } = local ? { chunks: local, problems: [] } : split(path, normal.text);
+  const read = readChunks(path, normal.text, chunks, last?.kept, kept);
+  const placed = read.map((one) => one.placed);
   return {
-    file: { path, text, lineStarts: lineStartsOf(text) },
+    file: { path, text, lineStarts },
     items: placed.flatMap(({ items }) => items),
     problems: [
       ...normal.problems,
@@ -83,10 +68,65 @@ export function readFile(path: string, text: string, last: FileReading | undefin
     unsaid: placed.reduce((sum, chunk) => sum + chunk.unsaid, 0),
     references: placed.flatMap(({ references }) => references),
     allowances: placed.flatMap(({ allowances }) => allowances),
-    version,
+    version: versionIn(path, read),
     isRead: true,
-    chunks: cached,
+    kept: kept
+      ? { normal: normal.text, isUsual: normal.isUsual && problems.length === 0, chunks: read }
+      : undefined,
   };
+}
+
+/** The text made fit for reading. One that was fit as it stood is looked at only where it has changed. */
+function normalised(
+  path: string,
+  text: string,
+  lines: number,
+  last: KeptReading | undefined,
+  change: Change | undefined,
+) {
+  const isShort = text.length <= MOST_TEXT && lines <= MOST_LINES;
+  if (last?.isUsual && change && isShort && staysUsual(text, change))
+    return { text, problems: [], isUsual: true };
+  const normal = normalText(path, text);
+  return { ...normal, isUsual: normal.text === text && normal.problems.length === 0 };
+}
+
+function readChunks(
+  path: string,
+  text: string,
+  chunks: readonly Chunk[],
+  last: KeptReading | undefined,
+  kept: boolean,
+): ReadChunk[] {
+  const known = last ? takenOver(text, chunks, last) : [];
+  let told = 0;
+  return chunks.map((chunk, index) => {
+    const brief = told > MOST_BEFORE_BRIEF;
+    const before = brief ? undefined : known[index];
+    before?.place.moveTo(chunk.start);
+    const read = before ? { ...before, chunk } : readNew(path, text, chunk, brief, kept);
+    told += read.placed.problems.length;
+    return read;
+  });
+}
+
+function readNew(path: string, text: string, chunk: Chunk, brief: boolean, kept: boolean): ReadChunk {
+  const written = text.slice(chunk.start, chunk.end);
+  const reading = readAfresh(chunk, brief || !kept ? written : ownCopy(written), brief);
+  const place = new MovingPlace(path, chunk.start, kept && !brief);
+  return { chunk, reading, place, placed: placeChunk(place, reading), brief };
+}
+
+/** The version the file says first. */
+function versionIn(file: string, read: readonly ReadChunk[]): FileReading['version'] {
+  for (const { chunk, reading } of read) {
+    const pair = reading.version;
+    if (!pair) continue;
+    const at = spanAt({ file, offset: chunk.start }, isEmpty(pair.value) ? pair.key : pair.value);
+    const value = pair.value.kind === 'scalar' ? pair.value : undefined;
+    return { value: value?.value, raw: value?.raw ?? '', at };
+  }
+  return undefined;
 }
 
 function unread(path: string, text: string, problems: readonly Problem[]): FileReading {
@@ -100,26 +140,8 @@ function unread(path: string, text: string, problems: readonly Problem[]): FileR
     allowances: [],
     version: undefined,
     isRead: false,
-    chunks: new Map(),
+    kept: undefined,
   };
-}
-
-function readCached(
-  path: string,
-  text: string,
-  chunk: Chunk,
-  last: FileReading['chunks'] | undefined,
-  brief: boolean,
-) {
-  const { heading, start } = chunk;
-  const written = text.slice(start, chunk.end);
-  const key = `${chunk.parent}${heading ? '#' : ':'}${written}`;
-  // A brief reading leaves things out: it neither uses nor leaves anything for the next time.
-  const before = brief ? undefined : last?.get(key);
-  if (before?.placed.offset === start) return { key, cached: before };
-  const reading = before?.reading ?? readAfresh(chunk, brief ? written : ownCopy(written), brief);
-  const cached: CachedChunk = { reading, placed: placeChunk(path, start, reading) };
-  return { key: brief ? key : ownCopy(key), cached };
 }
 
 function readAfresh({ parent, heading, start }: Chunk, text: string, brief: boolean): ChunkReading {
@@ -131,11 +153,9 @@ function ownCopy(text: string): string {
   return JSON.parse(JSON.stringify(text)) as string;
 }
 
-function placeChunk(file: string, offset: number, reading: ChunkReading): PlacedChunk {
-  const place = { file, offset };
-  const moved = ({ start, end }: Span): Span => ({ file, start: start + offset, end: end + offset });
+function placeChunk(place: ChunkPlace, reading: ChunkReading): PlacedChunk {
+  const moved = (span: Span): Span => spanAt(place, span);
   return {
-    offset,
     items: reading.items.map((item) => buildItem(item, place)),
     problems: [
       ...reading.problems.map((problem) => placedProblem(problem, place)),

@@ -11,6 +11,8 @@ export interface Chunk {
   readonly parent: ChunkParent;
   readonly start: number;
   readonly end: number;
+  /** The indent of its siblings' keys. */
+  readonly indent: number;
   /** The key's name and place where the chunk is only a section's heading, its entries being chunks of their own. */
   readonly heading?: { readonly name: string; readonly start: number; readonly end: number };
 }
@@ -38,6 +40,12 @@ export function split(file: string, text: string): { chunks: Chunk[]; problems: 
   return new Splitter(file, text).split();
 }
 
+/** Splits a stretch that holds whole entries of one section; undefined where it does not look as if it did. */
+export function splitEntries(text: string, parent: EntrySection, indent: number): Chunk[] | undefined {
+  const { chunks, problems } = new Splitter('', text).splitEntries(parent, indent);
+  return problems.length > 0 ? undefined : chunks;
+}
+
 class Splitter {
   private readonly lines: Line[];
   private readonly chunks: Chunk[] = [];
@@ -58,8 +66,13 @@ class Splitter {
   split(): { chunks: Chunk[]; problems: Problem[] } {
     const first = this.lines.find(({ kind }) => kind === 'content');
     const opening = first && this.text[first.start + first.indent];
-    if (opening === '{' || opening === '[') this.add('file', 0, this.lines.length);
+    if (opening === '{' || opening === '[') this.add('file', 0, this.lines.length, 0);
     else this.splitLevel('file', 0, this.lines.length, 0);
+    return { chunks: this.chunks, problems: this.problems };
+  }
+
+  splitEntries(parent: EntrySection, indent: number): { chunks: Chunk[]; problems: Problem[] } {
+    this.splitLevel(parent, 0, this.lines.length, indent);
     return { chunks: this.chunks, problems: this.problems };
   }
 
@@ -67,12 +80,12 @@ class Splitter {
     const groups = this.groups(from, to, indent);
     for (const group of groups) {
       this.checkIndent(group, indent, groups.length);
-      if (!this.splitSection(parent, group)) this.add(parent, group.first, group.last);
+      if (!this.splitSection(parent, group, indent)) this.add(parent, group.first, group.last, indent);
     }
   }
 
   /** Splits a section's entries from its heading; false where the section is not written as a plain block. */
-  private splitSection(parent: ChunkParent, group: Group): boolean {
+  private splitSection(parent: ChunkParent, group: Group, indent: number): boolean {
     const heading = this.headingOf(parent, group.key);
     if (!heading) return false;
     const bodyAt = this.nextContent(group.key + 1, group.last);
@@ -81,7 +94,7 @@ class Splitter {
     if (bodyAt === undefined || !body || !keyLine || body.indent <= keyLine.indent) return false;
     if (/[-{}[\]|>&*!,?:%@`]/.test(this.text[body.start + body.indent] ?? '')) return false;
     const firstBody = this.commentsAbove(bodyAt, group.key + 1, body.indent);
-    this.chunks.push({ parent, ...this.range(group.first, firstBody), heading });
+    this.chunks.push({ parent, ...this.range(group.first, firstBody), indent, heading });
     this.splitLevel(heading.name as ChunkParent, firstBody, group.last, body.indent);
     return true;
   }
@@ -162,8 +175,8 @@ class Splitter {
     return first;
   }
 
-  private add(parent: ChunkParent, first: number, last: number): void {
-    if (last > first) this.chunks.push({ parent, ...this.range(first, last) });
+  private add(parent: ChunkParent, first: number, last: number, indent: number): void {
+    if (last > first) this.chunks.push({ parent, ...this.range(first, last), indent });
   }
 
   private range(first: number, last: number): { start: number; end: number } {

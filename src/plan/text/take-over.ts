@@ -1,0 +1,114 @@
+import { isEntrySection } from '../check/item-kinds';
+import type { Change } from './change';
+import type { KeptReading, ReadChunk } from './kept-reading';
+import { type Chunk, splitEntries } from './split';
+
+/**
+ * For each chunk of a new text the reading of the same words by the last time, where there is one. Chunks before and
+ * behind a change are found by their order, the others by their words. None is given twice.
+ */
+export function takenOver(
+  text: string,
+  chunks: readonly Chunk[],
+  last: KeptReading,
+): (ReadChunk | undefined)[] {
+  const found = new Array<ReadChunk | undefined>(chunks.length).fill(undefined);
+  const old = last.chunks;
+  const most = Math.min(old.length, chunks.length);
+  const same = (chunk: Chunk | undefined, read: ReadChunk | undefined) =>
+    chunk !== undefined && read !== undefined && saysTheSame(text, chunk, last.normal, read);
+  let front = 0;
+  while (front < most && same(chunks[front], old[front])) {
+    found[front] = old[front];
+    front++;
+  }
+  let [newEnd, oldEnd] = [chunks.length, old.length];
+  while (newEnd > front && oldEnd > front && same(chunks[newEnd - 1], old[oldEnd - 1])) {
+    newEnd--;
+    oldEnd--;
+    found[newEnd] = old[oldEnd];
+  }
+  if (newEnd === front || oldEnd === front) return found;
+  const byWords = new Map<string, ReadChunk[]>();
+  for (const read of old.slice(front, oldEnd)) {
+    if (read.brief) continue;
+    const words = wordsOf(last.normal, read.chunk);
+    const alike = byWords.get(words);
+    if (alike) alike.push(read);
+    else byWords.set(words, [read]);
+  }
+  for (let index = front; index < newEnd; index++) {
+    const chunk = chunks[index];
+    if (chunk) found[index] = byWords.get(wordsOf(text, chunk))?.shift();
+  }
+  return found;
+}
+
+function saysTheSame(text: string, chunk: Chunk, oldText: string, { chunk: old, brief }: ReadChunk): boolean {
+  return (
+    !brief &&
+    chunk.end - chunk.start === old.end - old.start &&
+    chunk.parent === old.parent &&
+    headingStart(chunk) === headingStart(old) &&
+    text.slice(chunk.start, chunk.end) === oldText.slice(old.start, old.end)
+  );
+}
+
+function headingStart({ heading, start }: Chunk): number {
+  return heading ? heading.start - start : -1;
+}
+
+function wordsOf(text: string, chunk: Chunk): string {
+  return `${chunk.parent}${headingStart(chunk)}:${text.slice(chunk.start, chunk.end)}`;
+}
+
+/**
+ * The chunks of a text that has changed within the entries of one section: only the entries it touches, with the one
+ * before and the one behind, are split again. Undefined where that would not give what splitting the whole text gives.
+ */
+export function splitAgain(text: string, last: KeptReading | undefined, change: Change): Chunk[] | undefined {
+  if (!last?.isUsual) return undefined;
+  const old = last.chunks;
+  const first = indexAt(old, Math.max(0, change.start - 1)) - 1;
+  const behind = indexAt(old, change.oldEnd) + 1;
+  const [before, after] = [old[first]?.chunk, old[behind]?.chunk];
+  if (!before || !after || !isEntrySection(before.parent)) return undefined;
+  const { parent, indent } = before;
+  for (let index = first; index <= behind; index++) {
+    const chunk = old[index]?.chunk;
+    if (!chunk || chunk.heading || chunk.parent !== parent || chunk.indent !== indent) return undefined;
+  }
+  const by = change.newEnd - change.oldEnd;
+  const again = splitEntries(text.slice(before.start, after.end + by), parent, indent);
+  const [head, tail] = [again?.[0], again?.at(-1)];
+  if (!again || !head || !tail || again.length < 2) return undefined;
+  if (head.end !== before.end - before.start) return undefined;
+  if (tail.end - tail.start !== after.end - after.start) return undefined;
+  return [
+    ...old.slice(0, first).map(({ chunk }) => chunk),
+    ...again.map((chunk) => moved(chunk, before.start)),
+    ...old.slice(behind + 1).map(({ chunk }) => (by === 0 ? chunk : moved(chunk, by))),
+  ];
+}
+
+/** The chunk that holds the offset. Chunks may leave lines between them out: then the one before. */
+function indexAt(chunks: readonly ReadChunk[], offset: number): number {
+  let low = 0;
+  let high = chunks.length - 1;
+  while (low < high) {
+    const middle = (low + high + 1) >> 1;
+    if ((chunks[middle]?.chunk.start ?? 0) <= offset) low = middle;
+    else high = middle - 1;
+  }
+  return low;
+}
+
+function moved(chunk: Chunk, by: number): Chunk {
+  const { heading } = chunk;
+  return {
+    ...chunk,
+    start: chunk.start + by,
+    end: chunk.end + by,
+    ...(heading && { heading: { ...heading, start: heading.start + by, end: heading.end + by } }),
+  };
+}
