@@ -1,8 +1,11 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
+import type { RoomCard, SeasonCard } from '../src/report/card-types';
 import type { TimelineView as TimelineModel } from '../src/report/timeline-types';
 import { type AllowParams, clientCommands, notifications, type PlanComputed } from '../src/server/protocol';
+import { CardCommands } from './card-commands';
 import { clientOptions } from './client-options';
+import { CompareCommand } from './compare-command';
 import { ExplainCommand } from './explain-command';
 import { FillCommands } from './fill-commands';
 import { allowFinding, showFindingPage } from './finding-commands';
@@ -20,6 +23,8 @@ import { TIMELINE_PANEL, TIMELINE_VIEW, TimelineView } from './timeline-view';
 export interface LotwrightApi {
   /** The timeline that the panel's page shows now; undefined while it shows none. */
   shownTimeline(): TimelineModel | undefined;
+  /** The card that a page asked for last; undefined while none has. */
+  shownCard(): RoomCard | SeasonCard | undefined;
 }
 
 /** Starts the server and registers everything the extension contributes. The same on the desktop and on the web. */
@@ -48,6 +53,9 @@ export async function activateLotwright(
   timeline.onMove = (fill, week) => void pins.pinTo(fill, week);
   release.onProgress = (message) => timeline.showProgress(message);
   const picture = new PictureCommand(timeline);
+  const cards = new CardCommands(client, timeline);
+  const compare = new CompareCommand(client, timeline);
+  timeline.onCompare = () => void compare.run();
   const explain = new ExplainCommand(client);
   const fills = new FillCommands(dist, client, host, () => Object.values(timeline.current?.files ?? {})[0]);
 
@@ -65,6 +73,9 @@ export async function activateLotwright(
     }),
     command('lotwright.openWideTimeline', () => timeline.openWide()),
     command('lotwright.savePicture', (options?: PictureOptions) => picture.run(options)),
+    command('lotwright.showRoomCard', (row?: unknown) => cards.room(row)),
+    command('lotwright.showSeasonCard', () => cards.season()),
+    command('lotwright.compareWith', (against?: 'saved' | 'committed' | 'nothing') => compare.run(against)),
     command('lotwright.openTimeline', () => vscode.commands.executeCommand(`${TIMELINE_VIEW}.focus`)),
     command('lotwright.findReleaseWeeks', () => release.run()),
     command('lotwright.pinReleaseWeeks', (options?: { readonly confirm?: boolean }) => pins.pinAll(options)),
@@ -86,5 +97,9 @@ export async function activateLotwright(
   );
   await client.start();
   log.info(`Lotwright ${String(context.extension.packageJSON.version)} is running`);
-  return { api: { shownTimeline: () => timeline.current?.view }, client };
+  const api: LotwrightApi = {
+    shownTimeline: () => timeline.current?.view,
+    shownCard: () => timeline.currentCard,
+  };
+  return { api, client };
 }

@@ -1,10 +1,11 @@
-import type { FromPanel, TextTarget } from '../src/report/timeline-types';
+import type { CardName, FromPanel, TextTarget } from '../src/report/timeline-types';
 
 /** A message of the panel's page, if it is one: what a page sends is not trusted. */
 export function fromPanel(message: unknown): FromPanel | undefined {
   if (!isRecord(message)) return undefined;
   switch (message.kind) {
     case 'ready':
+    case 'compare':
     case 'computeRelease':
     case 'cancelRelease':
       return { kind: message.kind };
@@ -28,6 +29,12 @@ export function fromPanel(message: unknown): FromPanel | undefined {
       return typeof message.fill === 'string' && isOffset(message.week)
         ? { kind: 'moveTo', fill: message.fill, week: Number(message.week) }
         : undefined;
+    case 'askCard': {
+      const card = cardName(message.card);
+      return card && { kind: 'askCard', card };
+    }
+    case 'askFigure':
+      return typeof message.figure === 'string' ? { kind: 'askFigure', figure: message.figure } : undefined;
     case 'reveal':
       return isTarget(message.target) ? { kind: 'reveal', target: message.target } : undefined;
     default:
@@ -38,6 +45,12 @@ export function fromPanel(message: unknown): FromPanel | undefined {
 /** The fill of the row whose menu a command was taken from; undefined for anything else. */
 export function fillOfRow(context: unknown): string | undefined {
   return isRecord(context) && typeof context.fill === 'string' ? context.fill : undefined;
+}
+
+function cardName(value: unknown): CardName | undefined {
+  if (!isRecord(value)) return undefined;
+  if (value.of === 'season') return { of: 'season' };
+  return value.of === 'room' && typeof value.key === 'string' ? { of: 'room', key: value.key } : undefined;
 }
 
 function isTarget(value: unknown): value is TextTarget {

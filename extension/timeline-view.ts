@@ -1,11 +1,14 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
-import type { FromPanel, TextTarget, ToPanel } from '../src/report/timeline-types';
+import type { CardName, FromPanel, TextTarget, ToPanel } from '../src/report/timeline-types';
 import {
+  type FigureAnswer,
   type OtherWeekAnswer,
   type OtherWeekParams,
   type PlanComputed,
+  type RoomCardAnswer,
   requests,
+  type SeasonCardAnswer,
   type TimelineAnswer,
 } from '../src/server/protocol';
 import { LANGUAGE } from './client-options';
@@ -35,9 +38,15 @@ export class TimelineView implements vscode.WebviewViewProvider, vscode.Disposab
   private fetching = false;
   private stale = false;
   private progress: ToPanel = { kind: 'idle' };
+  /** A card that is to be opened as soon as a page listens. */
+  private wanted: CardName | undefined;
+  /** The card that was shown last. */
+  private card: RoomCardAnswer['card'] | SeasonCardAnswer['card'] | undefined;
   private readonly disposables: vscode.Disposable[] = [];
   /** The page asks to pin the week of a fill. */
   onPin: (fill: string) => void = () => {};
+  /** The page asks what to hold the plan against. */
+  onCompare: () => void = () => {};
   /** A page hands over the picture it was asked for. */
   onPicture: (format: 'svg' | 'png', data: string | null) => void = () => {};
   /** The page moves a room's opening to a week, `2027-W09`. */
@@ -63,6 +72,17 @@ export class TimelineView implements vscode.WebviewViewProvider, vscode.Disposab
   /** The view model that the page shows now. */
   get current(): TimelineAnswer | undefined {
     return this.anyListens ? this.shown : undefined;
+  }
+
+  /** The card that a page asked for last. */
+  get currentCard(): RoomCardAnswer['card'] | SeasonCardAnswer['card'] | undefined {
+    return this.anyListens ? this.card : undefined;
+  }
+
+  /** Opens a card on the pages, at once or as soon as there is one. */
+  showCard(card: CardName): void {
+    if (!this.anyListens) this.wanted = card;
+    else this.post({ kind: 'showCard', card });
   }
 
   resolveWebviewView(view: vscode.WebviewView): void {
@@ -173,7 +193,19 @@ export class TimelineView implements vscode.WebviewViewProvider, vscode.Disposab
         void page.webview.postMessage(this.progress);
         if (this.shown)
           void page.webview.postMessage({ kind: 'view', view: this.shown.view } satisfies ToPanel);
+        if (this.wanted)
+          void page.webview.postMessage({ kind: 'showCard', card: this.wanted } satisfies ToPanel);
+        this.wanted = undefined;
         this.refresh();
+        return;
+      case 'askCard':
+        void this.tellCard(page, message.card);
+        return;
+      case 'askFigure':
+        void this.tellFigure(page, message.figure);
+        return;
+      case 'compare':
+        this.onCompare();
         return;
       case 'reveal':
         void this.reveal(message.target);
@@ -215,6 +247,43 @@ export class TimelineView implements vscode.WebviewViewProvider, vscode.Disposab
         this.post({ kind: 'otherWeek', fill, ...(index !== undefined && { week: index }), ...answer });
     } catch (error) {
       this.log.error(`What another week would do could not be computed: ${String(error)}`);
+    }
+  }
+
+  /** A document of the plan that is shown. */
+  private shownUri(): { uri?: string } {
+    const [uri] = Object.values(this.shown?.files ?? {});
+    return uri === undefined ? {} : { uri };
+  }
+
+  private async tellCard({ webview }: Page, card: CardName): Promise<void> {
+    try {
+      if (card.of === 'season') {
+        const answer = await this.client.sendRequest<SeasonCardAnswer | null>(
+          requests.seasonCard,
+          this.shownUri(),
+        );
+        this.card = answer?.card;
+        void webview.postMessage({ kind: 'seasonCard', card: answer?.card ?? null } satisfies ToPanel);
+        return;
+      }
+      const { key } = card;
+      const params = { ...this.shownUri(), key };
+      const answer = await this.client.sendRequest<RoomCardAnswer | null>(requests.roomCard, params);
+      this.card = answer?.card;
+      void webview.postMessage({ kind: 'roomCard', key, card: answer?.card ?? null } satisfies ToPanel);
+    } catch (error) {
+      this.log.error(`The card could not be computed: ${String(error)}`);
+    }
+  }
+
+  private async tellFigure({ webview }: Page, figure: string): Promise<void> {
+    try {
+      const params = { ...this.shownUri(), figure };
+      const answer = await this.client.sendRequest<FigureAnswer | null>(requests.explainFigure, params);
+      if (answer) void webview.postMessage({ kind: 'explained', figure, ...answer } satisfies ToPanel);
+    } catch (error) {
+      this.log.error(`How the figure came about could not be told: ${String(error)}`);
     }
   }
 

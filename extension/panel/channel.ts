@@ -50,6 +50,11 @@ function isToPanel(data: unknown): data is ToPanel {
   if (data.kind === 'view') return 'view' in data && typeof data.view === 'object' && data.view !== null;
   if (data.kind === 'otherWeek')
     return 'text' in data && typeof data.text === 'string' && 'fill' in data && typeof data.fill === 'string';
+  if (data.kind === 'roomCard' || data.kind === 'seasonCard')
+    return 'card' in data && typeof data.card === 'object';
+  if (data.kind === 'showCard') return 'card' in data && typeof data.card === 'object' && data.card !== null;
+  if (data.kind === 'explained')
+    return 'figure' in data && typeof data.figure === 'string' && 'text' in data && 'title' in data;
   if (data.kind === 'makePicture')
     return 'format' in data && (data.format === 'svg' || data.format === 'png');
   if (data.kind === 'progress') return 'text' in data && typeof data.text === 'string';

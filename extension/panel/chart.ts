@@ -11,6 +11,7 @@ export interface ChartHost extends DockHost, MoverHost {
   choose(key: string): void;
   reveal(target: TextTarget): void;
   pin(row: TimelineRow): void;
+  openCard(row: TimelineRow): void;
   zoom(weekWidth: number | null): void;
   scrolled(scrollWeek: number, scrollTop: number): void;
   announce(text: string): void;
@@ -109,7 +110,7 @@ export class Chart {
       this.axis.replaceChildren(this.corner, drawAxis(this.view, width));
     }
     const { clientHeight } = this.element;
-    this.element.classList.toggle('dock-stays', this.dock.element.offsetHeight < clientHeight * 0.55);
+    this.element.classList.toggle('dock-stays', this.dock.element.offsetHeight < clientHeight * 0.6);
   }
 
   private listen(): void {
@@ -119,13 +120,20 @@ export class Chart {
       if (!row || this.mover.takeClick()) return;
       this.take(row.key);
       const onOpening = event.target instanceof Element && event.target.closest('[data-mark="opens"]');
-      this.host.reveal((onOpening && row.opens?.target) || row.target);
+      const week = event.target instanceof Element && markedWeek(event.target);
+      const mark = row.marks?.find((one) => one.week === week);
+      this.host.reveal(mark?.target ?? ((onOpening && row.opens?.target) || row.target));
     });
     list.addEventListener('focusin', (event) => {
       const row = this.rowAt(event.target);
       if (row) this.describeRow(row.key);
     });
-    list.addEventListener('pointerover', (event) => this.describeRow(this.rowAt(event.target)?.key));
+    list.addEventListener('pointerover', (event) => {
+      const key = this.rowAt(event.target)?.key;
+      const week = event.target instanceof Element ? markedWeek(event.target) : undefined;
+      if (week === undefined) this.describeRow(key);
+      else this.host.describe((view) => markText(rowWith(view, key), week));
+    });
     list.addEventListener('pointerleave', () => this.host.describe(undefined));
     list.addEventListener('keydown', (event) => {
       const action = rowKey(event);
@@ -177,6 +185,9 @@ export class Chart {
       case 'revealOpening':
         if (row) this.host.reveal(row.opens?.target ?? row.target);
         break;
+      case 'card':
+        if (row) this.host.openCard(row);
+        break;
       case 'pin':
         if (row) this.host.pin(row);
     }
@@ -226,4 +237,15 @@ export class Chart {
 
 function rowWith(view: TimelineView | undefined, key: string | undefined): TimelineRow | undefined {
   return view?.rows.find((row) => row.key === key);
+}
+
+/** The week of the finding that is drawn there. */
+function markedWeek(target: Element): number | undefined {
+  const week = target.closest<SVGElement>('[data-mark="finding"]')?.dataset.week;
+  return week === undefined ? undefined : Number(week);
+}
+
+function markText(row: TimelineRow | undefined, week: number): string | undefined {
+  const texts = (row?.marks ?? []).filter((mark) => mark.week === week).map(({ text }) => text);
+  return row && texts.length > 0 ? `Room ${row.room}: ${texts.join(' ')}` : undefined;
 }

@@ -1,11 +1,11 @@
-import type { SupplySeries, TextTarget, TimelineView } from '../../src/report/timeline-types';
+import type { ScrubberSeries, SupplySeries, TextTarget, TimelineView } from '../../src/report/timeline-types';
 import { element } from './dom';
 import { drawScrubber } from './draw-scrubber';
 import { drawSupply } from './draw-supply';
 import { scrubberShapes, supplyShapes } from './layout';
 import { pickedSeries, seriesPicker } from './series-picker';
 import type { Part, ViewState } from './state';
-import { scaleText, scrubberWeekText, supplyWeekText, whole } from './texts';
+import { loadWeekText, scaleText, supplyWeekText, whole } from './texts';
 
 export type Tell = (view: TimelineView) => string | undefined;
 
@@ -28,7 +28,7 @@ export class Dock {
     const bands: HTMLElement[] = [];
     const series = pickedSeries(view, state);
     if (series) bands.push(...this.supply(view, series, state));
-    if (view.scrubbers.length > 0) bands.push(...this.scrubbers(view, state));
+    for (const group of groupsOf(view)) bands.push(...this.equipment(view, state, group));
     this.element.replaceChildren(...bands);
     if (focusedId) document.getElementById(focusedId)?.focus({ preventScroll: true });
   }
@@ -56,35 +56,37 @@ export class Dock {
     return [head, element('div', { class: 'band supply' }, scale, track)];
   }
 
-  private scrubbers(view: TimelineView, state: ViewState): HTMLElement[] {
-    const folded = state.folded.includes('scrubbers');
-    const head = this.head(
-      'scrubbers',
-      'Scrubbers',
-      folded,
-      `Load as a share of capacity; the dashed line is the plan's limit of ${whole(view.scrubbers[0]?.limit ?? 0)} %.`,
+  /** Kinds of equipment under one head, and a row of weekly bars for each piece of them. */
+  private equipment(
+    view: TimelineView,
+    state: ViewState,
+    { part, title, summary, kinds }: Group,
+  ): HTMLElement[] {
+    const folded = state.folded.includes(part);
+    const bands = kinds.flatMap((kind) => kind.of(view).map((series) => ({ kind, series })));
+    if (bands.length === 0) return [];
+    const head = this.head(part, title, folded, summary);
+    return folded ? [head] : [head, ...bands.map(({ kind, series }) => this.band(view, part, kind, series))];
+  }
+
+  private band(view: TimelineView, part: Part, { of, tell }: Kind, series: ScrubberSeries): HTMLElement {
+    const { highest } = scrubberShapes(series);
+    const over = highest !== null && highest > series.limit;
+    const button = element(
+      'button',
+      { class: 'link', type: 'button', id: `${part}-${tell}-${series.name}` },
+      series.name,
     );
-    if (folded) return [head];
-    const bands = view.scrubbers.map((series) => {
-      const { highest } = scrubberShapes(series);
-      const over = highest !== null && highest > series.limit;
-      const button = element(
-        'button',
-        { class: 'link', type: 'button', id: `scrubber-${series.name}` },
-        series.name,
-      );
-      button.setAttribute('aria-label', `Show ${series.name} in the text`);
-      button.addEventListener('click', () => this.host.reveal(series.target));
-      const track = element(
-        'div',
-        { class: 'track', role: 'img', 'aria-label': series.description },
-        drawScrubber(series),
-      );
-      this.tellWeeks(track, view, scrubberWeekText);
-      const name = element('div', { class: 'name' }, button, peak(highest, over));
-      return element('div', { class: 'band scrubber' }, name, track);
-    });
-    return [head, ...bands];
+    button.setAttribute('aria-label', `Show ${series.name} in the text`);
+    button.addEventListener('click', () => this.host.reveal(series.target));
+    const track = element(
+      'div',
+      { class: 'track', role: 'img', 'aria-label': series.description },
+      drawScrubber(series),
+    );
+    this.tellWeeks(track, view, (shown, week) => loadWeekText(shown, of(shown), tell, week));
+    const name = element('div', { class: 'name' }, button, peak(highest, over));
+    return element('div', { class: 'band scrubber', 'data-part': part }, name, track);
   }
 
   private head(part: Part, label: string, folded: boolean, summary: string): HTMLElement {
@@ -117,6 +119,43 @@ export class Dock {
     });
     track.addEventListener('pointerleave', () => this.host.describe(undefined));
   }
+}
+
+interface Kind {
+  readonly of: (view: TimelineView) => readonly ScrubberSeries[];
+  /** What a week's text calls the load. */
+  readonly tell: string;
+}
+
+interface Group {
+  readonly part: Part;
+  readonly title: string;
+  readonly summary: string;
+  readonly kinds: readonly Kind[];
+}
+
+/** The scrubbers, and all other shared equipment under one head. */
+function groupsOf(view: TimelineView): Group[] {
+  const limit = whole(view.scrubbers[0]?.limit ?? 0);
+  const loads = view.loads ?? [];
+  const named = loads.map(({ title, what }) => `${title}: ${what}`).join('; ');
+  return [
+    {
+      part: 'scrubbers',
+      title: 'Scrubbers',
+      summary: `Load as a share of capacity; the dashed line is the plan's limit of ${limit} %.`,
+      kinds: [{ of: (shown) => shown.scrubbers, tell: 'scrubber load' }],
+    },
+    {
+      part: 'plant',
+      title: 'Plant',
+      summary: `${named}. The dashed line is all of it.`,
+      kinds: loads.map(({ part, title }) => ({
+        of: (shown) => shown.loads?.find((band) => band.part === part)?.series ?? [],
+        tell: title.toLowerCase(),
+      })),
+    },
+  ];
 }
 
 /** The highest load of the season; its mark and number stay where there is no room for the word. */

@@ -1,5 +1,5 @@
 import { element, shape } from './dom';
-import { conflictMark, openingMark } from './marks';
+import { conflictMark, openingMark, severityMark } from './marks';
 
 const WIDTH = 26;
 
@@ -25,7 +25,11 @@ export function drawKey(): HTMLElement {
     ['supplied', [shape('rect', { class: 'supplied', x: 6, y: 5, width: 14, height: 14 })]],
     ['short', [shape('rect', { class: 'lacking', x: 6, y: 5, width: 14, height: 14 })]],
     ['to processing', [shape('rect', { class: 'surplus', x: 6, y: 5, width: 14, height: 14 })]],
-    ['scrubber above limit', [shape('rect', { class: 'load over', x: 6, y: 5, width: 14, height: 14 })]],
+    ['finding of a week', [shape('svg', { x: 7, y: 5, width: 12, height: 12 }, severityMark('warning'))]],
+    ['other state: opens', [shape('circle', { class: 'other-ring', cx: 13, cy: 11, r: 7.5 })]],
+    ['other state: window', [shape('rect', { class: 'other-window', x: 1, y: 2.5, width: 24, height: 17 })]],
+    ['other state: supplied', [shape('path', { class: 'other-supply', d: 'M1 14 H9 V6 H17 V11 H25' })]],
+    ['equipment above limit', [shape('rect', { class: 'load over', x: 6, y: 5, width: 14, height: 14 })]],
   ];
   return element(
     'ul',

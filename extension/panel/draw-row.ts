@@ -1,5 +1,7 @@
 import type { TimelineRow } from '../../src/report/timeline-types';
 import { across, element, shape, stretch, stretched } from './dom';
+import { drawMarks } from './draw-marks';
+import { drawOther } from './draw-other';
 import { type RowShapes, rowShapes } from './layout';
 import { conflictMark, openingMark, severityMark } from './marks';
 
@@ -18,7 +20,7 @@ export function drawRow(row: TimelineRow, weeks: number): HTMLElement {
     },
     element('span', { class: 'unseen' }, row.description),
     rowName(row),
-    element('div', { class: 'track' }, season(rowShapes(row, weeks), weeks)),
+    element('div', { class: 'track' }, drawSeason(row, weeks)),
   );
 }
 
@@ -63,6 +65,12 @@ function badge({ errors, warnings, notices }: TimelineRow['findings']): HTMLElem
   ).find(([, count]) => count > 0);
   if (worst) cell.append(severityMark(worst[0]), worst[1] > 1 ? String(worst[1]) : '');
   return cell;
+}
+
+function drawSeason(row: TimelineRow, weeks: number): SVGSVGElement {
+  const drawn = season(rowShapes(row, weeks), weeks);
+  drawn.append(...drawOther(row, weeks), ...drawMarks(row, weeks));
+  return drawn;
 }
 
 /** From back to front: window, life line, what is done to the room, the opening. */

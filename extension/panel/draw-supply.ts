@@ -10,7 +10,7 @@ const BARS = SUPPLY_HEIGHT - ABOVE;
 
 /** Weekly supply as bars, demand as a step line over them; what is lacking is hatched and marked from above. */
 export function drawSupply(series: SupplySeries): SVGSVGElement {
-  const { weeks } = supplyShapes(series);
+  const { weeks, other } = supplyShapes(series);
   const count = weeks.length;
   const svg = shape('svg', { width: '100%', height: SUPPLY_HEIGHT, 'aria-hidden': 'true' });
   const bar = (name: string, week: number, low: number, high: number) => {
@@ -30,6 +30,7 @@ export function drawSupply(series: SupplySeries): SVGSVGElement {
       count,
       { y: ABOVE, height: BARS },
       shape('path', { class: 'demand', d: steps(weeks.map(({ demand }) => demand)) }),
+      ...(other ? [shape('path', { class: 'other-supply', d: steps(other) })] : []),
     ),
     ...weeks.flatMap(({ short }, week) => (short ? [shortMark(across(week + 0.5, count))] : [])),
   );

@@ -6,7 +6,7 @@ export type KeyAction =
   | { readonly do: 'zoom'; readonly direction: 1 | -1 }
   | { readonly do: 'moveOpening'; readonly weeks: number }
   | { readonly do: 'cancel' }
-  | { readonly do: 'fit' | 'reveal' | 'revealOpening' | 'pin' | 'table' | 'find' };
+  | { readonly do: 'fit' | 'reveal' | 'revealOpening' | 'pin' | 'table' | 'find' | 'card' | 'season' };
 
 /** The parts of a keyboard event that decide. */
 export interface Key {
@@ -34,6 +34,7 @@ const PLAIN: Readonly<Record<string, KeyAction>> = {
   Escape: { do: 'cancel' },
   o: { do: 'revealOpening' },
   p: { do: 'pin' },
+  c: { do: 'card' },
 };
 
 /** With Shift an opening is moved. */
@@ -63,5 +64,7 @@ export function rowKey({ key, ctrlKey, metaKey, altKey, shiftKey }: Key): KeyAct
 export function pageKey({ key, ctrlKey, metaKey, altKey }: Key): KeyAction | undefined {
   if (ctrlKey || metaKey || altKey) return undefined;
   if (key === '/') return { do: 'find' };
-  return key.toLowerCase() === 't' ? { do: 'table' } : undefined;
+  const name = key.toLowerCase();
+  if (name === 's') return { do: 'season' };
+  return name === 't' ? { do: 'table' } : undefined;
 }

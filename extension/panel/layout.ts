@@ -51,6 +51,31 @@ export function rowShapes(row: TimelineRow, weeks: number): RowShapes {
   });
 }
 
+/** What differs of the other state's window, opening and emptying; cut off where the weeks end. */
+export function otherShapes(row: TimelineRow, weeks: number): OtherShapes {
+  const { other } = row;
+  if (!other) return {};
+  const sameWindow =
+    other.window?.earliest === row.window?.earliest && other.window?.latest === row.window?.latest;
+  const sameOpening = other.opens === row.opens?.week;
+  const window = sameWindow ? undefined : other.window;
+  const [opens, emptying] = sameOpening ? [] : [other.opens, other.emptying];
+  return present({
+    window:
+      window && window.latest >= window.earliest
+        ? clipped({ from: window.earliest, to: window.latest + 1 }, weeks)
+        : undefined,
+    opens: opens === undefined ? undefined : within(opens, weeks),
+    emptying: clipped(emptying, weeks),
+  });
+}
+
+export interface OtherShapes {
+  readonly window?: Stretch;
+  readonly opens?: number;
+  readonly emptying?: Stretch;
+}
+
 function lifeOf({ filling, pullDown, keeping, emptying }: TimelineRow): Stretch | undefined {
   const parts = [filling, pullDown, keeping, emptying].filter((part) => part !== undefined);
   if (parts.length === 0) return undefined;
@@ -81,11 +106,13 @@ export interface SupplyShapes {
     readonly surplus: number;
     readonly short: boolean;
   }[];
+  /** What the other state supplies; absent where there is none. */
+  readonly other?: readonly number[];
 }
 
-export function supplyShapes({ demand, supply, surplus, short }: SupplySeries): SupplyShapes {
+export function supplyShapes({ demand, supply, surplus, short, other }: SupplySeries): SupplyShapes {
   const highest = demand.map((wanted, week) =>
-    Math.max(wanted, (supply[week] ?? 0) + (surplus?.[week] ?? 0)),
+    Math.max(wanted, (supply[week] ?? 0) + (surplus?.[week] ?? 0), other?.[week] ?? 0),
   );
   const top = niceTop(Math.max(0, ...highest));
   const isShort = new Set(short);
@@ -97,6 +124,7 @@ export function supplyShapes({ demand, supply, surplus, short }: SupplySeries): 
       surplus: (surplus?.[week] ?? 0) / top,
       short: isShort.has(week),
     })),
+    ...(other && { other: other.map((cartons) => cartons / top) }),
   };
 }
 

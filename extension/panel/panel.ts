@@ -1,6 +1,13 @@
-import type { TextTarget, TimelineRow, TimelineView, ToPanel } from '../../src/report/timeline-types';
+import type {
+  CardName,
+  TextTarget,
+  TimelineRow,
+  TimelineView,
+  ToPanel,
+} from '../../src/report/timeline-types';
 import { arranged } from './arrange';
 import { ArrangeBar } from './arrange-bar';
+import { Cards } from './cards';
 import type { Channel } from './channel';
 import { Chart } from './chart';
 import type { Tell } from './dock';
@@ -10,17 +17,19 @@ import { pageKey, rowKey } from './keys';
 import { patterns } from './patterns';
 import { timelinePicture } from './picture';
 import { pngOf } from './png';
-import { firstState, type Part, restoreState, type ViewState, withFolded } from './state';
+import { firstState, type Part, restoreState, TALL_PARTS, type ViewState, withFolded } from './state';
 import { showTables } from './table';
 import { firstSentence } from './texts';
 import { Toolbar } from './toolbar';
 import { WhyText } from './why-text';
 
 const HINT =
-  'Arrow keys move from room to room, Enter shows the room in the text, O its opening week, P pins it, Shift with left or right moves it, / finds rooms, T the table.';
+  'Arrow keys move from room to room, Enter shows the room in the text, O its opening week, C its card, S the season, P pins it, Shift with left or right moves it, / finds rooms, T the table.';
 const SAVE_AFTER = 150;
 const NARROW = 560;
 const LOW = 600;
+/** A page that has height for every band of equipment beneath its rooms. */
+const TALL = 1100;
 
 /** Fills the page and keeps it in step with what the channel says. */
 export function startPanel(channel: Channel, page: HTMLElement): void {
@@ -37,13 +46,19 @@ class Panel {
   private heldNote: string | undefined;
   private readonly toolbar: Toolbar;
   private readonly chart: Chart;
+  private readonly cards: Cards;
   private readonly arrangeBar = new ArrangeBar((arrangement) =>
     this.change({ ...this.state, ...arrangement }, true),
   );
   private readonly tables = element('div', { class: 'tables' });
   private readonly empty = element('p', { class: 'empty' });
   private readonly told = element('p', { class: 'told' }, HINT);
-  private readonly pinButton = element('button', { type: 'button', class: 'secondary', hidden: true });
+  private readonly pinButton = element('button', {
+    type: 'button',
+    class: 'secondary pin-button',
+    hidden: true,
+  });
+  private readonly cardButton = element('button', { type: 'button', class: 'secondary', hidden: true });
   private readonly why = new WhyText((fill, week) =>
     this.channel.send({ kind: 'askWeek', fill, ...(week !== undefined && { week }) }),
   );
@@ -51,6 +66,7 @@ class Panel {
     'div',
     { class: 'detail buttons' },
     element('div', { class: 'words' }, this.told, this.why.element),
+    this.cardButton,
     this.pinButton,
   );
   private readonly status = element('p', { class: 'unseen', role: 'status' });
@@ -63,18 +79,25 @@ class Panel {
   ) {
     // A small page has better uses for its height than the key.
     const small = page.clientWidth <= NARROW || window.innerHeight <= LOW;
-    const first = small ? withFolded(firstState, 'key', true) : firstState;
+    const short: readonly Part[] = [
+      ...(small ? (['key'] as const) : []),
+      ...(window.innerHeight < TALL ? TALL_PARTS : []),
+    ];
+    const first = short.reduce((state, part) => withFolded(state, part, true), firstState);
     this.state = restoreState(channel.savedState(), first);
     this.toolbar = new Toolbar({
       compute: () => channel.send({ kind: 'computeRelease' }),
       cancel: () => channel.send({ kind: 'cancelRelease' }),
       toggleTable: () => this.toggleTable(),
+      toggleSeason: () => this.openCard(this.state.open?.of === 'season' ? undefined : { of: 'season' }),
+      compare: () => channel.send({ kind: 'compare' }),
       step: (direction) => this.chart.step(direction),
       fit: () => this.zoom(null),
     });
     this.chart = new Chart({
       reveal: (target) => this.reveal(target),
       pin: (row) => this.pin(row),
+      openCard: ({ key }) => this.openCard({ of: 'room', key }),
       held: (row, week) => this.held(row, week),
       dropped: (row, week) => {
         this.held(row, undefined);
@@ -93,6 +116,12 @@ class Panel {
       describe: (tell) => this.describe(tell),
       announce: (text) => this.announce(text),
     });
+    this.cards = new Cards({
+      send: (message) => channel.send(message),
+      reveal: (target) => this.reveal(target),
+      open: (card) => this.openCard(card),
+      keyAfter: (key, rows) => this.keyAfter(key, rows),
+    });
     this.key = element('details', { class: 'legend' }, element('summary', {}, 'Key'), drawKey());
   }
 
@@ -103,6 +132,7 @@ class Panel {
       this.arrangeBar.element,
       this.chart.element,
       this.tables,
+      this.cards.element,
       this.empty,
       this.detail,
       this.key,
@@ -121,16 +151,26 @@ class Panel {
       if (action) {
         event.preventDefault();
         if (action.do === 'find') this.arrangeBar.focus();
+        else if (action.do === 'season')
+          this.openCard(this.state.open?.of === 'season' ? undefined : { of: 'season' });
         else this.toggleTable();
-      } else if (rowKey(event)?.do === 'pin') this.pinFromTable(event.target);
+        return;
+      }
+      const row = this.rowOfTable(event.target);
+      if (row && rowKey(event)?.do === 'pin') this.pin(row);
+      else if (row && rowKey(event)?.do === 'card') this.openCard({ of: 'room', key: row.key });
     });
     this.pinButton.addEventListener('click', () => {
       if (this.chosen) this.pin(this.chosen);
     });
+    this.cardButton.addEventListener('click', () => {
+      if (this.chosen) this.openCard({ of: 'room', key: this.chosen.key });
+    });
     window.addEventListener('pagehide', () => this.save());
     // Coming to the view by keys lands on its rooms, not on the empty page.
     window.addEventListener('focus', () => {
-      if (document.activeElement === document.body && this.state.mode === 'timeline') this.chart.focus();
+      if (document.activeElement === document.body && this.state.mode === 'timeline' && !this.state.open)
+        this.chart.focus();
     });
     this.channel.listen((message) => this.receive(message));
     this.channel.send({ kind: 'ready' });
@@ -144,6 +184,14 @@ class Panel {
     }
     if (message.kind === 'makePicture') {
       void this.makePicture(message.format);
+      return;
+    }
+    if (message.kind === 'showCard') {
+      this.openCard(message.card);
+      return;
+    }
+    if (message.kind === 'roomCard' || message.kind === 'seasonCard' || message.kind === 'explained') {
+      this.cards.receive(message);
       return;
     }
     if (message.kind !== 'view') {
@@ -178,6 +226,8 @@ class Panel {
     this.why.ask(this.chosen);
     const shown = arranged(view, state);
     this.arrangeBar.show(state, shown.rows.length, view.rows.length);
+    this.cards.show(view, state);
+    if (state.open) return;
     if (state.mode === 'timeline') this.chart.show(shown, state);
     else
       showTables(this.tables, shown, state, {
@@ -192,10 +242,12 @@ class Panel {
     const drawn = view !== undefined && view.empty === undefined;
     this.page.dataset.state = view === undefined ? 'waiting' : drawn ? state.mode : 'empty';
     this.empty.hidden = drawn;
-    this.arrangeBar.element.hidden = !drawn;
-    this.chart.element.hidden = !drawn || state.mode === 'table';
-    this.tables.hidden = !drawn || state.mode !== 'table';
-    this.detail.hidden = !drawn || state.mode === 'table';
+    const rooms = drawn && !state.open;
+    this.cards.element.hidden = !drawn || !state.open;
+    this.arrangeBar.element.hidden = !rooms;
+    this.chart.element.hidden = !rooms || state.mode === 'table';
+    this.tables.hidden = !rooms || state.mode !== 'table';
+    this.detail.hidden = !rooms || state.mode === 'table';
     this.key.hidden = this.detail.hidden;
     this.caution.hidden = view === undefined;
   }
@@ -219,6 +271,11 @@ class Panel {
 
   private toggleTable(): void {
     const mode = this.state.mode === 'table' ? 'timeline' : 'table';
+    if (this.state.open) {
+      // A card has tables of its own.
+      this.change({ ...this.state, mode }, true);
+      return;
+    }
     const chartHadFocus = this.chart.element.contains(document.activeElement);
     this.change({ ...this.state, mode }, true);
     if (mode === 'timeline') {
@@ -267,10 +324,28 @@ class Panel {
     this.describe(this.tell);
   }
 
-  private pinFromTable(target: EventTarget | null): void {
+  private rowOfTable(target: EventTarget | null): TimelineRow | undefined {
     const line = target instanceof Element ? target.closest<HTMLElement>('tr[data-key]') : null;
-    const row = this.view?.rows.find(({ key }) => key === line?.dataset.key);
-    if (row) this.pin(row);
+    return this.view?.rows.find(({ key }) => key === line?.dataset.key);
+  }
+
+  /** Opens a card in place of the rooms; none goes back to them, to the room whose card it was. */
+  private openCard(card: CardName | undefined): void {
+    const { open } = this.state;
+    const row = card?.of === 'room' ? card.key : open?.of === 'room' ? open.key : this.state.row;
+    this.change({ ...this.state, open: card ?? null, row }, true);
+    if (!this.view || card) return;
+    if (this.state.mode === 'timeline') {
+      this.chart.restoreScroll(this.state);
+      this.chart.focus();
+    } else this.tables.querySelector<HTMLElement>('.table')?.focus();
+    this.announce('All rooms shown');
+  }
+
+  private keyAfter(key: string, rows: number): string | undefined {
+    const shown = this.view ? arranged(this.view, this.state).rows : [];
+    const at = shown.findIndex((row) => row.key === key);
+    return shown[at + rows]?.key;
   }
 
   /** What is pointed at; else the chosen row; else how to go about. */
@@ -278,6 +353,8 @@ class Panel {
     this.tell = tell;
     const { view, chosen } = this;
     this.told.textContent = this.heldNote ?? (view && tell?.(view)) ?? chosen?.description ?? HINT;
+    this.cardButton.hidden = chosen === undefined;
+    if (chosen) this.cardButton.textContent = `Card of ${chosen.room}`;
     const pinHadFocus = document.activeElement === this.pinButton;
     this.pinButton.hidden = chosen?.pin === undefined;
     if (chosen?.pin === undefined) {

@@ -1,4 +1,10 @@
-import type { SupplySeries, TextTarget, TimelineRow, TimelineView } from '../../src/report/timeline-types';
+import type {
+  ScrubberSeries,
+  SupplySeries,
+  TextTarget,
+  TimelineRow,
+  TimelineView,
+} from '../../src/report/timeline-types';
 import { element } from './dom';
 import { rowMenu } from './draw-row';
 import { pickedSeries, seriesPicker } from './series-picker';
@@ -19,7 +25,7 @@ export function showTables(into: HTMLElement, view: TimelineView, state: ViewSta
   const focused = into.contains(document.activeElement) ? document.activeElement?.id : undefined;
   const series = pickedSeries(view, state);
   const tables = [region('rooms-table', 'Rooms', roomTable(view, host))];
-  if (series || view.scrubbers.length > 0) {
+  if (series || allLoads(view).length > 0) {
     const weeks = region('weeks-table', 'Weeks', weekTable(view, series));
     if (series)
       weeks.prepend(
@@ -81,7 +87,8 @@ function unbroken(text: string): (Node | string)[] {
 }
 
 function weekTable(view: TimelineView, series: SupplySeries | undefined): HTMLElement {
-  const scrubbers = view.scrubbers.map(({ name }) => `${name} (%)`);
+  const loads = allLoads(view);
+  const scrubbers = loads.map(({ name }) => `${name} (%)`);
   const surplus = series?.surplus !== undefined;
   const columns = [
     'Week',
@@ -93,7 +100,7 @@ function weekTable(view: TimelineView, series: SupplySeries | undefined): HTMLEl
     const cells = [
       ...(series ? cartons(series, at) : []),
       ...(surplus ? [some(series.surplus?.[at])] : []),
-      ...view.scrubbers.map(({ share, limit }) => load(share[at], limit)),
+      ...loads.map(({ share, limit }) => load(share[at], limit)),
     ];
     return element(
       'tr',
@@ -103,8 +110,8 @@ function weekTable(view: TimelineView, series: SupplySeries | undefined): HTMLEl
     );
   });
   const caption = series
-    ? `${series.name}, cartons a week; scrubber load, % of capacity`
-    : 'Scrubber load, % of capacity';
+    ? `${series.name}, cartons a week; load of the equipment, % of what it can give`
+    : 'Load of the equipment, % of what it can give';
   return element(
     'table',
     {},
@@ -112,6 +119,11 @@ function weekTable(view: TimelineView, series: SupplySeries | undefined): HTMLEl
     head(columns, 1),
     element('tbody', {}, ...rows),
   );
+}
+
+/** Scrubbers first, then the other equipment. */
+function allLoads({ scrubbers, loads = [] }: TimelineView): readonly ScrubberSeries[] {
+  return [...scrubbers, ...loads.flatMap(({ series }) => series)];
 }
 
 function cartons({ demand, supply, short }: SupplySeries, week: number): string[] {

@@ -1,4 +1,4 @@
-import type { SupplySeries, TimelineView } from '../../src/report/timeline-types';
+import type { ScrubberSeries, SupplySeries, TimelineView } from '../../src/report/timeline-types';
 
 /** A whole number with commas between thousands. */
 export function whole(value: number): string {
@@ -23,12 +23,22 @@ export function supplyWeekText(view: TimelineView, series: SupplySeries, week: n
 
 /** Every scrubber's load in one week. */
 export function scrubberWeekText(view: TimelineView, week: number): string {
-  const loads = view.scrubbers.flatMap(({ name, share, limit }) => {
+  return loadWeekText(view, view.scrubbers, 'scrubber load', week);
+}
+
+/** The load of every piece of equipment of a kind in one week. */
+export function loadWeekText(
+  view: TimelineView,
+  series: readonly ScrubberSeries[],
+  what: string,
+  week: number,
+): string {
+  const loads = series.flatMap(({ name, share, limit }) => {
     const value = share[week];
     if (value === undefined || value === null) return [];
     return [`${name} ${whole(value)} %${value > limit ? ` (limit ${whole(limit)} %)` : ''}`];
   });
-  return `${view.weeks[week] ?? ''}, scrubber load: ${loads.length > 0 ? loads.join(', ') : 'not known'}.`;
+  return `${view.weeks[week] ?? ''}, ${what}: ${loads.length > 0 ? loads.join(', ') : 'not known'}.`;
 }
 
 /** The first sentence, and the rest. */

@@ -6,6 +6,8 @@ export interface ToolbarHost {
   compute(): void;
   cancel(): void;
   toggleTable(): void;
+  toggleSeason(): void;
+  compare(): void;
   step(direction: 1 | -1): void;
   fit(): void;
 }
@@ -17,6 +19,8 @@ export class Toolbar {
   private readonly find = button('Find release weeks', 'primary');
   private readonly cancel = button('Cancel', 'secondary');
   private readonly table = button('Table', 'secondary', 'The same figures as tables (T)');
+  private readonly season = button('Season', 'secondary', 'The season at a glance (S)');
+  private readonly compare = button('Compare…', 'secondary', 'Hold the plan against another state of it');
   private readonly zoom: HTMLElement;
   private readonly bar = element('div', { class: 'bar' });
   private readonly progressBar = element(
@@ -44,11 +48,22 @@ export class Toolbar {
     this.find.addEventListener('click', () => host.compute());
     this.cancel.addEventListener('click', () => host.cancel());
     this.table.addEventListener('click', () => host.toggleTable());
+    this.season.addEventListener('click', () => host.toggleSeason());
+    this.compare.addEventListener('click', () => host.compare());
     this.element = element(
       'header',
       { class: 'toolbar' },
       element('div', { class: 'about' }, this.title, this.note),
-      element('div', { class: 'buttons' }, this.find, this.cancel, this.table, this.zoom),
+      element(
+        'div',
+        { class: 'buttons' },
+        this.find,
+        this.cancel,
+        this.season,
+        this.table,
+        this.compare,
+        this.zoom,
+      ),
       this.progressText,
       this.progressBar,
     );
@@ -57,13 +72,17 @@ export class Toolbar {
 
   show(view: TimelineView, state: ViewState): void {
     this.title.textContent = view.title;
-    this.note.textContent = view.scheduleNote;
-    this.note.hidden = view.scheduleNote === '';
+    this.note.textContent = [view.scheduleNote, view.against?.note ?? ''].filter(Boolean).join(' ');
+    this.note.hidden = this.note.textContent === '';
     const empty = view.empty !== undefined;
     this.find.hidden = empty;
-    this.table.hidden = empty;
+    this.table.hidden = empty || state.open?.of === 'season';
+    this.season.hidden = empty;
+    this.season.setAttribute('aria-pressed', String(state.open?.of === 'season'));
+    this.compare.hidden = empty || state.open !== null;
+    this.compare.setAttribute('aria-pressed', String(view.against !== undefined));
     this.table.setAttribute('aria-pressed', String(state.mode === 'table'));
-    this.zoom.hidden = empty || state.mode === 'table';
+    this.zoom.hidden = empty || state.mode === 'table' || state.open !== null;
   }
 
   /** A running search, or none. */

@@ -4,7 +4,8 @@ import type { DisplayUnits } from '../plan/display';
 import { showFigure } from '../plan/display';
 import type { Entry, Room } from '../plan/model';
 import type { FilledRoom } from '../room/types';
-import { varietiesOf } from './parts';
+import { countFindings, varietiesOf } from './parts';
+import { marksOf } from './timeline-marks';
 import { openingOf, pinFor, stagesOf } from './timeline-room';
 import { cellsOf, columns, describeRoom, findingsText } from './timeline-room-text';
 import type { TimelineRow } from './timeline-types';
@@ -49,11 +50,13 @@ function filledRow(
   const { fill, room } = filled;
   const opening = openingOf(season, filled, thisWeek);
   const pin = pinFor(season, filled, opening);
+  const within = findingsIn(findings, [fill, room]);
+  const marks = marksOf(within, axis);
   const told = {
     filled,
     window: season.keeping.get(fill.id)?.window,
     opening,
-    findings: findingsWithin(findings, [fill, room]),
+    findings: countFindings(within),
   };
   return {
     key: fill.id,
@@ -65,6 +68,7 @@ function filledRow(
     ...stagesOf(season, filled, opening, axis),
     ...(pin !== undefined && { pin }),
     findings: told.findings,
+    ...(marks.length > 0 && { marks }),
     description: describeRoom(told, season, units),
     cells: cellsOf(told, units),
   };
@@ -90,8 +94,16 @@ function idleRow(room: Room, findings: readonly Finding[]): TimelineRow {
 }
 
 /** How many findings stand in the text of the entries. */
-function findingsWithin(findings: readonly Finding[], entries: readonly Entry[]): TimelineRow['findings'] {
-  const within = findings.filter(({ at }) =>
+export function findingsWithin(
+  findings: readonly Finding[],
+  entries: readonly Entry[],
+): TimelineRow['findings'] {
+  return countFindings(findingsIn(findings, entries));
+}
+
+/** The findings that stand in the text of the entries. */
+export function findingsIn(findings: readonly Finding[], entries: readonly Entry[]): Finding[] {
+  return findings.filter(({ at }) =>
     entries.some(
       (entry) =>
         at.file === entry.at.file &&
@@ -99,8 +111,6 @@ function findingsWithin(findings: readonly Finding[], entries: readonly Entry[])
         at.start < Math.max(entry.at.end, entry.places.span.end),
     ),
   );
-  const count = (severity: Finding['severity']) => within.filter((one) => one.severity === severity).length;
-  return { errors: count('error'), warnings: count('warning'), notices: count('notice') };
 }
 
 /** Infinities too: two rooms without dates stand as equal. */

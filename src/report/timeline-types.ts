@@ -1,3 +1,5 @@
+import type { RoomCard, SeasonCard } from './card-types';
+
 /**
  * The view model of the room timeline. Plain data, ready to draw: the panel knows nothing of plans. Weeks are indexes
  * from 0 at the first label. Texts are already in the plan's display units.
@@ -25,6 +27,10 @@ export interface TimelineView {
   /** Demand and supply, all products together first, then a variety each. */
   readonly supply: readonly SupplySeries[];
   readonly scrubbers: readonly ScrubberSeries[];
+  /** Loads of the other shared equipment, each kind a band of its own. */
+  readonly loads?: readonly LoadBand[];
+  /** The other state that the plan is held against; absent where there is none. */
+  readonly against?: { readonly label: string; readonly note: string };
   /** One sentence about the schedule: its value, its distance from the bound, or that none has been computed. */
   readonly scheduleNote: string;
   readonly caution: string;
@@ -62,6 +68,10 @@ export interface TimelineRow {
   /** Weeks over which it is packed out once opened. */
   readonly emptying?: { readonly from: number; readonly to: number };
   readonly findings: { readonly errors: number; readonly warnings: number; readonly notices: number };
+  /** Findings of the room that tell of a week on the axis. */
+  readonly marks?: readonly FindingMark[];
+  /** Where the plan is held against another state that has the room too. */
+  readonly other?: OtherState;
   /** The row in a sentence, for screen readers and the tooltip. */
   readonly description: string;
   /** The row's figures for the table twin. */
@@ -78,6 +88,8 @@ export interface SupplySeries {
   readonly surplus?: readonly number[];
   /** Weeks in which supply falls short of demand. */
   readonly short: readonly number[];
+  /** What the other state supplies; absent where there is none, or no schedule of it. */
+  readonly other?: readonly number[];
   readonly description: string;
 }
 
@@ -88,6 +100,31 @@ export interface ScrubberSeries {
   readonly limit: number;
   readonly description: string;
   readonly target: TextTarget;
+}
+
+export interface LoadBand {
+  readonly part: 'nitrogen' | 'refrigeration' | 'packhouse';
+  readonly title: string;
+  /** What the shares are of. */
+  readonly what: string;
+  readonly series: readonly ScrubberSeries[];
+}
+
+/** A finding at the week it tells of. */
+export interface FindingMark {
+  readonly week: number;
+  readonly severity: 'error' | 'warning' | 'notice';
+  readonly text: string;
+  readonly target: TextTarget;
+}
+
+/** The same room in the other state. */
+export interface OtherState {
+  readonly window?: { readonly earliest: number; readonly latest: number };
+  readonly opens?: number;
+  readonly emptying?: { readonly from: number; readonly to: number };
+  /** What differs, in a sentence; empty where nothing does. */
+  readonly difference: string;
 }
 
 /** Messages from the extension to the panel. */
@@ -104,7 +141,17 @@ export type ToPanel =
   | { readonly kind: 'progress'; readonly text: string; readonly share: number | null }
   /** Asks for a picture of the timeline as it is arranged. */
   | { readonly kind: 'makePicture'; readonly format: 'svg' | 'png' }
+  /** Shows the card of a room, or of the season. */
+  | { readonly kind: 'showCard'; readonly card: CardName }
+  /** The card that was asked for; null where the plan has it no more. */
+  | { readonly kind: 'roomCard'; readonly key: string; readonly card: RoomCard | null }
+  | { readonly kind: 'seasonCard'; readonly card: SeasonCard | null }
+  /** How a figure came about. */
+  | { readonly kind: 'explained'; readonly figure: string; readonly title: string; readonly text: string }
   | { readonly kind: 'idle' };
+
+/** Which card: a row's room, or the season. */
+export type CardName = { readonly of: 'room'; readonly key: string } | { readonly of: 'season' };
 
 /** Messages from the panel to the extension. */
 export type FromPanel =
@@ -118,5 +165,10 @@ export type FromPanel =
   | { readonly kind: 'moveTo'; readonly fill: string; readonly week: number }
   /** The picture that was asked for: SVG text, or PNG in base64; null where the page could not draw it. */
   | { readonly kind: 'picture'; readonly format: 'svg' | 'png'; readonly data: string | null }
+  | { readonly kind: 'askCard'; readonly card: CardName }
+  /** Asks how a figure came about, by its name: `R2.free-gas-volume`. */
+  | { readonly kind: 'askFigure'; readonly figure: string }
+  /** Asks what to hold the plan against; the person picks. */
+  | { readonly kind: 'compare' }
   | { readonly kind: 'computeRelease' }
   | { readonly kind: 'cancelRelease' };

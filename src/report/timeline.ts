@@ -2,7 +2,9 @@ import type { ComputedSeason, Finding } from '../findings/types';
 import { type Day, weekOfDay } from '../plan/dates';
 import { caution } from '../room/caution';
 import { displayUnits } from './explain';
+import { loadBands } from './timeline-loads';
 import { scheduleNote } from './timeline-note';
+import { type OtherPlan, withOther } from './timeline-other';
 import { columns } from './timeline-room-text';
 import { timelineRows } from './timeline-rows';
 import { scrubberSeries } from './timeline-scrubbers';
@@ -15,6 +17,8 @@ export interface TimelineOptions {
   readonly today?: Day;
   /** Tells the plans, and the runs that count revisions, apart. */
   readonly plan?: string;
+  /** Another state to hold the plan against. */
+  readonly against?: OtherPlan;
 }
 
 /** The room timeline's view model: plain data, ready to draw. Never throws, whatever the plan lacks. */
@@ -37,7 +41,7 @@ export function timelineView(
   const thisWeek = options.today === undefined ? undefined : weekOfDay(options.today);
   const rows = timelineRows(season, findings, axis, units, thisWeek);
   const passed = rows.filter(({ opens }) => opens?.passed).length;
-  return {
+  const view: TimelineView = {
     ...which,
     revision,
     title,
@@ -48,9 +52,11 @@ export function timelineView(
     rows,
     supply: supplySeries(season, axis),
     scrubbers: scrubberSeries(season, axis, units),
+    loads: loadBands(season, axis, units),
     scheduleNote: scheduleNote(season, units, passed),
     caution,
   };
+  return options.against ? withOther(view, options.against, axis, units) : view;
 }
 
 const NO_DATES =

@@ -41,10 +41,12 @@ export function addPlanFeatures(connection: Connection, state: ServerState): voi
     if (!open) return null;
     const { season, findings, revision } = open.session.snapshot();
     const today = state.today();
+    const against = state.compared.get(open.root);
     const view = timelineView(season, [...findings], {
       revision,
       plan: `${open.root} ${state.run()}`,
       ...(today === undefined ? {} : { today }),
+      ...(against && { against }),
     });
     return { root: open.root, files: Object.fromEntries(open.files()), view };
   });

@@ -1,5 +1,6 @@
 import type { FillProblem, FillResult } from '../fill/types';
 import type { ReleaseProblem, ReleaseResult } from '../release/types';
+import type { RoomCard, SeasonCard } from '../report/card-types';
 import type { TimelineView } from '../report/timeline-types';
 
 /**
@@ -27,6 +28,14 @@ export const requests = {
   acceptFills: 'lotwright/acceptFills',
   /** OtherWeekParams -> OtherWeekAnswer | null */
   otherWeek: 'lotwright/otherWeek',
+  /** RoomCardParams -> RoomCardAnswer | null */
+  roomCard: 'lotwright/roomCard',
+  /** PlanParams -> SeasonCardAnswer | null */
+  seasonCard: 'lotwright/seasonCard',
+  /** ExplainFigureParams -> FigureAnswer | null */
+  explainFigure: 'lotwright/explainFigure',
+  /** CompareParams -> CompareAnswer | null */
+  compare: 'lotwright/compare',
   /** NewPlanParams -> NewPlanAnswer | null where the day is none */
   newPlan: 'lotwright/newPlan',
   /** Server to client. FindFilesParams -> string[], the plan files' addresses */
@@ -149,6 +158,53 @@ export interface OtherWeekAnswer {
   readonly text: string;
   /** The plan's own limits would be broken. */
   readonly breaks: boolean;
+}
+
+export interface Position {
+  readonly line: number;
+  readonly character: number;
+}
+
+/** A room's card, by a timeline row's key, or by the place of its fill, its room or one of its lots. */
+export interface RoomCardParams extends PlanParams {
+  readonly key?: string;
+  readonly position?: Position;
+}
+
+export interface RoomCardAnswer {
+  /** The plan folder's address. */
+  readonly root: string;
+  readonly card: RoomCard;
+}
+
+export interface SeasonCardAnswer {
+  readonly root: string;
+  readonly card: SeasonCard;
+}
+
+/** A figure by the name that it can be asked for by: `R2.free-gas-volume`. */
+export interface ExplainFigureParams extends PlanParams {
+  readonly figure: string;
+}
+
+export interface FigureAnswer {
+  readonly title: string;
+  /** How it came about, as plain text in lines of at most a hundred columns. */
+  readonly text: string;
+}
+
+/** Another state of the plan's files to hold the timeline against, by their paths; left out, against none any more. */
+export interface CompareParams extends PlanParams {
+  readonly against?: {
+    readonly label: string;
+    readonly files: readonly { readonly path: string; readonly text: string }[];
+  };
+}
+
+export interface CompareAnswer {
+  readonly root: string;
+  /** What differs, in a sentence. */
+  readonly note: string;
 }
 
 export interface NewPlanParams {

@@ -1,4 +1,5 @@
 import type { Day } from '../plan/dates';
+import type { OtherPlan } from '../report/timeline-other';
 import type { PlanSessions } from './plan-sessions';
 import type { InitializationOptions } from './protocol';
 import type { KeptFills } from './services/fills';
@@ -8,6 +9,8 @@ export interface ServerState {
   readonly plans: PlanSessions;
   /** By plan folder: the fills that were proposed last. */
   readonly proposedFills: Map<string, KeptFills>;
+  /** By plan folder: the other state that its timeline is held against. */
+  readonly compared: Map<string, OtherPlan>;
   /** Resolves when the workspace's files have been read. */
   ready(): Promise<void>;
   options(): InitializationOptions;

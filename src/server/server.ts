@@ -12,6 +12,8 @@ import {
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { SeverityChoice } from '../findings/find';
 import type { Day } from '../plan/dates';
+import type { OtherPlan } from '../report/timeline-other';
+import { addCardFeatures } from './card-features';
 import { clientFiles } from './client-files';
 import { addEditingFeatures, editingCapabilities } from './editing-features';
 import type { FileSource } from './file-source';
@@ -54,6 +56,7 @@ export function startServer(connection: Connection, host: ServerHost): void {
 class Server implements ServerState {
   plans: PlanSessions;
   readonly proposedFills = new Map<string, KeptFills>();
+  readonly compared = new Map<string, OtherPlan>();
   private clientOptions: InitializationOptions = {};
   private folders: string[] = [];
   private capabilities: InitializeParams['capabilities'] = {};
@@ -115,6 +118,7 @@ class Server implements ServerState {
     addReadingFeatures(connection, this);
     addEditingFeatures(connection, this);
     addPlanFeatures(connection, this);
+    addCardFeatures(connection, this);
     addFillFeatures(connection, this);
   }
 

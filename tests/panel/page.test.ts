@@ -13,7 +13,9 @@ const html = panelPage({
 
 test('the page allows its one script and its one style sheet, and nothing else', () => {
   const policy = /http-equiv="Content-Security-Policy" content="([^"]*)"/.exec(html)?.[1];
-  expect(policy).toBe("default-src 'none'; style-src https://*.example.test; script-src 'nonce-abc123'");
+  expect(policy).toBe(
+    "default-src 'none'; style-src https://*.example.test; img-src data:; script-src 'nonce-abc123'",
+  );
   expect(html.match(/<script/g)).toHaveLength(1);
   expect(html).not.toMatch(/<style|style=|onclick|javascript:|unsafe/);
 });

@@ -231,7 +231,7 @@ describe.skipIf(!browserIsThere())('the panel in a browser', () => {
   test("a room's week is pinned with P, by the button, and from the table; never twice", async () => {
     await open();
     const free = view.rows.findIndex(({ pin }) => pin !== undefined);
-    const button = panel.page.locator('.detail button');
+    const button = panel.page.locator('.detail .pin-button');
     expect(await button.isVisible()).toBe(false);
     await rows().nth(free).click();
     expect(await button.textContent()).toBe(`Pin ${row(free).room} to ${row(free).pin}`);

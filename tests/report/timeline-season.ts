@@ -82,6 +82,7 @@ const because = figure('days', 3);
 const problem = {
   firstWeek: week('2026-W36'),
   weeks: 4,
+  packingBins: [100, 100, 50, 100],
   rooms: [
     { fill: 'R10-gala', room: 'R10', earliest: 2, latest: 3, bestBefore: 2, pinned: 2 },
     { fill: 'R2-fuji', room: 'R2', earliest: 0, latest: 2, bestBefore: 1, pinned: null },
@@ -137,7 +138,7 @@ export function aSeason(over: Partial<ComputedSeason> = {}): ComputedSeason {
       rooms: new Map([r10.room, r2.room, entry('R1', 500)].map((room) => [room.id, room])),
       fills: new Map([r10.fill, r2.fill].map((fill) => [fill.id, fill])),
       demand: new Map(),
-      packing: { daysToEmpty: figure('days', 10) },
+      packing: { at: { file: FILE, start: 800, end: 807 }, daysToEmpty: figure('days', 10) },
       policy: { mostScrubberLoad: figure('%', 90) },
     },
     filled: new Map<string, unknown>([

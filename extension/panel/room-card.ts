@@ -1,0 +1,248 @@
+import type { CardFact, FactGroup, RoomCard } from '../../src/report/card-types';
+import type { ToPanel } from '../../src/report/timeline-types';
+import { cardTable, findingList, type Reveal } from './card-parts';
+import { DayChartView } from './day-chart';
+import { valueText } from './day-layout';
+import { element } from './dom';
+
+export interface RoomCardHost {
+  reveal: Reveal;
+  askFigure(figure: string): void;
+  /** Another room's card, so many rows further. */
+  step(rows: number): void;
+  close(): void;
+}
+
+type Explained = Extract<ToPanel, { kind: 'explained' }>;
+
+/** One room's page: its course day by day, its lots and findings, and its figures with how they came about. */
+export class RoomCardView {
+  readonly element = element('article', { class: 'card', 'aria-label': 'Room card', tabindex: -1 });
+  private card: RoomCard | undefined;
+  private charts: readonly DayChartView[] = [];
+  private day = 0;
+  private derivation: HTMLElement | undefined;
+  private asked: string | undefined;
+  private shownAs = '';
+
+  constructor(private readonly host: RoomCardHost) {}
+
+  /** Draws the card, as charts or as tables; undefined while it is not there yet. */
+  show(card: RoomCard | null | undefined, mode: 'timeline' | 'table'): void {
+    // A card that says the same again stays as it is, with its focus and its scrolling.
+    const { revision: _, ...told } = card ?? { revision: 0 };
+    const shownAs = `${mode} ${card === undefined} ${JSON.stringify(told)}`;
+    if (shownAs === this.shownAs) return;
+    this.shownAs = shownAs;
+    const another = this.card?.key !== card?.key;
+    const focusedId = this.element.contains(document.activeElement) ? document.activeElement?.id : undefined;
+    if (another) {
+      this.derivation = undefined;
+      this.asked = undefined;
+    }
+    if (!card) {
+      this.card = undefined;
+      this.charts = [];
+      this.element.replaceChildren(
+        this.head(undefined),
+        element(
+          'p',
+          { class: 'none' },
+          card === null ? 'The plan no longer has this room.' : 'The card is being made…',
+        ),
+      );
+      return;
+    }
+    this.card = card;
+    if (another || this.day >= card.days.length) this.day = firstTold(card);
+    this.charts =
+      mode === 'timeline'
+        ? card.charts.map(
+            (chart) => new DayChartView(card, chart, { readDay: (day) => this.read(day) }, this.day),
+          )
+        : [];
+    this.element.replaceChildren(
+      this.head(card),
+      element('p', { class: 'card-about' }, card.description),
+      ...card.notes.map((note) => element('p', { class: 'none' }, note)),
+      mode === 'timeline'
+        ? element('div', { class: 'day-charts' }, ...this.charts.map((chart) => chart.element))
+        : dayTable(card),
+      events(card),
+      this.facts(card.facts),
+      cardTable(card.lots, this.host.reveal),
+      findingList(card.findings, 0, this.host.reveal),
+    );
+    if (another) this.element.scrollTop = 0;
+    if (focusedId) document.getElementById(focusedId)?.focus({ preventScroll: true });
+  }
+
+  /** Shows how a figure came about, where it is the one that was asked for last. */
+  explain({ figure, title, text }: Explained): void {
+    if (figure !== this.asked || !this.derivation) return;
+    const close = element('button', { type: 'button', class: 'secondary' }, 'Close');
+    const lines = element('pre', { tabindex: 0, 'aria-label': title }, text);
+    close.addEventListener('click', () => {
+      const opener = document.getElementById(factId(figure));
+      this.derivation?.replaceChildren();
+      this.asked = undefined;
+      opener?.focus();
+    });
+    this.derivation.replaceChildren(
+      element('h3', {}, title),
+      lines,
+      element('div', { class: 'buttons' }, close),
+    );
+    lines.focus({ preventScroll: true });
+    lines.scrollIntoView({ block: 'nearest' });
+  }
+
+  private head(card: RoomCard | undefined): HTMLElement {
+    const button = (id: string, label: string, title: string, act: () => void) => {
+      const made = element('button', { type: 'button', class: 'secondary', id, title }, label);
+      made.addEventListener('click', act);
+      return made;
+    };
+    return element(
+      'header',
+      { class: 'card-head' },
+      element('h2', {}, card?.title ?? 'Room card'),
+      element(
+        'div',
+        { class: 'buttons' },
+        button('card-back', 'All rooms', 'Back to the timeline (Escape)', () => this.host.close()),
+        button('card-before', 'Previous', 'The room before ([)', () => this.host.step(-1)),
+        button('card-after', 'Next', 'The room after (])', () => this.host.step(1)),
+        ...(card
+          ? [
+              button('card-text', 'Show in text', "The room's fill in the text", () =>
+                this.host.reveal(card.target),
+              ),
+            ]
+          : []),
+      ),
+    );
+  }
+
+  private read(day: number): void {
+    this.day = day;
+    for (const chart of this.charts) chart.read(day);
+  }
+
+  private facts(groups: readonly FactGroup[]): HTMLElement {
+    const derivation = element('div', { class: 'derivation', 'aria-live': 'polite' });
+    // What is shown of a derivation stays while the card is drawn anew.
+    if (this.derivation) derivation.append(...this.derivation.childNodes);
+    this.derivation = derivation;
+    return element(
+      'section',
+      { class: 'card-part' },
+      element('h3', {}, 'Figures'),
+      element('p', { class: 'none' }, 'A click on a value tells how it came about.'),
+      element(
+        'div',
+        { class: 'fact-groups' },
+        ...groups.map(({ title, facts }) =>
+          element(
+            'div',
+            { class: 'fact-group' },
+            element('h4', {}, title),
+            element('dl', {}, ...facts.flatMap((fact) => this.fact(fact))),
+          ),
+        ),
+      ),
+      derivation,
+    );
+  }
+
+  private fact({ label, value, figure }: CardFact): HTMLElement[] {
+    if (figure === undefined) return [element('dt', {}, label), element('dd', {}, value)];
+    const button = element(
+      'button',
+      {
+        class: 'link',
+        type: 'button',
+        id: factId(figure),
+        'aria-label': `${label}, ${value}: tell how it came about`,
+      },
+      value,
+    );
+    button.addEventListener('click', () => {
+      this.asked = figure;
+      this.host.askFigure(figure);
+    });
+    return [element('dt', {}, label), element('dd', {}, button)];
+  }
+}
+
+function factId(figure: string): string {
+  return `fact-${figure}`;
+}
+
+/** The day that is read off first: the one after sealing on which most is told. */
+function firstTold({ events, days }: RoomCard): number {
+  const set = events.find(({ what }) => what.startsWith('oxygen at its set-point'));
+  return Math.min(days.length - 1, set?.day ?? 0);
+}
+
+function events({ events: all, days }: RoomCard): HTMLElement {
+  const byDay = new Map<number, string[]>();
+  for (const { day, what } of all) byDay.set(day, [...(byDay.get(day) ?? []), what]);
+  const items = [...byDay].map(([day, what]) =>
+    element('li', {}, element('span', { class: 'event-day' }, days[day] ?? ''), what.join(', ')),
+  );
+  return element(
+    'section',
+    { class: 'card-part' },
+    element('h3', {}, 'When'),
+    items.length === 0
+      ? element('p', { class: 'none' }, 'No dates yet.')
+      : element('ul', { class: 'events' }, ...items),
+  );
+}
+
+/** The charts' values as a table, a line a day. */
+function dayTable(card: RoomCard): HTMLElement {
+  const columns = card.charts.flatMap((chart) =>
+    chart.lines.map((line) => ({
+      chart,
+      line,
+      label: `${line.name}${chart.unit === '' ? '' : `, ${chart.unit}`}`,
+    })),
+  );
+  const rows = card.days.map((day, at) =>
+    element(
+      'tr',
+      {},
+      element('th', { scope: 'row' }, day),
+      ...columns.map(({ chart, line }) => {
+        const value = line.values[at];
+        const text =
+          value === null || value === undefined
+            ? ''
+            : valueText(value, { decimals: chart.decimals, unit: '' });
+        return element('td', { class: 'number' }, text);
+      }),
+    ),
+  );
+  return element(
+    'div',
+    { class: 'table days-table', id: 'days-table', role: 'region', 'aria-label': 'Day by day', tabindex: 0 },
+    element(
+      'table',
+      {},
+      element('caption', {}, 'Day by day'),
+      element(
+        'thead',
+        {},
+        element(
+          'tr',
+          {},
+          element('th', { scope: 'col' }, 'Day'),
+          ...columns.map(({ label }) => element('th', { scope: 'col', class: 'number' }, label)),
+        ),
+      ),
+      element('tbody', {}, ...rows),
+    ),
+  );
+}

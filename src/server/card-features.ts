@@ -1,0 +1,92 @@
+import type { Connection } from 'vscode-languageserver';
+import { computeSeason } from '../findings/compute';
+import { readPlan } from '../plan/read';
+import { displayUnits, explainFigure } from '../report/explain';
+import { findThing } from '../report/find-thing';
+import { cardKeyOf, roomCard } from '../report/room-card';
+import { seasonCard } from '../report/season-card';
+import { thingsOf } from '../report/things';
+import { timelineView } from '../report/timeline';
+import { toOffset } from './lsp';
+import type { OpenPlan } from './plan-sessions';
+import {
+  type CompareAnswer,
+  type CompareParams,
+  type ExplainFigureParams,
+  type FigureAnswer,
+  type PlanParams,
+  type Position,
+  type RoomCardAnswer,
+  type RoomCardParams,
+  requests,
+  type SeasonCardAnswer,
+} from './protocol';
+import type { ServerState } from './server-state';
+import { cursorAt } from './services/cursor';
+import { entryAround } from './services/subject';
+
+/** Registers what the cards of rooms and of the season ask. */
+export function addCardFeatures(connection: Connection, state: ServerState): void {
+  connection.onRequest(
+    requests.roomCard,
+    async ({ uri, key, position }: RoomCardParams): Promise<RoomCardAnswer | null> => {
+      await state.ready();
+      const open = state.plans.planOrLatest(uri);
+      if (!open) return null;
+      const { season, findings, revision } = open.session.settledSnapshot();
+      const wanted = key ?? (uri !== undefined && position ? keyAt(open, uri, position) : undefined);
+      const card = wanted === undefined ? undefined : roomCard(season, findings, wanted, revision);
+      return card ? { root: open.root, card } : null;
+    },
+  );
+
+  connection.onRequest(requests.seasonCard, async ({ uri }: PlanParams): Promise<SeasonCardAnswer | null> => {
+    await state.ready();
+    const open = state.plans.planOrLatest(uri);
+    if (!open) return null;
+    const { season, findings, revision } = open.session.settledSnapshot();
+    return { root: open.root, card: seasonCard(season, findings, revision) };
+  });
+
+  connection.onRequest(requests.compare, async (params: CompareParams) => compare(state, params));
+
+  connection.onRequest(
+    requests.explainFigure,
+    async ({ uri, figure }: ExplainFigureParams): Promise<FigureAnswer | null> => {
+      await state.ready();
+      const open = state.plans.planOrLatest(uri);
+      if (!open) return null;
+      const { plan, season } = open.session.settledSnapshot();
+      const found = findThing(thingsOf(season), figure);
+      if (found.kind !== 'figure') return null;
+      const { name } = found.figure.figure;
+      const text = explainFigure(found.figure.figure, plan, displayUnits(plan).system);
+      return { title: `${found.thing.id}: ${name}`, text };
+    },
+  );
+}
+
+/** Computes the other state once; the timeline is then told against it until there is none. */
+async function compare(state: ServerState, { uri, against }: CompareParams): Promise<CompareAnswer | null> {
+  await state.ready();
+  const open = state.plans.planOrLatest(uri);
+  if (!open) return null;
+  if (!against) {
+    state.compared.delete(open.root);
+    return { root: open.root, note: '' };
+  }
+  const season = computeSeason(readPlan(against.files));
+  state.compared.set(open.root, { label: against.label, season });
+  const { season: now, findings, revision } = open.session.settledSnapshot();
+  const view = timelineView(now, findings, { revision, against: { label: against.label, season } });
+  return { root: open.root, note: view.against?.note ?? '' };
+}
+
+/** The row's key of the fill, room or lot at a place. */
+function keyAt(open: OpenPlan, uri: string, position: Position): string | undefined {
+  const { plan, season } = open.session.snapshot();
+  const text = plan.files.get(open.fileOf(uri));
+  const place = text && cursorAt(text.text, toOffset(text, position));
+  const subject = place && entryAround(place);
+  return subject && cardKeyOf(season, subject.section, subject.id);
+}
