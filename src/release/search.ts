@@ -37,7 +37,7 @@ const MOST_ROUNDS = 6;
 /**
  * Looks for good opening weeks: each room placed where it brings most, then simulated annealing that moves a room,
  * swaps two, spreads one differently or leaves one closed, then the split of each room over its weeks polished. Weeks
- * are what it finds; sales follow by rule. Moves are counted, never time, so the same seed finds the same.
+ * are what it finds; sales follow by rule. Without moves the rooms are placed and that is all. Moves are counted, never time, so the same seed finds the same.
  */
 export function searchSchedule(
   problem: ReleaseProblem,
@@ -52,7 +52,7 @@ export function searchSchedule(
   placeBest(state, greedyOrder(state, rooms));
   const best = new Best(state);
   const nothing = costOfNothing(problem);
-  const runs = runsFor(options.moves, rooms.length);
+  const runs = options.moves < 1 ? 0 : runsFor(options.moves, rooms.length);
   const moves = Math.floor(options.moves / runs);
   for (let run = 0; run < runs && rooms.length > 0; run++) {
     const stopped = anneal(state, rooms, { moves, hot: HOT, cold: COLD }, random, best, (share) => {
