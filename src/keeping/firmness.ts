@@ -60,6 +60,21 @@ export function firmnessCourse(
   };
 }
 
+/** The same for fruit that is in no room's regime but in cold air from picking on, and is packed at harvest. */
+export function firmnessCourseInAir(lot: Lot, variety: Variety): FirmnessCourse | undefined {
+  const atHarvest = lot.maturity?.firmness;
+  if (!atHarvest) return undefined;
+  const softening = fasterInAir(treated(lot, variety.softening));
+  return {
+    atHarvest,
+    lossWhileFilling: noLoss,
+    softening,
+    softeningBeforeSealing: softening,
+    filledAfter: 0,
+    sealedAfter: 0,
+  };
+}
+
 /** Expected firmness so many days after the first picking, N. */
 export function firmnessAfter(course: FirmnessCourse, days: number): number {
   const { filledAfter, sealedAfter } = course;
@@ -85,7 +100,10 @@ export function firmnessSpread(course: FirmnessCourse, now: number): number {
 function softeningInStore(lot: Lot, variety: Variety, regime: Regime): Figure<'N/month'> {
   const ofRegime = regime.softening && regimeSuits(regime, variety) ? regime.softening : undefined;
   const softening = variety.softening.origin.kind === 'plan' ? variety.softening : ofRegime;
-  const untreated = softening ?? variety.softening;
+  return treated(lot, softening ?? variety.softening);
+}
+
+function treated(lot: Lot, untreated: Figure<'N/month'>): Figure<'N/month'> {
   if (!lot.treatments.some(({ value }) => value === '1-mcp')) return untreated;
   return compute(
     'firmness lost a month with 1-MCP',

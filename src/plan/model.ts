@@ -263,6 +263,8 @@ export interface Lot extends Entry {
   readonly fieldTemperature: Figure<'degC'>;
   readonly maturity: Maturity | undefined;
   readonly treatments: readonly Given<Treatment>[];
+  /** Days after picking within which its bins that are in no fill are packed, never stored. */
+  readonly packedAtHarvest?: Figure<'days'> | undefined;
 }
 
 export interface Maturity {

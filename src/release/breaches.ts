@@ -44,10 +44,10 @@ export function breachesAt(standing: Standing, room: number, week: number): Brea
   return breaches;
 }
 
-/** Weeks in which the room could open with nothing broken, the others as they are. */
+/** Weeks in which the room could open with nothing broken, the others as they are; fruit from the field opens in none. */
 export function allowedAt(standing: Standing, room: number): number[] {
   const one = standing.problem.rooms[room];
-  if (!one) return [];
+  if (!one || one.fromField) return [];
   const weeks = Array.from(
     { length: Math.max(0, one.latest - one.earliest + 1) },
     (_, index) => one.earliest + index,

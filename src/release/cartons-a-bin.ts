@@ -1,10 +1,15 @@
 import { firstDayOfWeek, type Week } from '../plan/dates';
-import type { Packing } from '../plan/model';
-import type { LotInRoom } from '../room/types';
+import type { Lot, Packing } from '../plan/model';
 import type { ReleaseProblem } from './types';
 
 /** A twelfth of the mean Gregorian year, as wherever the plan speaks of months. */
 const DAYS_A_MONTH = 365.2425 / 12;
+
+/** A lot, and the kilograms of its fruit. */
+export interface FruitToPack {
+  readonly lot: Lot;
+  readonly fruit: { readonly value: number };
+}
 
 /**
  * Cartons of each product from one bin of the room, by week of packing: `[week][product]`. A room is packed in the mix
@@ -13,7 +18,7 @@ const DAYS_A_MONTH = 365.2425 / 12;
  * product a lot packs into in a class.
  */
 export function cartonsABin(
-  lots: readonly LotInRoom[],
+  lots: readonly FruitToPack[],
   bins: number,
   packing: Packing,
   products: ReleaseProblem['products'],
@@ -38,7 +43,7 @@ export function cartonsABin(
 }
 
 /** Share of a lot's fruit that packs into the class on a day; what is lost grows with each month since picking. */
-function packedShare(lot: LotInRoom, packing: Packing, packClass: string, day: number): number {
+function packedShare(lot: FruitToPack, packing: Packing, packClass: string, day: number): number {
   const packout = packing.packout.get(lot.lot.variety?.value ?? '');
   const share = packout?.shares.get(packClass)?.value ?? 0;
   const picked = lot.lot.picked?.value.last ?? day;

@@ -1,5 +1,13 @@
 import { formatWeek } from '../plan/dates';
-import type { EvenWork, ProblemDemand, ReleaseProblem, ReleaseSchedule, Violation } from './types';
+import type {
+  EvenWork,
+  FromField,
+  ProblemDemand,
+  ProblemRoom,
+  ReleaseProblem,
+  ReleaseSchedule,
+  Violation,
+} from './types';
 
 /** What amounts may differ by, as a share of what they are compared with. */
 const TOLERANCE = 1e-6;
@@ -17,6 +25,7 @@ export const violationKinds = [
   'packed-bins',
   'packing-capacity',
   'packed-late',
+  'not-there',
   'rooms-open',
   'order',
   'oversold',
@@ -122,6 +131,7 @@ class Check {
       }
       if (week < room.earliest || week > room.latest)
         this.add('window', `${name} opens in ${this.week(week)}, outside its window`);
+      if (room.fromField) return;
       for (let at = week; at < week + room.weeksToEmpty && at < open.length; at++)
         open[at] = (open[at] ?? 0) + 1;
     });
@@ -158,14 +168,18 @@ class Check {
       row.forEach((bins, week) => {
         all += bins;
         aWeek[week] = (aWeek[week] ?? 0) + bins;
-        if (opens !== null && week - opens === room.weeksToEmpty - 1)
+        if (opens !== null && !room.fromField && week - opens === room.weeksToEmpty - 1)
           onLastDays[week] = (onLastDays[week] ?? 0) + bins;
         const allowed = opens !== null && week >= opens && week < opens + room.weeksToEmpty;
         if (!allowed && bins > TOLERANCE)
           this.add('packed-outside', `${bins} bins of room ${room.room} are packed in ${this.week(week)}`);
+        if (allowed && room.fromField) this.fromField(room, room.fromField, week, bins);
       });
       const wanted = opens === null ? 0 : room.bins;
-      if (Math.abs(all - wanted) > TOLERANCE * Math.max(1, room.bins))
+      if (opens !== null && room.fromField) {
+        if (all > wanted + TOLERANCE * Math.max(1, wanted))
+          this.add('packed-bins', `${all} bins of ${room.room} are packed, and there are ${wanted}`);
+      } else if (Math.abs(all - wanted) > TOLERANCE * Math.max(1, room.bins))
         this.add('packed-bins', `${all} bins of room ${room.room} (${room.fill}) are packed, not ${wanted}`);
     });
     aWeek.forEach((bins, week) => {
@@ -183,6 +197,16 @@ class Check {
           `${late} bins of rooms that must be empty within ${this.week(week)} are packed in it, and the packhouse runs ${until} by then`,
         );
     });
+  }
+
+  /** Fruit from the field is packed only on the days on which it is there. */
+  private fromField({ earliest, room }: ProblemRoom, field: FromField, week: number, bins: number): void {
+    const most = field.mostBins[week - earliest] ?? 0;
+    if (bins > most + TOLERANCE * Math.max(1, most))
+      this.add(
+        'not-there',
+        `${bins} bins of ${room} are packed in ${this.week(week)}, and ${most} can be while they are there`,
+      );
   }
 
   sales(): void {
@@ -271,6 +295,7 @@ class Check {
       });
     }
     rooms.forEach((room, index) => {
+      if (room.fromField) money(this.unpacked(room, this.schedule.packed[index] ?? []));
       const week = this.schedule.opens[index] ?? null;
       if (week !== null) money(-(room.riskCost[week] ?? 0));
       if (!room.published) return;
@@ -282,6 +307,13 @@ class Check {
     if (this.problem.evenWork) money(-this.problem.evenWork.price * this.unevenBins(this.problem.evenWork));
     if (Math.abs(value - this.schedule.value) > TOLERANCE * turnover)
       this.add('value', `the schedule is worth ${value}, not ${this.schedule.value}`);
+  }
+
+  /** What fruit from the field brings in processing that is never packed, for the cartons of its last week. */
+  private unpacked({ bins, earliest, weeksToEmpty, cartonsABin }: ProblemRoom, packed: readonly number[]) {
+    const left = packed.reduce((rest, one) => rest - one, bins);
+    const last = Math.min(this.problem.weeks - 1, earliest + weeksToEmpty - 1);
+    return this.problem.processingPrice * left * (cartonsABin[last] ?? []).reduce((sum, one) => sum + one, 0);
   }
 
   /** Bins, at the pace of a full week, by which each working week differs from the one before. */

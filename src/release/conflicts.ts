@@ -18,7 +18,8 @@ export function findConflicts(problem: ReleaseProblem): Conflicts {
   const messages: string[] = [];
   const unmet: number[] = [];
   problem.rooms.forEach((room, index) => {
-    const message = alone(problem, room);
+    // Fruit from the field that cannot be packed goes to processing; no wish is broken.
+    const message = room.fromField ? undefined : alone(problem, room);
     if (message === undefined) return;
     messages.push(message);
     unmet.push(index);

@@ -95,7 +95,8 @@ function reaching({ problem, schedule }: Standing, products: readonly number[], 
     const first = Math.max(one.earliest, week - problem.packedWaitWeeks - one.weeksToEmpty + 1);
     const last = Math.min(one.latest, week);
     const weeks: number[] = [];
-    for (let at = first; at <= last; at++) if (schedule.opens[room] !== at) weeks.push(at);
+    if (!one.fromField)
+      for (let at = first; at <= last; at++) if (schedule.opens[room] !== at) weeks.push(at);
     return first <= last ? [{ room, weeks }] : [];
   });
 }

@@ -3,6 +3,7 @@ import { type DrawSpan, drawsOf } from './draw-tally';
 import { drawnProblem } from './drawn-problem';
 import { drawnFilling } from './drawn-room';
 import { weeksOf } from './greedy';
+import { randomShare } from './moves';
 import { movable, packedIn, shapesOf, takeSchedule } from './placing';
 import { type Random, seededRandom } from './random';
 import { CLOSED, type Placement, SeasonState, spreadBins } from './season-state';
@@ -169,7 +170,8 @@ class Seasons {
     const bins = new Float64Array(planned.span);
     const shapes = shapesOf(count);
     const weights = shapes[Math.floor(random() * shapes.length)] ?? [];
-    return spreadBins(planned, room, weights, week, bins) ? { room, week, bins } : undefined;
+    const share = randomShare(planned, room, random);
+    return spreadBins(planned, room, weights, week, bins, share) ? { room, week, bins } : undefined;
   }
 
   private scaled({ room, week, bins }: Placement, share: readonly number[]): Placement {

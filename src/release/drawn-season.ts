@@ -2,8 +2,9 @@ import { PoolSales } from './best-sales';
 import type { DrawInputs } from './draw-inputs';
 import { drawnFilling, keptShare } from './drawn-room';
 import type { Draw } from './draws';
+import { worthUnpacked } from './from-field';
 import { poolsOf } from './sources';
-import type { ReleaseProblem, ReleaseSchedule } from './types';
+import type { ProblemRoom, ReleaseProblem, ReleaseSchedule } from './types';
 
 /** How a schedule came out in a season drawn. */
 export interface Outcome {
@@ -38,9 +39,9 @@ export class DrawnSeason {
 
   outcome(draw: Draw): Outcome {
     const { problem } = this;
-    const { cartons, processed, soft } = this.packed(draw);
+    const { cartons, processed, soft, unpacked } = this.packed(draw);
     this.factors.set(draw.demand);
-    let value = problem.processingPrice * processed;
+    let value = problem.processingPrice * processed + unpacked;
     const sold = problem.demands.map(() => new Float64Array(problem.weeks));
     for (const supply of cartons) value += problem.processingPrice * sum(supply);
     this.pools.forEach((pool, index) => {
@@ -65,14 +66,17 @@ export class DrawnSeason {
     const filled = rooms.map((_, room) => drawnFilling(problem, inputs, room, draw));
     const waiting = new Float64Array(rooms.length);
     const [all, lost] = [new Float64Array(rooms.length), new Float64Array(rooms.length)];
+    const left = rooms.map((one, room) => (one.fromField ? one.bins * (filled[room]?.bins ?? 1) : 0));
     for (let week = 0; week < weeks; week++) {
-      const toPack = rooms.map(
-        (_, room) => (schedule.packed[room]?.[week] ?? 0) * (filled[room]?.bins ?? 1) + (waiting[room] ?? 0),
-      );
+      const toPack = rooms.map((one, room) => {
+        if (one.fromField && week >= one.earliest + one.weeksToEmpty) return 0;
+        return (schedule.packed[room]?.[week] ?? 0) * (filled[room]?.bins ?? 1) + (waiting[room] ?? 0);
+      });
       const total = sum(toPack);
       const run = total > 0 ? Math.min(1, (problem.packingBins[week] ?? 0) / total) : 1;
       toPack.forEach((bins, room) => {
         waiting[room] = bins * (1 - run);
+        left[room] = (left[room] ?? 0) - bins * run;
         if (bins * run <= 0) return;
         const kept = keptShare(inputs, room, week, draw);
         rooms[room]?.cartonsABin[week]?.forEach((aBin, product) => {
@@ -86,7 +90,19 @@ export class DrawnSeason {
       });
     }
     const soft = Array.from(all, (given, room) => (given > 0 ? (lost[room] ?? 0) / given : 0));
-    return { cartons, processed: sum(lost), soft };
+    let unpacked = 0;
+    rooms.forEach((one, room) => {
+      if (one.fromField) unpacked += (left[room] ?? 0) * this.worthUnpacked(one, filled[room]?.mix, draw);
+    });
+    return { cartons, processed: sum(lost), soft, unpacked };
+  }
+
+  /** What a bin from the field that is not packed brings in processing, as its fruit came out. */
+  private worthUnpacked(room: ProblemRoom, mix: ReadonlyMap<string, number> | undefined, draw: Draw): number {
+    const { problem } = this;
+    const aBin = (cartons: number, product: number) =>
+      cartons * (mix?.get(problem.products[product]?.variety ?? '') ?? 1) * (draw.packout[product] ?? 1);
+    return worthUnpacked(problem, { ...room, cartonsABin: room.cartonsABin.map((week) => week.map(aBin)) });
   }
 }
 

@@ -25,6 +25,15 @@ export function allShapes(count: number): readonly (readonly number[])[] {
   return Array.from({ length: shapesFor(count) }, (_, shape) => shapeWeights(shape, count));
 }
 
+/** Shares of fruit from the field that are tried. */
+const SHARES_FROM_FIELD = [1, 0.75, 0.5, 0.25, 0.1] as const;
+const WHOLE = [1] as const;
+
+/** Shares of a room's bins that are worth trying to pack: all of them, but for fruit from the field. */
+export function sharesFor(state: SeasonState, room: number): readonly number[] {
+  return state.isFromField(room) ? SHARES_FROM_FIELD : WHOLE;
+}
+
 /** First and last week a room may take: its window, or its pin alone. Undefined where there is none. */
 export function weeksOf(
   state: SeasonState,
@@ -83,7 +92,9 @@ function eachPlacement(
     trial.week = week;
     const count = state.emptyingWeeks(room, week);
     if (weights[0]?.length !== count) weights = allShapes(count);
-    for (const shape of weights) if (spreadBins(state, room, shape, week, trial.bins)) visit();
+    for (const share of sharesFor(state, room)) {
+      for (const shape of weights) if (spreadBins(state, room, shape, week, trial.bins, share)) visit();
+    }
   }
 }
 

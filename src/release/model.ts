@@ -1,5 +1,6 @@
 import { addAttribution } from './attribution';
 import { workingWeekBefore } from './even-work';
+import { worthUnpacked } from './from-field';
 import { type LinearModel, LinearModelBuilder } from './linear-model';
 import type { OpeningColumn } from './opening-column';
 import { openingCost } from './opening-cost';
@@ -34,6 +35,7 @@ export interface ModelOptions {
  *     packing   sum of bins y <= packhouse's bins      open      rooms standing open <= limit
  *     packed    cartons[p,t] = sum of bins x cartons a bin x y
  *     last      the same for rooms in the last week of their emptying, on the days left to them
+ *     field     sum of y <= 1 for fruit from the field, each y no more than its days allow; - processing x bins y
  *     even      uneven[t] >= pace[t] - pace[before t] and >= pace[before t] - pace[t], each at its price
  *     order     sum of x[later,t] up to w + sum of x[first,t] from w on <= 1, for each week w
  *     stock     stock[t] = stock[t-1] + cartons - sold - processed, for each product
@@ -90,6 +92,10 @@ function addOpenings(
 ): OpeningColumn[] {
   const openings: OpeningColumn[] = [];
   problem.rooms.forEach((one, room) => {
+    if (one.fromField) {
+      openings.push(addFromField(builder, problem, one, room));
+      return;
+    }
     const weeks = weeksOf(room);
     const closed = openingCost(one, null);
     builder.offset -= closed;
@@ -114,6 +120,29 @@ function addOpenings(
   return openings;
 }
 
+/**
+ * Fruit from the field is there whatever is chosen, and packed as far as it pays: a bin less for processing with each
+ * bin that is packed.
+ */
+function addFromField(
+  builder: LinearModelBuilder,
+  problem: ReleaseProblem,
+  one: ProblemRoom,
+  room: number,
+): OpeningColumn {
+  const { bins, earliest: week, weeksToEmpty, fromField } = one;
+  const brings = bins * worthUnpacked(problem, one);
+  builder.offset += brings;
+  const column = builder.column(0, 1, 1, true);
+  const shares = Array.from({ length: Math.min(weeksToEmpty, problem.weeks - week) }, (_, since) =>
+    builder.column(-brings, 0, Math.min(1, (fromField?.mostBins[since] ?? 0) / bins)),
+  );
+  for (const share of shares) builder.entry(share, 1);
+  builder.entry(column, -1);
+  builder.row(Number.NEGATIVE_INFINITY, 0);
+  return { room, week, column, shares };
+}
+
 function addPackhouse(
   builder: LinearModelBuilder,
   problem: ReleaseProblem,
@@ -127,8 +156,10 @@ function addPackhouse(
     builder.row(Number.NEGATIVE_INFINITY, problem.packingBins[week] ?? 0);
     addLastWeek(builder, problem, openings, week);
     if (problem.roomsOpenAtOnce === null) continue;
-    for (const opening of openings)
-      if (opening.shares[week - opening.week] !== undefined) builder.entry(opening.column, 1);
+    for (const opening of openings) {
+      const isOpen = opening.shares[week - opening.week] !== undefined;
+      if (isOpen && !problem.rooms[opening.room]?.fromField) builder.entry(opening.column, 1);
+    }
     builder.row(Number.NEGATIVE_INFINITY, problem.roomsOpenAtOnce);
   }
 }
@@ -143,7 +174,8 @@ function addLastWeek(
   if (most === undefined || most >= (problem.packingBins[week] ?? 0)) return;
   for (const { room, week: opens, shares } of openings) {
     const one = problem.rooms[room];
-    const share = one && opens + one.weeksToEmpty - 1 === week ? shares[week - opens] : undefined;
+    const isLast = one && !one.fromField && opens + one.weeksToEmpty - 1 === week;
+    const share = isLast ? shares[week - opens] : undefined;
     if (one && share !== undefined) builder.entry(share, one.bins);
   }
   builder.row(Number.NEGATIVE_INFINITY, most);

@@ -39,6 +39,7 @@ export class Mover {
     const now = state.opens[room] as number;
     const kind = random();
     if (this.isPinned(room)) this.moveTo(room, now, temperature);
+    else if (state.isFromField(room) && kind < 0.9) this.moveTo(room, this.anyWeek(room), temperature);
     else if (now === CLOSED || kind < 0.24) this.moveTo(room, this.anyWeek(room), temperature);
     else if (kind < 0.74) this.moveTo(room, now + Math.floor(random() * 7) - 3, temperature);
     else if (kind < 0.86) this.moveTo(room, now, temperature);
@@ -106,7 +107,7 @@ export class Mover {
     const weights = shapes[Math.floor(this.random() * shapes.length)] ?? [];
     into.room = room;
     into.week = week;
-    return spreadBins(state, room, weights, week, into.bins);
+    return spreadBins(state, room, weights, week, into.bins, randomShare(state, room, this.random));
   }
 
   private isPinned(room: number): boolean {
@@ -117,6 +118,11 @@ export class Mover {
     if (change === Number.NEGATIVE_INFINITY) return false;
     return change >= 0 || this.random() < Math.exp(change / temperature);
   }
+}
+
+/** How much of its fruit is packed: of fruit from the field a share drawn at random, often the whole; all of a room's. */
+export function randomShare(state: SeasonState, room: number, random: Random): number {
+  return state.isFromField(room) ? Math.min(1, 1.25 * random()) : 1;
 }
 
 function rivalsOf(state: SeasonState, rooms: readonly number[]): number[][] {

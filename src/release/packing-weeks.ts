@@ -31,18 +31,9 @@ export function packingWeeks(
   binsAWeek: number,
   { firstWeek, weeks, starts, ends }: SeasonDays & { readonly firstWeek: Week; readonly weeks: number },
 ): PackingWeeks {
-  const daysAWeek = Math.max(1, Math.min(7, packing.daysAWeek || 1));
-  const closed = closedDays(packing, starts, ends);
-  const worked = (week: number, firstDays: number): number => {
-    const monday = firstDayOfWeek(firstWeek + week);
-    let days = 0;
-    for (let day = Math.max(starts, monday); day <= Math.min(ends, monday + 6); day++) {
-      const since = isoWeekday(day) - 1;
-      if (!closed.has(day)) days += Math.max(0, Math.min(1, daysAWeek - since, firstDays - since));
-    }
-    return days / daysAWeek;
-  };
-  const inEach = (firstDays: number) => Array.from({ length: weeks }, (_, week) => worked(week, firstDays));
+  const bins = packingDays(packing, { starts, ends });
+  const inEach = (firstDays: number) =>
+    Array.from({ length: weeks }, (_, week) => bins(firstDayOfWeek(firstWeek + week), firstDays));
   const fullWeeks = inEach(7);
   const toBins = (share: number) => binsAWeek * share;
   const lastDays = daysInLastWeek(packing.daysToEmpty.value);
@@ -50,6 +41,26 @@ export function packingWeeks(
     packingBins: fullWeeks.map(toBins),
     ...(lastDays < 7 && { lastWeekBins: inEach(lastDays).map(toBins) }),
     fullWeeks,
+  };
+}
+
+/**
+ * The share of a full week's work that falls on so many days from a Monday on, on none before `from`: part of a day is
+ * part of its work.
+ */
+export function packingDays(
+  packing: Packing,
+  { starts, ends }: SeasonDays,
+): (monday: Day, firstDays: number, from?: Day) => number {
+  const daysAWeek = Math.max(1, Math.min(7, packing.daysAWeek || 1));
+  const closed = closedDays(packing, starts, ends);
+  return (monday, firstDays, from = monday) => {
+    let days = 0;
+    for (let day = Math.max(starts, monday, from); day <= Math.min(ends, monday + 6); day++) {
+      const since = isoWeekday(day) - 1;
+      if (!closed.has(day)) days += Math.max(0, Math.min(1, daysAWeek - since, firstDays - since));
+    }
+    return days / daysAWeek;
   };
 }
 

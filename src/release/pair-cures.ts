@@ -82,7 +82,7 @@ export class PairCures {
       (problem.opensBefore ?? []).some((pair) => pair.includes(room) && pair.includes(other));
     const near = problem.rooms.flatMap((one, other) => {
       const opens = schedule.opens[other] ?? null;
-      if (other === room || opens === null || one.pinned !== null) return [];
+      if (other === room || opens === null || one.pinned !== null || one.fromField) return [];
       const closes = opens + this.standing.emptyingWeeks(other, opens) - 1;
       return bound(other) || (opens <= end && closes >= week)
         ? [{ other, away: Math.abs(opens - week) }]

@@ -1,4 +1,4 @@
-import { allShapes, weeksOf } from './greedy';
+import { allShapes, sharesFor, weeksOf } from './greedy';
 import { CLOSED, type Placement, type SeasonState, spreadBins } from './season-state';
 import type { ReleaseProblem, ReleaseSchedule } from './types';
 
@@ -26,10 +26,15 @@ export function takeSchedule(state: SeasonState, { opens, packed }: ReleaseSched
   for (const { room, week } of rooms) {
     const bins = new Float64Array(state.span);
     const weights = Array.from(bins, (_, since) => packed[room]?.[week + since] ?? 0);
-    spreadBins(state, room, weights, week, bins);
+    spreadBins(state, room, weights, week, bins, sharePacked(state, room, weights));
     const placement = { room, week, bins };
     state.commit([placement], state.try([placement]));
   }
+}
+
+function sharePacked({ problem }: SeasonState, room: number, bins: readonly number[]): number {
+  const all = problem.rooms[room]?.bins ?? 0;
+  return all > 0 ? Math.min(1, bins.reduce((sum, one) => sum + one, 0) / all) : 0;
 }
 
 /**
@@ -48,13 +53,15 @@ export function bestPlacement(
   const weeks = weeksOf(state, room);
   if (!weeks || week < weeks.first || week > weeks.last || !state.mayOpen(room, week)) return undefined;
   let best: { placement: Placement; change: number } | undefined;
-  for (const weights of shapesOf(state.emptyingWeeks(room, week))) {
-    const bins = new Float64Array(state.span);
-    const fits = spreadBins(state, room, weights, week, bins);
-    if (whole && !fits) continue;
-    const placement = { room, week, bins };
-    const change = state.try([placement]);
-    if (!best || change > best.change) best = { placement, change };
+  for (const share of sharesFor(state, room)) {
+    for (const weights of shapesOf(state.emptyingWeeks(room, week))) {
+      const bins = new Float64Array(state.span);
+      const fits = spreadBins(state, room, weights, week, bins, share);
+      if (whole && !fits) continue;
+      const placement = { room, week, bins };
+      const change = state.try([placement]);
+      if (!best || change > best.change) best = { placement, change };
+    }
   }
   return best;
 }

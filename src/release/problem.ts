@@ -3,9 +3,10 @@ import { type Week, weekOfDay } from '../plan/dates';
 import type { Packing, Plan } from '../plan/model';
 import { cartonsABin } from './cartons-a-bin';
 import { demandWanted } from './demand-wanted';
+import { type FieldSource, fieldSources } from './field-sources';
 import { packingWeeks, type SeasonDays, weeksToEmpty } from './packing-weeks';
 import { riskCost, roomWorth } from './risk';
-import { type RoomProducts, roomProducts } from './room-products';
+import { type FruitSource, type RoomProducts, roomProducts } from './room-products';
 import type { ProblemRoom, ReleaseProblem } from './types';
 
 /** Longer seasons than three years are slips of the keyboard, and would only cost memory. */
@@ -38,9 +39,11 @@ interface Season extends SeasonDays {
  *
  * Days to empty a room are true to the day (`packingWeeks`); what cartons may wait is counted in whole weeks.
  *
+ * Lots packed at harvest are rooms marked as from the field (`fieldSources`), after all others.
+ *
  * A room without a window, without bins, or with a lot whose packout is not known is left out; so is a demand without
  * variety, class, weeks, cartons or price. Undefined where the season's days, the carton or the packhouse's bins a
- * week are missing, or where no room or no demand is left.
+ * week are missing, or where no fruit or no demand is left.
  */
 export function releaseProblem(
   plan: Plan,
@@ -55,13 +58,17 @@ export function releaseProblem(
 
   const wanted = demandWanted(plan, season.firstWeek, season.weeks);
   const rooms = [...keeping.values()].filter((room) => canBeReleased(room, packing));
-  if (wanted.length === 0 || rooms.length === 0) return undefined;
+  const fromField = fieldSources(plan, packing, binsAWeek, season);
+  if (wanted.length === 0 || rooms.length + fromField.length === 0) return undefined;
 
   const { firstWeek, weeks } = season;
   const packedWaitWeeks = waitWeeks(packing, weeks);
   const emptyingWeeks = Math.min(weeks, weeksToEmpty(packing));
-  const weeksToSell = emptyingWeeks - 1 + packedWaitWeeks;
-  const made = roomProducts(rooms, wanted, packing, { firstWeek, weeks, weeksToSell });
+  const fruit = [
+    ...rooms.map((room) => fruitOfRoom(room, season, emptyingWeeks - 1 + packedWaitWeeks)),
+    ...fromField.map((source) => fruitFromField(source, weeks, packedWaitWeeks)),
+  ];
+  const made = roomProducts(fruit, wanted, packing, season);
   const processingPrice = Math.max(0, packing.processingPrice.value);
   const change: Change = { published: options.published, price: plan.policy.priceOfChange?.value };
   const { fullWeeks, ...bins } = packingWeeks(packing, binsAWeek, season);
@@ -69,13 +76,16 @@ export function releaseProblem(
   return {
     firstWeek,
     weeks,
-    rooms: rooms.map((room) =>
-      problemRoom(room, packing, { firstWeek, weeks, emptyingWeeks }, made, {
-        cartonMass,
-        processingPrice,
-        change,
-      }),
-    ),
+    rooms: [
+      ...rooms.map((room) =>
+        problemRoom(room, packing, { firstWeek, weeks, emptyingWeeks }, made, {
+          cartonMass,
+          processingPrice,
+          change,
+        }),
+      ),
+      ...fromField.map((source) => roomFromField(source, packing, season, made, cartonMass)),
+    ],
     products: made.products,
     demands: made.demands,
     ...bins,
@@ -85,6 +95,53 @@ export function releaseProblem(
     processingPrice,
     ...(priceOfUneven > 0 && { evenWork: { price: priceOfUneven, fullWeeks } }),
     ...opensBefore(plan, rooms),
+  };
+}
+
+function fruitOfRoom(
+  { filled, window, lots }: RoomKeeping,
+  season: Season,
+  weeksToSell: number,
+): FruitSource {
+  const { firstWeek, weeks } = season;
+  const edge = (week: Week | undefined) => (week ?? firstWeek) - firstWeek;
+  return {
+    id: filled.fill.id,
+    forMarkets: (filled.fill.forMarkets ?? []).map(({ value }) => value),
+    first: Math.max(0, edge(window?.earliest.week)),
+    last: Math.min(weeks - 1, edge(window?.latest.week) + weeksToSell),
+    lots: lots.map(({ inRoom, firmnessOn }) => ({ lot: inRoom.lot, firmnessOn })),
+  };
+}
+
+function fruitFromField(source: FieldSource, weeks: number, waitWeeks: number): FruitSource {
+  const { id, first, mostBins } = source;
+  const last = Math.min(weeks - 1, first + mostBins.length - 1 + waitWeeks);
+  return { id, forMarkets: [], first, last, lots: [source] };
+}
+
+/** A lot packed at harvest as the problem has it: a room that is there in its weeks alone, without any risk. */
+function roomFromField(
+  { id, lot, bins, netFruit, first, mostBins }: FieldSource,
+  packing: Packing,
+  season: Season,
+  { products, productOf }: RoomProducts,
+  cartonMass: number,
+): ProblemRoom {
+  const fruit = [{ lot, fruit: { value: bins * netFruit } }];
+  const ofLot = (one: string, packClass: string) => productOf(id, one, packClass);
+  return {
+    fill: id,
+    room: id,
+    bins,
+    weeksToEmpty: mostBins.length,
+    earliest: first,
+    latest: first,
+    bestBefore: first,
+    pinned: null,
+    cartonsABin: cartonsABin(fruit, bins, packing, products, ofLot, cartonMass, season),
+    riskCost: new Array<number>(season.weeks).fill(0),
+    fromField: { lot: lot.id, mostBins },
   };
 }
 

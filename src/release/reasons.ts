@@ -67,6 +67,8 @@ type Try = (room: number, week: number) => WhatIf | undefined;
 
 function roomReason(standing: Standing, room: number, whatIf: Try): RoomReason {
   const opens = standing.schedule.opens[room] ?? null;
+  // Fruit from the field is packed when it is there; no other week could be asked about.
+  if (standing.problem.rooms[room]?.fromField) return { room, opens };
   if (opens === null) {
     const instead = bestWeek(standing, room, whatIf);
     return { room, opens, ...(instead && { instead }) };

@@ -18,7 +18,9 @@ export function replayedSchedule(
     if ((columns[column] ?? 0) < 0.5) continue;
     opens[room] = week;
     const parts = shares.map((share) => Math.max(0, columns[share] ?? 0));
-    const whole = parts.reduce((sum, part) => sum + part, 0);
+    const sum = parts.reduce((all, part) => all + part, 0);
+    // A room is packed whole; fruit from the field as far as it pays.
+    const whole = problem.rooms[room]?.fromField ? Math.max(1, sum) : sum;
     const row = packed[room];
     parts.forEach((part, since) => {
       if (row) row[week + since] = ((problem.rooms[room]?.bins ?? 0) * part) / whole;

@@ -1,22 +1,29 @@
-import type { LotKeeping, RoomKeeping } from '../keeping/types';
-import { firstDayOfWeek, type Week } from '../plan/dates';
-import type { Packing } from '../plan/model';
+import { type Day, firstDayOfWeek, type Week } from '../plan/dates';
+import type { Lot, Packing } from '../plan/model';
 import type { WantedDemand } from './demand-wanted';
 import type { ProblemDemand, ReleaseProblem } from './types';
 
 type Product = ReleaseProblem['products'][number];
 
-/** Weeks of the season in which a room's cartons can be sold. */
-interface Reach {
+/** Fruit that is packed together: a room's, or a lot's from the field. */
+export interface FruitSource {
+  /** As the problem's room names it. */
+  readonly id: string;
+  /** Markets it is kept for; none named means all. */
+  readonly forMarkets: readonly string[];
+  /** First and last week of the season in which its cartons can be sold. */
   readonly first: number;
   readonly last: number;
+  readonly lots: readonly {
+    readonly lot: Lot;
+    /** Newtons; undefined where it is not known. */
+    firmnessOn(day: Day): number | undefined;
+  }[];
 }
 
 interface Season {
   readonly firstWeek: Week;
   readonly weeks: number;
-  /** Weeks from opening a room to the last in which its cartons may still wait. */
-  readonly weeksToSell: number;
 }
 
 /** A product and what it may be sold to: the last week for each wanted demand of its variety and class, -1 for never. */
@@ -28,8 +35,8 @@ interface Kind extends Product {
 export interface RoomProducts {
   readonly products: readonly Product[];
   readonly demands: readonly ProblemDemand[];
-  /** The product that a lot of a fill packs into, in a pack class. */
-  productOf(fill: string, lot: string, packClass: string): number | undefined;
+  /** The product that a lot of a source packs into, in a pack class. */
+  productOf(source: string, lot: string, packClass: string): number | undefined;
 }
 
 /**
@@ -38,7 +45,7 @@ export interface RoomProducts {
  * firmness expected (the median) at the end of the week of sale. Fruit whose firmness is not known is not refused.
  */
 export function roomProducts(
-  rooms: readonly RoomKeeping[],
+  fruit: readonly FruitSource[],
   wanted: readonly WantedDemand[],
   packing: Packing,
   season: Season,
@@ -51,12 +58,12 @@ export function roomProducts(
     return index;
   };
   const byLot = new Map<string, number>();
-  for (const room of rooms) {
-    for (const lot of room.lots) {
-      const variety = lot.inRoom.lot.variety?.value ?? '';
+  for (const source of fruit) {
+    for (const lot of source.lots) {
+      const variety = lot.lot.variety?.value ?? '';
       for (const packClass of packing.packout.get(variety)?.shares.keys() ?? []) {
-        const until = lastSales(room, lot, packClass, wanted, season);
-        byLot.set(lotKey(room.filled.fill.id, lot.inRoom.lot.id, packClass), add(variety, packClass, until));
+        const until = lastSales(source, lot, packClass, wanted, season);
+        byLot.set(lotKey(source.id, lot.lot.id, packClass), add(variety, packClass, until));
       }
     }
   }
@@ -65,50 +72,40 @@ export function roomProducts(
   return {
     products: all.map(({ variety, packClass }) => ({ variety, packClass })),
     demands: wanted.map((demand) => problemDemand(demand, all, season.weeks)),
-    productOf: (fill, lot, packClass) => byLot.get(lotKey(fill, lot, packClass)),
+    productOf: (source, lot, packClass) => byLot.get(lotKey(source, lot, packClass)),
   };
 }
 
-function lotKey(fill: string, lot: string, packClass: string): string {
-  return JSON.stringify([fill, lot, packClass]);
+function lotKey(source: string, lot: string, packClass: string): string {
+  return JSON.stringify([source, lot, packClass]);
 }
 
 /** The demands that may not take a lot's fruit in every week, with the last week in which they may. */
 function lastSales(
-  room: RoomKeeping,
-  lot: LotKeeping,
+  source: FruitSource,
+  lot: FruitSource['lots'][number],
   packClass: string,
   wanted: readonly WantedDemand[],
   season: Season,
 ): Map<string, number> {
-  const reach = reachOf(room, season);
   const until = new Map<string, number>();
   for (const demand of wanted) {
-    if (demand.variety !== lot.inRoom.lot.variety?.value || demand.packClass !== packClass) continue;
-    const last = mayGoTo(room, demand) ? lastFirmEnough(lot, demand, reach, season) : -1;
+    if (demand.variety !== lot.lot.variety?.value || demand.packClass !== packClass) continue;
+    const last = mayGoTo(source, demand) ? lastFirmEnough(lot, demand, source, season) : -1;
     if (last !== undefined) until.set(demand.id, last);
   }
   return until;
 }
 
-function reachOf({ window }: RoomKeeping, { firstWeek, weeks, weeksToSell }: Season): Reach {
-  const edge = (week: Week | undefined) => (week ?? firstWeek) - firstWeek;
-  return {
-    first: Math.max(0, edge(window?.earliest.week)),
-    last: Math.min(weeks - 1, edge(window?.latest.week) + weeksToSell),
-  };
-}
-
-function mayGoTo({ filled }: RoomKeeping, { market }: WantedDemand): boolean {
-  const { forMarkets = [] } = filled.fill;
-  return forMarkets.length === 0 || forMarkets.some(({ value }) => value === market);
+function mayGoTo({ forMarkets }: FruitSource, { market }: WantedDemand): boolean {
+  return forMarkets.length === 0 || forMarkets.includes(market);
 }
 
 /** Undefined where the lot is firm enough in every week in which it can be sold to the demand. */
 function lastFirmEnough(
-  lot: LotKeeping,
+  lot: FruitSource['lots'][number],
   { leastFirmness, cartons }: WantedDemand,
-  reach: Reach,
+  reach: FruitSource,
   { firstWeek }: Season,
 ): number | undefined {
   if (leastFirmness === undefined) return undefined;

@@ -1,6 +1,8 @@
 import { Unevenness } from './even-work';
+import { worthUnpacked } from './from-field';
 import { betterOrder, type Market, marketOf } from './market';
 import { openingCost } from './opening-cost';
+import { type StateRoom, stateRoom } from './state-room';
 import type { ReleaseProblem } from './types';
 
 /** Opening week of a room left closed. */
@@ -8,25 +10,6 @@ export const CLOSED = -1;
 
 /** Bins are counted as packed to this. */
 const BIN_TOLERANCE = 1e-7;
-
-interface StateRoom {
-  readonly bins: number;
-  readonly weeksToEmpty: number;
-  /** Cost of opening in each week over leaving it closed. */
-  readonly risk: Float64Array;
-  readonly partners: readonly Partner[];
-  /** Products the room gives at all, and the pools they are sold in, each once. */
-  readonly products: Int32Array;
-  readonly pools: Int32Array;
-  /** Cartons a bin, `[week * products.length + index into products]`. */
-  readonly cartons: Float64Array;
-}
-
-/** Another room that a room must open before, or after. */
-interface Partner {
-  readonly room: number;
-  readonly isLater: boolean;
-}
 
 /** A change to try: the room opened in `week`, its bins over the weeks from there. */
 export interface Placement {
@@ -126,10 +109,15 @@ export class SeasonState {
       if (other !== CLOSED && (partner.isLater ? week >= other : week <= other)) return false;
     }
     const limit = this.problem.roomsOpenAtOnce;
-    if (limit === null) return true;
+    if (limit === null || this.isFromField(room)) return true;
     const end = week + this.emptyingWeeks(room, week);
     for (let at = week; at < end; at++) if ((this.open[at] as number) >= limit) return false;
     return true;
+  }
+
+  /** True for fruit that is in no room and need not be packed whole. */
+  isFromField(room: number): boolean {
+    return (this.rooms[room] as StateRoom).mostBins !== undefined;
   }
 
   /** Change of value if the placements were made. `commit` makes them; doing nothing forgets them. */
@@ -138,13 +126,16 @@ export class SeasonState {
     let change = 0;
     for (const placement of placements) {
       const now = this.opens[placement.room] as number;
-      const { risk } = this.rooms[placement.room] as StateRoom;
+      const { risk, worthUnpacked: unpacked } = this.rooms[placement.room] as StateRoom;
       if (now !== CLOSED) {
         change += risk[now] as number;
+        if (unpacked > 0)
+          change += unpacked * this.binsOf(placement.room, now, this.packed, placement.room * this.span);
         this.addTrial(placement.room, now, this.packed, placement.room * this.span, -1);
       }
       if (placement.week !== CLOSED) {
         change -= risk[placement.week] as number;
+        if (unpacked > 0) change -= unpacked * this.binsOf(placement.room, placement.week, placement.bins, 0);
         this.addTrial(placement.room, placement.week, placement.bins, 0, 1);
       }
     }
@@ -196,7 +187,8 @@ export class SeasonState {
       this.count(room, 1);
       this.addTrial(room, week, this.packed, room * this.span, 1);
       this.addBusy(this.busy, room, week, this.packed, room * this.span, 1);
-      this.gain -= (this.rooms[room] as StateRoom).risk[week] as number;
+      const { risk, worthUnpacked: unpacked } = this.rooms[room] as StateRoom;
+      this.gain -= (risk[week] as number) + unpacked * this.binsOf(room, week, this.packed, room * this.span);
     }
     // addTrial starts each product from `supply`, which is empty here, so `trial` now holds all cartons.
     this.supply.forEach((row, product) => {
@@ -211,6 +203,13 @@ export class SeasonState {
     }
     this.uneven = this.unevenness.cost(this.busy);
     this.gain -= this.uneven;
+  }
+
+  private binsOf(room: number, week: number, bins: Float64Array, offset: number): number {
+    const count = this.emptyingWeeks(room, week);
+    let sum = 0;
+    for (let since = 0; since < count; since++) sum += bins[offset + since] as number;
+    return sum;
   }
 
   private valueOf(pool: number, cartons: readonly Float64Array[]): number {
@@ -282,6 +281,8 @@ export class SeasonState {
   /** Bins the packhouse has left for a room opened in `week`, so many weeks later. */
   freeSince(room: number, week: number, since: number): number {
     const free = this.free[week + since] as number;
+    const { mostBins } = this.rooms[room] as StateRoom;
+    if (mostBins) return Math.min(free, mostBins[since] ?? 0);
     if (since !== (this.rooms[room] as StateRoom).weeksToEmpty - 1) return free;
     return Math.min(free, this.freeLast[week + since] as number);
   }
@@ -297,12 +298,13 @@ export class SeasonState {
   }
 
   private take(room: number, week: number, bins: Float64Array, offset: number, sign: number): void {
-    const { weeksToEmpty } = this.rooms[room] as StateRoom;
+    const { weeksToEmpty, mostBins } = this.rooms[room] as StateRoom;
     const count = this.emptyingWeeks(room, week);
     for (let since = 0; since < count; since++) {
       const now = week + since;
       const taken = sign * (bins[offset + since] as number);
       this.free[now] = (this.free[now] as number) - taken;
+      if (mostBins) continue;
       if (since === weeksToEmpty - 1) this.freeLast[now] = (this.freeLast[now] as number) - taken;
       this.open[now] = (this.open[now] as number) + sign;
     }
@@ -311,7 +313,8 @@ export class SeasonState {
 
 /**
  * Spreads a room's bins over the weeks from `week` in the given proportions, never more in a week than is free; what
- * does not fit goes to the weeks that still have room, the earliest first. False where the bins do not fit at all.
+ * does not fit goes to the weeks that still have room, the earliest first. False where the bins do not fit at all. Of
+ * fruit from the field only the given share is packed, and less where that does not fit.
  */
 export function spreadBins(
   state: SeasonState,
@@ -319,8 +322,10 @@ export function spreadBins(
   weights: ArrayLike<number>,
   week: number,
   into: Float64Array,
+  share = 1,
 ): boolean {
-  const bins = state.problem.rooms[room]?.bins ?? 0;
+  const isFromField = state.isFromField(room);
+  const bins = (state.problem.rooms[room]?.bins ?? 0) * (isFromField ? share : 1);
   const count = state.emptyingWeeks(room, week);
   const most = state.most;
   let total = 0;
@@ -342,37 +347,14 @@ export function spreadBins(
     into[since] = (into[since] as number) + more;
     left -= more;
   }
-  return left <= BIN_TOLERANCE * Math.max(1, bins);
+  return isFromField || left <= BIN_TOLERANCE * Math.max(1, bins);
 }
 
-/** The cost of opening nothing at all: what values of a state leave out. */
+/** The cost of opening nothing at all and packing nothing from the field: what values of a state leave out. */
 export function costOfNothing(problem: ReleaseProblem): number {
-  const closed = problem.rooms.reduce((sum, room) => sum + openingCost(room, null), 0);
-  return marketOf(problem).shortageOfAll + closed;
-}
-
-function partnersOf(problem: ReleaseProblem, room: number): Partner[] {
-  const pairs = problem.opensBefore ?? [];
-  return [
-    ...pairs.filter(([first]) => first === room).map(([, later]) => ({ room: later, isLater: true })),
-    ...pairs.filter(([, later]) => later === room).map(([first]) => ({ room: first, isLater: false })),
-  ].filter((partner) => partner.room !== room);
-}
-
-function stateRoom(problem: ReleaseProblem, index: number, market: Market): StateRoom {
-  const room = problem.rooms[index];
-  if (!room) throw new RangeError(`no room ${index}`);
-  const given = problem.products.flatMap((_, product) =>
-    room.cartonsABin.some((week) => (week[product] ?? 0) > 0) ? [product] : [],
+  const closed = problem.rooms.reduce(
+    (sum, room) => sum + openingCost(room, null) - room.bins * worthUnpacked(problem, room),
+    0,
   );
-  const cartons = room.cartonsABin.flatMap((week) => given.map((product) => week[product] ?? 0));
-  return {
-    bins: room.bins,
-    weeksToEmpty: room.weeksToEmpty,
-    risk: Float64Array.from(room.riskCost, (_, week) => openingCost(room, week) - openingCost(room, null)),
-    partners: partnersOf(problem, index),
-    products: Int32Array.from(given),
-    pools: Int32Array.from(new Set(given.map((product) => market.poolOf[product] ?? 0))),
-    cartons: Float64Array.from(cartons),
-  };
+  return marketOf(problem).shortageOfAll + closed;
 }

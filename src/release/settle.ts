@@ -1,4 +1,5 @@
 import { binsByWeek, Unevenness } from './even-work';
+import { binsUnpacked, moneyUnpacked } from './from-field';
 import { betterOrder, marketOf, type Sales, sellPool } from './market';
 import { openingCost } from './opening-cost';
 import type { Found } from './search';
@@ -33,6 +34,12 @@ export function openingWeeks(opens: ArrayLike<number>): (number | null)[] {
   return Array.from(opens, (week) => (week < 0 ? null : week));
 }
 
+/** Fruit from the field counts as opened only where some of it is packed. */
+function isOpened({ rooms }: ReleaseProblem, { packed }: ReleaseSchedule, room: number): boolean {
+  const one = rooms[room];
+  return !one?.fromField || binsUnpacked(one, packed[room]) < one.bins;
+}
+
 /** Cartons of each product that come from the packed bins, by week. */
 export function cartonsPacked(
   problem: ReleaseProblem,
@@ -52,8 +59,12 @@ export function cartonsPacked(
 }
 
 /** The schedule with its value: sales + processing - shortage - waiting - risk - changes - uneven work. */
-export function valued(problem: ReleaseProblem, schedule: ReleaseSchedule): ReleaseSchedule {
-  let value = 0;
+export function valued(problem: ReleaseProblem, found: ReleaseSchedule): ReleaseSchedule {
+  const schedule = {
+    ...found,
+    opens: found.opens.map((week, room) => (isOpened(problem, found, room) ? week : null)),
+  };
+  let value = moneyUnpacked(problem, schedule.packed);
   problem.demands.forEach((demand, index) => {
     demand.cartons.forEach((wanted, week) => {
       const sold = schedule.sold[index]?.[week] ?? 0;

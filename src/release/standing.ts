@@ -57,12 +57,12 @@ export class Standing {
       this.free[week] = (this.free[week] ?? 0) - bins;
     });
     schedule.opens.forEach((week, room) => {
-      if (week === null) return;
+      if (week === null || this.room(room).fromField) return;
       const last = week + this.room(room).weeksToEmpty - 1;
       this.freeLast[last] = (this.freeLast[last] ?? 0) - (schedule.packed[room]?.[last] ?? 0);
     });
     schedule.opens.forEach((week, room) => {
-      if (week === null) return;
+      if (week === null || this.room(room).fromField) return;
       for (let at = week; at < week + this.emptyingWeeks(room, week); at++)
         this.open[at] = (this.open[at] ?? 0) + 1;
     });

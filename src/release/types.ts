@@ -42,7 +42,7 @@ export interface EvenWork {
 }
 
 export interface ProblemRoom {
-  /** The fill's identifier. */
+  /** The fill's identifier; of fruit from the field what tells it apart from fills and from other such fruit. */
   readonly fill: string;
   readonly room: string;
   readonly bins: number;
@@ -62,6 +62,21 @@ export interface ProblemRoom {
    * it is moved by. A room left closed counts as moved as far as its window reaches, and by a week at least.
    */
   readonly published?: { readonly week: number; readonly price: number };
+  /** Present for fruit that is in no room. */
+  readonly fromField?: FromField;
+}
+
+/**
+ * Fruit that is in no room: packed straight from the field, or from a holding room in cold air, over `weeksToEmpty`
+ * weeks from `earliest`, which is `latest` too. It takes no place among the rooms that stand open and need not be packed
+ * whole: what is not packed by the end of its weeks goes to processing unpacked, each bin for the cartons that it would
+ * have given in the last of them. A schedule opens it in `earliest`, or null where none of it is packed.
+ */
+export interface FromField {
+  /** The lot's identifier. */
+  readonly lot: string;
+  /** Most bins of it that can be packed in each of its weeks, on the working days on which it is there. */
+  readonly mostBins: readonly number[];
 }
 
 export interface ProblemDemand {
@@ -98,7 +113,10 @@ export interface ReleaseSchedule {
   readonly soldFrom?: readonly (readonly (readonly number[])[])[];
   /** Cartons sent to processing: `processed[product][week]`. */
   readonly processed: readonly (readonly number[])[];
-  /** Money: sales + processing - shortage - waiting - risk - changes from the published schedule - uneven work. */
+  /**
+   * Money: sales + processing, of fruit from the field that is not packed too - shortage - waiting - risk - changes from
+   * the published schedule - uneven work.
+   */
   readonly value: number;
 }
 

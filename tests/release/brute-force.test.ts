@@ -10,7 +10,7 @@ import { seededRandom } from '../../src/release/random';
 import { simpleBound } from '../../src/release/simple-bound';
 import { solveRelease } from '../../src/release/solve';
 import type { ReleaseProblem } from '../../src/release/types';
-import { withEvenWork, withPartWeeks, withProductsApart } from './features';
+import { withEvenWork, withFruitFromField, withPartWeeks, withProductsApart } from './features';
 import { type Made, madeProblem } from './generate';
 import { loadHighs } from './highs';
 import { bestValue, choicesOf } from './oracle';
@@ -65,6 +65,7 @@ function seasonOfEverything(seed: number): ReleaseProblem {
   if (random() < 0.7) problem = withProductsApart(problem, random);
   if (on()) problem = withPartWeeks(problem, random);
   if (on()) problem = withEvenWork(problem, on() ? 0.5 : 6);
+  for (let more = 0; more < 2; more++) if (on()) problem = withFruitFromField(problem, random);
   return problem;
 }
 

@@ -99,6 +99,13 @@ const planted: Record<(typeof violationKinds)[number], () => string[]> = {
         ),
       ),
     ),
+  'not-there': () => {
+    const rooms = problem.rooms.map((room, index) => {
+      const week = good.opens[index] ?? 0;
+      return { ...room, earliest: week, latest: week, fromField: { lot: 'L1', mostBins: [9, 9, 9] } };
+    });
+    return kinds(good, { rooms });
+  },
   'packed-late': () => kinds(good, { lastWeekBins: problem.packingBins.map(() => 0) }),
   'sold-from': () => {
     const [demand, week] = somewhere(apart.schedule.soldFrom?.map(([first = []]) => first) ?? []);

@@ -53,3 +53,39 @@ export function withEvenWork(problem: ReleaseProblem, price: number): ReleasePro
   const full = Math.max(...problem.packingBins);
   return { ...problem, evenWork: { price, fullWeeks: problem.packingBins.map((bins) => bins / full) } };
 }
+
+/**
+ * The season with fruit of one of its kinds that is in no room: there for one to three weeks, in each of which some of
+ * it can be packed.
+ */
+export function withFruitFromField(problem: ReleaseProblem, random: Random): ReleaseProblem {
+  const { weeks } = problem;
+  const like = problem.rooms[Math.floor(random() * problem.rooms.length)];
+  if (!like) return problem;
+  const { published: _, ...room } = like;
+  const bins = Math.round(room.bins * (0.2 + random()));
+  const week = Math.floor(random() * (weeks - 1));
+  const weeksToEmpty = Math.min(weeks - week, 1 + Math.floor(random() * 3));
+  return {
+    ...problem,
+    rooms: [
+      ...problem.rooms,
+      {
+        ...room,
+        fill: `field ${problem.rooms.length}`,
+        room: 'a lot from the field',
+        bins,
+        weeksToEmpty,
+        earliest: week,
+        latest: week,
+        bestBefore: week,
+        pinned: null,
+        riskCost: new Array<number>(weeks).fill(0),
+        fromField: {
+          lot: 'L1',
+          mostBins: Array.from({ length: weeksToEmpty }, () => bins * (0.2 + random())),
+        },
+      },
+    ],
+  };
+}

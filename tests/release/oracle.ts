@@ -5,6 +5,8 @@ import type { ReleaseProblem } from '../../src/release/types';
 export function choicesOf(problem: ReleaseProblem): (number | null)[][] {
   return problem.rooms.map((room) => {
     if (room.pinned !== null) return [room.pinned];
+    // Fruit from the field is there in its weeks whatever is chosen.
+    if (room.fromField) return [room.earliest];
     const weeks = Array.from(
       { length: room.latest - room.earliest + 1 },
       (_, index) => room.earliest + index,
@@ -64,18 +66,27 @@ export function valueAt(
   opens.forEach((week, index) => {
     const room = problem.rooms[index];
     if (week === null || !room) return;
-    offset -= room.riskCost[week] ?? 0;
+    const { fromField: field } = room;
+    // A bin not packed by the end is processed for what it gives then.
+    const end = Math.min(problem.weeks, week + room.weeksToEmpty) - 1;
+    const unpacked = field
+      ? problem.processingPrice * (room.cartonsABin[end] ?? []).reduce((sum, one) => sum + one, 0)
+      : 0;
+    offset += unpacked * room.bins - (room.riskCost[week] ?? 0);
     const all: [number, number][] = [];
-    for (let at = week; at < Math.min(problem.weeks, week + room.weeksToEmpty); at++) {
-      const bins = column(0, room.bins);
+    for (let at = week; at <= end; at++) {
+      const bins = column(
+        -unpacked,
+        Math.min(room.bins, field ? (field.mostBins[at - week] ?? 0) : room.bins),
+      );
       all.push([bins, 1]);
       aWeek[at]?.push([bins, 1]);
-      if (isLast(index, at)) lastDays[at]?.push([bins, 1]);
+      if (!field && isLast(index, at)) lastDays[at]?.push([bins, 1]);
       room.cartonsABin[at]?.forEach((cartons, product) => {
         if (cartons > 0) made[product]?.[at]?.push([bins, cartons]);
       });
     }
-    rows.push({ entries: all, lower: room.bins, upper: room.bins });
+    rows.push({ entries: all, lower: field ? 0 : room.bins, upper: room.bins });
   });
   aWeek.forEach((entries, week) => {
     rows.push({ entries, lower: 0, upper: problem.packingBins[week] ?? 0 });
@@ -148,8 +159,8 @@ function withinOpenLimit(problem: ReleaseProblem, opens: readonly (number | null
   const limit = problem.roomsOpenAtOnce ?? Number.POSITIVE_INFINITY;
   for (let at = 0; at < problem.weeks; at++) {
     const open = opens.filter((week, room) => {
-      const emptying = problem.rooms[room]?.weeksToEmpty ?? 0;
-      return week !== null && week <= at && at < week + emptying;
+      const { weeksToEmpty: emptying = 0, fromField } = problem.rooms[room] ?? {};
+      return !fromField && week !== null && week <= at && at < week + emptying;
     });
     if (open.length > limit) return false;
   }

@@ -3,7 +3,7 @@ import { checkSchedule } from '../../src/release/checker';
 import { quickRelease } from '../../src/release/quick';
 import { type Random, seededRandom } from '../../src/release/random';
 import type { ReleaseProblem, ReleaseSchedule } from '../../src/release/types';
-import { withEvenWork, withPartWeeks, withProductsApart } from './features';
+import { withEvenWork, withFruitFromField, withPartWeeks, withProductsApart } from './features';
 import { madeProblem } from './generate';
 
 interface Case {
@@ -19,7 +19,8 @@ const base = Array.from({ length: 5 }, (_, index): Case => {
   const rooms = made.rooms.map((room, at) => ({ ...room, published: { week: 2 + at, price: 250 } }));
   const wishes = { ...made, rooms, opensBefore: [[0, 1]] as const };
   const random = seededRandom(index);
-  const problem = withEvenWork(withPartWeeks(withProductsApart(wishes, random), random), 0.4);
+  const told = withEvenWork(withPartWeeks(withProductsApart(wishes, random), random), 0.4);
+  const problem = withFruitFromField(withFruitFromField(told, random), random);
   return { problem, schedule: quickRelease(problem, { seed: 1, moves: 1500 }).schedule };
 });
 
@@ -39,6 +40,14 @@ const sourcesSold = ({ schedule }: Case) =>
   (schedule.soldFrom ?? []).flatMap((sources, demand) =>
     sources.flatMap((row, source) =>
       row.flatMap((cartons, week) => (cartons > 10 ? [{ demand, source, week, cartons }] : [])),
+    ),
+  );
+
+/** Where more than a few bins from the field are packed. */
+const fieldPacked = ({ problem, schedule }: Case) =>
+  problem.rooms.flatMap(({ fromField, earliest }, room) =>
+    (fromField?.mostBins ?? []).flatMap((_, since) =>
+      (schedule.packed[room]?.[earliest + since] ?? 0) > 6 ? [{ room, since }] : [],
     ),
   );
 
@@ -139,12 +148,29 @@ const ways: Record<string, (one: Case, random: Random) => Case> = {
   },
   'days left to a room that are fewer': (one, random) => {
     const late = openRooms(one).flatMap(({ room, week }) => {
+      if (one.problem.rooms[room]?.fromField) return [];
       const last = week + (one.problem.rooms[room]?.weeksToEmpty ?? 0) - 1;
       return (one.schedule.packed[room]?.[last] ?? 0) > 10 ? [last] : [];
     });
     const week = late[pick(random, late.length)];
     const lastWeekBins = one.problem.packingBins.map((bins, at) => (at === week ? 5 * random() : bins));
     return { ...one, problem: { ...one.problem, lastWeekBins } };
+  },
+  'fruit from the field that is there for fewer bins': (one, random) => {
+    const at = fieldPacked(one);
+    const { room, since } = at[pick(random, at.length)] ?? { room: -1, since: 0 };
+    const rooms = one.problem.rooms.map((each, index) => {
+      if (index !== room || !each.fromField) return each;
+      const mostBins = each.fromField.mostBins.map((bins, week) => (week === since ? 5 * random() : bins));
+      return { ...each, fromField: { ...each.fromField, mostBins } };
+    });
+    return { ...one, problem: { ...one.problem, rooms } };
+  },
+  'fruit from the field of which more goes to processing': (one, random) => {
+    const rooms = one.problem.rooms.map((each) =>
+      each.fromField ? { ...each, bins: each.bins + 5 + 50 * random() } : each,
+    );
+    return { ...one, problem: { ...one.problem, rooms } };
   },
   'uneven work that costs more': (one, random) => {
     const { price = 0, fullWeeks = [] } = one.problem.evenWork ?? {};

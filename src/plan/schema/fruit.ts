@@ -243,6 +243,17 @@ export const lot = z.strictObject({
     )
     .meta({ description: 'Treatments.' })
     .optional(),
+  'packed-at-harvest': quantity(
+    'long time',
+    {
+      meaning:
+        'Its bins that are in no fill are packed from the field, or from a cold-air holding room, within this time of ' +
+        'their last day of picking in a week. What is not packed by then goes to processing.',
+      example: '14 days',
+      default: 'its bins that are in no fill are not packed',
+    },
+    { above: 0, most: 62 },
+  ).optional(),
 });
 
 export const fill = z.strictObject({
