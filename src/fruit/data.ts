@@ -15,10 +15,16 @@ const regimesByName: ReadonlyMap<string, Regime> = new Map(builtInRegimes.map((e
  * Varieties and regimes of a plan: the built-in ones with the planner's values laid over them, and the planner's own.
  * Names are looked up without regard to case, and by their usual other names (`Red Delicious` finds `Delicious`).
  */
-export function fruitData(plan: Pick<Plan, 'varieties' | 'regimes'>): FruitData {
+export function fruitData(
+  plan: Pick<Plan, 'varieties' | 'regimes'> & Partial<Pick<Plan, 'policy'>>,
+): FruitData {
   const ownVarieties = byPlainName(plan.varieties, canonicalName);
   const ownRegimes = byPlainName(plan.regimes, (id) => id);
-  const varieties = remembered((name: string) => varietyNamed(name, ownVarieties, ownRegimes, []));
+  const heatPerMilligram = plan.policy?.assumptions?.heatPerMilligram;
+  const varieties = remembered((name: string) => {
+    const found = varietyNamed(name, ownVarieties, ownRegimes, []);
+    return found && heatPerMilligram ? { ...found, heatPerMilligram } : found;
+  });
   const regimes = remembered((name: string) => regimeNamed(name, ownRegimes, []));
   return {
     variety: (name) => varieties(canonicalName(name)),

@@ -194,11 +194,11 @@ export const heatOfFermentation = compute(
 
 /** Heat that a variety gives off at its regime, of both reactions, watts per tonne. */
 export function heatAtRegime(
-  variety: Fermenting,
+  variety: Fermenting & Pick<Variety, 'heatPerMilligram'>,
   regime: Pick<Regime, 'temperature' | 'oxygen'>,
   which: RespirationCase = 'expected',
 ): Figure<'W/t'> {
-  const respired = respirationHeat(respirationAtRegime(variety, regime, which));
+  const respired = respirationHeat(respirationAtRegime(variety, regime, which), variety.heatPerMilligram);
   const fermentation = fermentationAtRegime(variety, regime, which);
   if (!fermentation) return respired;
   return compute(

@@ -25,6 +25,8 @@ export function overlaidVariety(
       : base.respirationInStore,
     respiratoryQuotient: own.respiratoryQuotient ?? base.respiratoryQuotient,
     ...(own.transpiration && { transpiration: own.transpiration }),
+    specificHeat: own.specificHeat ?? base.specificHeat,
+    density: own.density ?? base.density,
     storageLifeInAir: own.storageLifeInAir ?? base.storageLifeInAir,
     storageLife: own.storageLife ?? base.storageLife,
     leastTemperature: own.leastTemperature ?? base.leastTemperature,

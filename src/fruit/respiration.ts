@@ -3,12 +3,10 @@ import { remark, sources } from './sources';
 import type { Regime, Variety } from './types';
 
 /** Heat given off per milligram of carbon dioxide, J; the handbooks' value for the burning of glucose. */
-export const HEAT_PER_MG = 10.7;
-
-const heatPerMilligram = referenceFigure(
+export const usualHeatPerMilligram = referenceFigure(
   'heat of respiration, J per mg CO2',
   '1',
-  HEAT_PER_MG,
+  10.7,
   remark(sources.ashraeHeat, 'the 61 kcal rule of USDA Agriculture Handbook 66 gives 10.64 J/mg'),
 );
 
@@ -80,7 +78,10 @@ export function carbonDioxidePerTonne(rate: Figure<'mg/kg/h'>): Figure<'kg/t/day
 }
 
 /** Heat of respiration in watts per tonne of fruit. */
-export function respirationHeat(rate: Figure<'mg/kg/h'>): Figure<'W/t'> {
+export function respirationHeat(
+  rate: Figure<'mg/kg/h'>,
+  heatPerMilligram: Figure<'1'> = usualHeatPerMilligram,
+): Figure<'W/t'> {
   return compute(
     'heat of respiration',
     'W/t',
@@ -90,13 +91,13 @@ export function respirationHeat(rate: Figure<'mg/kg/h'>): Figure<'W/t'> {
   );
 }
 
-/** The respiration that gives off a stated heat: how tables printed in W/t are read. */
+/** The respiration that gives off a stated heat: how tables printed in W/t are read, whose own rule is the usual. */
 export function respirationFromHeat(name: string, heat: Figure<'W/t'>): Figure<'mg/kg/h'> {
   return compute(
     name,
     'mg/kg/h',
     'heat * 3600 / (heatPerMilligram * 1000)',
-    { heat, heatPerMilligram },
+    { heat, heatPerMilligram: usualHeatPerMilligram },
     (v) => (v.heat * 3600) / (v.heatPerMilligram * 1000),
   );
 }

@@ -118,6 +118,10 @@ export const sources = {
   mcintoshFirmness: published(
     'Three-season study of McIntosh firmness and acceptance (desirable 58 N, least 45 N)',
   ),
+  handbook66HeatLoad: published(
+    'USDA Agriculture Handbook 66, chapter "Heat Load Calculation", https://www.scribd.com/doc/259945372',
+  ),
+  fruitDensity: fromMemory('True density of apples 820 to 860 kg/m3 (general food engineering tables)'),
   wflo: published(
     'World Food Logistics Organization, Commodity Storage Manual: Apples, 2008, https://www.scribd.com/document/579136178',
   ),

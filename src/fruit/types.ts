@@ -16,6 +16,12 @@ export interface Variety {
   readonly respiratoryQuotient: Figure<'1'>;
   /** Nanograms of water for each kilogram, second and pascal, where the planner gives it. */
   readonly transpiration?: Figure<'1'>;
+  /** Above freezing. */
+  readonly specificHeat: Figure<'kJ/kgK'>;
+  /** Of the fruit itself, without the gas between. */
+  readonly density: Figure<'kg/m3'>;
+  /** Joules for each milligram of carbon dioxide of respiration: the plan's value, the same for all varieties. */
+  readonly heatPerMilligram: Figure<'1'>;
   readonly storageLifeInAir: Figure<'days'>;
   /** Shortest and longest of the source's range of life in air, where it gives one. */
   readonly storageLifeInAirRange?: DaysRange;

@@ -56,8 +56,8 @@ export type Unit =
 
 /** Where a figure's value comes from; the whole chain is what `explain` prints. */
 export type Origin =
-  /** Written in the plan; `text` as the planner wrote it. */
-  | { readonly kind: 'plan'; readonly at: Span; readonly text: string }
+  /** Written in the plan; `text` as the planner wrote it, `source` where the planner says the value is from. */
+  | { readonly kind: 'plan'; readonly at: Span; readonly text: string; readonly source?: string }
   /** Counted from the plan (a sum over lots, a number of rooms); `places` are some of what was counted. */
   | { readonly kind: 'counted'; readonly what: string; readonly places: readonly Span[] }
   /** A reference value or a stated default. */
@@ -115,8 +115,9 @@ export function planFigure<U extends Unit>(
   value: number,
   at: Span,
   text: string,
+  source?: string,
 ): Figure<U> {
-  return { name, value, unit, origin: { kind: 'plan', at, text } };
+  return { name, value, unit, origin: { kind: 'plan', at, text, ...(source ? { source } : {}) } };
 }
 
 /** A reference value, a physical constant or a default, with its source. */

@@ -68,6 +68,7 @@ export interface Season {
   /** For a kilowatt-hour. */
   readonly powerPrice?: Figure<'money'> | undefined;
   readonly outsideTemperature: Figure<'degC'>;
+  readonly outsideHumidity?: Figure<'%'> | undefined;
 }
 
 export interface BinType extends Entry {
@@ -79,6 +80,7 @@ export interface BinType extends Entry {
   readonly material: 'wood' | 'plastic' | undefined;
   /** What one bin's material takes up; from its mass where left out. */
   readonly solidVolume?: Figure<'m3'> | undefined;
+  readonly specificHeat?: Figure<'kJ/kgK'> | undefined;
 }
 
 export interface Room extends Entry {
@@ -145,6 +147,8 @@ export interface Scrubber extends Entry {
   readonly selectivity?: MembraneSelectivity | undefined;
   /** Lime in a fresh charge. */
   readonly charge?: Figure<'kg'> | undefined;
+  /** Share of its lime that gets used. */
+  readonly utilisation?: Figure<'%'> | undefined;
   readonly hoursADay: Figure<'h'>;
   /** Power it takes while it runs. */
   readonly power?: Figure<'kW'> | undefined;
@@ -165,6 +169,16 @@ export interface ScrubberBeds {
   readonly voidVolume: Figure<'m3'> | undefined;
   /** Share of a bed's outside air that low-oxygen gas takes the place of before the bed turns to a room. */
   readonly rinsed?: Figure<'%'> | undefined;
+  /** What its carbon holds at a level of carbon dioxide, g/kg, in order of the level; absent or one point at least. */
+  readonly loading?: readonly CarbonLoading[] | undefined;
+  /** Share of that loading which is used before a bed breaks through. */
+  readonly used?: Figure<'%'> | undefined;
+}
+
+export interface CarbonLoading {
+  readonly level: Figure<'%'>;
+  /** Grams of carbon dioxide for each kilogram of carbon. */
+  readonly grams: Figure<'1'>;
 }
 
 export interface NitrogenSource extends Entry {
@@ -194,6 +208,8 @@ export interface VarietyOverride extends Entry {
   readonly respiratoryQuotient?: Figure<'1'> | undefined;
   /** Nanograms of water for each kilogram of fruit, second and pascal. */
   readonly transpiration?: Figure<'1'> | undefined;
+  readonly specificHeat?: Figure<'kJ/kgK'> | undefined;
+  readonly density?: Figure<'kg/m3'> | undefined;
   readonly storageLifeInAir: Figure<'days'> | undefined;
   readonly storageLife: Figure<'days'> | undefined;
   readonly leastTemperature: Figure<'degC'> | undefined;
@@ -309,6 +325,8 @@ export interface Policy {
   /** In every room that does not say so itself. */
   readonly loading?: Loading | undefined;
   readonly mostScrubberLoad: Figure<'%'>;
+  /** The planner's own values for what the tool would assume. */
+  readonly assumptions?: OwnAssumptions | undefined;
   /** Fills of which the first opens in an earlier week than the second. */
   readonly openBefore?: readonly OpenBefore[];
   /** Money for each week a room is moved from the last published schedule; by default a share of its worth. */
@@ -320,6 +338,20 @@ export interface Policy {
   readonly growers?: ReadonlyMap<string, Given<GrowerWish>>;
   /** Severity by rule code, as the planner set it. */
   readonly findings: ReadonlyMap<string, Given<'error' | 'warning' | 'notice' | 'off'>>;
+}
+
+/** Of the engineer's assumptions for all rooms, those that the plan states. */
+export interface OwnAssumptions {
+  /** Joules for each milligram of carbon dioxide. */
+  readonly heatPerMilligram?: Figure<'1'> | undefined;
+  readonly limeUtilisation?: Figure<'%'> | undefined;
+  readonly servicePressure?: Figure<'Pa'> | undefined;
+  readonly barometerRise?: Figure<'Pa'> | undefined;
+  readonly airChangesLoading?: Figure<'1'> | undefined;
+  readonly airChangesHolding?: Figure<'1'> | undefined;
+  readonly humidityAtFruit?: Figure<'%'> | undefined;
+  readonly stepDownADay?: Figure<'K'> | undefined;
+  readonly daysToCold?: Figure<'days'> | undefined;
 }
 
 /** Two fills by identifier. */

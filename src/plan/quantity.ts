@@ -68,6 +68,17 @@ export const dimensions = {
   removal: { 'kg/day': { factor: 1 }, 'kg/h': { factor: 24 }, 'lb/day': { factor: POUND_KG } },
   respiration: { 'mg/kg/h': { factor: 1 } },
   transpiration: { 'ng/kg/s/Pa': { factor: 1 } },
+  'specific heat': {
+    'kJ/kgK': { factor: 1, also: ['kJ/kg·K', 'kJ/kg/K'] },
+    // The international calorie of 4.1868 J, which makes a kilocalorie for each kilogram and kelvin one BTU/lb°F.
+    'kcal/kgK': { factor: 4.1868, also: ['kcal/kg·K', 'kcal/kg/K'] },
+    'BTU/lb°F': { factor: BTU_KJ / POUND_KG / (5 / 9), also: ['BTU/lb·°F'] },
+  },
+  density: {
+    'kg/m3': { factor: 1, also: ['kg/m³'] },
+    'lb/ft3': { factor: POUND_KG / FOOT_M ** 3, also: ['lb/ft³'] },
+  },
+  'heat of respiration': { 'J/mg': { factor: 1, also: ['kJ/g'] } },
   'short time': { min: { factor: 1 }, s: { factor: 1 / 60 }, h: { factor: 60 } },
   'long time': {
     days: { factor: 1, also: ['day', 'd'] },

@@ -1,6 +1,6 @@
 import type { Source } from '../plan/figure';
 import { compute, countedFigure, type Figure, referenceFigure } from '../plan/figure';
-import type { Scrubber, ScrubberBeds } from '../plan/model';
+import type { CarbonLoading, Scrubber, ScrubberBeds } from '../plan/model';
 import { finite } from '../room/figures';
 import { commonPractice } from '../room/sources';
 
@@ -13,7 +13,7 @@ const isotherm: Source = {
 };
 
 /** Grams for each kilogram of carbon at a partial pressure in kPa, which is per cent at sea level. */
-const LOADINGS = [
+const LOADINGS: readonly CarbonLoading[] = [
   [1, 4],
   [3, 11.5],
   [5, 17],
@@ -31,21 +31,28 @@ export const dynamicUse = referenceFigure(
   commonPractice('50 to 70 % of the equilibrium loading is used before a bed breaks through'),
 );
 
-/** Equilibrium loading, g of carbon dioxide to the kg of carbon: logarithms run straight between the points. */
-export function equilibriumLoading(level: Figure<'%'>): Figure<'1'> {
-  const above = LOADINGS.findIndex((point) => point.level.value >= level.value);
-  const upper = Math.max(1, above === -1 ? LOADINGS.length - 1 : above);
-  const [low, high] = [LOADINGS[upper - 1], LOADINGS[upper]];
-  if (!low || !high) throw new RangeError('the isotherm has two points at least');
-  // Below the first point the loading is in proportion to the level (Henry's law).
-  if (level.value <= low.level.value) {
+/**
+ * Equilibrium loading, g of carbon dioxide to the kg of carbon: logarithms run straight between the points of its
+ * maker, or those of common carbons, which stand in order of the level.
+ */
+export function equilibriumLoading(
+  level: Figure<'%'>,
+  points: readonly CarbonLoading[] = LOADINGS,
+): Figure<'1'> {
+  const source = points === LOADINGS ? isotherm : undefined;
+  const above = points.findIndex((point) => point.level.value >= level.value);
+  const upper = Math.max(1, above === -1 ? points.length - 1 : above);
+  const [low, high] = [points[upper - 1], points[upper]];
+  if (!low) throw new RangeError('the isotherm has a point at least');
+  // Below the first point, and of a single one, the loading is in proportion to the level (Henry's law).
+  if (!high || level.value <= low.level.value) {
     return compute(
       'equilibrium loading, g/kg',
       '1',
       'low * level / lowAt',
       { low: low.grams, level, lowAt: low.level },
       (v) => (v.low * v.level) / v.lowAt,
-      isotherm,
+      source,
     );
   }
   return compute(
@@ -54,7 +61,7 @@ export function equilibriumLoading(level: Figure<'%'>): Figure<'1'> {
     'low * (level / lowAt) ^ (log(high / low) / log(highAt / lowAt))',
     { low: low.grams, level, lowAt: low.level, high: high.grams, highAt: high.level },
     (v) => v.low * (v.level / v.lowAt) ** (Math.log(v.high / v.low) / Math.log(v.highAt / v.lowAt)),
-    isotherm,
+    source,
   );
 }
 
@@ -64,7 +71,7 @@ export function uptakeOfBed(beds: ScrubberBeds, level: Figure<'%'>): Figure<'kg'
     'carbon dioxide one bed takes up',
     'kg',
     'carbon * loading / 1000 * used / 100',
-    { carbon: beds.carbon, loading: equilibriumLoading(level), used: dynamicUse },
+    { carbon: beds.carbon, loading: equilibriumLoading(level, beds.loading), used: beds.used ?? dynamicUse },
     (v) => ((v.carbon * v.loading) / 1000) * (v.used / 100),
   );
 }

@@ -38,7 +38,7 @@ const noBeds = referenceFigure(
 
 /** Undefined for a room kept in air, and where the plan lacks the test, the volume or the fruit. */
 export function oxygenBalance(filled: FilledRoom, scrubber: Scrubber | undefined): OxygenBalance | undefined {
-  const { regime, oxygenUse: use, freeGasVolume, capacity, carbonDioxideInStore: made } = filled;
+  const { regime, oxygenUse: use, freeGasVolume, capacity, carbonDioxideInStore: made, assumptions } = filled;
   const { leakFlow, room } = capacity;
   if (!regime?.oxygen || !use || !freeGasVolume || !leakFlow || !room.tightness || !made) return undefined;
   const exchanged = compute(
@@ -46,8 +46,8 @@ export function oxygenBalance(filled: FilledRoom, scrubber: Scrubber | undefined
     'm3/h',
     'leak + weather',
     {
-      leak: leakInService(leakFlow, room.tightness.from),
-      weather: weatherFlow(freeGasVolume, room.breatherBag),
+      leak: leakInService(leakFlow, room.tightness.from, assumptions.servicePressure),
+      weather: weatherFlow(freeGasVolume, assumptions.barometerRise, room.breatherBag),
     },
     (v) => v.leak + v.weather,
   );

@@ -61,7 +61,14 @@ function reckoned(
   const steady = steadyLevel(filled, scrubber);
   const halfLife =
     capacity.volume && freeGasVolume && use && regime?.oxygen
-      ? halfLifeNeeded(capacity.volume, freeGasVolume, use, regime.oxygen, room.breatherBag)
+      ? halfLifeNeeded(
+          capacity.volume,
+          freeGasVolume,
+          use,
+          regime.oxygen,
+          filled.assumptions,
+          room.breatherBag,
+        )
       : undefined;
   const source = room.nitrogen && plan.nitrogenSources.get(room.nitrogen.value);
   const turn = source && turnsOf(season, source).find((one) => one.room === filled);
@@ -132,6 +139,7 @@ function coolingFigures(
           holdingCooling,
           room.coilDifference,
           transpirationOf(filled.varieties),
+          filled.assumptions.humidityAtFruit,
         ),
     }),
     ...(cooling?.batches ?? []).flatMap(({ day, temperatures, sevenEighths }) => {

@@ -16,7 +16,7 @@ const DUTY =
 
 /** What a scrubber's carbon can do at the level its rooms hold, and the time they need of it, week by week. */
 export function scrubberFigures(
-  { courses }: ComputedSeason,
+  { plan, courses }: ComputedSeason,
   scrubber: Scrubber,
   load: ScrubberSeason | undefined,
 ): NamedFigure[] {
@@ -37,7 +37,7 @@ export function scrubberFigures(
       'peak-time-needed': peak && withBeside(peak.needed, closedForm(shareIn(load, peak.week), DUTY)),
       'peak-duty': peak && dutyIn(scrubber, peak, load),
     }),
-    ...(turns ? limeFigures(scrubber, turns) : []),
+    ...(turns ? limeFigures(plan, scrubber, turns) : []),
     ...(turns?.weeks ?? []).flatMap((week) => dutyFigures(scrubber, week, load)),
   ];
 }

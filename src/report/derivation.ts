@@ -33,7 +33,13 @@ export interface StepBeside {
 }
 
 export type Step =
-  | (StepCommon & { readonly kind: 'plan'; readonly place: Place; readonly text: string })
+  | (StepCommon & {
+      readonly kind: 'plan';
+      readonly place: Place;
+      readonly text: string;
+      /** Where the planner has the value from, in the plan's own words. */
+      readonly source?: string;
+    })
   | (StepCommon & { readonly kind: 'counted'; readonly what: string; readonly places: readonly Place[] })
   | (StepCommon & { readonly kind: 'reference'; readonly source: Source })
   | (StepCommon & {
@@ -82,7 +88,13 @@ export class StepList {
     const common = { name, value, unit, ...(shown ? { shown } : {}), ...(beside ? { beside } : {}) };
     switch (origin.kind) {
       case 'plan':
-        return { ...common, kind: 'plan', place: placeOf(this.plan, origin.at), text: origin.text };
+        return {
+          ...common,
+          kind: 'plan',
+          place: placeOf(this.plan, origin.at),
+          text: origin.text,
+          ...(origin.source ? { source: origin.source } : {}),
+        };
       case 'counted':
         return {
           ...common,

@@ -220,7 +220,8 @@ function howText(
   switch (step?.kind) {
     case 'plan': {
       const { place } = step;
-      return `${place.file === file ? 'line ' : `${place.file}:`}${place.line} "${step.text}"`;
+      const source = step.source ? `, source: ${step.source}` : '';
+      return `${place.file === file ? 'line ' : `${place.file}:`}${place.line} "${step.text}"${source}`;
     }
     case 'counted':
       return countedShort(step, steps);

@@ -186,7 +186,9 @@ function statements(
   if (told.repeated) return [`${result} (above)`];
   switch (step.kind) {
     case 'plan':
-      return [`${result}   from ${place(step.place)} "${step.text}"`];
+      return [
+        `${result}   from ${place(step.place)} "${step.text}"${step.source ? `, source: ${step.source}` : ''}`,
+      ];
     case 'counted':
       return [`${result}   ${howCounted(step.what)}${placesText(step.places, place)}`, ...rest];
     case 'reference':

@@ -1,12 +1,13 @@
 import { closedForm, countedFigure, type Figure, terms, withBeside } from '../plan/figure';
-import type { Scrubber } from '../plan/model';
+import type { Plan, Scrubber } from '../plan/model';
 import type { ScrubberTurns } from '../plant/scrubber-turns';
+import { utilisationOf } from '../room/assumptions';
 import { chargeTakesUp, limeForAll, limeLasts } from '../room/course/closed/lime';
 import { formulaKeys, sumOf } from '../room/figures';
 import { type NamedFigure, named } from './named-figures';
 
 /** Of lime: what its charge takes up, how long it lasts and what the season uses. Nothing of other scrubbers. */
-export function limeFigures(scrubber: Scrubber, { rooms }: ScrubberTurns): NamedFigure[] {
+export function limeFigures(plan: Plan, scrubber: Scrubber, { rooms }: ScrubberTurns): NamedFigure[] {
   if (scrubber.kind !== 'lime' || rooms.length === 0) return [];
   const keys = formulaKeys(
     'fill',
@@ -18,10 +19,11 @@ export function limeFigures(scrubber: Scrubber, { rooms }: ScrubberTurns): Named
     rooms.map(({ course }, index) => [keys[index] ?? '', course.scrubbed] as const),
   );
   const { charge } = scrubber;
-  const takesUp = charge && chargeTakesUp(charge);
+  const utilisation = utilisationOf(plan, scrubber);
+  const takesUp = charge && chargeTakesUp(charge, utilisation);
   return named(scrubber.id, {
     'charge-takes-up': takesUp,
-    'lime-of-season': limeForAll(scrubbed),
+    'lime-of-season': limeForAll(scrubbed, utilisation),
     'days-charge-lasts': takesUp && daysOf(rooms, takesUp),
   });
 }

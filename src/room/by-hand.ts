@@ -1,9 +1,10 @@
 import { carbonDioxideDensity } from '../fruit/conversions';
-import { respirationHeat, respirationInAir } from '../fruit/respiration';
+import { respirationHeat, respirationInAir, usualHeatPerMilligram } from '../fruit/respiration';
 import type { Regime } from '../fruit/types';
 import { compute, countedFigure, type Figure, referenceFigure } from '../plan/figure';
 import type { BinType } from '../plan/model';
-import { heatOfCooling, respirationHeatOf, specificHeatOfBin, specificHeatOfFruit } from './cooling';
+import { specificHeatOfBin, specificHeatOfFruit } from './bulk';
+import { heatOfCooling, respirationHeatOf } from './cooling';
 import { finite, formulaKeys, sumOf } from './figures';
 import { carbonDioxideOf, oxygenUseOf, respirationHours } from './gas';
 import { limeFor } from './lime';
@@ -97,17 +98,18 @@ function respirationByHand(filled: FilledRoom): ByHand {
   const fruit = knownFruit(filled);
   const inAir = meanRate('mean respiration in air', filled.carbonDioxideBeforePullDown, fruit);
   const inStore = meanRate('mean respiration in store', filled.carbonDioxideInStore, fruit);
+  const joules = filled.varieties[0]?.variety.heatPerMilligram ?? usualHeatPerMilligram;
   return {
     'respiration-in-air': inAir,
     'respiration-in-store': inStore,
-    'respiration-heat-in-air': inAir && respirationHeatOf(fruit, respirationHeat(inAir)),
-    'respiration-heat-in-store': inStore && respirationHeatOf(fruit, respirationHeat(inStore)),
+    'respiration-heat-in-air': inAir && respirationHeatOf(fruit, respirationHeat(inAir, joules)),
+    'respiration-heat-in-store': inStore && respirationHeatOf(fruit, respirationHeat(inStore, joules)),
   };
 }
 
 /** A day's intake brought all the way from the field to its holding temperature, and the load beside it. */
 function heatByHand(
-  { fruit, bins, fill, regime, intake, meanFieldTemperature: field }: FilledRoom,
+  { fruit, bins, fill, regime, intake, varieties, meanFieldTemperature: field }: FilledRoom,
   binType: BinType | undefined,
 ): ByHand {
   const [day] = intake;
@@ -122,7 +124,8 @@ function heatByHand(
     { fruit, days },
     (v) => (v.fruit * 1000) / v.days,
   );
-  const { tare, material } = binType ?? {};
+  const tare = binType?.tare;
+  const heatOfBins = specificHeatOfBin(binType);
   const binsADay =
     tare &&
     compute(
@@ -137,14 +140,12 @@ function heatByHand(
     'field-heat-a-day': heatOfCooling(
       "field heat of a day's fruit",
       fruitADay,
-      specificHeatOfFruit,
+      specificHeatOfFruit(varieties),
       field,
       to,
     ),
     'bin-heat-a-day':
-      binsADay &&
-      material &&
-      heatOfCooling("heat of a day's bins", binsADay, specificHeatOfBin[material], field, to),
+      binsADay && heatOfBins && heatOfCooling("heat of a day's bins", binsADay, heatOfBins, field, to),
     'transmission-heat': day.transmissionHeat,
     'air-change-heat': day.airChangeHeat,
     'fan-heat': day.fanHeat,
@@ -248,25 +249,36 @@ const bushelRule = referenceFigure('lime for each tonne, three months', '1', 11.
 const tonneRule = referenceFigure('lime for each tonne, six to ten weeks', '1', 7.5, limeByTheTonne);
 
 /** Were lime to take up all the fruit gives off; and what the rules of thumb ask for. */
-function limeByHand({ carbonDioxideInStore: made, fruit }: FilledRoom, stay: Figure<'days'>): ByHand {
+function limeByHand(
+  { carbonDioxideInStore: made, fruit, assumptions: { limeUtilisation } }: FilledRoom,
+  stay: Figure<'days'>,
+): ByHand {
   const byRule = (perTonne: Figure<'1'>) =>
     fruit &&
     compute('lime by the rule', 'kg', 'fruit * perTonne', { fruit, perTonne }, (v) => v.fruit * v.perTonne);
   return {
-    'lime-for-stay': made && finite(limeFor(made, stay)),
-    'lime-for-90-days': made && finite(limeFor(made, quarter)),
+    'lime-for-stay': made && finite(limeFor(made, stay, limeUtilisation)),
+    'lime-for-90-days': made && finite(limeFor(made, quarter, limeUtilisation)),
     'lime-by-bushel-rule': byRule(bushelRule),
     'lime-by-tonne-rule': byRule(tonneRule),
   };
 }
 
-function airByHand({ capacity, room, regime, oxygenUse, freeGasVolume: volume }: FilledRoom): ByHand {
+function airByHand({
+  capacity,
+  room,
+  regime,
+  oxygenUse,
+  freeGasVolume: volume,
+  assumptions: { servicePressure, barometerRise },
+}: FilledRoom): ByHand {
   const oxygen = regime?.oxygen;
   if (!oxygen) return {};
   const { leakFlow } = capacity;
   return {
-    'leak-in-service': leakFlow && room.tightness && leakInService(leakFlow, room.tightness.from),
-    'weather-air': volume && weatherFlow(volume, room.breatherBag),
+    'leak-in-service':
+      leakFlow && room.tightness && leakInService(leakFlow, room.tightness.from, servicePressure),
+    'weather-air': volume && weatherFlow(volume, barometerRise, room.breatherBag),
     'leak-that-matches-fruit': oxygenUse && finite(leakThatMatchesFruit(oxygenUse, oxygen)),
     'air-let-in-by-1-kpa':
       volume &&
@@ -286,7 +298,7 @@ function lossByHand(
   { temperature, humidity }: Regime,
   stay: Figure<'days'> | undefined,
 ): ByHand {
-  const deficit = vapourPressureDeficit(temperature, humidity);
+  const deficit = vapourPressureDeficit(temperature, humidity, filled.assumptions.humidityAtFruit);
   const transpiration = transpirationOf(filled.varieties);
   const rate = meanRate('mean respiration in store', filled.carbonDioxideInStore, knownFruit(filled));
   return {

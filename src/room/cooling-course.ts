@@ -1,7 +1,8 @@
 import type { Day } from '../plan/dates';
-import { compute, countedFigure, type Figure, referenceFigure } from '../plan/figure';
+import { compute, countedFigure, type Figure } from '../plan/figure';
 import type { Plan } from '../plan/model';
-import { coolingHalfTime, noLag, specificHeatOfBin, specificHeatOfFruit } from './cooling';
+import { specificHeatOfBin, specificHeatOfFruit } from './bulk';
+import { coolingHalfTime, noLag } from './cooling';
 import {
   type Marched,
   type MarchedBatch,
@@ -11,16 +12,7 @@ import {
   marchTogether,
 } from './cooling-march';
 import { rateInAir, roomTemperature } from './course/of-plan';
-import { rapidCooling } from './sources';
 import type { FilledRoom } from './types';
-
-/** Loaded and at temperature within so many days of the first bin. */
-export const coolingPromise = referenceFigure(
-  'days from the first bin to all fruit cold',
-  'days',
-  5,
-  rapidCooling,
-);
 
 export interface CoolingOptions {
   /** Cooling that the room gets on a day, kW; its own cooler where left out, without limit where it has none. */
@@ -123,13 +115,14 @@ function marchRoom(plan: Plan, filled: FilledRoom, options: CoolingOptions): Mar
   const { room, regime, intake, meanFieldTemperature: field, varieties } = filled;
   const binType = room.binType && plan.binTypes.get(room.binType.value);
   const [first] = intake;
-  if (!regime || !first || !field || !binType?.netFruit || !binType.tare || !binType.material)
-    return undefined;
+  const heatOfBins = specificHeatOfBin(binType);
+  if (!regime || !first || !field || !binType?.netFruit || !binType.tare || !heatOfBins) return undefined;
   const kg = varieties.reduce((sum, { fruit }) => sum + fruit.value, 0);
   if (!(kg > 0)) return undefined;
   const rates = varieties.map(({ variety, fruit }) => ({
     share: fruit.value / kg,
     inAir: rateInAir(variety),
+    joules: variety.heatPerMilligram.value,
   }));
   const own = room.coolerCapacity?.value ?? Number.POSITIVE_INFINITY;
   const fixed = first.transmissionHeat.value + first.fanHeat.value;
@@ -138,14 +131,13 @@ function marchRoom(plan: Plan, filled: FilledRoom, options: CoolingOptions): Mar
     loads: intake.map(({ bins }) => bins),
     fruitKgInBin: binType.netFruit.value,
     heatOfBin:
-      binType.netFruit.value * specificHeatOfFruit.value +
-      binType.tare.value * specificHeatOfBin[binType.material].value,
+      binType.netFruit.value * specificHeatOfFruit(varieties).value + binType.tare.value * heatOfBins.value,
     fieldCelsius: field.value,
     roomTemperature: roomTemperature(filled, regime, first.day),
     halfTimeHours: options.halfTimeHours ?? (room.coolingHalfTime ?? coolingHalfTime).value,
     lag: options.lag ?? (room.coolingLag ?? noLag).value,
     wattsPerKg: (celsius) =>
-      rates.reduce((sum, { share, inAir }) => sum + (share * inAir(celsius) * 10.7) / 3600, 0),
+      rates.reduce((sum, { share, inAir, joules }) => sum + (share * inAir(celsius) * joules) / 3600, 0),
     loadingKw:
       fixed +
       first.airChangeHeat.value +
@@ -181,7 +173,7 @@ export function intakeLimit(
   plan: Plan,
   filled: FilledRoom,
   options: CoolingOptions = {},
-  promise: Figure<'days'> = coolingPromise,
+  promise: Figure<'days'> = filled.assumptions.daysToCold,
 ): IntakeLimit | undefined {
   const planned = marchRoom(plan, filled, options);
   if (!planned) return undefined;

@@ -1,24 +1,11 @@
 import { compute, type Figure, referenceFigure } from '../plan/figure';
 import type { BinType } from '../plan/model';
 import { toUnit } from '../plan/quantity';
-import {
-  commodityManual,
-  commonPractice,
-  fanSource,
-  handbook66HeatLoad,
-  plasticHeatSource,
-  rapidCooling,
-} from './sources';
+import { commonPractice, fanSource, handbook66HeatLoad, plasticHeatSource, rapidCooling } from './sources';
 
 /** The terms of a room's heat load, each the mean over a day. */
 
-export const specificHeatOfFruit = referenceFigure(
-  'specific heat of apples above freezing',
-  'kJ/kgK',
-  3.81,
-  commodityManual,
-);
-export const specificHeatOfBin = {
+export const specificHeatOfMaterial = {
   wood: referenceFigure('specific heat of wooden bins (0.5 kcal/kgK)', 'kJ/kgK', 2.093, handbook66HeatLoad),
   plastic: referenceFigure('specific heat of plastic bins', 'kJ/kgK', 1.9, plasticHeatSource),
 } as const satisfies Record<NonNullable<BinType['material']>, Figure>;

@@ -1,6 +1,8 @@
 import type { FruitData, Regime } from '../fruit/types';
 import { compute, type Figure } from '../plan/figure';
 import type { BinType, Fill, Plan } from '../plan/model';
+import { type Assumptions, assumptionsFor } from './assumptions';
+import { densityOfFruit } from './bulk';
 import { binsOf, fruitOf, lotsInRoom, meanFieldTemperature, varietiesInRoom } from './contents';
 import { finite } from './figures';
 import { freeGasVolume } from './gas';
@@ -34,7 +36,8 @@ export function filledRoom(plan: Plan, fruit: FruitData, fill: Fill, capacity: R
   const tonnes = binType?.netFruit && finite(fruitOf(bins, binType.netFruit));
   const field = meanFieldTemperature(lots);
   const meanField = field && finite(field);
-  const gasVolume = gasVolumeOf(capacity, tonnes, bins, binType);
+  const assumptions = assumptionsFor(plan, room);
+  const gasVolume = gasVolumeOf(capacity, tonnes, bins, binType, varieties);
   const use = regime && oxygenUse(varieties, regime);
   const source = room.nitrogen && plan.nitrogenSources.get(room.nitrogen.value);
   const contents = { varieties, fruit: tonnes, bins, field: meanField, binType };
@@ -42,6 +45,7 @@ export function filledRoom(plan: Plan, fruit: FruitData, fill: Fill, capacity: R
     fill,
     room,
     capacity,
+    assumptions,
     regime,
     lots,
     varieties,
@@ -52,12 +56,12 @@ export function filledRoom(plan: Plan, fruit: FruitData, fill: Fill, capacity: R
     meanFieldTemperature: meanField,
     carbonDioxideAtFilling:
       meanField && carbonDioxideInAir('carbon dioxide given off at filling', varieties, meanField),
-    ...storeFigures(regime, varieties),
+    ...storeFigures(regime, varieties, assumptions),
     oxygenUse: use,
     ...pullDown(source, regime, gasVolume, use),
     ...roomCooling(plan, fill, capacity, regime, contents),
-    ...leakFigures(capacity, regime, gasVolume, use),
-    ...limeFigures(plan, capacity, regime, varieties),
+    ...leakFigures(capacity, regime, gasVolume, use, assumptions),
+    ...limeFigures(plan, capacity, regime, varieties, assumptions),
     freshAirVolumes: regime && freshAirOf(regime),
   };
 }
@@ -77,11 +81,13 @@ function gasVolumeOf(
   fruit: Figure<'t'> | undefined,
   bins: Figure<'bins'>,
   binType: BinType | undefined,
+  varieties: readonly VarietyInRoom[],
 ): Figure<'m3'> | undefined {
   const { tare, material, solidVolume } = binType ?? {};
   if (!capacity.volume || !fruit || !tare || !material) return undefined;
   return finite(
     freeGasVolume(capacity.volume, fruit, bins, tare, material, {
+      fruitDensity: densityOfFruit(varieties),
       solidVolume,
       equipmentVolume: capacity.room.equipmentVolume,
     }),
@@ -89,7 +95,11 @@ function gasVolumeOf(
 }
 
 /** What the fruit gives off and loses in store; in air there is no range, for the atmosphere cuts nothing. */
-function storeFigures(regime: Regime | undefined, varieties: readonly VarietyInRoom[]): Partial<FilledRoom> {
+function storeFigures(
+  regime: Regime | undefined,
+  varieties: readonly VarietyInRoom[],
+  { humidityAtFruit }: Assumptions,
+): Partial<FilledRoom> {
   if (!regime) return {};
   const expected = carbonDioxideInStore(varieties, regime, 'expected');
   const fermented = fermentedInStore(varieties, regime);
@@ -114,6 +124,7 @@ function storeFigures(regime: Regime | undefined, varieties: readonly VarietyInR
           daysInMonth,
           meanFermented,
           transpirationOf(varieties),
+          humidityAtFruit,
         ),
       ),
     ...(fermented ? { fermentedInStore: fermented } : {}),
@@ -125,11 +136,19 @@ function leakFigures(
   regime: Regime | undefined,
   gasVolume: Figure<'m3'> | undefined,
   use: Figure<'m3/h'> | undefined,
+  assumptions: Assumptions,
 ): Partial<FilledRoom> {
   const test = capacity.room.tightness;
   if (!capacity.leakFlow || !test || !regime?.oxygen || !gasVolume) return {};
   const leak = finite(
-    oxygenLeak(capacity.leakFlow, test.from, gasVolume, regime.oxygen, capacity.room.breatherBag),
+    oxygenLeak(
+      capacity.leakFlow,
+      test.from,
+      gasVolume,
+      regime.oxygen,
+      assumptions,
+      capacity.room.breatherBag,
+    ),
   );
   return { oxygenLeak: leak, leakShareOfFruitUse: leak && use && finite(leakShare(leak, use)) };
 }
@@ -149,10 +168,13 @@ function limeFigures(
   { room }: RoomCapacity,
   regime: Regime | undefined,
   varieties: readonly VarietyInRoom[],
+  { limeUtilisation }: Assumptions,
 ): Partial<FilledRoom> {
   const scrubber = room.scrubber && plan.scrubbers.get(room.scrubber.value);
   const given = regime?.oxygen && carbonDioxideInStore(varieties, regime, 'expected');
-  return scrubber?.kind === 'lime' && given ? { limePerMonth: finite(limeFor(given)) } : {};
+  return scrubber?.kind === 'lime' && given
+    ? { limePerMonth: finite(limeFor(given, daysInMonth, limeUtilisation)) }
+    : {};
 }
 
 /** A room kept in air needs no fresh air before the door opens. */

@@ -1,8 +1,8 @@
+import { usualDensity } from '../fruit/varieties/bulk';
 import { compute, type Figure, referenceFigure } from '../plan/figure';
 import type { BinType } from '../plan/model';
-import { fruitDensitySource, polyethylene, woodSource } from './sources';
+import { polyethylene, woodSource } from './sources';
 
-const fruitDensity = referenceFigure('true density of fruit', 'kg/m3', 840, fruitDensitySource);
 const binMaterialDensity = {
   wood: referenceFigure('density of bin wood', 'kg/m3', 500, woodSource),
   plastic: referenceFigure('density of bin plastic', 'kg/m3', 950, polyethylene),
@@ -10,6 +10,8 @@ const binMaterialDensity = {
 
 /** What the planner measured, in place of the bins' mass over their density, and beside it. */
 export interface MeasuredVolumes {
+  /** Of the fruit itself. */
+  readonly fruitDensity?: Figure<'kg/m3'> | undefined;
   /** Material of one bin. */
   readonly solidVolume?: Figure<'m3'> | undefined;
   readonly equipmentVolume?: Figure<'m3'> | undefined;
@@ -22,7 +24,7 @@ export function freeGasVolume(
   bins: Figure<'bins'>,
   tare: Figure<'kg'>,
   material: NonNullable<BinType['material']>,
-  { solidVolume, equipmentVolume }: MeasuredVolumes = {},
+  { fruitDensity = usualDensity, solidVolume, equipmentVolume }: MeasuredVolumes = {},
 ): Figure<'m3'> {
   const ofBins: { readonly formula: string; readonly inputs: Readonly<Record<string, Figure>> } = solidVolume
     ? { formula: 'bins * solidVolume', inputs: { solidVolume } }

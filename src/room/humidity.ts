@@ -58,17 +58,31 @@ export function humidityOfRoom(
   cooling: Figure<'kW'>,
   difference: Figure<'K'> = coilDifference,
   coefficient: Figure<'1'> = transpirationCoefficient,
+  atFruit?: Figure<'%'>,
 ): Figure<'%'> {
+  const name = 'relative humidity the room comes to';
+  const inputs = {
+    fruitGives: fruitPerPascal(fruit, coefficient),
+    coilTakes: waterPerPascal(cooling, difference),
+    saturation: saturationPressure(temperature),
+    atCoil: coilPressure(temperature, difference),
+  };
+  if (atFruit && atFruit.value !== 100)
+    return compute(
+      name,
+      '%',
+      '100 * (fruitGives * saturation * atFruit / 100 + coilTakes * atCoil) / (fruitGives + coilTakes) / saturation',
+      { ...inputs, atFruit },
+      (v) =>
+        (100 * ((v.fruitGives * v.saturation * v.atFruit) / 100 + v.coilTakes * v.atCoil)) /
+        (v.fruitGives + v.coilTakes) /
+        v.saturation,
+    );
   return compute(
-    'relative humidity the room comes to',
+    name,
     '%',
     '100 * (fruitGives * saturation + coilTakes * atCoil) / (fruitGives + coilTakes) / saturation',
-    {
-      fruitGives: fruitPerPascal(fruit, coefficient),
-      coilTakes: waterPerPascal(cooling, difference),
-      saturation: saturationPressure(temperature),
-      atCoil: coilPressure(temperature, difference),
-    },
+    inputs,
     (v) =>
       (100 * (v.fruitGives * v.saturation + v.coilTakes * v.atCoil)) /
       (v.fruitGives + v.coilTakes) /

@@ -1,18 +1,14 @@
 import { respirationHeat, respirationInAir } from '../fruit/respiration';
 import type { Day } from '../plan/dates';
 import { compute, countedFigure, type Figure } from '../plan/figure';
-import type { BinType } from '../plan/model';
 import { type AirState, airHeat } from './air';
 import {
   airChangeHeat,
-  airChangesLoading,
   coolingHalfTime,
   coolingWait,
   heatOfCooling,
   noLag,
   respirationHeatOf,
-  specificHeatOfBin,
-  specificHeatOfFruit,
   temperatureAfter,
   transmissionHeat,
 } from './cooling';
@@ -31,7 +27,8 @@ export interface Intake {
   readonly fruit: Figure<'t'>;
   readonly bins: Figure<'bins'>;
   readonly tare: Figure<'kg'>;
-  readonly material: NonNullable<BinType['material']>;
+  readonly heatOfFruit: Figure<'kJ/kgK'>;
+  readonly heatOfBins: Figure<'kJ/kgK'>;
   /** Mean temperature of the fruit on arrival. */
   readonly field: Figure<'degC'>;
   readonly inside: AirState;
@@ -44,6 +41,8 @@ export interface Intake {
   readonly lag?: Figure<'1'> | undefined;
   readonly fans: Figure<'kW'>;
   readonly work: LoadingHeat;
+  /** Of the room's air, a day. */
+  readonly airChanges: Figure<'1'>;
 }
 
 /** The parts of the load that are the same every day. */
@@ -94,7 +93,7 @@ function dailyHeat(intake: Intake, count: number): DailyHeat {
       intake.outside.temperature,
       intake.inside.temperature,
     ),
-    airChange: airChangeHeat(intake.volume, airChangesLoading, airHeat(intake.outside, intake.inside)),
+    airChange: airChangeHeat(intake.volume, intake.airChanges, airHeat(intake.outside, intake.inside)),
   };
 }
 
@@ -111,17 +110,11 @@ function intakeDay(intake: Intake, daily: DailyHeat, index: number): IntakeDay {
   const fieldHeat = heatOfCooling(
     'field heat of the fruit',
     daily.fruitADay,
-    specificHeatOfFruit,
+    intake.heatOfFruit,
     field,
     coldest,
   );
-  const binHeat = heatOfCooling(
-    'heat of the bins',
-    daily.binsMassADay,
-    specificHeatOfBin[intake.material],
-    field,
-    coldest,
-  );
+  const binHeat = heatOfCooling('heat of the bins', daily.binsMassADay, intake.heatOfBins, field, coldest);
   const parts = {
     fieldHeat,
     binHeat,
@@ -189,7 +182,10 @@ function loadedRespirationHeat(intake: Intake, daily: DailyHeat, daysLoaded: num
       },
       (v) => (v.fruit * v.daysLoaded) / v.days,
     );
-    const heat = respirationHeatOf(loaded, respirationHeat(respirationInAir(variety, temperature)));
+    const heat = respirationHeatOf(
+      loaded,
+      respirationHeat(respirationInAir(variety, temperature), variety.heatPerMilligram),
+    );
     return [keys[index] ?? '', heat] as const;
   });
   return sumOf('heat of respiration', 'kW', parts);

@@ -4,35 +4,27 @@ import { formatDay } from '../plan/dates';
 import { compute, type Figure, referenceFigure } from '../plan/figure';
 import type { BinType, Fill, Plan } from '../plan/model';
 import { type AirState, airHeat } from './air';
+import { type Assumptions, assumptionsOf } from './assumptions';
+import { specificHeatOfBin, specificHeatOfFruit } from './bulk';
 import {
   airChangeHeat,
-  airChangesHolding,
   coolingHalfTime,
   heatOfCooling,
   respirationHeatOf,
   sevenEighthsTime,
-  specificHeatOfBin,
-  specificHeatOfFruit,
   transmissionHeat,
 } from './cooling';
 import { finite, formulaKeys, largestOf, sumOf } from './figures';
 import { type Intake, intakeDays } from './intake';
 import { fanHeatHolding, fanHeatIn, loadingHeat } from './loading-heat';
-import { commonPractice, outsideHumiditySource } from './sources';
+import { commonPractice } from './sources';
 import type { FilledRoom, IntakeDay, RoomCapacity, StepDown, VarietyInRoom } from './types';
 
-const outsideHumidity = referenceFigure('relative humidity outside', '%', 60, outsideHumiditySource);
 const usualOutside = referenceFigure(
   'outside temperature',
   'degC',
   20,
   commonPractice('Where the plan has no season: 20 °C in the harvest weeks'),
-);
-const stepDownADay = referenceFigure(
-  'step down in temperature a day',
-  'K',
-  1,
-  commonPractice('After a warm hold a room is brought down gradually, about 1 K a day'),
 );
 
 export type RoomCooling = Pick<
@@ -53,6 +45,7 @@ interface Conditions {
   /** Rooms kept in air are opened for fruit and people; sealed ones are not. */
   readonly sealed: boolean;
   readonly fansHolding: Figure<'kW'>;
+  readonly assumptions: Assumptions;
 }
 
 /** Contents of a room as far as cooling needs them. */
@@ -98,12 +91,14 @@ function conditionsOf(
   regime: Regime | undefined,
   { varieties, fruit, bins, field, binType }: CoolingContents,
 ): Conditions | undefined {
-  const { tare, material } = binType ?? {};
-  if (!regime || !volume || !surface || !fruit || !field || !tare || !material) return undefined;
+  const tare = binType?.tare;
+  const heatOfBins = specificHeatOfBin(binType);
+  if (!regime || !volume || !surface || !fruit || !field || !tare || !heatOfBins) return undefined;
   if (!fill.firstBin || !fill.lastBin || varieties.length === 0) return undefined;
+  const assumptions = assumptionsOf(plan);
   const outside: AirState = {
     temperature: plan.season?.outsideTemperature ?? usualOutside,
-    humidity: outsideHumidity,
+    humidity: assumptions.outsideHumidity,
   };
   const warm = warmHold(regime);
   const inside: AirState = { temperature: warm ?? regime.temperature, humidity: regime.humidity };
@@ -114,7 +109,8 @@ function conditionsOf(
     fruit,
     bins,
     tare,
-    material,
+    heatOfFruit: specificHeatOfFruit(varieties),
+    heatOfBins,
     field,
     inside,
     outside,
@@ -125,9 +121,11 @@ function conditionsOf(
     lag: room.coolingLag,
     fans: fanHeatIn(room, volume),
     work: loadingHeat(plan, room),
+    airChanges: assumptions.airChangesLoading,
   };
   return {
     intake,
+    assumptions,
     regime,
     sealed: regime.oxygen !== undefined && fill.sealed !== undefined,
     fansHolding: fanHeatHolding(intake.fans, room.fansHolding),
@@ -140,7 +138,7 @@ function warmHold(regime: Regime): Figure<'degC'> | undefined {
   return warm && warm.value > regime.temperature.value ? warm : undefined;
 }
 
-function holding({ intake, regime, sealed, fansHolding }: Conditions): Figure<'kW'> {
+function holding({ intake, regime, sealed, fansHolding, assumptions }: Conditions): Figure<'kW'> {
   const inside: AirState = { temperature: regime.temperature, humidity: regime.humidity };
   const keys = formulaKeys(
     'variety',
@@ -150,7 +148,11 @@ function holding({ intake, regime, sealed, fansHolding }: Conditions): Figure<'k
     ({ variety, fruit }, index) =>
       [keys[index] ?? '', respirationHeatOf(fruit, heatAtRegime(variety, regime))] as const,
   );
-  const airChange = airChangeHeat(intake.volume, airChangesHolding, airHeat(intake.outside, inside));
+  const airChange = airChangeHeat(
+    intake.volume,
+    assumptions.airChangesHolding,
+    airHeat(intake.outside, inside),
+  );
   return sumOf('cooling when holding', 'kW', [
     ['respiration', sumOf('heat of respiration in store', 'kW', respiration)],
     [
@@ -163,18 +165,30 @@ function holding({ intake, regime, sealed, fansHolding }: Conditions): Figure<'k
 }
 
 /** After a warm hold all the fruit comes down together, a little each day. */
-function stepDownOf({ intake, regime }: Conditions, holdingCooling: Figure<'kW'>): StepDown | undefined {
+function stepDownOf(
+  { intake, regime, assumptions: { stepDownADay } }: Conditions,
+  holdingCooling: Figure<'kW'>,
+): StepDown | undefined {
   const warm = warmHold(regime);
   const lasts = regime.conditioning?.lasts;
   if (!warm || !lasts || !(lasts.value >= 0 && lasts.value < 366)) return undefined;
   const days = Math.ceil((warm.value - regime.temperature.value) / stepDownADay.value - 1e-6);
   if (!(days >= 1 && days < 366)) return undefined;
   const first = intake.lastBin + 1 + Math.round(lasts.value);
-  return { first, last: first + days - 1, cooling: stepDownCooling(intake, warm, holdingCooling) };
+  return {
+    first,
+    last: first + days - 1,
+    cooling: stepDownCooling(intake, warm, stepDownADay, holdingCooling),
+  };
 }
 
-function stepDownCooling(intake: Intake, warm: Figure<'degC'>, holdingCooling: Figure<'kW'>): Figure<'kW'> {
-  const { fruit, bins, tare } = intake;
+function stepDownCooling(
+  intake: Intake,
+  warm: Figure<'degC'>,
+  stepDownADay: Figure<'K'>,
+  holdingCooling: Figure<'kW'>,
+): Figure<'kW'> {
+  const { fruit, bins, tare, heatOfFruit, heatOfBins } = intake;
   const fruitMass = compute('fruit', 'kg', 'fruit * 1000', { fruit }, (v) => v.fruit * 1000);
   const binMass = compute(
     'empty mass of the bins',
@@ -191,8 +205,8 @@ function stepDownCooling(intake: Intake, warm: Figure<'degC'>, holdingCooling: F
     (v) => v.warm - v.step,
   );
   return sumOf('cooling while the room steps down', 'kW', [
-    ['fruitHeat', heatOfCooling('heat of the fruit', fruitMass, specificHeatOfFruit, warm, end)],
-    ['binHeat', heatOfCooling('heat of the bins', binMass, specificHeatOfBin[intake.material], warm, end)],
+    ['fruitHeat', heatOfCooling('heat of the fruit', fruitMass, heatOfFruit, warm, end)],
+    ['binHeat', heatOfCooling('heat of the bins', binMass, heatOfBins, warm, end)],
     ['holding', holdingCooling],
   ]);
 }

@@ -50,9 +50,6 @@ export const polyethylene = published(
 export const transpirationTable = fromMemory(
   'ASHRAE Handbook Refrigeration, "Thermal properties of foods", Table 10 (Sastry and others): apples average 42, range 16 to 100',
 );
-export const fruitDensitySource = fromMemory(
-  'True density of apples 820 to 860 kg/m3 (general food engineering tables)',
-);
 export const woodSource = fromMemory('Softwood at storage moisture 450 to 550 kg/m3 (general timber tables)');
 export const plasticHeatSource = fromMemory(
   'High-density polyethylene, about 1.9 kJ/kgK (general polymer tables)',

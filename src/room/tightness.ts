@@ -1,7 +1,7 @@
 import { compute, type Figure, referenceFigure } from '../plan/figure';
 import type { TightnessTest } from '../plan/model';
 import { finite } from './figures';
-import { commonPractice, physicalConstants, serviceLeakSource, weatherSource } from './sources';
+import { commonPractice, physicalConstants } from './sources';
 
 export const atmosphere = referenceFigure('standard atmosphere', 'Pa', 101_325, physicalConstants);
 export const oxygenInAir = referenceFigure(
@@ -10,8 +10,6 @@ export const oxygenInAir = referenceFigure(
   20.9,
   commonPractice('Oxygen in dry air by volume, the value instruments are set to (20.93 to 20.95 % measured)'),
 );
-const servicePressure = referenceFigure('mean pressure difference in service', 'Pa', 10, serviceLeakSource);
-const barometerRise = referenceFigure('rise of the barometer in a day', 'Pa', 500, weatherSource);
 
 /** The time in which the test pressure halves, P(t) = P0 * 2^(-t / half-life); undefined where it did not fall. */
 export function pressureHalfLife(test: TightnessTest): Figure<'min'> | undefined {
@@ -76,7 +74,11 @@ export function oxygenRise(share: Figure<'%'>, oxygen: Figure<'%'>): Figure<'%'>
 }
 
 /** Air that leaks through a room in service, from the leak in its test: the flow goes with the pressure. */
-export function leakInService(leakAtTest: Figure<'m3/h'>, testPressure: Figure<'Pa'>): Figure<'m3/h'> {
+export function leakInService(
+  leakAtTest: Figure<'m3/h'>,
+  testPressure: Figure<'Pa'>,
+  servicePressure: Figure<'Pa'>,
+): Figure<'m3/h'> {
   return compute(
     'leak in service',
     'm3/h',
@@ -90,7 +92,11 @@ export function leakInService(leakAtTest: Figure<'m3/h'>, testPressure: Figure<'
  * Air that rises of the barometer press in on a mean day; falls let as much gas out. A breather bag gives back what it
  * took up, and only what is beyond it comes from outside.
  */
-export function weatherFlow(freeGasVolume: Figure<'m3'>, breatherBag?: Figure<'m3'>): Figure<'m3/h'> {
+export function weatherFlow(
+  freeGasVolume: Figure<'m3'>,
+  barometerRise: Figure<'Pa'>,
+  breatherBag?: Figure<'m3'>,
+): Figure<'m3/h'> {
   if (breatherBag) {
     return compute(
       'air that the weather presses in',
@@ -109,16 +115,23 @@ export function weatherFlow(freeGasVolume: Figure<'m3'>, breatherBag?: Figure<'m
   );
 }
 
+/** What presses on a sealed room: mean difference in service, and the barometer's rises on a mean day. */
+export interface Service {
+  readonly servicePressure: Figure<'Pa'>;
+  readonly barometerRise: Figure<'Pa'>;
+}
+
 /** Oxygen that air leaks and weather bring in, cubic metres an hour, at the room's oxygen level. */
 export function oxygenLeak(
   leakAtTest: Figure<'m3/h'>,
   testPressure: Figure<'Pa'>,
   freeGasVolume: Figure<'m3'>,
   oxygen: Figure<'%'>,
+  { servicePressure, barometerRise }: Service,
   breatherBag?: Figure<'m3'>,
 ): Figure<'m3/h'> {
-  const inService = leakInService(leakAtTest, testPressure);
-  const weather = weatherFlow(freeGasVolume, breatherBag);
+  const inService = leakInService(leakAtTest, testPressure, servicePressure);
+  const weather = weatherFlow(freeGasVolume, barometerRise, breatherBag);
   return compute(
     'oxygen that leaks in',
     'm3/h',
@@ -148,10 +161,11 @@ export function halfLifeNeeded(
   freeGasVolume: Figure<'m3'>,
   oxygenUse: Figure<'m3/h'>,
   oxygen: Figure<'%'>,
+  { servicePressure, barometerRise }: Service,
   breatherBag?: Figure<'m3'>,
 ): Figure<'min'> | undefined {
   const matching = leakThatMatchesFruit(oxygenUse, oxygen);
-  const weather = weatherFlow(freeGasVolume, breatherBag);
+  const weather = weatherFlow(freeGasVolume, barometerRise, breatherBag);
   if (!(matching.value > weather.value)) return undefined;
   return finite(
     compute(

@@ -1,5 +1,5 @@
-import { compute, type Figure } from '../plan/figure';
-import { formulaKeys } from './figures';
+import type { Figure } from '../plan/figure';
+import { meanOfVarieties } from './mean-of-varieties';
 import type { VarietyInRoom } from './types';
 import { transpirationCoefficient } from './weight-loss';
 
@@ -8,28 +8,12 @@ import { transpirationCoefficient } from './weight-loss';
  * each variety by its mass, the tables' average of apples for a variety that has none.
  */
 export function transpirationOf(varieties: readonly VarietyInRoom[]): Figure<'1'> {
-  const own = varieties.filter(({ variety }) => variety.transpiration);
-  if (own.length === 0) return transpirationCoefficient;
-  const [only] = varieties;
-  if (varieties.length === 1 && only?.variety.transpiration) return only.variety.transpiration;
-  const names = varieties.map(({ variety }) => variety.name);
-  const masses = formulaKeys('fruit', names);
-  const coefficients = formulaKeys('transpiration', names);
-  const inputs: Record<string, Figure> = {};
-  varieties.forEach(({ variety, fruit }, index) => {
-    inputs[masses[index] ?? ''] = fruit;
-    inputs[coefficients[index] ?? ''] = variety.transpiration ?? transpirationCoefficient;
-  });
-  const weighted = masses.map((mass, index) => `${mass} * ${coefficients[index]}`).join(' + ');
-  return compute(
+  const mean = meanOfVarieties(
     'transpiration coefficient, mean of the varieties, ng/(kg s Pa)',
     '1',
-    `(${weighted}) / (${masses.join(' + ')})`,
-    inputs,
-    (values) => {
-      const of = (key: string | undefined) => values[key ?? ''] ?? 0;
-      const total = masses.reduce((sum, mass) => sum + of(mass), 0);
-      return masses.reduce((sum, mass, index) => sum + of(mass) * of(coefficients[index]), 0) / total;
-    },
+    'transpiration',
+    varieties,
+    ({ transpiration }) => transpiration ?? transpirationCoefficient,
   );
+  return mean ?? transpirationCoefficient;
 }

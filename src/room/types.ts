@@ -2,6 +2,7 @@ import type { Regime, Variety } from '../fruit/types';
 import type { Day } from '../plan/dates';
 import type { Figure } from '../plan/figure';
 import type { Fill, Lot, Room } from '../plan/model';
+import type { Assumptions } from './assumptions';
 
 /** How the bins stand in a room: rows along its length and across its width. */
 export interface FloorPattern {
@@ -87,6 +88,8 @@ export interface FilledRoom {
   readonly room: Room;
   readonly capacity: RoomCapacity;
   readonly regime: Regime | undefined;
+  /** What is assumed of all rooms of the plan. */
+  readonly assumptions: Assumptions;
   readonly lots: readonly LotInRoom[];
   /** The lots added up by variety. */
   readonly varieties: readonly VarietyInRoom[];

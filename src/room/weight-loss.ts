@@ -23,14 +23,31 @@ export const daysInMonth = referenceFigure('days in a month', 'days', 365.2425 /
   known: 'published',
 });
 
-/** How far the air is from what it would hold at the fruit's surface, taken as saturated at the air's temperature. */
-export function vapourPressureDeficit(temperature: Figure<'degC'>, humidity: Figure<'%'>): Figure<'Pa'> {
+/**
+ * How far the air is from that at the fruit's surface, which has the air's temperature and is taken as saturated
+ * unless the plan says otherwise; none where the air is the moister.
+ */
+export function vapourPressureDeficit(
+  temperature: Figure<'degC'>,
+  humidity: Figure<'%'>,
+  atFruit?: Figure<'%'>,
+): Figure<'Pa'> {
+  const name = 'vapour pressure deficit';
+  const inputs = { saturation: saturationPressure(temperature), humidity };
+  if (!atFruit || atFruit.value === 100)
+    return compute(
+      name,
+      'Pa',
+      'saturation * (1 - humidity / 100)',
+      inputs,
+      (v) => v.saturation * (1 - v.humidity / 100),
+    );
   return compute(
-    'vapour pressure deficit',
+    name,
     'Pa',
-    'saturation * (1 - humidity / 100)',
-    { saturation: saturationPressure(temperature), humidity },
-    (v) => v.saturation * (1 - v.humidity / 100),
+    'saturation * max(0, atFruit - humidity) / 100',
+    { ...inputs, atFruit },
+    (v) => (v.saturation * Math.max(0, v.atFruit - v.humidity)) / 100,
   );
 }
 
@@ -71,8 +88,9 @@ export function weightLoss(
   period: Figure<'days'>,
   fermented?: Figure<'mg/kg/h'>,
   coefficient: Figure<'1'> = transpirationCoefficient,
+  atFruit?: Figure<'%'>,
 ): Figure<'%'> {
-  const water = waterLoss(vapourPressureDeficit(temperature, humidity), period, coefficient);
+  const water = waterLoss(vapourPressureDeficit(temperature, humidity, atFruit), period, coefficient);
   if (fermented) {
     const respired = compute(
       'mean carbon dioxide of respiration in store',

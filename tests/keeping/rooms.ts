@@ -12,6 +12,7 @@ import type {
   Season,
   VarietyOverride,
 } from '../../src/plan/model';
+import { usualAssumptions } from '../../src/room/assumptions';
 import type { FilledRoom, LotInRoom } from '../../src/room/types';
 import { given, ownVariety, planWith, present, somewhere, written } from '../fruit/plans';
 
@@ -110,6 +111,7 @@ export function roomOf(values: RoomValues): { plan: Plan; filled: FilledRoom } {
     fill,
     room,
     capacity: { room },
+    assumptions: usualAssumptions,
     regime: fruit.regime(fill.regime?.value ?? ''),
     lots: inRoom,
     varieties: [],

@@ -33,6 +33,11 @@ const THEIRS: Readonly<Record<string, string>> = {
   'lb/day': 'lb/day',
   'mg/kg/h': 'mg/kg*h',
   'ng/kg/s/Pa': 'ng/kg*s*Pa',
+  'kJ/kgK': 'kJ/kg*degK',
+  'kcal/kgK': 'kcal/kg*degK',
+  'BTU/lb°F': 'btu/lb*degF',
+  'kg/m3': 'kg/m^3',
+  'lb/ft3': 'lb/ft^3',
   days: 'day',
   weeks: 'week',
   oz: 'oz',
@@ -49,6 +54,9 @@ const TOLERANCE: Readonly<Record<string, number>> = {
   TR: 1e-6,
   'BTU/h': 1e-6,
   'BTU/hft2°F': 1e-6,
+  'BTU/lb°F': 1e-6,
+  // Theirs is the thermochemical calorie of 4.184 J, ours the international one of 4.1868 J.
+  'kcal/kgK': 7e-4,
   lbf: 1e-6,
 };
 

@@ -4,6 +4,7 @@ import type { Figure } from '../../src/plan/figure';
 import { bedAir } from '../../src/plant/carbon';
 import { oxygenBalance } from '../../src/plant/oxygen-balance';
 import { removalPerLevel } from '../../src/plant/scrubber';
+import { usualAssumptions } from '../../src/room/assumptions';
 import { roomCourse } from '../../src/room/course/room-course';
 import { halfLifeNeeded, leakFlow, oxygenLeak } from '../../src/room/tightness';
 import { aFill, aPlan, aRoom, aScrubber, day, figure, known, onlyRoom } from '../room/orchard';
@@ -85,13 +86,13 @@ describe('the half-life a regime needs', () => {
       room.regime?.oxygen,
     ];
     if (!volume || !gas || !use || !oxygen) throw new Error('figures are absent');
-    const halfLife = halfLifeNeeded(volume, gas, use, oxygen);
+    const halfLife = halfLifeNeeded(volume, gas, use, oxygen, usualAssumptions);
     if (!halfLife) throw new Error('no half-life');
     const from = figure('Pa', 250);
     const leak = leakFlow(volume, from, halfLife);
     if (!leak) throw new Error('no leak');
-    expect(oxygenLeak(leak, from, gas, oxygen).value).toBeCloseTo(use.value, 9);
-    expect(halfLifeNeeded(volume, gas, figure('m3/h', 0.001), oxygen)).toBeUndefined();
+    expect(oxygenLeak(leak, from, gas, oxygen, usualAssumptions).value).toBeCloseTo(use.value, 9);
+    expect(halfLifeNeeded(volume, gas, figure('m3/h', 0.001), oxygen, usualAssumptions)).toBeUndefined();
     expect(aRoom().tightness?.after.value).toBeGreaterThan(0);
   });
 });

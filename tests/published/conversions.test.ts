@@ -6,8 +6,9 @@ import {
   kilocaloriesPerTonneDay,
 } from '../../src/fruit/conversions';
 import { carbonDioxidePerTonne, respirationHeat } from '../../src/fruit/respiration';
+import { specificHeats } from '../../src/fruit/varieties/bulk';
 import { parseQuantity, toUnit } from '../../src/plan/quantity';
-import { specificHeatOfBin, specificHeatOfFruit } from '../../src/room/cooling';
+import { specificHeatOfMaterial } from '../../src/room/cooling';
 import { present, written } from '../fruit/plans';
 import { check } from './published';
 
@@ -191,7 +192,19 @@ describe('specific heats', () => {
         tolerance: 0.0005,
       },
       // A BTU per pound and °F is 4.1868 kJ/kgK, by definition of the BTU (International Table).
-      specificHeatOfFruit.value / 4.1868,
+      specificHeats.apple.value / 4.1868,
+    );
+    check(
+      {
+        id: 'specific-heat-pears',
+        what: 'Specific heat of pears above freezing',
+        source: HEAT_CHAPTER,
+        known: 'published',
+        expected: 0.86,
+        unit: 'kcal/kgK',
+        tolerance: 0.0005,
+      },
+      (specificHeats.pear.value * 1000) / KCAL_J,
     );
     check(
       {
@@ -203,7 +216,7 @@ describe('specific heats', () => {
         unit: 'kcal/kgK',
         tolerance: 0.0005,
       },
-      (specificHeatOfBin.wood.value * 1000) / KCAL_J,
+      (specificHeatOfMaterial.wood.value * 1000) / KCAL_J,
     );
   });
 });

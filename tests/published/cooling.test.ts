@@ -1,12 +1,7 @@
 import { expect, it } from 'vitest';
+import { specificHeats } from '../../src/fruit/varieties/bulk';
 import { airHeat } from '../../src/room/air';
-import {
-  coolingHalfTime,
-  heatOfCooling,
-  sevenEighthsTime,
-  specificHeatOfFruit,
-  temperatureAfter,
-} from '../../src/room/cooling';
+import { coolingHalfTime, heatOfCooling, sevenEighthsTime, temperatureAfter } from '../../src/room/cooling';
 import { aFill, aPlan, figure, known, onlyRoom } from '../room/orchard';
 import { check } from './published';
 
@@ -19,7 +14,7 @@ const HANDBOOK =
 const celsius = (value: number) => figure('degC', value);
 
 it('takes the field heat out of a tonne of apples', () => {
-  const heat = heatOfCooling('field heat', figure('kg', 1000), specificHeatOfFruit, celsius(20), celsius(1));
+  const heat = heatOfCooling('field heat', figure('kg', 1000), specificHeats.apple, celsius(20), celsius(1));
   const tonne = { source: `${COMMODITY_MANUAL}: 3.81 kJ/kgK`, known: 'published' as const };
   const megajoules = (heat.value * 86_400) / 1000;
   check(

@@ -62,7 +62,7 @@ const PRESSURE: Ground = [
 ];
 const BAROMETER: Ground = ['A rise of the barometer lets in V * rise / P', 'published'];
 const COOLING: Ground = [
-  'WFLO Commodity Manual 2008: 3.81 kJ/kgK for apples; Handbook 66, heat load: wood 0.5 kcal/kgK; half-time law, 7/8 = 3 half-times',
+  'WFLO Commodity Manual 2008: 3.81 kJ/kgK for apples; Handbook 66, heat load: pears 0.86 and wood 0.5 kcal/kgK; half-time law, 7/8 = 3 half-times',
   'published',
 ];
 const LOSS: Ground = [
@@ -291,7 +291,7 @@ it('agrees with a room of pears on liquid nitrogen', () => {
     ['carbon-dioxide-time-constant', ((gas * 1.9706) / 100 / 6) * 24, SCRUBBER],
     ['lime-for-90-days', (made * 90 * 1.684) / 0.6, LIME],
     ['leak-flow', ((volume / 101_325) * 250 * ln(2)) / (31 / 60), PRESSURE],
-    ['field-heat-a-day', (33_000 * 3.81 * 22) / 86_400, COOLING],
+    ['field-heat-a-day', (33_000 * 0.86 * 4.186 * 22) / 86_400, COOLING],
     ['bin-heat-a-day', (66 * 63.5 * 0.5 * 4.186 * 22) / 86_400, COOLING],
     ['transmission-heat', (679.14 * 0.3 * 25) / 1000, COOLING],
     ['seven-eighths-time', 36, COOLING],

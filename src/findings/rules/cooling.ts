@@ -5,7 +5,7 @@ import type { Problem } from '../../plan/problem';
 import { placeAt } from '../../plan/span';
 import { groupCooling } from '../../plant/group-cooling';
 import type { RefrigerationSeason } from '../../plant/types';
-import { coolingPromise, intakeLimit } from '../../room/cooling-course';
+import { intakeLimit } from '../../room/cooling-course';
 import { sumOf } from '../../room/figures';
 import type { FilledRoom } from '../../room/types';
 import { onceFor } from '../courses';
@@ -68,12 +68,14 @@ function* intakeTooFast(season: ComputedSeason): Iterable<Problem> {
 }
 
 /** Found by trying intakes hour by hour, so only where courses are wanted and this is a finding already. */
-function intakeThatCools({ plan, courses }: ComputedSeason, filled: FilledRoom): string {
+function intakeThatCools(season: ComputedSeason, filled: FilledRoom): string {
+  const { plan, courses } = season;
   const limit = onceFor(courses, `intake of ${filled.fill.id}`, () => intakeLimit(plan, filled));
   if (!limit) return '';
+  const show = shower(season);
   return limit.largest
-    ? ` Its cooler has each day's fruit cold within ${coolingPromise.value} days at ${counted(limit.largest.value, 'bin')} a day or fewer.`
-    : ` Its cooler is too small to have any day's fruit cold within ${coolingPromise.value} days.`;
+    ? ` Its cooler has each day's fruit cold within ${show(filled.assumptions.daysToCold)} at ${counted(limit.largest.value, 'bin')} a day or fewer.`
+    : ` Its cooler is too small to have any day's fruit cold within ${show(filled.assumptions.daysToCold)}.`;
 }
 
 /** Rooms whose fruit is cold later for sharing their group's plant. */

@@ -2,6 +2,7 @@ import { type Day, formatDay } from '../../plan/dates';
 import type { Scrubber } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
 import { oxygenBalance } from '../../plant/oxygen-balance';
+import { utilisationOf } from '../../room/assumptions';
 import { limeChanges } from '../../room/course/lime';
 import { hoursOf } from '../../room/course/room-course';
 import type { CourseEventKind, RoomCourse } from '../../room/course/types';
@@ -74,7 +75,14 @@ function oxygenCures({ plan, ...season }: ComputedSeason, filled: FilledRoom): s
   const left = { ...use, value: use.value - fromScrubber };
   const halfLife =
     left.value > 0 && leakThatMatchesFruit(left, regime.oxygen)
-      ? halfLifeNeeded(capacity.volume, freeGasVolume, left, regime.oxygen, room.breatherBag)
+      ? halfLifeNeeded(
+          capacity.volume,
+          freeGasVolume,
+          left,
+          regime.oxygen,
+          filled.assumptions,
+          room.breatherBag,
+        )
       : undefined;
   if (halfLife && halfLife.value > (capacity.pressureHalfLife?.value ?? 0))
     cures.push(`make the room tight to a half-life of ${show(halfLife)}`);
@@ -182,7 +190,7 @@ function* limeShort(season: ComputedSeason): Iterable<Problem> {
     const scrubbed = rooms.reduce((sum, { course }) => sum + course.scrubbed.value, 0);
     for (const { course } of rooms) {
       const part = { ...charge, value: (charge.value * course.scrubbed.value) / scrubbed };
-      const changes = limeChanges(course, part);
+      const changes = limeChanges(course, part, utilisationOf(season.plan, now));
       const [first] = changes;
       if (first === undefined || course !== rooms[0]?.course) continue;
       const enough = { ...charge, value: charge.value * (changes.length + 1) };

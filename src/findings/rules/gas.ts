@@ -141,9 +141,9 @@ function* roomsTooLeaky(season: ComputedSeason): Iterable<Problem> {
   }
 }
 
-function neededHalfLife({ capacity, room, freeGasVolume, oxygenUse: use, regime }: FilledRoom) {
+function neededHalfLife({ capacity, room, freeGasVolume, oxygenUse: use, regime, assumptions }: FilledRoom) {
   if (!capacity.volume || !freeGasVolume || !use || !regime?.oxygen) return undefined;
-  return halfLifeNeeded(capacity.volume, freeGasVolume, use, regime.oxygen, room.breatherBag);
+  return halfLifeNeeded(capacity.volume, freeGasVolume, use, regime.oxygen, assumptions, room.breatherBag);
 }
 
 function* noTightnessTest({ filled }: ComputedSeason): Iterable<Problem> {

@@ -50,11 +50,12 @@ function passes(filled: FilledRoom, { course, sealed }: RoomCourse) {
 }
 
 /** What fruit gives off goes with how far the air is from saturation. */
-function moister({ regime }: FilledRoom, course: RoomCourse, share: number): string {
+function moister({ regime, assumptions }: FilledRoom, course: RoomCourse, share: number): string {
   if (!regime) return '';
   const water = course.weightLost.value * share;
   const borne = MOST_WEIGHT_LOST - (course.weightLost.value - water);
-  const humidity = Math.ceil(10 * (100 - ((100 - regime.humidity.value) * borne) / water)) / 10;
+  const atFruit = assumptions.humidityAtFruit.value;
+  const humidity = Math.ceil(10 * (atFruit - ((atFruit - regime.humidity.value) * borne) / water)) / 10;
   return borne > 0 && humidity <= MOISTEST
     ? ` Held at ${humidity} % it would stay within that.`
     : ` No humidity up to the ${MOISTEST} % that stores hold keeps it within that.`;
@@ -69,11 +70,12 @@ function* roomsTooDry(season: ComputedSeason): Iterable<Problem> {
     // Up to that difference stores are held moist enough, whatever the balance of fruit and coil alone would say.
     if (difference.value <= coilDifference.value) continue;
     const transpiration = transpirationOf(filled.varieties);
+    const atFruit = filled.assumptions.humidityAtFruit;
     const comesTo = (one: Figure<'K'>) =>
-      humidityOfRoom(regime.temperature, fruit, holdingCooling, one, transpiration);
+      humidityOfRoom(regime.temperature, fruit, holdingCooling, one, transpiration, atFruit);
     const humidity = comesTo(difference);
     if (humidity.value >= regime.humidity.value) continue;
-    const times = (100 - humidity.value) / (100 - regime.humidity.value);
+    const times = (atFruit.value - humidity.value) / (atFruit.value - regime.humidity.value);
     yield {
       code: 'room-too-dry',
       message: `${room.id}: with a coil ${show(difference)} colder than the air, ${fill.id} comes to ${show(humidity)} relative humidity instead of ${show(regime.humidity)} where nothing else gives water, and its fruit gives off ${times.toFixed(1)} times as much. Air that has all passed the coil has ${show(driestHumidity(regime.temperature, difference))}. A coil large enough for ${show(coilDifference)}, the most that is usual, brings it to ${show(comesTo(coilDifference))}; fans that rest while holding, or a humidifier, do the rest.`,

@@ -1,8 +1,10 @@
 import { referenceFigure } from '../../plan/figure';
 import { daysRange, expected, one, type Printed } from '../printed';
 import { builtInRegimes } from '../regimes';
+import { usualHeatPerMilligram } from '../respiration';
 import { commonPractice, remark, sources } from '../sources';
 import type { MaturityByTerm, Variety } from '../types';
+import { specificHeats, usualDensity } from './bulk';
 import { disordersOf } from './disorders';
 import { leastExitFirmness, lossWhileFilling, softening } from './firmness';
 import { harvestMaturity } from './harvest-maturity';
@@ -50,6 +52,9 @@ export function averageApple(name: string): Variety {
     respiration: averageLateApple,
     respirationInStore,
     respiratoryQuotient,
+    specificHeat: specificHeats.apple,
+    density: usualDensity,
+    heatPerMilligram: usualHeatPerMilligram,
     storageLifeInAir: expected('storage life in air', 'days', usual(3.5, 'months')),
     storageLife: expected('storage life', 'days', usual(8, 'months')),
     leastTemperature: expected('least temperature', 'degC', usual(0, '°C')),
@@ -77,6 +82,9 @@ function varietyOf({ name, fruit, ripens, respiration }: VarietyName): Variety {
     respiration,
     respirationInStore,
     respiratoryQuotient,
+    specificHeat: specificHeats[fruit],
+    density: usualDensity,
+    heatPerMilligram: usualHeatPerMilligram,
     storageLifeInAir: expected('storage life in air', 'days', air),
     ...(airRange && { storageLifeInAirRange: airRange }),
     storageLife: expected('storage life', 'days', store),

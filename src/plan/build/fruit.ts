@@ -25,6 +25,8 @@ export function readVariety(map: MapReader): Body<VarietyOverride> {
     ),
     respiratoryQuotient: map.count('respiratory-quotient', 'respiratory quotient', '1'),
     transpiration: map.quantity('transpiration', 'transpiration coefficient, ng/(kg s Pa)', 'transpiration'),
+    specificHeat: map.quantity('specific-heat', 'specific heat of the fruit', 'specific heat'),
+    density: map.quantity('density', 'true density of fruit', 'density'),
     storageLifeInAir: map.quantity('storage-life-in-air', 'storage life in air', 'long time'),
     storageLife: map.quantity('storage-life', 'storage life in its regime', 'long time'),
     leastTemperature: map.quantity(

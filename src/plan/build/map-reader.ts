@@ -23,6 +23,9 @@ const UNITS = {
   removal: 'kg/day',
   respiration: 'mg/kg/h',
   transpiration: '1',
+  'specific heat': 'kJ/kgK',
+  density: 'kg/m3',
+  'heat of respiration': '1',
   'short time': 'min',
   'long time': 'days',
 } as const satisfies Readonly<Record<Dimension, Unit>>;
@@ -34,12 +37,15 @@ type UnitOf<D extends Dimension> = (typeof UNITS)[D];
  */
 export class MapReader {
   private values: Map<string, Node> | undefined;
+  /** The map's own `source`, read once. */
+  private own: { readonly source: string | undefined } | undefined;
 
   constructor(
     private readonly place: ChunkPlace,
     private readonly node: Node,
     private readonly bad: ReadonlySet<string>,
     private readonly pointer = '',
+    private readonly above?: MapReader,
   ) {}
 
   get at(): Span {
@@ -50,13 +56,21 @@ export class MapReader {
   quantity<D extends Dimension>(key: string, name: string, dimension: D): Figure<UnitOf<D>> | undefined {
     const given = this.givenText(key);
     const quantity = given && parseQuantity(given.value, dimension);
-    return quantity && planFigure(name, UNITS[dimension] as UnitOf<D>, quantity.value, given.at, given.value);
+    if (!quantity) return undefined;
+    const unit = UNITS[dimension] as UnitOf<D>;
+    return planFigure(name, unit, quantity.value, given.at, given.value, this.source);
   }
 
   count<U extends Unit>(key: string, name: string, unit: U): Figure<U> | undefined {
     const given = this.scalar(key);
     if (typeof given?.value !== 'number') return undefined;
-    return planFigure(name, unit, given.value, given.at, given.raw);
+    return planFigure(name, unit, given.value, given.at, given.raw, this.source);
+  }
+
+  /** Where the planner has the values of this map from, or those of the map it stands in. */
+  private get source(): string | undefined {
+    this.own ??= { source: this.text('source') ?? this.above?.source };
+    return this.own.source;
   }
 
   number(key: string): number | undefined {
@@ -169,7 +183,7 @@ export class MapReader {
   }
 
   private deeper(node: Node, pointer: string): MapReader {
-    return new MapReader(this.place, node, this.bad, pointer);
+    return new MapReader(this.place, node, this.bad, pointer, this);
   }
 
   private isBad(key: string): boolean {

@@ -1,6 +1,16 @@
 import { parseWeek } from '../dates';
 import { compute, type Figure } from '../figure';
-import type { Demand, GrowerWish, OpenBefore, Packing, Packout, Policy, Season, Uncertainty } from '../model';
+import type {
+  Demand,
+  GrowerWish,
+  OpenBefore,
+  OwnAssumptions,
+  Packing,
+  Packout,
+  Policy,
+  Season,
+  Uncertainty,
+} from '../model';
 import type { PlaceNode } from '../span';
 import { DAYS_A_WEEK, defaults, SHORTAGE_SOURCE } from './defaults';
 import type { MapReader } from './map-reader';
@@ -20,6 +30,7 @@ export function readSeason(map: MapReader): Body<Season> {
     outsideTemperature:
       map.quantity('outside-temperature', 'outside temperature in harvest', 'temperature') ??
       defaults.outsideTemperature,
+    outsideHumidity: map.quantity('outside-humidity', 'relative humidity outside', 'share'),
   };
 }
 
@@ -110,6 +121,7 @@ export function readPolicy(map: MapReader | undefined): Body<Policy> {
     loading: readLoading(map?.map('loading')),
     mostScrubberLoad:
       map?.quantity('most-scrubber-load', 'scrubber load at most', 'share') ?? defaults.mostScrubberLoad,
+    assumptions: readAssumptions(map?.map('assumptions')),
     openBefore: readOpenBefore(map?.map('open-before')),
     priceOfChange: map?.count('price-of-change', 'price of moving a room by a week', 'money'),
     priceOfUnevenWork: map?.count('price-of-uneven-work', 'price of a bin of uneven work', 'money'),
@@ -117,6 +129,30 @@ export function readPolicy(map: MapReader | undefined): Body<Policy> {
     growers: readGrowers(map?.map('growers')),
     findings,
   };
+}
+
+function readAssumptions(map: MapReader | undefined): OwnAssumptions | undefined {
+  return (
+    map && {
+      heatPerMilligram: map.quantity(
+        'heat-of-respiration',
+        'heat of respiration, J per mg CO2',
+        'heat of respiration',
+      ),
+      limeUtilisation: map.quantity('lime-utilisation', 'share of the lime that gets used', 'share'),
+      servicePressure: map.quantity('service-pressure', 'mean pressure difference in service', 'pressure'),
+      barometerRise: map.quantity('barometer-rise', 'rise of the barometer in a day', 'pressure'),
+      airChangesLoading: map.count('air-changes-loading', 'air changes a day while loading', '1'),
+      airChangesHolding: map.count('air-changes-holding', 'air changes a day, held in air', '1'),
+      humidityAtFruit: map.quantity('humidity-at-fruit', "relative humidity at the fruit's surface", 'share'),
+      stepDownADay: map.quantity(
+        'step-down-a-day',
+        'step down in temperature a day',
+        'temperature difference',
+      ),
+      daysToCold: map.quantity('days-to-cold', 'days from the first bin to all fruit cold', 'long time'),
+    }
+  );
 }
 
 function readGrowers(map: MapReader | undefined): NonNullable<Policy['growers']> {

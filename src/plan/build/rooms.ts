@@ -1,6 +1,7 @@
 import type { Figure } from '../figure';
 import type {
   BinType,
+  CarbonLoading,
   Loading,
   MembraneSelectivity,
   NitrogenSource,
@@ -25,6 +26,7 @@ export function readBinType(map: MapReader): Body<BinType> {
     tare: map.quantity('tare', 'empty bin', 'mass'),
     material: map.word('material'),
     solidVolume: map.quantity('solid-volume', "volume of a bin's material", 'volume'),
+    specificHeat: map.quantity('specific-heat', "specific heat of the bins' material", 'specific heat'),
   };
 }
 
@@ -102,6 +104,7 @@ export function readScrubber(map: MapReader): Body<Scrubber> {
     beds: readBeds(map.map('beds')),
     selectivity: readSelectivity(map.map('selectivity')),
     charge: map.quantity('charge', 'lime in a fresh charge', 'mass'),
+    utilisation: map.quantity('utilisation', 'share of the lime that gets used', 'share'),
     hoursADay: map.count('hours-a-day', 'hours a day the scrubber runs', 'h') ?? defaults.scrubberHours,
     power: map.quantity('power', 'power it takes while it runs', 'power'),
   };
@@ -121,7 +124,31 @@ function readBeds(map: MapReader | undefined): ScrubberBeds | undefined {
   if (!map || number === undefined || !carbon || !adsorb || !regenerate) return undefined;
   const voidVolume = map.quantity('void-volume', 'gas in a bed and its ducts', 'volume');
   const rinsed = map.quantity('rinsed', 'share of a bed that is rinsed before it turns to a room', 'share');
-  return { at: map.at, number, carbon, adsorb, regenerate, voidVolume, ...(rinsed ? { rinsed } : {}) };
+  const used = map.quantity('used', 'share of the equilibrium loading that is used', 'share');
+  const loading = readLoadings(map);
+  return {
+    at: map.at,
+    number,
+    carbon,
+    adsorb,
+    regenerate,
+    voidVolume,
+    ...(rinsed ? { rinsed } : {}),
+    ...(used ? { used } : {}),
+    ...(loading.length > 0 ? { loading } : {}),
+  };
+}
+
+/** In order of the level; of two points at one level the first counts. */
+function readLoadings(map: MapReader): CarbonLoading[] {
+  const points = (map.maps('loading') ?? []).flatMap((point): CarbonLoading[] => {
+    const level = point.quantity('at', 'carbon dioxide of a point of the isotherm', 'share');
+    const grams = point.count('grams', 'loading at that point, g/kg', '1');
+    return level && grams && level.value > 0 && grams.value > 0 ? [{ level, grams }] : [];
+  });
+  return points
+    .sort((a, b) => a.level.value - b.level.value)
+    .filter(({ level }, index, all) => level.value !== all[index - 1]?.level.value);
 }
 
 export function readNitrogenSource(map: MapReader): Body<NitrogenSource> {

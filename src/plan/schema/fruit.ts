@@ -1,10 +1,17 @@
 import { z } from 'zod';
-import { day, daySpan, entries, number, oneOf, quantity, reference, text, week, wholeNumber } from './values';
-
-const sourceText = text({
-  meaning: "Where the planner's own values come from. Shown wherever they are used.",
-  example: 'own storage trials 2021 to 2025',
-});
+import {
+  day,
+  daySpan,
+  entries,
+  number,
+  oneOf,
+  quantity,
+  reference,
+  sourceText,
+  text,
+  week,
+  wholeNumber,
+} from './values';
 
 const respirationRates = z
   .array(
@@ -87,6 +94,18 @@ export const variety = z.strictObject({
       'Water given off by a kilogram of fruit in a second for each pascal of vapour pressure deficit. Tables have 35 to 58 for varieties of apple.',
     example: '58 ng/kg/s/Pa',
     default: '42 ng/kg/s/Pa',
+  }).optional(),
+  'specific-heat': quantity('specific heat', {
+    meaning: 'Heat that a kilogram of the fruit gives up for each kelvin, above freezing.',
+    example: '3.81 kJ/kgK',
+    default:
+      'apples 3.81 kJ/kgK (World Food Logistics Organization 2008), pears 3.60 (0.86 kcal/kgK, Handbook 66)',
+  }).optional(),
+  density: quantity('density', {
+    meaning:
+      'Mass of a cubic metre of the fruit itself, without the gas between: with it the free gas follows.',
+    example: '840 kg/m3',
+    default: '840 kg/m3 (general food engineering tables, from memory)',
   }).optional(),
   'storage-life-in-air': quantity('long time', {
     meaning: 'Storage life in cold air.',

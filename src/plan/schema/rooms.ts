@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { day, entries, number, oneOf, quantity, reference, text, wholeNumber } from './values';
+import { day, entries, number, oneOf, quantity, reference, sourceText, text, wholeNumber } from './values';
 
 /** Under `policy` for every room, and under a room for itself, key by key. */
 export const loading = z
@@ -247,6 +247,39 @@ const scrubber = z.strictObject({
         example: '80 %',
         default: '0 %',
       }).optional(),
+      loading: z
+        .array(
+          z.strictObject({
+            at: quantity(
+              'share',
+              { meaning: 'Carbon dioxide in the gas.', example: '3 %' },
+              { above: 0, most: 100 },
+            ),
+            grams: number(
+              { meaning: 'Grams of it that a kilogram of the carbon holds then.', example: 11.5 },
+              0.1,
+              500,
+            ),
+          }),
+        )
+        .min(1)
+        .meta({
+          description:
+            'What the carbon holds at a level, by its maker: one or more points. Between two of them logarithms run straight; below the first it goes with the level, and one point alone stands for every level so.',
+          'x-default':
+            '4 g/kg at 1 %, 11.5 at 3 %, 17 at 5 %, 42.5 at 15 % and 97.5 at 100 % (middle of common carbons, from memory)',
+        })
+        .optional(),
+      used: quantity(
+        'share',
+        {
+          meaning: 'Share of that loading which is used before a bed breaks through.',
+          example: '60 %',
+          default: '60 % (50 to 70 % is common)',
+        },
+        { above: 0, most: 100 },
+      ).optional(),
+      source: sourceText.optional(),
     })
     .meta({ description: 'The beds of a carbon scrubber.' })
     .optional(),
@@ -281,6 +314,15 @@ const scrubber = z.strictObject({
     example: '1.5 t',
     default: 'not known, so that no day of change can be told',
   }).optional(),
+  utilisation: quantity(
+    'share',
+    {
+      meaning: 'Share of its lime that gets used before it is changed.',
+      example: '60 %',
+      default: "the plan's lime-utilisation, else 60 %",
+    },
+    { above: 0, most: 100 },
+  ).optional(),
   'hours-a-day': number({ meaning: 'Hours a day it may run.', example: 24, default: '24' }, 0, 24).optional(),
   power: quantity('power', {
     meaning: 'Power its fans and valves take while it runs.',

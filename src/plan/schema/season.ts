@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { IDENTIFIER } from './identifier';
 import { loading } from './rooms';
-import { day, number, oneOf, quantity, reference, text, wholeNumber } from './values';
+import { day, number, oneOf, quantity, reference, sourceText, text, wholeNumber } from './values';
 
 export const season = z
   .strictObject({
@@ -31,6 +31,12 @@ export const season = z
       example: '18 °C',
       default: '20 °C',
     }).optional(),
+    'outside-humidity': quantity('share', {
+      meaning:
+        'Relative humidity of the outside air in the harvest weeks, for the heat that comes through doors.',
+      example: '60 %',
+      default: '60 % (planning assumption)',
+    }).optional(),
   })
   .meta({ description: 'The season the plan is for. Stands once in a plan.' });
 
@@ -53,7 +59,94 @@ export const binType = z.strictObject({
     meaning: 'What the bin is made of: its heat, its volume and the water it takes up depend on it.',
     example: 'plastic',
   }),
+  'specific-heat': quantity('specific heat', {
+    meaning: "Heat that a kilogram of the bins' material gives up for each kelvin.",
+    example: '1.9 kJ/kgK',
+    default:
+      'wood 2.093 kJ/kgK (0.5 kcal/kgK, Handbook 66), plastic 1.9 (general polymer tables, from memory)',
+  }).optional(),
+  source: sourceText.optional(),
 });
+
+const assumptions = z
+  .strictObject({
+    'heat-of-respiration': quantity('heat of respiration', {
+      meaning: 'Heat given off for each milligram of carbon dioxide of respiration.',
+      example: '10.7 J/mg',
+      default: '10.7 J/mg (ASHRAE Refrigeration, from memory); the 61 kcal rule of Handbook 66 is 10.64',
+    }).optional(),
+    'lime-utilisation': quantity(
+      'share',
+      {
+        meaning: 'Share of lime that gets used before it is changed, where the scrubber does not say so.',
+        example: '60 %',
+        default: '60 % (50 to 70 % is common)',
+      },
+      { above: 0, most: 100 },
+    ).optional(),
+    'service-pressure': quantity('pressure', {
+      meaning: 'Mean pressure difference across a sealed room in service, from wind, fans and cooler cycles.',
+      example: '10 Pa',
+      default: '10 Pa (planning assumption)',
+    }).optional(),
+    'barometer-rise': quantity('pressure', {
+      meaning: 'How much the barometer rises in all on a mean day of the season.',
+      example: '0.5 kPa',
+      default: '0.5 kPa (planning assumption)',
+    }).optional(),
+    'air-changes-loading': number(
+      {
+        meaning: "Changes of a room's air in a day on which it is filled or emptied, its door in use.",
+        example: 6,
+        default: '6 (Handbook 66)',
+      },
+      0,
+      100,
+    ).optional(),
+    'air-changes-holding': number(
+      {
+        meaning: "Changes of a room's air in a day while it holds its fruit in air.",
+        example: 1.8,
+        default: '1.8 (Handbook 66)',
+      },
+      0,
+      100,
+    ).optional(),
+    'humidity-at-fruit': quantity(
+      'share',
+      {
+        meaning:
+          "Relative humidity of the air at the fruit's surface, at its temperature. Water goes with the difference to the room's.",
+        example: '98 %',
+        default: '100 %: saturated',
+      },
+      { least: 90, most: 100 },
+    ).optional(),
+    'step-down-a-day': quantity(
+      'temperature difference',
+      {
+        meaning: 'How far a room is brought down in a day after a warm hold, all its fruit together.',
+        example: '1 K',
+        default: '1 K (common practice)',
+      },
+      { least: 0.1, most: 20 },
+    ).optional(),
+    'days-to-cold': quantity(
+      'long time',
+      {
+        meaning: "Days from the first bin within which all of a room's fruit should be seven-eighths cool.",
+        example: '5 days',
+        default: '5 days (AHDB Apple Best Practice Guide, section 7)',
+      },
+      { least: 0.5, most: 60 },
+    ).optional(),
+    source: sourceText.optional(),
+  })
+  .meta({
+    description:
+      "The engineer's assumptions for all rooms of the plan: each stands for a value the tool would take from a handbook. Limits by law and the levels that ventilation is planned for are not among them.",
+    examples: [{ 'service-pressure': '15 Pa', source: 'logged in our rooms, 2024' }],
+  });
 
 const range = (meaning: string, usual: string) =>
   quantity('share', {
@@ -131,6 +224,7 @@ export const policy = z
           'What gives off heat in every room on the days it is filled, where the room does not say so itself.',
       })
       .optional(),
+    assumptions: assumptions.optional(),
     'intake-a-day': quantity('share', {
       meaning: 'The largest share of a room that should be filled in one day.',
       example: '10 %',

@@ -49,6 +49,10 @@ const USUAL_LIMITS: Readonly<Record<Dimension, Limits>> = {
   removal: { above: 0 },
   respiration: { least: 0 },
   transpiration: { above: 0 },
+  // Ice has 2.1, water 4.19 and plastics 1 to 2.5 kJ/kgK; what lies beyond is a slip of the unit.
+  'specific heat': { least: 0.3, most: 5 },
+  density: { least: 100, most: 3000 },
+  'heat of respiration': { least: 5, most: 20 },
   'short time': { above: 0 },
   'long time': { above: 0 },
 };
@@ -67,6 +71,12 @@ export function quantity(dimension: Dimension, about: About, limits: Limits = US
 export function text(about: About) {
   return describe(z.string().min(1), about);
 }
+
+/** Beside values of the planner's own. */
+export const sourceText = text({
+  meaning: "Where the planner's own values come from. Shown wherever they are used.",
+  example: 'own storage trials 2021 to 2025',
+});
 
 export function wholeNumber(about: About, least = 0) {
   return describe(z.int().min(least), about);

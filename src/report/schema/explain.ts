@@ -24,7 +24,16 @@ const stepCommon = {
 };
 
 const step = z.discriminatedUnion('kind', [
-  z.strictObject({ ...stepCommon, kind: z.literal('plan'), place, text: z.string() }),
+  z.strictObject({
+    ...stepCommon,
+    kind: z.literal('plan'),
+    place,
+    text: z.string(),
+    source: z
+      .string()
+      .optional()
+      .meta({ description: "Where the planner has the value from, in the plan's own words." }),
+  }),
   z.strictObject({ ...stepCommon, kind: z.literal('counted'), what: z.string(), places: z.array(place) }),
   z.strictObject({ ...stepCommon, kind: z.literal('reference'), source }),
   z.strictObject({

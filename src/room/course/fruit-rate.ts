@@ -140,8 +140,8 @@ export class FruitRate {
 
   /** Kilograms an hour: the fruit's surface is taken as saturated at the fruit's temperature. */
   #waterAt(fruit: number, roomSaturation: number): number {
-    const { humidity, transpiration } = this.#fruit;
-    const deficit = saturationPa(fruit) - (humidity / 100) * roomSaturation;
+    const { humidity, humidityAtFruit = 100, transpiration } = this.#fruit;
+    const deficit = (humidityAtFruit / 100) * saturationPa(fruit) - (humidity / 100) * roomSaturation;
     return transpiration * 1e-12 * 3600 * this.#kg * Math.max(0, deficit);
   }
 }

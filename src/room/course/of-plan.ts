@@ -25,7 +25,6 @@ const assumedHalfLife = referenceFigure(
   20,
   commonPractice('250 Pa to 125 Pa in 20 minutes or more for ordinary CA (NRAES-22, 1984, from memory)'),
 );
-const SERVICE_PA = 10;
 /** Above it, per cent, a room is kept in air, whatever the plan calls it. */
 const MOST_OXYGEN = 18;
 
@@ -90,7 +89,7 @@ export function courseRoom(
       feed: feedOf(filled, choices.feedStartsAtHours ?? 0),
       scrubbing: choices.scrubbing,
       leakM3h: leak.m3h,
-      weatherM3h: weatherFlow(freeGasVolume, filled.room.breatherBag).value,
+      weatherM3h: weatherFlow(freeGasVolume, filled.assumptions.barometerRise, filled.room.breatherBag).value,
       limits: limitsOf(filled),
     },
     assumptions: leak.assumptions,
@@ -108,13 +107,19 @@ function gasStages({ carbonDioxide, stages = [] }: Regime, oxygen: number): GasS
   return later[0]?.fromHours === 0 ? later : [own, ...later];
 }
 
-function leakOf({ capacity }: FilledRoom): { readonly m3h: number; readonly assumptions: readonly string[] } {
+function leakOf({ capacity, assumptions: { servicePressure } }: FilledRoom): {
+  readonly m3h: number;
+  readonly assumptions: readonly string[];
+} {
   const { leakFlow, volume, room } = capacity;
   if (leakFlow && room.tightness) {
-    return { m3h: leakInService(leakFlow, room.tightness.from).value, assumptions: [] };
+    return { m3h: leakInService(leakFlow, room.tightness.from, servicePressure).value, assumptions: [] };
   }
   const m3h =
-    ((volume?.value ?? 0) / atmosphere.value) * SERVICE_PA * Math.LN2 * (60 / assumedHalfLife.value);
+    ((volume?.value ?? 0) / atmosphere.value) *
+    servicePressure.value *
+    Math.LN2 *
+    (60 / assumedHalfLife.value);
   return { m3h, assumptions: [`${room.id} has no pressure test: a half-life of 20 min is assumed`] };
 }
 
@@ -148,7 +153,7 @@ export function roomTemperature(
 }
 
 function fruitOf(
-  { varieties, room }: FilledRoom,
+  { varieties, room, assumptions }: FilledRoom,
   regime: Regime,
   storeOxygen: number,
   batches: CourseFruit['batches'],
@@ -175,6 +180,8 @@ function fruitOf(
       carbonDioxideHalvesAt: choices.carbonDioxideHalvesAt,
     },
     humidity: regime.humidity.value,
+    humidityAtFruit: assumptions.humidityAtFruit.value,
+    joulesPerMilligram: varieties[0]?.variety.heatPerMilligram.value,
     transpiration: transpirationOf(varieties).value,
   };
 }

@@ -1,5 +1,5 @@
 import { ethanolMade, heatOfFermentation, sugarFermented } from '../../fruit/fermentation';
-import { HEAT_PER_MG } from '../../fruit/respiration';
+import { usualHeatPerMilligram } from '../../fruit/respiration';
 import { carbonDioxidePercent, oxygenPercent } from './controls';
 import type { FruitRate } from './fruit-rate';
 import { roomCelsius } from './fruit-temperature';
@@ -18,7 +18,9 @@ export function pointOf(hours: number, state: Float64Array, room: CourseRoom, fr
   fruit.at(hours, oxygen, carbonDioxide, now);
   const madeKg = of(STATE.carbonDioxideMade) * CARBON_DIOXIDE_KG;
   const fermentedKg = of(STATE.fermented) * CARBON_DIOXIDE_KG;
-  const heat = (now.carbonDioxide - now.fermented) * HEAT_PER_MG + now.fermented * heatOfFermentation.value;
+  const { joulesPerMilligram = usualHeatPerMilligram.value } = room.fruit;
+  const heat =
+    (now.carbonDioxide - now.fermented) * joulesPerMilligram + now.fermented * heatOfFermentation.value;
   const oxygenOfAir = (index: number) => (AIR.oxygen * of(index)) / perM3;
   return {
     hours,

@@ -41,6 +41,10 @@ export interface CourseFruit {
   readonly law: RespirationLaw;
   /** Relative humidity, per cent, and transpiration in ng/(kg s Pa). */
   readonly humidity: number;
+  /** Heat of respiration for each milligram of carbon dioxide; the handbooks' where left out. */
+  readonly joulesPerMilligram?: number | undefined;
+  /** Of the air at the fruit's surface, per cent; saturated where left out. */
+  readonly humidityAtFruit?: number;
   readonly transpiration: number;
 }
 

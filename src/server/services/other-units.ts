@@ -12,6 +12,8 @@ const OTHER: Readonly<Partial<Record<Dimension, readonly [metric: string, us: st
   force: ['N', 'lbf'],
   power: ['kW', 'TR'],
   'heat transfer': ['W/m2K', 'BTU/hft2°F'],
+  'specific heat': ['kJ/kgK', 'BTU/lb°F'],
+  density: ['kg/m3', 'lb/ft3'],
   flow: ['m3/h', 'ft3/min'],
   removal: ['kg/day', 'lb/day'],
 };
@@ -28,6 +30,8 @@ const US_UNITS: ReadonlySet<string> = new Set([
   'TR',
   'BTU/h',
   'BTU/hft2°F',
+  'BTU/lb°F',
+  'lb/ft3',
   'ft3/min',
   'lb/day',
 ]);

@@ -1,13 +1,7 @@
 import { compute, countedFigure, type Figure } from '../../../plan/figure';
 import type { BinType } from '../../../plan/model';
-import {
-  coolingHalfTime,
-  noLag,
-  sevenEighthsTime,
-  specificHeatOfBin,
-  specificHeatOfFruit,
-  temperatureAfter,
-} from '../../cooling';
+import { specificHeatOfBin, specificHeatOfFruit } from '../../bulk';
+import { coolingHalfTime, noLag, sevenEighthsTime, temperatureAfter } from '../../cooling';
 import { finite } from '../../figures';
 import type { FilledRoom, IntakeDay } from '../../types';
 
@@ -62,18 +56,19 @@ function daysTheCoolerTakes(filled: FilledRoom, binType: BinType | undefined): F
   const { intake, fruit, bins, meanFieldTemperature: field, regime, room } = filled;
   const capacity = room.coolerCapacity;
   const last = intake.at(-1);
-  const { tare, material } = binType ?? {};
-  if (!capacity || !last || !fruit || !bins || !field || !regime || !tare || !material) return undefined;
+  const tare = binType?.tare;
+  const heatOfBins = specificHeatOfBin(binType);
+  if (!capacity || !last || !fruit || !bins || !field || !regime || !tare || !heatOfBins) return undefined;
   const heat = compute(
     'seven eighths of the field heat of fruit and bins',
     'MJ',
     '7 / 8 * (fruit * 1000 * heatOfFruit + bins * tare * heatOfBins) * max(0, field - inside) / 1000',
     {
       fruit,
-      heatOfFruit: specificHeatOfFruit,
+      heatOfFruit: specificHeatOfFruit(filled.varieties),
       bins,
       tare,
-      heatOfBins: specificHeatOfBin[material],
+      heatOfBins,
       field,
       inside: regime.conditioning?.temperature ?? regime.temperature,
     },
@@ -118,8 +113,9 @@ export function intakeTheCoolerKeepsUpWith(
   const { intake, meanFieldTemperature: field, regime, room } = filled;
   const capacity = room.coolerCapacity;
   const last = intake.at(-1);
-  const { netFruit, tare, material } = binType ?? {};
-  if (!capacity || !last || !field || !regime || !netFruit || !tare || !material) return undefined;
+  const { netFruit, tare } = binType ?? {};
+  const heatOfBins = specificHeatOfBin(binType);
+  if (!capacity || !last || !field || !regime || !netFruit || !tare || !heatOfBins) return undefined;
   const inside = regime.conditioning?.temperature ?? regime.temperature;
   const heatOfBin = compute(
     'field heat of a full bin',
@@ -127,9 +123,9 @@ export function intakeTheCoolerKeepsUpWith(
     '(netFruit * heatOfFruit + tare * heatOfBins) * (field - inside) / 1000',
     {
       netFruit,
-      heatOfFruit: specificHeatOfFruit,
+      heatOfFruit: specificHeatOfFruit(filled.varieties),
       tare,
-      heatOfBins: specificHeatOfBin[material],
+      heatOfBins,
       field,
       inside,
     },

@@ -8,7 +8,7 @@ import type { CourseRoom } from '../types';
 
 /** Air that leaks and weather exchange in a room that draws in nothing else. */
 export function airExchanged(filled: FilledRoom, course: CourseRoom): Figure<'m3/h'> {
-  const { capacity, freeGasVolume, room } = filled;
+  const { capacity, freeGasVolume, room, assumptions } = filled;
   const { leakFlow } = capacity;
   if (!leakFlow || !room.tightness || !freeGasVolume) {
     return countedFigure(
@@ -23,8 +23,8 @@ export function airExchanged(filled: FilledRoom, course: CourseRoom): Figure<'m3
     'm3/h',
     'leak + weather',
     {
-      leak: leakInService(leakFlow, room.tightness.from),
-      weather: weatherFlow(freeGasVolume, room.breatherBag),
+      leak: leakInService(leakFlow, room.tightness.from, assumptions.servicePressure),
+      weather: weatherFlow(freeGasVolume, assumptions.barometerRise, room.breatherBag),
     },
     (v) => v.leak + v.weather,
   );

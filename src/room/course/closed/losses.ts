@@ -37,7 +37,7 @@ export function waterLostClosed(
     'the dates of the fill',
   );
   const loss = waterLoss(
-    vapourPressureDeficit(regime.temperature, regime.humidity),
+    vapourPressureDeficit(regime.temperature, regime.humidity, filled.assumptions.humidityAtFruit),
     period,
     transpirationOf(filled.varieties),
   );
