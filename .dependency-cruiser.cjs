@@ -36,14 +36,14 @@ module.exports = {
       to: {
         path: '^src/',
         pathNot:
-          '^src/(server/protocol|server/fill-worker/(protocol|run|node-runner)|release/[a-z-]*worker[a-z-]*|release/run-release|release/types|report/timeline-types|plan/dates)',
+          '^src/(server/protocol|server/fill-worker/(protocol|run|node-runner)|release/[a-z-]*worker[a-z-]*|release/run-release|release/types|report/(timeline|card)-types|plan/dates)',
       },
     },
     {
       name: 'the panel gets a view model only',
       severity: 'error',
       from: { path: '^extension/panel/' },
-      to: { path: '^(src|extension)/', pathNot: '^(extension/panel/|src/report/timeline-types)' },
+      to: { path: '^(src|extension)/', pathNot: '^(extension/panel/|src/report/(timeline|card)-types)' },
     },
     {
       name: 'no editor, files or processes in the pure steps',

@@ -210,7 +210,7 @@ describe('requests', () => {
       textDocument,
       position: { line, character: 12 },
     });
-    expect(completion.map(({ label }) => label)).toEqual(['R1', 'R2', 'R3', 'R4']);
+    expect(completion.map(({ label }) => label)).toEqual(['R2', 'R1', 'R3', 'R4']);
     const range = { start: { line, character: 10 }, end: { line, character: 12 } };
     const actions = await client.request<{ title: string; command?: { command: string } }[]>(
       'textDocument/codeAction',
