@@ -45,6 +45,7 @@ export class Chart {
     );
     this.canvas.append(this.axis, this.rows.list, this.dock.element);
     this.element.append(this.canvas);
+    this.rows.watch(this.element);
     this.listen();
     new ResizeObserver(() => this.resized()).observe(this.element);
   }

@@ -2,12 +2,29 @@ import type { TimelineRow } from '../../src/report/timeline-types';
 import { element } from './dom';
 import { drawRow } from './draw-row';
 
+/** Rows that are drawn before it is known which are in view. */
+const FIRST_DRAWN = 80;
+
 /** The list of rooms. Exactly one row can be tabbed to; the others are reached from it. */
 export class Rows {
   readonly list = element('div', { class: 'rows', role: 'listbox', 'aria-label': 'Rooms' });
   private drawn = new Map<string, { readonly data: string; readonly row: HTMLElement }>();
   private order: string[] = [];
   private atTab: string | undefined;
+  private sight: IntersectionObserver | undefined;
+
+  /**
+   * Shows what is drawn of a row only near what is in view of `root`: five hundred rows of shapes would hold up every
+   * frame of scrolling. What a row says to a screen reader is always there.
+   */
+  watch(root: HTMLElement): void {
+    this.sight = new IntersectionObserver(
+      (changes) => {
+        for (const { target, isIntersecting } of changes) target.classList.toggle('away', !isIntersecting);
+      },
+      { root, rootMargin: '250px 0px' },
+    );
+  }
 
   /** Draws what has changed and leaves the rest, so that focus and position stay. */
   show(rows: readonly TimelineRow[], weeks: number, chosen: string | null): void {
@@ -16,16 +33,20 @@ export class Rows {
     for (const row of rows) {
       const data = `${weeks}${JSON.stringify(row)}`;
       const known = this.drawn.get(row.key);
-      next.set(row.key, known?.data === data ? known : { data, row: drawRow(row, weeks) });
+      if (known?.data === data) {
+        next.set(row.key, known);
+        continue;
+      }
+      const drawn = drawRow(row, weeks);
+      drawn.classList.toggle('away', known?.row.classList.contains('away') ?? next.size > FIRST_DRAWN);
+      this.sight?.observe(drawn);
+      next.set(row.key, { data, row: drawn });
     }
+    for (const [key, { row }] of this.drawn) if (next.get(key)?.row !== row) this.sight?.unobserve(row);
     this.drawn = next;
     this.order = rows.map(({ key }) => key);
     const elements = [...next.values()].map(({ row }) => row);
-    if (
-      elements.length !== this.list.children.length ||
-      elements.some((row, at) => row !== this.list.children[at])
-    )
-      this.list.replaceChildren(...elements);
+    inOrder(this.list, elements);
     this.choose(chosen ?? undefined);
     if (focused) this.focus();
   }
@@ -59,5 +80,16 @@ export class Rows {
 
   element(key: string | undefined): HTMLElement | undefined {
     return key === undefined ? undefined : this.drawn.get(key)?.row;
+  }
+}
+
+/** Makes the elements the list's children in their order, and touches only those that are new, gone or elsewhere. */
+function inOrder(list: HTMLElement, elements: readonly HTMLElement[]): void {
+  const wanted = new Set<Element>(elements);
+  for (const child of [...list.children]) if (!wanted.has(child)) child.remove();
+  let next = list.firstElementChild;
+  for (const row of elements) {
+    if (row === next) next = next.nextElementSibling;
+    else list.insertBefore(row, next);
   }
 }

@@ -1,0 +1,58 @@
+const vscode = require('vscode');
+const { equal, extension, holds, open, positionOf, replace, revertAll, until } = require('./support.js');
+
+describe('cards and comparison', () => {
+  let api;
+  before(async () => {
+    api = await extension().activate();
+    await open('first-season', 'fruit.lotplan.yaml');
+    await vscode.commands.executeCommand('lotwright.openTimeline');
+    await until('the rows', () => row());
+  });
+  after(async () => {
+    await vscode.commands.executeCommand('lotwright.compareWith', 'nothing');
+    await revertAll();
+  });
+
+  const row = () => api.shownTimeline()?.rows.find(({ key }) => key === 'R2-gala');
+
+  it('shows the card of the room at the caret', async () => {
+    const editor = await open('first-season', 'fruit.lotplan.yaml');
+    const at = positionOf(editor.document, '  G4:', 3);
+    editor.selection = new vscode.Selection(at, at);
+    await vscode.commands.executeCommand('lotwright.showRoomCard');
+    const card = await until('the card', () => api.shownCard()?.key === 'R2-gala' && api.shownCard());
+    equal(
+      card.charts.map(({ id }) => id),
+      ['gas', 'temperature', 'cooling', 'weight'],
+    );
+    holds(card.caution.includes('calibrated instrument'), 'the caution is there');
+  });
+
+  it('keeps the card in step with the text', async () => {
+    const editor = await open('first-season', 'fruit.lotplan.yaml');
+    const days = api.shownCard().days.length;
+    await replace(editor, 'open: 2027-W01', 'open: 2027-W03');
+    await until('two weeks more', () => api.shownCard()?.days.length === days + 14);
+    await replace(editor, 'open: 2027-W03', 'open: 2027-W01');
+    await until('as it was', () => api.shownCard()?.days.length === days);
+  });
+
+  it('shows the card of the season', async () => {
+    await vscode.commands.executeCommand('lotwright.showSeasonCard');
+    const card = await until('the card', () => api.shownCard()?.gauges && api.shownCard());
+    equal(card.gauges[0].text, '4 of 4');
+  });
+
+  it('holds unsaved edits against the saved text', async () => {
+    const editor = await open('first-season', 'fruit.lotplan.yaml');
+    await replace(editor, 'open: 2027-W01', 'open: 2027-W03');
+    await until('the new pin', () => api.shownTimeline().weeks[row()?.opens?.week] === '2027-W03');
+    await vscode.commands.executeCommand('lotwright.compareWith', 'saved');
+    await until('the saved week', () => api.shownTimeline().weeks[row()?.other?.opens] === '2027-W01');
+    holds(api.shownTimeline().against.note.startsWith('Against the last saved text: '), 'it is told');
+    await replace(editor, 'open: 2027-W03', 'open: 2027-W01');
+    await vscode.commands.executeCommand('lotwright.compareWith', 'nothing');
+    await until('the plan alone', () => api.shownTimeline().against === undefined);
+  });
+});
