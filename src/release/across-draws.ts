@@ -2,7 +2,6 @@ import type { Candidate } from './draw-gains';
 import { type DrawSpan, type DrawTally, mergeTallies } from './draw-tally';
 import { DrawsCancelled, type DrawsPool } from './draws-pool';
 import type { DrawsTask } from './draws-protocol';
-import { binsByWeek, Unevenness } from './even-work';
 import { openingCost } from './opening-cost';
 import { makeMoves, movable, packedIn, type RoomMove, takeSchedule } from './placing';
 import { CLOSED, SeasonState } from './season-state';
@@ -31,7 +30,7 @@ export interface AcrossProgress {
 /** A schedule that is good across draws. */
 export interface AcrossDraws {
   readonly schedule: ReleaseSchedule;
-  /** Mean worth on the seasons it was sought on, the costs of change and of uneven work taken off. */
+  /** Mean worth on the seasons it was sought on, the costs of change taken off. */
   readonly mean: number;
   /** The same of the schedule it started from. */
   readonly startMean: number;
@@ -225,13 +224,12 @@ class Valuing {
   }
 }
 
-/** Changes from the published schedule, and uneven work as planned: they come whatever the season. */
-export function certainCosts(problem: ReleaseProblem, { opens, packed }: ReleaseSchedule): number {
-  const changes = problem.rooms.reduce((sum, room, at) => {
+/** Changes from the published schedule: they come whatever the season. */
+export function certainCosts(problem: ReleaseProblem, { opens }: ReleaseSchedule): number {
+  return problem.rooms.reduce((sum, room, at) => {
     const week = opens[at] ?? null;
     return sum + openingCost(room, week) - (week === null ? 0 : (room.riskCost[week] ?? 0));
   }, 0);
-  return changes + new Unevenness(problem).cost(binsByWeek(packed, problem.weeks));
 }
 
 /** Every other week of every room, each left closed, and pairs of rooms of one variety that change places. */

@@ -20,15 +20,21 @@ export interface DrawTally {
   /** Worth of each season, in their order. */
   readonly values: readonly number[];
   readonly varieties: readonly VarietyTally[];
+  /** Of all varieties: a week counts where one of them is short. */
+  readonly all: ShortTally;
   /** By room: seasons in which some of it was soft, and its shares added up. */
   readonly soft: readonly { readonly times: number; readonly share: number }[];
 }
 
-export interface VarietyTally {
-  readonly variety: string;
+export interface ShortTally {
+  /** Seasons with a week that is short. */
   readonly times: number;
   readonly cartons: number;
   readonly weeks: readonly { readonly times: number; readonly cartons: number }[];
+}
+
+export interface VarietyTally extends ShortTally {
+  readonly variety: string;
 }
 
 /** The seasons of a span. Those before it are drawn and passed over: a season follows from all before it. */
@@ -48,12 +54,17 @@ export function tallyDraws(
 ): DrawTally {
   const season = new DrawnSeason(problem, schedule, inputs);
   const varieties = emptyTallies(problem);
+  const all = emptyTally(problem);
   const soft = problem.rooms.map(() => ({ times: 0, share: 0 }));
   const values: number[] = [];
   for (const draw of drawsOf(problem, inputs, span)) {
     const outcome = season.outcome(draw);
     values.push(outcome.value);
-    for (const one of varieties) tally(problem, one, outcome);
+    const short = varieties.map(({ demands }) => shortByWeek(problem, demands, outcome));
+    varieties.forEach(({ sums }, at) => {
+      addShort(sums, short[at] ?? []);
+    });
+    addShort(all, added(short, problem.weeks));
     outcome.soft.forEach((share, room) => {
       const one = soft[room];
       if (!one) return;
@@ -63,7 +74,8 @@ export function tallyDraws(
   }
   return {
     values,
-    varieties: varieties.map(({ variety, times, cartons, weeks }) => ({ variety, times, cartons, weeks })),
+    varieties: varieties.map(({ variety, sums }) => ({ variety, ...sums })),
+    all,
     soft,
   };
 }
@@ -71,11 +83,15 @@ export function tallyDraws(
 /** Tallies of spans that follow each other, added in their order, so that sums round alike however they were shared. */
 export function mergeTallies(tallies: readonly DrawTally[]): DrawTally {
   const [first, ...others] = tallies;
-  if (!first) return { values: [], varieties: [], soft: [] };
+  if (!first) return { values: [], varieties: [], all: NOTHING, soft: [] };
   return others.reduce(
     (all, one) => ({
       values: [...all.values, ...one.values],
-      varieties: all.varieties.map((variety, at) => added(variety, one.varieties[at])),
+      varieties: all.varieties.map((variety, at) => ({
+        variety: variety.variety,
+        ...both(variety, one.varieties[at] ?? NOTHING),
+      })),
+      all: both(all.all, one.all),
       soft: all.soft.map(({ times, share }, room) => ({
         times: times + (one.soft[room]?.times ?? 0),
         share: share + (one.soft[room]?.share ?? 0),
@@ -85,10 +101,10 @@ export function mergeTallies(tallies: readonly DrawTally[]): DrawTally {
   );
 }
 
-function added(one: VarietyTally, other: VarietyTally | undefined): VarietyTally {
-  if (!other) return one;
+const NOTHING: ShortTally = { times: 0, cartons: 0, weeks: [] };
+
+function both(one: ShortTally, other: ShortTally): ShortTally {
   return {
-    variety: one.variety,
     times: one.times + other.times,
     cartons: one.cartons + other.cartons,
     weeks: one.weeks.map(({ times, cartons }, week) => ({
@@ -98,12 +114,20 @@ function added(one: VarietyTally, other: VarietyTally | undefined): VarietyTally
   };
 }
 
-interface Tally {
-  readonly variety: string;
-  readonly demands: readonly number[];
+interface Sums {
   times: number;
   cartons: number;
   readonly weeks: { times: number; cartons: number }[];
+}
+
+interface Tally {
+  readonly variety: string;
+  readonly demands: readonly number[];
+  readonly sums: Sums;
+}
+
+function emptyTally({ weeks }: ReleaseProblem): Sums {
+  return { times: 0, cartons: 0, weeks: Array.from({ length: weeks }, () => ({ times: 0, cartons: 0 })) };
 }
 
 function emptyTallies(problem: ReleaseProblem): Tally[] {
@@ -113,26 +137,39 @@ function emptyTallies(problem: ReleaseProblem): Tally[] {
   return names.map((variety) => ({
     variety,
     demands: problem.demands.flatMap((_, demand) => (varietyOf(demand) === variety ? [demand] : [])),
-    times: 0,
-    cartons: 0,
-    weeks: Array.from({ length: problem.weeks }, () => ({ times: 0, cartons: 0 })),
+    sums: emptyTally(problem),
   }));
 }
 
-function tally(problem: ReleaseProblem, into: Tally, { wanted, sold }: Outcome): void {
-  let any = false;
-  for (let week = 0; week < problem.weeks; week++) {
+/** Cartons short in each week; none where they are too few for the week to count as short. */
+function shortByWeek(
+  { weeks }: ReleaseProblem,
+  demands: readonly number[],
+  { wanted, sold }: Outcome,
+): number[] {
+  return Array.from({ length: weeks }, (_, week) => {
     let [all, short] = [0, 0];
-    for (const demand of into.demands) {
+    for (const demand of demands) {
       all += wanted[demand]?.[week] ?? 0;
       short += Math.max(0, (wanted[demand]?.[week] ?? 0) - (sold[demand]?.[week] ?? 0));
     }
+    return short > LEAST_SHORT_SHARE * all ? short : 0;
+  });
+}
+
+function added(rows: readonly (readonly number[])[], weeks: number): number[] {
+  return Array.from({ length: weeks }, (_, week) => rows.reduce((sum, row) => sum + (row[week] ?? 0), 0));
+}
+
+function addShort(into: Sums, short: readonly number[]): void {
+  let any = false;
+  short.forEach((cartons, week) => {
     const one = into.weeks[week];
-    if (!one || short <= LEAST_SHORT_SHARE * all) continue;
+    if (!one || cartons <= 0) return;
     any = true;
     one.times += 1;
-    one.cartons += short;
-    into.cartons += short;
-  }
+    one.cartons += cartons;
+    into.cartons += cartons;
+  });
   if (any) into.times += 1;
 }

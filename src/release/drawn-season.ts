@@ -2,13 +2,17 @@ import { PoolSales } from './best-sales';
 import type { DrawInputs } from './draw-inputs';
 import { drawnFilling, keptShare } from './drawn-room';
 import type { Draw } from './draws';
+import { Unevenness } from './even-work';
 import { worthUnpacked } from './from-field';
 import { poolsOf } from './sources';
 import type { ProblemRoom, ReleaseProblem, ReleaseSchedule } from './types';
 
 /** How a schedule came out in a season drawn. */
 export interface Outcome {
-  /** Sales and processing less shortage and waiting; soft fruit is counted as it comes, not as a risk. */
+  /**
+   * Sales and processing less shortage, waiting and uneven work, as the season went; soft fruit is counted as it comes,
+   * not as a risk. Changes from the published schedule are left out: they cost the same in every season.
+   */
   readonly value: number;
   /** Cartons wanted and sold: `[demand][week]`. */
   readonly wanted: readonly Float64Array[];
@@ -26,6 +30,7 @@ export class DrawnSeason {
   private readonly pools: readonly (readonly number[])[];
   private readonly sales: readonly PoolSales[];
   private readonly factors: Float64Array;
+  private readonly unevenness: Unevenness;
 
   constructor(
     private readonly problem: ReleaseProblem,
@@ -35,13 +40,14 @@ export class DrawnSeason {
     this.pools = poolsOf(problem);
     this.sales = this.pools.map((pool) => new PoolSales(problem, pool));
     this.factors = new Float64Array(problem.demands.length);
+    this.unevenness = new Unevenness(problem);
   }
 
   outcome(draw: Draw): Outcome {
     const { problem } = this;
-    const { cartons, processed, soft, unpacked } = this.packed(draw);
+    const { cartons, processed, soft, unpacked, binsRun } = this.packed(draw);
     this.factors.set(draw.demand);
-    let value = problem.processingPrice * processed + unpacked;
+    let value = problem.processingPrice * processed + unpacked - this.unevenness.cost(binsRun);
     const sold = problem.demands.map(() => new Float64Array(problem.weeks));
     for (const supply of cartons) value += problem.processingPrice * sum(supply);
     this.pools.forEach((pool, index) => {
@@ -65,6 +71,7 @@ export class DrawnSeason {
     const cartons = products.map(() => new Float64Array(weeks));
     const filled = rooms.map((_, room) => drawnFilling(problem, inputs, room, draw));
     const waiting = new Float64Array(rooms.length);
+    const binsRun = new Float64Array(weeks);
     const [all, lost] = [new Float64Array(rooms.length), new Float64Array(rooms.length)];
     const left = rooms.map((one, room) => (one.fromField ? one.bins * (filled[room]?.bins ?? 1) : 0));
     for (let week = 0; week < weeks; week++) {
@@ -74,6 +81,7 @@ export class DrawnSeason {
       });
       const total = sum(toPack);
       const run = total > 0 ? Math.min(1, (problem.packingBins[week] ?? 0) / total) : 1;
+      binsRun[week] = total * run;
       toPack.forEach((bins, room) => {
         waiting[room] = bins * (1 - run);
         left[room] = (left[room] ?? 0) - bins * run;
@@ -94,7 +102,7 @@ export class DrawnSeason {
     rooms.forEach((one, room) => {
       if (one.fromField) unpacked += (left[room] ?? 0) * this.worthUnpacked(one, filled[room]?.mix, draw);
     });
-    return { cartons, processed: sum(lost), soft, unpacked };
+    return { cartons, processed: sum(lost), soft, unpacked, binsRun };
   }
 
   /** What a bin from the field that is not packed brings in processing, as its fruit came out. */

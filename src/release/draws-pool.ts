@@ -86,6 +86,7 @@ export function drawsInWorkers(job: DrawsJob, start: () => DrawsWorker, workers:
             (message) => {
               if (message.kind === 'failed')
                 return fail(new Error(`Seasons could not be drawn: ${message.message}`));
+              if (message.kind !== 'done') return;
               answers[at] = message.answer;
               done += 1;
               onDone?.(done);

@@ -1,3 +1,4 @@
+import type { AcrossDraws, AcrossProgress } from './across-draws';
 import { type Annealed, type AnnealOptions, annealAcross } from './draw-anneal';
 import { type Candidate, gainsInDraws } from './draw-gains';
 import type { DrawInputs } from './draw-inputs';
@@ -26,13 +27,31 @@ export type DrawsAnswer =
   | { readonly kind: 'gains'; readonly gains: readonly number[] }
   | { readonly kind: 'anneal'; readonly found: Annealed };
 
-/** What a worker is sent: first the job, then tasks, one at a time. */
+/** What a schedule that is good across draws is sought from. */
+export interface SeekTask {
+  readonly start: ReleaseSchedule;
+  readonly seed: number;
+  /** Seasons that it is sought on. */
+  readonly draws: number;
+  readonly unmet?: readonly number[] | undefined;
+}
+
+/**
+ * What a worker is sent: first the job, then tasks, one at a time. Or it is to seek a schedule that is good across draws:
+ * it then asks for tasks to be done by others, and is sent how many are done, and their answers.
+ */
 export type ToDrawsWorker =
   | { readonly kind: 'job'; readonly job: DrawsJob }
-  | { readonly kind: 'task'; readonly task: DrawsTask };
+  | { readonly kind: 'task'; readonly task: DrawsTask }
+  | { readonly kind: 'seek'; readonly task: SeekTask }
+  | { readonly kind: 'tasksDone'; readonly done: number }
+  | { readonly kind: 'answers'; readonly answers: readonly DrawsAnswer[] };
 
 export type FromDrawsWorker =
   | { readonly kind: 'done'; readonly answer: DrawsAnswer }
+  | { readonly kind: 'ask'; readonly tasks: readonly DrawsTask[] }
+  | { readonly kind: 'progress'; readonly progress: AcrossProgress }
+  | { readonly kind: 'found'; readonly across: AcrossDraws }
   | { readonly kind: 'failed'; readonly message: string };
 
 /** A worker as the pool needs it, whatever it runs on. */

@@ -1,7 +1,7 @@
 import { formatWeek } from '../plan/dates';
 import type { Ranges } from '../release/draw-inputs';
 import type { ReleaseProblem } from '../release/types';
-import type { Uncertainty } from '../release/uncertainty';
+import type { ShortRisk, Uncertainty } from '../release/uncertainty';
 import { tidy } from './amounts';
 import type { ReleaseReport } from './schemas';
 
@@ -20,22 +20,8 @@ export function uncertaintyJson(
     low: tidy(drawn.low),
     high: tidy(drawn.high),
     worstTenth: tidy(drawn.worstTenth),
-    varieties: drawn.varieties.map(({ variety, chance, cartons, weeks }) => ({
-      variety,
-      chance: share(chance),
-      cartonsShort: tidy(cartons),
-      weeks: weeks.flatMap((one, week) =>
-        one.chance > 0
-          ? [
-              {
-                week: formatWeek(problem.firstWeek + week),
-                chance: share(one.chance),
-                cartonsShort: tidy(one.cartons),
-              },
-            ]
-          : [],
-      ),
-    })),
+    varieties: drawn.varieties.map(({ variety, ...short }) => ({ variety, ...shortJson(problem, short) })),
+    all: shortJson(problem, drawn.all),
     rooms: drawn.rooms.map(({ room, cost, cartonsShort, softChance, softShare }) => ({
       room: problem.rooms[room]?.room ?? '',
       fill: problem.rooms[room]?.fill ?? '',
@@ -44,6 +30,24 @@ export function uncertaintyJson(
       softChance: share(softChance),
       softShare: share(softShare),
     })),
+  };
+}
+
+function shortJson({ firstWeek }: ReleaseProblem, { chance, cartons, weeks }: ShortRisk) {
+  return {
+    chance: share(chance),
+    cartonsShort: tidy(cartons),
+    weeks: weeks.flatMap((one, week) =>
+      one.chance > 0
+        ? [
+            {
+              week: formatWeek(firstWeek + week),
+              chance: share(one.chance),
+              cartonsShort: tidy(one.cartons),
+            },
+          ]
+        : [],
+    ),
   };
 }
 

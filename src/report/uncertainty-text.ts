@@ -19,7 +19,7 @@ export function uncertaintyLines(report: ReleaseReport, paint: Paint): string[] 
   const money = (value: number) => `${currency} ${whole(value)}`;
   const intro = [
     `${drawn.draws} seasons drawn (seed ${drawn.seed}), nine of ten of them within ${percent(crop)} of the crop that is still to come in, ${percent(storageLife)} of storage life, ${percent(packout)} of packout and ${percent(demand)} of demand; rooms open in the weeks above.`,
-    `Worth ${money(drawn.mean)} on average, and between ${money(drawn.low)} and ${money(drawn.high)} in eight of ten; ${money(drawn.worstTenth)} in the worst tenth; ${money(drawn.planned)} if all comes as planned. Fruit past its life is counted as processed here, and no risk beside it.`,
+    `Worth ${money(drawn.mean)} on average, and between ${money(drawn.low)} and ${money(drawn.high)} in eight of ten; ${money(drawn.worstTenth)} in the worst tenth; ${money(drawn.planned)} if all comes as planned. Fruit past its life is counted as processed here, and no risk beside it; uneven work as the season went, changed weeks not at all. Rooms are packed in the planned proportions, and the firmness that buyers ask for is reached as planned.`,
   ];
   return [
     '',
@@ -33,7 +33,7 @@ export function uncertaintyLines(report: ReleaseReport, paint: Paint): string[] 
   ];
 }
 
-function varietyTable({ varieties }: Drawn, { weeks }: ReleaseReport): string[] {
+function varietyTable({ varieties, all }: Drawn, { weeks }: ReleaseReport): string[] {
   const index = new Map(weeks.map(({ week }, at) => [week, at]));
   return table(
     [
@@ -42,7 +42,7 @@ function varietyTable({ varieties }: Drawn, { weeks }: ReleaseReport): string[] 
       { title: 'Short on average', unit: 'cartons', align: 'right' },
       { title: 'Weeks short in one season of ten or more', breaks: true },
     ],
-    varieties.map((one) => [
+    [...varieties, ...(varieties.length > 1 ? [{ variety: 'Any of them', ...all }] : [])].map((one) => [
       one.variety,
       fixed(100 * one.chance, 0),
       whole(one.cartonsShort),

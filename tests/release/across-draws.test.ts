@@ -11,6 +11,9 @@ import { drawnProblem } from '../../src/release/drawn-problem';
 import { DrawnSeason } from '../../src/release/drawn-season';
 import { plannedDraw } from '../../src/release/draws';
 import { DrawsCancelled, drawsHere, drawsInWorkers } from '../../src/release/draws-pool';
+import { seekInWorkers } from '../../src/release/draws-seek';
+import { inputsFromWire, inputsToWire } from '../../src/release/draws-wire';
+import { binsByWeek, Unevenness } from '../../src/release/even-work';
 import { nodeDrawsWorker } from '../../src/release/node-draws-worker';
 import { takeSchedule } from '../../src/release/placing';
 import { quickRelease } from '../../src/release/quick';
@@ -289,3 +292,56 @@ function lateRoom(): ReleaseProblem {
     packedWaitWeeks: 0,
   };
 }
+
+describe('seasons drawn, as a whole', () => {
+  it('sought in workers, the search itself in one of them, is the same as here', async () => {
+    const start = () => nodeDrawsWorker(workerFile);
+    const pool = drawsInWorkers(job, start, 2);
+    const shares: number[] = [];
+    const task = { start: schedule, seed: 1, draws: 24 };
+    const onProgress = ({ share }: { share: number }) => shares.push(share);
+    const wired = { problem, inputs: inputsFromWire(JSON.parse(JSON.stringify(inputsToWire(inputs)))) };
+    try {
+      expect(await seekInWorkers(wired, task, { pool, start, onProgress })).toEqual(await seek());
+      expect(shares.length).toBeGreaterThan(0);
+      const cancelled = seekInWorkers(job, task, { pool, start, signal: AbortSignal.abort() });
+      await expect(cancelled).rejects.toThrow(DrawsCancelled);
+    } finally {
+      pool.close();
+    }
+  });
+
+  it('count uneven work as the season went: as planned where all comes as planned', () => {
+    const season: ReleaseProblem = {
+      ...problem,
+      evenWork: { price: 3, fullWeeks: problem.packingBins.map(() => 1) },
+    };
+    const worth = (one: ReleaseProblem) =>
+      new DrawnSeason(one, schedule, inputsOf(one)).outcome(plannedDraw(one)).value;
+    const planned = new Unevenness(season).cost(binsByWeek(schedule.packed, season.weeks));
+    expect(planned).toBeGreaterThan(0);
+    expect(worth(problem) - worth(season)).toBeCloseTo(planned, 4);
+  });
+
+  it('count a week of all varieties as short where one of them is', () => {
+    const { all, varieties, values } = tallyDraws(problem, schedule, inputs, {
+      seed: 1,
+      first: 0,
+      count: 40,
+    });
+    expect(all.cartons).toBeCloseTo(
+      varieties.reduce((sum, { cartons }) => sum + cartons, 0),
+      4,
+    );
+    all.weeks.forEach(({ times }, week) => {
+      const each = varieties.map((one) => one.weeks[week]?.times ?? 0);
+      expect(times).toBeGreaterThanOrEqual(Math.max(...each));
+      expect(times).toBeLessThanOrEqual(
+        Math.min(
+          values.length,
+          each.reduce((sum, one) => sum + one, 0),
+        ),
+      );
+    });
+  });
+});

@@ -3,6 +3,14 @@ import { week } from './parts';
 
 const chance = z.number().meta({ description: 'As a share: 0.1 is one season of ten.' });
 
+const short = {
+  chance,
+  cartonsShort: z.number().meta({ description: 'Mean of all draws.' }),
+  weeks: z
+    .array(z.strictObject({ week, chance, cartonsShort: z.number() }))
+    .meta({ description: 'Weeks that are short in any draw by more than 1 % of what is wanted.' }),
+};
+
 export const uncertainty = z
   .strictObject({
     draws: z.int(),
@@ -16,22 +24,17 @@ export const uncertainty = z
       })
       .meta({ description: 'Shares of the plan within which nine seasons of ten lie.' }),
     planned: z.number().meta({
-      description: 'Worth of the schedule where all comes as planned, soft fruit counted as it comes.',
+      description:
+        'Worth of the schedule where all comes as planned, soft fruit counted as it comes, changed weeks left out.',
     }),
     mean: z.number(),
     low: z.number().meta({ description: 'One season of ten is worth less.' }),
     high: z.number().meta({ description: 'One season of ten is worth more.' }),
     worstTenth: z.number().meta({ description: 'Mean of the tenth of the seasons that are worth least.' }),
-    varieties: z.array(
-      z.strictObject({
-        variety: z.string(),
-        chance,
-        cartonsShort: z.number().meta({ description: 'Mean of all draws.' }),
-        weeks: z
-          .array(z.strictObject({ week, chance, cartonsShort: z.number() }))
-          .meta({ description: 'Weeks that are short in any draw by more than 1 % of what is wanted.' }),
-      }),
-    ),
+    varieties: z.array(z.strictObject({ variety: z.string(), ...short })),
+    all: z
+      .strictObject(short)
+      .meta({ description: 'Of all varieties: a week counts where one of them is short.' }),
     rooms: z
       .array(
         z.strictObject({
@@ -49,7 +52,10 @@ export const uncertainty = z
       )
       .meta({ description: 'Those the season hangs on most come first.' }),
   })
-  .meta({ description: 'The schedule in seasons drawn from the ranges of `policy: uncertainty`.' });
+  .meta({
+    description:
+      'The schedule in seasons drawn from the ranges of `policy: uncertainty`. Rooms are packed in the planned proportions, and the firmness that buyers ask for is reached as planned.',
+  });
 
 export const goodAcross = z
   .strictObject({
@@ -58,7 +64,7 @@ export const goodAcross = z
     tried: z.int().meta({ description: 'Schedules and moves that were tried.' }),
     meanBefore: z.number().meta({
       description:
-        'Mean worth, on the seasons it was sought on, of the schedule that is best if all comes as expected; changed weeks and uneven work taken off.',
+        'Mean worth, on the seasons it was sought on, of the schedule that is best if all comes as expected; changed weeks taken off.',
     }),
     mean: z.number().meta({ description: 'The same of the schedule found; never less.' }),
     valueBefore: z.number().meta({ description: 'Value of the schedule it was sought from, as planned.' }),
