@@ -49,7 +49,18 @@ export function drawInputs(
         demand: uncertainty.demand.value / 100,
       }
     : NO_RANGE;
-  return { ranges, rooms: problem.rooms.map(({ fill }) => roomDraw(keeping.get(fill), problem)) };
+  return {
+    ranges,
+    rooms: problem.rooms.map((room) =>
+      room.fromField ? fieldDraw(plan, room.fromField.lot) : roomDraw(keeping.get(room.fill), problem),
+    ),
+  };
+}
+
+/** A lot packed at harvest: its crop may differ like a room's, and it is packed before it could soften. */
+function fieldDraw(plan: Plan, id: string): RoomDraw {
+  const lot = plan.lots.get(id);
+  return { estimated: lot?.receivedBins ? 0 : 1, varieties: new Map([[lot?.variety?.value ?? '', 1]]) };
 }
 
 function roomDraw(keeping: RoomKeeping | undefined, problem: ReleaseProblem): RoomDraw {

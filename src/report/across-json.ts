@@ -42,7 +42,7 @@ export function acrossJson(
     expected: uncertaintyJson(problem, expected, ranges),
     moved: problem.rooms.flatMap((room, at) => {
       const [from, to] = [label(before.opens[at]), label(across.schedule.opens[at])];
-      if (from === to) return [];
+      if (from === to || room.fromField) return [];
       return [{ room: room.room, fill: room.fill, ...(from && { from }), ...(to && { to }) }];
     }),
   };

@@ -1,5 +1,7 @@
 import type { ComputedSeason } from '../findings/types';
 import { binsByWeek, Unevenness } from '../release/even-work';
+import { netFruitOf } from '../release/field-sources';
+import { binsUnpacked, moneyUnpacked } from '../release/from-field';
 import { openingCost } from '../release/opening-cost';
 import { cartonsPacked } from '../release/settle';
 import { soldByProduct } from '../release/sources';
@@ -19,7 +21,9 @@ export function valueParts(problem: ReleaseProblem, schedule: ReleaseSchedule): 
   const stock = stockByWeek(problem, schedule);
   return {
     sales: tidy(sum(problem.demands.map(({ price }, at) => price * sum(schedule.sold[at] ?? [])))),
-    unsold: tidy(problem.processingPrice * sum(schedule.processed.map(sum))),
+    unsold: tidy(
+      problem.processingPrice * sum(schedule.processed.map(sum)) + moneyUnpacked(problem, schedule.packed),
+    ),
     shortages: tidy(sum(shortages)),
     waiting: tidy(problem.costOfWaiting * sum(stock)),
     risk: tidy(risk),
@@ -44,8 +48,9 @@ export function stockByWeek(problem: ReleaseProblem, schedule: ReleaseSchedule):
 }
 
 /**
- * Where the fruit of the rooms goes, in cartons' worth: sold, packed and unsold, packed into no class (culls and what
- * storage takes), or left in rooms that stay shut. Undefined where the plan does not tell the rooms' fruit.
+ * Where the fruit of the rooms, and that from the field, goes, in cartons' worth: sold, packed and unsold, packed into no
+ * class (culls and what storage takes), left in rooms that stay shut, or sent to processing unpacked. Undefined where the
+ * plan does not tell the fruit.
  */
 export function fruitAccount(
   { plan, filled }: ComputedSeason,
@@ -54,8 +59,15 @@ export function fruitAccount(
 ): ReleaseReport['fruit'] | undefined {
   const cartonMass = plan.season?.cartonMass?.value;
   if (cartonMass === undefined || cartonMass <= 0) return undefined;
-  let [inRooms, leftInRooms] = [0, 0];
+  let [inRooms, leftInRooms, fromField, unpacked] = [0, 0, 0, 0];
   for (const [at, room] of problem.rooms.entries()) {
+    const lot = room.fromField && plan.lots.get(room.fromField.lot);
+    if (lot) {
+      const aBin = (netFruitOf(plan, lot) ?? 0) / cartonMass;
+      fromField += room.bins * aBin;
+      unpacked += binsUnpacked(room, schedule.packed[at]) * aBin;
+      continue;
+    }
     const lots = filled.get(room.fill)?.lots;
     if (!lots || room.bins <= 0) return undefined;
     const cartons = sum(lots.map(({ fruit }) => fruit.value)) / cartonMass;
@@ -67,8 +79,9 @@ export function fruitAccount(
     cartonsInRooms: tidy(inRooms),
     cartonsSold: tidy(sum(schedule.sold.map(sum))),
     cartonsUnsold: tidy(sum(schedule.processed.map(sum))),
-    cartonsNotPacked: tidy(inRooms - leftInRooms - packed),
+    cartonsNotPacked: tidy(inRooms + fromField - leftInRooms - unpacked - packed),
     cartonsLeftInRooms: tidy(leftInRooms),
+    ...(fromField > 0 && { cartonsFromField: tidy(fromField), cartonsNeverPacked: tidy(unpacked) }),
   };
 }
 

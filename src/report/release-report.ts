@@ -9,6 +9,7 @@ import { caution } from '../room/caution';
 import { acrossJson, type DrawnReport } from './across-json';
 import { finite, LEAST_AMOUNT, tidy } from './amounts';
 import { displayUnits } from './explain';
+import { binsFromField, fromFieldJson } from './from-field-json';
 import { countFindings, planPart, present, varietiesOf } from './parts';
 import { placeOf } from './place';
 import { cureJson, reasonJson } from './reason-json';
@@ -67,6 +68,7 @@ export function releaseReport(
       fruit: fruitAccount(season, problem, result.schedule),
     }),
     weeks: weeksOf(problem, result.schedule),
+    ...present({ fromField: fromFieldJson(season, problem, result.schedule) }),
     rooms: roomsOf(season, problem, result.schedule, reasons, weekWithin(season.plan, options.today)),
     shortages: shortagesOf(problem, result.schedule, reasons),
     caution,
@@ -98,8 +100,11 @@ function weeksOf(problem: ReleaseProblem, schedule: ReleaseSchedule): ReleaseRep
     const cartonsSold = sum(schedule.sold.map((sold) => sold[week] ?? 0));
     return {
       week: formatWeek(problem.firstWeek + week),
-      opens: problem.rooms.filter((_, at) => schedule.opens[at] === week).map(({ room }) => room),
+      opens: problem.rooms
+        .filter(({ fromField }, at) => !fromField && schedule.opens[at] === week)
+        .map(({ room }) => room),
       binsPacked: tidy(sum(schedule.packed.map((packed) => packed[week] ?? 0))),
+      ...present({ binsFromField: binsFromField(problem, schedule, week) }),
       packingCapacity: tidy(problem.packingBins[week] ?? 0),
       cartonsDemanded: tidy(cartonsDemanded),
       cartonsSold: tidy(cartonsSold),
@@ -118,7 +123,8 @@ function roomsOf(
   today: Week | undefined,
 ): ReleaseReport['rooms'] {
   const label = (week: number) => formatWeek(problem.firstWeek + week);
-  return problem.rooms.map((room, at) => {
+  return problem.rooms.flatMap((room, at) => {
+    if (room.fromField) return [];
     const filled = season.filled.get(room.fill);
     const fill = season.plan.fills.get(room.fill);
     const opens = schedule.opens[at] ?? undefined;

@@ -2,6 +2,7 @@ import { counted } from '../findings/say';
 import { fixed } from '../plan/display';
 import { acrossLines } from './across-text';
 import { LEAST_AMOUNT } from './amounts';
+import { fromFieldLines } from './from-field-text';
 import { noPaint, type Paint } from './paint';
 import { cureText, reasonText } from './reason-text';
 import type { ReleaseReport } from './schemas';
@@ -29,6 +30,7 @@ export function releaseText(
     paint.bold('Week by week'),
     '',
     ...weekTable(report),
+    ...fromFieldLines(report, paint),
     '',
     paint.bold('Room by room'),
     '',
@@ -82,12 +84,17 @@ function valueText({ value, valueParts: parts, currency }: ReleaseReport): strin
 
 function fruitText(fruit: NonNullable<ReleaseReport['fruit']>): string {
   const { cartonsInRooms, cartonsSold, cartonsUnsold, cartonsNotPacked, cartonsLeftInRooms } = fruit;
-  const [sold, unsold, culls, left] = addingUp(
-    [cartonsSold, cartonsUnsold, cartonsNotPacked, cartonsLeftInRooms],
-    cartonsInRooms,
+  const { cartonsFromField = 0, cartonsNeverPacked = 0 } = fruit;
+  const all = cartonsInRooms + cartonsFromField;
+  const [sold, unsold, culls, left, never] = addingUp(
+    [cartonsSold, cartonsUnsold, cartonsNotPacked, cartonsLeftInRooms, cartonsNeverPacked],
+    all,
   ).map(whole);
   const shut = cartonsLeftInRooms >= LEAST_AMOUNT ? ` + ${left} in rooms that stay shut` : '';
-  return `All fruit in the rooms, in cartons' worth: ${whole(cartonsInRooms)} = ${sold} sold + ${unsold} packed and unsold + ${culls} not packed into a class (culls and storage loss)${shut}.`;
+  const unpacked =
+    cartonsNeverPacked >= LEAST_AMOUNT ? ` + ${never} from the field to processing, never packed` : '';
+  const which = cartonsFromField > 0 ? 'All fruit in the rooms and from the field' : 'All fruit in the rooms';
+  return `${which}, in cartons' worth: ${whole(all)} = ${sold} sold + ${unsold} packed and unsold + ${culls} not packed into a class (culls and storage loss)${shut}${unpacked}.`;
 }
 
 /** Whole numbers that add up as shown: what rounding leaves over goes to the largest. */
@@ -177,7 +184,7 @@ function weekTable({ weeks }: ReleaseReport): string[] {
     ],
     shown.map((week) => [
       week.week,
-      week.opens.join(', '),
+      [...week.opens, ...((week.binsFromField ?? 0) >= LEAST_AMOUNT ? ['from the field'] : [])].join(', '),
       some(week.binsPacked),
       whole(week.packingCapacity),
       some(week.cartonsDemanded),

@@ -26,6 +26,9 @@ const releaseWeek = z.strictObject({
   week,
   opens: z.array(z.string()).meta({ description: 'Rooms that open in the week.' }),
   binsPacked: z.number(),
+  binsFromField: z.number().optional().meta({
+    description: 'Of these, bins that are packed at harvest, from no room; absent where no lot is.',
+  }),
   packingCapacity: z.number(),
   cartonsDemanded: z.number(),
   cartonsSold: z.number(),
@@ -34,6 +37,19 @@ const releaseWeek = z.strictObject({
   cartonsInStock: z
     .number()
     .meta({ description: "Packed cartons that wait for their sale at the week's end." }),
+});
+
+const fromField = z.strictObject({
+  lot: z.string(),
+  variety: z.string(),
+  place,
+  bins: z.number().meta({ description: 'Its bins that are in no fill.' }),
+  from: week.meta({ description: 'The first week in which it is there to be packed.' }),
+  until: week.meta({ description: 'The last such week.' }),
+  weeks: z.array(z.strictObject({ week, bins: z.number() })).meta({ description: 'Bins packed in each.' }),
+  binsToProcessing: z.number().meta({
+    description: 'Not packed by then: goes to processing, each bin for the cartons it would have given.',
+  }),
 });
 
 const releaseShortage = z.strictObject({
@@ -48,7 +64,12 @@ const releaseShortage = z.strictObject({
 
 const valueParts = z.strictObject({
   sales: z.number().meta({ description: 'Gain.' }),
-  unsold: z.number().meta({ description: 'Gain: packed fruit that is not sold, at the processing price.' }),
+  unsold: z
+    .number()
+    .meta({
+      description:
+        'Gain: packed fruit that is not sold, and fruit from the field that is never packed, at the processing price.',
+    }),
   shortages: z.number().meta({ description: 'Cost.' }),
   waiting: z.number().meta({ description: 'Cost: packed cartons in stock at the end of a week.' }),
   risk: z.number().meta({ description: 'Cost: the risk of fruit below standard.' }),
@@ -67,9 +88,18 @@ const fruit = z
       .number()
       .meta({ description: 'Packed into no class: culls, and what is lost in storage.' }),
     cartonsLeftInRooms: z.number().meta({ description: 'In rooms that stay shut.' }),
+    cartonsFromField: z
+      .number()
+      .optional()
+      .meta({ description: 'All fruit of lots packed at harvest; comes on top of the first.' }),
+    cartonsNeverPacked: z
+      .number()
+      .optional()
+      .meta({ description: 'Of it, what is not packed in its weeks and goes to processing.' }),
   })
   .meta({
-    description: "Where the rooms' fruit goes, in cartons' worth; the first is the sum of the others.",
+    description:
+      "Where the fruit goes, in cartons' worth: that in rooms, with that from the field, is the sum of the others.",
   });
 
 export const releaseReport = z
@@ -122,6 +152,10 @@ export const releaseReport = z
     fruit: fruit.optional(),
     today: day.optional().meta({ description: 'The day looked from.' }),
     weeks: z.array(releaseWeek),
+    fromField: z
+      .array(fromField)
+      .optional()
+      .meta({ description: 'Lots packed at harvest; absent where there are none.' }),
     rooms: z.array(releaseRoom),
     shortages: z.array(releaseShortage),
     caution: z.string(),
