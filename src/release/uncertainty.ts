@@ -1,18 +1,21 @@
 import type { DrawInputs } from './draw-inputs';
-import { type DrawSpan, type DrawTally, mergeTallies, tallyDraws } from './draw-tally';
+import { type DrawSpan, type DrawTally, mergeTallies, type ShortTally, tallyDraws } from './draw-tally';
 import { DrawnSeason, type Outcome } from './drawn-season';
 import { type Draw, plannedDraw } from './draws';
 import type { ReleaseProblem, ReleaseSchedule } from './types';
 
-/** How a variety may fall short in the seasons drawn. */
-export interface VarietyRisk {
-  readonly variety: string;
+/** How the season may fall short in the seasons drawn. */
+export interface ShortRisk {
   /** Chance that some week is short. */
   readonly chance: number;
   /** Mean cartons short over the season. */
   readonly cartons: number;
   /** By week of the season: chance of being short, mean cartons short. */
   readonly weeks: readonly { readonly chance: number; readonly cartons: number }[];
+}
+
+export interface VarietyRisk extends ShortRisk {
+  readonly variety: string;
 }
 
 /** What the season hangs on a room. */
@@ -39,6 +42,8 @@ export interface Uncertainty {
   /** Mean of the tenth of the seasons that are worth least. */
   readonly worstTenth: number;
   readonly varieties: readonly VarietyRisk[];
+  /** Of all varieties: a week counts where one of them is short. */
+  readonly all: ShortRisk;
   /** Those the season hangs on most come first. */
   readonly rooms: readonly RoomRisk[];
 }
@@ -75,7 +80,7 @@ export function uncertaintyOf(
   problem: ReleaseProblem,
   schedule: ReleaseSchedule,
   inputs: DrawInputs,
-  { values, varieties, soft }: DrawTally,
+  { values, varieties, all, soft }: DrawTally,
   seed: number,
 ): Uncertainty {
   const draws = values.length;
@@ -90,12 +95,8 @@ export function uncertaintyOf(
     low: quantile(sorted, 0.1),
     high: quantile(sorted, 0.9),
     worstTenth: meanOf(sorted.slice(0, Math.max(1, Math.round(draws / 10)))),
-    varieties: varieties.map(({ variety, times, cartons, weeks }) => ({
-      variety,
-      chance: times / draws,
-      cartons: cartons / draws,
-      weeks: weeks.map((week) => ({ chance: week.times / draws, cartons: week.cartons / draws })),
-    })),
+    varieties: varieties.map(({ variety, ...short }) => ({ variety, ...riskOf(short, draws) })),
+    all: riskOf(all, draws),
     rooms: problem.rooms
       .flatMap(({ fromField }, room) => (fromField ? [] : [room]))
       .map((room) => ({
@@ -105,6 +106,14 @@ export function uncertaintyOf(
         ...alone(problem, inputs, season, planned, room),
       }))
       .sort((a, b) => b.cost - a.cost || a.room - b.room),
+  };
+}
+
+function riskOf({ times, cartons, weeks }: ShortTally, draws: number): ShortRisk {
+  return {
+    chance: times / draws,
+    cartons: cartons / draws,
+    weeks: weeks.map((week) => ({ chance: week.times / draws, cartons: week.cartons / draws })),
   };
 }
 
