@@ -18,7 +18,7 @@ export interface FillProblemOptions {
 }
 
 /**
- * The fill problem of a plan: its free rooms, and the bins its fills leave over. What the plan's fills hold stays where
+ * The fill problem of a plan: its free rooms, and the bins its fills leave over, lots packed at harvest aside. What the plan's fills hold stays where
  * it is; the rooms they use are not offered, unless they may be topped up. What cannot be planned with is in `leftOut`,
  * with the reason; nothing throws.
  */
@@ -89,7 +89,8 @@ function lotsLeft(plan: Plan, fruit: FruitData, fills: readonly Fill[], leftOut:
   return [...plan.lots.values()].sort(byId).flatMap((lot) => {
     const allBins = (lot.receivedBins ?? lot.expectedBins)?.value ?? 0;
     const bins = Math.floor(allBins - (placed.get(lot.id) ?? 0));
-    if (!(bins > 0)) return [];
+    // What is packed at harvest is to go to no room.
+    if (!(bins > 0) || lot.packedAtHarvest) return [];
     const variety = lot.variety && fruit.variety(lot.variety.value);
     const days = lot.picked?.value;
     const regimes = variety ? regimesFor(plan, fruit, variety) : [];

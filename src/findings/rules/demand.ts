@@ -1,6 +1,7 @@
-import { firstDayOfWeek, formatWeek } from '../../plan/dates';
-import type { Demand } from '../../plan/model';
+import { firstDayOfWeek, formatWeek, type Week, weekOfDay } from '../../plan/dates';
+import type { Demand, Lot, Plan } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
+import { binsInNoFill } from '../../release/field-sources';
 import { SIMPLE_BOUND_RESTS_ON } from '../../release/simple-bound';
 import { counted, listed, perCent, shower } from '../say';
 import type { ComputedSeason, Rule } from '../types';
@@ -33,14 +34,26 @@ function* demandShort({ plan, release }: ComputedSeason): Iterable<Problem> {
   }
 }
 
-/** Varieties in the fills, by their reference name. */
-function varietiesInStore({ filled }: ComputedSeason): Set<string> {
-  return new Set([...filled.values()].flatMap(({ lots }) => lots.map(({ variety }) => variety.name)));
+/** Varieties in the fills, and of lots packed at harvest, by their reference name, each with a lot of it. */
+function varietiesForSale({ plan, filled, fruit }: ComputedSeason): Map<string, Lot> {
+  const stored = [...filled.values()].flatMap(({ lots }) =>
+    lots.map(({ variety, lot }) => [variety.name, lot] as const),
+  );
+  const fresh = packedAtHarvest(plan).flatMap((lot) => {
+    const name = lot.variety && fruit.variety(lot.variety.value)?.name;
+    return name === undefined ? [] : [[name, lot] as const];
+  });
+  return new Map([...stored, ...fresh].reverse());
+}
+
+/** Lots packed at harvest of which bins are in no fill. */
+function packedAtHarvest(plan: Plan): Lot[] {
+  return [...plan.lots.values()].filter((lot) => lot.packedAtHarvest && binsInNoFill(plan, lot) > 0);
 }
 
 function* demandWithoutSupply(season: ComputedSeason): Iterable<Problem> {
   if (season.plan.fills.size === 0) return;
-  const stored = varietiesInStore(season);
+  const stored = varietiesForSale(season);
   for (const demand of season.plan.demand.values()) {
     const variety = demand.variety && season.fruit.variety(demand.variety.value);
     if (!variety || !demand.variety || stored.has(variety.name)) continue;
@@ -60,16 +73,12 @@ function* supplyWithoutDemand(season: ComputedSeason): Iterable<Problem> {
       ({ variety }) => variety && season.fruit.variety(variety.value)?.name,
     ),
   );
-  for (const name of varietiesInStore(season)) {
-    if (wanted.has(name)) continue;
-    const lot = [...season.filled.values()]
-      .flatMap(({ lots }) => lots)
-      .find(({ variety }) => variety.name === name);
-    if (!lot?.lot.variety) continue;
+  for (const [name, { variety }] of varietiesForSale(season)) {
+    if (wanted.has(name) || !variety) continue;
     yield {
       code: 'supply-without-demand',
       message: `${name} is stored, and no demand asks for it: none of it would be sold. Add its markets under \`demand\`.`,
-      at: lot.lot.variety.at,
+      at: variety.at,
       about: name,
     };
   }
@@ -154,6 +163,43 @@ function lastPacked(packed: readonly number[]): number {
   return packed.findLastIndex((bins) => bins >= 0.5);
 }
 
+function* harvestPackingUnwanted({ plan, fruit }: ComputedSeason): Iterable<Problem> {
+  if (plan.demand.size === 0) return;
+  for (const lot of packedAtHarvest(plan)) {
+    const name = lot.variety && fruit.variety(lot.variety.value)?.name;
+    const days = lot.packedAtHarvest;
+    if (!name || !lot.picked || !days) continue;
+    const first = weekOfDay(lot.picked.value.first);
+    const last = weekOfDay(lot.picked.value.last + Math.floor(days.value));
+    const wait = Math.floor((plan.packing?.packedWait.value ?? 0) / 7);
+    const orders = [...plan.demand.values()].filter(
+      ({ variety }) => variety && fruit.variety(variety.value)?.name === name,
+    );
+    if (orders.some((order) => wantsWithin(order, first, last + wait))) continue;
+    const later = orders.flatMap(({ weeks }) =>
+      weeks && weeks.value.first > last ? [weeks.value.first] : [],
+    );
+    const next =
+      later.length === 0
+        ? 'No order asks for it later either.'
+        : `The next order begins in ${formatWeek(Math.min(...later))}: for it, put them into a room.`;
+    yield {
+      code: 'harvest-packing-without-demand',
+      message: `Lot ${lot.id}: ${counted(binsInNoFill(plan, lot), 'bin')} are to be packed at harvest, ${formatWeek(first)} to ${formatWeek(last)}, and no order asks for ${name} in these weeks or while its cartons may wait${wait > 0 ? ` (to ${formatWeek(last + wait)})` : ''}: they go to processing. Add an order for these weeks. ${next}`,
+      at: days.origin.kind === 'plan' ? days.origin.at : lot.at,
+      related: [{ at: lot.at, message: `${lot.id} is defined here` }],
+      about: lot.id,
+    };
+  }
+}
+
+function wantsWithin({ weeks, cartons, byWeek }: Demand, first: Week, last: Week): boolean {
+  if (!weeks) return false;
+  for (let week = Math.max(first, weeks.value.first); week <= Math.min(last, weeks.value.last); week++)
+    if (((byWeek.get(week) ?? cartons)?.value ?? 0) > 0) return true;
+  return false;
+}
+
 function* marketsWithoutDemand({ plan }: ComputedSeason): Iterable<Problem> {
   const markets = new Set([...plan.demand.values()].flatMap(({ market }) => (market ? [market.value] : [])));
   if (markets.size === 0) return;
@@ -212,6 +258,13 @@ export const demandRules: readonly Rule[] = [
     severity: 'notice',
     summary: 'Lots expected softer than the buyer accepts.',
     find: softerThanMarketWants,
+  },
+  {
+    code: 'harvest-packing-without-demand',
+    family: 'demand',
+    severity: 'warning',
+    summary: 'Fruit packed at harvest that nobody wants then.',
+    find: harvestPackingUnwanted,
   },
   {
     code: 'market-without-demand',

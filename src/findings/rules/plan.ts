@@ -89,13 +89,13 @@ function* lotsNotPlaced({ plan }: ComputedSeason): Iterable<Problem> {
   for (const lot of plan.lots.values()) {
     const bins = lot.receivedBins ?? lot.expectedBins;
     const left = (bins?.value ?? 0) - (placed.get(lot.id) ?? 0);
-    if (!bins || left <= 0) continue;
+    if (!bins || left <= 0 || lot.packedAtHarvest) continue;
     const share = placed.has(lot.id)
       ? `${counted(left, 'bin')} of ${bins.value}`
       : `all ${counted(left, 'bin')}`;
     yield {
       code: 'lot-not-placed',
-      message: `Lot ${lot.id}: ${share} go to no room. Add them to a fill, or leave them out if they are sold at harvest.`,
+      message: `Lot ${lot.id}: ${share} go to no room. Add them to a fill, or say \`packed-at-harvest: 14 days\` in the lot if they are packed from the field.`,
       at: lot.at,
       about: lot.id,
     };

@@ -33,7 +33,8 @@ export function lensesOf(season: ComputedSeason, file: string): Lens[] {
     const { parts, opening } = fillParts(season, fill.id, units);
     add(fill, parts, opening);
   }
-  for (const { lot, left } of lotsLeft(season)) add(lot, [`${fixed(left, 0)} bins in no fill`]);
+  for (const { lot, left } of lotsLeft(season))
+    add(lot, [`${fixed(left, 0)} bins in no fill${lot.packedAtHarvest ? ', packed at harvest' : ''}`]);
   for (const found of season.plant?.scrubbers ?? [])
     add(found.scrubber, peakParts(found.peak?.week, found.peak?.load, found.peak?.share, units));
   for (const { source, weeks } of season.plant?.nitrogen ?? []) {
