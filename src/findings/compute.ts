@@ -40,10 +40,9 @@ export interface ComputeOptions {
  */
 export function computeSeason(plan: Plan, options: ComputeOptions = {}): ComputedSeason {
   const fruit = fruitData(plan);
-  const capacities = capacitiesOf(plan);
-  const filled = filledRoomsOf(plan, fruit, capacities);
-  const keeping = new Map<string, RoomKeeping>();
-  for (const [id, room] of filled) keeping.set(id, roomKeeping(plan, room));
+  const capacities = entriesMade(plan.rooms.keys(), (id) => capacityIn(plan, id));
+  const filled = entriesMade(plan.fills.keys(), (id) => filledIn(plan, fruit, capacities, id));
+  const keeping = entriesMade(filled.keys(), (id) => keepingIn(plan, filled, id));
   const release = releaseOf(plan, keeping, options);
   const plant = plantSeason(plan, filled, release && openingWeeks(release));
   const season = { plan, fruit, capacities, filled, plant, keeping, release };
@@ -69,7 +68,7 @@ export function withRelease(season: ComputedSeason, release: ComputedSeason['rel
 }
 
 /** The week each fill is opened in the schedule: from then on its room loads the shared plant no more. */
-function openingWeeks({ problem, result }: NonNullable<ComputedSeason['release']>): Map<string, Week> {
+export function openingWeeks({ problem, result }: NonNullable<ComputedSeason['release']>): Map<string, Week> {
   const opens = new Map<string, Week>();
   for (const [index, { fill }] of problem.rooms.entries()) {
     const week = result.schedule.opens[index];
@@ -78,28 +77,43 @@ function openingWeeks({ problem, result }: NonNullable<ComputedSeason['release']
   return opens;
 }
 
-/** By room identifier. */
-function capacitiesOf(plan: Plan): Map<string, RoomCapacity> {
-  const capacities = new Map<string, RoomCapacity>();
-  for (const [id, room] of plan.rooms) {
-    const binType = room.binType === undefined ? undefined : plan.binTypes.get(room.binType.value);
-    capacities.set(id, roomCapacity(room, binType));
+/** What is made for each identifier, in their order; those for which there is nothing are left out. */
+export function entriesMade<T>(ids: Iterable<string>, make: (id: string) => T | undefined): Map<string, T> {
+  const made = new Map<string, T>();
+  for (const id of ids) {
+    const value = make(id);
+    if (value !== undefined) made.set(id, value);
   }
-  return capacities;
+  return made;
 }
 
-/** By fill identifier; a fill whose room is missing or not defined has nothing to be computed. */
-function filledRoomsOf(
+/** Size and places of one room. */
+export function capacityIn(plan: Plan, id: string): RoomCapacity | undefined {
+  const room = plan.rooms.get(id);
+  if (!room) return undefined;
+  return roomCapacity(room, room.binType === undefined ? undefined : plan.binTypes.get(room.binType.value));
+}
+
+/** What follows from one fill; a fill whose room is missing or not defined has nothing to be computed. */
+export function filledIn(
   plan: Plan,
   fruit: FruitData,
   capacities: ReadonlyMap<string, RoomCapacity>,
-): Map<string, FilledRoom> {
-  const filled = new Map<string, FilledRoom>();
-  for (const [id, fill] of plan.fills) {
-    const capacity = fill.room === undefined ? undefined : capacities.get(fill.room.value);
-    if (capacity) filled.set(id, filledRoom(plan, fruit, fill, capacity));
-  }
-  return filled;
+  id: string,
+): FilledRoom | undefined {
+  const fill = plan.fills.get(id);
+  const capacity = fill?.room && capacities.get(fill.room.value);
+  return fill && capacity && filledRoom(plan, fruit, fill, capacity);
+}
+
+/** How long one filled room keeps. */
+export function keepingIn(
+  plan: Plan,
+  filled: ReadonlyMap<string, FilledRoom>,
+  id: string,
+): RoomKeeping | undefined {
+  const room = filled.get(id);
+  return room && roomKeeping(plan, room);
 }
 
 function releaseOf(

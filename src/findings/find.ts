@@ -13,8 +13,18 @@ const RANK: Readonly<Record<Severity, number>> = { error: 0, warning: 1, notice:
 
 /** All findings of a computed season, in the order of their places. The same season gives the same list. */
 export function findingsOf(season: ComputedSeason, options: FindOptions = {}): Finding[] {
-  const problems: Problem[] = [...season.plan.problems, ...unknownRules(season)];
+  const problems: Problem[] = [];
   for (const rule of rules) if (rule.find) problems.push(...rule.find(season));
+  return findingsAmong(season, problems, options);
+}
+
+/** The same where the rules have been run already: `problems` is what they found, in any order. */
+export function findingsAmong(
+  season: ComputedSeason,
+  ofRules: readonly Problem[],
+  options: FindOptions,
+): Finding[] {
+  const problems = [...season.plan.problems, ...unknownRules(season), ...ofRules];
   const { kept, unused } = withoutAllowed(season, problems);
   const found = [...kept, ...unused].flatMap((problem) => toFinding(season, problem, options));
   found.sort(
@@ -23,7 +33,8 @@ export function findingsOf(season: ComputedSeason, options: FindOptions = {}): F
       a.at.start - b.at.start ||
       RANK[a.severity] - RANK[b.severity] ||
       compareText(a.code, b.code) ||
-      compareText(a.message, b.message),
+      compareText(a.message, b.message) ||
+      compareText(a.fingerprint, b.fingerprint),
   );
   return withDistinctFingerprints(found);
 }

@@ -36,16 +36,15 @@ export function mergeFiles(readings: readonly FileReading[]): Plan {
     fills: entries.fills,
     demand: entries.demand,
     packing: single.packing,
-    policy: single.policy ?? usualPolicy(),
+    policy: single.policy ?? USUAL_POLICY,
     references: readings.flatMap(({ references }) => references),
     allowances: readings.flatMap(({ allowances }) => allowances),
     problems: [...problems, ...versionMissing(readings)],
   };
 }
 
-function usualPolicy(): Policy {
-  return { at: undefined, places: undefined, ...readPolicy(undefined) };
-}
+/** One for all plans without a policy, so that what follows from it need not be computed anew. */
+const USUAL_POLICY: Policy = { at: undefined, places: undefined, ...readPolicy(undefined) };
 
 interface Merged {
   readonly entries: EntryMaps;

@@ -1,5 +1,6 @@
 import { type Day, formatDay } from '../plan/dates';
 import { countedFigure, type Figure } from '../plan/figure';
+import { type Keep, keepNothing } from '../plan/keep';
 import type { Plan, RefrigerationGroup } from '../plan/model';
 import { type CoolingCourse, coolingCourse, coolingTogether } from '../room/cooling-course';
 import type { FilledRoom } from '../room/types';
@@ -50,15 +51,20 @@ const counted = new WeakMap<
 export function coolingInGroups(
   plan: Plan,
   filled: ReadonlyMap<string, FilledRoom>,
+  keep: Keep = keepNothing,
 ): ReadonlyMap<string, CoolingCourse> {
   const known = counted.get(filled);
   if (known?.plan === plan) return known.courses;
-  const courses = countedInGroups(plan, filled);
+  const courses = countedInGroups(plan, filled, keep);
   counted.set(filled, { plan, courses });
   return courses;
 }
 
-function countedInGroups(plan: Plan, filled: ReadonlyMap<string, FilledRoom>): Map<string, CoolingCourse> {
+function countedInGroups(
+  plan: Plan,
+  filled: ReadonlyMap<string, FilledRoom>,
+  keep: Keep,
+): Map<string, CoolingCourse> {
   const courses = new Map<string, CoolingCourse>();
   const all = [...filled.values()];
   const grouped = (room: FilledRoom) =>
@@ -66,10 +72,13 @@ function countedInGroups(plan: Plan, filled: ReadonlyMap<string, FilledRoom>): M
   for (const group of plan.refrigerationGroups.values()) {
     const rooms = all.filter((room) => grouped(room) === group);
     const capacity = group.capacity?.value ?? Number.POSITIVE_INFINITY;
-    for (const [fill, course] of coolingTogether(plan, rooms, capacity)) courses.set(fill, course);
+    const make = () => coolingTogether(plan, rooms, capacity);
+    const together = keep(`cooling/${group.id}`, [capacity, ...rooms], make);
+    for (const [fill, course] of together) courses.set(fill, course);
   }
   for (const room of all) {
-    const course = grouped(room) ? undefined : coolingCourse(plan, room);
+    const alone = () => coolingCourse(plan, room);
+    const course = grouped(room) ? undefined : keep(`cooling-of/${room.fill.id}`, [room], alone);
     if (course) courses.set(room.fill.id, course);
   }
   return courses;

@@ -1,7 +1,7 @@
 import { type Day, firstDayOfWeek, formatDay, type Week, weekOfDay } from '../plan/dates';
 import { compute, countedFigure, type Figure } from '../plan/figure';
 import type { Plan, RefrigerationGroup } from '../plan/model';
-import { coldCooling } from '../room/cooling-course';
+import { type CoolingCourse, coldCooling } from '../room/cooling-course';
 import type { MarchedDay } from '../room/cooling-march';
 import { finite, formulaKeys, sumOf } from '../room/figures';
 import type { FilledRoom, IntakeDay } from '../room/types';
@@ -30,8 +30,8 @@ export function roomLoads(
   filled: ReadonlyMap<string, FilledRoom>,
   opens: Openings | undefined,
   seasonEnds: Day,
+  courses: ReadonlyMap<string, CoolingCourse> = coolingInGroups(plan, filled),
 ): RoomLoad[] {
-  const courses = coolingInGroups(plan, filled);
   const daysToEmpty = plan.packing?.daysToEmpty.value ?? 7;
   return [...filled.values()].map((room) => {
     const opening = openingWeek(room, opens);

@@ -1,8 +1,10 @@
 import { firstDayOfWeek, type Week } from '../plan/dates';
 import { compute, type Figure } from '../plan/figure';
+import { type Keep, keepNothing } from '../plan/keep';
 import type { NitrogenSource, Plan, RefrigerationGroup, Scrubber } from '../plan/model';
 import { finite } from '../room/figures';
 import type { FilledRoom } from '../room/types';
+import { coolingInGroups } from './group-cooling';
 import { nitrogenWeeks } from './nitrogen-hours';
 import { nitrogenQueue } from './nitrogen-queue';
 import { loadsOn, type RoomLoad, refrigerationWeek, roomLoads } from './refrigeration-load';
@@ -23,31 +25,42 @@ import { type Openings, seasonWeeks, weeksOf } from './weeks';
 /**
  * The shared equipment over the season, week by week. A room counts from its sealing (its first bin, for
  * refrigeration) to the week it opens: by `opens`, by fill identifier, else as pinned in the plan, else it holds to
- * the season's end. Undefined where the plan does not say when the season starts and ends.
+ * the season's end. Undefined where the plan does not say when the season starts and ends. Equipment none of whose
+ * rooms has changed may be `keep`t from the last time.
  */
 export function plantSeason(
   plan: Plan,
   filled: ReadonlyMap<string, FilledRoom>,
   opens?: Openings,
+  keep: Keep = keepNothing,
 ): PlantSeason | undefined {
   const season = seasonWeeks(plan);
   if (!season) return undefined;
   const weeks = weeksOf(season);
   const all = [...filled.values()];
-  const loads = roomLoads(plan, filled, opens, firstDayOfWeek(season.lastWeek + 1) - 1);
+  const courses = coolingInGroups(plan, filled, keep);
+  const loads = roomLoads(plan, filled, opens, firstDayOfWeek(season.lastWeek + 1) - 1, courses);
+  const when = [season.firstWeek, season.lastWeek, opens, plan.packing?.daysToEmpty];
   const served = (by: 'scrubber' | 'nitrogen', id: string) =>
     all.filter(({ room }) => room[by]?.value === id);
   return {
     ...season,
-    scrubbers: [...plan.scrubbers.values()].map((scrubber) =>
-      scrubberSeason(scrubber, served('scrubber', scrubber.id), weeks, opens),
-    ),
-    nitrogen: [...plan.nitrogenSources.values()].map((source) =>
-      nitrogenSeason(source, served('nitrogen', source.id), weeks),
-    ),
-    refrigeration: [...plan.refrigerationGroups.values()].map((group) =>
-      refrigerationSeason(group, loadsOn(group, loads), weeks),
-    ),
+    scrubbers: [...plan.scrubbers.values()].map((scrubber) => {
+      const rooms = served('scrubber', scrubber.id);
+      const make = () => scrubberSeason(scrubber, rooms, weeks, opens);
+      return keep(`scrubber/${scrubber.id}`, [...when, scrubber, ...rooms], make);
+    }),
+    nitrogen: [...plan.nitrogenSources.values()].map((source) => {
+      const rooms = served('nitrogen', source.id);
+      const make = () => nitrogenSeason(source, rooms, weeks);
+      return keep(`nitrogen/${source.id}`, [...when, source, ...rooms], make);
+    }),
+    refrigeration: [...plan.refrigerationGroups.values()].map((group) => {
+      const cooled = loadsOn(group, loads);
+      const inputs = cooled.flatMap(({ room, marched }) => [room, marched]);
+      const make = () => refrigerationSeason(group, cooled, weeks);
+      return keep(`refrigeration/${group.id}`, [...when, group, ...inputs], make);
+    }),
   };
 }
 

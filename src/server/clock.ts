@@ -13,3 +13,8 @@ export function later(milliseconds: number, work: () => void): () => void {
   const timer = setTimeout(work, milliseconds);
   return () => clearTimeout(timer);
 }
+
+/** Milliseconds of a clock that only ever goes on. */
+export function now(): number {
+  return performance.now();
+}

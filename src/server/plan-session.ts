@@ -1,6 +1,7 @@
-import { computeSeason, QUICK_MOVES, withCourses, withRelease } from '../findings/compute';
-import type { FoundCourses } from '../findings/courses';
-import { findingsOf, type SeverityChoice } from '../findings/find';
+import { SeasonAgain } from '../findings/again/season-again';
+import { opensIn, QUICK_MOVES } from '../findings/compute';
+import { type FoundCourses, findCourses } from '../findings/courses';
+import type { SeverityChoice } from '../findings/find';
 import type { ComputedSeason, Finding } from '../findings/types';
 import type { Plan } from '../plan/model';
 import { emptyPlanCache, readPlan } from '../plan/read';
@@ -15,6 +16,8 @@ export interface Snapshot {
   readonly plan: Plan;
   readonly season: ComputedSeason;
   readonly findings: readonly Finding[];
+  /** Whether schedule and courses are known to fit this very plan; else they are those of an older one. */
+  readonly isSettled: boolean;
 }
 
 export interface SessionHost {
@@ -23,11 +26,13 @@ export interface SessionHost {
   severities(): ReadonlyMap<string, SeverityChoice>;
   /** Calls back later unless cancelled. */
   later(milliseconds: number, work: () => void): () => void;
+  /** Milliseconds of a clock that only ever goes on. */
+  now(): number;
   computed(snapshot: Snapshot): void;
 }
 
 export interface Delays {
-  /** From the last edit to findings, milliseconds. */
+  /** From the last edit to findings at most, milliseconds; nothing while a computation takes less than that. */
   readonly edit: number;
   /** From findings to a schedule that fits them. */
   readonly idle: number;
@@ -37,14 +42,19 @@ export interface Delays {
 const SEED = 1;
 
 /**
- * Keeps one plan computed while it is edited. What is cheap comes soon after the last edit, with the schedule and the
- * rooms' courses that were at hand; those that fit the edited plan are looked for once the planner pauses.
+ * Keeps one plan computed while it is edited. What is cheap comes at once, with the schedule and the rooms' courses
+ * that were at hand; those that fit the edited plan are looked for once the planner pauses, one after the other, and
+ * are dropped when an edit comes between.
  */
 export class PlanSession {
   private readonly cache = emptyPlanCache();
+  private readonly again = new SeasonAgain();
   private revision = 0;
   private changed = true;
-  private settled = false;
+  /** What of the present plan is settled: nothing, its schedule, or its courses too. */
+  private settled: 'nothing' | 'release' | 'all' = 'nothing';
+  /** How long the last computation took, milliseconds. */
+  private took = 0;
   private latestPlan: Plan | undefined;
   private latest: Snapshot | undefined;
   /** The schedule that is shown. */
@@ -63,9 +73,10 @@ export class PlanSession {
   /** The plan's text or the settings have changed. */
   edited(): void {
     this.changed = true;
-    this.settled = false;
+    this.settled = 'nothing';
     this.latestPlan = undefined;
-    this.schedule(this.delays.edit);
+    // Where computing takes its time, keys that follow fast are computed together.
+    this.schedule(this.took < this.delays.edit ? 0 : this.delays.edit);
   }
 
   /** The plan as read from the present text. */
@@ -77,9 +88,7 @@ export class PlanSession {
   /** The computation of the present text, with the schedule at hand. */
   snapshot(): Snapshot {
     if (this.latest && !this.changed) return this.latest;
-    const snapshot = this.compute(
-      computeSeason(this.plan(), { release: this.release ?? 'none', courses: this.courses }),
-    );
+    const snapshot = this.compute();
     this.schedule(this.delays.idle);
     return snapshot;
   }
@@ -92,7 +101,9 @@ export class PlanSession {
   /** The computation of the present text with a schedule that fits it. */
   settledSnapshot(): Snapshot {
     this.snapshot();
-    this.settle();
+    this.cancel();
+    this.settleRelease();
+    this.settleCourses();
     return this.snapshot();
   }
 
@@ -107,8 +118,8 @@ export class PlanSession {
     const problem = this.problem();
     if (!problem || !sameProblem(problem, release.problem)) return false;
     this.solved = { problem, result: release.result };
-    this.settled = false;
-    this.settle();
+    this.settled = 'nothing';
+    this.settledSnapshot();
     return true;
   }
 
@@ -123,19 +134,29 @@ export class PlanSession {
 
   private step(): void {
     if (this.changed) this.snapshot();
-    else this.settle();
+    else if (this.settled === 'nothing') {
+      this.settleRelease();
+      // An edit that has come meanwhile goes before the courses.
+      this.schedule(0);
+    } else this.settleCourses();
   }
 
-  private settle(): void {
+  private settleRelease(): void {
     const { plan, season } = this.snapshot();
-    this.cancel();
-    if (this.settled) return;
-    this.settled = true;
-    this.release = this.fitting(releaseProblem(plan, season.keeping));
-    const released = season.release === this.release ? season : withRelease(season, this.release);
-    const settled = withCourses(released, this.courses);
-    this.courses = settled.courses;
-    if (released !== season || settled.courses !== season.courses) this.compute(settled);
+    if (this.settled !== 'nothing') return;
+    this.settled = 'release';
+    const release = this.fitting(releaseProblem(plan, season.keeping));
+    if (release === this.release) return;
+    this.release = release;
+    this.compute();
+  }
+
+  private settleCourses(): void {
+    const { plan, season } = this.snapshot();
+    if (this.settled !== 'release') return;
+    this.settled = 'all';
+    this.courses = findCourses(plan, season.filled, opensIn(season), this.courses);
+    this.compute();
   }
 
   /** The schedule at hand where it still fits, else a quick one. */
@@ -147,11 +168,23 @@ export class PlanSession {
     return this.quick;
   }
 
-  private compute(season: ComputedSeason): Snapshot {
+  /** Computes the present plan with what is at hand, and tells of it. Where nothing differs, the last one stays. */
+  private compute(): Snapshot {
+    const { release, courses, latest } = this;
+    const isSettled = this.settled === 'all';
+    if (latest && !this.changed && latest.season.release === release && latest.season.courses === courses) {
+      this.latest = { ...latest, isSettled };
+      if (isSettled && !latest.isSettled) this.host.computed(this.latest);
+      return this.latest;
+    }
+    const began = this.host.now();
+    const plan = this.plan();
+    const season = this.again.compute(plan, { release, courses });
+    const findings = this.again.findings(season, { severities: this.host.severities() });
     this.changed = false;
     this.revision += 1;
-    const findings = findingsOf(season, { severities: this.host.severities() });
-    this.latest = { revision: this.revision, plan: season.plan, season, findings };
+    this.latest = { revision: this.revision, plan, season, findings, isSettled };
+    this.took = this.host.now() - began;
     this.host.computed(this.latest);
     return this.latest;
   }

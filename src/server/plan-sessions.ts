@@ -19,6 +19,7 @@ export interface SessionsHost {
   readonly delays: Delays;
   severities(): ReadonlyMap<string, SeverityChoice>;
   later(milliseconds: number, work: () => void): () => void;
+  now(): number;
   computed(plan: OpenPlan, snapshot: Snapshot): void;
   /** Addresses that belong to a plan; everything else has no findings. */
   belonging(uris: ReadonlySet<string>): void;
@@ -100,6 +101,7 @@ export class PlanSessions {
           }),
         severities: () => this.host.severities(),
         later: (milliseconds, work) => this.host.later(milliseconds, work),
+        now: () => this.host.now(),
         computed: (snapshot) => {
           this.last = root;
           this.host.computed(plan, snapshot);

@@ -20,6 +20,12 @@ export const requests = {
   allow: 'lotwright/allow',
   /** PinsParams -> PinsAnswer | null */
   pins: 'lotwright/pins',
+  /** PlanParams -> DrawsJobAnswer | null */
+  drawsJob: 'lotwright/drawsJob',
+  /** DrawsResultParams -> DrawsResultAnswer */
+  drawsResult: 'lotwright/drawsResult',
+  /** PlanParams -> DrawnSeasonsAnswer | null, where none were drawn */
+  drawnSeasons: 'lotwright/drawnSeasons',
   /** FillProblemParams -> FillProblemAnswer | null */
   fillProblem: 'lotwright/fillProblem',
   /** FillResultParams -> FillResultAnswer */
@@ -91,6 +97,8 @@ export interface PlanComputed {
   /** The plan's name for people: its season's, else its folder's. */
   readonly name: string;
   readonly revision: number;
+  /** False while the schedule and the courses shown are those of an older text; tells again once they fit. */
+  readonly isSettled: boolean;
   readonly findings: { readonly errors: number; readonly warnings: number; readonly notices: number };
   /** Rooms with a fill. */
   readonly rooms: number;

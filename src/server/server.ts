@@ -15,6 +15,7 @@ import type { Day } from '../plan/dates';
 import type { OtherPlan } from '../report/timeline-other';
 import { addCardFeatures } from './card-features';
 import { clientFiles } from './client-files';
+import { addDrawFeatures, type KeptDraws } from './draw-features';
 import { addEditingFeatures, editingCapabilities } from './editing-features';
 import type { FileSource } from './file-source';
 import { addFillFeatures } from './fill-features';
@@ -37,6 +38,8 @@ import { Workspace } from './workspace';
 export interface ServerHost {
   today(): Day | undefined;
   later(milliseconds: number, work: () => void): () => void;
+  /** Milliseconds of a clock that only ever goes on. */
+  now(): number;
   /** Tells this run of the server from others: each begins to count its revisions anew. */
   readonly run: string;
   /** For clients that do not read files for the server; a server without it then sees open documents only. */
@@ -56,6 +59,7 @@ export function startServer(connection: Connection, host: ServerHost): void {
 class Server implements ServerState {
   plans: PlanSessions;
   readonly proposedFills = new Map<string, KeptFills>();
+  readonly draws = new Map<string, KeptDraws>();
   readonly compared = new Map<string, OtherPlan>();
   private clientOptions: InitializationOptions = {};
   private folders: string[] = [];
@@ -120,6 +124,7 @@ class Server implements ServerState {
     addPlanFeatures(connection, this);
     addCardFeatures(connection, this);
     addFillFeatures(connection, this);
+    addDrawFeatures(connection, this);
   }
 
   private initialize(params: InitializeParams): InitializeResult {
@@ -150,6 +155,7 @@ class Server implements ServerState {
       delays: this.host.delays ?? DELAYS,
       severities: () => this.severities,
       later: this.host.later,
+      now: this.host.now,
       computed: (plan, snapshot) => this.publish(plan, snapshot),
       belonging: (uris) => this.publisher.keepOnly(uris),
     });
@@ -232,7 +238,8 @@ class Server implements ServerState {
     this.connection.sendRequest(CodeLensRefreshRequest.type).catch(() => {});
   }
 
-  private publish(plan: OpenPlan, { plan: read, findings, season, revision }: Snapshot): void {
+  private publish(plan: OpenPlan, snapshot: Snapshot): void {
+    const { plan: read, findings, season, revision, isSettled } = snapshot;
     for (const [file, found] of findingsByFile(read, findings)) {
       const uri = plan.uriOf(file);
       if (uri === undefined) continue;
@@ -246,6 +253,7 @@ class Server implements ServerState {
       root: plan.root,
       name: planName(read, plan.root),
       revision,
+      isSettled,
       findings: { errors: count('error'), warnings: count('warning'), notices: count('notice') },
       rooms: season.filled.size,
     };

@@ -8,7 +8,7 @@ import {
   StreamMessageReader,
   StreamMessageWriter,
 } from 'vscode-languageserver/node';
-import { later } from '../../src/server/clock';
+import { later, now } from '../../src/server/clock';
 import { notifications, type PlanComputed, requests } from '../../src/server/protocol';
 import { startServer } from '../../src/server/server';
 
@@ -28,6 +28,8 @@ export class TestClient {
   private readonly server;
   private readonly versions = new Map<string, number>();
   private readonly watchers: (() => void)[] = [];
+  /** How much had been computed when text was changed last. */
+  private computedAtChange = 0;
 
   constructor(
     readonly files: Map<string, string>,
@@ -39,6 +41,7 @@ export class TestClient {
       today: () => options.today,
       run: 'test',
       later,
+      now,
       delays: { edit: 5, idle: 20 },
     });
     this.server.listen();
@@ -87,6 +90,7 @@ export class TestClient {
   change(uri: string, text: string): number {
     const version = (this.versions.get(uri) ?? 0) + 1;
     this.versions.set(uri, version);
+    this.computedAtChange = this.computed.length;
     void this.connection.sendNotification('textDocument/didChange', {
       textDocument: { uri, version },
       contentChanges: [{ text }],
@@ -139,12 +143,16 @@ export class TestClient {
     });
   }
 
-  /** Resolves when the plan has been computed twice more at most and then rested: findings and schedule are settled. */
+  /** Resolves when schedule and courses of the present text have been found, for every plan, and it rests. */
   async settled(): Promise<void> {
-    for (;;) {
+    const latest = () => new Map(this.computed.map((one) => [one.root, one.isSettled]));
+    for (let waited = 0; ; waited += 100) {
       const before = this.computed.length;
-      await new Promise((resolve) => setTimeout(resolve, 250));
-      if (before > 0 && this.computed.length === before) return;
+      await new Promise((resolve) => setTimeout(resolve, 100));
+      const isSettled = before > 0 && [...latest().values()].every((settled) => settled);
+      // On a busy machine an edit may lie unread for a while; not every one is followed by a computation.
+      const isHeard = before > this.computedAtChange || waited > 3000;
+      if (isHeard && isSettled && this.computed.length === before) return;
     }
   }
 

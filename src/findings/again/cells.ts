@@ -1,0 +1,105 @@
+/**
+ * Results that know what they were made from, so that after a change only those are made again that looked at what has
+ * changed. What is looked at is noticed by itself, as it is read: no rule or formula says what it depends on.
+ */
+
+/** Something that may change, with the results that looked at it. */
+export type Source = Set<Dependent>;
+
+interface Dependent {
+  isOld: boolean;
+  readonly sources: Set<Source>;
+}
+
+/** Notices what is read while a result is made. */
+export class Noticer {
+  private readonly reading: Dependent[] = [];
+
+  /** Somebody reads what the source stands for. */
+  read(source: Source): void {
+    const reader = this.reading.at(-1);
+    if (!reader || reader.sources.has(source)) return;
+    reader.sources.add(source);
+    source.add(reader);
+  }
+
+  /** Whether whoever reads has read the source already. */
+  hasRead(source: Source): boolean {
+    const reader = this.reading.at(-1);
+    return !reader || reader.sources.has(source);
+  }
+
+  while<T>(reader: Dependent, work: () => T): T {
+    this.reading.push(reader);
+    try {
+      return work();
+    } finally {
+      this.reading.pop();
+    }
+  }
+}
+
+/** All who looked at the source have to be made again. */
+export function changed(source: Source | undefined): void {
+  if (source) for (const dependent of source) dependent.isOld = true;
+}
+
+/** One result. */
+export class Cell<T> implements Dependent {
+  isOld = true;
+  readonly sources = new Set<Source>();
+  private value: T | undefined;
+  private inputs: readonly unknown[] = [];
+
+  constructor(private readonly noticer: Noticer) {}
+
+  /** The result, made again where something it looked at has changed, or an input. */
+  get(inputs: readonly unknown[], make: () => T): T {
+    if (this.isOld || !sameItems(inputs, this.inputs)) {
+      this.forget();
+      this.inputs = inputs;
+      this.value = this.noticer.while(this, make);
+      this.isOld = false;
+    }
+    return this.value as T;
+  }
+
+  /** Nobody needs the result any more: nothing remembers it. */
+  forget(): void {
+    for (const source of this.sources) source.delete(this);
+    this.sources.clear();
+    this.isOld = true;
+    this.value = undefined;
+  }
+}
+
+/** A cell for each key. Those that a round does not ask for are forgotten at its end. */
+export class Cells<T> {
+  private readonly cells = new Map<string, { readonly cell: Cell<T>; round: number }>();
+  private round = 0;
+
+  constructor(private readonly noticer: Noticer) {}
+
+  get(key: string, inputs: readonly unknown[], make: () => T): T {
+    let known = this.cells.get(key);
+    if (!known) {
+      known = { cell: new Cell<T>(this.noticer), round: this.round };
+      this.cells.set(key, known);
+    }
+    known.round = this.round;
+    return known.cell.get(inputs, make);
+  }
+
+  endRound(): void {
+    for (const [key, { cell, round }] of this.cells) {
+      if (round === this.round) continue;
+      cell.forget();
+      this.cells.delete(key);
+    }
+    this.round++;
+  }
+}
+
+export function sameItems(a: readonly unknown[], b: readonly unknown[]): boolean {
+  return a.length === b.length && a.every((item, index) => item === b[index]);
+}

@@ -1,0 +1,79 @@
+import type { Problem } from '../../plan/problem';
+import { type EntryMap, mapIn, mapsOf } from '../each-entry';
+import { rules } from '../rules';
+import type { ComputedSeason, Rule } from '../types';
+import { Cells, type Noticer } from './cells';
+import { OneOf } from './watched-map';
+
+const MAPS: readonly EntryMap[] = ['rooms', 'binTypes', 'lots', 'fills', 'capacities', 'filled', 'keeping'];
+
+interface Finder {
+  readonly code: string;
+  readonly find: NonNullable<Rule['find']>;
+}
+
+const finders: readonly Finder[] = rules.flatMap(({ code, find }) => (find ? [{ code, find }] : []));
+
+/** Rules that look at a season as a whole. */
+const ofWhole = finders.filter(({ code }) => mapsOf(code).length === 0);
+
+/** Rules that look at the entries of a map one by one. */
+const ofEntries: ReadonlyMap<EntryMap, readonly Finder[]> = new Map(
+  MAPS.map((map) => [map, finders.filter(({ code }) => mapsOf(code).includes(map))] as const),
+);
+
+/** Runs only those rules again that looked at something that has changed; those of single entries for these alone. */
+export class RulesAgain {
+  private readonly cells: Cells<readonly Problem[]>;
+
+  constructor(noticer: Noticer) {
+    this.cells = new Cells(noticer);
+  }
+
+  /** All problems that the rules find. `view` is the season with its readers noticed. */
+  problems(season: ComputedSeason, view: ComputedSeason): Problem[] {
+    const found: Problem[] = [];
+    for (const { code, find } of ofWhole)
+      found.push(...this.cells.get(`rule ${code}`, [], () => [...find(view)]));
+    for (const [map, entryRules] of ofEntries) {
+      const one = seasonOfOne(view, map);
+      for (const id of mapIn(season, map).keys())
+        found.push(
+          ...this.cells.get(`${map} ${id}`, [], () => {
+            one.lookAt(id);
+            return entryRules.flatMap(({ find }) => [...find(one.season)]);
+          }),
+        );
+    }
+    this.cells.endRound();
+    return found;
+  }
+}
+
+/** The season in which of all these maps only one entry of one map is gone through: the one that is looked at. */
+function seasonOfOne(view: ComputedSeason, map: EntryMap) {
+  const looked: OneOf<unknown>[] = [];
+  const one = <V>(name: EntryMap, entries: ReadonlyMap<string, V>) => {
+    const only = new OneOf(entries);
+    if (name === map) looked.push(only);
+    return { value: only, enumerable: true };
+  };
+  const plan = Object.defineProperties({} as ComputedSeason['plan'], {
+    ...Object.getOwnPropertyDescriptors(view.plan),
+    rooms: one('rooms', view.plan.rooms),
+    binTypes: one('binTypes', view.plan.binTypes),
+    lots: one('lots', view.plan.lots),
+    fills: one('fills', view.plan.fills),
+  });
+  const season = Object.defineProperties({} as ComputedSeason, {
+    ...Object.getOwnPropertyDescriptors(view),
+    plan: { value: plan, enumerable: true },
+    capacities: one('capacities', view.capacities),
+    filled: one('filled', view.filled),
+    keeping: one('keeping', view.keeping),
+  });
+  const lookAt = (id: string) => {
+    for (const only of looked) only.id = id;
+  };
+  return { season, lookAt };
+}

@@ -1,0 +1,125 @@
+import { changed, type Noticer, type Source } from './cells';
+
+/** A map whose readers are noticed: by key, or as a whole where its entries are gone through. */
+export class WatchedMap<V> implements ReadonlyMap<string, V> {
+  private readonly whole: Source = new Set();
+  private readonly byKey = new Map<string, Source>();
+
+  constructor(
+    private readonly noticer: Noticer,
+    private now: ReadonlyMap<string, V>,
+  ) {}
+
+  /** The entries from now on. Those who looked at what is not the same any more are told. */
+  set(next: ReadonlyMap<string, V>): void {
+    const last = this.now;
+    if (last === next) return;
+    this.now = next;
+    let isSame = last.size === next.size;
+    const order = last.keys();
+    for (const [key, value] of next) {
+      if (order.next().value !== key) isSame = false;
+      if (last.get(key) === value) continue;
+      isSame = false;
+      changed(this.byKey.get(key));
+    }
+    if (isSame) return;
+    for (const key of last.keys()) if (!next.has(key)) changed(this.byKey.get(key));
+    changed(this.whole);
+    for (const [key, source] of this.byKey) if (source.size === 0) this.byKey.delete(key);
+  }
+
+  get(key: string): V | undefined {
+    this.readKey(key);
+    return this.now.get(key);
+  }
+
+  has(key: string): boolean {
+    this.readKey(key);
+    return this.now.has(key);
+  }
+
+  get size(): number {
+    this.noticer.read(this.whole);
+    return this.now.size;
+  }
+
+  forEach(each: (value: V, key: string, map: ReadonlyMap<string, V>) => void): void {
+    for (const [key, value] of this) each(value, key, this);
+  }
+
+  entries(): MapIterator<[string, V]> {
+    this.noticer.read(this.whole);
+    return this.now.entries();
+  }
+
+  keys(): MapIterator<string> {
+    this.noticer.read(this.whole);
+    return this.now.keys();
+  }
+
+  values(): MapIterator<V> {
+    this.noticer.read(this.whole);
+    return this.now.values();
+  }
+
+  [Symbol.iterator](): MapIterator<[string, V]> {
+    return this.entries();
+  }
+
+  private readKey(key: string): void {
+    if (this.noticer.hasRead(this.whole)) return;
+    let source = this.byKey.get(key);
+    if (!source) {
+      source = new Set();
+      this.byKey.set(key, source);
+    }
+    this.noticer.read(source);
+  }
+}
+
+/** The same map where only one entry, or none, is gone through; any may be asked for by its key. */
+export class OneOf<V> implements ReadonlyMap<string, V> {
+  /** The entry that is gone through. */
+  id: string | undefined;
+
+  constructor(private readonly map: ReadonlyMap<string, V>) {}
+
+  get(key: string): V | undefined {
+    return this.map.get(key);
+  }
+
+  has(key: string): boolean {
+    return this.map.has(key);
+  }
+
+  get size(): number {
+    return this.map.size;
+  }
+
+  forEach(each: (value: V, key: string, map: ReadonlyMap<string, V>) => void): void {
+    for (const [key, value] of this) each(value, key, this);
+  }
+
+  entries(): MapIterator<[string, V]> {
+    return this.part().entries();
+  }
+
+  keys(): MapIterator<string> {
+    return this.part().keys();
+  }
+
+  values(): MapIterator<V> {
+    return this.part().values();
+  }
+
+  [Symbol.iterator](): MapIterator<[string, V]> {
+    return this.entries();
+  }
+
+  private part(): Map<string, V> {
+    const { id } = this;
+    const value = id === undefined ? undefined : this.map.get(id);
+    return new Map(id === undefined || value === undefined ? [] : [[id, value]]);
+  }
+}

@@ -1,0 +1,73 @@
+import type { Plan } from '../../plan/model';
+import { type Noticer, sameItems } from './cells';
+import { Watched } from './watched';
+import { WatchedMap } from './watched-map';
+
+/** A plan whose readers are noticed, entry by entry. */
+export class WatchedPlan {
+  private readonly maps;
+  private readonly values;
+  private readonly lists;
+
+  constructor(noticer: Noticer, plan: Plan) {
+    const map = <V>(entries: ReadonlyMap<string, V>) => new WatchedMap(noticer, entries);
+    const value = <T>(now: T) => new Watched(noticer, now);
+    this.maps = {
+      files: map(plan.files),
+      binTypes: map(plan.binTypes),
+      rooms: map(plan.rooms),
+      scrubbers: map(plan.scrubbers),
+      nitrogenSources: map(plan.nitrogenSources),
+      refrigerationGroups: map(plan.refrigerationGroups),
+      varieties: map(plan.varieties),
+      regimes: map(plan.regimes),
+      lots: map(plan.lots),
+      fills: map(plan.fills),
+      demand: map(plan.demand),
+    };
+    this.values = { season: value(plan.season), packing: value(plan.packing), policy: value(plan.policy) };
+    this.lists = {
+      references: value(plan.references),
+      allowances: value(plan.allowances),
+      problems: value(plan.problems),
+    };
+  }
+
+  set(plan: Plan): void {
+    for (const [name, map] of Object.entries(this.maps))
+      (map as WatchedMap<unknown>).set(plan[name as keyof typeof this.maps]);
+    for (const [name, value] of Object.entries(this.values))
+      (value as Watched<unknown>).set(plan[name as keyof typeof this.values]);
+    for (const [name, list] of Object.entries(this.lists)) {
+      const items: readonly unknown[] = plan[name as keyof typeof this.lists];
+      const watched: Watched<readonly unknown[]> = list;
+      if (!sameItems(watched.value, items)) watched.set(items);
+    }
+  }
+
+  /** The plan for those who compute. A new object each time, so that nothing kept by the plan outlives its round. */
+  view(): Plan {
+    const { values, lists } = this;
+    return {
+      ...this.maps,
+      get season() {
+        return values.season.value;
+      },
+      get packing() {
+        return values.packing.value;
+      },
+      get policy() {
+        return values.policy.value;
+      },
+      get references() {
+        return lists.references.value;
+      },
+      get allowances() {
+        return lists.allowances.value;
+      },
+      get problems() {
+        return lists.problems.value;
+      },
+    };
+  }
+}
