@@ -12,11 +12,20 @@ export const nodeFiles: FileAccess = {
     const done = attempt(() => replace(fs.realpathSync(file), text));
     return typeof done === 'string' ? undefined : done;
   },
+  save: (file, content) => {
+    const done = attempt(() => {
+      if (fs.existsSync(file)) return replace(fs.realpathSync(file), content);
+      fs.mkdirSync(path.dirname(file), { recursive: true });
+      fs.writeFileSync(file, content, { flag: 'wx' });
+      return file;
+    });
+    return typeof done === 'string' ? undefined : done;
+  },
   realPath: (file) => fs.realpathSync(file),
 };
 
 /** Beside the file first, with its permissions, so that whatever goes wrong one of the two texts is whole. */
-function replace(file: string, text: string): string {
+function replace(file: string, text: string | Uint8Array): string {
   const beside = `${file}.new`;
   try {
     fs.writeFileSync(beside, text, { mode: fs.statSync(file).mode, flag: 'wx' });

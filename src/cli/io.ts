@@ -45,6 +45,8 @@ export interface FileAccess {
   read(path: string): string | Failure;
   /** Replaces a file's text at one stroke: it is never half written. */
   write(path: string, text: string): Failure | undefined;
+  /** Writes a file at one stroke, new or over another, and makes the folders it lies in. */
+  save(path: string, content: string | Uint8Array): Failure | undefined;
   /** The path with every link followed; folders that are linked in a circle have the same one. */
   realPath(path: string): string;
 }

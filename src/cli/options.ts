@@ -65,7 +65,7 @@ export function positiveNumber(text: string): number {
   return value;
 }
 
-function day(text: string): Day {
+export function day(text: string): Day {
   const value = parseDay(text);
   if (value === undefined) throw new InvalidArgumentError('Write a calendar date, as 2026-09-14.');
   return value;

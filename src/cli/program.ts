@@ -5,6 +5,7 @@ import { addExplain } from './explain';
 import { addFill } from './fill';
 import { addGas } from './gas';
 import { CannotRun, type Io } from './io';
+import { addPapers } from './papers/command';
 import { addRelease } from './release';
 import { addRooms } from './rooms';
 import { EXIT, type Run } from './run';
@@ -14,7 +15,7 @@ import { addWindows } from './windows';
 const HELP = `
 A plan is a folder: every file in it or below it that ends in .lotplan.yaml is part of it. Without
 a folder, the current one is taken. Nothing is written unless you ask with
---write, and nothing is fetched.
+--write or --out, and nothing is fetched.
 
 Start with:
   lotwright check plans/2026                what is wrong or risky, with its line
@@ -22,6 +23,7 @@ Start with:
   lotwright windows plans/2026              when each room may be opened
   lotwright fill plans/2026                 which lots to put into which room
   lotwright release plans/2026              which room opens in which week
+  lotwright papers plans/2026               the schedule for packhouse, sales, crew, lab, growers
   lotwright explain R01.latest plans/2026   how a number came about
 
 Exit codes:
@@ -32,6 +34,18 @@ Exit codes:
 Colour is left out when NO_COLOR is set or the output is not a terminal.
 Every command's own help explains its columns: lotwright rooms --help
 `;
+
+const COMMANDS = [
+  addCheck,
+  addRooms,
+  addGas,
+  addWindows,
+  addFill,
+  addRelease,
+  addPapers,
+  addExplain,
+  addSchema,
+];
 
 /** Runs the command line and returns its exit code. `words` are the arguments after the program's name. */
 export async function runProgram(words: readonly string[], io: Io): Promise<number> {
@@ -68,8 +82,7 @@ function programFor(run: Run): Command {
       getErrHasColors: () => false,
     })
     .exitOverride();
-  for (const add of [addCheck, addRooms, addGas, addWindows, addFill, addRelease, addExplain, addSchema])
-    add(program, run);
+  for (const add of COMMANDS) add(program, run);
   return program;
 }
 

@@ -4,6 +4,7 @@ import { courseReport } from './schema/course';
 import { explainReport } from './schema/explain';
 import { fillReport } from './schema/fill';
 import { gasReport } from './schema/gas';
+import { papersReport } from './schema/papers';
 import { plantReport } from './schema/plant';
 import { releaseReport } from './schema/release';
 import { roomsReport } from './schema/rooms';
@@ -22,6 +23,7 @@ export type RoomsReport = z.output<typeof roomsReport>;
 export type GasReport = z.output<typeof gasReport>;
 export type CourseReport = z.output<typeof courseReport>;
 export type PlantReport = z.output<typeof plantReport>;
+export type PapersReport = z.output<typeof papersReport>;
 export type WindowsReport = z.output<typeof windowsReport>;
 export type FillReport = z.output<typeof fillReport>;
 export type ReleaseReport = z.output<typeof releaseReport>;
@@ -40,6 +42,7 @@ export const reportSchemas: Readonly<Record<string, z.ZodType>> = {
   'windows-report': windowsReport,
   'fill-report': fillReport,
   'release-report': releaseReport,
+  'papers-report': papersReport,
   'explain-report': explainReport,
   'schema-list-report': schemaListReport,
 };

@@ -65,7 +65,7 @@ export function inMemory(files: Readonly<Record<string, string | null>>): FileAc
   const texts: Record<string, string | null> = { ...files };
   const paths = Object.keys(files);
   const kindOf = (at: string): FolderEntry['kind'] | 'missing' => {
-    if (at in files) return 'file';
+    if (at in texts) return 'file';
     return paths.some((file) => file.startsWith(`${at === '/' ? '' : at}/`)) ? 'folder' : 'missing';
   };
   return {
@@ -81,6 +81,11 @@ export function inMemory(files: Readonly<Record<string, string | null>>): FileAc
     read: (file) => texts[file] ?? { failure: 'no permission to read it' },
     write: (file, text) => {
       texts[file] = text;
+      return undefined;
+    },
+    save: (file, content) => {
+      if (!(file in texts)) paths.push(file);
+      texts[file] = typeof content === 'string' ? content : Buffer.from(content).toString('latin1');
       return undefined;
     },
     realPath: (at) => at,

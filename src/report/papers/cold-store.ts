@@ -1,0 +1,93 @@
+import { weekOfDay } from '../../plan/dates';
+import { caution, limeCaution } from '../../room/caution';
+import type { SeasonAccount, TaskKind } from './account';
+import { roomColumns } from './columns';
+import {
+  type CalendarTask,
+  day,
+  names,
+  number,
+  type Paper,
+  type PaperTable,
+  paperTable,
+  type Told,
+  text,
+  week,
+} from './paper';
+import { isTold, tasksOfKinds } from './told';
+import { taskColumns, weeksTable } from './weeks-table';
+
+/** Everything a room has done to it. */
+export const CREW: readonly TaskKind[] = [
+  'fill',
+  'seal',
+  'purge',
+  'five-per-cent',
+  'set-point',
+  'scrub',
+  'lime',
+  'sample',
+  'ventilate',
+  'open',
+  'empty',
+];
+
+/** What to seal, purge, scrub, sample, ventilate and open, by week and by day. */
+export function coldStorePaper(account: SeasonAccount): Paper {
+  const overview: readonly TaskKind[] = [
+    'seal',
+    'purge',
+    'set-point',
+    'scrub',
+    'lime',
+    'sample',
+    'ventilate',
+    'open',
+    'empty',
+  ];
+  return {
+    reader: 'cold-store',
+    title: 'What the cold-store crew does',
+    account,
+    tables: [
+      weeksTable(account, taskColumns(overview), true),
+      tasksTable(account, CREW),
+      paperTable('rooms', 'Room by room', account.rooms, roomColumns(account.units), true),
+      scrubbingTable(account),
+    ],
+    tasks: tasksOfKinds(account, CREW),
+    rooms: account.rooms,
+    cautions: [caution, ...(account.tasks.some(({ kind }) => kind === 'lime') ? [limeCaution] : [])],
+  };
+}
+
+function tasksTable(account: SeasonAccount, kinds: readonly TaskKind[]): PaperTable {
+  const rows = tasksOfKinds(account, kinds).filter(({ last }) => isTold(account, weekOfDay(last)));
+  return paperTable('tasks', 'Day by day', rows, taskColumnsInFull, true);
+}
+
+const taskColumnsInFull: readonly Told<CalendarTask>[] = [
+  week('week', 'Week', ({ first }) => weekOfDay(first)),
+  day('first', 'From', ({ first }) => first),
+  day('last', 'To', ({ last }) => last),
+  text('task', 'Task', ({ kind }) => kind),
+  names('rooms', 'Rooms', ({ rooms }) => rooms),
+  text('what', 'What', ({ title }) => title),
+  text('detail', 'In detail', ({ detail }) => detail),
+];
+
+function scrubbingTable({ scrubbing }: SeasonAccount): PaperTable {
+  return paperTable(
+    'scrubbing',
+    'Scrubbers, hours a day at each room',
+    scrubbing,
+    [
+      text('scrubber', 'Scrubber', ({ scrubber }) => scrubber),
+      text('room', 'Room', ({ room }) => room),
+      week('first', 'From', ({ first }) => first),
+      week('last', 'To', ({ last }) => last),
+      number('hours-a-day', 'At most', ({ hoursADay }) => hoursADay, { unit: 'h/day', decimals: 1 }),
+    ],
+    false,
+  );
+}

@@ -1,0 +1,73 @@
+import { firstDayOfWeek, type Week } from '../../plan/dates';
+import { type DisplayUnits, type Measure, unitLabel } from '../../plan/display';
+import type { Unit } from '../../plan/figure';
+import type { LotPlace, RoomAccount } from './account';
+import { day, names, number, type Told, text, week } from './paper';
+
+/** What several readers are told alike. */
+
+export function weekColumns<R extends { readonly week: Week }>(): Told<R>[] {
+  return [
+    week('week', 'Week', (row) => row.week),
+    day('monday', 'Monday', (row) => firstDayOfWeek(row.week)),
+  ];
+}
+
+/** A measure in the papers' units; its unit stands in the heading. */
+export function measured<R>(
+  key: string,
+  title: string,
+  unit: Unit,
+  units: DisplayUnits,
+  of: (row: R) => Measure | undefined,
+  decimals: number,
+): Told<R> {
+  return number(key, title, (row) => of(row)?.value, { unit: unitLabel(unit, units), decimals });
+}
+
+export function fruitColumn<R extends { readonly fruit?: Measure }>(units: DisplayUnits): Told<R> {
+  return measured('fruit', 'Fruit', 't', units, ({ fruit }) => fruit, units.system === 'us' ? 0 : 1);
+}
+
+/** The room's own figures: what it holds, how it is kept, when it is opened. */
+export function roomColumns(units: DisplayUnits): Told<RoomAccount>[] {
+  return [
+    text('room', 'Room', ({ room }) => room),
+    names('varieties', 'Varieties', ({ varieties }) => varieties),
+    number('bins', 'Bins', ({ bins }) => bins),
+    fruitColumn(units),
+    text('regime', 'Regime', ({ regime }) => regime),
+    measured('temperature', 'Temperature', 'degC', units, ({ temperature }) => temperature, 1),
+    measured('oxygen', 'Oxygen', '%', units, ({ oxygen }) => oxygen, 1),
+    measured('carbon-dioxide', 'Carbon dioxide', '%', units, ({ carbonDioxide }) => carbonDioxide, 1),
+    day('sealed', 'Sealed', ({ sealed }) => sealed),
+    day('set-point-by', 'Set-point by', ({ setPointBy }) => setPointBy),
+    ...windowColumns(),
+    number('fresh-air-volumes', 'Fresh air, times its gas', ({ freshAirVolumes }) => freshAirVolumes, {
+      decimals: 1,
+    }),
+    measured('fresh-air', 'Fresh air to plan for', 'm3', units, ({ freshAir }) => freshAir, 0),
+  ];
+}
+
+export function windowColumns(): Told<RoomAccount>[] {
+  return [
+    week('earliest', 'Earliest', ({ earliest }) => earliest),
+    week('best-before', 'Best before', ({ bestBefore }) => bestBefore),
+    week('latest', 'Latest', ({ latest }) => latest),
+    week('opens', 'Opens', ({ opens }) => opens),
+    text('set', 'Set by', ({ opens, pinned }) =>
+      opens === undefined ? undefined : pinned ? 'pin' : 'schedule',
+    ),
+    week('empty-by', 'Empty by', ({ emptyBy }) => emptyBy),
+  ];
+}
+
+export function placeColumns<R extends { readonly place: LotPlace | undefined }>(): Told<R>[] {
+  return [
+    text('room', 'Room', ({ place }) => place?.room ?? 'in no room'),
+    day('sealed', 'Sealed', ({ place }) => place?.sealed),
+    week('opens', 'Opens', ({ place }) => place?.opens),
+    week('empty-by', 'Empty by', ({ place }) => place?.emptyBy),
+  ];
+}

@@ -1,0 +1,213 @@
+import { counted } from '../../findings/say';
+import type { ComputedSeason } from '../../findings/types';
+import { type Day, type Week, weekOfDay } from '../../plan/dates';
+import type { DisplayUnits, UnitSystem } from '../../plan/display';
+import type { Lot } from '../../plan/model';
+import { cartonsPacked } from '../../release/settle';
+import { soldByProduct } from '../../release/sources';
+import type { ReleaseProblem, ReleaseSchedule } from '../../release/types';
+import { LEAST_AMOUNT } from '../amounts';
+import { displayUnits } from '../explain';
+import { present } from '../parts';
+import { stockByWeek } from '../release-account';
+import type {
+  FieldAccount,
+  LotAccount,
+  MarketLine,
+  ProductLine,
+  RoomAccount,
+  SeasonAccount,
+  WeekAccount,
+} from './account';
+import { byName } from './by-name';
+import { fieldAccounts, fieldPlace } from './field-account';
+import { lotPlace, roomAccount } from './room-account';
+import { samplesOf } from './sampling';
+import { limeChangesOf, scrubbingTurns } from './scrubbing';
+import { tasksOf } from './tasks';
+
+export interface AccountOptions {
+  readonly units?: UnitSystem | undefined;
+  /** Day of issue, told on the papers; left out, they tell none. */
+  readonly issued?: Day | undefined;
+  /** Lists by week begin with its week; left out, with the season's first. */
+  readonly today?: Day | undefined;
+}
+
+/** The account that all papers are made from. The season is to come with its courses, for gas and lime. */
+export function seasonAccount(season: ComputedSeason, options: AccountOptions = {}): SeasonAccount {
+  const { plan, release } = season;
+  const units = displayUnits(plan, options.units);
+  const rooms = [...season.filled.values()]
+    .map((filled) => roomAccount(season, filled, units))
+    .sort((a, b) => byName(a.room, b.room) || byName(a.fill, b.fill));
+  const samples = rooms.flatMap(samplesOf);
+  const scrubbing = scrubbingTurns(season);
+  const fromField = fieldAccounts(season, units);
+  const schedule = release && { problem: release.problem, schedule: release.result.schedule };
+  return {
+    title: plan.season?.name?.value ?? 'Season',
+    files: [...plan.files.keys()],
+    units,
+    ...present({
+      issued: options.issued,
+      fromWeek: options.today === undefined ? undefined : weekOfDay(options.today),
+    }),
+    schedule: scheduleWords(season, rooms),
+    conflicts: release?.result.conflicts ?? [],
+    weeks: schedule ? weeksOf(schedule, [...rooms, ...fromField]) : [],
+    rooms,
+    tasks: tasksOf(season, rooms, { samples, scrubbing, lime: limeChangesOf(season) }),
+    samples,
+    scrubbing,
+    market: schedule ? marketLines(schedule) : [],
+    products: schedule ? productLines(schedule) : [],
+    fromField,
+    lots: [...plan.lots.values()].map((lot) => lotAccount(season, lot, rooms, fromField, units)),
+  };
+}
+
+interface Scheduled {
+  readonly problem: ReleaseProblem;
+  readonly schedule: ReleaseSchedule;
+}
+
+function scheduleWords({ release }: ComputedSeason, rooms: readonly RoomAccount[]): string {
+  if (!release)
+    return 'The plan has too little for a release schedule: it takes a season, fills with an opening window, demand and packing.';
+  const opened = rooms.filter(({ opens }) => opens !== undefined);
+  const pinned = opened.filter((room) => room.pinned).length;
+  const chosen = opened.length - pinned;
+  const shut = rooms.length - opened.length;
+  return [
+    `${counted(opened.length, 'room')} ${opened.length === 1 ? 'opens' : 'open'}: ${pinned} in a week pinned in the plan, ${chosen} in a week the schedule chose.`,
+    ...(shut > 0 ? [`${counted(shut, 'room')} ${shut === 1 ? 'stays' : 'stay'} shut.`] : []),
+    ...(chosen > 0 ? ['A week that was chosen may still move; a pinned one stays.'] : []),
+  ].join(' ');
+}
+
+function weeksOf(
+  { problem, schedule }: Scheduled,
+  packed: readonly Pick<RoomAccount, 'packing'>[],
+): WeekAccount[] {
+  const stock = stockByWeek(problem, schedule);
+  const bins = new Map<Week, number>();
+  for (const { packing } of packed)
+    for (const one of packing) bins.set(one.week, (bins.get(one.week) ?? 0) + one.bins);
+  return Array.from({ length: problem.weeks }, (_, week) => {
+    const wanted = sum(problem.demands.map(({ cartons }) => cartons[week] ?? 0));
+    const sold = sum(schedule.sold.map((row) => row[week] ?? 0));
+    const at = problem.firstWeek + week;
+    return {
+      week: at,
+      bins: bins.get(at) ?? 0,
+      capacity: Math.round(problem.packingBins[week] ?? 0),
+      cartonsWanted: Math.round(wanted),
+      cartonsSold: Math.round(sold),
+      cartonsShort: shortOf(wanted, sold),
+      cartonsUnsold: Math.round(sum(schedule.processed.map((row) => row[week] ?? 0))),
+      cartonsInStock: Math.round(stock[week] ?? 0),
+    };
+  });
+}
+
+function marketLines({ problem, schedule }: Scheduled): MarketLine[] {
+  const lines = new Map<string, { week: number; at: number[]; wanted: number; sold: number }>();
+  problem.demands.forEach((demand, at) => {
+    const { variety = '', packClass = '' } = problem.products[demand.product] ?? {};
+    demand.cartons.forEach((wanted, week) => {
+      const sold = schedule.sold[at]?.[week] ?? 0;
+      if (wanted < LEAST_AMOUNT && sold < LEAST_AMOUNT) return;
+      const key = JSON.stringify([week, demand.market, variety, packClass]);
+      const line = lines.get(key) ?? { week, at: [], wanted: 0, sold: 0 };
+      lines.set(key, { week, at: [...line.at, at], wanted: line.wanted + wanted, sold: line.sold + sold });
+    });
+  });
+  return [...lines]
+    .map(([key, { week, at, wanted, sold }]) => {
+      const [, market, variety, packClass] = JSON.parse(key) as [number, string, string, string];
+      return {
+        week: problem.firstWeek + week,
+        market,
+        variety,
+        packClass,
+        demands: at.flatMap((index) => problem.demands[index]?.id ?? []),
+        wanted: Math.round(wanted),
+        sold: Math.round(sold),
+        short: shortOf(wanted, sold),
+      };
+    })
+    .sort(
+      (a, b) =>
+        a.week - b.week ||
+        byName(a.market, b.market) ||
+        byName(a.variety, b.variety) ||
+        byName(a.packClass, b.packClass),
+    );
+}
+
+/** Products of one variety and class are one line: who buys does not ask which room it was. */
+function productLines({ problem, schedule }: Scheduled): ProductLine[] {
+  const packed = cartonsPacked(problem, schedule.packed);
+  const sold = soldByProduct(problem, schedule);
+  const byProduct = new Map<string, number[]>();
+  problem.products.forEach(({ variety, packClass }, index) => {
+    const key = JSON.stringify([variety, packClass]);
+    byProduct.set(key, [...(byProduct.get(key) ?? []), index]);
+  });
+  return [...byProduct]
+    .flatMap(([key, indexes]) => {
+      const [variety = '', packClass = ''] = JSON.parse(key) as string[];
+      const at = (rows: readonly ArrayLike<number>[], week: number) =>
+        Math.round(sum(indexes.map((index) => rows[index]?.[week] ?? 0)));
+      return Array.from({ length: problem.weeks }, (_, week) => ({
+        week: problem.firstWeek + week,
+        variety,
+        packClass,
+        packed: at(packed, week),
+        sold: at(sold, week),
+        unsold: at(schedule.processed, week),
+      }));
+    })
+    .filter((line) => line.packed > 0 || line.sold > 0 || line.unsold > 0)
+    .sort((a, b) => a.week - b.week || byName(a.variety, b.variety) || byName(a.packClass, b.packClass));
+}
+
+function lotAccount(
+  season: ComputedSeason,
+  lot: Lot,
+  rooms: readonly RoomAccount[],
+  fromField: readonly FieldAccount[],
+  units: DisplayUnits,
+): LotAccount {
+  const places = rooms.flatMap((room) =>
+    (season.filled.get(room.fill)?.lots ?? [])
+      .filter((inRoom) => inRoom.lot.id === lot.id)
+      .map((inRoom) => lotPlace(season, inRoom, room, units)),
+  );
+  return {
+    lot: lot.id,
+    grower: lot.grower?.trim() ?? '',
+    variety: lot.variety?.value ?? '',
+    places: [...places, ...fromField.filter((one) => one.lot === lot.id).map(fieldPlace)],
+    ...present({
+      block: lot.block,
+      pickedFirst: lot.picked?.value.first,
+      pickedLast: lot.picked?.value.last,
+      bins: whole((lot.receivedBins ?? lot.expectedBins)?.value),
+    }),
+  };
+}
+
+function whole(value: number | undefined): number | undefined {
+  return value === undefined ? undefined : Math.round(value);
+}
+
+/** Less than half a carton is nothing. */
+function shortOf(wanted: number, sold: number): number {
+  return wanted - sold >= LEAST_AMOUNT ? Math.round(wanted - sold) : 0;
+}
+
+function sum(values: readonly number[]): number {
+  return values.reduce((total, value) => total + value, 0);
+}
