@@ -1,9 +1,12 @@
 import { perCent } from '../findings/say';
 import type { ComputedSeason } from '../findings/types';
 import { formatWeek, type Week } from '../plan/dates';
-import { plantSeason } from '../plant/season';
+import { weeklyLoad } from '../plant/scrubber-load';
+import type { ScrubberSeason } from '../plant/types';
+import type { Openings } from '../plant/weeks';
 import { openedIn, reasonFor } from '../release/reasons';
 import { Standing } from '../release/standing';
+import type { ReleaseProblem, ReleaseSchedule } from '../release/types';
 import { otherWeekJson, reasonJson } from './reason-json';
 import { otherText, reasonText } from './reason-text';
 
@@ -42,7 +45,7 @@ export function whatIfOpened(season: ComputedSeason, fill: string, week: Week): 
   const { problem, schedule, room } = found;
   const at = week - problem.firstWeek;
   if (schedule.opens[room] === at) return whyItsWeek(season, fill);
-  const other = openedIn(new Standing(problem, schedule), room, at);
+  const other = openedIn(standingOf(problem, schedule), room, at);
   const json = otherWeekJson(problem, other);
   const text = otherText('opened', json, season.plan.season?.currency ?? '');
   const gas = scrubberText(season, fill, week);
@@ -61,22 +64,43 @@ function roomOf({ release }: ComputedSeason, fill: string) {
 
 /** How the heaviest week of the room's scrubber changes; a room kept shut longer is scrubbed longer. */
 function scrubberText(season: ComputedSeason, fill: string, week: Week): string | undefined {
-  const { plan, filled, release, plant } = season;
-  if (!release || !plant) return undefined;
+  const { filled, release, plant } = season;
+  const id = filled.get(fill)?.room.scrubber?.value;
+  const scrubber = plant?.scrubbers.find((one) => one.scrubber.id === id);
+  const was = scrubber?.peak?.share?.value;
+  if (!release || !scrubber || was === undefined) return undefined;
   const opens = new Map(
     release.problem.rooms.flatMap((room, index) => {
       const opened = release.result.schedule.opens[index] ?? null;
       return opened === null ? [] : [[room.fill, release.problem.firstWeek + opened] as const];
     }),
   );
-  const moved = plantSeason(plan, filled, new Map([...opens, [fill, week]]));
-  const id = filled.get(fill)?.room.scrubber?.value;
-  const [before, after] = [plant, moved].map(
-    (one) => one?.scrubbers.find(({ scrubber }) => scrubber.id === id)?.peak,
-  );
-  const [was, is] = [before?.share?.value, after?.share?.value];
-  if (was === undefined || is === undefined || !after || Math.abs(is - was) < NOTABLE_SHARE) return undefined;
-  return `Scrubber ${id} then works at ${perCent(is)} in its heaviest week, ${formatWeek(after.week)}, instead of ${perCent(was)}.`;
+  const moved = heaviestWeek(scrubber, new Map([...opens, [fill, week]]));
+  if (!moved || Math.abs(moved.share - was) < NOTABLE_SHARE) return undefined;
+  return `Scrubber ${id} then works at ${perCent(moved.share)} in its heaviest week, ${formatWeek(moved.week)}, instead of ${perCent(was)}.`;
+}
+
+/** Its heaviest week for other openings. What it can remove stays: it is the same rooms' levels. */
+export function heaviestWeek(
+  { weeks, rooms, capacity }: ScrubberSeason,
+  opens: Openings,
+): { readonly week: Week; readonly share: number } | undefined {
+  if (!capacity || !(capacity.value > 0)) return undefined;
+  let heaviest: { week: Week; load: number } | undefined;
+  for (const { week } of weeks) {
+    const load = weeklyLoad(week, rooms, opens).value;
+    if (load > (heaviest?.load ?? 0)) heaviest = { week, load };
+  }
+  return heaviest && { week: heaviest.week, share: (100 * heaviest.load) / capacity.value };
+}
+
+const standings = new WeakMap<ReleaseSchedule, Standing>();
+
+/** Made once for a schedule: while an opening is dragged, week after week is asked about. */
+function standingOf(problem: ReleaseProblem, schedule: ReleaseSchedule): Standing {
+  const standing = standings.get(schedule) ?? new Standing(problem, schedule);
+  standings.set(schedule, standing);
+  return standing;
 }
 
 function sentence(text: string): string {

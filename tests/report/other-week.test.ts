@@ -1,7 +1,8 @@
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, test } from 'vitest';
 import { computeSeason } from '../../src/findings/compute';
 import { readPlan } from '../../src/plan/read';
-import { whatIfOpened, whyItsWeek } from '../../src/report/other-week';
+import { plantSeason } from '../../src/plant/season';
+import { heaviestWeek, whatIfOpened, whyItsWeek } from '../../src/report/other-week';
 import { sampleFiles } from '../samples/sample';
 
 const season = computeSeason(readPlan(sampleFiles('full-season')));
@@ -37,4 +38,23 @@ describe('a room in another week', () => {
     expect(whyItsWeek(season, 'none')).toBeUndefined();
     expect(whatIfOpened(season, 'none', problem.firstWeek)).toBeUndefined();
   });
+});
+
+test('the heaviest week of a scrubber for other openings is that of the whole plant computed anew', () => {
+  const opens = new Map(
+    problem.rooms.flatMap(({ fill }, room) => {
+      const week = result.schedule.opens[room] ?? null;
+      return week === null ? [] : [[fill, problem.firstWeek + week] as const];
+    }),
+  );
+  const [[fill, week] = ['', 0]] = [...opens].filter(([id]) => season.filled.get(id)?.room.scrubber);
+  for (const weeks of [-4, 3, 12]) {
+    const moved = new Map([...opens, [fill, week + weeks]]);
+    const plant = plantSeason(season.plan, season.filled, moved);
+    for (const scrubber of season.plant?.scrubbers ?? []) {
+      const peak = plant?.scrubbers.find((one) => one.scrubber.id === scrubber.scrubber.id)?.peak;
+      const found = heaviestWeek(scrubber, moved);
+      expect([found?.week, found?.share]).toEqual([peak?.week, peak?.share?.value]);
+    }
+  }
 });
