@@ -1,0 +1,161 @@
+/** A language client for the benchmark: one server as a process over its standard streams, one document. */
+import { type ChildProcess, spawn } from 'node:child_process';
+import { readFileSync } from 'node:fs';
+import {
+  createProtocolConnection,
+  type ProtocolConnection,
+  StreamMessageReader,
+  StreamMessageWriter,
+} from 'vscode-languageserver/node';
+
+export interface BenchServer {
+  readonly name: 'lotwright' | 'peer';
+  readonly args: readonly string[];
+  /** Configuration by section, as the server asks for it. */
+  readonly settings: Readonly<Record<string, unknown>>;
+  /** The notification that says a version has been dealt with; diagnostics come before it or are it. */
+  readonly doneBy: 'textDocument/publishDiagnostics' | 'lotwright/timelineChanged';
+}
+
+/** A change of the document: characters from one offset to another are replaced. */
+export interface Key {
+  readonly from: number;
+  readonly to: number;
+  readonly text: string;
+}
+
+const LONGEST_MS = 300_000;
+
+export class BenchClient {
+  private readonly process: ChildProcess;
+  private readonly connection: ProtocolConnection;
+  private version = 0;
+  private text = '';
+  private done: () => void = () => {};
+  diagnostics = 0;
+
+  constructor(
+    private readonly server: BenchServer,
+    private readonly uri: string,
+    heapMegabytes?: number,
+  ) {
+    const heap = heapMegabytes ? [`--max-old-space-size=${heapMegabytes}`] : [];
+    this.process = spawn(process.execPath, [...heap, ...server.args], { stdio: ['pipe', 'pipe', 'ignore'] });
+    const { stdin, stdout } = this.process;
+    if (!stdin || !stdout) throw new Error('the server has no streams');
+    this.connection = createProtocolConnection(
+      new StreamMessageReader(stdout),
+      new StreamMessageWriter(stdin),
+    );
+    this.connection.onNotification(
+      'textDocument/publishDiagnostics',
+      (params: { diagnostics: unknown[] }) => {
+        this.diagnostics = params.diagnostics.length;
+        if (server.doneBy === 'textDocument/publishDiagnostics') this.done();
+      },
+    );
+    this.connection.onNotification('lotwright/timelineChanged', () => this.done());
+    this.connection.onRequest('workspace/configuration', ({ items }: { items: { section?: string }[] }) =>
+      items.map(({ section }) => server.settings[section ?? ''] ?? null),
+    );
+    this.connection.onRequest('client/registerCapability', () => null);
+    this.connection.listen();
+  }
+
+  /** Milliseconds from the start of the process to the answer to `initialize`. */
+  async start(): Promise<number> {
+    const began = performance.now();
+    await this.connection.sendRequest('initialize', {
+      processId: process.pid,
+      rootUri: null,
+      capabilities: { workspace: { configuration: true } },
+      workspaceFolders: null,
+    });
+    const took = performance.now() - began;
+    await this.connection.sendNotification('initialized', {});
+    return took;
+  }
+
+  /** Milliseconds from opening the document to its diagnostics. */
+  async open(text: string): Promise<number> {
+    this.text = text;
+    this.version = 1;
+    const textDocument = { uri: this.uri, languageId: 'yaml', version: 1, text };
+    return this.timed(() => void this.connection.sendNotification('textDocument/didOpen', { textDocument }));
+  }
+
+  /** Milliseconds from a change to the diagnostics of the text with it. */
+  key(key: Key): Promise<number> {
+    return this.timed(() => this.send(key));
+  }
+
+  /** Milliseconds from a change to the answer to a request made right behind it; then waits for its diagnostics. */
+  async keyThen(key: Key, method: string, offset: number): Promise<number> {
+    let answered = 0;
+    await this.timed(() => {
+      this.send(key);
+      const began = performance.now();
+      const position = positionIn(this.text, offset);
+      void this.connection.sendRequest(method, { textDocument: { uri: this.uri }, position }).then(() => {
+        answered = performance.now() - began;
+      });
+    });
+    while (answered === 0) await new Promise((resolve) => setTimeout(resolve, 5));
+    return answered;
+  }
+
+  /** Megabytes of the process that are in memory. */
+  memory(): number {
+    const status = readFileSync(`/proc/${this.process.pid}/status`, 'utf8');
+    return Number(/VmRSS:\s+(\d+)/.exec(status)?.[1] ?? 0) / 1024;
+  }
+
+  get isAlive(): boolean {
+    return this.process.exitCode === null && this.process.signalCode === null;
+  }
+
+  stop(): void {
+    this.connection.dispose();
+    this.process.kill('SIGKILL');
+  }
+
+  private send({ from, to, text }: Key): void {
+    const range = { start: positionIn(this.text, from), end: positionIn(this.text, to) };
+    this.text = this.text.slice(0, from) + text + this.text.slice(to);
+    this.version++;
+    void this.connection.sendNotification('textDocument/didChange', {
+      textDocument: { uri: this.uri, version: this.version },
+      contentChanges: [{ range, text }],
+    });
+  }
+
+  private timed(work: () => void): Promise<number> {
+    return new Promise((resolve, reject) => {
+      const timer = setTimeout(() => reject(new Error(`${this.server.name} said nothing`)), LONGEST_MS);
+      const ended = () => {
+        clearTimeout(timer);
+        reject(new Error(`${this.server.name} has ended`));
+      };
+      this.process.once('exit', ended);
+      const began = performance.now();
+      this.done = () => {
+        const took = performance.now() - began;
+        this.done = () => {};
+        clearTimeout(timer);
+        this.process.off('exit', ended);
+        resolve(took);
+      };
+      work();
+    });
+  }
+}
+
+function positionIn(text: string, offset: number): { line: number; character: number } {
+  let line = 0;
+  let start = 0;
+  for (let feed = text.indexOf('\n'); feed >= 0 && feed < offset; feed = text.indexOf('\n', start)) {
+    line++;
+    start = feed + 1;
+  }
+  return { line, character: offset - start };
+}
