@@ -1,6 +1,7 @@
 // Runs tests/suite inside the extension host of a real VS Code and prints what passed.
 //   --vsix FILE   the packed extension, as a user would install it
 //   --web         the extension in the browser's extension host
+import { spawnSync } from 'node:child_process';
 import fs from 'node:fs';
 import { createRequire } from 'node:module';
 import os from 'node:os';
@@ -21,6 +22,7 @@ fs.mkdirSync(out, { recursive: true });
 fs.rmSync(report, { force: true });
 const workspace = fs.mkdtempSync(path.join(os.tmpdir(), 'lotwright-workspace-'));
 fs.cpSync(path.join(root, 'sample-plans'), workspace, { recursive: true });
+if (!web) commitAll(workspace);
 const staged = web ? await stageWebExtension() : undefined;
 
 const server = await startServer({
@@ -67,6 +69,17 @@ async function runSuite(page) {
   console.log(`The suite did not end in ${limitSeconds} s; see out/host for the window's log and a picture.`);
   await page.screenshot({ path: path.join(out, 'stuck.png') });
   return 2;
+}
+
+/** The samples as a repository with one commit; without Git as they are. */
+function commitAll(folder) {
+  const as = ['-c', 'user.name=Suite', '-c', 'user.email=suite@example.test', '-c', 'commit.gpgsign=false'];
+  for (const args of [
+    ['init', '-q'],
+    ['add', '-A'],
+    [...as, 'commit', '-q', '-m', 'Samples'],
+  ])
+    if (spawnSync('git', args, { cwd: folder, stdio: 'ignore' }).status !== 0) return;
 }
 
 /**

@@ -44,6 +44,20 @@ describe('cards and comparison', () => {
     equal(card.gauges[0].text, '4 of 4');
   });
 
+  it('holds the plan against the committed text, where the editor has Git', async () => {
+    const editor = await open('first-season', 'fruit.lotplan.yaml');
+    await replace(editor, 'open: 2027-W01', 'open: 2027-W04');
+    await until('the new pin', () => api.shownTimeline().weeks[row()?.opens?.week] === '2027-W04');
+    await vscode.commands.executeCommand('lotwright.compareWith', 'committed');
+    if (vscode.extensions.getExtension('vscode.git')) {
+      await until('the committed week', () => api.shownTimeline().weeks[row()?.other?.opens] === '2027-W01');
+      holds(api.shownTimeline().against.note.startsWith('Against the last committed text: '), 'it is told');
+    } else equal(api.shownTimeline().against, undefined);
+    await replace(editor, 'open: 2027-W04', 'open: 2027-W01');
+    await vscode.commands.executeCommand('lotwright.compareWith', 'nothing');
+    await until('the plan alone', () => api.shownTimeline().against === undefined);
+  });
+
   it('holds unsaved edits against the saved text', async () => {
     const editor = await open('first-season', 'fruit.lotplan.yaml');
     await replace(editor, 'open: 2027-W01', 'open: 2027-W03');
