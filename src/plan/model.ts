@@ -325,6 +325,8 @@ export interface Policy {
   /** In every room that does not say so itself. */
   readonly loading?: Loading | undefined;
   readonly mostScrubberLoad: Figure<'%'>;
+  /** When a fill's bins come into its room; as picked where left out. */
+  readonly arrivals?: 'as-picked' | 'evenly' | undefined;
   /** The planner's own values for what the tool would assume. */
   readonly assumptions?: OwnAssumptions | undefined;
   /** Fills of which the first opens in an earlier week than the second. */

@@ -156,7 +156,7 @@ function coolingFigures(
         owner,
         {
           [`temperature-${formatDay(day)}`]:
-            warm && withBeside(warm, closedForm(temperatureByLaw(filled), COUNTED)),
+            warm && withBeside(warm, closedForm(temperatureByLaw(filled, day), COUNTED)),
           [`seven-eighths-${formatDay(day)}`]:
             sevenEighths && withBeside(sevenEighths, closedForm(sevenEighthsInDays(filled), COUNTED)),
         },

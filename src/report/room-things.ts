@@ -66,7 +66,17 @@ export function fillFigures(season: ComputedSeason, fill: string, owner: string)
         true,
       ),
     ),
-    ...filled.intake.flatMap(({ day, heat }) => named(owner, { [`cooling-${formatDay(day)}`]: heat }, true)),
+    ...filled.intake.flatMap(({ day, heat, binsIn, fieldTemperature }) =>
+      named(
+        owner,
+        {
+          [`cooling-${formatDay(day)}`]: heat,
+          [`bins-in-${formatDay(day)}`]: binsIn,
+          [`field-temperature-${formatDay(day)}`]: fieldTemperature,
+        },
+        true,
+      ),
+    ),
     ...filled.lots.flatMap(({ lot, bins, fruit }) =>
       named(owner, { [`${lot.id}-bins`]: bins, [`${lot.id}-fruit`]: fruit }, true),
     ),

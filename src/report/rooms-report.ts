@@ -96,6 +96,8 @@ function peakTerms({ intake }: FilledRoom, units: DisplayUnits): Row['peakCoolin
   const {
     day,
     bins: _bins,
+    binsIn: _binsIn,
+    fieldTemperature: _field,
     heat: _heat,
     ...terms
   } = intake.reduce((most, one) => (one.heat.value > most.heat.value ? one : most), first);

@@ -128,11 +128,10 @@ function marchRoom(plan: Plan, filled: FilledRoom, options: CoolingOptions): Mar
   const fixed = first.transmissionHeat.value + first.fanHeat.value;
   return {
     firstDay: first.day,
-    loads: intake.map(({ bins }) => bins),
+    loads: intake.map(({ bins, fieldTemperature }) => ({ bins, celsius: fieldTemperature.value })),
     fruitKgInBin: binType.netFruit.value,
     heatOfBin:
       binType.netFruit.value * specificHeatOfFruit(varieties).value + binType.tare.value * heatOfBins.value,
-    fieldCelsius: field.value,
     roomTemperature: roomTemperature(filled, regime, first.day),
     halfTimeHours: options.halfTimeHours ?? (room.coolingHalfTime ?? coolingHalfTime).value,
     lag: options.lag ?? (room.coolingLag ?? noLag).value,
@@ -177,8 +176,9 @@ export function intakeLimit(
 ): IntakeLimit | undefined {
   const planned = marchRoom(plan, filled, options);
   if (!planned) return undefined;
-  const bins = planned.loads.reduce((sum, one) => sum + one, 0);
-  const batchesAt = (daily: number) => march({ ...planned, loads: loadsOf(bins, daily) }).batches;
+  const bins = planned.loads.reduce((sum, one) => sum + one.bins, 0);
+  const celsius = filled.meanFieldTemperature?.value ?? 0;
+  const batchesAt = (daily: number) => march({ ...planned, loads: loadsOf(bins, daily, celsius) }).batches;
   const within = promise.value * 24 + 1e-6;
   const eachInTime = (daily: number) =>
     batchesAt(daily).every((one) => coldAfter(one) - one.loadedAtHours <= within);
@@ -215,10 +215,13 @@ function edge(from: number, towards: number, keeps: (daily: number) => boolean):
   return good;
 }
 
-/** Full days, and the rest on the last. */
-function loadsOf(bins: number, daily: number): number[] {
+/** Full days, and the rest on the last, all as warm as the fill in the mean. */
+function loadsOf(bins: number, daily: number, celsius: number): MarchRoom['loads'] {
   const days = Math.max(1, Math.ceil(bins / daily));
-  return Array.from({ length: days }, (_, index) => Math.min(daily, bins - index * daily));
+  return Array.from({ length: days }, (_, index) => ({
+    bins: Math.min(daily, bins - index * daily),
+    celsius,
+  }));
 }
 
 /** Share of a room's bins that its busiest day brings, for the rule of 7 to 10 % a day. */

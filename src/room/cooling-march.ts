@@ -12,12 +12,11 @@ const STEP_HOURS = 1;
 /** What a room's cooling is counted from, in plain numbers; hours from the start of the first bin's day. */
 export interface MarchRoom {
   readonly firstDay: Day;
-  /** Bins of each day, at the start of the day. */
-  readonly loads: readonly number[];
+  /** Bins of each day, at the start of the day, and how warm they come in; a day may bring none. */
+  readonly loads: readonly { readonly bins: number; readonly celsius: number }[];
   readonly fruitKgInBin: number;
   /** Heat of a full bin for each kelvin, kJ. */
   readonly heatOfBin: number;
-  readonly fieldCelsius: number;
   readonly roomTemperature: RoomTemperature;
   readonly halfTimeHours: number;
   readonly lag: number;
@@ -64,6 +63,7 @@ interface Batch {
   readonly day: Day;
   readonly bins: number;
   readonly loadedAtHours: number;
+  readonly fieldCelsius: number;
   celsius: number;
   sevenEighthsAtHours: number | undefined;
   readonly ends: { readonly day: Day; readonly celsius: number }[];
@@ -115,8 +115,6 @@ class RoomMarch {
   readonly #today = new Float64Array(6);
   readonly #rate: number;
   readonly #waitHours: number;
-  /** Difference to the room's first temperature at which a batch has settled. */
-  readonly #settled: number;
   #shortHours = 0;
   /** What the hour wants that was asked last: heat of the fruit, its respiration, the rest, and each batch's fall. */
   #fruitKw = 0;
@@ -128,15 +126,21 @@ class RoomMarch {
     this.#room = room;
     this.#rate = Math.LN2 / room.halfTimeHours;
     this.#waitHours = Math.log(Math.max(room.lag, 1)) / this.#rate;
-    this.#settled = (room.fieldCelsius - firstTarget(room)) / SETTLED_PART;
-    this.#batches = room.loads.map((bins, index) => ({
-      day: room.firstDay + index,
-      bins,
-      loadedAtHours: 24 * index,
-      celsius: room.fieldCelsius,
-      sevenEighthsAtHours: undefined,
-      ends: [],
-    }));
+    this.#batches = room.loads.flatMap(({ bins, celsius }, index) =>
+      bins > 0
+        ? [
+            {
+              day: room.firstDay + index,
+              bins,
+              loadedAtHours: 24 * index,
+              fieldCelsius: celsius,
+              celsius,
+              sevenEighthsAtHours: undefined,
+              ends: [],
+            },
+          ]
+        : [],
+    );
   }
 
   /** At the end of a day: whether its fruit has settled, or is given up on. */
@@ -145,8 +149,9 @@ class RoomMarch {
     if (hours >= 24 * this.#room.loads.length + MOST_HOURS) return true;
     const target = firstTarget(this.#room);
     return this.#batches.every(
-      ({ sevenEighthsAtHours, celsius }) =>
-        sevenEighthsAtHours !== undefined && celsius - target <= this.#settled + 1e-12,
+      ({ sevenEighthsAtHours, celsius, fieldCelsius }) =>
+        sevenEighthsAtHours !== undefined &&
+        celsius - target <= (fieldCelsius - target) / SETTLED_PART + 1e-12,
     );
   }
 
@@ -189,12 +194,12 @@ class RoomMarch {
     const short = wanted > mostKw * (1 + 1e-9);
     const part = short ? Math.max(0, mostKw - beside) / this.#fruitKw : 1;
     const here = this.#batches.filter(({ loadedAtHours }) => loadedAtHours <= hours);
-    const warming = short && mostKw < beside ? this.#warming(here, beside - mostKw) : 0;
+    const warming = short && mostKw < beside && here.length > 0 ? this.#warming(here, beside - mostKw) : 0;
     here.forEach((batch, index) => {
       const before = batch.celsius;
       batch.celsius =
         warming > 0
-          ? Math.min(Math.max(before, this.#room.fieldCelsius), before + warming)
+          ? Math.min(Math.max(before, batch.fieldCelsius), before + warming)
           : before - part * (this.#drops[index] ?? 0);
       noteSevenEighths(this.#room, batch, before, hours);
     });
@@ -239,7 +244,7 @@ function firstTarget({ roomTemperature }: MarchRoom): number {
 function noteSevenEighths(room: MarchRoom, batch: Batch, before: number, hours: number): void {
   if (batch.sevenEighthsAtHours !== undefined) return;
   const target = firstTarget(room);
-  const eighth = (room.fieldCelsius - target) / 8;
+  const eighth = (batch.fieldCelsius - target) / 8;
   const [from, to] = [before - target, batch.celsius - target];
   if (to > eighth + 1e-12) return;
   const share = from > eighth && to > 0 ? Math.log(from / eighth) / Math.log(from / to) : 0;

@@ -1,6 +1,7 @@
 import type { FruitData, Regime } from '../fruit/types';
 import { compute, type Figure } from '../plan/figure';
 import type { BinType, Fill, Plan } from '../plan/model';
+import { arrivalsOf } from './arrivals';
 import { type Assumptions, assumptionsFor } from './assumptions';
 import { densityOfFruit } from './bulk';
 import { binsOf, fruitOf, lotsInRoom, meanFieldTemperature, varietiesInRoom } from './contents';
@@ -40,7 +41,8 @@ export function filledRoom(plan: Plan, fruit: FruitData, fill: Fill, capacity: R
   const gasVolume = gasVolumeOf(capacity, tonnes, bins, binType, varieties);
   const use = regime && oxygenUse(varieties, regime);
   const source = room.nitrogen && plan.nitrogenSources.get(room.nitrogen.value);
-  const contents = { varieties, fruit: tonnes, bins, field: meanField, binType };
+  const arrivals = meanField ? arrivalsOf(plan, fill, bins, meanField) : [];
+  const contents = { arrivals, lots, varieties, fruit: tonnes, bins, field: meanField, binType };
   return {
     fill,
     room,
@@ -54,6 +56,7 @@ export function filledRoom(plan: Plan, fruit: FruitData, fill: Fill, capacity: R
     utilisation: capacity.places && finite(utilisation(bins, capacity.places)),
     freeGasVolume: gasVolume,
     meanFieldTemperature: meanField,
+    arrivals,
     carbonDioxideAtFilling:
       meanField && carbonDioxideInAir('carbon dioxide given off at filling', varieties, meanField),
     ...storeFigures(regime, varieties, assumptions),

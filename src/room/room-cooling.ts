@@ -4,6 +4,7 @@ import { formatDay } from '../plan/dates';
 import { compute, type Figure, referenceFigure } from '../plan/figure';
 import type { BinType, Fill, Plan } from '../plan/model';
 import { type AirState, airHeat } from './air';
+import { type Arrival, binsOfVarietyBy } from './arrivals';
 import { type Assumptions, assumptionsOf } from './assumptions';
 import { specificHeatOfBin, specificHeatOfFruit } from './bulk';
 import {
@@ -18,7 +19,7 @@ import { finite, formulaKeys, largestOf, sumOf } from './figures';
 import { type Intake, intakeDays } from './intake';
 import { fanHeatHolding, fanHeatIn, loadingHeat } from './loading-heat';
 import { commonPractice } from './sources';
-import type { FilledRoom, IntakeDay, RoomCapacity, StepDown, VarietyInRoom } from './types';
+import type { FilledRoom, IntakeDay, LotInRoom, RoomCapacity, StepDown, VarietyInRoom } from './types';
 
 const usualOutside = referenceFigure(
   'outside temperature',
@@ -50,6 +51,8 @@ interface Conditions {
 
 /** Contents of a room as far as cooling needs them. */
 export interface CoolingContents {
+  readonly arrivals: readonly Arrival[];
+  readonly lots: readonly LotInRoom[];
   readonly varieties: readonly VarietyInRoom[];
   readonly fruit: Figure<'t'> | undefined;
   readonly bins: Figure<'bins'>;
@@ -89,11 +92,12 @@ function conditionsOf(
   fill: Fill,
   { room, volume, surface }: RoomCapacity,
   regime: Regime | undefined,
-  { varieties, fruit, bins, field, binType }: CoolingContents,
+  { arrivals, lots, varieties, fruit, bins, field, binType }: CoolingContents,
 ): Conditions | undefined {
-  const tare = binType?.tare;
+  const { tare, netFruit } = binType ?? {};
   const heatOfBins = specificHeatOfBin(binType);
-  if (!regime || !volume || !surface || !fruit || !field || !tare || !heatOfBins) return undefined;
+  if (!regime || !volume || !surface || !fruit || !field || !tare || !netFruit || !heatOfBins)
+    return undefined;
   if (!fill.firstBin || !fill.lastBin || varieties.length === 0) return undefined;
   const assumptions = assumptionsOf(plan);
   const outside: AirState = {
@@ -103,15 +107,16 @@ function conditionsOf(
   const warm = warmHold(regime);
   const inside: AirState = { temperature: warm ?? regime.temperature, humidity: regime.humidity };
   const intake: Intake = {
-    firstBin: fill.firstBin.value,
     lastBin: fill.lastBin.value,
+    arrivals,
     varieties,
+    binsOfVariety: binsOfVarietyBy(plan, fill, lots),
     fruit,
     bins,
+    netFruit,
     tare,
     heatOfFruit: specificHeatOfFruit(varieties),
     heatOfBins,
-    field,
     inside,
     outside,
     volume,

@@ -2,6 +2,7 @@ import type { Regime, Variety } from '../fruit/types';
 import type { Day } from '../plan/dates';
 import type { Figure } from '../plan/figure';
 import type { Fill, Lot, Room } from '../plan/model';
+import type { Arrival } from './arrivals';
 import type { Assumptions } from './assumptions';
 
 /** How the bins stand in a room: rows along its length and across its width. */
@@ -54,7 +55,12 @@ export interface LotInRoom {
 /** One day of the intake. Heat is the mean over that day. */
 export interface IntakeDay {
   readonly day: Day;
+  /** Whole bins. */
   readonly bins: number;
+  /** What its lots bring by their days of picking, parts of bins too. */
+  readonly binsIn: Figure<'bins'>;
+  /** Mean temperature of that day's fruit on arrival. */
+  readonly fieldTemperature: Figure<'degC'>;
   readonly heat: Figure<'kW'>;
   readonly fieldHeat: Figure<'kW'>;
   readonly binHeat: Figure<'kW'>;
@@ -122,6 +128,8 @@ export interface FilledRoom {
   readonly respirationHours?: Figure<'h'>;
   /** Why the set-point cannot be reached by nitrogen alone; respiration must take the rest. */
   readonly nitrogenShortfall?: string;
+  /** What comes in by day, first bin to last; empty where that cannot be meant or no lot is known. */
+  readonly arrivals: readonly Arrival[];
   /** By day, first bin to last. */
   readonly intake: readonly IntakeDay[];
   readonly stepDown?: StepDown;

@@ -70,4 +70,7 @@ packing:
   bins-a-week: 120
   packout:
     Gala: { shares: { first: 62 %, second: 18 % }, loss-a-month: 1.2 % }
+
+policy:
+  arrivals: evenly # bins wait in the yard so that every day of a fill takes as many
 `;

@@ -93,6 +93,7 @@ bins:
 policy:
   confidence: 90 %
   intake-a-day: 17 % # most rooms are filled in six to ten days
+  arrivals: evenly # bins wait under the eaves so that every day takes as many
   most-scrubber-load: 95 %
 `;
 }

@@ -116,6 +116,7 @@ export function roomOf(values: RoomValues): { plan: Plan; filled: FilledRoom } {
     lots: inRoom,
     varieties: [],
     flush: [],
+    arrivals: [],
     intake: [],
   };
   return { plan: planOf(values), filled };

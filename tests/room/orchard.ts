@@ -8,6 +8,7 @@ import type {
   Lot,
   NitrogenSource,
   Plan,
+  Policy,
   RefrigerationGroup,
   Room,
   Scrubber,
@@ -26,7 +27,7 @@ function entry(id: string): Entry {
   return { id, at: AT, places: { span: AT } };
 }
 
-function given<T>(value: T): Given<T> {
+export function given<T>(value: T): Given<T> {
   return { value, at: AT };
 }
 
@@ -193,6 +194,8 @@ export interface PlanSpec {
   readonly lots?: readonly Lot[];
   readonly fills?: readonly Fill[];
   readonly outside?: number;
+  /** Evenly where left out. */
+  readonly arrivals?: Policy['arrivals'];
 }
 
 const byId = <T extends Entry>(entries: readonly T[]) => new Map(entries.map((one) => [one.id, one]));
@@ -232,6 +235,7 @@ export function aPlan(spec: PlanSpec = {}): Plan {
       roomsOpenAtOnce: undefined,
       intakeADay: figure('%', 10),
       mostScrubberLoad: figure('%', 100),
+      arrivals: spec.arrivals ?? 'evenly',
       findings: new Map(),
     },
     references: [],

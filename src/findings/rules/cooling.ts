@@ -56,10 +56,15 @@ function* intakeTooFast(season: ComputedSeason): Iterable<Problem> {
     if (!places || !busiest || !fill.firstBin) continue;
     const share = (busiest.bins / places) * 100;
     if (share <= most.value + 0.5) continue;
-    const days = Math.ceil(intake.reduce((sum, day) => sum + day.bins, 0) / (places * (most.value / 100)));
+    const all = intake.reduce((sum, day) => sum + day.bins, 0);
+    const days = Math.ceil(all / (places * (most.value / 100)));
+    const cure =
+      season.plan.policy.arrivals !== 'evenly' && days <= intake.length
+        ? `Hold bins back so that each of its ${intake.length} days takes as many, ${perCent((100 * all) / intake.length / places)} of the room (\`policy: arrivals: evenly\`).`
+        : `Take ${counted(days, 'day')} to fill it.`;
     yield {
       code: 'intake-too-fast',
-      message: `${fill.id} takes ${counted(busiest.bins, 'bin')} on ${formatDay(busiest.day)}, ${perCent(share)} of its room; the plan allows ${perCent(most.value)} a day. Warm fruit cools slower the more comes at once. Take ${counted(days, 'day')} to fill it.${intakeThatCools(season, filled)}`,
+      message: `${fill.id} takes ${counted(busiest.bins, 'bin')} on ${formatDay(busiest.day)}, ${perCent(share)} of its room; the plan allows ${perCent(most.value)} a day. Warm fruit cools slower the more comes at once. ${cure}${intakeThatCools(season, filled)}`,
       at: fill.firstBin.at,
       related: fill.lastBin ? [{ at: fill.lastBin.at, message: 'Last bin' }] : [],
       about: fill.id,

@@ -121,6 +121,7 @@ export function readPolicy(map: MapReader | undefined): Body<Policy> {
     loading: readLoading(map?.map('loading')),
     mostScrubberLoad:
       map?.quantity('most-scrubber-load', 'scrubber load at most', 'share') ?? defaults.mostScrubberLoad,
+    arrivals: map?.word<'as-picked' | 'evenly'>('arrivals'),
     assumptions: readAssumptions(map?.map('assumptions')),
     openBefore: readOpenBefore(map?.map('open-before')),
     priceOfChange: map?.count('price-of-change', 'price of moving a room by a week', 'money'),

@@ -225,6 +225,12 @@ export const policy = z
       })
       .optional(),
     assumptions: assumptions.optional(),
+    arrivals: oneOf(['as-picked', 'evenly'], {
+      meaning:
+        "When a fill's bins come into its room. `as-picked`: each lot evenly over its days of picking, as warm as it was picked, within the fill's first and last bin. `evenly`: bins are held back, and as many come in on each day of the fill, of all its lots.",
+      example: 'evenly',
+      default: 'as-picked',
+    }).optional(),
     'intake-a-day': quantity('share', {
       meaning: 'The largest share of a room that should be filled in one day.',
       example: '10 %',

@@ -74,11 +74,18 @@ export function courseRoom(
   if (filled.flush.some(({ flow }) => flow.value > MOST_VOLUMES_AN_HOUR * freeGasVolume.value))
     return undefined;
   const leak = leakOf(filled);
-  const batches = Array.from({ length: days }, (_, index) => ({
-    loadedAtHours: 24 * (firstBin.value + index - sealed.value),
-    fieldCelsius: field.value,
-    share: 1 / days,
-  }));
+  const all = filled.arrivals.reduce((sum, { bins }) => sum + bins.value, 0);
+  const batches = filled.arrivals.flatMap(({ day, bins, field: warm }) =>
+    bins.value > 0
+      ? [
+          {
+            loadedAtHours: 24 * (day - sealed.value),
+            fieldCelsius: warm.value,
+            share: bins.value / all,
+          },
+        ]
+      : [],
+  );
   return {
     room: {
       gasVolumeM3: freeGasVolume.value,

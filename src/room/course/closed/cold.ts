@@ -1,3 +1,4 @@
+import type { Day } from '../../../plan/dates';
 import { compute, countedFigure, type Figure } from '../../../plan/figure';
 import type { BinType } from '../../../plan/model';
 import { specificHeatOfBin, specificHeatOfFruit } from '../../bulk';
@@ -14,7 +15,7 @@ import type { FilledRoom, IntakeDay } from '../../types';
 export function daysToColdClosed(
   filled: FilledRoom,
   binType: BinType | undefined,
-  daysOfIntake = filled.intake.length,
+  daysOfIntake = filled.intake.findLastIndex(({ bins }) => bins > 0) + 1,
 ): Figure<'days'> | undefined {
   if (daysOfIntake === 0) return undefined;
   const days = countedFigure('days of intake', 'days', daysOfIntake, 'first bin to last');
@@ -160,11 +161,8 @@ export function beyondCooler({ intake, room }: FilledRoom): Figure<'kW'> | undef
 }
 
 /** Mean temperature of one day's fruit at the end of its day by the law. */
-export function temperatureByLaw({
-  meanFieldTemperature: field,
-  regime,
-  room,
-}: FilledRoom): Figure<'degC'> | undefined {
+export function temperatureByLaw({ intake, regime, room }: FilledRoom, day: Day): Figure<'degC'> | undefined {
+  const field = intake.find((one) => one.day === day)?.fieldTemperature;
   if (!field || !regime) return undefined;
   return temperatureAfter(
     field,

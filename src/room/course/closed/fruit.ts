@@ -1,5 +1,8 @@
 import { respirationAtOxygen } from '../../../fruit/conversions';
+import type { Regime } from '../../../fruit/types';
+import type { Day } from '../../../plan/dates';
 import { compute, countedFigure, type Figure } from '../../../plan/figure';
+import { comesInEvenly } from '../../arrivals';
 import { coolingHalfTime, noLag } from '../../cooling';
 import { finite } from '../../figures';
 import { carbonDioxideInAir } from '../../in-store';
@@ -26,6 +29,8 @@ export function fruitTemperature(filled: FilledRoom, hours: Figure<'h'>): Figure
     const celsius = roomCelsius(roomTemperature(filled, regime, sealed.value), hours.value);
     return countedFigure('temperature of the room', 'degC', celsius, 'the warm hold and its steps down');
   }
+  if (!comesInEvenly(filled.arrivals))
+    return finite(fruitTemperatureByDay(filled, regime, sealed.value, hours));
   const days = countedFigure(
     'days of intake',
     'days',
@@ -63,6 +68,45 @@ export function fruitTemperature(filled: FilledRoom, hours: Figure<'h'>): Figure
               (v.days * (1 - 2 ** (-24 / v.halfTime))),
           ),
     ),
+  );
+}
+
+/** The same where days bring more and less, warmer and colder: each day's bins by themselves, and the mean of all. */
+function fruitTemperatureByDay(
+  { arrivals, room }: FilledRoom,
+  { temperature: inside }: Regime,
+  sealed: Day,
+  hours: Figure<'h'>,
+): Figure<'degC'> {
+  const [halfTime, lag] = [room.coolingHalfTime ?? coolingHalfTime, room.coolingLag ?? noLag];
+  const inputs: Record<string, Figure> = {};
+  const terms: string[] = [];
+  const masses: string[] = [];
+  let [sum, all] = [0, 0];
+  arrivals.forEach(({ day, bins, field }, index) => {
+    if (!(bins.value > 0)) return;
+    const of = (name: string) => `${name}_${index + 1}`;
+    const since = countedFigure(
+      'days from its coming in to sealing',
+      'days',
+      sealed - day,
+      'the dates of the fill',
+    );
+    Object.assign(inputs, { [of('bins')]: bins, [of('field')]: field, [of('since')]: since });
+    masses.push(of('bins'));
+    terms.push(
+      `${of('bins')} * (${of('field')} - inside) * min(1, lag * 2 ^ (-(24 * ${of('since')} + hours) / halfTime))`,
+    );
+    const part = Math.min(1, lag.value * 2 ** (-(24 * since.value + hours.value) / halfTime.value));
+    sum += bins.value * (field.value - inside.value) * part;
+    all += bins.value;
+  });
+  return compute(
+    'mean temperature of the fruit',
+    'degC',
+    `inside + (${terms.join(' + ')}) / (${masses.join(' + ')})`,
+    { inside, lag, hours, halfTime, ...inputs },
+    (v) => v.inside + sum / all,
   );
 }
 
