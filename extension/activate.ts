@@ -6,6 +6,7 @@ import { type AllowParams, clientCommands, notifications, type PlanComputed } fr
 import { CardCommands } from './card-commands';
 import { clientOptions } from './client-options';
 import { CompareCommand } from './compare-command';
+import { DrawCommands, type DrawOptions } from './draw-commands';
 import { ExplainCommand } from './explain-command';
 import { FillCommands } from './fill-commands';
 import { allowFinding, showFindingPage } from './finding-commands';
@@ -45,13 +46,22 @@ export async function activateLotwright(
     dist,
     client,
     computed.event,
-    { start: () => void release.run(), cancel: () => release.cancel() },
+    {
+      start: () => void release.run(),
+      cancel: () => {
+        release.cancel();
+        draws.cancel();
+      },
+    },
     log,
   );
   const pins = new PinCommands(client, () => Object.values(timeline.current?.files ?? {})[0]);
   timeline.onPin = (fill) => void pins.pinOne(fill);
   timeline.onMove = (fill, week) => void pins.pinTo(fill, week);
   release.onProgress = (message) => timeline.showProgress(message);
+  const draws = new DrawCommands(dist, client, host, () => Object.values(timeline.current?.files ?? {})[0]);
+  draws.onProgress = (message) => timeline.showProgress(message);
+  draws.onDrawn = () => timeline.refresh();
   const picture = new PictureCommand(timeline);
   const cards = new CardCommands(client, timeline);
   const compare = new CompareCommand(client, timeline);
@@ -66,6 +76,7 @@ export async function activateLotwright(
     timeline,
     explain,
     fills,
+    draws,
     new PlanStatus(client, computed.event),
     vscode.window.registerWebviewViewProvider(TIMELINE_VIEW, timeline),
     vscode.window.registerWebviewPanelSerializer(TIMELINE_PANEL, {
@@ -78,6 +89,8 @@ export async function activateLotwright(
     command('lotwright.compareWith', (against?: 'saved' | 'committed' | 'nothing') => compare.run(against)),
     command('lotwright.openTimeline', () => vscode.commands.executeCommand(`${TIMELINE_VIEW}.focus`)),
     command('lotwright.findReleaseWeeks', () => release.run()),
+    command('lotwright.drawSeasons', (options?: DrawOptions) => draws.draw(options)),
+    command('lotwright.seekAcrossSeasons', (options?: DrawOptions) => draws.seek(options)),
     command('lotwright.pinReleaseWeeks', (options?: { readonly confirm?: boolean }) => pins.pinAll(options)),
     // From the menu of a row of the timeline comes what the page says of that row.
     command('lotwright.pinRoomWeek', (row?: unknown) => pins.pinOne(fillOfRow(row))),

@@ -1,6 +1,6 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
-import { tallyInPool } from '../src/release/across-draws';
+import { tallyInPool } from '../src/release/draws-in-pool';
 import { DrawsCancelled, type DrawsPool, drawsInWorkers } from '../src/release/draws-pool';
 import type { DrawsJob, DrawsWorker } from '../src/release/draws-protocol';
 import { seekInWorkers } from '../src/release/draws-seek';

@@ -1,5 +1,6 @@
 import type { Uri } from 'vscode';
 import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
+import type { DrawsWorker } from '../src/release/draws-protocol';
 import type { ReleaseWorker } from '../src/release/worker-protocol';
 import type { FillWorker } from '../src/server/fill-worker/protocol';
 
@@ -8,5 +9,7 @@ export interface ExtensionHost {
   /** `dist` is the folder of the extension's built files. */
   createClient(dist: Uri, options: LanguageClientOptions): BaseLanguageClient;
   createReleaseWorker(dist: Uri): Promise<ReleaseWorker>;
+  /** What starts a worker that draws seasons, as many times as there are to be workers. */
+  drawsWorkers(dist: Uri): Promise<() => DrawsWorker>;
   createFillWorker(dist: Uri): Promise<FillWorker>;
 }

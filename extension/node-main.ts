@@ -1,5 +1,6 @@
 import * as vscode from 'vscode';
 import { LanguageClient, type LanguageClientOptions, TransportKind } from 'vscode-languageclient/node';
+import { nodeDrawsWorker } from '../src/release/node-draws-worker';
 import { nodeReleaseWorker } from '../src/release/node-worker-runner';
 import { nodeFillWorker } from '../src/server/fill-worker/node-runner';
 import { activateLotwright, type LotwrightApi } from './activate';
@@ -15,9 +16,12 @@ const host: ExtensionHost = {
     const server = { module, transport: TransportKind.ipc };
     return new LanguageClient('lotwright', 'Lotwright', { run: server, debug: server }, options);
   },
-  createReleaseWorker: async (dist) =>
-    nodeReleaseWorker(vscode.Uri.joinPath(dist, 'release-worker.cjs').fsPath),
-  createFillWorker: async (dist) => nodeFillWorker(vscode.Uri.joinPath(dist, 'fill-worker.cjs').fsPath),
+  createReleaseWorker: async (dist) => nodeReleaseWorker(vscode.Uri.joinPath(dist, 'worker.cjs').fsPath),
+  drawsWorkers: async (dist) => {
+    const file = vscode.Uri.joinPath(dist, 'worker.cjs').fsPath;
+    return () => nodeDrawsWorker(file);
+  },
+  createFillWorker: async (dist) => nodeFillWorker(vscode.Uri.joinPath(dist, 'worker.cjs').fsPath),
 };
 
 export async function activate(context: vscode.ExtensionContext): Promise<LotwrightApi> {

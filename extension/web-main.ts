@@ -5,6 +5,7 @@ import {
   LanguageClient,
   type LanguageClientOptions,
 } from 'vscode-languageclient/browser';
+import type { DrawsWorker, FromDrawsWorker } from '../src/release/draws-protocol';
 import type {
   StartMessage as ReleaseStart,
   ReleaseWorker,
@@ -26,7 +27,13 @@ interface WebWorker<Message> {
   terminate(): void;
 }
 
-declare const Worker: new <Message>(address: string) => WebWorker<Message>;
+declare const Worker: new <Message>(
+  address: string,
+  options?: { readonly name: string },
+) => WebWorker<Message>;
+
+/** One file for all that is done in workers; what one is for is its name. */
+const WORKER = 'worker.js';
 
 let stop: (() => Promise<void>) | undefined;
 
@@ -40,13 +47,28 @@ const host: ExtensionHost = {
     return new LanguageClient('lotwright', 'Lotwright', server, options);
   },
   createReleaseWorker: (dist): Promise<ReleaseWorker> =>
-    webWorker<ReleaseStart, WorkerMessage>(dist, 'release-worker.js'),
-  createFillWorker: (dist): Promise<FillWorker> =>
-    webWorker<FillStart, FillWorkerMessage>(dist, 'fill-worker.js'),
+    webWorker<ReleaseStart, WorkerMessage>(dist, 'release'),
+  async drawsWorkers(dist) {
+    const address = await workerAddress(dist, WORKER);
+    return () => webDrawsWorker(address);
+  },
+  createFillWorker: (dist): Promise<FillWorker> => webWorker<FillStart, FillWorkerMessage>(dist, 'fill'),
 };
 
+function webDrawsWorker(address: string): DrawsWorker {
+  const worker = new Worker<FromDrawsWorker>(address, { name: 'draws' });
+  return {
+    post: (message) => worker.postMessage(message),
+    listen(onMessage, onFailure) {
+      worker.onmessage = ({ data }) => onMessage(data);
+      worker.onerror = ({ message }) => onFailure(message ?? 'its worker could not be started');
+    },
+    terminate: () => worker.terminate(),
+  };
+}
+
 async function webWorker<Start, Message>(dist: vscode.Uri, name: string) {
-  const worker = new Worker<Message>(await workerAddress(dist, name));
+  const worker = new Worker<Message>(await workerAddress(dist, WORKER), { name });
   return {
     start: (message: Start) => worker.postMessage(message),
     listen(onMessage: (message: Message) => void, onFailure: (reason: string) => void) {

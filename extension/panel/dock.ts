@@ -1,11 +1,12 @@
 import type { ScrubberSeries, SupplySeries, TextTarget, TimelineView } from '../../src/report/timeline-types';
 import { element } from './dom';
+import { drawChance } from './draw-chance';
 import { drawScrubber } from './draw-scrubber';
 import { drawSupply } from './draw-supply';
 import { scrubberShapes, supplyShapes } from './layout';
 import { pickedSeries, seriesPicker } from './series-picker';
 import type { Part, ViewState } from './state';
-import { loadWeekText, scaleText, supplyWeekText, whole } from './texts';
+import { chanceText, loadWeekText, scaleText, supplyWeekText, whole } from './texts';
 
 export type Tell = (view: TimelineView) => string | undefined;
 
@@ -53,7 +54,27 @@ export class Dock {
       element('span', {}, `${scaleText(supplyShapes(series).top)} ${series.unit}`),
       picker,
     );
-    return [head, element('div', { class: 'band supply' }, scale, track)];
+    return [head, element('div', { class: 'band supply' }, scale, track), ...this.chances(view, series)];
+  }
+
+  /** The chance of being short, where seasons have been drawn. */
+  private chances(view: TimelineView, series: SupplySeries): HTMLElement[] {
+    const { chance, name } = series;
+    if (!chance) return [];
+    const older = view.drawn?.older === true;
+    const text = `${name}: chance of being short by week, at most ${chanceText(Math.max(0, ...chance))}${older ? ', by seasons drawn before the last change' : ''}.`;
+    const track = element(
+      'div',
+      { class: 'track', role: 'img', 'aria-label': text },
+      drawChance(chance, older),
+    );
+    this.tellWeeks(track, view, (shown, week) => {
+      const picked = shown.supply.find((one) => one.name === name);
+      return picked && supplyWeekText(shown, picked, week);
+    });
+    const most = element('span', { class: 'peak' }, `to ${chanceText(Math.max(0, ...chance))}`);
+    const label = element('span', {}, older ? 'Chance short, older' : 'Chance short');
+    return [element('div', { class: 'band chances' }, element('div', { class: 'name' }, label, most), track)];
   }
 
   /** Kinds of equipment under one head, and a row of weekly bars for each piece of them. */

@@ -1,4 +1,5 @@
 import { element, shape } from './dom';
+import { hangsMark } from './draw-hangs';
 import { conflictMark, openingMark, severityMark } from './marks';
 
 const WIDTH = 26;
@@ -26,6 +27,8 @@ export function drawKey(): HTMLElement {
     ['short', [shape('rect', { class: 'lacking', x: 6, y: 5, width: 14, height: 14 })]],
     ['to processing', [shape('rect', { class: 'surplus', x: 6, y: 5, width: 14, height: 14 })]],
     ['finding of a week', [shape('svg', { x: 7, y: 5, width: 12, height: 12 }, severityMark('warning'))]],
+    ['chance of a short week', [shape('rect', { class: 'chance', x: 8, y: 4, width: 10, height: 12 })]],
+    ['schedule hangs on it', [shape('svg', { x: 13, y: -6, overflow: 'visible' }, hangsMark(1))]],
     ['other state: opens', [shape('circle', { class: 'other-ring', cx: 13, cy: 11, r: 7.5 })]],
     ['other state: window', [shape('rect', { class: 'other-window', x: 1, y: 2.5, width: 24, height: 17 })]],
     ['other state: supplied', [shape('path', { class: 'other-supply', d: 'M1 14 H9 V6 H17 V11 H25' })]],

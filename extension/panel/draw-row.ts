@@ -1,5 +1,6 @@
 import type { TimelineRow } from '../../src/report/timeline-types';
 import { across, element, shape, stretch, stretched } from './dom';
+import { drawHangs } from './draw-hangs';
 import { drawMarks } from './draw-marks';
 import { drawOther } from './draw-other';
 import { type RowShapes, rowShapes } from './layout';
@@ -69,7 +70,7 @@ function badge({ errors, warnings, notices }: TimelineRow['findings']): HTMLElem
 
 function drawSeason(row: TimelineRow, weeks: number): SVGSVGElement {
   const drawn = season(rowShapes(row, weeks), weeks);
-  drawn.append(...drawOther(row, weeks), ...drawMarks(row, weeks));
+  drawn.append(...drawOther(row, weeks), ...drawMarks(row, weeks), ...drawHangs(row, weeks));
   return drawn;
 }
 

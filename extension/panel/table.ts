@@ -94,12 +94,14 @@ function weekTable(view: TimelineView, series: SupplySeries | undefined): HTMLEl
     'Week',
     ...(series ? ['Wanted', 'Supplied', 'Short'] : []),
     ...(surplus ? ['To processing'] : []),
+    ...(series?.chance ? [view.drawn?.older ? 'Chance short, older (%)' : 'Chance short (%)'] : []),
     ...scrubbers,
   ];
   const rows = view.weeks.map((week, at) => {
     const cells = [
       ...(series ? cartons(series, at) : []),
       ...(surplus ? [some(series.surplus?.[at])] : []),
+      ...(series?.chance ? [chance(series.chance[at])] : []),
       ...loads.map(({ share, limit }) => load(share[at], limit)),
     ];
     return element(
@@ -136,6 +138,11 @@ function cartons({ demand, supply, short }: SupplySeries, week: number): string[
 /** Nothing is an empty cell: what is there stands out. */
 function some(cartonsOrNone: number | undefined): string {
   return cartonsOrNone !== undefined && cartonsOrNone >= 0.5 ? whole(cartonsOrNone) : '';
+}
+
+/** Nothing is an empty cell here too. */
+function chance(share: number | undefined): string {
+  return share === undefined || share < 0.005 ? '' : whole(100 * share);
 }
 
 function load(share: number | null | undefined, limit: number): string {

@@ -18,7 +18,13 @@ export function supplyWeekText(view: TimelineView, series: SupplySeries, week: n
   if (supplied === undefined) return `${start}. No release schedule.`;
   const surplus = series.surplus?.[week] ?? 0;
   const short = series.short.includes(week) ? `, ${whole(wanted - supplied)} short` : '';
-  return `${start}, ${whole(supplied)} supplied${short}${surplus >= 0.5 ? `, ${whole(surplus)} to processing` : ''}.`;
+  const chance = series.chance && `; short in ${chanceText(series.chance[week] ?? 0)} of the seasons drawn`;
+  return `${start}, ${whole(supplied)} supplied${short}${surplus >= 0.5 ? `, ${whole(surplus)} to processing` : ''}${chance ?? ''}.`;
+}
+
+/** A share of the seasons drawn; what is small and not nothing is told as such. */
+export function chanceText(share: number): string {
+  return share > 0 && share < 0.01 ? 'less than 1 %' : `${whole(100 * share)} %`;
 }
 
 /** Every scrubber's load in one week. */

@@ -72,7 +72,9 @@ export class Toolbar {
 
   show(view: TimelineView, state: ViewState): void {
     this.title.textContent = view.title;
-    this.note.textContent = [view.scheduleNote, view.against?.note ?? ''].filter(Boolean).join(' ');
+    this.note.textContent = [view.scheduleNote, view.drawn?.note ?? '', view.against?.note ?? '']
+      .filter(Boolean)
+      .join(' ');
     this.note.hidden = this.note.textContent === '';
     const empty = view.empty !== undefined;
     this.find.hidden = empty;

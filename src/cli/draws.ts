@@ -1,7 +1,9 @@
 import type { ComputedSeason } from '../findings/types';
-import { type AcrossDraws, scheduleAcrossDraws, tallyInPool } from '../release/across-draws';
+import { scheduleAcrossDraws } from '../release/across-draws';
+import type { AcrossDraws } from '../release/across-types';
 import { type DrawInputs, drawInputs } from '../release/draw-inputs';
 import type { DrawSpan } from '../release/draw-tally';
+import { tallyInPool } from '../release/draws-in-pool';
 import { DrawsCancelled, type DrawsPool, drawsHere, drawsInWorkers } from '../release/draws-pool';
 import { gapOf } from '../release/gap';
 import type { ReleaseProblem, ReleaseResult, ReleaseSchedule } from '../release/types';

@@ -21,7 +21,7 @@ export function nodeIo(folder: string): Io {
     paint: paintFor(wantsColour(process.env, out.isTerminal)),
     version: LOTWRIGHT_VERSION,
     solve: solveInWorker(folder),
-    startDrawsWorker: () => nodeDrawsWorker(path.join(folder, 'draws-worker.cjs')),
+    startDrawsWorker: () => nodeDrawsWorker(path.join(folder, 'worker.cjs')),
     // Loaded when asked for: few commands need it.
     loadSolver: async () => {
       const { highsForNode } = await import('../release/highs-node');

@@ -12,7 +12,7 @@ export function solveInWorker(folder: string): Solve {
         problem,
         { ...settings, moves: releaseDefaults.moves },
         {
-          createWorker: () => nodeReleaseWorker(path.join(folder, 'release-worker.cjs')),
+          createWorker: () => nodeReleaseWorker(path.join(folder, 'worker.cjs')),
           wasm: { path: path.join(folder, 'highs.wasm') },
           onProgress,
           signal: stop,

@@ -1,5 +1,6 @@
+import type { AcrossDraws, AcrossProgress } from './across-types';
 import type { Candidate } from './draw-gains';
-import { type DrawSpan, type DrawTally, mergeTallies } from './draw-tally';
+import type { DrawSpan } from './draw-tally';
 import { DrawsCancelled, type DrawsPool } from './draws-pool';
 import type { DrawsTask } from './draws-protocol';
 import { openingCost } from './opening-cost';
@@ -17,28 +18,6 @@ export interface AcrossOptions {
   readonly unmet?: readonly number[] | undefined;
   readonly signal?: AbortSignal | undefined;
   readonly onProgress?: ((progress: AcrossProgress) => void) | undefined;
-}
-
-export interface AcrossProgress {
-  readonly round: number;
-  /** Of this round. */
-  readonly share: number;
-  /** Mean worth of the best schedule so far. */
-  readonly mean: number;
-}
-
-/** A schedule that is good across draws. */
-export interface AcrossDraws {
-  readonly schedule: ReleaseSchedule;
-  /** Mean worth on the seasons it was sought on, the costs of change taken off. */
-  readonly mean: number;
-  /** The same of the schedule it started from. */
-  readonly startMean: number;
-  readonly rounds: number;
-  /** True where it was cancelled: the best schedule found until then. */
-  readonly stopped: boolean;
-  /** Candidates that were tried. */
-  readonly tried: number;
 }
 
 /** Seasons of a task that ranks candidates. */
@@ -138,21 +117,6 @@ class AcrossSearch {
   private report(round: number, share: number): void {
     this.options.onProgress?.({ round, share, mean: this.best.mean });
   }
-}
-
-/** What a schedule comes to over a span of seasons, added up block by block. */
-export async function tallyInPool(
-  pool: DrawsPool,
-  schedule: ReleaseSchedule,
-  span: DrawSpan,
-  options: Pick<AcrossOptions, 'signal'> & { readonly onDone?: (share: number) => void } = {},
-): Promise<DrawTally> {
-  const blocks = blocksOf(span);
-  const answers = await pool.run(
-    blocks.map((block) => ({ kind: 'tally', schedule, span: block })),
-    { signal: options.signal, onDone: (done) => options.onDone?.(done / blocks.length) },
-  );
-  return mergeTallies(answers.flatMap((one) => (one.kind === 'tally' ? [one.tally] : [])));
 }
 
 /** Values schedules and candidates on the seasons of the search. */

@@ -1,4 +1,4 @@
-import type { AcrossDraws, AcrossProgress } from './across-draws';
+import type { AcrossDraws, AcrossProgress } from './across-types';
 import { type Annealed, type AnnealOptions, annealAcross } from './draw-anneal';
 import { type Candidate, gainsInDraws } from './draw-gains';
 import type { DrawInputs } from './draw-inputs';

@@ -1,4 +1,4 @@
-import type { AcrossDraws, AcrossProgress } from './across-draws';
+import type { AcrossDraws, AcrossProgress } from './across-types';
 import { DrawsCancelled, type DrawsPool } from './draws-pool';
 import type { DrawsJob, DrawsWorker, SeekTask } from './draws-protocol';
 

@@ -1,4 +1,5 @@
-import { type AcrossProgress, scheduleAcrossDraws } from './across-draws';
+import { scheduleAcrossDraws } from './across-draws';
+import type { AcrossProgress } from './across-types';
 import type { DrawsPool } from './draws-pool';
 import {
   type DrawsAnswer,

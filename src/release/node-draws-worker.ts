@@ -1,9 +1,9 @@
 import { Worker } from 'node:worker_threads';
 import type { DrawsWorker, FromDrawsWorker } from './draws-protocol';
 
-/** A worker that draws seasons, on a thread of its own in Node. `file` is the bundled one, `dist/draws-worker.cjs`. */
+/** A worker that draws seasons, on a thread of its own in Node. `file` is the bundled one, `dist/worker.cjs`. */
 export function nodeDrawsWorker(file: string): DrawsWorker {
-  const worker = new Worker(file);
+  const worker = new Worker(file, { workerData: 'draws' });
   return {
     post: (message) => worker.postMessage(message),
     listen(onMessage, onFailure) {

@@ -1,9 +1,9 @@
 import { Worker } from 'node:worker_threads';
 import type { ReleaseWorker, WorkerMessage } from './worker-protocol';
 
-/** A release worker on a thread of its own in Node. `file` is the bundled worker, `dist/release-worker.cjs`. */
+/** A release worker on a thread of its own in Node. `file` is the bundled worker, `dist/worker.cjs`. */
 export function nodeReleaseWorker(file: string): ReleaseWorker {
-  const worker = new Worker(file);
+  const worker = new Worker(file, { workerData: 'release' });
   return {
     start: (message) => worker.postMessage(message),
     listen(onMessage, onFailure) {

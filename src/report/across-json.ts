@@ -1,5 +1,5 @@
 import { formatWeek } from '../plan/dates';
-import type { AcrossDraws } from '../release/across-draws';
+import type { AcrossDraws } from '../release/across-types';
 import type { Ranges } from '../release/draw-inputs';
 import type { ReleaseProblem, ReleaseSchedule } from '../release/types';
 import type { Uncertainty } from '../release/uncertainty';

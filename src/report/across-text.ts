@@ -3,12 +3,13 @@ import type { Paint } from './paint';
 import type { ReleaseReport } from './schemas';
 import { PAGE_WIDTH, table, wrap } from './table';
 import { whole } from './text-cells';
+import type { DrawnPart } from './uncertainty-text';
 
 type Across = NonNullable<ReleaseReport['goodAcross']>;
 type Drawn = NonNullable<ReleaseReport['uncertainty']>;
 
 /** The schedule that is good across draws beside the one that is best if all comes as expected. */
-export function acrossLines(report: ReleaseReport, paint: Paint): string[] {
+export function acrossLines(report: DrawnPart, paint: Paint): string[] {
   const { goodAcross: across, uncertainty: drawn } = report;
   if (!across || !drawn) return [];
   return [

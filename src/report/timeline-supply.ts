@@ -8,6 +8,9 @@ import { weekRanges } from './text-cells';
 import type { SupplySeries } from './timeline-types';
 import type { TimeAxis } from './timeline-weeks';
 
+/** Name of the series of all products together. */
+export const ALL_VARIETIES = 'All varieties';
+
 /** Cartons by week on the axis, of one variety or of all. */
 interface Amounts {
   readonly demand: number[];
@@ -35,7 +38,7 @@ export function supplySeries(season: ComputedSeason, axis: TimeAxis): SupplySeri
     for (const key of ['demand', 'supply', 'surplus', 'short'] as const) add(all[key], one[key]);
   const computed = season.release !== undefined;
   return [
-    series('All varieties', all, axis, computed),
+    series(ALL_VARIETIES, all, axis, computed),
     ...names.map((name) => series(name, amounts(name), axis, computed)),
   ];
 }

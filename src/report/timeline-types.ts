@@ -31,6 +31,8 @@ export interface TimelineView {
   readonly loads?: readonly LoadBand[];
   /** The other state that the plan is held against; absent where there is none. */
   readonly against?: { readonly label: string; readonly note: string };
+  /** What seasons drawn came to; `older` where the plan or its schedule has changed since. Absent where none were. */
+  readonly drawn?: { readonly older: boolean; readonly note: string };
   /** One sentence about the schedule: its value, its distance from the bound, or that none has been computed. */
   readonly scheduleNote: string;
   readonly caution: string;
@@ -70,6 +72,8 @@ export interface TimelineRow {
   readonly findings: { readonly errors: number; readonly warnings: number; readonly notices: number };
   /** Findings of the room that tell of a week on the axis. */
   readonly marks?: readonly FindingMark[];
+  /** Where seasons drawn hang on the room: 1 for the one they hang on most. */
+  readonly hangs?: { readonly rank: number; readonly text: string };
   /** Where the plan is held against another state that has the room too. */
   readonly other?: OtherState;
   /** The row in a sentence, for screen readers and the tooltip. */
@@ -88,6 +92,8 @@ export interface SupplySeries {
   readonly surplus?: readonly number[];
   /** Weeks in which supply falls short of demand. */
   readonly short: readonly number[];
+  /** By week the chance of being short in the seasons drawn, as a share; absent where none were. */
+  readonly chance?: readonly number[];
   /** What the other state supplies; absent where there is none, or no schedule of it. */
   readonly other?: readonly number[];
   readonly description: string;

@@ -2,6 +2,7 @@ import type { ComputedSeason, Finding } from '../findings/types';
 import { type Day, weekOfDay } from '../plan/dates';
 import { caution } from '../room/caution';
 import { displayUnits } from './explain';
+import { type DrawnBeside, withDrawn } from './timeline-drawn';
 import { loadBands } from './timeline-loads';
 import { scheduleNote } from './timeline-note';
 import { type OtherPlan, withOther } from './timeline-other';
@@ -19,6 +20,8 @@ export interface TimelineOptions {
   readonly plan?: string;
   /** Another state to hold the plan against. */
   readonly against?: OtherPlan;
+  /** Seasons drawn for the schedule, now or before the last change. */
+  readonly drawn?: DrawnBeside;
 }
 
 /** The room timeline's view model: plain data, ready to draw. Never throws, whatever the plan lacks. */
@@ -56,7 +59,8 @@ export function timelineView(
     scheduleNote: scheduleNote(season, units, passed),
     caution,
   };
-  return options.against ? withOther(view, options.against, axis, units) : view;
+  const beside = options.against ? withOther(view, options.against, axis, units) : view;
+  return options.drawn ? withDrawn(beside, options.drawn, axis, units) : beside;
 }
 
 const NO_DATES =

@@ -6,13 +6,18 @@ import { weekRanges, whole } from './text-cells';
 
 type Drawn = NonNullable<ReleaseReport['uncertainty']>;
 
+/** The part of a release report that tells of seasons drawn; of its weeks only their names. */
+export type DrawnPart = Pick<ReleaseReport, 'uncertainty' | 'goodAcross' | 'currency'> & {
+  readonly weeks: readonly { readonly week: string }[];
+};
+
 /** Weeks that are short in fewer seasons than this are not listed. */
 const LEAST_CHANCE = 0.1;
 /** Rooms that the season hangs on most; the others are in the JSON. */
 const ROOMS_SHOWN = 8;
 
 /** What the schedule does in seasons other than planned. */
-export function uncertaintyLines(report: ReleaseReport, paint: Paint): string[] {
+export function uncertaintyLines(report: DrawnPart, paint: Paint): string[] {
   const { uncertainty: drawn, currency } = report;
   if (!drawn) return [];
   const { crop, storageLife, packout, demand } = drawn.ranges;
@@ -33,7 +38,7 @@ export function uncertaintyLines(report: ReleaseReport, paint: Paint): string[] 
   ];
 }
 
-function varietyTable({ varieties, all }: Drawn, { weeks }: ReleaseReport): string[] {
+function varietyTable({ varieties, all }: Drawn, { weeks }: DrawnPart): string[] {
   const index = new Map(weeks.map(({ week }, at) => [week, at]));
   return table(
     [

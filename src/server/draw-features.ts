@@ -1,6 +1,6 @@
 import type { Connection } from 'vscode-languageserver';
 import { checkSchedule } from '../release/checker';
-import { type DrawInputs, drawInputs } from '../release/draw-inputs';
+import { drawInputs } from '../release/draw-inputs';
 import type { DrawSpan, DrawTally } from '../release/draw-tally';
 import { inputsToWire } from '../release/draws-wire';
 import { gapOf } from '../release/gap';
@@ -9,6 +9,7 @@ import { uncertaintyOf } from '../release/uncertainty';
 import { drawnJson, drawnMarkdown } from '../report/drawn-markdown';
 import { displayUnits } from '../report/explain';
 import { type DrawnBeside, type DrawnSeasons, percent } from '../report/timeline-drawn';
+import type { KeptDraws } from './kept-draws';
 import { type Release, sameProblem } from './kept-schedule';
 import { type OpenPlan, planName } from './plan-sessions';
 import { type PlanParams, requests } from './protocol';
@@ -19,14 +20,6 @@ import type {
   DrawsResultParams,
 } from './protocol-draws';
 import type { ServerState } from './server-state';
-
-/** The schedule that was handed out last for seasons to be drawn of it, and the seasons that came back last. */
-export interface KeptDraws {
-  readonly job: number;
-  readonly release: Release;
-  readonly inputs: DrawInputs;
-  readonly seasons?: DrawnSeasons;
-}
 
 /** Registers drawing seasons: they are drawn with the client, in workers. */
 export function addDrawFeatures(connection: Connection, state: ServerState): void {

@@ -7,6 +7,7 @@ import { whatIfOpened, whyItsWeek } from '../report/other-week';
 import { timelineView } from '../report/timeline';
 import { scheduleNote } from '../report/timeline-note';
 import { asked } from './asked';
+import { drawnBeside } from './draw-features';
 import { toOffset, toRange } from './lsp';
 import { planName } from './plan-sessions';
 import {
@@ -42,11 +43,13 @@ export function addPlanFeatures(connection: Connection, state: ServerState): voi
     const { season, findings, revision } = open.session.snapshot();
     const today = state.today();
     const against = state.compared.get(open.root);
+    const drawn = drawnBeside(state, open.root, season.release);
     const view = timelineView(season, [...findings], {
       revision,
       plan: `${open.root} ${state.run()}`,
       ...(today === undefined ? {} : { today }),
       ...(against && { against }),
+      ...(drawn && { drawn }),
     });
     return { root: open.root, files: Object.fromEntries(open.files()), view };
   });

@@ -1,4 +1,4 @@
-import type { AcrossDraws } from '../release/across-draws';
+import type { AcrossDraws } from '../release/across-types';
 import type { DrawSpan, DrawTally } from '../release/draw-tally';
 import type { DrawInputsOnWire } from '../release/draws-wire';
 import type { ReleaseProblem, ReleaseSchedule } from '../release/types';

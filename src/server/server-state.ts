@@ -1,5 +1,6 @@
 import type { Day } from '../plan/dates';
 import type { OtherPlan } from '../report/timeline-other';
+import type { KeptDraws } from './kept-draws';
 import type { PlanSessions } from './plan-sessions';
 import type { InitializationOptions } from './protocol';
 import type { KeptFills } from './services/fills';
@@ -9,6 +10,8 @@ export interface ServerState {
   readonly plans: PlanSessions;
   /** By plan folder: the fills that were proposed last. */
   readonly proposedFills: Map<string, KeptFills>;
+  /** By plan folder: what seasons were handed out to be drawn of, and what they came to. */
+  readonly draws: Map<string, KeptDraws>;
   /** By plan folder: the other state that its timeline is held against. */
   readonly compared: Map<string, OtherPlan>;
   /** Resolves when the workspace's files have been read. */

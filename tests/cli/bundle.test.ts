@@ -34,7 +34,7 @@ beforeAll(async () => {
   await esbuild.build({
     ...common,
     entryPoints: ['src/release/worker-node.ts'],
-    outfile: path.join(folder, 'release-worker.cjs'),
+    outfile: path.join(folder, 'worker.cjs'),
   });
   bundled = Object.keys(program.metafile.inputs);
   fs.copyFileSync(from('node_modules/highs/build/highs.wasm'), path.join(folder, 'highs.wasm'));

@@ -1,9 +1,9 @@
 import { Worker } from 'node:worker_threads';
 import type { FillWorker, FillWorkerMessage } from './protocol';
 
-/** A fill worker on a thread of its own in Node. `file` is the bundled worker, `dist/fill-worker.cjs`. */
+/** A fill worker on a thread of its own in Node. `file` is the bundled worker, `dist/worker.cjs`. */
 export function nodeFillWorker(file: string): FillWorker {
-  const worker = new Worker(file);
+  const worker = new Worker(file, { workerData: 'fill' });
   return {
     start: (message) => worker.postMessage(message),
     listen(onMessage, onFailure) {
