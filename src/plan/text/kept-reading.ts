@@ -17,7 +17,8 @@ export interface KeptReading {
 
 /** A chunk with what it says. */
 export interface ReadChunk {
-  readonly chunk: Chunk;
+  /** Where it stands now. */
+  chunk: Chunk;
   readonly reading: ChunkReading;
   readonly place: MovingPlace;
   readonly placed: PlacedChunk;

@@ -58,22 +58,29 @@ export function readFile(
   const placed = read.map((one) => one.placed);
   return {
     file: { path, text, lineStarts },
-    items: placed.flatMap(({ items }) => items),
+    items: joined(placed, ({ items }) => items),
     problems: [
       ...normal.problems,
       ...problems,
-      ...placed.flatMap((chunk) => chunk.problems),
+      ...joined(placed, (chunk) => chunk.problems),
       ...openedTwice(placed),
     ],
     unsaid: placed.reduce((sum, chunk) => sum + chunk.unsaid, 0),
-    references: placed.flatMap(({ references }) => references),
-    allowances: placed.flatMap(({ allowances }) => allowances),
+    references: joined(placed, ({ references }) => references),
+    allowances: joined(placed, ({ allowances }) => allowances),
     version: versionIn(path, read),
     isRead: true,
     kept: kept
       ? { normal: normal.text, isUsual: normal.isUsual && problems.length === 0, chunks: read }
       : undefined,
   };
+}
+
+/** `flatMap` without an array for each chunk: there are thousands at every key. */
+function joined<T>(chunks: readonly PlacedChunk[], of: (chunk: PlacedChunk) => readonly T[]): T[] {
+  const all: T[] = [];
+  for (const chunk of chunks) for (const one of of(chunk)) all.push(one);
+  return all;
 }
 
 /** The text made fit for reading. One that was fit as it stood is looked at only where it has changed. */
@@ -103,8 +110,9 @@ function readChunks(
   return chunks.map((chunk, index) => {
     const brief = told > MOST_BEFORE_BRIEF;
     const before = brief ? undefined : known[index];
-    before?.place.moveTo(chunk.start);
-    const read = before ? { ...before, chunk } : readNew(path, text, chunk, brief, kept);
+    const read = before ?? readNew(path, text, chunk, brief, kept);
+    read.place.moveTo(chunk.start);
+    read.chunk = chunk;
     told += read.placed.problems.length;
     return read;
   });
@@ -191,7 +199,7 @@ function withoutReason({ comments }: ChunkReading, moved: (span: Span) => Span):
 function openedTwice(placed: readonly PlacedChunk[]): Problem[] {
   const first = new Map<string, Span>();
   const problems: Problem[] = [];
-  for (const { name, at } of placed.flatMap(({ sections }) => sections)) {
+  for (const { name, at } of joined(placed, ({ sections }) => sections)) {
     const before = first.get(name);
     // Those that stand once in a plan are told with those of other files.
     if (before && name !== 'season' && name !== 'packing' && name !== 'policy')

@@ -94,21 +94,29 @@ class Splitter {
     if (bodyAt === undefined || !body || !keyLine || body.indent <= keyLine.indent) return false;
     if (/[-{}[\]|>&*!,?:%@`]/.test(this.text[body.start + body.indent] ?? '')) return false;
     const firstBody = this.commentsAbove(bodyAt, group.key + 1, body.indent);
-    this.chunks.push({ parent, ...this.range(group.first, firstBody), indent, heading });
+    if (!heading.hasColon) this.problems.push(withoutColon(this.file, heading));
+    const { name, start, end } = heading;
+    this.chunks.push({
+      parent,
+      ...this.range(group.first, firstBody),
+      indent,
+      heading: { name, start, end },
+    });
     this.splitLevel(heading.name as ChunkParent, firstBody, group.last, body.indent);
     return true;
   }
 
-  private headingOf(parent: ChunkParent, key: number): Chunk['heading'] {
+  /** A section's name alone on its line. Without its colon, which is soon lost, its entries are still read. */
+  private headingOf(parent: ChunkParent, key: number) {
     if (parent !== 'file' && parent !== 'plant') return undefined;
     const line = this.lines[key];
     if (!line) return undefined;
     const start = line.start + line.indent;
-    const match = /^([a-z]+) *:(?: *| +#.*)$/.exec(this.text.slice(start, line.end));
+    const match = /^([a-z]+) *(:?)(?: *| +#.*)$/.exec(this.text.slice(start, line.end));
     const name = match?.[1];
     if (!name) return undefined;
     const known = parent === 'plant' ? isPlantSection(name) : name === 'plant' || isEntrySection(name);
-    return known ? { name, start, end: start + name.length } : undefined;
+    return known ? { name, start, end: start + name.length, hasColon: match[2] === ':' } : undefined;
   }
 
   private groups(from: number, to: number, indent: number): Group[] {
@@ -183,4 +191,14 @@ class Splitter {
     const start = this.lines[first]?.start ?? 0;
     return { start, end: this.lines[last - 1]?.next ?? start };
   }
+}
+
+function withoutColon(file: string, { name, start, end }: NonNullable<Chunk['heading']>): Problem {
+  return {
+    code: 'yaml-syntax',
+    message: `\`${name}\` has no colon behind it. Write \`${name}:\`; what stands below it is read as if it were there.`,
+    at: { file, start, end },
+    about: `colon/${name}`,
+    fixes: [{ title: `Write \`${name}:\``, edits: [{ at: { file, start: end, end }, newText: ':' }] }],
+  };
 }
