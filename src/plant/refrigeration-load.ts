@@ -20,6 +20,8 @@ export interface RoomLoad {
   readonly room: FilledRoom;
   /** From the first bin until its fruit has settled, hour by hour with the rooms of its group. */
   readonly marched: readonly MarchedDay[];
+  /** The day it is opened; absent where it stays closed to the end of the season. */
+  readonly opened?: Day;
   /** Last day the room is kept cold: when it has been emptied, or the end of the season. */
   readonly lastDay: Day;
 }
@@ -35,8 +37,10 @@ export function roomLoads(
   const daysToEmpty = plan.packing?.daysToEmpty.value ?? 7;
   return [...filled.values()].map((room) => {
     const opening = openingWeek(room, opens);
-    const lastDay = opening === undefined ? seasonEnds : firstDayOfWeek(opening) + daysToEmpty;
-    return { room, marched: courses.get(room.fill.id)?.days ?? [], lastDay };
+    const marched = courses.get(room.fill.id)?.days ?? [];
+    if (opening === undefined) return { room, marched, lastDay: seasonEnds };
+    const opened = firstDayOfWeek(opening);
+    return { room, marched, opened, lastDay: opened + daysToEmpty };
   });
 }
 
@@ -53,7 +57,7 @@ export function keptCold({ room, lastDay }: RoomLoad, day: Day): boolean {
 
 /**
  * What a room asks of its group on a day, kW, and what it gets: as counted hour by hour while it is filled and cooled,
- * then its step down from a warm hold, or holding. Undefined while there is nothing in it.
+ * then its step down from a warm hold, or holding, and once it is opened what it asks while it is emptied. Undefined while there is nothing in it.
  */
 export function kilowattsOn(
   load: RoomLoad,
@@ -71,7 +75,9 @@ function marchedOn({ marched, lastDay }: RoomLoad, day: Day): MarchedDay | undef
 }
 
 function coldOn(load: RoomLoad, day: Day): Figure<'kW'> | undefined {
-  return keptCold(load, day) ? coldCooling(load.room, day) : undefined;
+  if (!keptCold(load, day)) return undefined;
+  const emptied = load.opened !== undefined && day >= load.opened ? load.room.emptyingCooling : undefined;
+  return emptied ?? coldCooling(load.room, day);
 }
 
 /** The same as `kilowattsOn` asks, with what it is made of. */

@@ -7,6 +7,7 @@ import { steadyLevel } from '../plant/steady-level';
 import { busiestDayShare, type CoolingCourse, intakeLimit } from '../room/cooling-course';
 import {
   beyondCooler,
+  daysToColdAt,
   daysToColdClosed,
   intakeTheCoolerKeepsUpWith,
   sevenEighthsInDays,
@@ -124,7 +125,15 @@ function coolingFigures(
             'what the cooler keeps up with day after day; a short intake may be larger, for what is left over is taken in the days after it',
           ),
         ),
-      'smallest-intake': limits?.smallest,
+      'smallest-intake':
+        limits?.smallest &&
+        withBeside(
+          limits.smallest,
+          terms(
+            daysToColdAt(filled, limits.smallest),
+            'what the law alone makes of it, within the promised days; a bin a day fewer takes longer, or the cooler is short',
+          ),
+        ),
       'quickest-days-to-cold':
         limits && withBeside(limits.quickest, closedForm(daysToColdClosed(filled, binType, 1), COUNTED)),
       'water-of-bins': water,

@@ -78,6 +78,13 @@ export function coolingTogether(
   );
 }
 
+/** All numbers that a room's course of cooling follows from, as text; with its varieties they settle it. */
+export function coolingNumbers(plan: Plan, filled: FilledRoom): string {
+  return JSON.stringify(marchRoom(plan, filled, {}), (_key, value: unknown) =>
+    typeof value === 'number' && !Number.isFinite(value) ? String(value) : value,
+  );
+}
+
 function courseOf(room: MarchRoom, { batches, days, shortHours }: Marched): CoolingCourse {
   const last = Math.max(...batches.map((one) => coldAfter(one)));
   const allCold = Number.isFinite(last)

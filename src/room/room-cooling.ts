@@ -1,4 +1,5 @@
 import { heatAtRegime } from '../fruit/fermentation';
+import { respirationHeat, respirationInAir } from '../fruit/respiration';
 import type { Regime } from '../fruit/types';
 import { formatDay } from '../plan/dates';
 import { compute, type Figure, referenceFigure } from '../plan/figure';
@@ -34,6 +35,7 @@ export type RoomCooling = Pick<
   | 'stepDown'
   | 'peakCooling'
   | 'holdingCooling'
+  | 'emptyingCooling'
   | 'fanHeatHolding'
   | 'sevenEighthsTime'
   | 'coolerLoad'
@@ -81,6 +83,7 @@ export function roomCooling(
     stepDown,
     peakCooling,
     holdingCooling,
+    emptyingCooling: finite(emptying(conditions)),
     fanHeatHolding: conditions.fansHolding,
     sevenEighthsTime: sevenEighthsTime(room.coolingHalfTime ?? coolingHalfTime, room.coolingLag),
     coolerLoad: peakCooling && cooler && finite(coolerLoad(peakCooling, cooler)),
@@ -166,6 +169,36 @@ function holding({ intake, regime, sealed, fansHolding, assumptions }: Condition
     ],
     ['fans', fansHolding],
     ...(sealed ? [] : ([['airChange', airChange]] as const)),
+  ]);
+}
+
+/**
+ * What an opened room asks while it is emptied: its fruit in air at the temperature it is held at, air changes as while
+ * it is filled, lights, vehicles and people. All the fruit is counted until the last day, for the plan does not say what
+ * is out by when: it is the most that is asked on any of these days. Outside air is that of the harvest weeks.
+ */
+function emptying({ intake, regime, fansHolding }: Conditions): Figure<'kW'> {
+  const inside: AirState = { temperature: regime.temperature, humidity: regime.humidity };
+  const keys = formulaKeys(
+    'variety',
+    intake.varieties.map(({ variety }) => variety.name),
+  );
+  const respiration = intake.varieties.map(({ variety, fruit }, index) => {
+    const rate = respirationInAir(variety, regime.temperature);
+    const heat = respirationHeatOf(fruit, respirationHeat(rate, variety.heatPerMilligram));
+    return [keys[index] ?? '', heat] as const;
+  });
+  return sumOf('cooling while it is emptied', 'kW', [
+    ['respiration', sumOf('heat of respiration in air', 'kW', respiration)],
+    [
+      'transmission',
+      transmissionHeat(intake.surface, intake.heatTransfer, intake.outside.temperature, inside.temperature),
+    ],
+    ['fans', fansHolding],
+    ['airChange', airChangeHeat(intake.volume, intake.airChanges, airHeat(intake.outside, inside))],
+    ['lights', intake.work.lights],
+    ['vehicles', intake.work.vehicles],
+    ['people', intake.work.people],
   ]);
 }
 

@@ -135,6 +135,8 @@ export interface FilledRoom {
   readonly stepDown?: StepDown;
   readonly peakCooling?: Figure<'kW'>;
   readonly holdingCooling?: Figure<'kW'>;
+  /** Once it is opened and until it is empty: in air, its door in use, all its fruit still counted. */
+  readonly emptyingCooling?: Figure<'kW'>;
   /** Heat, and power, of the cooler's fans once the fruit is cold. */
   readonly fanHeatHolding?: Figure<'kW'>;
   /** Time in which fruit of this room loses seven eighths of its difference to it, cooling enough. */

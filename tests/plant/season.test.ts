@@ -184,7 +184,7 @@ describe('refrigeration over the season', () => {
     expect(loadIn('2027-W29')?.load.value).toBe(known(room.holdingCooling));
     const opened = seasonOf(aPlan({ fills: [aFill({ open: week('2027-W09') })] })).refrigeration;
     const load = (text: string) => opened.weeks.find((one) => one.week === week(text))?.load.value;
-    expect(load('2027-W09')).toBe(known(room.holdingCooling));
+    expect(load('2027-W09')).toBe(known(room.emptyingCooling));
     expect(load('2027-W11')).toBe(0);
   });
 

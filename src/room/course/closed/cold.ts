@@ -40,6 +40,19 @@ export function daysToColdClosed(
   );
 }
 
+/** Days from the first bin until all fruit is seven-eighths cool at a daily intake, by the law alone. */
+export function daysToColdAt(filled: FilledRoom, daily: Figure<'bins/day'>): Figure<'days'> | undefined {
+  const { bins } = filled;
+  if (!bins) return undefined;
+  return compute(
+    'days to all fruit cold at that daily intake',
+    'days',
+    'ceil(bins / daily) - 1 + seven',
+    { bins, daily, seven: sevenEighthsInDays(filled) },
+    (v) => Math.ceil(v.bins / v.daily) - 1 + v.seven,
+  );
+}
+
 /** Days until one day's fruit is seven-eighths cool by the law alone. */
 export function sevenEighthsInDays({ room }: FilledRoom): Figure<'days'> {
   const seven = sevenEighthsTime(room.coolingHalfTime ?? coolingHalfTime, room.coolingLag ?? noLag);
