@@ -2,7 +2,7 @@ import { type Day, formatDay } from '../plan/dates';
 import { countedFigure, type Figure } from '../plan/figure';
 import { type Keep, keepNothing } from '../plan/keep';
 import type { Plan, RefrigerationGroup } from '../plan/model';
-import { type CoolingCourse, coolingCourse, coolingTogether } from '../room/cooling-course';
+import { type CoolingCourse, coolingCourse, coolingNumbers, coolingTogether } from '../room/cooling-course';
 import type { FilledRoom } from '../room/types';
 
 /** Cooling of a group's rooms in their filling, all of them drawing on the one plant. */
@@ -73,7 +73,7 @@ function countedInGroups(
     const rooms = all.filter((room) => grouped(room) === group);
     const capacity = group.capacity?.value ?? Number.POSITIVE_INFINITY;
     const make = () => coolingTogether(plan, rooms, capacity);
-    const together = keep(`cooling/${group.id}`, [capacity, ...rooms], make);
+    const together = keep(`cooling/${group.id}`, [capacity, ...marchInputs(plan, rooms, keep)], make);
     for (const [fill, course] of together) courses.set(fill, course);
   }
   for (const room of all) {
@@ -82,6 +82,16 @@ function countedInGroups(
     if (course) courses.set(room.fill.id, course);
   }
   return courses;
+}
+
+/** What the rooms' march follows from. It takes longest of all, and most edits to a room leave its numbers alone. */
+function marchInputs(plan: Plan, rooms: readonly FilledRoom[], keep: Keep): unknown[] {
+  if (keep === keepNothing) return [];
+  return rooms.flatMap((room) => [
+    room.fill.id,
+    keep(`numbers/${room.fill.id}`, [room], () => coolingNumbers(plan, room)),
+    ...room.varieties.map(({ variety }) => variety),
+  ]);
 }
 
 function daysOf(courses: ReadonlyMap<string, CoolingCourse>): GroupCooling['days'] {

@@ -41,6 +41,9 @@ export interface Delays {
 /** The seed the command line's quick schedules use too: both must give the same one. */
 const SEED = 1;
 
+/** No pause needs to be longer than this before a schedule is looked for, milliseconds. */
+const MOST_IDLE = 3000;
+
 /**
  * Keeps one plan computed while it is edited. What is cheap comes at once, with the schedule and the rooms' courses
  * that were at hand; those that fit the edited plan are looked for once the planner pauses, one after the other, and
@@ -53,8 +56,9 @@ export class PlanSession {
   private changed = true;
   /** What of the present plan is settled: nothing, its schedule, or its courses too. */
   private settled: 'nothing' | 'release' | 'all' = 'nothing';
-  /** How long the last computation took, milliseconds. */
+  /** How long the last computation took, and the longest step of the last settling; milliseconds. */
   private took = 0;
+  private settlingTook = 0;
   private latestPlan: Plan | undefined;
   private latest: Snapshot | undefined;
   /** The schedule that is shown. */
@@ -89,7 +93,8 @@ export class PlanSession {
   snapshot(): Snapshot {
     if (this.latest && !this.changed) return this.latest;
     const snapshot = this.compute();
-    this.schedule(this.delays.idle);
+    // What takes long begins only in a longer pause, for nothing is answered meanwhile.
+    this.schedule(Math.max(this.delays.idle, Math.min(MOST_IDLE, 4 * this.settlingTook)));
     return snapshot;
   }
 
@@ -133,12 +138,20 @@ export class PlanSession {
   }
 
   private step(): void {
-    if (this.changed) this.snapshot();
-    else if (this.settled === 'nothing') {
+    if (this.changed) {
+      this.snapshot();
+      return;
+    }
+    const began = this.host.now();
+    if (this.settled === 'nothing') {
       this.settleRelease();
-      // An edit that has come meanwhile goes before the courses.
+      this.settlingTook = this.host.now() - began;
+      // What has been asked or edited meanwhile goes before the courses.
       this.schedule(0);
-    } else this.settleCourses();
+    } else {
+      this.settleCourses();
+      this.settlingTook = Math.max(this.settlingTook, this.host.now() - began);
+    }
   }
 
   private settleRelease(): void {
