@@ -12,8 +12,8 @@ const RELATIONS = 'http://schemas.openxmlformats.org/officeDocument/2006/relatio
 const PACKAGE = 'http://schemas.openxmlformats.org/package/2006';
 const TYPES = 'application/vnd.openxmlformats-officedocument.spreadsheetml';
 
-/** The earliest day a zip archive can tell; the same on every machine, since archives hold local time. */
-const ALWAYS = new Date(1980, 0, 1);
+/** The earliest day a zip archive can tell, by the machine's own clock: archives hold local time. */
+const always = () => new Date(1980, 0, 1);
 
 /**
  * Papers as a workbook (Office Open XML, ECMA-376): a sheet a table, days as dates, numbers as numbers, headings that
@@ -45,7 +45,7 @@ function zippable(files: Readonly<Record<string, string>>, comment: string): Zip
     Object.entries(files).map(([name, xml]) => [
       name,
       // The remark tells whose file it is without unpacking it.
-      [strToU8(DECLARATION + xml), { mtime: ALWAYS, level: 6, comment, os: 0 }],
+      [strToU8(DECLARATION + xml), { mtime: always(), level: 6, comment, os: 0 }],
     ]),
   );
 }
