@@ -6,6 +6,7 @@ import { placeAt } from '../../plan/span';
 import { groupCooling } from '../../plant/group-cooling';
 import type { RefrigerationSeason } from '../../plant/types';
 import { intakeLimit } from '../../room/cooling-course';
+import { intakeTheCoolerKeepsUpWith } from '../../room/course/closed/cold';
 import { sumOf } from '../../room/figures';
 import type { FilledRoom } from '../../room/types';
 import { onceFor } from '../courses';
@@ -30,7 +31,7 @@ function* chillingRisk(season: ComputedSeason): Iterable<Problem> {
     if (freezes) {
       yield {
         code: 'freezing-risk',
-        message: `${fill.id}: ${freezes.variety.name} freezes at ${show(freezes.variety.freezesAt)} and the regime holds ${show(coldest)}. Choose a warmer regime.`,
+        message: `${fill.id}: ${freezes.variety.name} freezes at ${show(freezes.variety.freezesAt)} and the regime holds ${show(coldest)}. Hold it at ${show(freezes.variety.leastTemperature)} at least, the coldest that it bears, or choose a warmer regime.`,
         at: fill.regime.at,
         about: fill.id,
       };
@@ -40,7 +41,7 @@ function* chillingRisk(season: ComputedSeason): Iterable<Problem> {
     if (chilled)
       yield {
         code: 'chilling-risk',
-        message: `${fill.id}: ${show(coldest)} is colder than the ${show(chilled.variety.leastTemperature)} that ${chilled.variety.name} bears; it may brown or break down. Choose a warmer regime.`,
+        message: `${fill.id}: ${show(coldest)} is colder than the ${show(chilled.variety.leastTemperature)} that ${chilled.variety.name} bears; it may brown or break down. Hold it at ${show(chilled.variety.leastTemperature)} at least, or choose a warmer regime.`,
         at: fill.regime.at,
         about: fill.id,
       };
@@ -118,6 +119,13 @@ function workTips(
   return tips ? ` Without lights, vehicles and people in the room, ${show(work)}, the cooler would do.` : '';
 }
 
+/** The daily intake whose heat the cooler takes day after day. */
+function slowerFilling({ plan }: ComputedSeason, filled: FilledRoom): string {
+  const binType = filled.room.binType && plan.binTypes.get(filled.room.binType.value);
+  const keepsUp = Math.floor(intakeTheCoolerKeepsUpWith(filled, binType)?.value ?? 0);
+  return keepsUp > 0 ? ` It keeps up with ${counted(keepsUp, 'bin')} a day.` : '';
+}
+
 function* coolersOverloaded(season: ComputedSeason): Iterable<Problem> {
   const show = shower(season);
   for (const filled of season.filled.values()) {
@@ -125,9 +133,13 @@ function* coolersOverloaded(season: ComputedSeason): Iterable<Problem> {
     const capacity = room.coolerCapacity;
     if (!capacity || !peakCooling || peakCooling.value <= capacity.value) continue;
     const days = intake.filter(({ heat }) => heat.value > capacity.value);
+    const [first] = days;
+    const when = first
+      ? `from ${formatDay(first.day)}, on ${counted(days.length, 'day')} of filling,`
+      : 'while it steps down from its warm hold';
     yield {
       code: 'cooling-overloaded',
-      message: `${fill.id}: on ${counted(days.length, 'day')} of filling the heat comes to at most ${show(peakCooling)}, and the cooler of ${room.id} takes ${show(capacity)}. Fill slower, pre-cool the fruit, or expect it to come down later than planned.${workTips(filled, capacity, show)}`,
+      message: `${fill.id}: ${when} the heat comes to at most ${show(peakCooling)}, and the cooler of ${room.id} takes ${show(capacity)}.${first ? slowerFilling(season, filled) : ''} A cooler of ${show(peakCooling)} would take it; else pre-cool the fruit, or expect it to come down later than planned.${workTips(filled, capacity, show)}`,
       at: fill.firstBin?.at ?? fill.at,
       related: [
         { at: placeAt(room.places, ['refrigeration', 'capacity']).span, message: `Cooler of ${room.id}` },

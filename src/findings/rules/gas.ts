@@ -18,7 +18,7 @@ function* carbonDioxideAboveLimit(season: ComputedSeason): Iterable<Problem> {
     if (!level || !lot || level.value <= lot.variety.mostCarbonDioxide.value) continue;
     yield {
       code: 'carbon-dioxide-above-limit',
-      message: `${filled.fill.id}: ${show(level)} carbon dioxide is above the ${show(lot.variety.mostCarbonDioxide)} that ${lot.variety.name} bears (${knownFrom(lot.variety.mostCarbonDioxide)}). Injury comes mostly in the first months. Lower the set-point, or choose another regime.`,
+      message: `${filled.fill.id}: ${show(level)} carbon dioxide is above the ${show(lot.variety.mostCarbonDioxide)} that ${lot.variety.name} bears (${knownFrom(lot.variety.mostCarbonDioxide)}). Injury comes mostly in the first months. Lower the set-point to ${show(lot.variety.mostCarbonDioxide)}, or choose another regime.`,
       at: atRegime(filled.fill),
       related: level.origin.kind === 'plan' ? [{ at: level.origin.at, message: 'The set-point' }] : [],
       about: filled.fill.id,
