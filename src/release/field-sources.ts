@@ -1,7 +1,7 @@
 import { fruitData } from '../fruit/data';
 import { firmnessAfter, firmnessCourseInAir } from '../keeping/firmness';
 import { type Day, firstDayOfWeek, formatWeek, type Week, weekOfDay } from '../plan/dates';
-import type { Lot, Packing, Plan } from '../plan/model';
+import type { Lot, Packing, Plan, Room } from '../plan/model';
 import { packingDays, type SeasonDays } from './packing-weeks';
 
 /** A lot's bins of one week of picking that are in no fill and are packed at harvest. */
@@ -82,12 +82,24 @@ export function binsInNoFill(plan: Plan, lot: Lot): number {
   return Math.max(0, bins - placed);
 }
 
-/** A bin's fruit, kg: of the room that has other bins of the lot, else of the plan's first kind of bin. */
+/**
+ * A bin's fruit, kg: of the room that has other bins of the lot, else of the kind of bin that most rooms take; among
+ * several the first by identifier, so that the order of a plan's entries changes nothing.
+ */
 export function netFruitOf(plan: Plan, lot: Lot): number | undefined {
-  const fill = [...plan.fills.values()].find(({ lots }) => lots.some((part) => part.lot.value === lot.id));
-  const ofRoom = plan.binTypes.get(plan.rooms.get(fill?.room?.value ?? '')?.binType?.value ?? '');
-  const netFruit = (ofRoom ?? [...plan.binTypes.values()][0])?.netFruit?.value;
+  const fills = [...plan.fills.values()].filter(({ lots }) => lots.some((part) => part.lot.value === lot.id));
+  const rooms = [...plan.rooms.values()];
+  const ofLot = rooms.filter(({ id }) => fills.some(({ room }) => room?.value === id));
+  const kind = commonBin(ofLot) ?? commonBin(rooms) ?? [...plan.binTypes.keys()].sort()[0];
+  const netFruit = plan.binTypes.get(kind ?? '')?.netFruit?.value;
   return netFruit !== undefined && netFruit > 0 ? netFruit : undefined;
+}
+
+/** The bin type that most of the rooms take. */
+function commonBin(rooms: readonly Room[]): string | undefined {
+  const kinds = rooms.flatMap(({ binType }) => (binType ? [binType.value] : []));
+  const times = (kind: string) => kinds.filter((one) => one === kind).length;
+  return [...new Set(kinds)].sort((a, b) => times(b) - times(a) || (a < b ? -1 : 1))[0];
 }
 
 function weeksOfPicking(first: Day, last: Day): { readonly first: Day; readonly last: Day }[] {

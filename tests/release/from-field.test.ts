@@ -4,7 +4,7 @@ import { firstDayOfWeek, formatWeek, parseDay, weekOfDay } from '../../src/plan/
 import { readPlan } from '../../src/plan/read';
 import { checkSchedule } from '../../src/release/checker';
 import { drawInputs } from '../../src/release/draw-inputs';
-import { binsInNoFill } from '../../src/release/field-sources';
+import { binsInNoFill, netFruitOf } from '../../src/release/field-sources';
 import { moneyUnpacked, worthUnpacked } from '../../src/release/from-field';
 import { quickRelease } from '../../src/release/quick';
 import { seededRandom } from '../../src/release/random';
@@ -76,6 +76,29 @@ describe('a lot packed at harvest', () => {
     const lot = plan.lots.get('G1');
     if (!lot) throw new Error('no lot');
     expect(binsInNoFill(plan, lot)).toBe(20);
+  });
+
+  it('counts its bins as the room with other bins of the lot does, else as most rooms do, in whatever order', () => {
+    const other = `bins:
+  big-bin:
+    outside: { length: 1.20 m, width: 1.20 m, height: 0.78 m }
+    net-fruit: 400 kg
+    tare: 45 kg
+    material: plastic
+`;
+    const found = [true, false].map((isFirst) => {
+      const changed = files.map(({ path, text }) => ({ path, text: text.replace(LOTS, fresh()) }));
+      const one = { path: isFirst ? 'a.lotplan.yaml' : 'z.lotplan.yaml', text: `lotwright: 1\n${other}` };
+      const plan = readPlan(isFirst ? [one, ...changed] : [...changed, one]);
+      return ['F1', 'G1'].map((id) => {
+        const lot = plan.lots.get(id);
+        return lot && netFruitOf(plan, lot);
+      });
+    });
+    expect(found).toEqual([
+      [300, 300],
+      [300, 300],
+    ]);
   });
 
   it('is sold in its weeks, and a schedule with it is proven and holds', async () => {
