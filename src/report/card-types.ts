@@ -1,4 +1,4 @@
-import type { TextTarget } from './timeline-types';
+import type { Span } from '../plan/span';
 
 /**
  * The view models of the room card and the season card. Plain data, ready to draw, as the timeline's: texts are in the
@@ -11,7 +11,7 @@ export interface CardFinding {
   readonly severity: CardSeverity;
   readonly code: string;
   readonly message: string;
-  readonly target: TextTarget;
+  readonly target: Span;
 }
 
 /** A figure with its name; `figure` is what it can be asked for by, to be told how it came about. */
@@ -29,7 +29,7 @@ export interface FactGroup {
 /** A table's line; a click leads to its place in the text. */
 export interface CardLine {
   readonly cells: readonly string[];
-  readonly target?: TextTarget;
+  readonly target?: Span;
 }
 
 export interface CardTable {
@@ -91,7 +91,7 @@ export interface RoomCard {
   readonly title: string;
   /** The row in sentences. */
   readonly description: string;
-  readonly target: TextTarget;
+  readonly target: Span;
   /** The days of the charts, `2026-09-12`, first bin to opening; empty where the plan has no dates. */
   readonly days: readonly string[];
   /** Where months begin among the days. */
