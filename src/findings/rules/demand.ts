@@ -140,15 +140,17 @@ function lotsTooSoft({ fruit, release, keeping }: ComputedSeason, demand: Demand
   if (!release || !variety || !weeks) return [];
   const { problem, result } = release;
   return problem.rooms.flatMap((room, index) => {
+    const kept = keeping.get(room.fill);
+    // Most rooms have none of the variety: this is asked of every room for every order, at every key.
+    if (!kept?.filled.varieties.some((one) => one.variety.name === variety)) return [];
     const packed = result.schedule.packed[index] ?? [];
     const open = result.schedule.opens[index] ?? room.earliest;
     const end = Math.max(open, result.schedule.opens[index] == null ? room.latest : lastPacked(packed));
     const first = Math.max(weeks.first, problem.firstWeek + open);
     const last = Math.min(weeks.last, problem.firstWeek + end);
-    const kept = keeping.get(room.fill);
-    const markets = kept?.filled.fill.forMarkets ?? [];
+    const markets = kept.filled.fill.forMarkets ?? [];
     if (markets.length > 0 && !markets.some(({ value }) => value === demand.market?.value)) return [];
-    return (kept?.lots ?? []).flatMap(({ lot, inRoom, firmnessOn }) => {
+    return kept.lots.flatMap(({ lot, inRoom, firmnessOn }) => {
       if (inRoom.variety.name !== variety) return [];
       for (let week = first; week <= last; week++) {
         const firmness = firmnessOn(firstDayOfWeek(week) + 6);

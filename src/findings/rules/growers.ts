@@ -9,8 +9,9 @@ import type { ComputedSeason, Rule } from '../types';
 const ALL = 'all';
 
 function* growersNotInPlan({ plan }: ComputedSeason): Iterable<Problem> {
+  if (!plan.policy.growers) return;
   const growers = [...new Set([...plan.lots.values()].flatMap(({ grower }) => grower ?? []))].sort();
-  for (const [name, wish] of plan.policy.growers ?? []) {
+  for (const [name, wish] of plan.policy.growers) {
     if (name === ALL || growers.includes(name)) continue;
     const place = plan.policy.places && placeAt(plan.policy.places, ['growers', name]);
     const at = place?.key ?? wish.at;

@@ -1,5 +1,5 @@
 import { formatDay } from '../../plan/dates';
-import type { Plan, Reference } from '../../plan/model';
+import type { Fill, Plan, Reference } from '../../plan/model';
 import { nearest } from '../../plan/nearest';
 import type { Fix, Problem } from '../../plan/problem';
 import type { ReferableSection } from '../../plan/schema/values';
@@ -82,6 +82,18 @@ function binsPlaced(plan: Plan): Map<string, number> {
   return placed;
 }
 
+/** Where the bins of each lot go. */
+function partsByLot(plan: Plan): Map<string, { readonly fill: Fill; readonly part: Fill['lots'][number] }[]> {
+  const parts = new Map<string, { readonly fill: Fill; readonly part: Fill['lots'][number] }[]>();
+  for (const fill of plan.fills.values())
+    for (const part of fill.lots) {
+      const known = parts.get(part.lot.value);
+      if (known) known.push({ fill, part });
+      else parts.set(part.lot.value, [{ fill, part }]);
+    }
+  return parts;
+}
+
 function* lotsNotPlaced({ plan }: ComputedSeason): Iterable<Problem> {
   // Before any fill is planned, a finding for every lot would say nothing.
   if (plan.fills.size === 0) return;
@@ -104,15 +116,16 @@ function* lotsNotPlaced({ plan }: ComputedSeason): Iterable<Problem> {
 
 function* lotsPlacedTwice({ plan }: ComputedSeason): Iterable<Problem> {
   const placed = binsPlaced(plan);
+  let parts: ReturnType<typeof partsByLot> | undefined;
   for (const lot of plan.lots.values()) {
     const bins = lot.receivedBins ?? lot.expectedBins;
     const over = (placed.get(lot.id) ?? 0) - (bins?.value ?? 0);
     if (!bins || over <= 0) continue;
-    const places = [...plan.fills.values()].flatMap((fill) =>
-      fill.lots
-        .filter(({ lot: { value } }) => value === lot.id)
-        .map((part) => ({ at: part.lot.at, message: `${part.bins.value} bins in ${fill.id}` })),
-    );
+    parts ??= partsByLot(plan);
+    const places = (parts.get(lot.id) ?? []).map(({ fill, part }) => ({
+      at: part.lot.at,
+      message: `${part.bins.value} bins in ${fill.id}`,
+    }));
     const last = places.at(-1);
     yield {
       code: 'lot-placed-beyond-its-bins',
