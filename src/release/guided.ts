@@ -1,6 +1,6 @@
 import { anneal, Best } from './anneal';
+import type { LikelyOpening } from './ascent';
 import { placeBest } from './greedy';
-import type { ReleaseModel } from './model';
 import { packedIn } from './placing';
 import { seededRandom } from './random';
 import { reviseOpening } from './revise';
@@ -9,37 +9,41 @@ import { costOfNothing, SeasonState } from './season-state';
 import { polishShares } from './shares';
 import type { ReleaseProblem, SearchOptions } from './types';
 
-/** Cooler than a search from nothing: measured on made-up seasons of 60 rooms, where the start is worth keeping. */
-const [HOT, COLD] = [0.06, 0.006];
+/**
+ * Cooler than a search from nothing, and the cooler the fewer moves there are: measured on made-up seasons of 60 rooms,
+ * where the start is worth keeping and takes many moves to be left for a better one.
+ */
+const [HOT, HOT_AT_LEAST, COLD] = [0.06, 0.015, 0.006];
+const MOVES_A_ROOM_FOR_HOT = 6000;
 
 /** Weeks before and after the one a room should open in that are tried where the packhouse is full. */
 const MOST_WEEKS_OFF = 6;
 const MOST_ROUNDS = 6;
 
 /**
- * Searches from where the relaxation opens each room for the most part. The relaxation sees all rooms and the packhouse
- * at once, so this start lies where a search from nothing comes late, if at all. Undefined where a pinned room does not
+ * Searches from the week each room opens in for the most part where a relaxation or prices decide. They see all rooms and
+ * the packhouse at once, so this start lies where a search from nothing comes late, if at all. Undefined where a pinned room does not
  * find its place. The same seed and number of moves give the same.
  */
 export function guidedSearch(
   problem: ReleaseProblem,
   unmet: readonly number[],
-  model: ReleaseModel,
-  columns: ArrayLike<number>,
+  openings: readonly LikelyOpening[],
   options: SearchOptions,
   hooks: SearchHooks = {},
 ): Found | undefined {
   const state = new SeasonState(problem);
   const rooms = problem.rooms.map((_, room) => room).filter((room) => !unmet.includes(room));
   if (rooms.length === 0) return undefined;
-  for (const { room, week } of wantedWeeks(problem, model, columns)) {
+  for (const { room, week } of wantedWeeks(problem, openings)) {
     if (unmet.includes(room)) continue;
     const isPinned = problem.rooms[room]?.pinned !== null;
     if (!openNear(state, room, week, isPinned ? 0 : MOST_WEEKS_OFF) && isPinned) return undefined;
   }
   const best = new Best(state);
   const nothing = costOfNothing(problem);
-  const cooling = { moves: options.moves, hot: HOT, cold: COLD };
+  const warmth = Math.min(1, options.moves / (rooms.length * MOVES_A_ROOM_FOR_HOT));
+  const cooling = { moves: options.moves, hot: Math.max(HOT_AT_LEAST, HOT * warmth), cold: COLD };
   anneal(state, rooms, cooling, seededRandom(options.seed), best, (share) => {
     hooks.onProgress?.(share, best.value - nothing);
     return hooks.shouldStop?.() ?? false;
@@ -52,20 +56,12 @@ export function guidedSearch(
   return { opens: state.opens.slice(), packed: packedIn(state) };
 }
 
-interface Wanted {
-  readonly room: number;
-  readonly week: number;
-  readonly share: number;
-}
-
-/** The week in which the relaxation opens most of each room; pinned rooms first, then those it is surest of. */
-function wantedWeeks(problem: ReleaseProblem, model: ReleaseModel, columns: ArrayLike<number>): Wanted[] {
-  const wanted = new Map<number, Wanted>();
-  for (const { room, week, column } of model.openings) {
-    const share = columns[column] ?? 0;
-    if (share > (wanted.get(room)?.share ?? 0)) wanted.set(room, { room, week, share });
-  }
-  const pinned = ({ room }: Wanted) => (problem.rooms[room]?.pinned === null ? 1 : 0);
+/** The likeliest week of each room; pinned rooms first, then those that are surest. */
+function wantedWeeks(problem: ReleaseProblem, openings: readonly LikelyOpening[]): LikelyOpening[] {
+  const wanted = new Map<number, LikelyOpening>();
+  for (const opening of openings)
+    if (opening.share > (wanted.get(opening.room)?.share ?? 0)) wanted.set(opening.room, opening);
+  const pinned = ({ room }: LikelyOpening) => (problem.rooms[room]?.pinned === null ? 1 : 0);
   return [...wanted.values()].sort((a, b) => pinned(a) - pinned(b) || b.share - a.share || a.room - b.room);
 }
 

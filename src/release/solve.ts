@@ -1,4 +1,5 @@
 import type { Highs } from 'highs';
+import { ascend } from './ascent';
 import { Budget } from './budget';
 import { canonicalProblem } from './canonical';
 import { checkSchedule } from './checker';
@@ -8,17 +9,20 @@ import { guidedSearch } from './guided';
 import { Incumbent } from './incumbent';
 import { type LoadHighs, solveRelaxation } from './linear';
 import { buildModel, seasonModel } from './model';
+import { boundAtPrices, PRICES_REST_ON } from './price-certificate';
 import { proveByCases } from './prove';
 import { RELAXATION_RESTS_ON, relaxationBound } from './relaxation-bound';
 import { replayedSchedule } from './replay';
-import { searchSchedule } from './search';
+import { type Found, searchSchedule } from './search';
 import { settledSchedule } from './settle';
 import type { ReleaseProblem, ReleaseProgress, ReleaseResult, ReleaseSchedule, SearchOptions } from './types';
 
 /** Attribution rows pay up to about this many rooms; beyond, the plain relaxation is nearly as close. */
 const MOST_ROOMS_ATTRIBUTED = 100;
-/** Moves of the search that starts from the relaxation, as a share of those of the first. */
-const SHARE_OF_GUIDED_MOVES = 0.5;
+/** Moves of the search that starts where the prices open the rooms, as a share of those that are asked for. */
+const SHARE_OF_GUIDED_MOVES = 0.7;
+/** Turns of the ascent: about where it stops falling on made-up seasons of 60 rooms. */
+const TURNS = 300;
 
 /** Cases of branch and bound, where nobody says otherwise: more than the time limit allows as a rule. */
 const MOST_CASES = 20_000;
@@ -44,10 +48,10 @@ export interface SolveOptions extends SearchOptions {
 }
 
 /**
- * The release schedule with a proof of how far from the best it can be: search, then the best packing and sales at its
- * weeks by linear program, then a bound from the relaxation and a search from where it opens the rooms, then branch and
- * bound: over the whole season where it is
- * small, by variety where it is larger. Every bound is proved again from multipliers without the solver. Throws where the schedule does not pass the
+ * The release schedule with a proof of how far from the best it can be: search, then a bound from prices and a search
+ * from where they open the rooms, then the best packing and sales at its weeks by linear program, then bounds from the
+ * relaxation, then branch and bound: over the whole season where it is small, by variety where it is larger. Every bound
+ * is proved again, from prices or multipliers, without the solver. Throws where the schedule does not pass the
  * independent check.
  */
 export async function solveRelease(problem: ReleaseProblem, options: SolveOptions): Promise<ReleaseResult> {
@@ -87,36 +91,36 @@ async function improve(
   const stop = () => options.shouldStop?.() ?? false;
   const report = (stage: ReleaseProgress['stage'], share: number, value = best.value) =>
     options.onProgress?.({ stage, share, value, bound: best.bound });
-  const found = searchSchedule(problem, unmet, options, {
-    onProgress: (share, value) => report('searching', share, value),
-    shouldStop: options.shouldStop,
-  });
+  const many = problem.rooms.length > FEW_ROOMS;
+  const guidedMoves = many ? Math.floor(options.moves * SHARE_OF_GUIDED_MOVES) : 0;
+  const found = searchSchedule(
+    problem,
+    unmet,
+    { seed: options.seed, moves: options.moves - guidedMoves },
+    { onProgress: (share, value) => report('searching', share, value), shouldStop: options.shouldStop },
+  );
   best.offer(settledSchedule(problem, found));
+  if (stop()) return;
+  const better = many ? fromPrices(problem, unmet, guidedMoves, options, best) : undefined;
   if (stop()) return;
   const highs = await options.loadHighs();
   report('polishing', 0);
   const time = new Budget(options.timeLimitSeconds);
-  best.offer(polished(highs, problem, found.opens, time));
-  if (stop()) return;
+  best.offer(polished(highs, problem, (better ?? found).opens, time));
+  const gap = many ? options.gap : 0;
   report('bounding', 0);
-  const plain = seasonModel(problem, unmet, false);
-  const gap = problem.rooms.length <= FEW_ROOMS ? 0 : options.gap;
-  best.limit(relaxationBound(highs, plain.linear, ['corner'], time).bound, RELAXATION_RESTS_ON);
-  report('bounding', 0.2);
   if (stop() || best.gap <= gap) return;
-  if (problem.rooms.length > MOST_ROOMS_ATTRIBUTED || time.spent) return;
+  if (!many || problem.rooms.length > MOST_ROOMS_ATTRIBUTED) {
+    const plain = seasonModel(problem, unmet, false);
+    best.limit(relaxationBound(highs, plain.linear, ['corner'], time).bound, RELAXATION_RESTS_ON);
+    report('bounding', 0.2);
+  }
+  if (stop() || best.gap <= gap || time.spent) return;
+  if (problem.rooms.length > MOST_ROOMS_ATTRIBUTED) return;
   const model = seasonModel(problem, unmet, true);
   const relaxed = relaxationBound(highs, model.linear, ['interior', 'corner'], time);
   best.limit(relaxed.bound, RELAXATION_RESTS_ON);
   report('bounding', 0.5);
-  if (stop() || best.gap <= gap) return;
-  if (problem.rooms.length > FEW_ROOMS) {
-    const again = { seed: options.seed, moves: Math.floor(options.moves * SHARE_OF_GUIDED_MOVES) };
-    const guided = guidedSearch(problem, unmet, model, relaxed.columns, again, {
-      shouldStop: options.shouldStop,
-    });
-    if (guided) best.offer(polished(highs, problem, guided.opens, time));
-  }
   if (stop() || best.gap <= gap || time.spent) return;
   proveByCases(highs, problem, model, relaxed.multipliers, best, {
     gap,
@@ -126,6 +130,26 @@ async function improve(
     onProgress: (share) => report('bounding', 0.5 + share / 2),
     polish: (opens) => polished(highs, problem, opens, time),
   });
+}
+
+/**
+ * A bound from prices, without the solver, and a search from where they open the rooms. Undefined where that finds
+ * nothing better.
+ */
+function fromPrices(
+  problem: ReleaseProblem,
+  unmet: readonly number[],
+  moves: number,
+  { seed, shouldStop }: SolveOptions,
+  best: Incumbent,
+): Found | undefined {
+  const ascent = ascend(problem, unmet, { turns: TURNS, known: best.value, shouldStop });
+  best.limit(boundAtPrices(problem, unmet, ascent.prices), PRICES_REST_ON);
+  const guided = guidedSearch(problem, unmet, ascent.openings, { seed, moves }, { shouldStop });
+  if (!guided) return undefined;
+  const before = best.value;
+  best.offer(settledSchedule(problem, guided));
+  return best.value > before ? guided : undefined;
 }
 
 /** The best packing and sales for given opening weeks. */
