@@ -8,6 +8,7 @@ import { clientOptions } from './client-options';
 import { CompareCommand } from './compare-command';
 import { DrawCommands, type DrawOptions } from './draw-commands';
 import { ExplainCommand } from './explain-command';
+import { ExportCommand, type ExportOptions } from './export-command';
 import { FillCommands } from './fill-commands';
 import { allowFinding, showFindingPage } from './finding-commands';
 import type { ExtensionHost } from './host';
@@ -63,6 +64,7 @@ export async function activateLotwright(
   draws.onProgress = (message) => timeline.showProgress(message);
   draws.onDrawn = () => timeline.refresh();
   const picture = new PictureCommand(timeline);
+  const exporting = new ExportCommand(client, () => Object.values(timeline.current?.files ?? {})[0]);
   const cards = new CardCommands(client, timeline);
   const compare = new CompareCommand(client, timeline);
   timeline.onCompare = () => void compare.run();
@@ -84,6 +86,7 @@ export async function activateLotwright(
     }),
     command('lotwright.openWideTimeline', () => timeline.openWide()),
     command('lotwright.savePicture', (options?: PictureOptions) => picture.run(options)),
+    command('lotwright.exportSchedule', (options?: ExportOptions) => exporting.run(options)),
     command('lotwright.showRoomCard', (row?: unknown) => cards.room(row)),
     command('lotwright.showSeasonCard', () => cards.season()),
     command('lotwright.compareWith', (against?: 'saved' | 'committed' | 'nothing') => compare.run(against)),

@@ -22,6 +22,7 @@ import { addFillFeatures } from './fill-features';
 import type { KeptDraws } from './kept-draws';
 import { addLanguageFeatures, languageCapabilities } from './language-features';
 import { toDiagnostic } from './lsp';
+import { addPaperFeatures } from './paper-features';
 import { addPlanFeatures } from './plan-features';
 import { isPlanFile } from './plan-roots';
 import type { Delays, Snapshot } from './plan-session';
@@ -126,6 +127,7 @@ class Server implements ServerState {
     addCardFeatures(connection, this);
     addFillFeatures(connection, this);
     addDrawFeatures(connection, this);
+    addPaperFeatures(connection, this);
   }
 
   private initialize(params: InitializeParams): InitializeResult {

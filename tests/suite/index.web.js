@@ -4,6 +4,7 @@ require('mocha/mocha.js');
 mocha.setup({ ui: 'bdd', reporter: undefined, timeout: 40_000 });
 require('./activation.test.js');
 require('./cards.test.js');
+require('./export.test.js');
 require('./fill.test.js');
 require('./findings.test.js');
 require('./language.test.js');

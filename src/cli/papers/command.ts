@@ -4,6 +4,7 @@ import type { Day } from '../../plan/dates';
 import { nearest } from '../../plan/nearest';
 import { growersOf } from '../../report/papers/growers';
 import { type Paper, READERS, type Reader } from '../../report/papers/paper';
+import { FORMS, type Form, filesOf, type PaperFile } from '../../report/papers/paper-files';
 import { papersFor } from '../../report/papers/papers';
 import { seasonAccount } from '../../report/papers/season-account';
 import { PAGE_WIDTH, wrap } from '../../report/table';
@@ -13,7 +14,6 @@ import { day, type PlanOptions, type TodayOption, withFolder, withPlanOptions, w
 import { openPlan } from '../plan-files';
 import { endWithFindings, type Run } from '../run';
 import { wholeSeason } from '../season';
-import { FORMS, type Form, filesOf, type PaperFile } from './files';
 import { paperText, writePapers } from './write';
 
 const HELP = `

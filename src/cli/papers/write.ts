@@ -1,7 +1,7 @@
 import path from 'node:path';
 import type { PreviousCalendar } from '../../report/papers/calendar-issue';
+import { calendarBefore, type PaperFile } from '../../report/papers/paper-files';
 import { CannotRun, type Io } from '../io';
-import { calendarBefore, type PaperFile } from './files';
 
 export interface Where {
   /** A file for one, a folder for several; without it one goes to the output. */

@@ -1,13 +1,13 @@
 import type { Day } from '../../plan/dates';
-import { calendarIdentity, calendarText, IDENTITY } from '../../report/papers/calendar';
-import { type PreviousCalendar, readCalendar } from '../../report/papers/calendar-issue';
-import { csvHeading, csvLines, csvText } from '../../report/papers/csv';
-import { htmlText, type PaperSize } from '../../report/papers/html';
-import { papersReport } from '../../report/papers/json';
-import { markdownText } from '../../report/papers/markdown';
-import { writtenFor } from '../../report/papers/marks';
-import type { Paper } from '../../report/papers/paper';
-import { workbookBytes } from '../../report/papers/workbook';
+import { calendarIdentity, calendarText, IDENTITY } from './calendar';
+import { type PreviousCalendar, readCalendar } from './calendar-issue';
+import { csvHeading, csvLines, csvText } from './csv';
+import { htmlText, type PaperSize } from './html';
+import { papersReport } from './json';
+import { markdownText } from './markdown';
+import { writtenFor } from './marks';
+import type { Paper } from './paper';
+import { workbookBytes } from './workbook';
 
 export const FORMS = ['markdown', 'html', 'csv', 'workbook', 'calendar', 'json'] as const;
 export type Form = (typeof FORMS)[number];

@@ -1,0 +1,21 @@
+import type { PlanParams } from './protocol';
+
+/** PapersParams -> PapersAnswer | null */
+export const papersRequest = 'lotwright/papers';
+
+/** Asks for the release schedule as one reader is told of it. */
+export interface PapersParams extends PlanParams {
+  readonly reader: 'packhouse' | 'sales' | 'cold-store' | 'lab' | 'growers' | 'everyone';
+  readonly form: 'markdown' | 'html' | 'csv' | 'workbook' | 'calendar' | 'json';
+  /** Calendars issued before, by the names that the files have: what stays in them keeps its number. */
+  readonly previous?: Readonly<Record<string, string>>;
+}
+
+export interface PapersAnswer {
+  readonly root: string;
+  readonly files: readonly {
+    readonly name: string;
+    /** In base64: workbooks are no text. */
+    readonly content: string;
+  }[];
+}
