@@ -309,11 +309,12 @@ class Check {
       this.add('value', `the schedule is worth ${value}, not ${this.schedule.value}`);
   }
 
-  /** What fruit from the field brings in processing that is never packed, for the cartons of its last week. */
-  private unpacked({ bins, earliest, weeksToEmpty, cartonsABin }: ProblemRoom, packed: readonly number[]) {
+  /** What fruit from the field brings in processing that is never packed, for the cartons of its first week. */
+  private unpacked({ bins, earliest, cartonsABin }: ProblemRoom, packed: readonly number[]) {
     const left = packed.reduce((rest, one) => rest - one, bins);
-    const last = Math.min(this.problem.weeks - 1, earliest + weeksToEmpty - 1);
-    return this.problem.processingPrice * left * (cartonsABin[last] ?? []).reduce((sum, one) => sum + one, 0);
+    return (
+      this.problem.processingPrice * left * (cartonsABin[earliest] ?? []).reduce((sum, one) => sum + one, 0)
+    );
   }
 
   /** Bins, at the pace of a full week, by which each working week differs from the one before. */

@@ -2,15 +2,15 @@ import type { ProblemRoom, ReleaseProblem } from './types';
 
 /**
  * Money that a bin brings where it is not packed: for fruit from the field what the cartons it would have given in the
- * last of its weeks bring in processing; 0 for a room's, which is packed whole or not at all.
+ * first of its weeks bring in processing, so that nothing is packed for processing alone; 0 for a room's, which is
+ * packed whole or not at all.
  */
 export function worthUnpacked(
-  { processingPrice, weeks }: Pick<ReleaseProblem, 'processingPrice' | 'weeks'>,
-  { fromField, earliest, weeksToEmpty, cartonsABin }: ProblemRoom,
+  { processingPrice }: Pick<ReleaseProblem, 'processingPrice'>,
+  { fromField, earliest, cartonsABin }: ProblemRoom,
 ): number {
   if (!fromField) return 0;
-  const last = cartonsABin[Math.min(weeks, earliest + weeksToEmpty) - 1] ?? [];
-  return processingPrice * last.reduce((sum, cartons) => sum + cartons, 0);
+  return processingPrice * (cartonsABin[earliest] ?? []).reduce((sum, cartons) => sum + cartons, 0);
 }
 
 /** Bins of each room's fruit from the field that are not packed; 0 for rooms. */

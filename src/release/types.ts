@@ -69,8 +69,8 @@ export interface ProblemRoom {
 /**
  * Fruit that is in no room: packed straight from the field, or from a holding room in cold air, over `weeksToEmpty`
  * weeks from `earliest`, which is `latest` too. It takes no place among the rooms that stand open and need not be packed
- * whole: what is not packed by the end of its weeks goes to processing unpacked, each bin for the cartons that it would
- * have given in the last of them. A schedule opens it in `earliest`, or null where none of it is packed.
+ * whole: what is not packed in its weeks goes to processing unpacked, each bin for the cartons that it would have given
+ * in the first of them. A schedule opens it in `earliest`, or null where none of it is packed.
  */
 export interface FromField {
   /** The lot's identifier. */

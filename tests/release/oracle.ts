@@ -67,10 +67,10 @@ export function valueAt(
     const room = problem.rooms[index];
     if (week === null || !room) return;
     const { fromField: field } = room;
-    // A bin not packed by the end is processed for what it gives then.
     const end = Math.min(problem.weeks, week + room.weeksToEmpty) - 1;
+    // A bin that is never packed is processed for what it gives fresh.
     const unpacked = field
-      ? problem.processingPrice * (room.cartonsABin[end] ?? []).reduce((sum, one) => sum + one, 0)
+      ? problem.processingPrice * (room.cartonsABin[week] ?? []).reduce((sum, one) => sum + one, 0)
       : 0;
     offset += unpacked * room.bins - (room.riskCost[week] ?? 0);
     const all: [number, number][] = [];

@@ -43,14 +43,6 @@ const sourcesSold = ({ schedule }: Case) =>
     ),
   );
 
-/** Where more than a few bins from the field are packed. */
-const fieldPacked = ({ problem, schedule }: Case) =>
-  problem.rooms.flatMap(({ fromField, earliest }, room) =>
-    (fromField?.mostBins ?? []).flatMap((_, since) =>
-      (schedule.packed[room]?.[earliest + since] ?? 0) > 6 ? [{ room, since }] : [],
-    ),
-  );
-
 /** Ways to spoil a schedule or to take away what it rests on; every one of them must be found. */
 const ways: Record<string, (one: Case, random: Random) => Case> = {
   'cartons sold that were never packed': ({ problem, schedule }, random) => {
@@ -156,15 +148,20 @@ const ways: Record<string, (one: Case, random: Random) => Case> = {
     const lastWeekBins = one.problem.packingBins.map((bins, at) => (at === week ? 5 * random() : bins));
     return { ...one, problem: { ...one.problem, lastWeekBins } };
   },
-  'fruit from the field that is there for fewer bins': (one, random) => {
-    const at = fieldPacked(one);
-    const { room, since } = at[pick(random, at.length)] ?? { room: -1, since: 0 };
-    const rooms = one.problem.rooms.map((each, index) => {
-      if (index !== room || !each.fromField) return each;
-      const mostBins = each.fromField.mostBins.map((bins, week) => (week === since ? 5 * random() : bins));
-      return { ...each, fromField: { ...each.fromField, mostBins } };
-    });
-    return { ...one, problem: { ...one.problem, rooms } };
+  'more fruit from the field than can be packed while it is there': ({ problem, schedule }, random) => {
+    const fields = problem.rooms.flatMap((room, at) => (room.fromField ? [{ ...room, at }] : []));
+    const { at = 0, earliest = 0, fromField } = fields[pick(random, fields.length)] ?? {};
+    const since = pick(random, fromField?.mostBins.length ?? 0);
+    const packed = schedule.packed[at]?.[earliest + since] ?? 0;
+    const more = (fromField?.mostBins[since] ?? 0) - packed + 1 + 50 * random();
+    return {
+      problem,
+      schedule: {
+        ...schedule,
+        opens: schedule.opens.map((week, room) => (room === at ? earliest : week)),
+        packed: changed(schedule.packed, at, earliest + since, more),
+      },
+    };
   },
   'fruit from the field of which more goes to processing': (one, random) => {
     const rooms = one.problem.rooms.map((each) =>

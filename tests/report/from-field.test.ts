@@ -21,7 +21,7 @@ function made() {
   return { ...release, schedule: release.result.schedule };
 }
 
-describe('a season with a lot packed at harvest, more of it than the packhouse can run', () => {
+describe('a season with a lot packed at harvest, more of it than can be packed and sold', () => {
   const { problem, result, schedule } = made();
   const report = releaseReport(season, { problem, result }, [], { violations: [], stoppedEarly: false });
   const text = releaseText(report).replace(/\n {2}/g, ' ');
@@ -31,7 +31,7 @@ describe('a season with a lot packed at harvest, more of it than the packhouse c
     const [lot] = report.fromField ?? [];
     expect(lot).toMatchObject({ lot: 'F1', variety: 'Gala', bins: 300, from: '2026-W38', until: '2026-W40' });
     const packed = (lot?.weeks ?? []).reduce((sum, { bins }) => sum + bins, 0);
-    expect(packed).toBeGreaterThan(20);
+    expect(packed).toBeGreaterThan(5);
     expect(packed + (lot?.binsToProcessing ?? 0)).toBeCloseTo(300, 1);
     // 22 bins on the Friday of picking, and two weeks of 110 and 110.
     expect(lot?.binsToProcessing).toBeGreaterThan(300 - 22 - 220 - 1);
