@@ -34,6 +34,10 @@ export const requests = {
   acceptFills: 'lotwright/acceptFills',
   /** OtherWeekParams -> OtherWeekAnswer | null */
   otherWeek: 'lotwright/otherWeek',
+  /** OtherWeekParams -> AroundAnswer | null, where others cannot help */
+  aroundWeek: 'lotwright/aroundWeek',
+  /** OtherWeekParams -> PinsAnswer | null: the offer made last for that week, as pins */
+  pinAround: 'lotwright/pinAround',
   /** RoomCardParams -> RoomCardAnswer | null */
   roomCard: 'lotwright/roomCard',
   /** PlanParams -> SeasonCardAnswer | null */
@@ -97,6 +101,8 @@ export interface PlanComputed {
   /** The plan's name for people: its season's, else its folder's. */
   readonly name: string;
   readonly revision: number;
+  /** The versions of the open documents it was computed from, by address. */
+  readonly versions: Readonly<Record<string, number>>;
   /** False while the schedule and the courses shown are those of an older text; tells again once they fit. */
   readonly isSettled: boolean;
   readonly findings: { readonly errors: number; readonly warnings: number; readonly notices: number };
@@ -166,6 +172,13 @@ export interface OtherWeekAnswer {
   readonly text: string;
   /** The plan's own limits would be broken. */
   readonly breaks: boolean;
+}
+
+/** What other rooms could do around an opening that is held over a week. */
+export interface AroundAnswer {
+  readonly text: string;
+  /** Rooms that would be moved beside it. */
+  readonly rooms: number;
 }
 
 export interface Position {

@@ -13,12 +13,14 @@ import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { SeverityChoice } from '../findings/find';
 import type { Day } from '../plan/dates';
 import type { OtherPlan } from '../report/timeline-other';
+import { addAroundFeatures } from './around-features';
 import { addCardFeatures } from './card-features';
 import { clientFiles } from './client-files';
 import { addDrawFeatures } from './draw-features';
 import { addEditingFeatures, editingCapabilities } from './editing-features';
 import type { FileSource } from './file-source';
 import { addFillFeatures } from './fill-features';
+import type { KeptAround } from './kept-around';
 import type { KeptDraws } from './kept-draws';
 import { addLanguageFeatures, languageCapabilities } from './language-features';
 import { toDiagnostic } from './lsp';
@@ -61,6 +63,7 @@ export function startServer(connection: Connection, host: ServerHost): void {
 class Server implements ServerState {
   plans: PlanSessions;
   readonly proposedFills = new Map<string, KeptFills>();
+  readonly around = new Map<string, KeptAround>();
   readonly draws = new Map<string, KeptDraws>();
   readonly compared = new Map<string, OtherPlan>();
   private clientOptions: InitializationOptions = {};
@@ -128,6 +131,7 @@ class Server implements ServerState {
     addFillFeatures(connection, this);
     addDrawFeatures(connection, this);
     addPaperFeatures(connection, this);
+    addAroundFeatures(connection, this);
   }
 
   private initialize(params: InitializeParams): InitializeResult {
@@ -241,6 +245,12 @@ class Server implements ServerState {
     this.connection.sendRequest(CodeLensRefreshRequest.type).catch(() => {});
   }
 
+  /** Everything is computed from the newest texts there are, so these are their versions. */
+  private versionsOf(plan: OpenPlan): Record<string, number> {
+    const versions = [...plan.files()].map(([, uri]) => [uri, this.workspace.version(uri)] as const);
+    return Object.fromEntries(versions.filter((one): one is [string, number] => one[1] !== undefined));
+  }
+
   private publish(plan: OpenPlan, snapshot: Snapshot): void {
     const { plan: read, findings, season, revision, isSettled } = snapshot;
     for (const [file, found] of findingsByFile(read, findings)) {
@@ -256,6 +266,7 @@ class Server implements ServerState {
       root: plan.root,
       name: planName(read, plan.root),
       revision,
+      versions: this.versionsOf(plan),
       isSettled,
       findings: { errors: count('error'), warnings: count('warning'), notices: count('notice') },
       rooms: season.filled.size,

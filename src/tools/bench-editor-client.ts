@@ -54,7 +54,13 @@ export class BenchClient {
         if (server.doneBy === 'textDocument/publishDiagnostics') this.done();
       },
     );
-    this.connection.onNotification('lotwright/timelineChanged', () => this.done());
+    this.connection.onNotification(
+      'lotwright/timelineChanged',
+      ({ versions }: { versions: Record<string, number> }) => {
+        // A schedule that has been found for an older text tells of that one.
+        if (versions[this.uri] === this.version) this.done();
+      },
+    );
     this.connection.onRequest('workspace/configuration', ({ items }: { items: { section?: string }[] }) =>
       items.map(({ section }) => server.settings[section ?? ''] ?? null),
     );
