@@ -59,6 +59,7 @@ export async function activateLotwright(
   const pins = new PinCommands(client, () => Object.values(timeline.current?.files ?? {})[0]);
   timeline.onPin = (fill) => void pins.pinOne(fill);
   timeline.onMove = (fill, week) => void pins.pinTo(fill, week);
+  timeline.onPinAround = (fill, week) => void pins.pinAround(fill, week);
   release.onProgress = (message) => timeline.showProgress(message);
   const draws = new DrawCommands(dist, client, host, () => Object.values(timeline.current?.files ?? {})[0]);
   draws.onProgress = (message) => timeline.showProgress(message);

@@ -26,8 +26,9 @@ export function fromPanel(message: unknown): FromPanel | undefined {
       return { kind: 'picture', format, data };
     }
     case 'moveTo':
+    case 'pinAround':
       return typeof message.fill === 'string' && isOffset(message.week)
-        ? { kind: 'moveTo', fill: message.fill, week: Number(message.week) }
+        ? { kind: message.kind, fill: message.fill, week: Number(message.week) }
         : undefined;
     case 'askCard': {
       const card = cardName(message.card);

@@ -63,6 +63,23 @@ export class PinCommands {
       vscode.window.setStatusBarMessage(`${fill} is pinned to ${week}. Undo takes it back.`, 10_000);
   }
 
+  /** A fill to a week, and the others that were offered to move along, in one edit. */
+  async pinAround(fill: string, week: string): Promise<void> {
+    const params = { ...this.planShown(), fill, week };
+    const answer = await this.client.sendRequest<PinsAnswer | null>(requests.pinAround, params);
+    if (!answer || answer.pins.length === 0) {
+      void vscode.window.showWarningMessage(
+        'The plan has changed since others were offered to move along. Nothing was pinned.',
+      );
+      return;
+    }
+    if (await apply(answer))
+      vscode.window.setStatusBarMessage(
+        `${answer.pins.map((pin) => `${pin.room} to ${pin.week}`).join(', ')}: pinned. Undo takes it back.`,
+        10_000,
+      );
+  }
+
   private async ask(params: PinsParams): Promise<PinsAnswer | undefined> {
     const answer = await this.client.sendRequest<PinsAnswer | null>(requests.pins, params);
     if (!answer) void vscode.window.showInformationMessage('There is no plan with a schedule to pin.');

@@ -2,6 +2,7 @@ import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import type { CardName, FromPanel, TextTarget, ToPanel } from '../src/report/timeline-types';
 import {
+  type AroundAnswer,
   type FigureAnswer,
   type OtherWeekAnswer,
   type OtherWeekParams,
@@ -23,6 +24,9 @@ interface Page {
   readonly webview: vscode.Webview;
   listens: boolean;
 }
+
+/** An opening that has not been moved for so long rests, milliseconds. */
+const REST = 150;
 
 /** What the view does when its page asks for release weeks. */
 export interface ReleaseControl {
@@ -51,6 +55,10 @@ export class TimelineView implements vscode.WebviewViewProvider, vscode.Disposab
   onPicture: (format: 'svg' | 'png', data: string | null) => void = () => {};
   /** The page moves a room's opening to a week, `2027-W09`. */
   onMove: (fill: string, week: string) => void = () => {};
+  /** The page takes what was offered around a week. */
+  onPinAround: (fill: string, week: string) => void = () => {};
+  /** Waits until an opening rests over a week before what others could do is worked out. */
+  private resting: ReturnType<typeof setTimeout> | undefined;
 
   constructor(
     private readonly dist: vscode.Uri,
@@ -216,6 +224,11 @@ export class TimelineView implements vscode.WebviewViewProvider, vscode.Disposab
       case 'askWeek':
         void this.tellWeek(message.fill, message.week);
         return;
+      case 'pinAround': {
+        const week = this.shown?.view.weeks[message.week];
+        if (week !== undefined) this.onPinAround(message.fill, week);
+        return;
+      }
       case 'moveTo': {
         const week = this.shown?.view.weeks[message.week];
         if (week !== undefined) this.onMove(message.fill, week);
@@ -241,12 +254,23 @@ export class TimelineView implements vscode.WebviewViewProvider, vscode.Disposab
       ...(uri !== undefined && { uri }),
       ...(week !== undefined && { week }),
     };
+    clearTimeout(this.resting);
+    if (index !== undefined) this.resting = setTimeout(() => void this.tellAround(params, index), REST);
     try {
       const answer = await this.client.sendRequest<OtherWeekAnswer | null>(requests.otherWeek, params);
       if (answer)
         this.post({ kind: 'otherWeek', fill, ...(index !== undefined && { week: index }), ...answer });
     } catch (error) {
       this.log.error(`What another week would do could not be computed: ${String(error)}`);
+    }
+  }
+
+  private async tellAround(params: OtherWeekParams, week: number): Promise<void> {
+    try {
+      const answer = await this.client.sendRequest<AroundAnswer | null>(requests.aroundWeek, params);
+      if (answer) this.post({ kind: 'around', fill: params.fill, week, ...answer });
+    } catch (error) {
+      this.log.error(`What others could do could not be computed: ${String(error)}`);
     }
   }
 

@@ -50,6 +50,7 @@ function isToPanel(data: unknown): data is ToPanel {
   if (data.kind === 'view') return 'view' in data && typeof data.view === 'object' && data.view !== null;
   if (data.kind === 'otherWeek')
     return 'text' in data && typeof data.text === 'string' && 'fill' in data && typeof data.fill === 'string';
+  if (data.kind === 'around') return 'text' in data && typeof data.text === 'string';
   if (data.kind === 'roomCard' || data.kind === 'seasonCard')
     return 'card' in data && typeof data.card === 'object';
   if (data.kind === 'showCard') return 'card' in data && typeof data.card === 'object' && data.card !== null;

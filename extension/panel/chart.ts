@@ -90,6 +90,11 @@ export class Chart {
     this.element.scrollLeft = middle * this.weekWidth - shown / 2;
   }
 
+  /** Puts an opening that is held back where it was. */
+  letGo(): void {
+    this.mover.cancel();
+  }
+
   focus(): void {
     this.rows.focus();
   }

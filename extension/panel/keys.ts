@@ -6,7 +6,18 @@ export type KeyAction =
   | { readonly do: 'zoom'; readonly direction: 1 | -1 }
   | { readonly do: 'moveOpening'; readonly weeks: number }
   | { readonly do: 'cancel' }
-  | { readonly do: 'fit' | 'reveal' | 'revealOpening' | 'pin' | 'table' | 'find' | 'card' | 'season' };
+  | {
+      readonly do:
+        | 'fit'
+        | 'reveal'
+        | 'revealOpening'
+        | 'pin'
+        | 'table'
+        | 'find'
+        | 'card'
+        | 'season'
+        | 'around';
+    };
 
 /** The parts of a keyboard event that decide. */
 export interface Key {
@@ -66,5 +77,6 @@ export function pageKey({ key, ctrlKey, metaKey, altKey }: Key): KeyAction | und
   if (key === '/') return { do: 'find' };
   const name = key.toLowerCase();
   if (name === 's') return { do: 'season' };
+  if (name === 'a') return { do: 'around' };
   return name === 't' ? { do: 'table' } : undefined;
 }

@@ -5,6 +5,7 @@ import type {
   TimelineView,
   ToPanel,
 } from '../../src/report/timeline-types';
+import { AroundOffer } from './around-offer';
 import { arranged } from './arrange';
 import { ArrangeBar } from './arrange-bar';
 import { Cards } from './cards';
@@ -24,7 +25,7 @@ import { Toolbar } from './toolbar';
 import { WhyText } from './why-text';
 
 const HINT =
-  'Arrow keys move from room to room, Enter shows the room in the text, O its opening week, C its card, S the season, P pins it, Shift with left or right moves it, / finds rooms, T the table.';
+  'Arrow keys move from room to room, Enter shows the room in the text, O its opening week, C its card, S the season, P pins it, Shift with left or right moves it, A takes what is offered around it, / finds rooms, T the table.';
 const SAVE_AFTER = 150;
 const NARROW = 560;
 const LOW = 600;
@@ -62,10 +63,15 @@ class Panel {
   private readonly why = new WhyText((fill, week) =>
     this.channel.send({ kind: 'askWeek', fill, ...(week !== undefined && { week }) }),
   );
+  private readonly around = new AroundOffer((fill, week) => {
+    this.chart.letGo();
+    this.chart.focus();
+    this.channel.send({ kind: 'pinAround', fill, week });
+  });
   private readonly detail = element(
     'div',
     { class: 'detail buttons' },
-    element('div', { class: 'words' }, this.told, this.why.element),
+    element('div', { class: 'words' }, this.told, this.why.element, this.around.element),
     this.cardButton,
     this.pinButton,
   );
@@ -100,11 +106,13 @@ class Panel {
       openCard: ({ key }) => this.openCard({ of: 'room', key }),
       held: (row, week) => this.held(row, week),
       dropped: (row, week) => {
+        this.around.drop();
         this.held(row, undefined);
         this.channel.send({ kind: 'moveTo', fill: row.key, week });
         this.announce(`${row.room} is pinned to ${this.view?.weeks[week] ?? ''}`);
       },
       choose: (row) => {
+        this.around.clear();
         this.change({ ...this.state, row });
         this.describe(this.tell);
         this.why.ask(this.chosen);
@@ -150,7 +158,8 @@ class Panel {
       const action = pageKey(event);
       if (action) {
         event.preventDefault();
-        if (action.do === 'find') this.arrangeBar.focus();
+        if (action.do === 'around') this.around.take();
+        else if (action.do === 'find') this.arrangeBar.focus();
         else if (action.do === 'season')
           this.openCard(this.state.open?.of === 'season' ? undefined : { of: 'season' });
         else this.toggleTable();
@@ -179,6 +188,11 @@ class Panel {
   private receive(message: ToPanel): void {
     if (message.kind === 'otherWeek') {
       const said = this.why.take(message);
+      if (said !== undefined) this.announce(said);
+      return;
+    }
+    if (message.kind === 'around') {
+      const said = this.around.show(message);
       if (said !== undefined) this.announce(said);
       return;
     }
@@ -311,6 +325,7 @@ class Panel {
 
   /** While an opening is held, what it would do is told in place of why it is where it is. */
   private held(row: TimelineRow, week: number | undefined): void {
+    this.around.hold(row.key, week);
     const label = week === undefined ? undefined : this.view?.weeks[week];
     if (week === undefined || label === undefined) this.why.ask(this.chosen);
     else {

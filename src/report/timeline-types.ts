@@ -144,6 +144,14 @@ export type ToPanel =
       readonly text: string;
       readonly breaks: boolean;
     }
+  /** What others could do around an opening that is held over `week`, and how many of them. */
+  | {
+      readonly kind: 'around';
+      readonly fill: string;
+      readonly week: number;
+      readonly text: string;
+      readonly rooms: number;
+    }
   | { readonly kind: 'progress'; readonly text: string; readonly share: number | null }
   /** Asks for a picture of the timeline as it is arranged. */
   | { readonly kind: 'makePicture'; readonly format: 'svg' | 'png' }
@@ -169,6 +177,8 @@ export type FromPanel =
   | { readonly kind: 'askWeek'; readonly fill: string; readonly week?: number }
   /** Writes that week, an index, into the fill as its pin. */
   | { readonly kind: 'moveTo'; readonly fill: string; readonly week: number }
+  /** Pins what was offered around that week, an index, and the week itself. */
+  | { readonly kind: 'pinAround'; readonly fill: string; readonly week: number }
   /** The picture that was asked for: SVG text, or PNG in base64; null where the page could not draw it. */
   | { readonly kind: 'picture'; readonly format: 'svg' | 'png'; readonly data: string | null }
   | { readonly kind: 'askCard'; readonly card: CardName }

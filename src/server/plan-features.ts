@@ -1,14 +1,13 @@
 import type { Connection } from 'vscode-languageserver';
-import { parseDay, parseWeek, weekOfDay } from '../plan/dates';
+import { parseDay, parseWeek } from '../plan/dates';
 import { checkSchedule } from '../release/checker';
-import { displayUnits } from '../report/explain';
 import { newPlanText } from '../report/new-plan';
 import { whatIfOpened, whyItsWeek } from '../report/other-week';
 import { timelineView } from '../report/timeline';
-import { scheduleNote } from '../report/timeline-note';
 import { asked } from './asked';
 import { drawnBeside } from './draw-features';
 import { toOffset, toRange } from './lsp';
+import { pinsAnswer } from './pins-answer';
 import { planName } from './plan-sessions';
 import {
   type AllowAnswer,
@@ -125,26 +124,7 @@ async function pins(
   const wanted = fill ?? at;
   const all = position && wanted === undefined ? [] : pinsOf(plan, season.release, wanted);
   const found = week !== undefined && fill !== undefined ? pinTo(plan, fill, week) : all;
-  const today = state.today();
-  const thisWeek = today === undefined ? undefined : weekOfDay(today);
-  const answered = found.flatMap((pin) => {
-    const uri = open.uriOf(pin.file);
-    if (uri === undefined) return [];
-    const edits = pin.edits.map(({ at, newText }) => ({ range: toRange(plan, at), newText }));
-    const passed = thisWeek !== undefined && (parseWeek(pin.week) ?? thisWeek) < thisWeek;
-    return [{ fill: pin.fill, room: pin.room, week: pin.week, ...(passed && { passed }), uri, edits }];
-  });
-  const versions = [...new Set(answered.map(({ uri }) => uri))].flatMap((uri) => {
-    const version = state.version(uri);
-    return version === undefined ? [] : [[uri, version] as const];
-  });
-  return {
-    name: planName(plan, open.root),
-    schedule: scheduleNote(season, displayUnits(plan)),
-    ...(wanted !== undefined && { fill: wanted }),
-    pins: answered,
-    versions: Object.fromEntries(versions),
-  };
+  return pinsAnswer(state, open, found, wanted);
 }
 
 /** A schedule from a worker counts only when the independent checker finds nothing against it. */

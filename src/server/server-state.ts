@@ -1,5 +1,6 @@
 import type { Day } from '../plan/dates';
 import type { OtherPlan } from '../report/timeline-other';
+import type { KeptAround } from './kept-around';
 import type { KeptDraws } from './kept-draws';
 import type { PlanSessions } from './plan-sessions';
 import type { InitializationOptions } from './protocol';
@@ -12,6 +13,8 @@ export interface ServerState {
   readonly proposedFills: Map<string, KeptFills>;
   /** By plan folder: what seasons were handed out to be drawn of, and what they came to. */
   readonly draws: Map<string, KeptDraws>;
+  /** By plan folder: what was offered last around an opening that is moved. */
+  readonly around: Map<string, KeptAround>;
   /** By plan folder: the other state that its timeline is held against. */
   readonly compared: Map<string, OtherPlan>;
   /** Resolves when the workspace's files have been read. */
