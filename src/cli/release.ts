@@ -48,7 +48,9 @@ as open: of every fill that has none; comments and all else stay.
 
 With --draws, seasons are drawn in which crop, storage life, packout and demand differ from the
 plan as policy: uncertainty says (by default 8, 10, 4 and 10 %): the chance of being short by week
-and variety, what the schedule is worth, and the rooms it hangs on. The same seed draws the same.
+and variety, what the schedule is worth, and the rooms it hangs on. Uneven work counts as each
+season went; rooms are packed in the planned proportions, and the firmness that buyers ask for is
+reached as planned. The same seed draws the same.
 
 With --good-across, the opening weeks are sought that are worth most on average over so many seasons
 drawn, and not only if all comes as expected: a room opened a little sooner may cost something in
