@@ -2,15 +2,7 @@ import type { Day } from '../plan/dates';
 import { compute, countedFigure, type Figure } from '../plan/figure';
 import type { Fill, Lot, Plan } from '../plan/model';
 import { formulaKeys, sumOf } from './figures';
-import type { LotInRoom } from './types';
-
-/** What comes into a room on one day of its filling. */
-export interface Arrival {
-  readonly day: Day;
-  readonly bins: Figure<'bins'>;
-  /** Mean temperature of that day's fruit; the room's mean on a day on which none comes. */
-  readonly field: Figure<'degC'>;
-}
+import type { Arrival, LotInRoom } from './types';
 
 /** One lot's bins over its days. */
 interface LotArrival {

@@ -2,7 +2,6 @@ import { respirationHeat, respirationInAir } from '../fruit/respiration';
 import type { Day } from '../plan/dates';
 import { compute, countedFigure, type Figure } from '../plan/figure';
 import { type AirState, airHeat } from './air';
-import type { Arrival } from './arrivals';
 import {
   airChangeHeat,
   coolingHalfTime,
@@ -13,7 +12,7 @@ import {
 } from './cooling';
 import { formulaKeys, sumOf } from './figures';
 import type { LoadingHeat } from './loading-heat';
-import type { IntakeDay, VarietyInRoom } from './types';
+import type { Arrival, IntakeDay, VarietyInRoom } from './types';
 
 /** What an intake's heat follows from. */
 export interface Intake {

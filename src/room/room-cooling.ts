@@ -5,7 +5,7 @@ import { formatDay } from '../plan/dates';
 import { compute, type Figure, referenceFigure } from '../plan/figure';
 import type { BinType, Fill, Plan } from '../plan/model';
 import { type AirState, airHeat } from './air';
-import { type Arrival, binsOfVarietyBy } from './arrivals';
+import { binsOfVarietyBy } from './arrivals';
 import { type Assumptions, assumptionsOf } from './assumptions';
 import { specificHeatOfBin, specificHeatOfFruit } from './bulk';
 import {
@@ -20,7 +20,15 @@ import { finite, formulaKeys, largestOf, sumOf } from './figures';
 import { type Intake, intakeDays } from './intake';
 import { fanHeatHolding, fanHeatIn, loadingHeat } from './loading-heat';
 import { commonPractice } from './sources';
-import type { FilledRoom, IntakeDay, LotInRoom, RoomCapacity, StepDown, VarietyInRoom } from './types';
+import type {
+  Arrival,
+  FilledRoom,
+  IntakeDay,
+  LotInRoom,
+  RoomCapacity,
+  StepDown,
+  VarietyInRoom,
+} from './types';
 
 const usualOutside = referenceFigure(
   'outside temperature',

@@ -2,7 +2,6 @@ import type { Regime, Variety } from '../fruit/types';
 import type { Day } from '../plan/dates';
 import type { Figure } from '../plan/figure';
 import type { Fill, Lot, Room } from '../plan/model';
-import type { Arrival } from './arrivals';
 import type { Assumptions } from './assumptions';
 
 /** How the bins stand in a room: rows along its length and across its width. */
@@ -42,6 +41,14 @@ export interface FlushStep {
   readonly oxygenTo: Figure<'%'>;
   readonly volumes: Figure<'1'>;
   readonly hours: Figure<'h'>;
+}
+
+/** What comes into a room on one day of its filling. */
+export interface Arrival {
+  readonly day: Day;
+  readonly bins: Figure<'bins'>;
+  /** Mean temperature of that day's fruit; the room's mean on a day on which none comes. */
+  readonly field: Figure<'degC'>;
 }
 
 /** One lot's part of a fill, resolved. */

@@ -131,7 +131,11 @@ export function readLot(map: MapReader): Body<Lot> {
       map.quantity('field-temperature', 'field temperature', 'temperature') ?? defaults.fieldTemperature,
     maturity: readMaturity(map.map('maturity')),
     treatments: map.texts('treatments') as Lot['treatments'],
-    packedAtHarvest: map.quantity('packed-at-harvest', 'days in which fruit is packed at harvest', 'long time'),
+    packedAtHarvest: map.quantity(
+      'packed-at-harvest',
+      'days in which fruit is packed at harvest',
+      'long time',
+    ),
   };
 }
 

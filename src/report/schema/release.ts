@@ -64,12 +64,10 @@ const releaseShortage = z.strictObject({
 
 const valueParts = z.strictObject({
   sales: z.number().meta({ description: 'Gain.' }),
-  unsold: z
-    .number()
-    .meta({
-      description:
-        'Gain: packed fruit that is not sold, and fruit from the field that is never packed, at the processing price.',
-    }),
+  unsold: z.number().meta({
+    description:
+      'Gain: packed fruit that is not sold, and fruit from the field that is never packed, at the processing price.',
+  }),
   shortages: z.number().meta({ description: 'Cost.' }),
   waiting: z.number().meta({ description: 'Cost: packed cartons in stock at the end of a week.' }),
   risk: z.number().meta({ description: 'Cost: the risk of fruit below standard.' }),
