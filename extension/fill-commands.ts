@@ -5,6 +5,8 @@ import { FillCancelled, runFill } from '../src/server/fill-worker/run';
 import {
   type AcceptFillsAnswer,
   type AcceptFillsParams,
+  type FillPageAnswer,
+  type FillPageParams,
   type FillProblemAnswer,
   type FillProblemParams,
   type FillResultAnswer,
@@ -13,17 +15,14 @@ import {
 } from '../src/server/protocol';
 import { LANGUAGE } from './client-options';
 import type { ExtensionHost } from './host';
-import { showMarkdown } from './markdown-page';
+import { PageTexts } from './page-texts';
 
 const SCHEME = 'lotwright-fills';
 
 /** Proposes fills in a worker, shows the proposal as a page, and writes what the planner accepts into the plan. */
-export class FillCommands implements vscode.TextDocumentContentProvider, vscode.Disposable {
+export class FillCommands implements vscode.Disposable {
   private running: AbortController | undefined;
-  private readonly texts = new Map<string, string>();
-  private readonly changed = new vscode.EventEmitter<vscode.Uri>();
-  readonly onDidChange = this.changed.event;
-  private readonly disposables: vscode.Disposable[];
+  private readonly pages = new PageTexts(SCHEME);
 
   constructor(
     private readonly dist: vscode.Uri,
@@ -31,21 +30,11 @@ export class FillCommands implements vscode.TextDocumentContentProvider, vscode.
     private readonly host: ExtensionHost,
     /** A document of the plan that the timeline shows, for when no plan is in front. */
     private readonly shownPlan: () => string | undefined,
-  ) {
-    this.disposables = [
-      this.changed,
-      vscode.workspace.registerTextDocumentContentProvider(SCHEME, this),
-      vscode.workspace.onDidCloseTextDocument(({ uri }) => this.texts.delete(uri.toString())),
-    ];
-  }
-
-  provideTextDocumentContent(uri: vscode.Uri): string {
-    return this.texts.get(uri.toString()) ?? '';
-  }
+  ) {}
 
   dispose(): void {
     this.running?.abort();
-    for (const disposable of this.disposables) disposable.dispose();
+    this.pages.dispose();
   }
 
   /** One search at a time: asked again meanwhile, nothing happens. Gives the rooms proposed. */
@@ -97,7 +86,7 @@ export class FillCommands implements vscode.TextDocumentContentProvider, vscode.
       return undefined;
     }
     vscode.window.setStatusBarMessage(`${name}: ${taken.message}`, 10_000);
-    await this.show(taken.page);
+    await this.pages.show(taken.page);
     return taken.rooms;
   }
 
@@ -135,7 +124,7 @@ export class FillCommands implements vscode.TextDocumentContentProvider, vscode.
   }
 
   /** The edits are made to the very text they were made for, or not at all. */
-  private async apply({ edits, versions, rooms }: AcceptFillsAnswer): Promise<void> {
+  private async apply({ root, edits, versions, rooms }: AcceptFillsAnswer): Promise<void> {
     const edit = new vscode.WorkspaceEdit();
     for (const [uri, changes] of Object.entries(edits)) {
       const document = await vscode.workspace.openTextDocument(vscode.Uri.parse(uri));
@@ -152,15 +141,16 @@ export class FillCommands implements vscode.TextDocumentContentProvider, vscode.
       );
     }
     if (!(await vscode.workspace.applyEdit(edit))) return refused();
+    await this.redraw(root);
     const what = rooms.length === 1 ? `${rooms[0]} is` : `${rooms.length} rooms are`;
     vscode.window.setStatusBarMessage(`${what} filled in the plan. Undo takes it back.`, 10_000);
   }
 
-  private async show({ title, markdown }: NonNullable<FillResultAnswer['page']>): Promise<void> {
-    const uri = vscode.Uri.from({ scheme: SCHEME, path: `/${title.replace(/[\\/?#]/g, ' ')}.md` });
-    this.texts.set(uri.toString(), markdown);
-    this.changed.fire(uri);
-    await showMarkdown(uri, true);
+  /** The page with what is left of the proposal, where it is still open. */
+  private async redraw(root: string): Promise<void> {
+    const params: FillPageParams = { root };
+    const page = await this.client.sendRequest<FillPageAnswer | null>(requests.fillPage, params);
+    if (page) this.pages.redraw(page);
   }
 
   private tell(message: string): undefined {

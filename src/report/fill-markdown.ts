@@ -5,14 +5,15 @@ import { whole } from './text-cells';
 
 type Row = FillReport['rooms'][number];
 
-/** The fill proposal as a page of the editor. Names of the plan are escaped: they may hold what Markdown reads. */
-export function fillMarkdown(report: FillReport): string {
+/** The fill proposal as a page of the editor; `gone` are rooms of it that are not left to accept. Names of the plan are escaped: they may hold what Markdown reads. */
+export function fillMarkdown(report: FillReport, gone: readonly string[] = []): string {
   return [
     '# Fill proposal',
     ...fillSummary(report),
+    ...goneText(report, gone),
     ...(report.rooms.length > 0
       ? [
-          'Nothing is written yet. *Accept All Fills* takes them all; *Accept This Room’s Fill* takes one, as does the light bulb over a room or a lot in the plan.',
+          `${gone.length === 0 ? 'Nothing is written yet. ' : ''}*Accept All Fills* takes them all; *Accept This Room’s Fill* takes one, as does the light bulb over a room or a lot in the plan.`,
           roomTable(report.rooms),
         ]
       : []),
@@ -31,6 +32,12 @@ export function fillMarkdown(report: FillReport): string {
     `> ${report.caution}`,
     '',
   ].join('\n\n');
+}
+
+function goneText({ rooms }: FillReport, gone: readonly string[]): string[] {
+  if (gone.length === 0) return [];
+  const left = rooms.length === 0 ? 'Nothing of the proposal is left to accept.' : 'The others are left:';
+  return [`In the plan already, or no longer possible: ${gone.map(escaped).join(', ')}. ${left}`];
 }
 
 function roomTable(rooms: readonly Row[]): string {

@@ -12,6 +12,8 @@ import {
   type AcceptFillsAnswer,
   type AcceptFillsParams,
   clientCommands,
+  type FillPageAnswer,
+  type FillPageParams,
   type FillProblemAnswer,
   type FillProblemParams,
   type FillResultAnswer,
@@ -34,6 +36,7 @@ export function addFillFeatures(connection: Connection, state: ServerState): voi
     },
   );
   connection.onRequest(requests.fillResult, async (params: FillResultParams) => takeFills(state, params));
+  connection.onRequest(requests.fillPage, async ({ root }: FillPageParams) => pageLeft(state, root));
   connection.onRequest(requests.acceptFills, async (params: AcceptFillsParams) => accept(state, params));
 }
 
@@ -67,6 +70,22 @@ function takeFills(state: ServerState, { root, topUp, problem, result }: FillRes
   };
 }
 
+/** The page of the proposal kept, with what is left of it to accept. */
+async function pageLeft(state: ServerState, root: string): Promise<FillPageAnswer | null> {
+  await state.ready();
+  const open = state.plans.withRoot(root);
+  const kept = state.proposedFills.get(root);
+  if (!open || !kept) return null;
+  const { plan, season, findings } = open.session.snapshot();
+  const left = roomsLeft(state, open, kept).map(({ room }) => room);
+  const { problem, result } = kept;
+  const all = result.proposal.rooms;
+  const proposed = { problem, result, fills: newFills(plan, problem, all) };
+  const report = fillReport(season, proposed, findings, { violations: [], rooms: left });
+  const gone = all.flatMap(({ room }) => (left.includes(room) ? [] : [room]));
+  return { title: `Fills of ${planName(plan, root)}`, markdown: fillMarkdown(report, gone) };
+}
+
 async function accept(
   state: ServerState,
   { uri, room, position }: AcceptFillsParams,
@@ -89,6 +108,7 @@ async function accept(
     return version === undefined ? [] : [[file, version] as const];
   });
   return {
+    root: open.root,
     name: planName(plan, open.root),
     open: rooms.map((one) => ({ room: one.room, what: whatGoesIn(one) })),
     rooms: accepted?.rooms ?? [],

@@ -30,6 +30,8 @@ export const requests = {
   fillProblem: 'lotwright/fillProblem',
   /** FillResultParams -> FillResultAnswer */
   fillResult: 'lotwright/fillResult',
+  /** FillPageParams -> FillPageAnswer | null, where no fills are kept */
+  fillPage: 'lotwright/fillPage',
   /** AcceptFillsParams -> AcceptFillsAnswer | null */
   acceptFills: 'lotwright/acceptFills',
   /** OtherWeekParams -> OtherWeekAnswer | null */
@@ -297,6 +299,16 @@ export interface FillResultAnswer {
   readonly rooms: readonly string[];
 }
 
+/** The proposal's page with the rooms that the plan, as it is now, could still take. */
+export interface FillPageParams {
+  readonly root: string;
+}
+
+export interface FillPageAnswer {
+  readonly title: string;
+  readonly markdown: string;
+}
+
 /** The proposal's rooms as edits: one, by name or by the place it or one of its lots stands at, else all of them. */
 export interface AcceptFillsParams extends PlanParams {
   readonly room?: string;
@@ -304,6 +316,8 @@ export interface AcceptFillsParams extends PlanParams {
 }
 
 export interface AcceptFillsAnswer {
+  /** The plan folder's address. */
+  readonly root: string;
   readonly name: string;
   /** Rooms of the proposal that the plan, as it is, could still take, in the order of their names. */
   readonly open: readonly { readonly room: string; readonly what: string }[];

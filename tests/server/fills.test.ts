@@ -5,6 +5,7 @@ import { readPlan } from '../../src/plan/read';
 import {
   type AcceptFillsAnswer,
   clientCommands,
+  type FillPageAnswer,
   type FillProblemAnswer,
   type FillResultAnswer,
   requests,
@@ -67,6 +68,20 @@ describe('fills proposed in the editor', () => {
     expect(answer.page?.markdown).toContain('## R4: R4-braeburn');
     expect(answer.page?.markdown).toContain('Without it ');
     expect(answer.page?.markdown).toContain('Nothing is written yet.');
+  });
+
+  it('the page is drawn anew with what is left once a room is accepted', async () => {
+    await started();
+    await handOver();
+    const page = () => client.request<FillPageAnswer | null>(requests.fillPage, { root: ROOT });
+    expect((await page())?.markdown).toContain('Nothing is written yet.');
+    client.change(FRUIT, edited(await accept({ room: 'R3' }), fruit));
+    await client.settled();
+    const left = (await page())?.markdown ?? '';
+    expect(left).toContain('In the plan already, or no longer possible: R3. The others are left:');
+    expect(left).toContain('## R4: ');
+    expect(left).not.toContain('## R3: ');
+    expect(await client.request(requests.fillPage, { root: 'file:///elsewhere' })).toBeNull();
   });
 
   it('all fills are one edit of the text, and every line there was stays as it was', async () => {
