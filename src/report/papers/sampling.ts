@@ -82,7 +82,8 @@ function doorSamples(room: RoomAccount, from: Day, until: Day | undefined): Samp
       what: `Test ${index + 1} of ${doorTests.value} of the fruit held near the door`,
       of: lotsOf(room),
       fruitEach: fruitByDoor.value / doorTests.value,
-      tests: 'firmness, starch, soluble solids, disorders; warmed and tested again',
+      tests:
+        'firmness; warmed and tested again. Half the fruit each time, at half and three quarters of the stay: common practice, after the February and April of a June room',
       source: doorSource.citation,
     };
   });
@@ -94,7 +95,7 @@ function monthSample(room: RoomAccount, day: Day): Sample {
     what: 'Sample of the month from under the hatch',
     of: orchardsOf(room),
     fruitEach: fruitUnderHatch.value,
-    tests: `disorders and rots; firmness on ${fruitForFirmness.value} fruit`,
+    tests: `looked at; firmness on ${fruitForFirmness.value} fruit`,
     source: hatchSource.citation,
   };
 }
@@ -105,7 +106,7 @@ function gradingSample(room: RoomAccount, opens: Day): Sample {
     what: 'Sample for grading, on opening',
     of: orchardsOf(room),
     fruitEach: fruitForGrading.value,
-    tests: 'from at least 20 bins; sized in bands of 5 mm, defects, firmness',
+    tests: 'from at least 20 bins; sized in bands of 5 mm',
     source: gradingSource.citation,
   };
 }
