@@ -52,19 +52,43 @@ export function boundAtPrices(
   return bound + ROUNDING * Math.max(1, summed);
 }
 
-/** A place in a demand as one room sees it. */
+/** A place in a demand, and the products it takes. */
 interface Place {
   readonly demand: number;
   readonly week: number;
-  readonly pays: number;
   readonly products: readonly number[];
 }
 
-class PricedAgain {
-  private readonly pools: readonly {
-    readonly products: readonly number[];
-    readonly places: readonly Place[];
+interface Pool {
+  readonly products: readonly number[];
+  readonly places: readonly Place[];
+}
+
+/** A pool of a room that opens in some week: all that does not depend on the prices of places. */
+interface PoolWay {
+  readonly product: number;
+  readonly bins: number;
+  /** What a bin brings that goes to no place. */
+  readonly least: number;
+  readonly reached: readonly {
+    readonly demand: number;
+    readonly week: number;
+    readonly cartons: number;
+    /** By week of packing: cartons of the pool in a bin, and what a bin costs that goes there. */
+    readonly ways: readonly { readonly all: number; readonly costs: number }[];
   }[];
+}
+
+interface Way {
+  readonly pools: readonly PoolWay[];
+  readonly unheld: number;
+}
+
+/** The season at prices, for whoever checks a limit; shares no code with the ascent. */
+export class PricedAgain {
+  private readonly pools: readonly Pool[];
+  private readonly ways = new Map<ProblemRoom, Map<number, Way>>();
+  private wanted: Float64Array;
   /** Money for a bin packed in each week. */
   private readonly aBin: number[];
   private readonly prices: SharedPrices;
@@ -80,36 +104,85 @@ class PricedAgain {
       lastDays: given.lastDays.map((price) => (problem.lastWeekBins ? positive(price) : 0)),
       open: given.open.map((price) => (problem.roomsOpenAtOnce === null ? 0 : positive(price))),
       pace: given.pace.map((price) => Math.max(-most, Math.min(most, Number.isFinite(price) ? price : 0))),
-      wanted: given.wanted.map(positive),
+      wanted: new Float64Array(0),
     };
+    this.wanted = given.wanted.map(positive);
     this.aBin = this.binPrices();
     this.pools = poolsOf(problem).map((products) => ({ products, places: this.placesOf(products) }));
   }
 
+  /** Other prices of places in demands; all others stay. */
+  priceWanted(wanted: Float64Array): void {
+    this.wanted = wanted.map((price) => (price > 0 && Number.isFinite(price) ? price : 0));
+  }
+
   /** What all that is shared costs, each kind and week by itself; shortage as if nothing were sold. */
   amounts(): number[] {
-    const { weeks, packingBins, lastWeekBins, roomsOpenAtOnce, demands } = this.problem;
+    const { demands } = this.problem;
+    return [...this.weeksCost(), ...demands.flatMap((_, demand) => this.placesCost(demand))];
+  }
+
+  /** What the packhouse, its last days and open rooms cost, by week. */
+  weeksCost(): number[] {
+    const { weeks, packingBins, lastWeekBins, roomsOpenAtOnce } = this.problem;
     const { packing, lastDays, open } = this.prices;
     const byWeek = Array.from({ length: weeks }, (_, week) => [
       (packing[week] ?? 0) * (packingBins[week] ?? 0),
       (lastDays[week] ?? 0) * (lastWeekBins?.[week] ?? 0),
       (open[week] ?? 0) * (roomsOpenAtOnce ?? 0),
     ]);
-    const places = demands.flatMap(({ cartons, priceOfShortage }, demand) =>
-      cartons.map((wanted, week) => wanted * (this.priceOf(demand, week) - priceOfShortage)),
-    );
-    return [...byWeek.flat(), ...places];
+    return byWeek.flat();
   }
 
-  /** The most that a room can bring that is opened in a week. */
+  /** What the places of a demand cost, less the shortage if nothing were sold, by week. */
+  placesCost(demand: number): number[] {
+    const { cartons = [], priceOfShortage = 0 } = this.problem.demands[demand] ?? {};
+    return cartons.map((wanted, week) => wanted * (this.priceOf(demand, week) - priceOfShortage));
+  }
+
+  /** The most that a room can bring that is opened in a week, what it costs to open it included. */
   roomIn(room: ProblemRoom, week: number): number {
+    const { pools, unheld } = this.wayOf(room, week);
+    return this.opening(room, week) + unheld + pools.reduce((sum, pool) => sum + this.poolIn(pool), 0);
+  }
+
+  /** What opening a room costs before any packing and sale, as money that it brings. */
+  opening(room: ProblemRoom, week: number): number {
+    if (room.fromField) return 0;
+    return this.weeksOf(room, week).reduce(
+      (money, at) => money - (this.prices.open[at] ?? 0),
+      -openingCost(room, week),
+    );
+  }
+
+  /** What a room's packing and sales bring of some products at most. */
+  salesOf(room: ProblemRoom, week: number, products: readonly number[]): number {
+    const { pools, unheld } = this.wayOf(room, week);
+    // What no product pays for belongs to whoever has the first.
+    const rest = products.includes(0) ? unheld : 0;
+    return pools.reduce(
+      (sum, pool) => (products.includes(pool.product) ? sum + this.poolIn(pool) : sum),
+      rest,
+    );
+  }
+
+  private weeksOf(room: ProblemRoom, week: number): number[] {
+    const weeks = Array.from({ length: room.weeksToEmpty }, (_, since) => week + since);
+    return weeks.filter((at) => at < this.problem.weeks);
+  }
+
+  private wayOf(room: ProblemRoom, week: number): Way {
+    const ofRoom = this.ways.get(room) ?? new Map<number, Way>();
+    this.ways.set(room, ofRoom);
+    const way = ofRoom.get(week) ?? this.lookAt(room, week);
+    ofRoom.set(week, way);
+    return way;
+  }
+
+  private lookAt(room: ProblemRoom, week: number): Way {
     const { problem, prices } = this;
     const { fromField } = room;
-    const weeks = Array.from({ length: room.weeksToEmpty }, (_, since) => week + since).filter(
-      (at) => at < problem.weeks,
-    );
-    let money = fromField ? 0 : -openingCost(room, week);
-    if (!fromField) for (const at of weeks) money -= prices.open[at] ?? 0;
+    const weeks = this.weeksOf(room, week);
     const last = week + room.weeksToEmpty - 1;
     const costs = weeks.map(
       (at) =>
@@ -126,55 +199,66 @@ class PricedAgain {
     });
     const all = worth.reduce((sum, one) => sum + one, 0);
     // Whoever bears it, a bin is paid for once. A room that gives nothing pays for its cheapest week.
-    if (here.length === 0 || all <= 0) return money - (fromField ? 0 : room.bins * Math.min(...costs));
-    here.forEach(({ products, places }, at) => {
+    if (here.length === 0 || all <= 0)
+      return { pools: [], unheld: fromField ? 0 : -room.bins * Math.min(...costs) };
+    const pools = here.map((pool, at) => {
       const bears = (worth[at] ?? 0) / all;
-      const paid = costs.map((cost) => bears * cost);
-      money += this.poolIn(room, weeks, products, places, paid);
+      return this.poolOf(
+        room,
+        weeks,
+        pool,
+        costs.map((cost) => bears * cost),
+      );
     });
-    return money;
+    return { pools, unheld: 0 };
   }
 
-  private poolIn(
-    room: ProblemRoom,
-    weeks: readonly number[],
-    products: readonly number[],
-    places: readonly Place[],
-    paid: readonly number[],
-  ): number {
-    const { processingPrice, packedWaitWeeks, costOfWaiting } = this.problem;
+  private poolOf(room: ProblemRoom, weeks: readonly number[], pool: Pool, paid: readonly number[]): PoolWay {
+    const { processingPrice, packedWaitWeeks, costOfWaiting, demands } = this.problem;
+    const { products, places } = pool;
     const gives = weeks.map((at) => this.gives(room, at, products));
     const unsold = weeks.map((_, at) => (gives[at] ?? 0) * processingPrice - (paid[at] ?? 0));
     // A room is packed whole; fruit from the field may be left.
     const least = room.fromField ? Math.max(0, ...unsold) : Math.max(...unsold);
-    let left = room.fromField
+    const bins = room.fromField
       ? Math.min(
           room.bins,
-          room.fromField.mostBins.reduce((sum, bins) => sum + bins, 0),
+          room.fromField.mostBins.reduce((sum, one) => sum + one, 0),
         )
       : room.bins;
-    const most = left;
-    const offers: { aBin: number; money: number }[] = [];
-    for (const place of places) {
+    const reached = places.flatMap(({ demand, week, products: taken }) => {
       const ways = weeks.flatMap((packed, at) => {
-        const waits = place.week - packed;
-        const cartons = this.gives(room, packed, place.products);
+        const waits = week - packed;
+        const cartons = this.gives(room, packed, taken);
         if (waits < 0 || waits > packedWaitWeeks || cartons <= 0) return [];
         const all = gives[at] ?? 0;
-        const aBin = all * (place.pays - costOfWaiting * waits) - (paid[at] ?? 0) - least;
-        return [{ cartons, aBin, aCarton: aBin / all }];
+        return [{ cartons, all, costs: all * costOfWaiting * waits + (paid[at] ?? 0) + least }];
       });
-      const aBin = Math.max(0, ...ways.map((way) => way.aBin));
-      if (aBin <= 0) continue;
-      const wanted = this.problem.demands[place.demand]?.cartons[place.week] ?? 0;
-      const cartons = Math.min(wanted, most * Math.max(...ways.map((way) => way.cartons)));
-      offers.push({ aBin, money: cartons * Math.max(...ways.map((way) => way.aCarton)) });
+      if (ways.length === 0) return [];
+      const wanted = demands[demand]?.cartons[week] ?? 0;
+      const cartons = Math.min(wanted, bins * Math.max(...ways.map((way) => way.cartons)));
+      return [{ demand, week, cartons, ways }];
+    });
+    return { product: products[0] ?? 0, bins, least, reached };
+  }
+
+  private poolIn({ bins, least, reached }: PoolWay): number {
+    const offers: { aBin: number; money: number }[] = [];
+    for (const { demand, week, cartons, ways } of reached) {
+      const pays = this.paysFor(demand, week);
+      let [aBin, aCarton] = [0, 0];
+      for (const { all, costs } of ways) {
+        const money = all * pays - costs;
+        aBin = Math.max(aBin, money);
+        aCarton = Math.max(aCarton, money / all);
+      }
+      if (aBin > 0) offers.push({ aBin, money: cartons * aCarton });
     }
-    let money = least * most;
+    let [left, money] = [bins, least * bins];
     for (const offer of offers.sort((a, b) => b.aBin - a.aBin)) {
-      const bins = Math.min(left, offer.money / offer.aBin);
-      money += bins * offer.aBin;
-      left -= bins;
+      const taken = Math.min(left, offer.money / offer.aBin);
+      money += taken * offer.aBin;
+      left -= taken;
     }
     return money;
   }
@@ -185,8 +269,7 @@ class PricedAgain {
       return one.cartons.flatMap((wanted, week) => {
         const taken = sources.filter(({ until }) => week <= until).map(({ product }) => product);
         if (wanted <= 0 || taken.length === 0) return [];
-        const pays = one.price + one.priceOfShortage - this.priceOf(demand, week);
-        return [{ demand, week, pays, products: taken }];
+        return [{ demand, week, products: taken }];
       });
     });
   }
@@ -208,7 +291,12 @@ class PricedAgain {
     return products.reduce((sum, product) => sum + (room.cartonsABin[week]?.[product] ?? 0), 0);
   }
 
+  private paysFor(demand: number, week: number): number {
+    const one = this.problem.demands[demand];
+    return (one?.price ?? 0) + (one?.priceOfShortage ?? 0) - this.priceOf(demand, week);
+  }
+
   private priceOf(demand: number, week: number): number {
-    return this.prices.wanted[demand * this.problem.weeks + week] ?? 0;
+    return this.wanted[demand * this.problem.weeks + week] ?? 0;
   }
 }

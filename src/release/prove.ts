@@ -16,13 +16,13 @@ export const PARTS_REST_ON =
   'cases for each variety, what varieties share at a price; the linear relaxation of each case proved again from its ' +
   'multipliers without the solver';
 
-const TIME_LIMIT = '; the time limit ended the proof';
+export const TIME_LIMIT = '; the time limit ended the proof';
 
 /** Rooms up to which the cases are of the whole season; beyond, there would be no end of them. */
-const MOST_ROOMS_WHOLE = 20;
+export const MOST_ROOMS_WHOLE = 20;
 
 /** Gap at which nothing is left to prove. */
-const NO_GAP = 5e-7;
+export const NO_GAP = 5e-7;
 
 /** Cases between two reports. */
 const CASES_A_ROUND = 16;

@@ -1,5 +1,5 @@
 import type { Highs } from 'highs';
-import { ascend } from './ascent';
+import { type Ascent, ascend } from './ascent';
 import { Budget } from './budget';
 import { canonicalProblem } from './canonical';
 import { checkSchedule } from './checker';
@@ -10,7 +10,8 @@ import { Incumbent } from './incumbent';
 import { type LoadHighs, solveRelaxation } from './linear';
 import { buildModel, seasonModel } from './model';
 import { boundAtPrices, PRICES_REST_ON } from './price-certificate';
-import { proveByCases } from './prove';
+import { MOST_ROOMS_WHOLE, proveByCases } from './prove';
+import { proveByPrices } from './prove-by-prices';
 import { RELAXATION_RESTS_ON, relaxationBound } from './relaxation-bound';
 import { replayedSchedule } from './replay';
 import { type Found, searchSchedule } from './search';
@@ -101,15 +102,25 @@ async function improve(
   );
   best.offer(settledSchedule(problem, found));
   if (stop()) return;
-  const better = many ? fromPrices(problem, unmet, guidedMoves, options, best) : undefined;
+  const priced = many ? fromPrices(problem, unmet, guidedMoves, options, best) : undefined;
   if (stop()) return;
   const highs = await options.loadHighs();
   report('polishing', 0);
   const time = new Budget(options.timeLimitSeconds);
-  best.offer(polished(highs, problem, (better ?? found).opens, time));
+  best.offer(polished(highs, problem, (priced?.better ?? found).opens, time));
   const gap = many ? options.gap : 0;
   report('bounding', 0);
   if (stop() || best.gap <= gap) return;
+  if (priced && problem.rooms.length > MOST_ROOMS_WHOLE && problem.rooms.length <= MOST_ROOMS_ATTRIBUTED) {
+    proveByPrices(problem, unmet, priced.ascent, best, {
+      gap,
+      mostCases: options.mostCases ?? MOST_CASES,
+      time,
+      shouldStop: stop,
+      onProgress: (share) => report('bounding', share),
+    });
+    return;
+  }
   if (!many || problem.rooms.length > MOST_ROOMS_ATTRIBUTED) {
     const plain = seasonModel(problem, unmet, false);
     best.limit(relaxationBound(highs, plain.linear, ['corner'], time).bound, RELAXATION_RESTS_ON);
@@ -132,24 +143,21 @@ async function improve(
   });
 }
 
-/**
- * A bound from prices, without the solver, and a search from where they open the rooms. Undefined where that finds
- * nothing better.
- */
+/** A bound from prices, without the solver, and a search from where they open the rooms, as far as that finds better. */
 function fromPrices(
   problem: ReleaseProblem,
   unmet: readonly number[],
   moves: number,
   { seed, shouldStop }: SolveOptions,
   best: Incumbent,
-): Found | undefined {
+): { readonly ascent: Ascent; readonly better: Found | undefined } {
   const ascent = ascend(problem, unmet, { turns: TURNS, known: best.value, shouldStop });
   best.limit(boundAtPrices(problem, unmet, ascent.prices), PRICES_REST_ON);
   const guided = guidedSearch(problem, unmet, ascent.openings, { seed, moves }, { shouldStop });
-  if (!guided) return undefined;
+  if (!guided) return { ascent, better: undefined };
   const before = best.value;
   best.offer(settledSchedule(problem, guided));
-  return best.value > before ? guided : undefined;
+  return { ascent, better: best.value > before ? guided : undefined };
 }
 
 /** The best packing and sales for given opening weeks. */
