@@ -27,12 +27,9 @@ interface WebWorker<Message> {
   terminate(): void;
 }
 
-declare const Worker: new <Message>(
-  address: string,
-  options?: { readonly name: string },
-) => WebWorker<Message>;
+declare const Worker: new <Message>(address: string) => WebWorker<Message>;
 
-/** One file for all that is done in workers; what one is for is its name. */
+/** One file for all that is done in workers; what one is for is its first message. */
 const WORKER = 'worker.js';
 
 let stop: (() => Promise<void>) | undefined;
@@ -56,7 +53,8 @@ const host: ExtensionHost = {
 };
 
 function webDrawsWorker(address: string): DrawsWorker {
-  const worker = new Worker<FromDrawsWorker>(address, { name: 'draws' });
+  const worker = new Worker<FromDrawsWorker>(address);
+  worker.postMessage({ purpose: 'draws' });
   return {
     post: (message) => worker.postMessage(message),
     listen(onMessage, onFailure) {
@@ -67,8 +65,9 @@ function webDrawsWorker(address: string): DrawsWorker {
   };
 }
 
-async function webWorker<Start, Message>(dist: vscode.Uri, name: string) {
-  const worker = new Worker<Message>(await workerAddress(dist, WORKER), { name });
+async function webWorker<Start, Message>(dist: vscode.Uri, purpose: 'release' | 'fill') {
+  const worker = new Worker<Message>(await workerAddress(dist, WORKER));
+  worker.postMessage({ purpose });
   return {
     start: (message: Start) => worker.postMessage(message),
     listen(onMessage: (message: Message) => void, onFailure: (reason: string) => void) {

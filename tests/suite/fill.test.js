@@ -61,6 +61,7 @@ describe('fills proposed and accepted', () => {
     editor.selection = new vscode.Selection(at, at);
     await vscode.commands.executeCommand('lotwright.acceptRoomFill');
     equal(fills(), ['R1-gala', 'R2-gala', 'R4-braeburn']);
+    await until('the page with what is left', () => page().getText().includes('no longer possible: R4.'));
     await vscode.commands.executeCommand('lotwright.acceptRoomFill', 'R3');
     equal(fills(), ['R1-gala', 'R2-gala', 'R4-braeburn', 'R3-golden-delicious']);
   });
