@@ -21,6 +21,20 @@ function told(finding: Finding | undefined, pattern: RegExp): number {
   return Number(text);
 }
 
+/** The fill of the plan around the examples on other days, counted from the last of August. */
+function fillOfGala(firstBin: number, lastBin: number, sealed: number): string {
+  const date = (day: number) => new Date(Date.UTC(2026, 7, 31 + day)).toISOString().slice(0, 10);
+  return `fills:
+  R1-gala:
+    room: R1
+    regime: gala-standard
+    first-bin: ${date(firstBin)}
+    last-bin: ${date(lastBin)}
+    sealed: ${date(sealed)}
+    lots: { L1: 140, L2: 146 }
+`;
+}
+
 describe('what a finding says would cure it', () => {
   it('holds for rinsed beds where oxygen climbs, and a good deal less does not', () => {
     const example = wrongExample('oxygen-climbs');
@@ -89,6 +103,82 @@ describe('what a finding says would cure it', () => {
     expect(found('sealed-before-cold', example + fill.replace('sealed: 2026-09-17', `sealed: ${day}`))).toBe(
       undefined,
     );
+  });
+
+  it('holds for the cooler behind which fruit is cold in time, and a little less does not', () => {
+    const example = wrongExample('sealed-before-cold');
+    const kilowatts = told(found('sealed-before-cold', example), /a cooler of ([\d.]+) kW/);
+    const give = (size: number) => example.replace('capacity: 10 kW', `capacity: ${size} kW`);
+    expect(found('sealed-before-cold', give(kilowatts))).toBeUndefined();
+    expect(found('sealed-before-cold', give(kilowatts - 1))).toBeDefined();
+  });
+
+  it('holds for the capacity of a refrigeration group, and a little less does not', () => {
+    const example = wrongExample('refrigeration-group-overloaded');
+    const group = found('refrigeration-group-overloaded', example);
+    const kilowatts = told(group, /or give engine-room ([\d.]+) kW/);
+    const give = (size: number) => example.replace('capacity: 10 kW', `capacity: ${size} kW`);
+    expect(found('refrigeration-group-overloaded', give(kilowatts))).toBeUndefined();
+    expect(found('refrigeration-group-overloaded', give(kilowatts - 1))).toBeDefined();
+  });
+
+  it('holds for the days more that rooms of a group take to fill, and a day fewer does not', () => {
+    const example = wrongExample('refrigeration-group-overloaded');
+    const days = told(
+      found('refrigeration-group-overloaded', example),
+      /take (\d+) days more to fill R1-gala/,
+    );
+    expect(found('refrigeration-group-overloaded', example + fillOfGala(5, 15 + days, 17 + days))).toBe(
+      undefined,
+    );
+    const fewer = fillOfGala(5, 14 + days, 16 + days);
+    expect(found('refrigeration-group-overloaded', example + fewer)).toBeDefined();
+  });
+
+  it('holds for the day by which to seal, and for the first bin that is not too early', () => {
+    const late = found('sealed-late', wrongExample('sealed-late'))?.message ?? '';
+    expect(late).toContain('20 days after its first bin, 6 days too late');
+    expect(late).toContain('Seal it by 2026-09-11 with its last bin in by 2026-09-11');
+    expect(late).toContain('its first bin on 2026-09-03 or later');
+    expect(found('sealed-late', fillOfGala(-3, 11, 11))).toBeUndefined();
+    expect(found('sealed-late', fillOfGala(-3, 11, 12))).toBeDefined();
+    expect(found('sealed-late', fillOfGala(3, 15, 17))).toBeUndefined();
+    expect(found('sealed-late', fillOfGala(2, 15, 17))).toBeDefined();
+  });
+
+  it('holds for the day by which a full room is sealed', () => {
+    const waits = found('seal-waits-after-last-bin', fillOfGala(5, 10, 17))?.message ?? '';
+    expect(waits).toContain('Seal it by 2026-09-15, 5 days after the last bin');
+    expect(found('seal-waits-after-last-bin', fillOfGala(5, 10, 15))).toBeUndefined();
+    expect(found('seal-waits-after-last-bin', fillOfGala(5, 10, 16))).toBeDefined();
+  });
+
+  it('holds for the removal that carries the load of a scrubber, and a little less does not', () => {
+    const example = wrongExample('scrubber-overloaded');
+    const removal = told(found('scrubber-overloaded', example), /A removal of ([\d.]+) kg\/day at/);
+    const give = (kilograms: number) => example.replace('removal: 6 kg/day', `removal: ${kilograms} kg/day`);
+    expect(found('scrubber-overloaded', give(removal))).toBeUndefined();
+    expect(found('scrubber-overloaded', give(removal - 0.1))).toBeDefined();
+  });
+
+  it('holds for the purity of nitrogen, and a tenth less does not', () => {
+    const example = wrongExample('nitrogen-cannot-reach');
+    const purity = told(found('nitrogen-cannot-reach', example), /gas of ([\d.]+) % nitrogen or purer/);
+    const give = (percent: number) =>
+      example.replace(
+        '{ purity: 97 %, flow: 60 m3/h }',
+        `{ purity: 97 %, flow: 60 m3/h }\n        - { purity: ${percent} %, flow: 60 m3/h }`,
+      );
+    expect(found('nitrogen-cannot-reach', give(purity))).toBeUndefined();
+    expect(found('nitrogen-cannot-reach', give(Number((purity - 0.1).toFixed(1))))).toBeDefined();
+  });
+
+  it('holds for the half-life of a room, and a minute less does not', () => {
+    const example = wrongExample('room-too-leaky');
+    const minutes = told(found('room-too-leaky', example), /Brought to (\d+) min it is tight enough/);
+    const give = (halfLife: number) => example.replace('after: 9 min', `after: ${halfLife} min`);
+    expect(found('room-too-leaky', give(minutes))).toBeUndefined();
+    expect(found('room-too-leaky', give(minutes - 1))).toBeDefined();
   });
 
   it('holds for the carbon of a bed that lasts its turn, and a little less does not', () => {

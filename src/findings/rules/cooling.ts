@@ -4,11 +4,13 @@ import type { Figure } from '../../plan/figure';
 import type { Problem } from '../../plan/problem';
 import { placeAt } from '../../plan/span';
 import { groupCooling } from '../../plant/group-cooling';
+import { groupRemedies } from '../../plant/group-remedies';
 import type { RefrigerationSeason } from '../../plant/types';
 import { intakeLimit } from '../../room/cooling-course';
 import { intakeTheCoolerKeepsUpWith } from '../../room/course/closed/cold';
 import { sumOf } from '../../room/figures';
 import type { FilledRoom } from '../../room/types';
+import { opensIn } from '../compute';
 import { onceFor } from '../courses';
 import { counted, listed, perCent, shower } from '../say';
 import type { ComputedSeason, Rule } from '../types';
@@ -149,6 +151,28 @@ function* coolersOverloaded(season: ComputedSeason): Iterable<Problem> {
   }
 }
 
+/** The first day of too much, and the least change of each kind that was tried and does. */
+function groupCures(season: ComputedSeason, { group, rooms }: RefrigerationSeason): string {
+  const { plan, fruit, courses } = season;
+  const remedies = onceFor(courses, `remedies of ${group.id}`, () =>
+    groupRemedies({ plan, fruit, group, rooms, opens: opensIn(season) }),
+  );
+  if (!remedies?.from || !group.capacity)
+    return ' Spread the intake over more days or rooms of another group.';
+  const { from, capacityKw, later, slower } = remedies;
+  const show = shower(season);
+  const cures = [
+    later && `fill and seal ${later.fill} ${counted(later.days, 'day')} later`,
+    slower &&
+      `take ${counted(slower.days, 'day')} more to fill ${listed(slower.fills)} and seal as much later`,
+    capacityKw !== undefined && `give ${group.id} ${show({ ...group.capacity, value: capacityKw })}`,
+  ].filter((cure) => typeof cure === 'string');
+  const since = ` The first day of too much is ${formatDay(from)}.`;
+  if (cures.length === 0) return `${since} Move rooms to another group, or spread the intake over more days.`;
+  const onlyLarger = later || slower ? '' : ' No room filled two weeks later or slower is enough.';
+  return `${since} It would keep up if you ${cures.join(', or ')}.${onlyLarger}`;
+}
+
 function* groupsOverloaded(season: ComputedSeason): Iterable<Problem> {
   const show = shower(season);
   for (const load of season.plant?.refrigeration ?? []) {
@@ -161,7 +185,7 @@ function* groupsOverloaded(season: ComputedSeason): Iterable<Problem> {
     if (!worst || !group.capacity) continue;
     yield {
       code: 'refrigeration-group-overloaded',
-      message: `${group.id}: its rooms together ask for ${show(worst.load)} in ${formatWeek(worst.week)}, mean of the worst day, and it gives ${show(group.capacity)} (${perCent(worst.share?.value ?? 0)}); too much in ${listed(over.map(({ week }) => formatWeek(week)))}.${coldLater(season, load)} Spread the intake over more days or rooms of another group.`,
+      message: `${group.id}: its rooms together ask for ${show(worst.load)} in ${formatWeek(worst.week)}, mean of the worst day, and it gives ${show(group.capacity)} (${perCent(worst.share?.value ?? 0)}); too much in ${listed(over.map(({ week }) => formatWeek(week)))}.${coldLater(season, load)}${groupCures(season, load)}`,
       at: group.at,
       about: group.id,
     };
@@ -179,11 +203,18 @@ function warmHoldDays(regime: Regime | undefined): number {
 function* sealedLate({ filled }: ComputedSeason): Iterable<Problem> {
   for (const { fill, regime } of filled.values()) {
     if (!fill.sealed || !fill.firstBin) continue;
-    const days = fill.sealed.value - fill.firstBin.value - warmHoldDays(regime);
-    if (days <= MOST_DAYS_TO_SEAL) continue;
+    const waits = warmHoldDays(regime);
+    const days = fill.sealed.value - fill.firstBin.value - waits;
+    const late = days - MOST_DAYS_TO_SEAL;
+    if (late <= 0) continue;
+    const sealBy = fill.firstBin.value + waits + MOST_DAYS_TO_SEAL;
+    const filledBy =
+      fill.lastBin && fill.lastBin.value > sealBy - waits
+        ? ` with its last bin in by ${formatDay(sealBy - waits)}`
+        : '';
     yield {
       code: 'sealed-late',
-      message: `${fill.id} is sealed ${counted(days, 'day')} after its first bin; fruit that waits more than ${MOST_DAYS_TO_SEAL} days for its gas keeps less long. Close smaller rooms sooner, or fill this one faster.`,
+      message: `${fill.id} is sealed ${counted(days, 'day')} after its first bin${waits > 0 ? ' and its warm hold' : ''}, ${counted(late, 'day')} too late: fruit that waits more than ${MOST_DAYS_TO_SEAL} days for its gas keeps less long. Seal it by ${formatDay(sealBy)}${filledBy}, or bring its first bin on ${formatDay(fill.firstBin.value + late)} or later and put what comes before into a smaller room.`,
       at: fill.sealed.at,
       related: [{ at: fill.firstBin.at, message: 'First bin' }],
       about: fill.id,
@@ -197,11 +228,13 @@ const MOST_DAYS_OPEN_AFTER_LAST_BIN = 5;
 function* waitsForSeal({ filled }: ComputedSeason): Iterable<Problem> {
   for (const { fill, regime } of filled.values()) {
     if (!fill.sealed || !fill.lastBin) continue;
-    const days = fill.sealed.value - fill.lastBin.value - warmHoldDays(regime);
+    const waits = warmHoldDays(regime);
+    const days = fill.sealed.value - fill.lastBin.value - waits;
     if (days <= MOST_DAYS_OPEN_AFTER_LAST_BIN) continue;
+    const sealBy = formatDay(fill.lastBin.value + waits + MOST_DAYS_OPEN_AFTER_LAST_BIN);
     yield {
       code: 'seal-waits-after-last-bin',
-      message: `${fill.id} stands full for ${counted(days, 'day')} before it is sealed. Seal within ${MOST_DAYS_OPEN_AFTER_LAST_BIN} days of the last bin unless the variety needs a delay.`,
+      message: `${fill.id} stands full for ${counted(days, 'day')} before it is sealed. Seal it by ${sealBy}, ${MOST_DAYS_OPEN_AFTER_LAST_BIN} days after${waits > 0 ? ' its warm hold and' : ''} the last bin, unless the variety needs a delay.`,
       at: fill.sealed.at,
       related: [{ at: fill.lastBin.at, message: 'Last bin' }],
       about: fill.id,

@@ -2,12 +2,15 @@ import { type Day, formatDay } from '../../plan/dates';
 import type { Scrubber } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
 import { oxygenBalance } from '../../plant/oxygen-balance';
+import { leastWhole } from '../../plant/try';
 import { utilisationOf } from '../../room/assumptions';
+import { coolingCourse } from '../../room/cooling-course';
 import { limeChanges } from '../../room/course/lime';
 import { hoursOf } from '../../room/course/room-course';
 import type { CourseEventKind, RoomCourse } from '../../room/course/types';
 import { halfLifeNeeded, leakThatMatchesFruit } from '../../room/tightness';
 import type { FilledRoom } from '../../room/types';
+import { onceFor } from '../courses';
 import { counted, listed, shower } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 
@@ -221,20 +224,44 @@ function* sealedBeforeCold(season: ComputedSeason): Iterable<Problem> {
     const short = cooling.shortOfCooling.value;
     const why =
       short > 0
-        ? ` Its cooler, or the group behind it, is short for ${counted(short, 'hour')}: take in less a day, or seal later.`
-        : ' Seal later, or fill faster.';
+        ? ` Its cooler, or the group behind it, is short for ${counted(short, 'hour')}.`
+        : ' Its cooler is never short: its last fruit comes in too late to be cold by then.';
+    const later = cooling.canBeSealed === undefined ? '' : ` Seal it on ${formatDay(cooling.canBeSealed)}`;
+    const cure = `${later || ' Take in less a day'}${coolerThatDoes(season, filled, cooling.canBeSealed)}.`;
     const when =
       cooling.canBeSealed === undefined
         ? 'all fruit is cold only after more than two months'
         : `all fruit is cold on ${formatDay(cooling.canBeSealed)}, ${counted(days, 'day')} later`;
     yield {
       code: 'sealed-before-cold',
-      message: `${id} is sealed on ${formatDay(sealed.value)} and ${when}. Warm fruit gives off several times the carbon dioxide of cold, behind a closed door.${why}`,
+      message: `${id} is sealed on ${formatDay(sealed.value)} and ${when}. Warm fruit gives off several times the carbon dioxide of cold, behind a closed door.${why}${cure}`,
       at: sealed.at,
       related: filled.fill.lastBin ? [{ at: filled.fill.lastBin.at, message: 'Last bin' }] : [],
       about: id,
     };
   }
+}
+
+/** More than any cooler of one room gives. */
+const LARGEST_COOLER_KW = 2000;
+
+/** The least cooler, in whole kilowatts, behind which the fruit is cold in time; none where it is not what is short. */
+function coolerThatDoes(season: ComputedSeason, filled: FilledRoom, coldOn: Day | undefined): string {
+  const { plan, courses } = season;
+  const { fill, room } = filled;
+  const { coolerCapacity: own } = room;
+  const sealed = fill.sealed?.value;
+  if (!own || sealed === undefined || coolingCourse(plan, filled)?.canBeSealed !== coldOn) return '';
+  const inTime = (kilowatts: number) => {
+    const cold = coolingCourse(plan, filled, { capacityKw: () => kilowatts })?.canBeSealed;
+    return cold !== undefined && cold - sealed <= MOST_DAYS_WARM;
+  };
+  const least = onceFor(courses, `cooler of ${fill.id}`, () =>
+    leastWhole(Math.floor(own.value), LARGEST_COOLER_KW, inTime),
+  );
+  if (least === undefined) return '';
+  const show = shower(season);
+  return `, or give ${room.id} a cooler of ${show({ ...own, value: least })} instead of ${show(own)}`;
 }
 
 export const courseRules: readonly Rule[] = [

@@ -1,4 +1,5 @@
 import { formatDay, formatWeek } from '../../plan/dates';
+import type { Scrubber } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
 import { type ScrubberRemedy, scrubberRemedies } from '../../plant/scrubber-remedies';
 import { halfLifeNeeded } from '../../room/tightness';
@@ -91,6 +92,15 @@ function roomsAbove({ courses }: ComputedSeason, id: string): string {
   return ` Above what its fruit bears ${above.length === 1 ? 'comes' : 'come'} ${listed(inOrder)}.`;
 }
 
+/** What it can remove is in proportion to its rated removal, so the load says what removal would carry it. */
+function removalThatDoes(season: ComputedSeason, { removal, atLevel }: Scrubber, times: number): string {
+  if (!removal || !atLevel) return ' Seal a room later, move one to another scrubber, or add hours or a bed.';
+  const show = shower(season);
+  // Rounded up to what is shown, so that what is shown does.
+  const needed = { ...removal, value: Math.ceil(10 * removal.value * times) / 10 };
+  return ` A removal of ${show(needed)} at ${show(atLevel)} instead of ${show(removal)} would carry its load; else seal a room later or move one to another scrubber.`;
+}
+
 function* scrubbersOverloaded(season: ComputedSeason): Iterable<Problem> {
   const show = shower(season);
   const most = season.plan.policy.mostScrubberLoad;
@@ -103,7 +113,7 @@ function* scrubbersOverloaded(season: ComputedSeason): Iterable<Problem> {
       : '';
     yield {
       code: 'scrubber-overloaded',
-      message: `${scrubber.id} is loaded above ${perCent(most.value)} of what it can remove in ${counted(over.length, 'week')} from ${formatWeek(first.week)}; at most ${show(peak.load)} against ${show(capacity)} (${perCent(peak.share.value)}) in ${formatWeek(peak.week)}.${settles}${roomsAbove(season, scrubber.id)}${remediesFor(season, scrubber.id) || ' Seal a room later, move one to another scrubber, or add hours or a bed.'}`,
+      message: `${scrubber.id} is loaded above ${perCent(most.value)} of what it can remove in ${counted(over.length, 'week')} from ${formatWeek(first.week)}; at most ${show(peak.load)} against ${show(capacity)} (${perCent(peak.share.value)}) in ${formatWeek(peak.week)}.${settles}${roomsAbove(season, scrubber.id)}${remediesFor(season, scrubber.id)}${removalThatDoes(season, scrubber, peak.share.value / most.value)}`,
       at: scrubber.at,
       related: rooms
         .slice(0, 12)
@@ -126,14 +136,15 @@ function* roomsTooLeaky(season: ComputedSeason): Iterable<Problem> {
     const low = regime.oxygen.value < LOW_OXYGEN_PER_CENT;
     const least = low ? LEAST_HALF_LIFE_LOW_OXYGEN_MIN : LEAST_HALF_LIFE_MIN;
     const needed = neededHalfLife(filled);
-    if (capacity.pressureHalfLife.value >= Math.max(least, needed?.value ?? 0)) continue;
+    const enough = Math.max(least, needed?.value ?? 0);
+    if (capacity.pressureHalfLife.value >= enough) continue;
     const keepsUp = needed ? ` Its fruit keeps up with the leak from ${show(needed)} on.` : '';
     const use = leakShareOfFruitUse
       ? ` In service, wind and weather then let in about ${perCent(leakShareOfFruitUse.value)} of the oxygen the fruit uses.`
       : '';
     yield {
       code: 'room-too-leaky',
-      message: `${room.id} loses half its test pressure in ${show(capacity.pressureHalfLife)}; for ${show(regime.oxygen)} oxygen at least ${least} min are asked (from memory, NRAES-22).${use}${keepsUp} Find the leak and test again before the room is filled; nobody goes into a sealed room for it.`,
+      message: `${room.id} loses half its test pressure in ${show(capacity.pressureHalfLife)}; for ${show(regime.oxygen)} oxygen at least ${least} min are asked (from memory, NRAES-22).${use}${keepsUp} Brought to ${Math.ceil(enough)} min it is tight enough. Find the leak and test again before the room is filled; nobody goes into a sealed room for it.`,
       at: room.tightness.at,
       related: [{ at: atRegime(fill), message: 'The regime it is filled for' }],
       about: room.id,

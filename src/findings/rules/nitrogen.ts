@@ -12,11 +12,12 @@ import type { ComputedSeason, Rule } from '../types';
 import { atRegime } from './low-oxygen';
 
 function* nitrogenCannotReach(season: ComputedSeason): Iterable<Problem> {
-  for (const { fill, room, nitrogenShortfall } of season.filled.values()) {
+  for (const filled of season.filled.values()) {
+    const { fill, room, nitrogenShortfall } = filled;
     if (!nitrogenShortfall || !fill.sealed) continue;
     yield {
       code: 'nitrogen-cannot-reach',
-      message: `${fill.id}: ${nitrogenShortfall}${fruitTakesTheRest(season, fill.id)}`,
+      message: `${fill.id}: ${nitrogenShortfall}${fruitTakesTheRest(season, fill.id)}${purityNeeded(season, filled)}`,
       at: room.nitrogen?.at ?? fill.at,
       related: [{ at: atRegime(fill), message: 'The regime asks for it' }],
       about: fill.id,
@@ -32,6 +33,21 @@ function fruitTakesTheRest({ courses }: ComputedSeason, id: string): string {
   return hours === undefined
     ? ` It never gets there: the lowest oxygen is ${course.lowestOxygen.value.toFixed(1)} %.`
     : ` It gets there on ${formatDay(course.sealed + Math.floor(hours / 24))}, ${counted(Math.round(hours / 24), 'day')} after it is sealed.`;
+}
+
+/** The least purity, in tenths of a per cent, whose gas would bring the room to where it is stopped. */
+function purityNeeded({ plan }: ComputedSeason, filled: FilledRoom): string {
+  const { room, regime, freeGasVolume, oxygenUse } = filled;
+  const source = room.nitrogen && plan.nitrogenSources.get(room.nitrogen.value);
+  const purest = source && [...source.flows].sort((a, b) => b.purity.value - a.purity.value)[0];
+  if (!source || !purest || !regime?.oxygen) return '';
+  for (let tenths = Math.ceil(10 * purest.purity.value); tenths < 1000; tenths += 1) {
+    const purer = { ...purest, purity: { ...purest.purity, value: tenths / 10 } };
+    const improved = { ...source, flows: [...source.flows, purer] };
+    if (pullDown(improved, regime, freeGasVolume, oxygenUse).nitrogenShortfall === undefined)
+      return ` It would do with gas of ${tenths / 10} % nitrogen or purer at the end of the flush, or with a set-point above the oxygen that the gas carries.`;
+  }
+  return '';
 }
 
 /** Hours that a sealed room may wait for its nitrogen before it is worth a word; common practice. */

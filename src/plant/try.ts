@@ -1,0 +1,18 @@
+/**
+ * The least whole number above `fails`, at most `most`, that does, found by halving: what does must do all the more when
+ * it is larger. Undefined where even `most` does not.
+ */
+export function leastWhole(
+  fails: number,
+  most: number,
+  does: (value: number) => boolean,
+): number | undefined {
+  if (!does(most)) return undefined;
+  let [low, high] = [fails, most];
+  while (high - low > 1) {
+    const middle = Math.floor((low + high) / 2);
+    if (does(middle)) high = middle;
+    else low = middle;
+  }
+  return high;
+}
