@@ -7,7 +7,7 @@ function published(citation: string): Source {
 }
 
 const doorSource = published(
-  'Washington State University, order of opening by test: about 80 fruit of each lot held near the door, each lot tested twice before opening (for a June room in February and in April), warmed and tested again, https://postharvest.tfrec.wsu.edu/pages/N2I4A',
+  'Washington State University, order of opening by test: about 80 fruit of each lot held near the door, each lot tested twice before opening (for a June room in February and in April), warmed and tested again, https://postharvest.tfrec.wsu.edu/pages/N2I4A; half the fruit each time, at half and three quarters of the stay: common practice',
 );
 const hatchSource = published(
   'NIAB, fruit assessment: 20 fruit of each orchard for each planned month after October, one from every tenth bin, netted under the hatch; examined monthly, firmness on 10 fruit, https://applegrowing.niab.com/post-harvest-section12',
@@ -82,8 +82,7 @@ function doorSamples(room: RoomAccount, from: Day, until: Day | undefined): Samp
       what: `Test ${index + 1} of ${doorTests.value} of the fruit held near the door`,
       of: lotsOf(room),
       fruitEach: fruitByDoor.value / doorTests.value,
-      tests:
-        'firmness; warmed and tested again. Half the fruit each time, at half and three quarters of the stay: common practice, after the February and April of a June room',
+      tests: 'firmness, then again after warming; half the fruit each time',
       source: doorSource.citation,
     };
   });
