@@ -39,9 +39,9 @@ export const proofSizes: Readonly<Record<string, Size>> = {
   '60': {
     made: sizes.M,
     goals: [
-      { seconds: 1, solver: 0.6, moves: 60_000, wanted: 3 },
-      { seconds: 10, solver: 7.5, moves: 800_000, wanted: 2.5 },
-      { seconds: 60, solver: 50, moves: 2_000_000, wanted: 1 },
+      { seconds: 1, solver: 0.1, moves: 60_000, wanted: 3 },
+      { seconds: 10, solver: 4, moves: 600_000, wanted: 2.5 },
+      { seconds: 60, solver: 40, moves: 2_000_000, wanted: 1 },
     ],
   },
   '200': {
