@@ -96,6 +96,22 @@ function ofWeeks(
   return { kind, id, share, ...(over ? { passes: firstDayOfWeek(over.week) } : {}) };
 }
 
+/** The plan with such a crop, and its rooms filled anew. */
+export function filledWithCropOf(
+  plan: Plan,
+  fruit: FruitData,
+  capacities: ReadonlyMap<string, RoomCapacity>,
+  factor: number,
+): { readonly larger: Plan; readonly refilled: ReadonlyMap<string, FilledRoom> } {
+  const larger = withCropOf(plan, factor);
+  const refilled = new Map<string, FilledRoom>();
+  for (const [id, fill] of larger.fills) {
+    const capacity = fill.room && capacities.get(fill.room.value);
+    if (capacity) refilled.set(id, filledRoom(larger, fruit, fill, capacity));
+  }
+  return { larger, refilled };
+}
+
 /** What passes its limit with another crop that keeps it with this one, first to pass first. */
 export function failsWithCropOf(
   plan: Plan,
@@ -105,12 +121,7 @@ export function failsWithCropOf(
   opens: Openings | undefined,
   factor: number,
 ): readonly { readonly now: Strain; readonly then: Strain }[] {
-  const larger = withCropOf(plan, factor);
-  const refilled = new Map<string, FilledRoom>();
-  for (const [id, fill] of larger.fills) {
-    const capacity = fill.room && capacities.get(fill.room.value);
-    if (capacity) refilled.set(id, filledRoom(larger, fruit, fill, capacity));
-  }
+  const { larger, refilled } = filledWithCropOf(plan, fruit, capacities, factor);
   const now = new Map(strains(plan, filled, opens).map((one) => [`${one.kind} ${one.id}`, one]));
   return strains(larger, refilled, opens)
     .flatMap((then) => {

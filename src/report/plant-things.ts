@@ -3,6 +3,7 @@ import { formatWeek } from '../plan/dates';
 import type { Figure } from '../plan/figure';
 import type { NitrogenSource, RefrigerationGroup, Scrubber } from '../plan/model';
 import { nitrogenFigures, scrubberFigures } from './course-plant';
+import { largerCropFigure } from './larger-crop';
 import { figuresIn, type NamedFigure, named } from './named-figures';
 import { entryThing, type Thing } from './thing';
 
@@ -25,6 +26,7 @@ function scrubberThing(season: ComputedSeason, scrubber: Scrubber): Thing {
       ...figuresIn(id, scrubber),
       ...named(id, { capacity: load?.capacity, 'settles-at': load?.settlesAt }),
       ...named(id, { 'peak-load': load?.peak?.load, 'peak-share': load?.peak?.share }),
+      ...largerCropFigure(season, 'scrubber', id),
       ...named(id, { 'oxygen-carried-in': load?.oxygenCarriedIn }),
       ...scrubberFigures(season, scrubber, load),
       ...byWeek(id, load?.weeks ?? [], (week) => ({ load: week.load, share: week.share })),
@@ -40,6 +42,7 @@ function nitrogenThing(season: ComputedSeason, source: NitrogenSource): Thing {
     return [
       ...figuresIn(id, source),
       ...named(id, { 'peak-hours': peak?.hours, 'peak-share': peak?.share }),
+      ...largerCropFigure(season, 'nitrogen', id),
       ...nitrogenFigures(season, source),
       ...byWeek(id, weeks, (week) => ({ hours: week.hours, runs: week.runs, share: week.share })),
     ];
@@ -54,6 +57,7 @@ function groupThing(season: ComputedSeason, group: RefrigerationGroup): Thing {
     return [
       ...figuresIn(id, group),
       ...named(id, { 'peak-load': peak?.load, 'peak-share': peak?.share }),
+      ...largerCropFigure(season, 'refrigeration', id),
       ...byWeek(id, weeks, (week) => ({ load: week.load, share: week.share })),
     ];
   });
