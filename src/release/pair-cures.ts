@@ -1,6 +1,6 @@
 import { allowedAt, breachesAt } from './breaches';
-import type { RoomCure } from './cures';
 import { LEAST_CARTONS } from './least-cartons';
+import type { RoomCure } from './room-cure';
 import type { Standing } from './standing';
 
 /** A room in a week that would help, were it not for others. */
