@@ -3,6 +3,7 @@ import type { ComputedSeason, Finding } from '../findings/types';
 import { formatDay } from '../plan/dates';
 import { type DisplayUnits, type Measure, measure, type UnitSystem } from '../plan/display';
 import { compute, countedFigure, type Figure } from '../plan/figure';
+import type { Fill } from '../plan/model';
 import { type SeasonCourses, seasonCourses } from '../plant/season-courses';
 import { caution } from '../room/caution';
 import { pointAt } from '../room/course/room-course';
@@ -128,6 +129,7 @@ export function courseReport(
           place: placeOf(plan, fill.at),
           sealed: formatDay(course.sealed),
           opens: formatDay(course.sealed + Math.round(course.room.untilHours / 24)),
+          ...(stays(season, fill) && { staysShut: true }),
           assumptions: [...course.assumptions],
           cases: courseCasesOf(season, ends, fill.id, units) ?? {},
           events: eventsOf(course),
@@ -187,4 +189,9 @@ function pointsOf(course: RoomCourse, units: DisplayUnits): CourseReport['course
       },
     ];
   });
+}
+
+/** True where neither the schedule nor a pin opens the room. */
+function stays(season: ComputedSeason, fill: Fill): boolean {
+  return fill.open === undefined && opensIn(season)?.get(fill.id) === undefined;
 }

@@ -26,7 +26,9 @@ export function courseText(report: CourseReport, paint: Paint = noPaint): string
 function courseLines(told: Told, paint: Paint): string[] {
   const { cases, events, assumptions, points } = told;
   return [
-    paint.bold(`${told.fill}: sealed ${told.sealed}, opens ${told.opens}`),
+    paint.bold(
+      `${told.fill}: sealed ${told.sealed}, ${told.staysShut ? `opened in no week, counted to ${told.opens}` : `opens ${told.opens}`}`,
+    ),
     '',
     ...caseLines(cases),
     ...(cases.daysToCold ? [`All fruit is cold ${cell(cases.daysToCold, 1)} days after the first bin.`] : []),

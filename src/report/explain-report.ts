@@ -64,7 +64,10 @@ export function explainReport(
     ...present({
       reason,
       page: options.page,
-      caution: reason || asked.some(({ slug }) => isAboutOpening(slug)) ? caution : undefined,
+      caution:
+        reason || asked.some(({ slug }) => isAboutOpening(slug)) || speaksOfOpening(options.page)
+          ? caution
+          : undefined,
     }),
     findings:
       explained.kind === 'figure'
@@ -238,6 +241,15 @@ function shortFormula(formula: string): string {
   return formula.length > LONGEST_FORMULA
     ? `= ${formula.slice(0, LONGEST_FORMULA).trimEnd()} ...`
     : `= ${formula}`;
+}
+
+/** A page that has the caution itself needs no second one. */
+function speaksOfOpening(page: string | undefined): boolean {
+  return (
+    page !== undefined &&
+    /\b(?:open(?:s|ed|ing)?|enter(?:s|ed|ing)?)\b/i.test(page) &&
+    !page.includes('calibrated')
+  );
 }
 
 function pageLines({ page }: ExplainReport): string[] {

@@ -1,5 +1,6 @@
 import { counted } from '../findings/say';
 import { fixed, type Measure, measureLabel, showMeasure } from '../plan/display';
+import { cautionInShort } from '../room/caution';
 import { noPaint, type Paint } from './paint';
 import type { GasReport } from './schemas';
 import { type Column, PAGE_WIDTH, table, wrap } from './table';
@@ -111,7 +112,14 @@ function courseLines({ rooms }: GasReport, paint: Paint): string[] {
       ];
     }),
   );
-  return ['', paint.bold('Each sealed room from sealing to opening'), '', ...lines];
+  return [
+    '',
+    paint.bold('Each sealed room from sealing to opening'),
+    '',
+    ...lines,
+    '',
+    ...wrap(cautionInShort, PAGE_WIDTH),
+  ];
 }
 
 /** From the lesser to the greater of two cases; nothing where they read the same. */

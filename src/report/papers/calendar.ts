@@ -3,6 +3,7 @@ import { caution } from '../../room/caution';
 import { type CalendarEvent, nextIssue, type PreviousCalendar } from './calendar-issue';
 import { linesText, type Property, textValue } from './calendar-lines';
 import type { CalendarTask, Paper } from './paper';
+import { hatchRule } from './sampling';
 
 export const PRODUCT = '-//Lotwright//Release schedule//EN';
 
@@ -53,6 +54,7 @@ function eventOf(task: CalendarTask, identity: string): CalendarEvent {
   const which = task.which === '' ? [] : [task.which];
   const words = [
     ...(task.detail === '' ? [] : [task.detail]),
+    ...(task.kind === 'sample' ? [hatchRule] : []),
     ...(WITHOUT_CAUTION.has(task.kind) ? [] : [caution]),
   ];
   return {

@@ -1,6 +1,7 @@
 import { cautionInShort } from '../../room/caution';
 import { heading, plainCell } from './cell-text';
 import type { PaperTable } from './paper';
+import { hatchRule } from './sampling';
 
 const CAUTION = 'Caution';
 
@@ -10,7 +11,8 @@ const CAUTION = 'Caution';
  * caution, in every row: a row may be sorted, filtered or copied away from the others.
  */
 export function csvText(table: PaperTable): string {
-  const caution = table.opens ? [cautionInShort] : [];
+  const words = table.key === 'samples' ? `${hatchRule} ${cautionInShort}` : cautionInShort;
+  const caution = table.opens ? [words] : [];
   const rows = table.rows.map((row) => [
     ...table.columns.map((column, index) => plainCell(column, row[index] ?? null)),
     ...caution,

@@ -39,7 +39,7 @@ export function tasksOf(
       ...gasTasks(season, room),
       ...openingTasks(room, daysAWeek),
     ]),
-    ...plant.scrubbing.map(scrubTask(plant.scrubbing)),
+    ...plant.scrubbing.filter(({ hoursADay }) => hoursADay > 0).map(scrubTask(plant.scrubbing, rooms)),
     ...plant.lime.flatMap((one) => limeTasks(one, rooms)),
     ...plant.samples.map(sampleTask),
   ];
@@ -145,16 +145,18 @@ function airWords({ freshAirVolumes, freshAir }: RoomAccount): string {
   return `Plan for ${fixed(freshAirVolumes, 1)} times its gas in fresh air${amount}, if mixed well. What counts is what is read.`;
 }
 
-function scrubTask(all: readonly ScrubbingTurn[]) {
+/** Nothing is scrubbed before its room is sealed: until then people are at work in it. */
+function scrubTask(all: readonly ScrubbingTurn[], rooms: readonly RoomAccount[]) {
   return (turn: ScrubbingTurn): Task => {
     const number = all.filter(({ fill }) => fill === turn.fill).indexOf(turn) + 1;
-    const monday = firstDayOfWeek(turn.first);
+    const sealed = rooms.find(({ fill }) => fill === turn.fill)?.sealed;
+    const day = Math.max(firstDayOfWeek(turn.first), sealed ?? Number.NEGATIVE_INFINITY);
     return {
       kind: 'scrub',
       about: turn.fill,
       which: String(number),
-      first: monday,
-      last: monday,
+      first: day,
+      last: day,
       rooms: [turn.room],
       title: `${turn.scrubber} on ${turn.room}: up to ${fixed(turn.hoursADay, 1)} h a day`,
       detail: `From ${formatWeek(turn.first)} to ${formatWeek(turn.last)}, while its carbon dioxide is above the set-point.`,
