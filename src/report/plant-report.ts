@@ -40,7 +40,7 @@ export function plantReport(
     ...present({ by }),
     periods: by === undefined ? [] : periods.map((period) => periodPart(period, units)),
     peaks: peaksOf(calendar, units),
-    ...powerPart(weeks, units),
+    ...powerPart(season, weeks, units),
     ...(crop === undefined ? {} : { crop: cropPart(season, crop) }),
   };
 }
@@ -99,9 +99,13 @@ function peaksOf(calendar: PlantCalendar | undefined, units: DisplayUnits): Plan
 }
 
 function powerPart(
+  season: ComputedSeason,
   weeks: readonly PlantPeriod[],
   units: DisplayUnits,
-): Pick<PlantReport, 'powerKwh' | 'cost'> {
+): Pick<PlantReport, 'powerKwh' | 'cost' | 'notInPower'> {
+  const without = [...season.filled.values()].flatMap(({ room }) =>
+    room.refrigerationGroup ? [] : [room.id],
+  );
   const sum = (of: (week: PlantPeriod) => number | undefined) => {
     const known = weeks.flatMap((week) => of(week) ?? []);
     return known.length > 0 ? known.reduce((all, one) => all + one, 0) : undefined;
@@ -111,6 +115,7 @@ function powerPart(
   return present({
     powerKwh: power === undefined ? undefined : Number(power.toPrecision(10)),
     cost: cost === undefined ? undefined : measure(cost, 'money', units),
+    notInPower: power === undefined || without.length === 0 ? undefined : [...new Set(without)],
   });
 }
 

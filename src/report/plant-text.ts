@@ -44,7 +44,7 @@ function peakLines({ peaks }: PlantReport): string[] {
   );
 }
 
-function powerLines({ powerKwh, cost }: PlantReport): string[] {
+function powerLines({ powerKwh, cost, notInPower }: PlantReport): string[] {
   if (powerKwh === undefined) return [];
   const price = cost ? `, ${showMeasure(cost)} ${measureLabel(cost.unit)}` : '';
   return [
@@ -53,6 +53,12 @@ function powerLines({ powerKwh, cost }: PlantReport): string[] {
       `Power of refrigeration, of the rooms' fans and lights, and of nitrogen and scrubbers where their power is stated, over the season: ${fixed(powerKwh, 0)} kWh${price}.`,
       PAGE_WIDTH,
     ),
+    ...(notInPower
+      ? wrap(
+          `The power that cools ${notInPower.join(', ')} is not in it: without a refrigeration group it is not known.`,
+          PAGE_WIDTH,
+        )
+      : []),
   ];
 }
 

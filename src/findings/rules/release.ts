@@ -80,7 +80,7 @@ function* roomsLeftClosed({ plan, release, keeping }: ComputedSeason): Iterable<
     if (!possible || pinned) continue;
     yield {
       code: 'room-left-closed',
-      message: `The schedule found opens ${id} in no week: opening it would cost more than its fruit brings. Look for a buyer of its varieties, or for packing time inside its window.`,
+      message: `The schedule found opens ${id} in no week: with the other rooms as they are, no week of its window gains by it. Look for a buyer of its varieties, or for packing time inside its window.`,
       at: fill.at,
       about: id,
     };

@@ -51,12 +51,9 @@ export const courseReport = z
         place,
         sealed: day,
         opens: day,
-        staysShut: z
-          .literal(true)
-          .optional()
-          .meta({
-            description: 'No week opens it: `opens` is the day after the season, to which it is counted.',
-          }),
+        staysShut: z.literal(true).optional().meta({
+          description: 'No week opens it: `opens` is the day after the season, to which it is counted.',
+        }),
         assumptions: z.array(z.string()).meta({ description: 'What the plan lacked and was assumed.' }),
         cases: courseCasesShape,
         events: z.array(z.strictObject({ day, hours: z.number(), what: z.string() })),
