@@ -112,6 +112,14 @@ async function improve(
   report('bounding', 0);
   if (stop() || best.gap <= gap) return;
   if (priced && problem.rooms.length > MOST_ROOMS_WHOLE && problem.rooms.length <= MOST_ROOMS_ATTRIBUTED) {
+    // Where prices say less than the plainest bound, cases at prices would be slow to say more: the relaxation is not.
+    if (!priced.tell) {
+      const whole = seasonModel(problem, unmet, true);
+      const bound = relaxationBound(highs, whole.linear, ['interior', 'corner'], time).bound;
+      best.limit(bound, RELAXATION_RESTS_ON);
+      report('bounding', 0.5);
+      if (stop() || best.gap <= gap || time.spent) return;
+    }
     proveByPrices(problem, unmet, priced.ascent, best, {
       gap,
       mostCases: options.mostCases ?? MOST_CASES,
@@ -143,6 +151,13 @@ async function improve(
   });
 }
 
+interface FromPrices {
+  readonly ascent: Ascent;
+  /** Whether prices bound the season better than the simple bound does. */
+  readonly tell: boolean;
+  readonly better: Found | undefined;
+}
+
 /** A bound from prices, without the solver, and a search from where they open the rooms, as far as that finds better. */
 function fromPrices(
   problem: ReleaseProblem,
@@ -150,14 +165,16 @@ function fromPrices(
   moves: number,
   { seed, shouldStop }: SolveOptions,
   best: Incumbent,
-): { readonly ascent: Ascent; readonly better: Found | undefined } {
+): FromPrices {
   const ascent = ascend(problem, unmet, { turns: TURNS, known: best.value, shouldStop });
+  const before = best.bound;
   best.limit(boundAtPrices(problem, unmet, ascent.prices), PRICES_REST_ON);
+  const tell = best.bound < before;
   const guided = guidedSearch(problem, unmet, ascent.openings, { seed, moves }, { shouldStop });
-  if (!guided) return { ascent, better: undefined };
-  const before = best.value;
+  if (!guided) return { ascent, tell, better: undefined };
+  const worth = best.value;
   best.offer(settledSchedule(problem, guided));
-  return { ascent, better: best.value > before ? guided : undefined };
+  return { ascent, tell, better: best.value > worth ? guided : undefined };
 }
 
 /** The best packing and sales for given opening weeks. */
