@@ -54,7 +54,8 @@ describe('comma-separated values', () => {
     expect(tables.some(({ opens }) => !opens)).toBe(true);
     for (const table of tables) {
       const rows = read(csvText(table)).slice(1);
-      for (const row of rows) expect(row.at(-1) === cautionInShort).toBe(table.opens);
+      // Rows about samples say first that nobody enters for one.
+      for (const row of rows) expect(row.at(-1)?.endsWith(cautionInShort) ?? false).toBe(table.opens);
     }
   });
 });
