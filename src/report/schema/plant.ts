@@ -44,12 +44,9 @@ export const plantReport = z
     ),
     powerKwh: z.number().optional(),
     cost: measure.optional(),
-    notInPower: z
-      .array(z.string())
-      .optional()
-      .meta({
-        description: 'Filled rooms without a refrigeration group: the power of their cooling is not known.',
-      }),
+    notInPower: z.array(z.string()).optional().meta({
+      description: 'Filled rooms without a refrigeration group: the power of their cooling is not known.',
+    }),
     crop: z
       .strictObject({
         change: z.number().meta({ description: 'Per cent more (or less) fruit of every lot.' }),
