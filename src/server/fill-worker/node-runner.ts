@@ -1,21 +1,8 @@
-import { Worker } from 'node:worker_threads';
-import type { FillWorker, FillWorkerMessage } from './protocol';
+import { nodeWorkerThread } from '../../release/node-worker-thread';
+import type { FillWorker, FillWorkerMessage, StartMessage } from './protocol';
 
 /** A fill worker on a thread of its own in Node. `file` is the bundled worker, `dist/worker.cjs`. */
 export function nodeFillWorker(file: string): FillWorker {
-  const worker = new Worker(file, { workerData: 'fill' });
-  return {
-    start: (message) => worker.postMessage(message),
-    listen(onMessage, onFailure) {
-      worker.on('message', (message: FillWorkerMessage) => onMessage(message));
-      worker.on('error', (error) => onFailure(error.message));
-      worker.on('exit', (code) => onFailure(`its worker ended with code ${code}`));
-    },
-    terminate() {
-      worker.removeAllListeners();
-      // An error on the way down has nobody left to hear it, and must not bring the process down.
-      worker.on('error', () => {});
-      void worker.terminate();
-    },
-  };
+  const { post, listen, terminate } = nodeWorkerThread<StartMessage, FillWorkerMessage>(file, 'fill');
+  return { start: post, listen, terminate };
 }
