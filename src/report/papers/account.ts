@@ -98,18 +98,22 @@ export interface LotInRoomAccount {
   readonly firmness?: Measure;
 }
 
-export type TaskKind =
-  | 'fill'
-  | 'seal'
-  | 'purge'
-  | 'five-per-cent'
-  | 'set-point'
-  | 'scrub'
-  | 'lime'
-  | 'sample'
-  | 'ventilate'
-  | 'open'
-  | 'empty';
+/** Everything a room has done to it. */
+export const TASK_KINDS = [
+  'fill',
+  'seal',
+  'purge',
+  'five-per-cent',
+  'set-point',
+  'scrub',
+  'lime',
+  'sample',
+  'ventilate',
+  'open',
+  'empty',
+] as const;
+
+export type TaskKind = (typeof TASK_KINDS)[number];
 
 /** Something to be done, or to have come about, on a day or between two. */
 export interface Task {

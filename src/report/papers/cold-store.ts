@@ -1,6 +1,6 @@
 import { weekOfDay } from '../../plan/dates';
 import { caution, limeCaution } from '../../room/caution';
-import type { SeasonAccount, TaskKind } from './account';
+import { type SeasonAccount, TASK_KINDS, type TaskKind } from './account';
 import { roomColumns } from './columns';
 import {
   type CalendarTask,
@@ -16,21 +16,6 @@ import {
 } from './paper';
 import { isTold, tasksOfKinds } from './told';
 import { taskColumns, weeksTable } from './weeks-table';
-
-/** Everything a room has done to it. */
-export const CREW: readonly TaskKind[] = [
-  'fill',
-  'seal',
-  'purge',
-  'five-per-cent',
-  'set-point',
-  'scrub',
-  'lime',
-  'sample',
-  'ventilate',
-  'open',
-  'empty',
-];
 
 /** What to seal, purge, scrub, sample, ventilate and open, by week and by day. */
 export function coldStorePaper(account: SeasonAccount): Paper {
@@ -51,11 +36,11 @@ export function coldStorePaper(account: SeasonAccount): Paper {
     account,
     tables: [
       weeksTable(account, taskColumns(overview), true),
-      tasksTable(account, CREW),
+      tasksTable(account, TASK_KINDS),
       paperTable('rooms', 'Room by room', account.rooms, roomColumns(account.units), true),
       scrubbingTable(account),
     ],
-    tasks: tasksOfKinds(account, CREW),
+    tasks: tasksOfKinds(account, TASK_KINDS),
     rooms: account.rooms,
     cautions: [caution, ...(account.tasks.some(({ kind }) => kind === 'lime') ? [limeCaution] : [])],
   };

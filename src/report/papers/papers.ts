@@ -1,5 +1,5 @@
-import type { SeasonAccount } from './account';
-import { CREW, coldStorePaper } from './cold-store';
+import { type SeasonAccount, TASK_KINDS } from './account';
+import { coldStorePaper } from './cold-store';
 import { allLotsTable, growerPaper, growersOf } from './growers';
 import { labPaper } from './lab';
 import { packhousePaper, packTasks } from './packhouse';
@@ -40,7 +40,7 @@ function everyonePaper(account: SeasonAccount): Paper {
       allLotsTable(account),
     ],
     tasks: [
-      ...tasksOfKinds(account, CREW),
+      ...tasksOfKinds(account, TASK_KINDS),
       ...packTasks(account),
       ...sellTasks(account),
       ...shortTasks(account),

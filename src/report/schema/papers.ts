@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { TASK_KINDS } from '../papers/account';
 import { day, header, measure, week } from './parts';
 
 const weekBins = z.strictObject({ week, bins: z.int() });
@@ -48,19 +49,7 @@ const paperRoom = z.strictObject({
 });
 
 const paperTask = z.strictObject({
-  kind: z.enum([
-    'fill',
-    'seal',
-    'purge',
-    'five-per-cent',
-    'set-point',
-    'scrub',
-    'lime',
-    'sample',
-    'ventilate',
-    'open',
-    'empty',
-  ]),
+  kind: z.enum(TASK_KINDS),
   about: z.string().meta({ description: 'A fill, or the scrubber whose lime is changed.' }),
   which: z.string().meta({ description: 'Tells several of a kind apart; may be empty.' }),
   first: day,
