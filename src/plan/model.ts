@@ -136,6 +136,7 @@ export interface TightnessTest {
   readonly from: Figure<'Pa'>;
   readonly to: Figure<'Pa'>;
   readonly after: Figure<'min'>;
+  readonly tested?: Given<Day> | undefined;
 }
 
 export interface Scrubber extends Entry {

@@ -10,6 +10,7 @@ import type { ComputedSeason, Rule } from '../types';
 import { bedRules } from './beds';
 import { dayOf } from './course';
 import { atRegime, knownFrom, lowOxygenRules, strictest } from './low-oxygen';
+import { testedAfterFilling } from './order';
 
 function* carbonDioxideAboveLimit(season: ComputedSeason): Iterable<Problem> {
   const show = shower(season);
@@ -157,7 +158,12 @@ function neededHalfLife({ capacity, room, freeGasVolume, oxygenUse: use, regime,
   return halfLifeNeeded(capacity.volume, freeGasVolume, use, regime.oxygen, assumptions, room.breatherBag);
 }
 
-function* noTightnessTest({ filled }: ComputedSeason): Iterable<Problem> {
+function* noTightnessTest(season: ComputedSeason): Iterable<Problem> {
+  yield* testedAfterFilling(season);
+  yield* roomsNotTested(season);
+}
+
+function* roomsNotTested({ filled }: ComputedSeason): Iterable<Problem> {
   const untested = [...filled.values()].filter(({ fill, room }) => fill.sealed && !room.tightness);
   const first = untested[0];
   if (!first) return;
@@ -230,7 +236,7 @@ export const gasRules: readonly Rule[] = [
     code: 'tightness-not-tested',
     family: 'gas',
     severity: 'notice',
-    summary: 'Sealed rooms without a pressure test.',
+    summary: 'Sealed rooms without a pressure test, or tested with fruit in them.',
     find: noTightnessTest,
   },
   {

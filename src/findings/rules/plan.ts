@@ -7,6 +7,7 @@ import { entriesOf, entryNames } from '../../plan/sections';
 import { placeAt } from '../../plan/span';
 import { counted, listed } from '../say';
 import type { ComputedSeason, Rule } from '../types';
+import { keysWithoutEffect, pickedAfterLastBin } from './order';
 
 function known({ plan, fruit }: ComputedSeason, section: ReferableSection, id: string): boolean {
   if (entriesOf(plan, section).has(id)) return true;
@@ -137,7 +138,8 @@ function* lotsPlacedTwice({ plan }: ComputedSeason): Iterable<Problem> {
   }
 }
 
-function* datesOutOfOrder({ plan }: ComputedSeason): Iterable<Problem> {
+function* datesOutOfOrder(computed: ComputedSeason): Iterable<Problem> {
+  const { plan } = computed;
   const { season } = plan;
   if (season?.starts && season.ends && season.ends.value <= season.starts.value)
     yield {
@@ -166,6 +168,7 @@ function* datesOutOfOrder({ plan }: ComputedSeason): Iterable<Problem> {
         about: `${fill.id}/sealed`,
       };
   }
+  yield* pickedAfterLastBin(computed);
 }
 
 function* outsideSeason({ plan }: ComputedSeason): Iterable<Problem> {
@@ -279,6 +282,13 @@ export const planRules: readonly Rule[] = [
     severity: 'warning',
     summary: 'A date outside the season.',
     find: outsideSeason,
+  },
+  {
+    code: 'key-without-effect',
+    family: 'plan',
+    severity: 'notice',
+    summary: 'A key that says something about another kind of scrubber.',
+    find: keysWithoutEffect,
   },
   {
     code: 'receipt-far-from-estimate',

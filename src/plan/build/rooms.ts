@@ -93,7 +93,7 @@ function readTightness(map: MapReader | undefined): TightnessTest | undefined {
   const from = map?.quantity('from', 'pressure at the start of the test', 'pressure');
   const to = map?.quantity('to', 'pressure at the end of the test', 'pressure');
   const after = map?.quantity('after', 'duration of the test', 'short time');
-  return map && from && to && after ? { at: map.at, from, to, after } : undefined;
+  return map && from && to && after ? { at: map.at, from, to, after, tested: map.day('tested') } : undefined;
 }
 
 export function readScrubber(map: MapReader): Body<Scrubber> {

@@ -1,0 +1,62 @@
+import { formatDay } from '../../plan/dates';
+import type { Scrubber } from '../../plan/model';
+import type { Problem } from '../../plan/problem';
+import { placeAt } from '../../plan/span';
+import type { ComputedSeason } from '../types';
+
+/** Lots whose picking begins only after the last bin of a fill that takes them is in. */
+export function* pickedAfterLastBin({ plan }: ComputedSeason): Iterable<Problem> {
+  for (const { id, lots, lastBin } of plan.fills.values())
+    for (const { lot } of lots) {
+      const picked = plan.lots.get(lot.value)?.picked;
+      if (!picked || !lastBin || picked.value.first <= lastBin.value) continue;
+      yield {
+        code: 'dates-out-of-order',
+        message: `${id}: lot ${lot.value} is picked from ${formatDay(picked.value.first)} on, after the last bin of the fill (${formatDay(lastBin.value)}). Move \`last-bin\`, or put the lot into another fill.`,
+        at: lot.at,
+        related: [
+          { at: picked.at, message: 'Picked' },
+          { at: lastBin.at, message: 'Last bin' },
+        ],
+        about: `${id}/${lot.value}`,
+      };
+    }
+}
+
+/** Rooms whose pressure test is dated after fruit had come in. */
+export function* testedAfterFilling({ filled }: ComputedSeason): Iterable<Problem> {
+  for (const { fill, room } of filled.values()) {
+    const tested = room.tightness?.tested;
+    if (!tested || !fill.firstBin || tested.value <= fill.firstBin.value) continue;
+    yield {
+      code: 'tightness-not-tested',
+      message: `${room.id} is tested on ${formatDay(tested.value)}, after the first bin of ${fill.id} (${formatDay(fill.firstBin.value)}): a leak found then is hardly mended. Test the empty room before harvest, or correct the date.`,
+      at: tested.at,
+      related: [{ at: fill.firstBin.at, message: 'First bin' }],
+      about: room.id,
+    };
+  }
+}
+
+/** Which kind of scrubber each of these keys says something about. */
+const KIND_OF_KEY = [
+  { key: 'beds', kind: 'carbon', given: ({ beds }: Scrubber) => beds },
+  { key: 'selectivity', kind: 'membrane', given: ({ selectivity }: Scrubber) => selectivity },
+  { key: 'charge', kind: 'lime', given: ({ charge }: Scrubber) => charge },
+  { key: 'utilisation', kind: 'lime', given: ({ utilisation }: Scrubber) => utilisation },
+] as const;
+
+/** Keys that say something about another kind of scrubber than the one they stand in: nothing is computed from them. */
+export function* keysWithoutEffect({ plan }: ComputedSeason): Iterable<Problem> {
+  for (const scrubber of plan.scrubbers.values())
+    for (const { key, kind, given } of KIND_OF_KEY) {
+      if (!scrubber.kind || scrubber.kind === kind || !given(scrubber)) continue;
+      yield {
+        code: 'key-without-effect',
+        message: `${scrubber.id} is a ${scrubber.kind} scrubber, and \`${key}\` says something about a ${kind} one only: nothing is computed from it. Take it out, or correct \`kind\`.`,
+        at: placeAt(scrubber.places, [key]).span,
+        related: [{ at: placeAt(scrubber.places, ['kind']).span, message: 'The kind' }],
+        about: `${scrubber.id}/${key}`,
+      };
+    }
+}
