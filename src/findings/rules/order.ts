@@ -6,10 +6,12 @@ import type { ComputedSeason } from '../types';
 
 /** Lots whose picking begins only after the last bin of a fill that takes them is in. */
 export function* pickedAfterLastBin({ plan }: ComputedSeason): Iterable<Problem> {
-  for (const { id, lots, lastBin } of plan.fills.values())
+  for (const { id, lots, firstBin, lastBin } of plan.fills.values()) {
+    // A last bin before the first is told already, and makes every lot late.
+    if (!lastBin || (firstBin && lastBin.value < firstBin.value)) continue;
     for (const { lot } of lots) {
       const picked = plan.lots.get(lot.value)?.picked;
-      if (!picked || !lastBin || picked.value.first <= lastBin.value) continue;
+      if (!picked || picked.value.first <= lastBin.value) continue;
       yield {
         code: 'dates-out-of-order',
         message: `${id}: lot ${lot.value} is picked from ${formatDay(picked.value.first)} on, after the last bin of the fill (${formatDay(lastBin.value)}). Move \`last-bin\`, or put the lot into another fill.`,
@@ -21,6 +23,7 @@ export function* pickedAfterLastBin({ plan }: ComputedSeason): Iterable<Problem>
         about: `${id}/${lot.value}`,
       };
     }
+  }
 }
 
 /** Rooms whose pressure test is dated after fruit had come in. */
