@@ -3,6 +3,7 @@ import type { BaseLanguageClient } from 'vscode-languageclient';
 import type { RoomCard, SeasonCard } from '../src/report/card-types';
 import type { TimelineView as TimelineModel } from '../src/report/timeline-types';
 import { type AllowParams, clientCommands, notifications, type PlanComputed } from '../src/server/protocol';
+import { registerAssistantTools } from './assistant-tools';
 import { CardCommands } from './card-commands';
 import { clientOptions } from './client-options';
 import { CompareCommand } from './compare-command';
@@ -81,6 +82,7 @@ export async function activateLotwright(
     fills,
     draws,
     new PlanStatus(client, computed.event),
+    ...registerAssistantTools(context, client, host, () => Object.values(timeline.current?.files ?? {})[0]),
     vscode.window.registerWebviewViewProvider(TIMELINE_VIEW, timeline),
     vscode.window.registerWebviewPanelSerializer(TIMELINE_PANEL, {
       deserializeWebviewPanel: async (panel) => timeline.adopt(panel),

@@ -1,14 +1,12 @@
 import type { Command } from 'commander';
 import { findingsOf } from '../findings/find';
-import type { ComputedSeason } from '../findings/types';
 import type { Plan } from '../plan/model';
 import { readPlan } from '../plan/read';
-import { builtInFor } from '../report/built-in-for';
 import { displayUnits } from '../report/explain';
 import { isListName, listReport, listText } from '../report/explain-list';
 import { explainReport, explainText } from '../report/explain-report';
-import { type Found, findThing } from '../report/find-thing';
-import { PAGE_WIDTH, wrap } from '../report/table';
+import { findThing } from '../report/find-thing';
+import { notFoundText } from '../report/not-found';
 import { thingsOf } from '../report/things';
 import { CannotRun } from './io';
 import { type PlanOptions, withPlanOptions } from './options';
@@ -60,7 +58,7 @@ export function addExplain(program: Command, run: Run): void {
         return;
       }
       if (found.kind === 'ambiguous' || found.kind === 'unknown')
-        throw new CannotRun(notFound(found, words, season));
+        throw new CannotRun(notFoundText(found, words, season));
       const page = found.thing.kind === 'finding' ? run.io.resources.page(found.thing.id) : undefined;
       const report = explainReport(season, findingsOf(season), found, { units: options.units, page });
       const units = displayUnits(plan, options.units);
@@ -77,26 +75,4 @@ function planFor(run: Run, words: string, folder: string | undefined): Plan {
     if (folder === undefined && isListName(words) && error instanceof CannotRun) return readPlan([]);
     throw error;
   }
-}
-
-function notFound(
-  found: Extract<Found, { kind: 'ambiguous' | 'unknown' }>,
-  words: string,
-  season: ComputedSeason,
-): string {
-  if (found.kind === 'ambiguous')
-    return `"${words}" could be any of these; say which:\n  ${found.candidates.join('\n  ')}`;
-  const { nearest, has } = found;
-  const { variety, regimes } = builtInFor(season.fruit, words) ?? {};
-  const hints = [
-    ...(nearest.length > 0 ? [`Nearest:\n  ${nearest.join('\n  ')}`] : []),
-    ...(has ? wrap(`${has.thing} has: ${has.figures.join(', ')}`, PAGE_WIDTH, '  ') : []),
-    ...(variety !== undefined && regimes !== undefined && !has
-      ? wrap(`Built in for ${variety}: ${regimes.join(', ')}`, PAGE_WIDTH, '  ')
-      : []),
-  ];
-  const listed =
-    'Rooms and their figures are listed by: lotwright rooms, lotwright explain <room>; what is built in by: lotwright explain varieties, lotwright explain regimes';
-  const all = hints.length > 0 ? hints : wrap(listed, PAGE_WIDTH, '  ');
-  return [`The plan has nothing called "${words}".`, ...all].join('\n');
 }

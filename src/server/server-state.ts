@@ -1,3 +1,4 @@
+import type { SeverityChoice } from '../findings/find';
 import type { Day } from '../plan/dates';
 import type { OtherPlan } from '../report/timeline-other';
 import type { KeptAround } from './kept-around';
@@ -22,6 +23,8 @@ export interface ServerState {
   options(): InitializationOptions;
   today(): Day | undefined;
   run(): string;
+  /** Severities of findings by code, as the planner's settings choose them. */
+  severities(): ReadonlyMap<string, SeverityChoice>;
   /** The version of an open document. */
   version(uri: string): number | undefined;
 }

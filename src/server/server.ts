@@ -14,6 +14,7 @@ import type { SeverityChoice } from '../findings/find';
 import type { Day } from '../plan/dates';
 import type { OtherPlan } from '../report/timeline-other';
 import { addAroundFeatures } from './around-features';
+import { addAssistantFeatures } from './assistant-features';
 import { addCardFeatures } from './card-features';
 import { clientFiles } from './client-files';
 import { addDrawFeatures } from './draw-features';
@@ -69,7 +70,7 @@ class Server implements ServerState {
   private clientOptions: InitializationOptions = {};
   private folders: string[] = [];
   private capabilities: InitializeParams['capabilities'] = {};
-  private severities: ReadonlyMap<string, SeverityChoice> = new Map();
+  private chosenSeverities: ReadonlyMap<string, SeverityChoice> = new Map();
   private workspace = new Workspace(NO_FILES);
   private readonly loaded: Promise<void>;
   private setLoaded: () => void = () => {};
@@ -104,6 +105,10 @@ class Server implements ServerState {
     return this.host.run;
   }
 
+  severities(): ReadonlyMap<string, SeverityChoice> {
+    return this.chosenSeverities;
+  }
+
   version(uri: string): number | undefined {
     return this.workspace.version(uri);
   }
@@ -132,6 +137,7 @@ class Server implements ServerState {
     addDrawFeatures(connection, this);
     addPaperFeatures(connection, this);
     addAroundFeatures(connection, this);
+    addAssistantFeatures(connection, this);
   }
 
   private initialize(params: InitializeParams): InitializeResult {
@@ -160,7 +166,7 @@ class Server implements ServerState {
   private sessions(): PlanSessions {
     return new PlanSessions(this.workspace, {
       delays: this.host.delays ?? DELAYS,
-      severities: () => this.severities,
+      severities: () => this.chosenSeverities,
       later: this.host.later,
       now: this.host.now,
       computed: (plan, snapshot) => this.publish(plan, snapshot),
@@ -221,7 +227,7 @@ class Server implements ServerState {
 
   private async readSettings(): Promise<void> {
     if (!this.capabilities.workspace?.configuration) return;
-    this.severities = severitiesIn(await this.connection.workspace.getConfiguration('lotwright'));
+    this.chosenSeverities = severitiesIn(await this.connection.workspace.getConfiguration('lotwright'));
   }
 
   private watch(): void {

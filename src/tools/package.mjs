@@ -15,6 +15,9 @@ const FILES = [
   'extension/language',
   'extension/images',
   'extension/walkthrough',
+  'extension/l10n',
+  'package.nls.json',
+  'package.nls.de.json',
 ];
 /** Built for the checkout and not read by the extension. */
 const NOT_PACKED = ['dist/mcp.cjs', 'dist/schemas'];

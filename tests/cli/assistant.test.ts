@@ -41,7 +41,7 @@ describe('questions of an assistant', () => {
 
   it('are listed, each as one that only reads', async () => {
     const { tools } = await client.listTools();
-    expect(tools.map(({ name }) => name)).toContain('what_if');
+    expect(tools.map(({ name }) => name)).toContain('lotwright_what_if');
     for (const { annotations, description } of tools) {
       expect(annotations?.readOnlyHint).toBe(true);
       expect(description).toBeTruthy();
@@ -50,34 +50,34 @@ describe('questions of an assistant', () => {
   });
 
   it('are answered as the command line answers', async () => {
-    expect((await ask('plan_rooms')).text).toContain('R2');
-    expect((await ask('plan_windows')).text).toMatch(/Sealed rooms kill/);
-    const findings = JSON.parse((await ask('plan_findings', { format: 'json' })).text);
+    expect((await ask('lotwright_rooms')).text).toContain('R2');
+    expect((await ask('lotwright_windows')).text).toMatch(/Sealed rooms kill/);
+    const findings = JSON.parse((await ask('lotwright_findings', { format: 'json' })).text);
     expect(findings.findings).toBeInstanceOf(Array);
-    expect((await ask('explain_figure', { figure: 'R2.free-gas-volume' })).text).toContain(
+    expect((await ask('lotwright_explain', { figure: 'R2.free-gas-volume' })).text).toContain(
       'free gas volume =',
     );
-    expect((await ask('plan_gas', { room: 'R4' })).text).toContain('R4-braeburn');
+    expect((await ask('lotwright_gas', { room: 'R4' })).text).toContain('R4-braeburn');
   });
 
   it('can be asked of a changed plan, and the file stays as it is', async () => {
     const file = 'fruit.lotplan.yaml';
     const changes = [{ file, old: 'lots: { G4: 78, G5: 81, G6: 76 }', new: 'lots: { G4: 78 }' }];
     const before = nodeFiles.read(path.join(root, 'sample-plans/first-season', file));
-    const changed = await ask('what_if', { changes, question: 'rooms' });
+    const changed = await ask('lotwright_what_if', { changes, question: 'rooms' });
     expect(changed.text).toMatch(/R2\s.*\b78\b/);
     expect(nodeFiles.read(path.join(root, 'sample-plans/first-season', file))).toBe(before);
   });
 
   it('are refused with a reason where they make no sense', async () => {
     const outside = [{ file: '../us-units/wrenlow.lotplan.yaml', old: 'a', new: 'b' }];
-    expect(await ask('what_if', { changes: outside, question: 'check' })).toMatchObject({ isError: true });
+    expect(await ask('lotwright_what_if', { changes: outside, question: 'check' })).toMatchObject({ isError: true });
     const absent = [{ file: 'fruit.lotplan.yaml', old: 'no such text', new: '' }];
-    expect((await ask('what_if', { changes: absent, question: 'check' })).text).toMatch(
+    expect((await ask('lotwright_what_if', { changes: absent, question: 'check' })).text).toMatch(
       /does not hold this text/,
     );
     const twice = [{ file: 'fruit.lotplan.yaml', old: 'Gala', new: 'Fuji' }];
-    expect((await ask('what_if', { changes: twice, question: 'check' })).text).toMatch(/more than once/);
-    expect((await ask('explain_figure', { figure: 'R99.nothing' })).isError).toBe(true);
+    expect((await ask('lotwright_what_if', { changes: twice, question: 'check' })).text).toMatch(/more than once/);
+    expect((await ask('lotwright_explain', { figure: 'R99.nothing' })).isError).toBe(true);
   });
 });

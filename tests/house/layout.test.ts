@@ -15,7 +15,7 @@ describe('the layout', () => {
   it('has only the agreed entries at the top', () => {
     const top = [...new Set(tracked.map((file) => file.split('/')[0] ?? ''))];
     const agreed =
-      /^(\..*|README\.md|DEVELOPERS\.md|CHANGELOG\.md|LICENSE|package\.json|package-lock\.json|tsconfig.*\.json|[a-z]+\.config\.[a-z]+|biome\.json|extension|schemas|src|tests|sample-plans)$/;
+      /^(\..*|README\.md|DEVELOPERS\.md|CHANGELOG\.md|LICENSE|package\.json|package\.nls(\.[a-z]+)?\.json|package-lock\.json|tsconfig.*\.json|[a-z]+\.config\.[a-z]+|biome\.json|extension|schemas|src|tests|sample-plans)$/;
     expect(top.filter((name) => !agreed.test(name))).toEqual([]);
   });
 

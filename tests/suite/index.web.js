@@ -3,6 +3,7 @@ require('mocha/mocha.js');
 /* global mocha */
 mocha.setup({ ui: 'bdd', reporter: undefined, timeout: 40_000 });
 require('./activation.test.js');
+require('./assistant.test.js');
 require('./cards.test.js');
 require('./export.test.js');
 require('./fill.test.js');
