@@ -16,11 +16,12 @@ export interface TodayOption {
 }
 
 /** Adds what every command on a plan has: its folder, and how its result is shown. */
-export function withPlanOptions(command: Command): Command {
+export function withPlanOptions(command: Command, formats: readonly string[] = ['text', 'json']): Command {
+  const more = formats.length > 2 ? '; more below' : '';
   return command
     .addOption(
-      new Option('--format <format>', 'text for people, json for programs')
-        .choices(['text', 'json'])
+      new Option('--format <format>', `text for people, json for programs${more}`)
+        .choices(formats)
         .default('text'),
     )
     .addOption(
