@@ -1,12 +1,11 @@
 import type { FruitData } from '../fruit/types';
-import { type Day, firstDayOfWeek } from '../plan/dates';
+import type { Day } from '../plan/dates';
 import type { Fill, Plan, RefrigerationGroup } from '../plan/model';
-import { coolingTogether } from '../room/cooling-course';
 import { filledRoom } from '../room/filled-room';
 import type { FilledRoom } from '../room/types';
-import { kilowattsOn, type RoomLoad, roomLoads } from './refrigeration-load';
+import { type GroupRooms, type GroupRun, groupRoom, groupRooms, groupRun, keepsUpFrom } from './group-trial';
 import { leastWhole } from './try';
-import { type Openings, seasonWeeks } from './weeks';
+import type { Openings } from './weeks';
 
 /** A refrigeration group with its rooms and when these open. */
 export interface GroupAtWork {
@@ -21,6 +20,8 @@ export interface GroupAtWork {
 export interface GroupRemedies {
   /** The first day on which its rooms ask for more than it gives. */
   readonly from?: Day;
+  /** Fills whose fruit is cold later than with the group's capacity to themselves, and by how many days. */
+  readonly coldLater: readonly { readonly fill: string; readonly days: number }[];
   /** Capacity that would do, whole kilowatts. */
   readonly capacityKw?: number;
   /** One room filled and sealed so many days later, the fewest days of those tried. */
@@ -36,43 +37,84 @@ const HOURS_ABOVE_DAY = 2;
 /** Rooms tried later one by one, those that ask most on the worst day first. */
 const MOST_ROOMS_TRIED = 3;
 
+/** A group as planned, and where its rooms stood on their first days, from which changes to them are tried. */
+interface AsPlanned {
+  readonly at: GroupAtWork;
+  readonly planned: GroupRooms;
+  readonly capacity: number;
+  readonly run: GroupRun;
+}
+
 /** What would bring a group's load within its capacity, hour by hour again for each change. */
 export function groupRemedies(at: GroupAtWork): GroupRemedies {
   const capacity = at.group.capacity?.value;
-  if (capacity === undefined) return {};
-  const over = daysOver(at, at.rooms, capacity);
-  const [first] = over;
-  if (!first) return {};
-  const enough = (kilowatts: number) => daysOver(at, at.rooms, kilowatts).length === 0;
-  const days = new Set(over.map(({ day }) => day));
-  const worst = over.reduce((most, one) => (one.kilowatts > most.kilowatts ? one : most));
+  const planned = groupRooms(at.plan, at.rooms, at.opens);
+  if (capacity === undefined || !planned) return { coldLater: [] };
+  const run = groupRun(planned, capacity, 'first days');
+  const unbound = groupRun(planned, Number.POSITIVE_INFINITY, 'worst hours');
+  const coldLater = laterThan(unbound, run);
+  const [first] = run.over;
+  if (!first) return { coldLater };
+  const days = new Set(run.over.map(({ day }) => day));
+  const worst = run.over.reduce((most, one) => (one.kilowatts > most.kilowatts ? one : most));
+  const asks = new Map(at.rooms.map((room, index) => [room, worst.byRoom[index] ?? 0]));
   const filling = at.rooms.filter(({ intake }) => intake.some(({ day }) => days.has(day)));
-  const ask = (room: FilledRoom) => worst.byFill.get(room.fill.id) ?? 0;
+  const ask = (room: FilledRoom) => asks.get(room) ?? 0;
+  const tried: AsPlanned = { at, planned, capacity, run };
   return {
     from: first.day,
-    capacityKw: leastWhole(Math.floor(capacity), Math.ceil(HOURS_ABOVE_DAY * peakUnbound(at)), enough),
+    coldLater,
+    capacityKw: leastCapacity(planned, capacity, unbound),
     later: fewestDaysLater(
-      at,
+      tried,
       [...filling].sort((a, b) => ask(b) - ask(a)),
     ),
-    slower: fewestDaysMore(at, filling),
+    slower: fewestDaysMore(tried, filling),
   };
 }
 
-function fewestDaysLater(at: GroupAtWork, rooms: readonly FilledRoom[]): GroupRemedies['later'] {
-  const tried = rooms.slice(0, MOST_ROOMS_TRIED).flatMap(({ fill }) => {
-    const days = leastWhole(0, MOST_DAYS, (later) =>
-      keepsUp(at, new Set([fill.id]), (one) => moved(one, later, later)),
-    );
-    return days === undefined ? [] : [{ fill: fill.id, days }];
+/** Rooms whose fruit comes cold later than where none has to share. */
+function laterThan(unbound: GroupRun, run: GroupRun): GroupRemedies['coldLater'] {
+  return [...run.allColdAtHours].flatMap(([fill, hours]) => {
+    const alone = unbound.allColdAtHours.get(fill) ?? Number.NaN;
+    const shared = Number.isFinite(hours) ? hours / 24 : Number.POSITIVE_INFINITY;
+    const days = shared - (Number.isFinite(alone) ? alone / 24 : 0);
+    return days > 0.01 ? [{ fill, days }] : [];
   });
-  return tried.sort((a, b) => a.days - b.days)[0];
 }
 
-function fewestDaysMore(at: GroupAtWork, rooms: readonly FilledRoom[]): GroupRemedies['slower'] {
+/**
+ * Whole kilowatts that do. With as many as the worst hour asks for, all rooms go as if there were no end of it, and
+ * with fewer they do so until the first hour that asks for more: so far nothing has to be marched again.
+ */
+function leastCapacity(planned: GroupRooms, capacity: number, unbound: GroupRun): number | undefined {
+  const peak = unbound.kilowatts.reduce((most, one) => Math.max(most, one), 0);
+  const asUnbound = Math.ceil(Math.max(unbound.worstHourKw, peak));
+  const enough = (kilowatts: number) => {
+    if (kilowatts >= asUnbound) return true;
+    const before = unbound.saved.findLast(({ worstHourKw }) => worstHourKw <= kilowatts)?.state;
+    const gone = unbound.kilowatts.subarray(0, Math.max(0, (before?.day ?? 0) - planned.firstDay));
+    return gone.every((one) => one <= kilowatts) && keepsUpFrom(planned, kilowatts, before);
+  };
+  const most = Math.ceil(HOURS_ABOVE_DAY * peak);
+  return leastWhole(Math.floor(capacity), most, enough);
+}
+
+/** Of the rooms tried, the one that needs the fewest days; a later one is followed only while it may need fewer. */
+function fewestDaysLater(tried: AsPlanned, rooms: readonly FilledRoom[]): GroupRemedies['later'] {
+  let best: GroupRemedies['later'];
+  for (const { fill } of rooms.slice(0, MOST_ROOMS_TRIED)) {
+    const does = (days: number) => keepsUp(tried, new Set([fill.id]), (one) => moved(one, days, days));
+    const days = leastWhole(0, MOST_DAYS, does, best?.days);
+    if (days !== undefined) best = { fill: fill.id, days };
+  }
+  return best;
+}
+
+function fewestDaysMore(tried: AsPlanned, rooms: readonly FilledRoom[]): GroupRemedies['slower'] {
   const fills = rooms.map(({ fill }) => fill.id);
   const changed = new Set(fills);
-  const days = leastWhole(0, MOST_DAYS, (more) => keepsUp(at, changed, (fill) => moved(fill, 0, more)));
+  const days = leastWhole(0, MOST_DAYS, (more) => keepsUp(tried, changed, (fill) => moved(fill, 0, more)));
   return days === undefined ? undefined : { fills, days };
 }
 
@@ -90,51 +132,28 @@ function moved(fill: Fill, first: number, last: number): Fill {
   };
 }
 
-function keepsUp(at: GroupAtWork, changed: ReadonlySet<string>, change: (fill: Fill) => Fill): boolean {
-  const capacity = at.group.capacity?.value ?? Number.POSITIVE_INFINITY;
-  const rooms = at.rooms.map((room) =>
-    changed.has(room.fill.id) ? filledRoom(at.plan, at.fruit, change(room.fill), room.capacity) : room,
+/** Whether the group keeps up with some of its rooms changed, none of which begins sooner for it. */
+function keepsUp(
+  { at, planned, capacity, run }: AsPlanned,
+  changed: ReadonlySet<string>,
+  change: (fill: Fill) => Fill,
+): boolean {
+  const begins = Math.min(
+    ...planned.rooms.flatMap(({ filled, march }) =>
+      changed.has(filled.fill.id) ? [march?.firstDay ?? Number.NEGATIVE_INFINITY] : [],
+    ),
   );
-  return daysOver(at, rooms, capacity).length === 0;
-}
-
-/** What the rooms ask on their worst day, mean of the day, where the group gives all they ask. */
-function peakUnbound(at: GroupAtWork): number {
-  const days = askedByDay(at, at.rooms, Number.POSITIVE_INFINITY);
-  return days.reduce((most, { kilowatts }) => Math.max(most, kilowatts), 0);
-}
-
-interface DayAsked {
-  readonly day: Day;
-  readonly kilowatts: number;
-  readonly byFill: ReadonlyMap<string, number>;
-}
-
-/** Days of the season on which rooms ask for more than so many kilowatts, all drawing on them hour by hour. */
-function daysOver(at: GroupAtWork, rooms: readonly FilledRoom[], capacityKw: number): DayAsked[] {
-  return askedByDay(at, rooms, capacityKw).filter(({ kilowatts }) => kilowatts > capacityKw);
-}
-
-/** What rooms ask on each day of the season, all drawing hour by hour on so many kilowatts. */
-function askedByDay(at: GroupAtWork, rooms: readonly FilledRoom[], capacityKw: number): DayAsked[] {
-  const season = seasonWeeks(at.plan);
-  if (!season) return [];
-  const [first, end] = [firstDayOfWeek(season.firstWeek), firstDayOfWeek(season.lastWeek + 1)];
-  const filled = new Map(rooms.map((room) => [room.fill.id, room]));
-  const courses = coolingTogether(at.plan, rooms, capacityKw);
-  const loads = roomLoads(at.plan, filled, at.opens, end - 1, courses);
-  return Array.from({ length: end - first }, (_, index) => {
-    const day = first + index;
-    const byFill = askedOn(loads, day);
-    return { day, kilowatts: [...byFill.values()].reduce((sum, one) => sum + one, 0), byFill };
+  // Until the first of them begins all goes as planned.
+  if ((run.over[0]?.day ?? Number.POSITIVE_INFINITY) < begins) return false;
+  const rooms = planned.rooms.map((room) => {
+    const { fill, capacity: size } = room.filled;
+    if (!changed.has(fill.id)) return room;
+    return groupRoom(at.plan, filledRoom(at.plan, at.fruit, change(fill), size), at.opens, planned.endDay);
   });
-}
-
-function askedOn(loads: readonly RoomLoad[], day: Day): Map<string, number> {
-  return new Map(
-    loads.flatMap((load) => {
-      const asked = kilowattsOn(load, day)?.asked;
-      return asked === undefined ? [] : [[load.room.fill.id, asked] as const];
-    }),
-  );
+  const asBefore = rooms.every(({ march }, index) => {
+    const known = planned.rooms[index]?.march;
+    return march && known ? march.firstDay >= Math.min(begins, known.firstDay) : march === known;
+  });
+  const before = asBefore ? run.saved.find(({ state }) => state.day === begins) : undefined;
+  return keepsUpFrom({ ...planned, rooms }, capacity, before?.state, changed);
 }

@@ -1,18 +1,20 @@
 /**
  * The least whole number above `fails`, at most `most`, that does, found by halving: what does must do all the more when
- * it is larger. Undefined where even `most` does not.
+ * it is larger. Undefined where even `most` does not, or where it is not `below` what is had already.
  */
 export function leastWhole(
   fails: number,
   most: number,
   does: (value: number) => boolean,
+  below = Number.POSITIVE_INFINITY,
 ): number | undefined {
-  if (!does(most)) return undefined;
+  if (fails + 1 >= below || !does(most)) return undefined;
   let [low, high] = [fails, most];
   while (high - low > 1) {
     const middle = Math.floor((low + high) / 2);
     if (does(middle)) high = middle;
     else low = middle;
+    if (low + 1 >= below) return undefined;
   }
-  return high;
+  return high < below ? high : undefined;
 }

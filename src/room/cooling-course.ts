@@ -3,15 +3,9 @@ import { compute, countedFigure, type Figure } from '../plan/figure';
 import type { Plan } from '../plan/model';
 import { specificHeatOfBin, specificHeatOfFruit } from './bulk';
 import { coolingHalfTime, noLag } from './cooling';
-import {
-  type Marched,
-  type MarchedBatch,
-  type MarchedDay,
-  type MarchRoom,
-  march,
-  marchTogether,
-} from './cooling-march';
+import { type Marched, type MarchedBatch, type MarchedDay, type MarchRoom, march } from './cooling-march';
 import { rateInAir, roomTemperature } from './course/of-plan';
+import { marchTogether } from './group-march';
 import type { FilledRoom } from './types';
 
 export interface CoolingOptions {
@@ -63,7 +57,7 @@ export function coolingTogether(
   plantKw: number,
 ): ReadonlyMap<string, CoolingCourse> {
   const planned = rooms.flatMap((filled) => {
-    const room = marchRoom(plan, filled, {});
+    const room = marchRoom(plan, filled);
     return room ? [{ id: filled.fill.id, room }] : [];
   });
   const marched = marchTogether(
@@ -80,7 +74,7 @@ export function coolingTogether(
 
 /** All numbers that a room's course of cooling follows from, as text; with its varieties they settle it. */
 export function coolingNumbers(plan: Plan, filled: FilledRoom): string {
-  return JSON.stringify(marchRoom(plan, filled, {}), (_key, value: unknown) =>
+  return JSON.stringify(marchRoom(plan, filled), (_key, value: unknown) =>
     typeof value === 'number' && !Number.isFinite(value) ? String(value) : value,
   );
 }
@@ -118,7 +112,12 @@ function batchCooling({ day, bins, loadedAtHours, sevenEighthsAtHours, ends }: M
   return { day, bins, temperatures: ends, ...(sevenEighths ? { sevenEighths } : {}) };
 }
 
-function marchRoom(plan: Plan, filled: FilledRoom, options: CoolingOptions): MarchRoom | undefined {
+/** What a fill's cooling is counted from. Undefined where the plan lacks what it needs. */
+export function marchRoom(
+  plan: Plan,
+  filled: FilledRoom,
+  options: CoolingOptions = {},
+): MarchRoom | undefined {
   const { room, regime, intake, meanFieldTemperature: field, varieties } = filled;
   const binType = room.binType && plan.binTypes.get(room.binType.value);
   const [first] = intake;
@@ -142,8 +141,11 @@ function marchRoom(plan: Plan, filled: FilledRoom, options: CoolingOptions): Mar
     roomTemperature: roomTemperature(filled, regime, first.day),
     halfTimeHours: options.halfTimeHours ?? (room.coolingHalfTime ?? coolingHalfTime).value,
     lag: options.lag ?? (room.coolingLag ?? noLag).value,
-    wattsPerKg: (celsius) =>
-      rates.reduce((sum, { share, inAir, joules }) => sum + (share * inAir(celsius) * joules) / 3600, 0),
+    wattsPerKg: (celsius) => {
+      let sum = 0;
+      for (const { share, inAir, joules } of rates) sum += (share * inAir(celsius) * joules) / 3600;
+      return sum;
+    },
     loadingKw:
       fixed +
       first.airChangeHeat.value +

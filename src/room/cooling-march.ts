@@ -59,14 +59,22 @@ export interface Marched {
   readonly shortHours: number;
 }
 
+/** One day's fruit, with what never changes about it. */
 interface Batch {
   readonly day: Day;
   readonly bins: number;
+  readonly fruitKg: number;
+  /** Heat for each kelvin, kJ. */
+  readonly heat: number;
   readonly loadedAtHours: number;
   readonly fieldCelsius: number;
-  celsius: number;
-  sevenEighthsAtHours: number | undefined;
   readonly ends: { readonly day: Day; readonly celsius: number }[];
+}
+
+/** Where a room's fruit stands at the start of a day; by batch. */
+export interface MarchState {
+  readonly celsius: Float64Array;
+  readonly sevenEighthsAtHours: Float64Array;
 }
 
 /** A room whose cooler is its own: hour by hour until its fruit has settled and the day is over. */
@@ -76,111 +84,132 @@ export function march(room: MarchRoom): Marched {
   return one.result();
 }
 
-/**
- * Rooms that draw on one plant, hour by hour together: each within its own cooler, and where all of them together want
- * more than the plant has, each gets the same part of what it wants. A cold room goes on wanting what holds it.
- */
-export function marchTogether(rooms: readonly MarchRoom[], plantKw: number): readonly Marched[] {
-  const all = rooms.map((room) => ({ room, one: new RoomMarch(room) }));
-  const firstDay = Math.min(...rooms.map((room) => room.firstDay));
-  let filling = [...all];
-  const cold: MarchRoom[] = [];
-  let coldKw = 0;
-  for (let hours = 0; filling.length > 0; hours += STEP_HOURS) {
-    const day = firstDay + Math.floor(hours / 24);
-    if (hours % 24 === 0) {
-      filling = filling.filter(({ room, one }) => {
-        const over = day >= room.firstDay && one.over(24 * (day - room.firstDay));
-        if (over) cold.push(room);
-        return !over;
-      });
-      coldKw = cold.reduce((sum, room) => sum + room.coldKw(day), 0);
-    }
-    const here = filling.filter(({ room }) => room.firstDay <= day);
-    const asked = here.map(({ room, one }) => one.ask(hours - 24 * (room.firstDay - firstDay)));
-    const total = asked.reduce((sum, one) => sum + one, coldKw);
-    const part = total > plantKw ? plantKw / total : 1;
-    here.forEach(({ room, one }, index) => {
-      one.take(hours - 24 * (room.firstDay - firstDay), (asked[index] ?? 0) * part);
-    });
-  }
-  return all.map(({ one }) => one.result());
-}
-
-class RoomMarch {
+/** One room's fruit, hour by hour: what it asks for, then what it gets of it. */
+export class RoomMarch {
   readonly #room: MarchRoom;
   readonly #batches: readonly Batch[];
+  readonly #celsius: Float64Array;
+  /** Not a number where a batch is warmer still. */
+  readonly #sevenEighthsAtHours: Float64Array;
   readonly #days: MarchedDay[] = [];
   /** Sums of the day so far, in the order of a `MarchedDay`. */
   readonly #today = new Float64Array(6);
   readonly #rate: number;
+  readonly #inAnHour: number;
   readonly #waitHours: number;
+  readonly #firstTarget: number;
   #shortHours = 0;
+  /** How many batches are in the room. */
+  #here = 0;
   /** What the hour wants that was asked last: heat of the fruit, its respiration, the rest, and each batch's fall. */
   #fruitKw = 0;
   #respirationKw = 0;
   #besideKw = 0;
-  readonly #drops: number[] = [];
+  #askedKw = 0;
+  readonly #drops: Float64Array;
+  #askedYesterdayKw = 0;
 
-  constructor(room: MarchRoom) {
+  /** Where only what is asked matters, its days need not be recorded. */
+  constructor(
+    room: MarchRoom,
+    private readonly records = true,
+  ) {
     this.#room = room;
     this.#rate = Math.LN2 / room.halfTimeHours;
+    this.#inAnHour = 1 - Math.exp(-this.#rate * STEP_HOURS);
     this.#waitHours = Math.log(Math.max(room.lag, 1)) / this.#rate;
+    this.#firstTarget = room.roomTemperature.knots[0]?.celsius ?? 0;
     this.#batches = room.loads.flatMap(({ bins, celsius }, index) =>
       bins > 0
         ? [
             {
               day: room.firstDay + index,
               bins,
+              fruitKg: bins * room.fruitKgInBin,
+              heat: bins * room.heatOfBin,
               loadedAtHours: 24 * index,
               fieldCelsius: celsius,
-              celsius,
-              sevenEighthsAtHours: undefined,
               ends: [],
             },
           ]
         : [],
     );
+    this.#celsius = Float64Array.from(this.#batches, ({ fieldCelsius }) => fieldCelsius);
+    this.#sevenEighthsAtHours = new Float64Array(this.#batches.length).fill(Number.NaN);
+    this.#drops = new Float64Array(this.#batches.length);
   }
 
   /** At the end of a day: whether its fruit has settled, or is given up on. */
   over(hours: number): boolean {
     if (hours % 24 !== 0) return false;
     if (hours >= 24 * this.#room.loads.length + MOST_HOURS) return true;
-    const target = firstTarget(this.#room);
-    return this.#batches.every(
-      ({ sevenEighthsAtHours, celsius, fieldCelsius }) =>
-        sevenEighthsAtHours !== undefined &&
-        celsius - target <= (fieldCelsius - target) / SETTLED_PART + 1e-12,
-    );
+    const target = this.#firstTarget;
+    return this.#batches.every(({ fieldCelsius }, index) => {
+      const difference = (this.#celsius[index] ?? 0) - target;
+      return (
+        !Number.isNaN(this.#sevenEighthsAtHours[index]) &&
+        difference <= (fieldCelsius - target) / SETTLED_PART + 1e-12
+      );
+    });
   }
 
   result(): Marched {
-    return { batches: this.#batches, days: this.#days, shortHours: this.#shortHours };
+    const batches = this.#batches.map(({ day, bins, loadedAtHours, ends }, index) => {
+      const hours = this.#sevenEighthsAtHours[index] ?? Number.NaN;
+      return { day, bins, loadedAtHours, sevenEighthsAtHours: Number.isNaN(hours) ? undefined : hours, ends };
+    });
+    return { batches, days: this.#days, shortHours: this.#shortHours };
+  }
+
+  /** Hours from the first bin's day until the last of its fruit was seven-eighths cool; endless where it was not. */
+  allColdAtHours(): number {
+    return this.#sevenEighthsAtHours.reduce(
+      (last, hours) => Math.max(last, Number.isNaN(hours) ? Number.POSITIVE_INFINITY : hours),
+      Number.NEGATIVE_INFINITY,
+    );
+  }
+
+  /** What was asked for on the last day that is complete, mean kW. */
+  askedYesterdayKw(): number {
+    return this.#askedYesterdayKw;
+  }
+
+  /** Where its fruit stands, at the start of a day. */
+  save(): MarchState {
+    return { celsius: this.#celsius.slice(), sevenEighthsAtHours: this.#sevenEighthsAtHours.slice() };
+  }
+
+  /** Goes on from where the same room's fruit stood at the start of a day. Its days so far are not told again. */
+  restore({ celsius, sevenEighthsAtHours }: MarchState): void {
+    this.#celsius.set(celsius);
+    this.#sevenEighthsAtHours.set(sevenEighthsAtHours);
   }
 
   /** What the room's cooler asks for in the hour, kW. */
   ask(hours: number): number {
-    const { heatOfBin, fruitKgInBin, wattsPerKg, loads, roomTemperature: line } = this.#room;
+    const { wattsPerKg, loads, roomTemperature: line } = this.#room;
+    const batches = this.#batches;
     const target = roomCelsius(line, hours + STEP_HOURS / 2);
-    const inAnHour = 1 - Math.exp(-this.#rate * STEP_HOURS);
+    while ((batches[this.#here]?.loadedAtHours ?? Number.POSITIVE_INFINITY) <= hours) this.#here++;
     let [fruit, respiration] = [0, 0];
-    this.#batches.forEach(({ bins, celsius, loadedAtHours }, index) => {
-      if (loadedAtHours > hours) return;
-      const cooling = hours + STEP_HOURS - loadedAtHours - this.#waitHours;
-      const way = cooling >= STEP_HOURS ? inAnHour : 1 - Math.exp(-this.#rate * Math.max(0, cooling));
+    for (let index = 0; index < this.#here; index++) {
+      const batch = batches[index] as Batch;
+      const celsius = this.#celsius[index] as number;
+      const cooling = hours + STEP_HOURS - batch.loadedAtHours - this.#waitHours;
+      const way = cooling >= STEP_HOURS ? this.#inAnHour : 1 - Math.exp(-this.#rate * Math.max(0, cooling));
       const drop = (celsius - target) * way;
       this.#drops[index] = drop;
-      fruit += (bins * heatOfBin * drop) / (STEP_HOURS * 3600);
-      respiration += (bins * fruitKgInBin * wattsPerKg(celsius - drop / 2)) / 1000;
-    });
+      fruit += (batch.heat * drop) / (STEP_HOURS * 3600);
+      respiration += (batch.fruitKg * wattsPerKg(celsius - drop / 2)) / 1000;
+    }
     const loading = hours < 24 * loads.length;
     this.#besideKw = loading ? this.#room.loadingKw : this.#room.coolingKw;
     this.#respirationKw = respiration;
     // Fruit colder than the room takes up heat, but no more of it is ever wanted than there is.
     this.#fruitKw = Math.max(fruit, -respiration - this.#besideKw);
     const day = this.#room.firstDay + Math.floor(hours / 24);
-    return Math.min(this.#wantedKw(), this.#room.capacityKw(day));
+    this.#askedKw = Math.min(this.#wantedKw(), this.#room.capacityKw(day));
+    return this.#askedKw;
   }
 
   /**
@@ -193,16 +222,16 @@ class RoomMarch {
     const beside = this.#respirationKw + this.#besideKw;
     const short = wanted > mostKw * (1 + 1e-9);
     const part = short ? Math.max(0, mostKw - beside) / this.#fruitKw : 1;
-    const here = this.#batches.filter(({ loadedAtHours }) => loadedAtHours <= hours);
-    const warming = short && mostKw < beside && here.length > 0 ? this.#warming(here, beside - mostKw) : 0;
-    here.forEach((batch, index) => {
-      const before = batch.celsius;
-      batch.celsius =
+    const warming = short && mostKw < beside && this.#here > 0 ? this.#warming(beside - mostKw) : 0;
+    for (let index = 0; index < this.#here; index++) {
+      const before = this.#celsius[index] as number;
+      const { fieldCelsius } = this.#batches[index] as Batch;
+      this.#celsius[index] =
         warming > 0
-          ? Math.min(Math.max(before, batch.fieldCelsius), before + warming)
-          : before - part * (this.#drops[index] ?? 0);
-      noteSevenEighths(this.#room, batch, before, hours);
-    });
+          ? Math.min(Math.max(before, fieldCelsius), before + warming)
+          : before - part * (this.#drops[index] as number);
+      if (Number.isNaN(this.#sevenEighthsAtHours[index])) this.#noteSevenEighths(index, before, hours);
+    }
     this.#shortHours += short ? STEP_HOURS : 0;
     this.#note(hours, Math.min(wanted, mostKw));
   }
@@ -212,41 +241,43 @@ class RoomMarch {
   }
 
   /** Kelvins by which heat that nothing takes away warms all the fruit in an hour. */
-  #warming(here: readonly Batch[], kilowatts: number): number {
-    const heat = here.reduce((sum, { bins }) => sum + bins * this.#room.heatOfBin, 0);
+  #warming(kilowatts: number): number {
+    let heat = 0;
+    for (let index = 0; index < this.#here; index++) heat += (this.#batches[index] as Batch).heat;
     return (kilowatts * STEP_HOURS * 3600) / heat;
   }
 
   /** Adds the hour to its day, which is complete with its last one. */
   #note(hours: number, takenKw: number): void {
-    const day = this.#room.firstDay + Math.floor(hours / 24);
-    const wanted = this.#wantedKw();
-    const asked = Math.min(wanted, this.#room.capacityKw(day));
-    const hour = [wanted, this.#fruitKw, this.#respirationKw, this.#besideKw, asked, takenKw];
-    hour.forEach((kilowatts, index) => {
-      this.#today[index] = (this.#today[index] ?? 0) + (kilowatts * STEP_HOURS) / 24;
-    });
+    this.#add(0, this.#wantedKw());
+    this.#add(1, this.#fruitKw);
+    this.#add(2, this.#respirationKw);
+    this.#add(3, this.#besideKw);
+    this.#add(4, this.#askedKw);
+    this.#add(5, takenKw);
     if ((hours + STEP_HOURS) % 24 !== 0) return;
     const [wantedKw = 0, fruitKw = 0, respirationKw = 0, besideKw = 0, askedKw = 0, mean = 0] = this.#today;
-    this.#days.push({ day, wantedKw, fruitKw, respirationKw, besideKw, askedKw, takenKw: mean });
+    this.#askedYesterdayKw = askedKw;
     this.#today.fill(0);
-    for (const { ends, celsius, loadedAtHours } of this.#batches) {
-      if (loadedAtHours <= hours) ends.push({ day, celsius });
-    }
+    if (!this.records) return;
+    const day = this.#room.firstDay + Math.floor(hours / 24);
+    this.#days.push({ day, wantedKw, fruitKw, respirationKw, besideKw, askedKw, takenKw: mean });
+    for (let index = 0; index < this.#here; index++)
+      this.#batches[index]?.ends.push({ day, celsius: this.#celsius[index] ?? 0 });
   }
-}
 
-function firstTarget({ roomTemperature }: MarchRoom): number {
-  return roomTemperature.knots[0]?.celsius ?? 0;
-}
+  #add(term: number, kilowatts: number): void {
+    this.#today[term] = (this.#today[term] as number) + (kilowatts * STEP_HOURS) / 24;
+  }
 
-/** Between two hours the difference falls exponentially, so that the time is exact where the law alone decides. */
-function noteSevenEighths(room: MarchRoom, batch: Batch, before: number, hours: number): void {
-  if (batch.sevenEighthsAtHours !== undefined) return;
-  const target = firstTarget(room);
-  const eighth = (batch.fieldCelsius - target) / 8;
-  const [from, to] = [before - target, batch.celsius - target];
-  if (to > eighth + 1e-12) return;
-  const share = from > eighth && to > 0 ? Math.log(from / eighth) / Math.log(from / to) : 0;
-  batch.sevenEighthsAtHours = Math.max(batch.loadedAtHours, hours + share * STEP_HOURS);
+  /** Between two hours the difference falls exponentially, so that the time is exact where the law alone decides. */
+  #noteSevenEighths(index: number, before: number, hours: number): void {
+    const { fieldCelsius, loadedAtHours } = this.#batches[index] as Batch;
+    const target = this.#firstTarget;
+    const eighth = (fieldCelsius - target) / 8;
+    const [from, to] = [before - target, (this.#celsius[index] as number) - target];
+    if (to > eighth + 1e-12) return;
+    const share = from > eighth && to > 0 ? Math.log(from / eighth) / Math.log(from / to) : 0;
+    this.#sevenEighthsAtHours[index] = Math.max(loadedAtHours, hours + share * STEP_HOURS);
+  }
 }

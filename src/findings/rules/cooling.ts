@@ -3,8 +3,7 @@ import { formatDay, formatWeek } from '../../plan/dates';
 import type { Figure } from '../../plan/figure';
 import type { Problem } from '../../plan/problem';
 import { placeAt } from '../../plan/span';
-import { groupCooling } from '../../plant/group-cooling';
-import { groupRemedies } from '../../plant/group-remedies';
+import { type GroupRemedies, groupRemedies } from '../../plant/group-remedies';
 import type { RefrigerationSeason } from '../../plant/types';
 import { intakeLimit } from '../../room/cooling-course';
 import { intakeTheCoolerKeepsUpWith } from '../../room/course/closed/cold';
@@ -87,13 +86,7 @@ function intakeThatCools(season: ComputedSeason, filled: FilledRoom): string {
 }
 
 /** Rooms whose fruit is cold later for sharing their group's plant. */
-function coldLater({ plan, courses }: ComputedSeason, load: RefrigerationSeason): string {
-  const later =
-    onceFor(
-      courses,
-      `cold later in ${load.group.id}`,
-      () => groupCooling(plan, load.group, load.rooms)?.later,
-    ) ?? [];
+function coldLater(later: GroupRemedies['coldLater']): string {
   const texts = later
     .filter(({ days }) => days >= 0.5)
     .sort((a, b) => b.days - a.days)
@@ -151,14 +144,15 @@ function* coolersOverloaded(season: ComputedSeason): Iterable<Problem> {
   }
 }
 
-/** The first day of too much, and the least change of each kind that was tried and does. */
+/** Whose fruit waits, the first day of too much, and the least change of each kind that was tried and does. */
 function groupCures(season: ComputedSeason, { group, rooms }: RefrigerationSeason): string {
   const { plan, fruit, courses } = season;
   const remedies = onceFor(courses, `remedies of ${group.id}`, () =>
     groupRemedies({ plan, fruit, group, rooms, opens: opensIn(season) }),
   );
+  const slow = coldLater(remedies?.coldLater ?? []);
   if (!remedies?.from || !group.capacity)
-    return ' Spread the intake over more days or rooms of another group.';
+    return `${slow} Spread the intake over more days or rooms of another group.`;
   const { from, capacityKw, later, slower } = remedies;
   const show = shower(season);
   const cures = [
@@ -167,7 +161,7 @@ function groupCures(season: ComputedSeason, { group, rooms }: RefrigerationSeaso
       `take ${counted(slower.days, 'day')} more to fill ${listed(slower.fills)} and seal as much later`,
     capacityKw !== undefined && `give ${group.id} ${show({ ...group.capacity, value: capacityKw })}`,
   ].filter((cure) => typeof cure === 'string');
-  const since = ` The first day of too much is ${formatDay(from)}.`;
+  const since = `${slow} The first day of too much is ${formatDay(from)}.`;
   if (cures.length === 0) return `${since} Move rooms to another group, or spread the intake over more days.`;
   const onlyLarger = later || slower ? '' : ' No room filled two weeks later or slower is enough.';
   return `${since} It would keep up if you ${cures.join(', or ')}.${onlyLarger}`;
@@ -185,7 +179,7 @@ function* groupsOverloaded(season: ComputedSeason): Iterable<Problem> {
     if (!worst || !group.capacity) continue;
     yield {
       code: 'refrigeration-group-overloaded',
-      message: `${group.id}: its rooms together ask for ${show(worst.load)} in ${formatWeek(worst.week)}, mean of the worst day, and it gives ${show(group.capacity)} (${perCent(worst.share?.value ?? 0)}); too much in ${listed(over.map(({ week }) => formatWeek(week)))}.${coldLater(season, load)}${groupCures(season, load)}`,
+      message: `${group.id}: its rooms together ask for ${show(worst.load)} in ${formatWeek(worst.week)}, mean of the worst day, and it gives ${show(group.capacity)} (${perCent(worst.share?.value ?? 0)}); too much in ${listed(over.map(({ week }) => formatWeek(week)))}.${groupCures(season, load)}`,
       at: group.at,
       about: group.id,
     };

@@ -204,7 +204,11 @@ export function rateInAir({ respiration }: Pick<Variety, 'respiration'>): (celsi
   const last = pieces.at(-1);
   if (!last) return () => respiration[0]?.rate.value ?? 0;
   return (celsius) => {
-    const piece = pieces.find(({ upper }) => celsius <= upper) ?? last;
+    let piece = last;
+    for (let index = 0; index < pieces.length; index++) {
+      piece = pieces[index] ?? last;
+      if (celsius <= piece.upper) break;
+    }
     return Math.exp(piece.logLow + piece.slope * (celsius - piece.low));
   };
 }
