@@ -339,8 +339,19 @@ export interface Policy {
   readonly uncertainty?: Uncertainty;
   /** How growers' fruit is put into rooms, by grower; `all` for those not named. */
   readonly growers?: ReadonlyMap<string, Given<GrowerWish>>;
+  /** From how much on a difference is told where two plans are compared. */
+  readonly compare?: CompareThresholds | undefined;
   /** Severity by rule code, as the planner set it. */
   readonly findings: ReadonlyMap<string, Given<'error' | 'warning' | 'notice' | 'off'>>;
+}
+
+/** Least differences that are told by themselves, as far as the planner sets them. */
+export interface CompareThresholds {
+  readonly weeks?: Figure<'weeks'> | undefined;
+  readonly cartons?: Figure<'cartons'> | undefined;
+  readonly bins?: Figure<'bins'> | undefined;
+  readonly load?: Figure<'%'> | undefined;
+  readonly value?: Figure<'%'> | undefined;
 }
 
 /** Of the engineer's assumptions for all rooms, those that the plan states. */

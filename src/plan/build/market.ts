@@ -1,6 +1,7 @@
 import { parseWeek } from '../dates';
 import { compute, type Figure } from '../figure';
 import type {
+  CompareThresholds,
   Demand,
   GrowerWish,
   OpenBefore,
@@ -128,6 +129,7 @@ export function readPolicy(map: MapReader | undefined): Body<Policy> {
     priceOfUnevenWork: map?.count('price-of-uneven-work', 'price of a bin of uneven work', 'money'),
     uncertainty: readUncertainty(map?.map('uncertainty')),
     growers: readGrowers(map?.map('growers')),
+    compare: readCompare(map?.map('compare')),
     findings,
   };
 }
@@ -162,6 +164,18 @@ function readGrowers(map: MapReader | undefined): NonNullable<Policy['growers']>
     return wish ? [[value, wish] as const] : [];
   });
   return new Map(wishes);
+}
+
+function readCompare(map: MapReader | undefined): CompareThresholds | undefined {
+  return (
+    map && {
+      weeks: map.count('weeks', 'least weeks told', 'weeks'),
+      cartons: map.count('cartons', 'least cartons told', 'cartons'),
+      bins: map.count('bins', 'least bins told', 'bins'),
+      load: map.quantity('load', 'least load told', 'share'),
+      value: map.quantity('value', 'least share of value told', 'share'),
+    }
+  );
 }
 
 function readOpenBefore(map: MapReader | undefined): OpenBefore[] {

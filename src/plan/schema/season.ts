@@ -167,6 +167,41 @@ const uncertainty = z
     examples: [{ crop: '12 %', demand: '5 %' }],
   });
 
+const compare = z
+  .strictObject({
+    weeks: wholeNumber(
+      { meaning: 'Weeks by which a window or an opening moves.', example: 2, default: '1' },
+      1,
+    ).optional(),
+    cartons: wholeNumber(
+      {
+        meaning: 'Cartons of a variety in a class over the season: sold, short or to processing.',
+        example: 100,
+        default: '25',
+      },
+      1,
+    ).optional(),
+    bins: wholeNumber(
+      { meaning: 'Bins stored in a room, or packed in other weeks.', example: 10, default: '5' },
+      1,
+    ).optional(),
+    load: quantity('share', {
+      meaning: 'Points of what a scrubber, a nitrogen source or cooling can give in its heaviest week.',
+      example: '3 %',
+      default: '1 %',
+    }).optional(),
+    value: quantity('share', {
+      meaning: 'Share of what the schedule is worth.',
+      example: '0.5 %',
+      default: '0.1 %',
+    }).optional(),
+  })
+  .meta({
+    description:
+      'From how much on a difference is told by itself where two plans are compared; what is less is counted. Of two plans that ask otherwise, the lower holds.',
+    examples: [{ weeks: 2, cartons: 100 }],
+  });
+
 export const policy = z
   .strictObject({
     confidence: quantity('share', {
@@ -245,6 +280,7 @@ export const policy = z
       },
       { above: 0 },
     ).optional(),
+    compare: compare.optional(),
     findings: z
       .record(z.string().regex(/^[a-z][a-z0-9-]*$/), z.enum(['error', 'warning', 'notice', 'off']))
       .meta({
