@@ -1,0 +1,25 @@
+import type { TableLayout } from '../table-model';
+import type { MapReader } from './map-reader';
+
+export function readTableLayout(map: MapReader): Omit<TableLayout, 'id' | 'at' | 'places'> {
+  return {
+    holds: map.word('holds'),
+    columns: texts(map.map('columns')),
+    separator: map.word('separator') ?? 'comma',
+    decimal: map.word('decimal') ?? 'point',
+    dates: map.word('dates') ?? 'year-month-day',
+    units: texts(map.map('units')),
+    names: new Map(
+      (map.map('names')?.keys() ?? []).map(({ value }) => [value, texts(map.map('names')?.map(value))]),
+    ),
+  };
+}
+
+function texts(map: MapReader | undefined): ReadonlyMap<string, string> {
+  return new Map(
+    (map?.keys() ?? []).flatMap(({ value: key }) => {
+      const text = map?.text(key);
+      return text === undefined ? [] : [[key, text] as const];
+    }),
+  );
+}
