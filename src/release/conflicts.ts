@@ -1,7 +1,10 @@
 import { formatWeek } from '../plan/dates';
+import { fixed } from '../plan/display';
+import { fits, smallestColliding } from './colliding';
 import { orderConflicts } from './order-conflicts';
+import { lessText, packhouseText } from './packhouse-text';
 import { packableBins } from './packing-weeks';
-import { type PinnedRoom, packPinned, pinnedRooms, withinOpenLimit } from './pins';
+import { mostPacked, type PinnedRoom, pinnedRooms, withinOpenLimit } from './pins';
 import type { ProblemRoom, ReleaseProblem } from './types';
 
 export interface Conflicts {
@@ -49,27 +52,15 @@ function alone(problem: ReleaseProblem, room: ProblemRoom): string | undefined {
   if (pinned !== null && (pinned < earliest || pinned > latest))
     return `${name} is pinned to ${week(pinned)}, but can be opened only from ${week(earliest)} to ${week(latest)}.`;
   const weeks = pinned === null ? range(earliest, latest) : [pinned];
-  const most = Math.max(...weeks.map((opens) => packableBins(problem, opens, room.weeksToEmpty)));
-  if (most + 1e-9 * room.bins >= room.bins) return undefined;
+  const can = (opens: number) => packableBins(problem, opens, room.weeksToEmpty);
+  const best = weeks.reduce((one, other) => (can(other) > can(one) ? other : one));
+  if (can(best) + 1e-9 * room.bins >= room.bins) return undefined;
   return (
-    `${name} holds ${whole(room.bins)} bins, but the packhouse can run at most ${whole(most)} in the ` +
-    `${room.weeksToEmpty} ${room.weeksToEmpty === 1 ? 'week' : 'weeks'} that its emptying may take` +
-    `${pinned === null ? ', in any week of its window' : ` from ${week(pinned)}, to which it is pinned`}.`
+    `${name} holds ${whole(room.bins)} bins, but in the ` +
+    `${room.weeksToEmpty} ${room.weeksToEmpty === 1 ? 'week' : 'weeks'} that its emptying may take the packhouse can run ` +
+    `at most ${packhouseText(problem, best, room.weeksToEmpty)}` +
+    `${pinned === null ? '; in no week of its window more' : `; it is pinned to ${week(pinned)}`}.`
   );
-}
-
-function fits(problem: ReleaseProblem, pinned: readonly PinnedRoom[]): boolean {
-  return withinOpenLimit(problem, pinned) && packPinned(problem, pinned) !== undefined;
-}
-
-/** Leaves out one room after the other as long as the rest still collides: what remains collides, and less does not. */
-function smallestColliding(problem: ReleaseProblem, pinned: readonly PinnedRoom[]): readonly PinnedRoom[] {
-  let colliding = pinned;
-  for (const one of pinned) {
-    const without = colliding.filter((other) => other !== one);
-    if (!fits(problem, without)) colliding = without;
-  }
-  return colliding;
 }
 
 function leastOf(problem: ReleaseProblem, pinned: readonly PinnedRoom[]): PinnedRoom {
@@ -79,17 +70,53 @@ function leastOf(problem: ReleaseProblem, pinned: readonly PinnedRoom[]): Pinned
   return least;
 }
 
+/** "R7, R12 and R30 all have to open in 2027-W18, and the packhouse can take two: ..." */
 function together(problem: ReleaseProblem, colliding: readonly PinnedRoom[], left: PinnedRoom): string {
   const name = (one: PinnedRoom) => problem.rooms[one.room]?.room ?? '';
-  const week = (index: number) => formatWeek(problem.firstWeek + index);
+  const taken = numberText(colliding.length - 1);
+  const why = withinOpenLimit(problem, colliding)
+    ? `and the packhouse can take ${taken}: ${packingText(problem, colliding)}`
+    : `and ${limitText(problem)}`;
+  return `${pinsText(problem, colliding)}, ${why}. Room ${name(left)} is left closed here.`;
+}
+
+/** Each week with the rooms that have to open in it. */
+function pinsText(problem: ReleaseProblem, colliding: readonly PinnedRoom[]): string {
+  const weeks = [...new Set(colliding.map(({ week }) => week))].sort((a, b) => a - b);
+  const parts = weeks.map((week) => {
+    const rooms = colliding
+      .filter((one) => one.week === week)
+      .map((one) => problem.rooms[one.room]?.room ?? '');
+    const have =
+      rooms.length > 2 ? 'all have to open' : rooms.length > 1 ? 'both have to open' : 'has to open';
+    return `${listed(rooms)} ${have} in ${formatWeek(problem.firstWeek + week)}`;
+  });
+  return listed(parts);
+}
+
+function packingText(problem: ReleaseProblem, colliding: readonly PinnedRoom[]): string {
   const first = Math.min(...colliding.map((one) => one.week));
   const last = Math.max(...colliding.map((one) => one.until));
-  const pins = colliding.map((one) => `${name(one)} (${week(one.week)})`);
-  const why = withinOpenLimit(problem, colliding)
-    ? `together they hold ${whole(colliding.reduce((sum, one) => sum + one.bins, 0))} bins, more than the packhouse ` +
-      `can run in the weeks they must be emptied in, ${week(first)} to ${week(last)}`
-    : `more rooms would stand open at once than the ${problem.roomsOpenAtOnce} that may`;
-  return `The pins of ${listed(pins)} cannot all be kept: ${why}. Room ${name(left)} is left closed here.`;
+  const ends = colliding.some((one) => one.until === last && one.endsWithin);
+  const week = (index: number) => formatWeek(problem.firstWeek + index);
+  const span = first === last ? week(first) : `${week(first)} to ${week(last)}`;
+  const bins = colliding.reduce((sum, one) => sum + one.bins, 0);
+  return (
+    `they hold ${whole(bins)} bins, and in the weeks they must be emptied in it runs at most ` +
+    `${whole(mostPacked(problem, colliding))} of them, ${span}${lessText(problem, first, last, ends)}`
+  );
+}
+
+function limitText({ roomsOpenAtOnce: limit }: ReleaseProblem): string {
+  return limit === 1
+    ? 'only one room may stand open at once'
+    : `only ${numberText(limit ?? 0)} rooms may stand open at once`;
+}
+
+const NUMBERS = ['none', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten'];
+
+function numberText(count: number): string {
+  return NUMBERS[count] ?? String(count);
 }
 
 function listed(items: readonly string[]): string {
@@ -97,7 +124,7 @@ function listed(items: readonly string[]): string {
 }
 
 function whole(bins: number): string {
-  return String(Math.round(bins));
+  return fixed(bins, 0);
 }
 
 function range(from: number, to: number): number[] {

@@ -1,6 +1,6 @@
 import { type Day, firstDayOfWeek, isoWeekday, type Week } from '../plan/dates';
 import type { Packing } from '../plan/model';
-import type { ReleaseProblem } from './types';
+import type { PackhouseDays, ReleaseProblem } from './types';
 
 /** The days of a season, first and last included. */
 export interface SeasonDays {
@@ -44,6 +44,24 @@ export function packingWeeks(
   };
 }
 
+/** The days behind the packhouse's weeks. */
+export function packhouseDays(packing: Packing, { starts, ends }: SeasonDays): PackhouseDays {
+  const daysAWeek = workingDays(packing);
+  const closed = [...closedDays(packing, starts, ends)].filter((day) => isoWeekday(day) - 1 < daysAWeek);
+  return {
+    starts,
+    ends,
+    daysAWeek,
+    closed: closed.sort((a, b) => a - b),
+    daysToEmpty: packing.daysToEmpty.value,
+    packedWaitDays: packing.packedWait.value,
+  };
+}
+
+function workingDays(packing: Packing): number {
+  return Math.max(1, Math.min(7, packing.daysAWeek || 1));
+}
+
 /**
  * The share of a full week's work that falls on so many days from a Monday on, on none before `from`: part of a day is
  * part of its work.
@@ -52,7 +70,7 @@ export function packingDays(
   packing: Packing,
   { starts, ends }: SeasonDays,
 ): (monday: Day, firstDays: number, from?: Day) => number {
-  const daysAWeek = Math.max(1, Math.min(7, packing.daysAWeek || 1));
+  const daysAWeek = workingDays(packing);
   const closed = closedDays(packing, starts, ends);
   return (monday, firstDays, from = monday) => {
     let days = 0;

@@ -31,6 +31,21 @@ export function packPinned(
   problem: ReleaseProblem,
   pinned: readonly PinnedRoom[],
 ): ReadonlyMap<number, Float64Array> | undefined {
+  const { bins, late } = packDueFirst(problem, pinned);
+  return late ? undefined : bins;
+}
+
+/** Most bins of the pinned rooms that the packhouse can run in their weeks. */
+export function mostPacked(problem: ReleaseProblem, pinned: readonly PinnedRoom[]): number {
+  let sum = 0;
+  for (const row of packDueFirst(problem, pinned).bins.values())
+    sum += row.reduce((all, bins) => all + bins, 0);
+  return sum;
+}
+
+/** Packs what must be done first first; `late` where some of it is left when its time is up. */
+function packDueFirst(problem: ReleaseProblem, pinned: readonly PinnedRoom[]) {
+  let late = false;
   const bins = new Map(pinned.map(({ room }) => [room, new Float64Array(problem.weeks)]));
   const left = new Map(pinned.map((one) => [one.room, one.bins]));
   const dueFirst = [...pinned].sort(
@@ -48,10 +63,10 @@ export function packPinned(
       left.set(room, open - taken);
       free -= taken;
       freeLast = Math.min(freeLast - (endsWithin && until === week ? taken : 0), free);
-      if (until === week && open - taken > 1e-9 * Math.max(1, all)) return undefined;
+      if (until === week && open - taken > 1e-9 * Math.max(1, all)) late = true;
     }
   }
-  return bins;
+  return { bins, late };
 }
 
 /** True where no week has more pinned rooms standing open than may. */

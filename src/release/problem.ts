@@ -4,7 +4,7 @@ import type { Packing, Plan } from '../plan/model';
 import { cartonsABin } from './cartons-a-bin';
 import { demandWanted } from './demand-wanted';
 import { type FieldSource, fieldSources } from './field-sources';
-import { packingWeeks, type SeasonDays, weeksToEmpty } from './packing-weeks';
+import { packhouseDays, packingWeeks, type SeasonDays, weeksToEmpty } from './packing-weeks';
 import { riskCost, roomWorth } from './risk';
 import { type FruitSource, type RoomProducts, roomProducts } from './room-products';
 import type { ProblemRoom, ReleaseProblem } from './types';
@@ -37,7 +37,8 @@ interface Season extends SeasonDays {
  * The release problem of a plan: rooms by fill, each with its opening window and what a bin of it packs into, and
  * the demand of each week.
  *
- * Days to empty a room are true to the day (`packingWeeks`); what cartons may wait is counted in whole weeks.
+ * Days to empty a room are true to the day (`packingWeeks`). What cartons may wait is counted in whole weeks, so that none
+ * waits longer while the packhouse works the same days in each; `packedWait` checks a schedule to the day.
  *
  * Lots packed at harvest are rooms marked as from the field (`fieldSources`), after all others.
  *
@@ -89,6 +90,7 @@ export function releaseProblem(
     products: made.products,
     demands: made.demands,
     ...bins,
+    days: packhouseDays(packing, season),
     roomsOpenAtOnce: plan.policy.roomsOpenAtOnce?.value ?? null,
     packedWaitWeeks,
     costOfWaiting: Math.max(0, packing.costOfWaiting.value),

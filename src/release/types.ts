@@ -1,4 +1,4 @@
-import type { Week } from '../plan/dates';
+import type { Day, Week } from '../plan/dates';
 
 /**
  * The release problem as plain numbers: what the model, the search and the checker all read. Weeks are indexes from
@@ -22,6 +22,8 @@ export interface ReleaseProblem {
    * all such rooms together. Absent where emptying ends with whole weeks.
    */
   readonly lastWeekBins?: readonly number[];
+  /** The days that these bins were counted from; absent in a problem that knows weeks alone. */
+  readonly days?: PackhouseDays;
   readonly roomsOpenAtOnce: number | null;
   /** Weeks packed cartons may wait before sale; 0 means sold in the week they are packed. */
   readonly packedWaitWeeks: number;
@@ -31,6 +33,20 @@ export interface ReleaseProblem {
   readonly evenWork?: EvenWork;
   /** Rooms of which the first opens in an earlier week than the second, where both are opened. */
   readonly opensBefore?: readonly (readonly [first: number, later: number])[];
+}
+
+/** The packhouse's days: for words, and for what is checked to the day. The model itself counts in weeks. */
+export interface PackhouseDays {
+  readonly starts: Day;
+  readonly ends: Day;
+  /** Working days in a week without closed ones, from Monday on; may end within a day. */
+  readonly daysAWeek: number;
+  /** Working days of the season on which it is closed, ascending. */
+  readonly closed: readonly Day[];
+  /** Days over which a room is packed out, from the Monday of the week it opens in. */
+  readonly daysToEmpty: number;
+  /** Days that a packed carton may wait in the cold store. */
+  readonly packedWaitDays: number;
 }
 
 /** What it costs when the packhouse runs more bins in one week, and fewer in the next. */

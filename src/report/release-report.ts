@@ -10,6 +10,7 @@ import { acrossJson, type DrawnReport } from './across-json';
 import { finite, LEAST_AMOUNT, tidy } from './amounts';
 import { displayUnits } from './explain';
 import { binsFromField, fromFieldJson } from './from-field-json';
+import { packedWaitsJson } from './packed-waits-json';
 import { countFindings, planPart, present, varietiesOf } from './parts';
 import { placeOf } from './place';
 import { cureJson, reasonJson } from './reason-json';
@@ -66,6 +67,7 @@ export function releaseReport(
     ...present({
       today: options.today === undefined ? undefined : formatDay(options.today),
       fruit: fruitAccount(season, problem, result.schedule),
+      packedWait: packedWaitsJson(problem, result.schedule),
     }),
     weeks: weeksOf(problem, result.schedule),
     ...present({ fromField: fromFieldJson(season, problem, result.schedule) }),

@@ -3,6 +3,7 @@ import { fixed } from '../plan/display';
 import { acrossLines } from './across-text';
 import { LEAST_AMOUNT } from './amounts';
 import { fromFieldLines } from './from-field-text';
+import { packedWaitText } from './packed-waits-json';
 import { noPaint, type Paint } from './paint';
 import { cureText, reasonText } from './reason-text';
 import type { ReleaseReport } from './schemas';
@@ -63,6 +64,7 @@ function valueTexts(report: ReleaseReport): string[] {
       : []),
     `${whole(totals.cartonsSold)} of ${whole(totals.cartonsDemanded)} cartons sold, ${whole(totals.cartonsShort)} short; ${whole(totals.binsPacked)} of ${whole(totals.bins)} bins packed; ${whole(totals.cartonsUnsold)} cartons' worth unsold (packed and not sold, goes to processing).`,
     ...(report.fruit ? [fruitText(report.fruit)] : []),
+    ...[packedWaitText(report)].filter((text) => text !== undefined),
   ];
 }
 

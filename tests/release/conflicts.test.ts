@@ -1,6 +1,10 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { parseDay } from '../../src/plan/dates';
 import { checkSchedule } from '../../src/release/checker';
+import { fits, smallestColliding } from '../../src/release/colliding';
 import { findConflicts } from '../../src/release/conflicts';
+import { pinnedRooms } from '../../src/release/pins';
 import { quickRelease } from '../../src/release/quick';
 import type { ProblemRoom, ReleaseProblem } from '../../src/release/types';
 import { madeProblem } from './generate';
@@ -52,8 +56,8 @@ describe('pins and windows that cannot be kept', () => {
   it('a room too large for the packhouse is named with what it can run', () => {
     const problem = season((_, index) => (index === 0 ? { bins: 3200 } : {}));
     expect(findConflicts(problem).messages).toEqual([
-      'Room R1 (fill-001) holds 3200 bins, but the packhouse can run at most 3000 in the 2 weeks that its emptying ' +
-        'may take, in any week of its window.',
+      'Room R1 (fill-001) holds 3,200 bins, but in the 2 weeks that its emptying may take the packhouse can run ' +
+        'at most 3,000 in 2026-W39 to 2026-W40; in no week of its window more.',
     ]);
     expectLeftClosed(problem, [0]);
   });
@@ -66,12 +70,69 @@ describe('pins and windows that cannot be kept', () => {
     }));
     const { messages, unmet } = findConflicts(problem);
     expect(messages).toEqual([
-      'The pins of R1 (2026-W41), R3 (2026-W41) and R4 (2026-W41) cannot all be kept: together they ' +
-        'hold 3950 bins, more than the packhouse can run in the weeks they must be emptied in, 2026-W41 to 2026-W42. ' +
+      'R1, R3 and R4 all have to open in 2026-W41, and the packhouse can take two: they hold 3,950 bins, and in the ' +
+        'weeks they must be emptied in it runs at most 3,000 of them, 2026-W41 to 2026-W42. ' +
         'Room R4 is left closed here.',
     ]);
     expect(unmet).toEqual([3]);
     expectLeftClosed(problem, [3]);
+  });
+
+  it('closed days in the weeks are named with what they leave', () => {
+    // Week 5 is 2026-W41, which begins on Monday 2026-10-05; four days of it and of the days to empty are left.
+    const problem = season((_, index) => ({ pinned: 5, bins: [1400, 900, 800, 300][index] ?? 0 }), {
+      packingBins: base.packingBins.map((_, week) => (week === 5 ? 1200 : 1500)),
+      lastWeekBins: base.packingBins.map(() => 900),
+      days: {
+        starts: parseDay('2026-08-31') ?? 0,
+        ends: parseDay('2027-01-17') ?? 0,
+        daysAWeek: 5,
+        closed: [parseDay('2026-10-06') ?? 0],
+        daysToEmpty: 10,
+        packedWaitDays: 14,
+      },
+    });
+    expect(findConflicts(problem).messages).toEqual([
+      'R1 and R2 both have to open in 2026-W41, and the packhouse can take one: they hold 2,300 bins, and in the weeks ' +
+        'they must be emptied in it runs at most 2,100 of them, 2026-W41 to 2026-W42 (closed on 2026-10-06, so ' +
+        '2026-W41 takes 4 of 5 days, 1,200 bins; the 10 days to empty a room end with 2026-10-14, so 2026-W42 takes 900 ' +
+        'of their bins). Room R2 is left closed here.',
+      'R1 and R3 both have to open in 2026-W41, and the packhouse can take one: they hold 2,200 bins, and in the weeks ' +
+        'they must be emptied in it runs at most 2,100 of them, 2026-W41 to 2026-W42 (closed on 2026-10-06, so ' +
+        '2026-W41 takes 4 of 5 days, 1,200 bins; the 10 days to empty a room end with 2026-10-14, so 2026-W42 takes 900 ' +
+        'of their bins). Room R3 is left closed here.',
+    ]);
+  });
+
+  it('no smaller set collides than the one named, on random pins', () => {
+    fc.assert(
+      fc.property(
+        fc.array(
+          fc.record({ pinned: fc.integer({ min: 3, max: 6 }), bins: fc.integer({ min: 200, max: 1600 }) }),
+          {
+            minLength: 4,
+            maxLength: 4,
+          },
+        ),
+        fc.constantFrom(null, 2),
+        fc.constantFrom(undefined, 700),
+        (rooms, roomsOpenAtOnce, last) => {
+          const problem = season((_, index) => rooms[index] ?? {}, {
+            roomsOpenAtOnce,
+            ...(last !== undefined && { lastWeekBins: base.packingBins.map(() => last) }),
+          });
+          const all = pinnedRooms(problem);
+          if (fits(problem, all)) return;
+          const named = smallestColliding(problem, all);
+          expect(fits(problem, named)).toBe(false);
+          for (let mask = 1; mask < 2 ** all.length; mask++) {
+            const some = all.filter((_, index) => (mask >> index) & 1);
+            if (some.length < named.length) expect(fits(problem, some)).toBe(true);
+          }
+        },
+      ),
+      { numRuns: 300 },
+    );
   });
 
   it('an order that the windows leave no weeks for is named, and the smallest room without a pin left closed', () => {
@@ -128,8 +189,8 @@ describe('pins and windows that cannot be kept', () => {
     const problem = season((_, index) => (index < 2 ? { pinned: 5 + index } : {}), { roomsOpenAtOnce: 1 });
     const { messages } = findConflicts(problem);
     expect(messages).toEqual([
-      'The pins of R1 (2026-W41) and R2 (2026-W42) cannot all be kept: more rooms would stand open at ' +
-        'once than the 1 that may. Room R1 is left closed here.',
+      'R1 has to open in 2026-W41 and R2 has to open in 2026-W42, and only one room may stand open at once. ' +
+        'Room R1 is left closed here.',
     ]);
     expectLeftClosed(problem, [0]);
   });

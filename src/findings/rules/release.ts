@@ -1,5 +1,6 @@
-import { formatWeek } from '../../plan/dates';
+import { formatDay, formatWeek } from '../../plan/dates';
 import type { Problem } from '../../plan/problem';
+import { packedWaits } from '../../release/packed-waits';
 import { packableBins } from '../../release/packing-weeks';
 import type { ReleaseProblem } from '../../release/types';
 import { caution } from '../../room/caution';
@@ -32,8 +33,10 @@ function* pinsOutsideWindow({ keeping }: ComputedSeason): Iterable<Problem> {
 
 function* conflictingWishes({ plan, release }: ComputedSeason): Iterable<Problem> {
   for (const conflict of release?.result.conflicts ?? []) {
-    // The pins that collide are named in the message; the first one named is where to begin.
-    const named = [...plan.fills.values()].filter((fill) => fill.open && mentions(conflict, fill.id));
+    // The pins that collide are named in the message, by their rooms; the first one named is where to begin.
+    const named = [...plan.fills.values()].filter(
+      ({ id, open, room }) => open && [id, room?.value ?? id].some((name) => mentions(conflict, name)),
+    );
     const fills = [...plan.fills.values()].filter(({ id }) => mentions(conflict, id));
     const order = (plan.policy.openBefore ?? []).find(
       ({ first, later }) => mentions(conflict, first.value) && mentions(conflict, later.value),
@@ -57,10 +60,11 @@ function* conflictingWishes({ plan, release }: ComputedSeason): Iterable<Problem
 
 /** Does the text name the identifier as a whole word? */
 function mentions(text: string, id: string): boolean {
-  const at = text.indexOf(id);
-  if (at < 0) return false;
-  const after = text[at + id.length] ?? ' ';
-  return !/[A-Za-z0-9-]/.test(after);
+  for (let at = text.indexOf(id); at >= 0; at = text.indexOf(id, at + 1)) {
+    const [before, after] = [text[at - 1] ?? ' ', text[at + id.length] ?? ' '];
+    if (!/[A-Za-z0-9-]/.test(before) && !/[A-Za-z0-9-]/.test(after)) return true;
+  }
+  return false;
 }
 
 function* roomsLeftClosed({ plan, release, keeping }: ComputedSeason): Iterable<Problem> {
@@ -147,6 +151,26 @@ function* packingOverbooked({ plan, release, filled }: ComputedSeason): Iterable
   };
 }
 
+function* cartonsWaitTooLong({ plan, release }: ComputedSeason): Iterable<Problem> {
+  if (!release || !plan.packing) return;
+  const { problem, result } = release;
+  const waits = packedWaits(problem, result.schedule);
+  const [worst] = [...(waits?.tooLong ?? [])].sort((one, other) => other.days - one.days);
+  if (!waits || !worst) return;
+  const cartons = waits.tooLong.reduce((sum, one) => sum + one.cartons, 0);
+  const product = problem.products[worst.product];
+  const closed = (problem.days?.closed ?? []).filter((day) => day > worst.packedOn && day <= worst.leavesOn);
+  const why =
+    closed.length === 0 ? '' : ` The packhouse is closed on ${listed(closed.map(formatDay))} in between.`;
+  const { origin } = plan.packing.packedWait;
+  yield {
+    code: 'cartons-wait-too-long',
+    message: `${counted(cartons, 'carton')} of the schedule wait longer in the cold store than the ${counted(waits.allowedDays, 'day')} that \`packed-wait\` allows; longest ${product?.variety} ${product?.packClass}, packed on ${formatDay(worst.packedOn)}, which leaves on ${formatDay(worst.leavesOn)} after ${counted(worst.days, 'day')}.${why} Send them out ${counted(worst.days - waits.allowedDays, 'day')} sooner, pack them on the last days of their week, or allow ${counted(worst.days, 'day')}.`,
+    at: origin.kind === 'plan' ? origin.at : plan.packing.at,
+    about: 'packed-wait',
+  };
+}
+
 function* noSchedule({ plan, release, keeping }: ComputedSeason): Iterable<Problem> {
   if (release || keeping.size === 0 || !plan.packing || plan.demand.size === 0) return;
   yield {
@@ -199,6 +223,13 @@ export const releaseRules: readonly Rule[] = [
     severity: 'warning',
     summary: 'More bins in store than can be packed.',
     find: packingOverbooked,
+  },
+  {
+    code: 'cartons-wait-too-long',
+    family: 'release',
+    severity: 'notice',
+    summary: 'Packed cartons wait a few days longer than allowed.',
+    find: cartonsWaitTooLong,
   },
   {
     code: 'no-release-problem',

@@ -62,6 +62,29 @@ const releaseShortage = z.strictObject({
   weeks: z.array(z.strictObject({ week, cartonsShort: z.number(), cure: shortageCure })),
 });
 
+const packedWait = z.strictObject({
+  variety: z.string(),
+  packClass: z.string(),
+  packedOn: day,
+  leavesOn: day,
+  days: z.number(),
+});
+
+const packedWaits = z
+  .strictObject({
+    allowedDays: z.number(),
+    longest: packedWait.optional().meta({ description: 'The cartons that wait longest.' }),
+    tooLong: z
+      .array(z.strictObject({ ...packedWait.shape, cartons: z.number() }))
+      .meta({
+        description: 'By variety and class, where cartons wait longer than that; the longest of them.',
+      }),
+  })
+  .meta({
+    description:
+      'How long packed cartons wait, to the day: packed and sent out evenly over the working days of each week.',
+  });
+
 const valueParts = z.strictObject({
   sales: z.number().meta({ description: 'Gain.' }),
   unsold: z.number().meta({
@@ -148,6 +171,7 @@ export const releaseReport = z
       cartonsUnsold: z.number(),
     }),
     fruit: fruit.optional(),
+    packedWait: packedWaits.optional(),
     today: day.optional().meta({ description: 'The day looked from.' }),
     weeks: z.array(releaseWeek),
     fromField: z
