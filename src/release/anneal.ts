@@ -1,9 +1,12 @@
+import { finish, type Steps } from '../plan/steps';
 import { Mover } from './moves';
 import type { Random } from './random';
 import type { SeasonState } from './season-state';
 
 /** How often the caller is asked whether to go on. */
 const MOVES_BETWEEN_REPORTS = 2048;
+/** Moves of one step: about a millisecond. */
+const MOVES_A_STEP = 64;
 
 /** How many moves a run makes, and between which temperatures, as shares of the mean gain of a room. */
 export interface Cooling {
@@ -46,12 +49,25 @@ export function anneal(
   best: Best,
   report: (share: number) => boolean,
 ): boolean {
+  return finish(annealSteps(state, rooms, { moves, hot, cold }, random, best, report));
+}
+
+/** The same in steps. */
+export function* annealSteps(
+  state: SeasonState,
+  rooms: readonly number[],
+  { moves, hot, cold }: Cooling,
+  random: Random,
+  best: Best,
+  report: (share: number) => boolean,
+): Steps<boolean> {
   const scale = Math.max(Math.abs(state.value), 1) / rooms.length;
   const cooling = (cold / hot) ** (1 / Math.max(1, moves));
   let temperature = hot * scale;
   const mover = new Mover(state, rooms, random);
   for (let move = 0; move < moves; move++) {
     if (move % MOVES_BETWEEN_REPORTS === 0 && report(move / moves)) return true;
+    if (move % MOVES_A_STEP === 0) yield;
     mover.step(temperature);
     best.note(state);
     temperature *= cooling;

@@ -1,3 +1,4 @@
+import { finish, type Steps } from '../plan/steps';
 import { CLOSED, type Placement, type SeasonState, spreadBins } from './season-state';
 
 /** Ways to spread a room's bins over the weeks it stands open: evenly, or leaning to one end. */
@@ -51,11 +52,17 @@ export function weeksOf(
  * it is where nothing is better.
  */
 export function placeBest(state: SeasonState, order: readonly number[]): boolean {
+  return finish(placeBestSteps(state, order));
+}
+
+/** The same in steps, a room each. */
+export function* placeBestSteps(state: SeasonState, order: readonly number[]): Steps<boolean> {
   let improved = false;
   const trial = { room: 0, week: 0, bins: new Float64Array(state.span) };
   const best = { room: 0, week: CLOSED, bins: new Float64Array(state.span) };
   const asOne: [Placement] = [trial];
   for (const room of order) {
+    yield;
     state.lift(room);
     let bestChange = 1e-6;
     best.week = CLOSED;

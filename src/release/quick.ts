@@ -1,7 +1,8 @@
+import { finish, type Steps } from '../plan/steps';
 import { canonicalProblem } from './canonical';
 import { findConflicts } from './conflicts';
 import { gapOf } from './gap';
-import { searchSchedule } from './search';
+import { searchSteps } from './search';
 import { settledSchedule } from './settle';
 import { SIMPLE_BOUND_RESTS_ON, simpleBound } from './simple-bound';
 import type { ReleaseProblem, ReleaseResult, SearchOptions } from './types';
@@ -11,10 +12,18 @@ import type { ReleaseProblem, ReleaseResult, SearchOptions } from './types';
  * Deterministic for a seed, and the same whatever the order of the plan's entries.
  */
 export function quickRelease(problem: ReleaseProblem, options: SearchOptions): ReleaseResult {
+  return finish(quickReleaseSteps(problem, options));
+}
+
+/** The same in steps. */
+export function* quickReleaseSteps(problem: ReleaseProblem, options: SearchOptions): Steps<ReleaseResult> {
   const canonical = canonicalProblem(problem);
   const conflicts = findConflicts(canonical.problem);
-  const found = searchSchedule(canonical.problem, conflicts.unmet, options);
+  yield;
+  const found = yield* searchSteps(canonical.problem, conflicts.unmet, options);
+  yield;
   const schedule = settledSchedule(canonical.problem, found);
+  yield;
   const bound = simpleBound(canonical.problem, conflicts.unmet);
   return {
     schedule: canonical.restore(schedule),

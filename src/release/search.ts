@@ -1,10 +1,11 @@
-import { anneal, Best } from './anneal';
-import { greedyOrder, placeBest } from './greedy';
+import { finish, type Steps } from '../plan/steps';
+import { annealSteps, Best } from './anneal';
+import { greedyOrder, placeBestSteps } from './greedy';
 import { packPinned, pinnedRooms } from './pins';
 import { packedIn } from './placing';
 import { seededRandom } from './random';
 import { costOfNothing, type Placement, SeasonState } from './season-state';
-import { polishShares } from './shares';
+import { polishSharesSteps } from './shares';
 import type { ReleaseProblem, SearchOptions } from './types';
 
 /** Opening weeks and bins as the search leaves them. */
@@ -45,23 +46,35 @@ export function searchSchedule(
   options: SearchOptions,
   hooks: SearchHooks = {},
 ): Found {
+  return finish(searchSteps(problem, unmet, options, hooks));
+}
+
+/** The same in steps. */
+export function* searchSteps(
+  problem: ReleaseProblem,
+  unmet: readonly number[],
+  options: SearchOptions,
+  hooks: SearchHooks = {},
+): Steps<Found> {
   const state = new SeasonState(problem);
   const random = seededRandom(options.seed);
   const rooms = problem.rooms.map((_, room) => room).filter((room) => !unmet.includes(room));
   placePinned(state, problem, rooms);
-  placeBest(state, greedyOrder(state, rooms));
+  yield* placeBestSteps(state, greedyOrder(state, rooms));
   const best = new Best(state);
   const nothing = costOfNothing(problem);
   const runs = options.moves < 1 ? 0 : runsFor(options.moves, rooms.length);
   const moves = Math.floor(options.moves / runs);
   for (let run = 0; run < runs && rooms.length > 0; run++) {
-    const stopped = anneal(state, rooms, { moves, hot: HOT, cold: COLD }, random, best, (share) => {
+    const cooling = { moves, hot: HOT, cold: COLD };
+    const stopped = yield* annealSteps(state, rooms, cooling, random, best, (share) => {
       hooks.onProgress?.((run + share) / runs, best.value - nothing);
       return hooks.shouldStop?.() ?? false;
     });
     best.restore(state);
-    for (let round = 0; round < MOST_ROUNDS && placeBest(state, rooms) && !stopped; round++);
-    polishShares(state, rooms);
+    let round = 0;
+    while (round < MOST_ROUNDS && (yield* placeBestSteps(state, rooms)) && !stopped) round++;
+    yield* polishSharesSteps(state, rooms);
     best.note(state);
     if (stopped) break;
   }

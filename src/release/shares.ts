@@ -1,3 +1,4 @@
+import { finish, type Steps } from '../plan/steps';
 import { CLOSED, type Placement, type SeasonState } from './season-state';
 
 /** Shares of a room's bins that are moved between two of its weeks, large steps first. */
@@ -6,9 +7,17 @@ const MOST_ROUNDS = 4;
 
 /** Improves how each room's bins are spread over its weeks, one room at a time, until nothing is gained. */
 export function polishShares(state: SeasonState, rooms: readonly number[]): void {
+  finish(polishSharesSteps(state, rooms));
+}
+
+/** The same in steps, a room each. */
+export function* polishSharesSteps(state: SeasonState, rooms: readonly number[]): Steps<void> {
   for (let round = 0; round < MOST_ROUNDS; round++) {
     let improved = false;
-    for (const room of rooms) improved = polishRoom(state, room) || improved;
+    for (const room of rooms) {
+      yield;
+      improved = polishRoom(state, room) || improved;
+    }
     if (!improved) return;
   }
 }
