@@ -8,8 +8,11 @@ const ORDER = {
   keeping: ['plan', 'fruit', 'room'],
   fill: ['plan', 'fruit', 'room', 'plant', 'keeping'],
   release: ['plan', 'fruit', 'room', 'keeping'],
-  findings: ['plan', 'fruit', 'room', 'plant', 'keeping', 'fill', 'release'],
-  report: ['plan', 'fruit', 'room', 'plant', 'keeping', 'fill', 'release', 'findings'],
+  expect: ['plan', 'fruit', 'room', 'plant', 'keeping', 'release'],
+  scenario: ['plan', 'fruit', 'room', 'plant'],
+  findings: ['plan', 'fruit', 'room', 'plant', 'keeping', 'fill', 'release', 'expect', 'scenario'],
+  compare: ['plan', 'fruit', 'room', 'plant', 'keeping', 'fill', 'release', 'findings'],
+  report: ['plan', 'fruit', 'room', 'plant', 'keeping', 'fill', 'release', 'expect', 'scenario', 'findings', 'compare'],
 };
 const SHELLS = ['server', 'cli', 'tools'];
 

@@ -1,5 +1,6 @@
 import type { Problem, Severity } from '../plan/problem';
 import { hasRule, ruleOf, rules } from './rules';
+import { expectationsOfFindings } from './rules/expect';
 import type { ComputedSeason, Finding } from './types';
 
 export type SeverityChoice = Severity | 'off';
@@ -25,8 +26,13 @@ export function findingsAmong(
   options: FindOptions,
 ): Finding[] {
   const problems = [...season.plan.problems, ...unknownRules(season), ...ofRules];
-  const { kept, unused } = withoutAllowed(season, problems);
-  const found = [...kept, ...unused].flatMap((problem) => toFinding(season, problem, options));
+  const used = new Set<number>();
+  const kept = withoutAllowed(season, problems, used);
+  const shown = kept.flatMap((problem) => toFinding(season, problem, options));
+  // Promises that speak of findings are held against those that stand.
+  const promised = withoutAllowed(season, expectationsOfFindings(season, shown, hasRule), used);
+  const last = [...promised, ...unusedAllowances(season, used)];
+  const found = [...shown, ...last.flatMap((problem) => toFinding(season, problem, options))];
   found.sort(
     (a, b) =>
       compareText(a.at.file, b.at.file) ||
@@ -72,10 +78,13 @@ function* unknownRules({ plan }: ComputedSeason): Iterable<Problem> {
       };
 }
 
-/** Findings that a comment allows are left out; a comment that allows nothing is itself a finding. */
-function withoutAllowed(season: ComputedSeason, problems: readonly Problem[]) {
-  const used = new Set<number>();
-  const kept = problems.filter((problem) => {
+/** Findings that a comment allows are left out, and the comments noted by their index. */
+function withoutAllowed(
+  season: ComputedSeason,
+  problems: readonly Problem[],
+  used: Set<number>,
+): readonly Problem[] {
+  return problems.filter((problem) => {
     if (!ruleOf(problem.code).find) return true;
     const index = season.plan.allowances.findIndex(
       ({ code, covers }) =>
@@ -88,7 +97,11 @@ function withoutAllowed(season: ComputedSeason, problems: readonly Problem[]) {
     used.add(index);
     return false;
   });
-  const unused = season.plan.allowances
+}
+
+/** A comment that allows nothing is itself a finding. */
+function unusedAllowances(season: ComputedSeason, used: ReadonlySet<number>): Problem[] {
+  return season.plan.allowances
     .filter((_, index) => !used.has(index))
     .map(
       (allowance): Problem => ({
@@ -99,7 +112,6 @@ function withoutAllowed(season: ComputedSeason, problems: readonly Problem[]) {
         fixes: [{ title: 'Remove the comment', edits: [{ at: allowance.at, newText: '' }] }],
       }),
     );
-  return { kept, unused };
 }
 
 /** Two findings about the same thing are told apart by their order. */

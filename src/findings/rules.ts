@@ -3,6 +3,7 @@ import { coolingRules } from './rules/cooling';
 import { courseRules } from './rules/course';
 import { demandRules } from './rules/demand';
 import { disorderRules } from './rules/disorders';
+import { expectRules } from './rules/expect';
 import { gasRules } from './rules/gas';
 import { growerRules } from './rules/growers';
 import { humidityRules } from './rules/humidity';
@@ -39,6 +40,7 @@ export const rules: readonly Rule[] = [
   ...disorderRules,
   ...releaseRules,
   ...demandRules,
+  ...expectRules,
   ...safetyRules,
 ];
 

@@ -35,6 +35,9 @@ export function mergeFiles(readings: readonly FileReading[]): Plan {
     lots: entries.lots,
     fills: entries.fills,
     demand: entries.demand,
+    expectations: entries.expect,
+    scenarios: entries.scenarios,
+    tables: entries.tables,
     packing: single.packing,
     policy: single.policy ?? USUAL_POLICY,
     references: readings.flatMap(({ references }) => references),
@@ -66,6 +69,9 @@ function mergeItems(readings: readonly FileReading[]): Merged {
     lots: new Map(),
     fills: new Map(),
     demand: new Map(),
+    expect: new Map(),
+    scenarios: new Map(),
+    tables: new Map(),
   };
   const single: { [K in SingleSection]?: ItemTypes[K] } = {};
   const sinks = new Map<string, ProblemSink>();

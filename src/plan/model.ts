@@ -1,10 +1,13 @@
 import type { Day, Week } from './dates';
 import type { Entry } from './entry';
+import type { Expectation } from './expect-model';
 import type { Figure, HowKnown } from './figure';
 import type { Demand, Packing, Packout } from './market-model';
 import type { Problem } from './problem';
+import type { Scenario } from './scenario-model';
 import type { ReferableSection } from './schema/values';
 import type { Given, PlaceNode, Span } from './span';
+import type { TableLayout } from './table-model';
 
 /**
  * The plan as read: every value typed, in the tool's own units, with its place. Half-typed text is the normal state
@@ -23,6 +26,10 @@ export interface Plan {
   readonly lots: ReadonlyMap<string, Lot>;
   readonly fills: ReadonlyMap<string, Fill>;
   readonly demand: ReadonlyMap<string, Demand>;
+  readonly expectations: ReadonlyMap<string, Expectation>;
+  readonly scenarios: ReadonlyMap<string, Scenario>;
+  /** How files are laid out that are taken in. */
+  readonly tables: ReadonlyMap<string, TableLayout>;
   readonly packing: Packing | undefined;
   readonly policy: Policy;
   /** Every place where an entry is named, for go to definition, references and rename. */
@@ -44,6 +51,8 @@ export interface Reference {
   readonly section: ReferableSection;
   readonly id: string;
   readonly at: Span;
+  /** Present where a scenario names it: nothing of the plan itself hangs on it. */
+  readonly scenario?: string;
 }
 
 /** `# lotwright: allow <code> -- <reason>` at the end of a line or on the line above what it allows. */
@@ -276,7 +285,9 @@ export interface Lot extends Entry {
   /** First and last day of picking. */
   readonly picked: Given<{ readonly first: Day; readonly last: Day }> | undefined;
   readonly expectedBins: Figure<'bins'> | undefined;
+  /** All that came in: the sum of `receivedByDay` where that is given. */
   readonly receivedBins: Figure<'bins'> | undefined;
+  readonly receivedByDay?: ReadonlyMap<Day, number> | undefined;
   readonly fieldTemperature: Figure<'degC'>;
   readonly maturity: Maturity | undefined;
   readonly treatments: readonly Given<Treatment>[];
@@ -382,4 +393,4 @@ export interface Uncertainty {
   readonly demand: Figure<'%'>;
 }
 
-export type { Demand, Entry, HowKnown, Packing, Packout };
+export type { Demand, Entry, Expectation, HowKnown, Packing, Packout, Scenario };

@@ -35,8 +35,12 @@ const MOVES_WORKED_OUT = 3;
 /** A closed room is farther away than any week. */
 const MANY_WEEKS = 1000;
 
-/** Cures for every demand and week that the schedule leaves short. */
-export function curesOf(standing: Standing, whatIf: Try): Cure[] {
+/** Cures for every demand and week that the schedule leaves short, or those of them that are asked about. */
+export function curesOf(
+  standing: Standing,
+  whatIf: Try,
+  asked: (demand: number, week: number) => boolean = () => true,
+): Cure[] {
   const rough = remembered((room, week) => standing.whatIf(room, week, true), standing.problem.weeks);
   const { problem, schedule } = standing;
   const pairs = new PairCures(standing);
@@ -44,7 +48,7 @@ export function curesOf(standing: Standing, whatIf: Try): Cure[] {
   return problem.demands.flatMap((demand, index) =>
     demand.cartons.flatMap((wanted, week) => {
       const short = wanted - (schedule.sold[index]?.[week] ?? 0);
-      if (short < LEAST_CARTONS) return [];
+      if (short < LEAST_CARTONS || !asked(index, week)) return [];
       const products = productsFor(standing, index, week);
       const reach = reaching(standing, products, week);
       const all = reach.flatMap(({ room, weeks }) => weeks.map((at) => ({ room, week: at })));

@@ -120,6 +120,7 @@ function rows(schema: Schema, above: string): string[] {
 }
 
 function rowsBelow(name: string, value: Schema): string[] {
+  if (value['x-like-plan']) return [];
   if (value.properties) return rows(value, `${name}.`);
   if (value.items?.properties) return rows(value.items, `${name}[].`);
   const each = typeof value.additionalProperties === 'object' ? value.additionalProperties : undefined;

@@ -19,12 +19,19 @@ export function validatorCode(schema: Schema): string {
   } as ConstructorParameters<typeof Ajv>[0]);
   const names: Record<string, string> = {};
   for (const kind of itemKinds) {
-    ajv.addSchema(withoutNotes(schemaOfKind(schema, kind)), kind);
+    ajv.addSchema(withoutNotes(withoutPlan(schemaOfKind(schema, kind))), kind);
     names[kind] = kind;
   }
   const code = standaloneCode(ajv, names);
   if (/\brequire\(/.test(code)) throw new Error('the validators need a library at run time');
   return `${HEADER}${code}\nexport const validators = { ${itemKinds.join(', ')} };\n`;
+}
+
+/** What stands as in the plan itself has validators already: only its shape is left, which they are told by. */
+function withoutPlan(schema: Schema): Schema {
+  return JSON.parse(JSON.stringify(schema), (_key, value: unknown) =>
+    typeof value === 'object' && value !== null && 'x-like-plan' in value ? { type: 'object' } : value,
+  );
 }
 
 /** The schema without what only readers need: the generated code would carry all of it. */

@@ -227,6 +227,9 @@ export function aPlan(spec: PlanSpec = {}): Plan {
     lots: byId(spec.lots ?? [aLot('L1', 'Gala'), aLot('L2', 'Fuji')]),
     fills: byId(spec.fills ?? [aFill()]),
     demand: new Map(),
+    expectations: new Map(),
+    scenarios: new Map(),
+    tables: new Map(),
     packing: undefined,
     policy: {
       at: undefined,

@@ -24,6 +24,9 @@ export class WatchedPlan {
       lots: map(plan.lots),
       fills: map(plan.fills),
       demand: map(plan.demand),
+      tables: map(plan.tables),
+      expectations: map(plan.expectations),
+      scenarios: map(plan.scenarios),
     };
     this.values = { season: value(plan.season), packing: value(plan.packing), policy: value(plan.policy) };
     this.lists = {

@@ -24,9 +24,15 @@ function candidates({ plan, fruit }: ComputedSeason, section: ReferableSection):
 
 function* unknownReferences(season: ComputedSeason): Iterable<Problem> {
   for (const reference of season.plan.references) {
-    if (known(season, reference.section, reference.id)) continue;
+    if (known(season, reference.section, reference.id) || addedIn(season, reference)) continue;
     yield unknownReference(season, reference);
   }
+}
+
+/** What a scenario names may be what it adds. */
+function addedIn({ plan }: ComputedSeason, { section, id, scenario }: Reference): boolean {
+  const overlays = scenario === undefined ? [] : (plan.scenarios.get(scenario)?.overlays ?? []);
+  return overlays.some((one) => one.how === 'add' && one.kind === section && one.id === id);
 }
 
 function unknownReference(season: ComputedSeason, { section, id, at }: Reference): Problem {
@@ -62,7 +68,11 @@ function beginsAlike(name: string, typed: string): boolean {
 function* unusedEntries({ plan }: ComputedSeason): Iterable<Problem> {
   const sections: ReferableSection[] = ['bins', 'scrubbers', 'nitrogen', 'refrigeration', 'regimes'];
   for (const section of sections) {
-    const used = new Set(plan.references.filter((ref) => ref.section === section).map(({ id }) => id));
+    const used = new Set(
+      plan.references
+        .filter((ref) => ref.section === section && ref.scenario === undefined)
+        .map(({ id }) => id),
+    );
     for (const entry of entriesOf(plan, section).values()) {
       if (used.has(entry.id)) continue;
       yield {

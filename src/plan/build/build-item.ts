@@ -2,6 +2,7 @@ import type { ItemKind } from '../check/item-kinds';
 import type {
   BinType,
   Demand,
+  Expectation,
   Fill,
   Lot,
   NitrogenSource,
@@ -10,17 +11,22 @@ import type {
   RefrigerationGroup,
   RegimeOverride,
   Room,
+  Scenario,
   Scrubber,
   Season,
   VarietyOverride,
 } from '../model';
 import type { PlaceNode } from '../span';
+import type { TableLayout } from '../table-model';
 import type { CheckedItem } from '../text/chunk';
+import { readExpectation } from './expect';
 import { readFill, readLot, readRegime, readVariety } from './fruit';
 import { MapReader } from './map-reader';
 import { readDemand, readPacking, readPolicy, readSeason } from './market';
 import { type ChunkPlace, placesOf, spanAt } from './places';
 import { readBinType, readNitrogenSource, readRefrigerationGroup, readRoom, readScrubber } from './rooms';
+import { readScenario } from './scenario';
+import { readTableLayout } from './tables';
 
 /** What an item of each kind is in the plan. */
 export interface ItemTypes {
@@ -34,6 +40,9 @@ export interface ItemTypes {
   lots: Lot;
   fills: Fill;
   demand: Demand;
+  expect: Expectation;
+  scenarios: Scenario;
+  tables: TableLayout;
   season: Season;
   packing: Packing;
   policy: Policy;
@@ -53,6 +62,9 @@ const READERS: Readers = {
   lots: readLot,
   fills: readFill,
   demand: readDemand,
+  expect: readExpectation,
+  scenarios: readScenario,
+  tables: readTableLayout,
   season: readSeason,
   packing: readPacking,
   policy: readPolicy,

@@ -4,6 +4,7 @@ import type { ProblemSink } from '../problem-sink';
 import { type KeyNode, type Node, pairOf, plainValue } from '../text/nodes';
 import type { Checked, Item } from './checked';
 import { badKey, missingKeys, unknownKey } from './key-messages';
+import { overlayErrors } from './overlay-errors';
 import { escapeStep, unescapeStep } from './pointer';
 import { itemSchema, schemaOfKey } from './schema';
 import type { Schema } from './schema-types';
@@ -25,6 +26,8 @@ export function checkItem(item: Item, sink: ProblemSink): ItemCheck {
   const bad = new Set<string>();
   if (!validate(plainValue(item.value)))
     for (const found of told(validate.errors ?? [])) report(item, found, sink, bad);
+  if (item.kind === 'scenarios')
+    for (const found of told(overlayErrors(item.value))) report(item, found, sink, bad);
   return { bad, references: walk(item, bad, sink) };
 }
 

@@ -1,7 +1,18 @@
 import type { Schema } from './schema-types';
 
 /** Sections whose entries are keyed by identifier, at the top of a file. */
-export const entrySections = ['bins', 'rooms', 'varieties', 'regimes', 'lots', 'fills', 'demand'] as const;
+export const entrySections = [
+  'bins',
+  'rooms',
+  'varieties',
+  'regimes',
+  'lots',
+  'fills',
+  'demand',
+  'expect',
+  'scenarios',
+  'tables',
+] as const;
 /** The same, under `plant`. */
 export const plantSections = ['scrubbers', 'nitrogen', 'refrigeration'] as const;
 /** Sections that stand once in a plan. */
@@ -23,6 +34,9 @@ const NAMES: Readonly<Record<ItemKind, string>> = {
   lots: 'lot',
   fills: 'fill',
   demand: 'demand',
+  expect: 'expectation',
+  scenarios: 'scenario',
+  tables: 'table',
   scrubbers: 'scrubber',
   nitrogen: 'nitrogen source',
   refrigeration: 'refrigeration group',

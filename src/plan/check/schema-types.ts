@@ -31,10 +31,14 @@ export interface Schema {
   readonly 'x-most'?: number;
   readonly 'x-kind'?: 'day' | 'day-span' | 'week' | 'week-span';
   /** What the keys of a map are, where they are not entries' identifiers. */
-  readonly 'x-key-kind'?: 'week' | 'code' | 'class';
+  readonly 'x-key-kind'?: 'week' | 'day' | 'code' | 'class' | 'field';
   /** The section whose entries the value, or the map's keys, name. */
   readonly 'x-refers-to'?: string;
   readonly 'x-key-refers-to'?: string;
+  /** What a text names that is no entry of a section. */
+  readonly 'x-names'?: 'market' | 'class' | 'grower' | 'code' | 'demand';
+  /** What stands below is as in the plan itself, and is checked as it is there. */
+  readonly 'x-like-plan'?: boolean;
   /** The section that the map's keys define. */
   readonly 'x-section'?: string;
 }

@@ -1,9 +1,12 @@
 import { z } from 'zod';
+import { expectation } from './expect';
 import { fill, lot, regimesSection, varietiesSection } from './fruit';
 import { LANGUAGE_VERSION } from './language-version';
 import { demand, packing } from './market';
 import { plant, room } from './rooms';
+import { scenario } from './scenario';
 import { binType, policy, season } from './season';
+import { tableLayout } from './tables';
 import { entries } from './values';
 
 /** One plan file. All files of a plan have the same sections; a folder's files are one plan. */
@@ -25,6 +28,15 @@ export const planFile = z
     lots: entries(lot, 'Harvest lots, by identifier.', { 'x-section': 'lots' }).optional(),
     fills: entries(fill, 'Which lots go to which room, by identifier.', { 'x-section': 'fills' }).optional(),
     demand: entries(demand, 'What markets want, by identifier.').optional(),
+    expect: entries(
+      expectation,
+      'What the plan promises, by identifier: checked against what is computed, as tests are.',
+    ).optional(),
+    scenarios: entries(scenario, 'Plans that might be, by identifier: what differs in each.').optional(),
+    tables: entries(
+      tableLayout,
+      'How files of comma-separated values are laid out that are taken in, by identifier.',
+    ).optional(),
     packing: packing.optional(),
     policy: policy.optional(),
   })

@@ -170,8 +170,12 @@ function placeChunk(place: ChunkPlace, reading: ChunkReading): PlacedChunk {
       ...withoutReason(reading, moved),
     ],
     unsaid: reading.unsaid,
-    references: reading.items.flatMap(({ references }) =>
-      references.map((reference) => ({ ...reference, at: moved(reference.at) })),
+    references: reading.items.flatMap(({ kind, key, references }) =>
+      references.map((reference) => ({
+        ...reference,
+        at: moved(reference.at),
+        ...(kind === 'scenarios' && { scenario: key.name }),
+      })),
     ),
     allowances: reading.comments.flatMap((comment) => allowance(comment, moved)),
     sections: reading.sections.map((key) => ({ name: key.name, at: spanAt(place, key) })),

@@ -1,0 +1,85 @@
+import type { ValueClaim } from '../plan/expect-model';
+import { countedFigure } from '../plan/figure';
+import { type Context, NO_SCHEDULE, notJudged, sum } from './context';
+import { roomOf } from './moves';
+import type { Cure, Verdict } from './types';
+import { counted, listed } from './words';
+
+/** What the schedule is worth. */
+export function judgeValue(context: Context, claim: ValueClaim): Verdict {
+  const { release } = context.season;
+  const { atLeast } = claim;
+  if (!release) return notJudged(claim.at, NO_SCHEDULE);
+  if (!atLeast) return notJudged(claim.at, 'It does not say how much.');
+  const { value } = release.result.schedule;
+  const figure = countedFigure('value of the schedule', 'money', value, context.schedule);
+  const told = {
+    promised: { kind: 'figure', figure: atLeast },
+    measured: { kind: 'figure', figure },
+    at: atLeast.origin.kind === 'plan' ? atLeast.origin.at : claim.at,
+  } as const;
+  const worth = `${context.schedule.charAt(0).toUpperCase()}${context.schedule.slice(1)} is worth ${context.show(figure)}`;
+  if (value >= atLeast.value) return { state: 'kept', ...told, why: `${worth}.`, cures: [] };
+  return {
+    state: 'broken',
+    ...told,
+    why: `${worth}, ${money(context, atLeast.value - value)} less than promised. ${lossText(context)}`.trim(),
+    cures: boundCure(context, atLeast.value),
+  };
+}
+
+/** Where money is lost: the orders short by most, and rooms that stay shut. */
+function lossText(context: Context): string {
+  const { release } = context.season;
+  if (!release) return '';
+  const { problem, result } = release;
+  const short = problem.demands
+    .map(({ id, cartons, price, priceOfShortage }, index) => {
+      const missing = cartons.reduce(
+        (all, wanted, week) => all + Math.max(0, wanted - (result.schedule.sold[index]?.[week] ?? 0)),
+        0,
+      );
+      return { id, missing, money: missing * (price + priceOfShortage) };
+    })
+    .filter(({ missing }) => missing >= 0.5)
+    .sort((a, b) => b.money - a.money);
+  const shut = problem.rooms.flatMap(({ fill, fromField }, index) =>
+    (result.schedule.opens[index] ?? null) === null && !fromField ? [roomOf(context, fill)] : [],
+  );
+  const unsold = result.schedule.processed.reduce((all, weeks) => all + sum(weeks), 0);
+  const parts = [
+    ...(short.length > 0
+      ? [
+          `orders not met cost most: ${listed(
+            short
+              .slice(0, 3)
+              .map(
+                ({ id, missing, money: lost }) =>
+                  `${id} ${money(context, lost)} for ${counted(missing, 'carton')}`,
+              ),
+            3,
+          )}`,
+        ]
+      : []),
+    ...(unsold >= 0.5 ? [`${counted(unsold, 'carton')} are packed and not sold`] : []),
+    ...(shut.length > 0 ? [`${listed(shut)} ${shut.length === 1 ? 'stays' : 'stay'} shut`] : []),
+  ];
+  const text = parts.join('; ');
+  return text === '' ? '' : `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+}
+
+/** A bound that no schedule passes says whether another schedule could keep it. */
+function boundCure(context: Context, promised: number): Cure[] {
+  const { release } = context.season;
+  if (!release) return [];
+  const bound = money(context, release.result.bound);
+  const text =
+    release.result.bound < promised
+      ? `No schedule of this plan can be worth more than ${bound}, so that none keeps it: its fruit, its orders or its prices would have to change.`
+      : `A schedule of this plan may be worth up to ${bound}; the release search may find one that keeps it.`;
+  return [{ text, fixes: [] }];
+}
+
+function money({ show }: Context, value: number): string {
+  return show(countedFigure('money', 'money', value, 'a difference'));
+}

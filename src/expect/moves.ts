@@ -1,0 +1,82 @@
+import { formatWeek, type Week } from '../plan/dates';
+import { setValue } from '../plan/edits';
+import type { Fix } from '../plan/problem';
+import { breachesAt } from '../release/breaches';
+import { type Context, openedText, roomIndex } from './context';
+import type { Cure } from './types';
+import { counted } from './words';
+
+/** The room opened in another week as a cure: what it costs where that is worked out, and the pin that asks for it. */
+export function openedCure(context: Context, fill: string, week: Week, gives: string): Cure {
+  const { season, opens } = context;
+  const pinned = season.plan.fills.get(fill)?.open;
+  const room = roomOf(context, fill);
+  const now = pinned
+    ? `it is pinned to ${formatWeek(pinned.value)}`
+    : `now it ${openedText(opens.get(fill))}`;
+  const cost = costOf(context, fill, week);
+  return {
+    text: `${room} opened in ${formatWeek(week)} (${now})${gives === '' ? '' : ` ${gives}`}.${cost === '' ? '' : ` ${cost}`}`,
+    fixes: pinFix(context, fill, week),
+  };
+}
+
+export function roomOf({ season }: Context, fill: string): string {
+  return season.plan.fills.get(fill)?.room?.value ?? fill;
+}
+
+/** First and last week of a fill's opening window; undefined where it has none. */
+export function windowOf({ season }: Context, fill: string) {
+  const window = season.keeping.get(fill)?.window;
+  if (!window || window.latest.week < window.earliest.week) return undefined;
+  return { first: window.earliest.week, last: window.latest.week };
+}
+
+/** The week of its window that `suits` and is nearest to the week it opens in; of two the earlier. */
+export function nearestWeek(
+  context: Context,
+  fill: string,
+  suits: (week: Week) => boolean,
+): Week | undefined {
+  const window = windowOf(context, fill);
+  if (!window) return undefined;
+  const now = context.opens.get(fill) ?? window.last;
+  let best: Week | undefined;
+  for (let week = window.first; week <= window.last; week++)
+    if (suits(week) && (best === undefined || Math.abs(week - now) < Math.abs(best - now))) best = week;
+  return best;
+}
+
+/** What moving the room costs with every other room as it is; empty where that is not worked out. */
+function costOf(context: Context, fill: string, week: Week): string {
+  const { season, currency } = context;
+  const standing = context.standing();
+  const index = roomIndex(season, fill);
+  if (!standing || !season.release || index < 0) return '';
+  const { problem } = season.release;
+  const at = week - problem.firstWeek;
+  const broken = breachesAt(standing, index, at).filter(({ kind }) => kind !== 'pin');
+  const packing = broken.find((one) => one.kind === 'packing');
+  if (packing)
+    return `With every other room as it is, the packhouse has only ${counted(packing.bins, 'bin')} left for it to ${formatWeek(problem.firstWeek + packing.until)}: others must move too.`;
+  const order = broken.find((one) => one.kind === 'order');
+  if (order) return `The policy's order of opening then asks another room to move too.`;
+  if (broken.some(({ kind }) => kind === 'rooms-open'))
+    return 'With every other room as it is, too many would stand open at once: others must move too.';
+  const found = standing.whatIf(index, at);
+  if (!found) return '';
+  if (Math.abs(found.cost) < 0.5) return 'With every other room as it is, that costs nothing.';
+  const money = Math.round(Math.abs(found.cost))
+    .toString()
+    .replace(/\B(?=(?:\d{3})+$)/g, ',');
+  return `With every other room as it is, that ${found.cost > 0 ? 'costs' : 'brings'} ${currency} ${money}${found.cost > 0 ? '' : ' more'}.`;
+}
+
+/** The pin as an edit of the fill's text. */
+function pinFix({ season: { plan } }: Context, id: string, week: Week): Fix[] {
+  const fill = plan.fills.get(id);
+  const text = fill && plan.files.get(fill.at.file);
+  if (!fill || !text) return [];
+  const name = formatWeek(week);
+  return [{ title: `Pin ${id} to ${name}`, edits: setValue(text, fill.places, ['open'], name) }];
+}

@@ -1,0 +1,218 @@
+import { formatWeek, type Week } from '../plan/dates';
+import type { OrdersMeant, ShortageClaim } from '../plan/expect-model';
+import { countedFigure } from '../plan/figure';
+import { curesOf, type Cure as ShortageCure } from '../release/cures';
+import { LEAST_CARTONS } from '../release/least-cartons';
+import { sourcesOf } from '../release/sources';
+import { type Context, NO_SCHEDULE, notJudged, OUTSIDE_SEASON, promisedWeeks } from './context';
+import { openedCure } from './moves';
+import type { Cure, Verdict } from './types';
+import { counted, listed, ofOrders } from './words';
+
+interface ShortWeek {
+  /** Index into the problem's demands. */
+  readonly demand: number;
+  readonly id: string;
+  readonly week: Week;
+  readonly short: number;
+}
+
+/** Cartons of the orders meant that the schedule does not deliver. */
+export function judgeShortage(context: Context, claim: ShortageClaim): Verdict {
+  const { release } = context.season;
+  if (!release) return notJudged(claim.at, NO_SCHEDULE);
+  const weeks = promisedWeeks(context.season, claim);
+  if (!weeks) return notJudged((claim.before ?? claim.from)?.at ?? claim.at, OUTSIDE_SEASON);
+  const meant = ordersMeant(context, claim);
+  if (meant.length === 0) return notJudged(claim.at, noOrder(context, claim));
+  const { problem, result } = release;
+  const found = meant.flatMap((demand): ShortWeek[] =>
+    (problem.demands[demand]?.cartons ?? []).map((wanted, at) => ({
+      demand,
+      id: problem.demands[demand]?.id ?? '',
+      week: problem.firstWeek + at,
+      short: wanted - (result.schedule.sold[demand]?.[at] ?? 0),
+    })),
+  );
+  const inWeeks = found.filter(({ week }) => week >= weeks.first && week <= weeks.last);
+  const wanted = meant.reduce((all, demand) => all + wantedIn(context, demand, weeks), 0);
+  const shortWeeks = inWeeks.filter(({ short }) => short >= LEAST_CARTONS);
+  const short = shortWeeks.reduce((all, one) => all + one.short, 0);
+  const most = claim.kind === 'no-shortage' ? 0 : (claim.atMost?.value ?? Number.POSITIVE_INFINITY);
+  const least = claim.atLeast?.value ?? 0;
+  const promised =
+    (short < least ? claim.atLeast : claim.atMost) ??
+    claim.atLeast ??
+    countedFigure('cartons short at most', 'cartons', 0, 'no shortage is promised');
+  const measured = countedFigure('cartons short', 'cartons', short, 'orders less what is sold, week by week');
+  const told = {
+    promised: { kind: 'figure', figure: promised },
+    measured: { kind: 'figure', figure: measured },
+  } as const;
+  const at = promised.origin.kind === 'plan' ? promised.origin.at : claim.at;
+  // Cartons are told as whole ones, and judged so.
+  const isShort = Math.round(short) > most;
+  if (!isShort && Math.round(short) >= least)
+    return { state: 'kept', ...told, why: keptText(context, short, wanted), cures: [], at };
+  if (!isShort)
+    return {
+      state: 'broken',
+      ...told,
+      why: `Only ${counted(short, 'carton')} of ${counted(wanted, 'carton')} are missing.`,
+      cures: [],
+      at,
+    };
+  return {
+    state: 'broken',
+    ...told,
+    why: shortText(context, shortWeeks, short, wanted, short - most),
+    cures: curesFor(context, shortWeeks),
+    at,
+  };
+}
+
+function wantedIn(
+  { season: { release } }: Context,
+  demand: number,
+  weeks: { first: Week; last: Week },
+): number {
+  if (!release) return 0;
+  const { cartons = [] } = release.problem.demands[demand] ?? {};
+  return cartons.reduce((all, one, at) => {
+    const week = release.problem.firstWeek + at;
+    return week >= weeks.first && week <= weeks.last ? all + one : all;
+  }, 0);
+}
+
+function ordersMeant({ season }: Context, { market, variety, packClass }: OrdersMeant): number[] {
+  const { plan, fruit, release } = season;
+  const name = variety && (fruit.variety(variety.value)?.name ?? variety.value);
+  return (release?.problem.demands ?? []).flatMap(({ id }, index) => {
+    const demand = plan.demand.get(id);
+    if (!demand) return [];
+    if (market && demand.market?.value !== market.value) return [];
+    if (packClass && demand.packClass?.value !== packClass.value) return [];
+    const own = demand.variety && (fruit.variety(demand.variety.value)?.name ?? demand.variety.value);
+    return name !== undefined && own !== name ? [] : [index];
+  });
+}
+
+function noOrder({ season: { plan } }: Context, claim: OrdersMeant): string {
+  const orders = [...plan.demand.values()];
+  const known = (all: readonly (string | undefined)[]) =>
+    listed([...new Set(all.filter((one) => one !== undefined))].sort(), 6);
+  const there =
+    orders.length === 0
+      ? 'The plan has no demand.'
+      : `The orders are of ${known(orders.map(({ variety }) => variety?.value))}, for ${known(orders.map(({ market }) => market?.value))}, in ${known(orders.map(({ packClass }) => packClass?.value))}.`;
+  return `No order asks for ${ofOrders(claim).replace(/^ of /, '').trim() || 'anything'}. ${there}`;
+}
+
+function keptText({ schedule }: Context, short: number, wanted: number): string {
+  if (short < LEAST_CARTONS) return `${capital(schedule)} delivers all of ${counted(wanted, 'carton')}.`;
+  return `${capital(schedule)} leaves ${counted(short, 'carton')} of ${counted(wanted, 'carton')} undelivered.`;
+}
+
+function shortText(
+  context: Context,
+  weeks: readonly ShortWeek[],
+  short: number,
+  wanted: number,
+  tooMany: number,
+): string {
+  const byWeek = new Map<Week, number>();
+  for (const one of weeks) byWeek.set(one.week, (byWeek.get(one.week) ?? 0) + one.short);
+  const first = Math.min(...byWeek.keys());
+  const worst = worstOf(weeks);
+  const bins = binsFor(context, weeks);
+  const over = Math.round(tooMany) < Math.round(short) ? `, ${counted(tooMany, 'carton')} too many` : '';
+  return [
+    `${capital(context.schedule)} leaves ${counted(short, 'carton')} of ${counted(wanted, 'carton')} undelivered${over}, in ${counted(byWeek.size, 'week')} from ${formatWeek(first)}`,
+    worst ? `; most of ${worst.id} in ${formatWeek(worst.week)}: ${counted(worst.short, 'carton')}` : '',
+    '.',
+    bins > 0 ? ` The fruit of ${counted(bins, 'bin')} more in those weeks would do.` : '',
+  ].join('');
+}
+
+function worstOf(weeks: readonly ShortWeek[]): ShortWeek | undefined {
+  return weeks.reduce<ShortWeek | undefined>(
+    (worst, one) => (one.short > (worst?.short ?? 0) ? one : worst),
+    undefined,
+  );
+}
+
+/** Bins that would give the missing cartons, each of the room whose bins give most of them in that week. */
+function binsFor({ season: { release } }: Context, weeks: readonly ShortWeek[]): number {
+  if (!release) return 0;
+  const { problem } = release;
+  let bins = 0;
+  for (const { demand, week, short } of weeks) {
+    const one = problem.demands[demand];
+    const at = week - problem.firstWeek;
+    const products = one ? sourcesOf(problem, one).filter(({ until }) => at <= until) : [];
+    const best = Math.max(
+      0,
+      ...problem.rooms.map(({ cartonsABin }) =>
+        products.reduce((all, { product }) => all + (cartonsABin[at]?.[product] ?? 0), 0),
+      ),
+    );
+    if (best > 0) bins += short / best;
+  }
+  return Math.ceil(bins);
+}
+
+/** What would cure the week that is short by most, worked out on the schedule. */
+function curesFor(context: Context, weeks: readonly ShortWeek[]): Cure[] {
+  const standing = context.standing();
+  const worst = worstOf(weeks);
+  const { release } = context.season;
+  if (!standing || !worst || !release) return [];
+  const { problem } = release;
+  const at = worst.week - problem.firstWeek;
+  const whatIf = (room: number, week: number) => standing.whatIf(room, week);
+  const [cure] = curesOf(standing, whatIf, (demand, week) => demand === worst.demand && week === at);
+  return cure ? cureTexts(context, cure, worst) : [];
+}
+
+function cureTexts(context: Context, cure: ShortageCure, worst: ShortWeek): Cure[] {
+  const { release } = context.season;
+  if (!release) return [];
+  const { problem } = release;
+  const cures: Cure[] = [];
+  const { move, packing } = cure;
+  const fill = move && problem.rooms[move.room]?.fill;
+  if (move && fill !== undefined) {
+    const also = move.also && problem.rooms[move.also.room]?.fill;
+    const beside =
+      move.also && also !== undefined
+        ? `, with ${also} moved to ${formatWeek(problem.firstWeek + move.also.week)} to make way`
+        : '';
+    cures.push(
+      openedCure(
+        context,
+        fill,
+        problem.firstWeek + move.week,
+        `delivers ${counted(move.cartons, 'carton')} more of ${worst.id}${beside}`,
+      ),
+    );
+  }
+  if (packing)
+    cures.push({
+      text: `${counted(packing.bins, 'bin')} more run in ${formatWeek(problem.firstWeek + packing.week)}, while a room with the fruit stands open, give ${counted(packing.cartons, 'carton')} of it.`,
+      fixes: [],
+    });
+  if (cure.nothingInReach)
+    cures.push({
+      text: `No room that may be opened in time for ${formatWeek(worst.week)} holds any of it: another week of opening does not help there.`,
+      fixes: [],
+    });
+  cures.push({
+    text: `An order of ${worst.id} smaller by ${counted(worst.short, 'carton')} in ${formatWeek(worst.week)} is met there.`,
+    fixes: [],
+  });
+  return cures;
+}
+
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
