@@ -1,3 +1,5 @@
+import { parseDay } from '../dates';
+import { planFigure } from '../figure';
 import type {
   DisorderId,
   Fill,
@@ -126,7 +128,8 @@ export function readLot(map: MapReader): Body<Lot> {
     grower: map.text('grower'),
     picked: map.daySpan('picked'),
     expectedBins: map.count('bins', 'bins expected', 'bins'),
-    receivedBins: map.count('received', 'bins received', 'bins'),
+    receivedByDay: receivedByDay(map),
+    receivedBins: receivedBins(map),
     fieldTemperature:
       map.quantity('field-temperature', 'field temperature', 'temperature') ?? defaults.fieldTemperature,
     maturity: readMaturity(map.map('maturity')),
@@ -137,6 +140,26 @@ export function readLot(map: MapReader): Body<Lot> {
       'long time',
     ),
   };
+}
+
+/** Bins by day of arrival, earliest first. */
+function receivedByDay(map: MapReader): Lot['receivedByDay'] {
+  const days = map.map('received-by-day');
+  const found = (days?.keys() ?? []).flatMap(({ value }) => {
+    const [day, bins] = [parseDay(value), days?.number(value)];
+    return day === undefined || bins === undefined ? [] : [[day, bins] as const];
+  });
+  return found.length === 0 ? undefined : new Map(found.sort(([a], [b]) => a - b));
+}
+
+/** Their sum where the days are given, else what is written. */
+function receivedBins(map: MapReader): Lot['receivedBins'] {
+  const days = receivedByDay(map);
+  const at = map.map('received-by-day')?.at;
+  if (!days || !at) return map.count('received', 'bins received', 'bins');
+  const sum = [...days.values()].reduce((bins, one) => bins + one, 0);
+  const written = `${sum} in ${days.size} ${days.size === 1 ? 'day' : 'days'}`;
+  return planFigure('bins received', 'bins', sum, at, written, map.text('source'));
 }
 
 function readMaturity(map: MapReader | undefined): Maturity | undefined {

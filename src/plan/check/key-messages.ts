@@ -116,6 +116,24 @@ export function badKey(checked: Checked, key: KeyNode): Problem {
         [],
         path,
       );
+    case 'day':
+      return problemAt(
+        checked,
+        'not-a-date',
+        `${name} is not a day. Days are written as in \`2026-09-03\`.`,
+        key,
+        [],
+        path,
+      );
+    case 'field':
+      return problemAt(
+        checked,
+        'bad-identifier',
+        `${name} is not a column's name in the plan. They are words in small letters, as in \`field-temperature\`; what the file calls it stands behind.`,
+        key,
+        [],
+        path,
+      );
     case 'code':
       return problemAt(
         checked,

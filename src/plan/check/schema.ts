@@ -1,15 +1,18 @@
 import planSchemaText from '../../../schemas/lot-plan.schema.json';
-import { type ItemKind, itemKinds, schemaOfKind } from './item-kinds';
+import { type ItemKind, schemaOfKind } from './item-kinds';
 import type { Schema } from './schema-types';
 
 /** The published schema of a plan file. */
 export const planSchema = planSchemaText as unknown as Schema;
 
-const BY_KIND = new Map<ItemKind, Schema>(itemKinds.map((kind) => [kind, schemaOfKind(planSchema, kind)]));
+const byKind = new Map<ItemKind, Schema>();
 
 /** The schema of an entry, or of a section that stands once. */
 export function itemSchema(kind: ItemKind): Schema {
-  return BY_KIND.get(kind) ?? {};
+  // Found when first asked for: a section that is new in the language is not in the published schema until it is made.
+  const schema = byKind.get(kind) ?? schemaOfKind(planSchema, kind);
+  byKind.set(kind, schema);
+  return schema;
 }
 
 /** The schema of a map's value by its key; undefined for a key that is not known. */

@@ -56,9 +56,13 @@ export function walk(item: Item, bad: Set<string>, sink: ProblemSink): Reference
         continue;
       }
       if (schema['x-key-refers-to']) refer(schema['x-key-refers-to'], key.name, key);
-      if (schema['x-key-kind'] === 'week' && parseWeek(key.name) === undefined) {
+      const kind = schema['x-key-kind'];
+      if (
+        (kind === 'week' && parseWeek(key.name) === undefined) ||
+        (kind === 'day' && parseDay(key.name) === undefined)
+      ) {
         bad.add(childPointer);
-        sink.add(() => spanProblem({ ...child, schema: { 'x-kind': 'week' } }, key.name, key));
+        sink.add(() => spanProblem({ ...child, schema: { 'x-kind': kind } }, key.name, key));
       }
       visit(child, childPointer);
     }

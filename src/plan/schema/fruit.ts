@@ -223,6 +223,15 @@ export const lot = z.strictObject({
     meaning: 'Bins received; once given it counts instead of the estimate.',
     example: 236,
   }).optional(),
+  'received-by-day': z
+    .record(z.string().regex(/^\d{4}-\d{2}-\d{2}$/), z.int().min(0))
+    .meta({
+      description:
+        'Bins received, by the day they came in; their sum counts instead of the estimate. `lotwright take-in` writes them.',
+      examples: [{ '2026-09-03': 120, '2026-09-04': 116 }],
+      'x-key-kind': 'day',
+    })
+    .optional(),
   'field-temperature': quantity('temperature', {
     meaning: 'Fruit temperature on arrival.',
     example: '19 °C',
