@@ -6,6 +6,7 @@ import { remediesFor } from './remedies';
 import { searchFill } from './search';
 import type { FillState } from './state';
 import type { FillOptions, FillProblem, FillResult } from './types';
+import { keepLotsWhole } from './whole-lots';
 import { otherPlaces, withoutRooms } from './without-room';
 
 export interface ProposeOptions extends FillOptions {
@@ -29,6 +30,7 @@ const OVER_AIM = 0.0005;
 export async function proposeFill(problem: FillProblem, options: ProposeOptions): Promise<FillResult> {
   const least = leastUnplaced(problem);
   const found = searchOften(problem, options, least);
+  if (options.moves > 0) keepLotsWhole(found, options.seed);
   const few = problem.rooms.length > 0 && problem.rooms.length <= MOST_ROOMS_EXACT && problem.lots.length > 0;
   const highs = few ? await options.loadHighs?.() : undefined;
   const exact = highs && exactFill(highs, problem, options.timeLimitSeconds ?? USUAL_SECONDS);

@@ -57,6 +57,11 @@ export class FillState {
     return cost;
   }
 
+  /** What so many bins cost that go to no room. */
+  unplacedCost(bins: number): number {
+    return weights.unplacedBin * bins;
+  }
+
   /** What a further room would cost a lot and its grower, over what the room itself costs. */
   costOfAnotherRoom(room: number, lot: number): number {
     const one = this.problem.lots[lot];
