@@ -1,7 +1,7 @@
 import { allowedAt } from './breaches';
 import { LEAST_CARTONS } from './least-cartons';
 import { PairCures } from './pair-cures';
-import type { RoomCure } from './room-cure';
+import { cartonsGained, type RoomCure, type Shortage } from './room-cure';
 import { sourcesOf } from './sources';
 import type { Standing, WhatIf } from './standing';
 import type { ProblemRoom } from './types';
@@ -10,8 +10,13 @@ import type { ProblemRoom } from './types';
 export interface Cure {
   readonly demand: number;
   readonly week: number;
-  /** Cartons short: what a smaller order would have to be smaller by. */
+  /** Cartons short. */
   readonly short: number;
+  /**
+   * Cartons that stay short in the week whichever of the changes here is made: what a smaller order would still have to
+   * be smaller by.
+   */
+  readonly left: number;
   /**
    * The room whose move costs least for each carton, with a second one where none helps alone; absent where no move
    * was found that helps and breaks nothing.
@@ -32,6 +37,8 @@ interface Placed {
 
 /** Moves worked out in full where a rough look finds none that helps. */
 const MOVES_WORKED_OUT = 3;
+/** A move that makes a shortage smaller by a smaller share than this cures nothing. */
+const LEAST_SHARE = 0.05;
 /** A closed room is farther away than any week. */
 const MANY_WEEKS = 1000;
 
@@ -53,13 +60,17 @@ export function curesOf(
       const reach = reaching(standing, products, week);
       const all = reach.flatMap(({ room, weeks }) => weeks.map((at) => ({ room, week: at })));
       const moves = all.filter((one) => allowed[one.room]?.includes(one.week));
-      const move = bestMove(standing, index, moves, rough, whatIf) ?? pairs.best(index, all);
+      const shortage = { demand: index, week, least: Math.max(LEAST_CARTONS, LEAST_SHARE * short) };
+      const move = bestMove(standing, shortage, moves, rough, whatIf) ?? pairs.best(shortage, all);
       const packing = morePacking(standing, products, week, short);
+      const cured = Math.max(move?.inWeek ?? 0, packing?.cartons ?? 0);
+      const left = short - cured < LEAST_CARTONS ? 0 : short - cured;
       return [
         {
           demand: index,
           week,
           short,
+          left,
           ...(move && { move }),
           ...(packing && { packing }),
           nothingInReach: reach.length === 0,
@@ -96,28 +107,28 @@ function reaching({ problem, schedule }: Standing, products: readonly number[], 
 
 function roomCure(
   standing: Standing,
-  demand: number,
+  shortage: Shortage,
   { room, week }: Placed,
   whatIf: Try,
 ): RoomCure | undefined {
   const found = whatIf(room, week);
-  const cartons = found ? sum(found.sold[demand]) - sum(standing.sold[demand]) : 0;
-  return found && cartons >= LEAST_CARTONS ? { room, week, cost: found.cost, cartons } : undefined;
+  const gained = found && cartonsGained(standing, shortage, found.sold);
+  return gained ? { room, week, cost: found.cost, ...gained } : undefined;
 }
 
 /** The move that looks best is worked out; where none looks like helping, the smallest moves are. */
 function bestMove(
   standing: Standing,
-  demand: number,
+  shortage: Shortage,
   moves: readonly Placed[],
   rough: Try,
   exact: Try,
 ): RoomCure | undefined {
-  const likely = cheapest(moves.flatMap((one) => roomCure(standing, demand, one, rough) ?? []));
-  if (likely) return roomCure(standing, demand, likely, exact) ?? likely;
+  const likely = cheapest(moves.flatMap((one) => roomCure(standing, shortage, one, rough) ?? []));
+  if (likely) return roomCure(standing, shortage, likely, exact) ?? likely;
   const far = ({ room, week }: Placed) => Math.abs(week - (standing.schedule.opens[room] ?? -MANY_WEEKS));
   const smallest = [...moves].sort((a, b) => far(a) - far(b) || a.room - b.room).slice(0, MOVES_WORKED_OUT);
-  return cheapest(smallest.flatMap((one) => roomCure(standing, demand, one, exact) ?? []));
+  return cheapest(smallest.flatMap((one) => roomCure(standing, shortage, one, exact) ?? []));
 }
 
 /** The same answers, each found once. */

@@ -1,6 +1,5 @@
 import { allowedAt, breachesAt } from './breaches';
-import { LEAST_CARTONS } from './least-cartons';
-import type { RoomCure } from './room-cure';
+import { cartonsGained, type RoomCure, type Shortage } from './room-cure';
 import type { Standing } from './standing';
 
 /** A room in a week that would help, were it not for others. */
@@ -38,7 +37,7 @@ export class PairCures {
   constructor(private readonly standing: Standing) {}
 
   /** The pair that costs least for each carton; undefined where none was found. */
-  best(demand: number, moves: readonly Placed[]): RoomCure | undefined {
+  best(shortage: Shortage, moves: readonly Placed[]): RoomCure | undefined {
     const now = this.standing.schedule.opens;
     const far = ({ room, week }: Placed) => Math.abs(week - (now[room] ?? -MANY_WEEKS));
     const helpers = moves
@@ -47,10 +46,9 @@ export class PairCures {
     let best: RoomCure | undefined;
     for (const helper of helpers.slice(0, MOST_HELPERS)) {
       for (const { other, cost, sold } of this.pairs(helper)) {
-        const cartons = sum(sold[demand]) - sum(this.standing.sold[demand]);
-        if (cartons < LEAST_CARTONS) continue;
-        if (!best || cost / cartons < best.cost / best.cartons)
-          best = { ...helper, cost, cartons, also: other };
+        const gained = cartonsGained(this.standing, shortage, sold);
+        if (gained && (!best || cost / gained.cartons < best.cost / best.cartons))
+          best = { ...helper, cost, ...gained, also: other };
       }
     }
     return best;
@@ -113,10 +111,4 @@ export class PairCures {
       return [{ other: { room: other, week }, cost: away.cost + placed.cost + last.cost, sold }];
     });
   }
-}
-
-function sum(values: ArrayLike<number> | undefined): number {
-  let total = 0;
-  for (let index = 0; index < (values?.length ?? 0); index++) total += values?.[index] ?? 0;
-  return total;
 }

@@ -86,6 +86,7 @@ export function cureJson(problem: ReleaseProblem, schedule: ReleaseSchedule, cur
           ...present({ insteadOf: now === undefined ? undefined : label(now) }),
           costs: tidy(move.cost),
           cartons: tidy(move.cartons),
+          cartonsInWeek: tidy(move.inWeek),
           ...present({ also: move.also && alsoJson(problem, schedule, move.also) }),
         },
       packing: packing && {
@@ -94,7 +95,7 @@ export function cureJson(problem: ReleaseProblem, schedule: ReleaseSchedule, cur
         cartons: tidy(packing.cartons),
       },
     }),
-    smallerOrder: tidy(cure.short),
+    smallerOrder: tidy(cure.left),
     nothingInReach: cure.nothingInReach,
   };
 }

@@ -10,7 +10,7 @@ export function reasonText({ opens, reason }: Pick<Room, 'opens' | 'reason'>, cu
   const { earlier, later, instead, closedCosts } = reason;
   if (opens === undefined) {
     if (!instead) return 'stays shut: it has no week in which it may open';
-    return `stays shut: ${otherText('opening it', instead, currency)}`;
+    return `stays shut: ${otherText('opening it in its best week', instead, currency)}`;
   }
   const parts = [
     earlier && otherText('a week earlier', earlier, currency),
@@ -51,18 +51,41 @@ function alsoText(also: NonNullable<Shortage['weeks'][number]['cure']['room']>['
   return `, and ${also.room} in ${also.opens}, ${now}`;
 }
 
-/** What would cure a demand's shortage: a line for its week that is short by most. */
+/**
+ * What would cure a demand's shortage: a line for its week that is short by most. What costs nothing comes
+ * first, then more packing, whose cost no plan tells, then a room that costs something; a smaller order cures nothing and is named only for what nothing else does.
+ */
 export function cureText({ demand, weeks }: Shortage, currency: string): string {
   const [worst] = [...weeks].sort((a, b) => b.cartonsShort - a.cartonsShort);
   if (!worst) return '';
   const { room, packing, smallerOrder, nothingInReach } = worst.cure;
-  const now = room?.insteadOf === undefined ? 'which stays shut now' : `not ${room.insteadOf}`;
-  const ways = [
-    room &&
-      `${room.room} opened in ${room.opens}, ${now}${alsoText(room.also)} (${whole(room.cartons)} cartons, ${costText(room.costs, currency)})`,
-    packing && `${whole(packing.bins)} bins more run in ${packing.week} (${whole(packing.cartons)} cartons)`,
-    `an order ${whole(smallerOrder)} cartons smaller`,
-  ].filter((way) => way !== undefined);
-  const nothing = nothingInReach ? 'no room that may open in time gives it; ' : '';
-  return `${demand} in ${worst.week}, ${whole(worst.cartonsShort)} short: ${nothing}${ways.join('; or ')}`;
+  const ways = [room && roomWay(room, currency), packing && packingWay(packing)]
+    .filter((way) => way !== undefined)
+    .sort((a, b) => a.rank - b.rank);
+  const texts = ways.map(({ text }) => text);
+  const start = `${demand} in ${worst.week}, ${whole(worst.cartonsShort)} short: `;
+  if (texts.length === 0) {
+    const why = nothingInReach
+      ? 'no room that may open in time gives it'
+      : 'no room moved alone or with one other, and no more packing, makes it noticeably smaller';
+    return `${start}${why}; buy in, or agree on ${whole(smallerOrder)} cartons less`;
+  }
+  const rest =
+    whole(smallerOrder) === '0'
+      ? ''
+      : `; ${whole(smallerOrder)} stay short, to buy in or to take off the order`;
+  return `${start}${texts.join('; or ')}${rest}`;
+}
+
+type CureOfWeek = Shortage['weeks'][number]['cure'];
+
+function roomWay(room: NonNullable<CureOfWeek['room']>, currency: string) {
+  const now = room.insteadOf === undefined ? 'which stays shut now' : `not ${room.insteadOf}`;
+  const text = `${room.room} opened in ${room.opens}, ${now}${alsoText(room.also)} (${whole(room.cartons)} cartons, ${costText(room.costs, currency)})`;
+  return { text, rank: room.costs < 0.5 ? 0 : 2 };
+}
+
+function packingWay({ week, bins, cartons }: NonNullable<CureOfWeek['packing']>) {
+  const text = `${whole(bins)} bins more run in ${week} (${whole(cartons)} cartons, at what the longer hours cost)`;
+  return { text, rank: 1 };
 }

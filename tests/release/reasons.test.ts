@@ -118,16 +118,37 @@ describe('why a room opens in its week', () => {
     const { cures } = releaseReasons({ ...more, demands }, shut);
     expect(cures).toEqual([
       // Only R1 and R2 may open before week 5, and neither in week 0 with its wishes kept.
-      { demand: 0, week: 0, short: 500, nothingInReach: false },
+      { demand: 0, week: 0, short: 500, left: 500, nothingInReach: false },
       {
         demand: 0,
         week: 6,
         short: 600,
+        left: 0,
         // 600 cartons at 20 and not short at 10; the other 400 processed at 3.
-        move: { room: 2, week: 6, cost: -(600 * 30 + 400 * 3), cartons: 600 },
+        move: { room: 2, week: 6, cost: -(600 * 30 + 400 * 3), cartons: 600, inWeek: 600 },
         nothingInReach: false,
       },
     ]);
+  });
+
+  it('of a shortage: a move that helps by next to nothing is no cure', () => {
+    // R3 may open in time, but its bins give 20 cartons, and 500 are wanted; a smaller share is wanted of week 7.
+    const few = { ...room('R3', { earliest: 6, bestBefore: 7 }), bins: 2 };
+    const more = { ...season, rooms: [one, two, few] };
+    const shut = {
+      ...schedule,
+      opens: [2, 4, null],
+      packed: [...schedule.packed, season.packingBins.map(() => 0)],
+    };
+    const cures = (wanted: number) => {
+      const demands = season.demands.map((demand) => ({
+        ...demand,
+        cartons: [0, 0, 1000, 0, 1000, 0, wanted, 0],
+      }));
+      return releaseReasons({ ...more, demands }, shut).cures;
+    };
+    expect(cures(500)).toEqual([{ demand: 0, week: 6, short: 500, left: 500, nothingInReach: false }]);
+    expect(cures(100)).toMatchObject([{ short: 100, left: 80, move: { room: 2, cartons: 20, inWeek: 20 } }]);
   });
 
   it('of a shortage because the packhouse is full: the bins more it would have to run', () => {

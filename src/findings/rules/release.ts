@@ -1,10 +1,12 @@
 import { formatDay, formatWeek } from '../../plan/dates';
+import { fixed } from '../../plan/display';
 import type { Problem } from '../../plan/problem';
 import { packedWaits } from '../../release/packed-waits';
 import { packableBins } from '../../release/packing-weeks';
-import type { ReleaseProblem } from '../../release/types';
+import { reasonFor } from '../../release/reasons';
+import type { ReleaseProblem, ReleaseSchedule } from '../../release/types';
 import { caution } from '../../room/caution';
-import { counted, listed } from '../say';
+import { counted, listed, unitsOf } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 
 function* pinsOutsideWindow({ keeping }: ComputedSeason): Iterable<Problem> {
@@ -67,28 +69,59 @@ function mentions(text: string, id: string): boolean {
   return false;
 }
 
-function* roomsLeftClosed({ plan, release, keeping }: ComputedSeason): Iterable<Problem> {
+function* roomsLeftClosed(season: ComputedSeason): Iterable<Problem> {
+  const { plan, release, keeping } = season;
   if (!release) return;
+  const { currency } = unitsOf(season);
   const { problem, result } = release;
-  const closed = problem.rooms
-    .filter((_, index) => result.schedule.opens[index] === null)
-    .map(({ fill }) => fill);
-  for (const id of closed) {
+  for (const [index, { fill: id, fromField }] of problem.rooms.entries()) {
+    // A room that cannot have its wish is told by the finding of its window, its pin, its size or the wishes themselves.
+    if (fromField || result.schedule.opens[index] !== null || result.unmet?.includes(index)) continue;
     const fill = plan.fills.get(id);
     const window = keeping.get(id)?.window;
     if (!fill || !window) continue;
-    // Without a week to open it in, or with a pin outside them, that is what has to be said.
-    const possible = window.earliest.week <= window.latest.week;
-    const pinned =
-      fill.open && (fill.open.value < window.earliest.week || fill.open.value > window.latest.week);
-    if (!possible || pinned) continue;
+    const weeks = `${formatWeek(window.earliest.week)} to ${formatWeek(window.latest.week)}`;
     yield {
       code: 'room-left-closed',
-      message: `The schedule found opens ${id} in no week: with the other rooms as they are, no week of its window gains by it. Look for a buyer of its varieties, or for packing time inside its window.`,
+      message: `The schedule found opens ${id} in no week of its window (${weeks}): ${whyClosed(problem, result.schedule, index, currency)}`,
       at: fill.at,
       about: id,
     };
   }
+}
+
+/** Why no week gains, and what would change it: the week of its window that costs least is worked out. */
+function whyClosed(
+  problem: ReleaseProblem,
+  schedule: ReleaseSchedule,
+  room: number,
+  currency: string,
+): string {
+  const { instead } = reasonFor(problem, schedule, room);
+  if (!instead) return 'it has no week to open in.';
+  const week = formatWeek(problem.firstWeek + instead.week);
+  const [breach] = instead.breaks;
+  switch (breach?.kind) {
+    case 'packing': {
+      const bins = problem.rooms[room]?.bins ?? 0;
+      return `beside the other rooms the packhouse has too few bins left in each of them, in ${week} ${counted(breach.bins, 'bin')} of the ${counted(bins, 'bin')}. Add ${counted(Math.ceil(bins - breach.bins), 'bin')} of packing there, or move another room away.`;
+    }
+    case 'rooms-open':
+      return `as many rooms as may (${breach.limit}) stand open in each of them already. Raise \`rooms-open-at-once\` by one, or move another room away.`;
+    case 'order':
+      return `the order it must keep with ${problem.rooms[breach.room]?.fill} leaves it no week. Move that room, or give up the order.`;
+    default:
+      return worthText(week, instead.cost ?? 0, currency);
+  }
+}
+
+function worthText(week: string, cost: number, currency: string): string {
+  const money = `${currency} ${fixed(Math.abs(cost), 0)}`;
+  if (cost > 0.5)
+    return `opening it in ${week}, its best week, would cost ${money} more than its cartons bring. Look for a buyer of its varieties in these weeks, or a better price.`;
+  if (cost < -0.5)
+    return `this schedule has not found the ${money} more that opening it in ${week} would bring; the release search may.`;
+  return 'in none of them does anyone buy more of its varieties. Look for a buyer, or plan its demand.';
 }
 
 /** Rooms with more bins than the packhouse runs in the time of emptying, wherever in the window it lies. */

@@ -46,6 +46,7 @@ export const shortageCure = z
         insteadOf: week.optional().meta({ description: 'Absent for a room that stays closed now.' }),
         costs: z.number().meta({ description: 'Money less in all; negative where it would bring more.' }),
         cartons: z.number().meta({ description: 'Cartons fewer that the demand is short of in the season.' }),
+        cartonsInWeek: z.number().meta({ description: 'Of them, in this week.' }),
         also: z
           .strictObject({
             room: z.string(),
@@ -63,7 +64,10 @@ export const shortageCure = z
       .strictObject({ week, bins: z.number(), cartons: z.number() })
       .optional()
       .meta({ description: 'Bins more that the packhouse would have to run in a week.' }),
-    smallerOrder: z.number().meta({ description: 'Cartons that the order would have to be smaller by.' }),
+    smallerOrder: z.number().meta({
+      description:
+        'Cartons that the order would have to be smaller by after the better of these changes; all that is short where there is none.',
+    }),
     nothingInReach: z
       .boolean()
       .meta({ description: 'No room that may be opened in time gives the product.' }),
