@@ -44,26 +44,38 @@ export class SeasonAgain {
 
   /** The season of a plan read with a cache, its entries those of the last plan where they have not changed. */
   compute(plan: Plan, { release, courses }: AgainOptions): ComputedSeason {
+    const { view, fruit, capacities, filled, keeping } = this.rooms(plan);
+    this.release.set(release);
+    this.courses.set(courses);
+    const plant = this.samePlant(plantSeason(view, filled, this.opensOf(release), this.keep));
+    this.plant.set(plant);
+    this.cells.endRound();
+    return { plan, fruit, capacities, filled, plant, keeping, release, ...(courses && { courses }) };
+  }
+
+  /** How long a plan's rooms keep: what a schedule is made of, before there is one for `compute`. */
+  keepingOf(plan: Plan): ReadonlyMap<string, RoomKeeping> {
+    return this.rooms(plan).keeping;
+  }
+
+  private readonly keep: Keep = (key, inputs, make) =>
+    this.cells.get(key, inputs, make) as ReturnType<typeof make>;
+
+  private rooms(plan: Plan) {
     this.plan ??= new WatchedPlan(this.noticer, plan);
     this.plan.set(plan);
     const view = this.plan.view();
     const fruit = this.fruitOf(plan);
     this.fruit.set(fruit);
-    const keep: Keep = (key, inputs, make) => this.cells.get(key, inputs, make) as ReturnType<typeof make>;
     const made = <T>(step: string, ids: Iterable<string>, make: (id: string) => T | undefined) =>
-      entriesMade(ids, (id) => keep(`${step} ${id}`, [], () => make(id)));
+      entriesMade(ids, (id) => this.keep(`${step} ${id}`, [], () => make(id)));
     const capacities = made('capacity', plan.rooms.keys(), (id) => capacityIn(view, id));
     this.capacities.set(capacities);
     const filled = made('filled', plan.fills.keys(), (id) => filledIn(view, this.fruit, this.capacities, id));
     this.filled.set(filled);
     const keeping = made('keeping', filled.keys(), (id) => keepingIn(view, this.filled, id));
     this.keeping.set(keeping);
-    this.release.set(release);
-    this.courses.set(courses);
-    const plant = this.samePlant(plantSeason(view, filled, this.opensOf(release), keep));
-    this.plant.set(plant);
-    this.cells.endRound();
-    return { plan, fruit, capacities, filled, plant, keeping, release, ...(courses && { courses }) };
+    return { view, fruit, capacities, filled, keeping };
   }
 
   /** Its findings. The season must be the one that was computed last. */
