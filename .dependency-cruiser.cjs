@@ -12,7 +12,21 @@ const ORDER = {
   scenario: ['plan', 'fruit', 'room', 'plant'],
   findings: ['plan', 'fruit', 'room', 'plant', 'keeping', 'fill', 'release', 'expect', 'scenario'],
   compare: ['plan', 'fruit', 'room', 'plant', 'keeping', 'fill', 'release', 'findings'],
-  report: ['plan', 'fruit', 'room', 'plant', 'keeping', 'fill', 'release', 'expect', 'scenario', 'findings', 'compare'],
+  'take-in': ['plan', 'findings'],
+  report: [
+    'plan',
+    'fruit',
+    'room',
+    'plant',
+    'keeping',
+    'fill',
+    'release',
+    'expect',
+    'scenario',
+    'findings',
+    'compare',
+    'take-in',
+  ],
 };
 const SHELLS = ['server', 'cli', 'tools'];
 

@@ -1,0 +1,96 @@
+import { ALLOWED, type Aligned, type Differing } from './align';
+import { demandChange } from './demand-change';
+import { type Field, keyAt } from './fields';
+import { lotMoves } from './lot-moves';
+import { placesOf, toldKey } from './places';
+import type { PlanThing } from './things';
+import type { PlanChange, PlanChangeKind, PlanValue, Thing } from './types';
+
+/** Every change of the plan, a thing after the other; bins that went from fill to fill as one. */
+export function planChanges({ differing }: Aligned): PlanChange[] {
+  const all = [...differing.values()];
+  const moves = lotMoves(all);
+  return [...moves.changes, ...all.flatMap((one) => changesOf(one, moves.told))];
+}
+
+/** Changes of one thing, but for those that are told already: `lots.G4` of a fill whose bins were moved. */
+function changesOf(one: Differing, told: ReadonlySet<string>): PlanChange[] {
+  const { thing, old, now } = one;
+  if (!old || !now) return [cameOrWent(one)];
+  const demand = thing.kind === 'demand' ? demandChange(one) : undefined;
+  const left = one.paths.filter((path) => !told.has(toldKey(thing, path)) && !demand?.told.includes(path));
+  return [...(demand ? [demand.change] : []), ...left.map((path) => fieldChange(one, path))];
+}
+
+function cameOrWent({ thing, old, now, oldFields, nowFields }: Differing): PlanChange {
+  const amount = sizeOf(thing, now ? nowFields : oldFields);
+  return {
+    kind: now ? 'added' : 'removed',
+    things: [thing],
+    ...(amount && { amount }),
+    ...placesOf(old?.at, now?.at),
+  };
+}
+
+/** Bins of a lot or of a fill that came or went. */
+function sizeOf({ kind }: Thing, fields: ReadonlyMap<string, Field>): PlanValue | undefined {
+  if (kind === 'lots') return fields.get('receivedBins') ?? fields.get('expectedBins');
+  if (kind !== 'fills') return undefined;
+  let bins = 0;
+  for (const [path, { value }] of fields)
+    if (path.startsWith('lots.') && typeof value === 'number') bins += value;
+  return { value: bins, unit: 'bins' };
+}
+
+const BINS = new Set(['receivedBins', 'expectedBins']);
+
+function kindOf({ thing }: Differing, path: string): PlanChangeKind {
+  if (path === ALLOWED) return 'allowance-changed';
+  switch (thing.kind) {
+    case 'lots':
+      return BINS.has(path) ? 'bins-changed' : 'key-changed';
+    case 'fills':
+      if (path.startsWith('lots.')) return 'bins-changed';
+      if (path === 'open') return 'pin-changed';
+      if (path === 'regime') return 'regime-changed';
+      return path === 'room' ? 'fill-moved' : 'key-changed';
+    case 'varieties':
+    case 'regimes':
+      return 'override-changed';
+    case 'demand':
+      return path === 'wanted' ? 'demand-changed' : 'key-changed';
+    default:
+      return 'key-changed';
+  }
+}
+
+function fieldChange(one: Differing, path: string): PlanChange {
+  const { thing, old, now, oldFields, nowFields } = one;
+  const [before, after] = [oldFields.get(path), nowFields.get(path)];
+  const lot: Thing[] =
+    thing.kind === 'fills' && path.startsWith('lots.')
+      ? [{ kind: 'lots', id: path.slice('lots.'.length) }]
+      : [];
+  const key = path === ALLOWED ? path : (keyIn(now, after) ?? keyIn(old, before) ?? inWords(path));
+  return {
+    kind: kindOf(one, path),
+    things: lot[0] ? [lot[0], thing] : [thing],
+    key,
+    ...(before && { before: valueOf(before) }),
+    ...(after && { after: valueOf(after) }),
+    ...placesOf(before?.at ?? old?.at, after?.at ?? now?.at),
+  };
+}
+
+function keyIn(thing: PlanThing | undefined, field: Field | undefined): string | undefined {
+  return keyAt(thing?.places, field?.at);
+}
+
+/** The model's name of a value as the plan language would spell it. */
+function inWords(path: string): string {
+  return path.replaceAll(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`);
+}
+
+function valueOf({ value, unit }: Field): PlanValue {
+  return { value, ...(unit !== undefined && { unit }) };
+}

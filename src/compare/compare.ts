@@ -1,0 +1,113 @@
+import { SeasonAgain } from '../findings/again/season-again';
+import type { ComputedSeason } from '../findings/types';
+import type { Plan } from '../plan/model';
+import { type Aligned, align } from './align';
+import { causesOf } from './causes';
+import { planChanges } from './changes';
+import { type Difference, findingDifferences, measureDifferences } from './differences';
+import { editsOf } from './edits';
+import { graveFirst } from './gravity';
+import { notComputed } from './not-computed';
+import { chosenWeeks, keptPlan } from './schedules';
+import { type Side, sideOf, trialOf } from './side';
+import { thingKey } from './things';
+import { thresholdsOf } from './thresholds';
+import { bundlesOf, touchedBy } from './touched';
+import type { Comparison, Consequence, Edit, HeldBack } from './types';
+
+export interface CompareOptions {
+  /** Seed of the quick search for the weeks. */
+  readonly seed: number;
+  /** Whether rooms' courses of gas are followed too, for the findings that come of them. */
+  readonly courses: boolean;
+}
+
+/** A comparison, with the seasons it was made of: the old plan's in the names and the order of the new one. */
+export interface Compared {
+  readonly comparison: Comparison;
+  readonly seasons?: { readonly old: ComputedSeason; readonly now: ComputedSeason };
+}
+
+/**
+ * What a change of a plan is, and what follows from it. Pure: the same two plans give the same, and the plans in the
+ * other order give the mirror of it. Both are scheduled in the same weeks as far as each can keep them, so that what
+ * differs comes of the plans. A plan compared with itself gives nothing and computes nothing.
+ */
+export function comparePlans(old: Plan, now: Plan, options: CompareOptions): Compared {
+  const aligned = align(old, now);
+  const changes = planChanges(aligned);
+  const edits = editsOf(changes, aligned);
+  const thresholds = thresholdsOf(old.policy, now.policy);
+  const nothing: Comparison = {
+    changes,
+    renames: aligned.renames,
+    edits,
+    consequences: [],
+    heldBack: [],
+    thresholds,
+    notComputed: [],
+  };
+  const readAlike = sameProblems(old, now);
+  if (changes.length === 0 && readAlike) return { comparison: nothing };
+  const computed = computeBoth(aligned, edits, options);
+  const { differences, consequences } = computed;
+  return {
+    comparison: {
+      ...nothing,
+      consequences,
+      heldBack: heldBack(differences),
+      notComputed: notComputed(old, now, computed.old.season, computed.now.season, options),
+      ...(computed.weeksOf && { weeksOf: computed.weeksOf }),
+    },
+    seasons: { old: computed.old.season, now: computed.now.season },
+  };
+
+  function computeBoth({ assemble }: Aligned, all: readonly Edit[], { seed, courses }: CompareOptions) {
+    const again = new SeasonAgain();
+    const before = assemble(() => false);
+    const kept = { now: keptPlan(now, again.keepingOf(now)), old: keptPlan(before, again.keepingOf(before)) };
+    const weeks = chosenWeeks(kept.old, kept.now, seed);
+    const ofNow = sideOf(now, weeks?.now, again, { wanted: courses });
+    const atHand = ofNow.season.courses;
+    const sides = { now: ofNow, old: sideOf(before, weeks?.old, again, { wanted: courses, atHand }) };
+    const found = differencesOf(sides.old, sides.now);
+    const told = found.filter(({ isTold }) => isTold);
+    const touched = all.map((edit) => touchedBy(edit, [sides.old.season, sides.now.season]));
+    const bundles = all.length < 2 || told.length === 0 ? [] : bundlesOf(touched);
+    const withFindings = told.some(({ consequence }) => consequence.kind === 'finding');
+    const trials = bundles.map((bundle) => {
+      const own = new Set(bundle.flatMap((edit) => all[edit]?.entries.map(thingKey) ?? []));
+      const plan = assemble((thing) => own.has(thingKey(thing)));
+      return { edits: bundle, side: trialOf(plan, weeks?.reference, again, withFindings) };
+    });
+    const inputs = { ...sides, touched, trials };
+    const consequences = told
+      .map((difference): Consequence => ({ ...difference.consequence, causes: causesOf(difference, inputs) }))
+      .sort(graveFirst);
+    return { ...sides, weeksOf: weeks?.of, differences: found, consequences };
+  }
+
+  function differencesOf(before: Side, after: Side): Difference[] {
+    return [
+      ...measureDifferences(before.measures, after.measures, thresholds),
+      ...findingDifferences(before.findings, after.findings),
+    ];
+  }
+}
+
+/** Whether reading found as much wrong in both: what could not be read is no change, but a finding. */
+function sameProblems(old: Plan, now: Plan): boolean {
+  const text = ({ problems }: Plan) =>
+    problems
+      .map(({ code, about, message }) => `${code} ${about ?? message}`)
+      .sort()
+      .join('\n');
+  return text(old) === text(now);
+}
+
+function heldBack(differences: readonly Difference[]): HeldBack[] {
+  const counts = new Map<HeldBack['kind'], number>();
+  for (const { isTold, consequence } of differences)
+    if (!isTold) counts.set(consequence.kind, (counts.get(consequence.kind) ?? 0) + 1);
+  return [...counts].map(([kind, count]) => ({ kind, count }));
+}

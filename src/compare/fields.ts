@@ -1,0 +1,169 @@
+import { formatDay, formatWeek } from '../plan/dates';
+import type { Figure } from '../plan/figure';
+import type { PlaceNode, Span } from '../plan/span';
+import type { PlanThing } from './things';
+import type { PlanValue } from './types';
+
+/** One value of an entry. */
+export interface Field extends PlanValue {
+  /** Its place; undefined where the model keeps none. */
+  readonly at?: Span | undefined;
+  /** False for a default, or what follows from another value of the entry. */
+  readonly isGiven: boolean;
+}
+
+/** Keys of the model that hold weeks; whole numbers under all other keys of a given day are days. */
+const WEEK_KEYS = new Set(['open', 'weeks']);
+const DAY_KEYS = new Set([
+  'starts',
+  'ends',
+  'picked',
+  'tested',
+  'firstBin',
+  'lastBin',
+  'sealed',
+  'ready',
+  'closed',
+]);
+/** Lists of which the order says nothing. */
+const UNORDERED = new Set(['treatments', 'closed', 'varieties', 'forMarkets', 'openBefore']);
+/** What says where something stands, not what it says. */
+const LEFT_OUT = new Set(['id', 'at', 'places']);
+
+/**
+ * What an entry says, by the path of each value in the model (`coolerCapacity`, `lots.G4`, `byWeek.2026-W51`), in the
+ * tool's own units. Text, order and units that say the same give the same fields; what is undefined is left out.
+ */
+export function fieldsOf(thing: PlanThing): Map<string, Field> {
+  const fields = new Map<string, Field>();
+  collect(thing, '', '', fields);
+  return fields;
+}
+
+/** True where two entries say the same. */
+export function sayTheSame(a: ReadonlyMap<string, Field>, b: ReadonlyMap<string, Field>): boolean {
+  return differingPaths(a, b).length === 0;
+}
+
+/** Paths of the values that differ. A value that follows from another one of the entry is not told by itself. */
+export function differingPaths(a: ReadonlyMap<string, Field>, b: ReadonlyMap<string, Field>): string[] {
+  const paths = new Set([...a.keys(), ...b.keys()]);
+  return [...paths].filter((path) => {
+    const [one, other] = [a.get(path), b.get(path)];
+    if (one && other && sameValue(one, other)) return false;
+    return (one?.isGiven ?? false) || (other?.isGiven ?? false);
+  });
+}
+
+/** Units that convert leave the last digits different: 61 ft and 18.5928 m are the same. */
+const SAME_SHARE = 1e-9;
+
+export function sameValue(a: PlanValue, b: PlanValue): boolean {
+  if (typeof a.value !== 'number' || typeof b.value !== 'number') return a.value === b.value;
+  return a.unit === b.unit && Math.abs(a.value - b.value) <= SAME_SHARE * Math.max(1, Math.abs(a.value));
+}
+
+function collect(value: unknown, path: string, key: string, into: Map<string, Field>, at?: Span): void {
+  if (value === undefined || value === null) return;
+  if (typeof value !== 'object') return void into.set(path, { ...leaf(value, key), at, isGiven: true });
+  if (isFigure(value)) return void into.set(path, figureField(value));
+  if (Array.isArray(value)) return collectList(value, path, key, into);
+  if (value instanceof Map) {
+    for (const [name, one] of value) {
+      const inner = key === 'byWeek' && typeof name === 'number' ? formatWeek(name) : String(name);
+      collect(one, join(path, inner), inner, into);
+    }
+    return;
+  }
+  const given = value as { readonly value?: unknown; readonly at?: Span };
+  if ('value' in given && 'at' in given) return collect(given.value, path, key, into, given.at);
+  const span = spanText(value, key);
+  if (span !== undefined) return void into.set(path, { value: span, at, isGiven: true });
+  for (const [name, one] of Object.entries(value))
+    if (!LEFT_OUT.has(name)) collect(one, join(path, name), name, into);
+}
+
+function collectList(list: readonly unknown[], path: string, key: string, into: Map<string, Field>): void {
+  if (isFillLots(list)) {
+    for (const { lot, bins } of list) {
+      const known = into.get(join(path, lot.value));
+      const value = bins.value + (typeof known?.value === 'number' ? known.value : 0);
+      into.set(join(path, lot.value), { ...figureField(bins), value, at: lot.at });
+    }
+    return;
+  }
+  if (list.length === 0) return;
+  const items = list.map((item) => {
+    const inner = new Map<string, Field>();
+    collect(item, '', key, inner);
+    return [...inner].map(([name, one]) => textOf(name, one)).join(' ');
+  });
+  if (UNORDERED.has(key)) items.sort();
+  const [first] = list as readonly { readonly at?: Span }[];
+  into.set(path, { value: items.join(', '), at: first?.at, isGiven: true });
+}
+
+interface FillLotLike {
+  readonly lot: { readonly value: string; readonly at: Span };
+  readonly bins: Figure;
+}
+
+function isFillLots(list: readonly unknown[]): list is readonly FillLotLike[] {
+  return (
+    list.length > 0 &&
+    list.every((one) => typeof one === 'object' && one !== null && 'lot' in one && 'bins' in one)
+  );
+}
+
+function textOf(name: string, { value, unit }: Field): string {
+  const shown = typeof value === 'number' ? Number(value.toPrecision(10)) : value;
+  return `${name === '' ? '' : `${name} `}${shown}${unit === undefined || unit === '1' ? '' : ` ${unit}`}`;
+}
+
+function isFigure(value: object): value is Figure {
+  return 'origin' in value && 'unit' in value && 'value' in value;
+}
+
+function figureField({ value, unit, origin }: Figure): Field {
+  return origin.kind === 'plan'
+    ? { value, unit, at: origin.at, isGiven: true }
+    : { value, unit, isGiven: false };
+}
+
+function leaf(value: unknown, key: string): PlanValue {
+  if (typeof value === 'number' && WEEK_KEYS.has(key)) return { value: formatWeek(value) };
+  if (typeof value === 'number' && DAY_KEYS.has(key)) return { value: formatDay(value) };
+  return { value: value as PlanValue['value'] };
+}
+
+/** Two days or weeks, first and last, as the plan writes them. */
+function spanText(value: object, key: string): string | undefined {
+  const { first, last } = value as { readonly first?: unknown; readonly last?: unknown };
+  if (typeof first !== 'number' || typeof last !== 'number') return undefined;
+  const format = WEEK_KEYS.has(key) ? formatWeek : formatDay;
+  return first === last ? format(first) : `${format(first)}..${format(last)}`;
+}
+
+function join(path: string, name: string): string {
+  return path === '' ? name : `${path}.${name}`;
+}
+
+/** The key of a value in the plan's text, `refrigeration.capacity`; undefined where its place is not known. */
+export function keyAt(places: PlaceNode | undefined, at: Span | undefined): string | undefined {
+  if (!places || !at) return undefined;
+  for (const [name, node] of places.entries ?? []) {
+    if (sameSpan(node.span, at) || (node.key && sameSpan(node.key, at))) return name;
+    if (!contains(node.span, at)) continue;
+    const inner = keyAt(node, at);
+    return inner === undefined ? name : `${name}.${inner}`;
+  }
+  return undefined;
+}
+
+function sameSpan(a: Span, b: Span): boolean {
+  return a.file === b.file && a.start === b.start && a.end === b.end;
+}
+
+function contains(outer: Span, inner: Span): boolean {
+  return outer.file === inner.file && outer.start <= inner.start && inner.end <= outer.end;
+}

@@ -1,0 +1,48 @@
+import { counted, listed } from '../findings/say';
+import type { ComputedSeason } from '../findings/types';
+import type { Plan } from '../plan/model';
+import type { NotComputed } from './types';
+
+/** What stands in the way of a full comparison, side by side. */
+export function notComputed(
+  old: Plan,
+  now: Plan,
+  oldSeason: ComputedSeason,
+  nowSeason: ComputedSeason,
+  options: { readonly courses: boolean },
+): NotComputed[] {
+  return [
+    ...unread('old', old),
+    ...unread('new', now),
+    ...unscheduled('old', oldSeason),
+    ...unscheduled('new', nowSeason),
+    ...(options.courses
+      ? []
+      : [{ side: 'both', what: "each room's course of gas, and what would be found in it" } as const]),
+  ];
+}
+
+/** Lines that could not be read: what stands there is in no comparison. */
+function unread(side: NotComputed['side'], { problems }: Plan): NotComputed[] {
+  const conflicts = problems.filter(({ code }) => code === 'merge-conflict');
+  const files = [...new Set((conflicts.length > 0 ? conflicts : problems).map(({ at }) => at.file))];
+  if (files.length === 0) return [];
+  const what =
+    conflicts.length > 0
+      ? `${listed(files)}: a merge is not finished there`
+      : `${counted(problems.length, 'value')} in ${listed(files)} that could not be read`;
+  return [{ side, what }];
+}
+
+/** Why there is no schedule, or which fills are not in it. */
+function unscheduled(side: NotComputed['side'], { release, filled }: ComputedSeason): NotComputed[] {
+  if (!release)
+    return filled.size === 0
+      ? []
+      : [{ side, what: 'a release schedule: it has no season, packhouse, demand or room with a window' }];
+  const known = new Set(release.problem.rooms.map(({ fill }) => fill));
+  const left = [...filled.keys()].filter((fill) => !known.has(fill));
+  return left.length === 0
+    ? []
+    : [{ side, what: `${listed(left)} in the schedule: without a window, bins or a packout` }];
+}
