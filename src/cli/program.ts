@@ -1,6 +1,7 @@
 import { Command, CommanderError } from 'commander';
 import { nearest } from '../plan/nearest';
 import { addCheck } from './check';
+import { addExpect } from './expect';
 import { addExplain } from './explain';
 import { addFill } from './fill';
 import { addGas } from './gas';
@@ -24,6 +25,7 @@ Start with:
   lotwright fill plans/2026                 which lots to put into which room
   lotwright release plans/2026              which room opens in which week
   lotwright papers plans/2026               the schedule for packhouse, sales, crew, lab, growers
+  lotwright expect plans/2026               which of the plan's promises are kept
   lotwright explain R01.latest plans/2026   how a number came about
 
 Exit codes:
@@ -43,6 +45,7 @@ const COMMANDS = [
   addFill,
   addRelease,
   addPapers,
+  addExpect,
   addExplain,
   addSchema,
 ];

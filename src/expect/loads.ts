@@ -95,6 +95,10 @@ function partsOf(
   { rooms }: Machine,
   { week, load }: MachineWeek,
 ): { readonly fill: string; readonly load: Figure }[] {
+  const keys = formulaKeys(
+    'fill',
+    rooms.map((one) => one.fill.id),
+  );
   const parts = rooms.flatMap((room, index): { fill: string; load: Figure }[] => {
     const fill = room.fill.id;
     if (kind === 'scrubber-load') return [{ fill, load: weeklyLoad(week, [room], opens) }];
@@ -102,11 +106,7 @@ function partsOf(
       const isSealed = room.fill.sealed && weekOfDay(room.fill.sealed.value) === week;
       return isSealed && room.nitrogenHours ? [{ fill, load: room.nitrogenHours }] : [];
     }
-    const key =
-      formulaKeys(
-        'fill',
-        rooms.map((one) => one.fill.id),
-      )[index] ?? '';
+    const key = keys[index] ?? '';
     const part = load.origin.kind === 'computed' ? load.origin.inputs[key] : undefined;
     return part ? [{ fill, load: part }] : [];
   });

@@ -45,7 +45,7 @@ export function claimWords(claim: Claim, show: Show): string {
     case 'window':
       return `the window of ${name(claim.room)} is at least ${claim.atLeast ? counted(wholeWeeks(claim.atLeast), 'week') : '…'} wide`;
     case 'packhouse-use':
-      return `the packhouse runs at ${limits(show, undefined, claim.atMost)} of its bins${weeksMeant(claim)}`;
+      return `the packhouse runs ${limits(show, undefined, claim.atMost)} of its bins${weeksMeant(claim)}`;
     case 'in-store':
       return [
         claim.bins ? `at least ${show(claim.bins)}` : limits(show, claim.atLeast, claim.atMost),
@@ -64,9 +64,11 @@ export function claimWords(claim: Claim, show: Show): string {
 
 /** `at most 85 %`, `at least 10`, or both. */
 function limits(show: Show, atLeast: Figure | undefined, atMost: Figure | undefined): string {
+  const told = (figure: Figure) =>
+    figure.unit === '%' ? `${Number(figure.value.toFixed(2))} %` : show(figure);
   const parts = [
-    ...(atLeast ? [`at least ${show(atLeast)}`] : []),
-    ...(atMost ? [`at most ${show(atMost)}`] : []),
+    ...(atLeast ? [`at least ${told(atLeast)}`] : []),
+    ...(atMost ? [`at most ${told(atMost)}`] : []),
   ];
   return parts.length === 0 ? 'any amount' : parts.join(' and ');
 }

@@ -1,6 +1,7 @@
 import type { z } from 'zod';
 import { checkReport } from './schema/check';
 import { courseReport } from './schema/course';
+import { expectReport } from './schema/expect';
 import { explainReport } from './schema/explain';
 import { fillReport } from './schema/fill';
 import { gasReport } from './schema/gas';
@@ -27,6 +28,7 @@ export type PapersReport = z.output<typeof papersReport>;
 export type WindowsReport = z.output<typeof windowsReport>;
 export type FillReport = z.output<typeof fillReport>;
 export type ReleaseReport = z.output<typeof releaseReport>;
+export type ExpectReport = z.output<typeof expectReport>;
 export type ExplainReport = z.output<typeof explainReport>;
 export type SchemaListReport = z.output<typeof schemaListReport>;
 export type FindingJson = CheckReport['findings'][number];
@@ -43,6 +45,7 @@ export const reportSchemas: Readonly<Record<string, z.ZodType>> = {
   'fill-report': fillReport,
   'release-report': releaseReport,
   'papers-report': papersReport,
+  'expect-report': expectReport,
   'explain-report': explainReport,
   'schema-list-report': schemaListReport,
 };
