@@ -11,6 +11,7 @@ import { addRelease } from './release';
 import { addRooms } from './rooms';
 import { EXIT, type Run } from './run';
 import { addSchema } from './schema';
+import { addTakeIn } from './take-in';
 import { addWindows } from './windows';
 
 const HELP = `
@@ -25,6 +26,7 @@ Start with:
   lotwright fill plans/2026                 which lots to put into which room
   lotwright release plans/2026              which room opens in which week
   lotwright papers plans/2026               the schedule for packhouse, sales, crew, lab, growers
+  lotwright take-in weighbridge in.csv      receipts, maturity tests, demand from a file
   lotwright expect plans/2026               which of the plan's promises are kept
   lotwright explain R01.latest plans/2026   how a number came about
 
@@ -45,6 +47,7 @@ const COMMANDS = [
   addFill,
   addRelease,
   addPapers,
+  addTakeIn,
   addExpect,
   addExplain,
   addSchema,

@@ -32,6 +32,7 @@ const EACH: Readonly<Record<string, readonly EntryMap[]>> = {
   'growers-share-a-room': ['fills'],
   'outside-season': ['fills', 'lots'],
   'receipt-far-from-estimate': ['lots'],
+  'receipts-disagree': ['lots'],
   'implausible-value': ['rooms', 'lots', 'binTypes'],
   'window-empty': ['keeping'],
   'weak-lot-shortens-room': ['keeping'],

@@ -10,6 +10,7 @@ import { plantReport } from './schema/plant';
 import { releaseReport } from './schema/release';
 import { roomsReport } from './schema/rooms';
 import { schemaListReport } from './schema/schema-list';
+import { takeInReport } from './schema/take-in';
 import { windowsReport } from './schema/windows';
 
 /**
@@ -28,6 +29,7 @@ export type PapersReport = z.output<typeof papersReport>;
 export type WindowsReport = z.output<typeof windowsReport>;
 export type FillReport = z.output<typeof fillReport>;
 export type ReleaseReport = z.output<typeof releaseReport>;
+export type TakeInReport = z.output<typeof takeInReport>;
 export type ExpectReport = z.output<typeof expectReport>;
 export type ExplainReport = z.output<typeof explainReport>;
 export type SchemaListReport = z.output<typeof schemaListReport>;
@@ -45,6 +47,7 @@ export const reportSchemas: Readonly<Record<string, z.ZodType>> = {
   'fill-report': fillReport,
   'release-report': releaseReport,
   'papers-report': papersReport,
+  'take-in-report': takeInReport,
   'expect-report': expectReport,
   'explain-report': explainReport,
   'schema-list-report': schemaListReport,

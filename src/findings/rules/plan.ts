@@ -4,10 +4,10 @@ import { nearest } from '../../plan/nearest';
 import type { Fix, Problem } from '../../plan/problem';
 import type { ReferableSection } from '../../plan/schema/values';
 import { entriesOf, entryNames } from '../../plan/sections';
-import { placeAt } from '../../plan/span';
 import { counted, listed } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 import { keysWithoutEffect, pickedAfterLastBin } from './order';
+import { receiptRules } from './receipts';
 
 function known({ plan, fruit }: ComputedSeason, section: ReferableSection, id: string): boolean {
   if (entriesOf(plan, section).has(id)) return true;
@@ -210,25 +210,6 @@ function* outsideSeason({ plan }: ComputedSeason): Iterable<Problem> {
       };
 }
 
-/** Difference between receipts and estimate from which the estimate was worth a second look; common practice. */
-const RECEIPT_DIFFERENCE = 0.2;
-
-function* receiptsFarFromEstimate({ plan }: ComputedSeason): Iterable<Problem> {
-  for (const lot of plan.lots.values()) {
-    const { expectedBins: expected, receivedBins: received } = lot;
-    if (!expected || !received || expected.value === 0) continue;
-    const difference = received.value / expected.value - 1;
-    if (Math.abs(difference) <= RECEIPT_DIFFERENCE) continue;
-    yield {
-      code: 'receipt-far-from-estimate',
-      message: `Lot ${lot.id}: ${counted(received.value, 'bin')} received against ${expected.value} expected (${difference > 0 ? '+' : ''}${Math.round(difference * 100)} %). If all fruit is in, check the fills that counted on it; if not, wait for the rest.`,
-      at: placeAt(lot.places, ['received']).span,
-      related: [{ at: placeAt(lot.places, ['bins']).span, message: 'The estimate' }],
-      about: lot.id,
-    };
-  }
-}
-
 function* missingSections({ plan }: ComputedSeason): Iterable<Problem> {
   const missing = [
     plan.season ? [] : ['season'],
@@ -300,13 +281,7 @@ export const planRules: readonly Rule[] = [
     summary: 'A key that says something about another kind of scrubber.',
     find: keysWithoutEffect,
   },
-  {
-    code: 'receipt-far-from-estimate',
-    family: 'plan',
-    severity: 'notice',
-    summary: 'Bins received are far from the estimate.',
-    find: receiptsFarFromEstimate,
-  },
+  ...receiptRules,
   {
     code: 'section-missing',
     family: 'plan',

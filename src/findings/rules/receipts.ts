@@ -1,0 +1,64 @@
+import type { Lot } from '../../plan/model';
+import type { Problem } from '../../plan/problem';
+import { placeAt, type Span } from '../../plan/span';
+import { counted } from '../say';
+import type { ComputedSeason, Rule } from '../types';
+
+/** Difference between receipts and estimate from which the estimate was worth a second look; common practice. */
+const RECEIPT_DIFFERENCE = 0.2;
+
+function* receiptsFarFromEstimate({ plan }: ComputedSeason): Iterable<Problem> {
+  for (const lot of plan.lots.values()) {
+    const { expectedBins: expected, receivedBins: received } = lot;
+    if (!expected || !received || expected.value === 0) continue;
+    const difference = received.value / expected.value - 1;
+    if (Math.abs(difference) <= RECEIPT_DIFFERENCE) continue;
+    yield {
+      code: 'receipt-far-from-estimate',
+      message: `Lot ${lot.id}: ${counted(received.value, 'bin')} received against ${expected.value} expected (${difference > 0 ? '+' : ''}${Math.round(difference * 100)} %). If all fruit is in, check the fills that counted on it; if not, wait for the rest.`,
+      at: receiptPlace(lot),
+      related: [{ at: placeAt(lot.places, ['bins']).span, message: 'The estimate' }],
+      about: lot.id,
+    };
+  }
+}
+
+/** Where a lot's receipts stand. */
+function receiptPlace({ places, receivedByDay }: Lot): Span {
+  return placeAt(places, [receivedByDay ? 'received-by-day' : 'received']).span;
+}
+
+function* receiptsDisagree({ plan }: ComputedSeason): Iterable<Problem> {
+  for (const lot of plan.lots.values()) {
+    const place = lot.places.entries?.get('received');
+    const text = place && plan.files.get(lot.at.file)?.text.slice(place.span.start, place.span.end);
+    const sum = lot.receivedBins?.value;
+    if (!place || text === undefined || !lot.receivedByDay || sum === undefined || Number(text) === sum)
+      continue;
+    yield {
+      code: 'receipts-disagree',
+      message: `Lot ${lot.id}: \`received\` says ${text}, and its days come to ${counted(sum, 'bin')}, which count. Correct one of them, or take \`received\` out.`,
+      at: place.span,
+      related: [{ at: receiptPlace(lot), message: 'The days' }],
+      about: lot.id,
+      fixes: [{ title: `Change to ${sum}`, edits: [{ at: place.span, newText: String(sum) }] }],
+    };
+  }
+}
+
+export const receiptRules: readonly Rule[] = [
+  {
+    code: 'receipt-far-from-estimate',
+    family: 'plan',
+    severity: 'notice',
+    summary: 'Bins received are far from the estimate.',
+    find: receiptsFarFromEstimate,
+  },
+  {
+    code: 'receipts-disagree',
+    family: 'plan',
+    severity: 'warning',
+    summary: 'Bins received, and the same by day, differ.',
+    find: receiptsDisagree,
+  },
+];

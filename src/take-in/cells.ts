@@ -1,0 +1,114 @@
+import { type Day, parseDay, parseWeek, type Week, weekOfDay } from '../plan/dates';
+import { dimensions, parseQuantity, toUnit } from '../plan/quantity';
+import { fieldOf } from './fields';
+import type { TableLayout, TableRow } from './types';
+
+/** Thrown for a cell that cannot be read: its message is the reason shown beside the row. */
+export class BadCell extends Error {}
+
+/** Reads the cells of one row by the layout's field rules. Every method throws `BadCell`. */
+export class RowCells {
+  constructor(
+    private readonly row: TableRow,
+    private readonly layout: TableLayout,
+  ) {}
+
+  /** The cell's text; empty where the table has no such column or the cell is empty. */
+  text(field: string): string {
+    return this.row.fields.get(field) ?? '';
+  }
+
+  day(field: string): Day {
+    const text = this.text(field);
+    const day = parseDay(yearFirst(text, this.layout.dates) ?? '');
+    if (day !== undefined) return day;
+    throw this.bad(field, text, `a day written ${this.layout.dates.replaceAll('-', ', ')}`);
+  }
+
+  /** A week as `2026-W51`, or a day within it. */
+  week(field: string): Week {
+    const text = this.text(field);
+    const day = parseDay(yearFirst(text, this.layout.dates) ?? '');
+    const week =
+      parseWeek(text.replace(/^(\d{4})[ -]?W(\d{1,2})$/i, weekText)) ??
+      (day === undefined ? undefined : weekOfDay(day));
+    if (week !== undefined) return week;
+    throw this.bad(field, text, 'a week as 2026-W51, or a day in it');
+  }
+
+  /** A whole number from 0 on. */
+  count(field: string): number {
+    const value = this.plain(field);
+    if (value !== undefined && Number.isSafeInteger(value) && value >= 0) return value;
+    throw this.bad(field, this.text(field), 'a whole number');
+  }
+
+  /** Undefined where the cell is empty. */
+  number(field: string): number | undefined {
+    if (this.text(field) === '') return undefined;
+    const value = this.plain(field);
+    if (value !== undefined) return value;
+    throw this.bad(field, this.text(field), 'a number');
+  }
+
+  /** A quantity as it is to stand in the plan, in its own unit or the layout's; undefined where the cell is empty. */
+  quantity(field: string): { readonly value: number; readonly written: string } | undefined {
+    const text = this.text(field);
+    const rule = fieldOf(this.layout.holds, field);
+    if (text === '' || !rule || !(rule.kind in dimensions)) return undefined;
+    const dimension = rule.kind as keyof typeof dimensions;
+    const unit = this.layout.units.get(field) ?? rule.unit ?? '';
+    const bare = this.plain(field);
+    const written = bare === undefined ? this.withPoint(text) : `${bare} ${unit}`;
+    const quantity = parseQuantity(written, dimension);
+    if (!quantity) throw this.bad(field, text, `a ${dimension}, as a number of ${unit} or with its unit`);
+    return { value: quantity.value, written: `${quantity.written} ${quantity.unit}` };
+  }
+
+  /** A value in the dimension's own unit, written in the unit that the file has it in. */
+  writtenLikeFile(field: string, value: number): string {
+    const rule = fieldOf(this.layout.holds, field);
+    const unit = this.layout.units.get(field) ?? rule?.unit ?? '';
+    const shown = toUnit(value, rule?.kind as keyof typeof dimensions, unit);
+    return `${Math.round(shown * 10) / 10} ${unit}`;
+  }
+
+  private plain(field: string): number | undefined {
+    const text = this.withPoint(this.text(field));
+    return /^[+-]?(\d+(\.\d+)?|\.\d+)$/.test(text) ? Number(text) : undefined;
+  }
+
+  /** With a point as the decimal mark, and without spaces or points between thousands. */
+  private withPoint(text: string): string {
+    const { decimal } = this.layout;
+    const [mark, thousands] =
+      decimal === 'comma'
+        ? [',', /(?<=\d)[. \u00a0\u202f](?=\d{3}(\D|$))/g]
+        : ['.', /(?<=\d)[, \u00a0\u202f](?=\d{3}(\D|$))/g];
+    return text.replace(thousands, '').replace(mark, '.');
+  }
+
+  private bad(field: string, text: string, wanted: string): BadCell {
+    return new BadCell(`"${text}" in column "${this.layout.columns.get(field)}" is not ${wanted}.`);
+  }
+}
+
+function weekText(_: string, year: string, week: string): string {
+  return `${year}-W${week.padStart(2, '0')}`;
+}
+
+const PARTS = /^(\d{1,4})[-./ ](\d{1,2})[-./ ](\d{1,4})$/;
+
+/** A date as ISO 8601 from its three numbers; undefined where there are not three, or the year has not four digits. */
+function yearFirst(text: string, order: TableLayout['dates']): string | undefined {
+  const found = PARTS.exec(text.replace(/[T ]\d{1,2}:\d{2}.*$/, ''));
+  if (!found) return undefined;
+  const [, a = '', b = '', c = ''] = found;
+  const [year, month, day] = {
+    'year-month-day': [a, b, c],
+    'day-month-year': [c, b, a],
+    'month-day-year': [c, a, b],
+  }[order] as [string, string, string];
+  if (year.length !== 4 || month.length > 2 || day.length > 2) return undefined;
+  return `${year}-${month.padStart(2, '0')}-${day.padStart(2, '0')}`;
+}
