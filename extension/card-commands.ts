@@ -16,7 +16,9 @@ export class CardCommands {
   async room(row?: unknown): Promise<void> {
     const key = fillOfRow(row) ?? (await this.keyAtCaret());
     if (key === undefined) {
-      void vscode.window.showInformationMessage('Put the caret on a room, a fill, or a lot that is in one.');
+      void vscode.window.showInformationMessage(
+        vscode.l10n.t('Put the caret on a room, a fill, or a lot that is in one.'),
+      );
       return;
     }
     await this.show({ of: 'room', key });

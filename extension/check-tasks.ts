@@ -37,10 +37,10 @@ function checkTask(dist: vscode.Uri, folder: vscode.WorkspaceFolder, definition:
     // The editor's own program runs as Node: the planner needs none.
     env: { ELECTRON_RUN_AS_NODE: '1', NO_COLOR: '1' },
   });
-  const name = plan === '.' ? 'check the plan' : `check ${plan}`;
+  const name = plan === '.' ? vscode.l10n.t('check the plan') : vscode.l10n.t('check {0}', plan);
   const task = new vscode.Task(definition, folder, name, 'lotwright', execution, MATCHER);
   task.group = vscode.TaskGroup.Build;
-  task.detail = 'Checks the plan and lists its findings';
+  task.detail = vscode.l10n.t('Checks the plan and lists its findings');
   return task;
 }
 

@@ -1,6 +1,7 @@
 import * as vscode from 'vscode';
 import type { LanguageClientOptions } from 'vscode-languageclient';
 import type { InitializationOptions } from '../src/server/protocol';
+import { inEditorsLanguage } from './language-middleware';
 
 export const LANGUAGE = 'lotplan';
 
@@ -18,5 +19,6 @@ export function clientOptions(dist: vscode.Uri, log: vscode.LogOutputChannel): L
     outputChannel: log,
     initializationOptions,
     synchronize: { configurationSection: 'lotwright' },
+    middleware: inEditorsLanguage,
   };
 }

@@ -21,12 +21,13 @@ const LONGEST_WAIT = 10_000;
 /** Reads a file as it was committed last; a sentence for people where the editor cannot. */
 export async function committedText(): Promise<((uri: vscode.Uri) => Promise<string | undefined>) | string> {
   const extension = vscode.extensions.getExtension<GitExtension>('vscode.git');
-  if (!extension) return 'This editor has no Git extension, so the committed text cannot be read here.';
+  if (!extension)
+    return vscode.l10n.t('This editor has no Git extension, so the committed text cannot be read here.');
   let git: GitApi;
   try {
     git = (await extension.activate()).getAPI(1);
   } catch {
-    return 'The Git extension is switched off, so the committed text cannot be read.';
+    return vscode.l10n.t('The Git extension is switched off, so the committed text cannot be read.');
   }
   await initialized(git);
   return async (uri) => git.getRepository(uri)?.show('HEAD', uri.fsPath);

@@ -3,6 +3,7 @@ import type { BaseLanguageClient } from 'vscode-languageclient';
 import { type CompareAnswer, type CompareParams, requests } from '../src/server/protocol';
 import { committedText } from './committed-text';
 import type { TimelineView } from './timeline-view';
+import { translate } from './translate';
 
 type Against = 'saved' | 'committed' | 'nothing';
 
@@ -10,14 +11,18 @@ interface Choice extends vscode.QuickPickItem {
   readonly against: Against;
 }
 
-const CHOICES: readonly Choice[] = [
-  { against: 'saved', label: 'The last saved text', description: 'what unsaved edits change' },
+const choices = (): readonly Choice[] => [
+  {
+    against: 'saved',
+    label: vscode.l10n.t('The last saved text'),
+    description: vscode.l10n.t('what unsaved edits change'),
+  },
   {
     against: 'committed',
-    label: 'The last committed text',
-    description: 'what has changed since the last commit',
+    label: vscode.l10n.t('The last committed text'),
+    description: vscode.l10n.t('what has changed since the last commit'),
   },
-  { against: 'nothing', label: 'Nothing', description: 'the plan alone again' },
+  { against: 'nothing', label: vscode.l10n.t('Nothing'), description: vscode.l10n.t('the plan alone again') },
 ];
 
 type Read = (uri: vscode.Uri) => Promise<string | undefined>;
@@ -36,7 +41,9 @@ export class CompareCommand {
     const [, uri] = files[0] ?? [];
     if (wanted === undefined) return;
     if (uri === undefined) {
-      tell('There is no timeline to compare. Open the room timeline first, with a plan in front.');
+      tell(
+        vscode.l10n.t('There is no timeline to compare. Open the room timeline first, with a plan in front.'),
+      );
       return;
     }
     if (wanted === 'nothing') {
@@ -50,7 +57,11 @@ export class CompareCommand {
     }
     const texts = await readAll(files, read);
     if (texts.length === 0) {
-      tell(wanted === 'saved' ? 'The plan has not been saved yet.' : 'The plan has not been committed yet.');
+      tell(
+        wanted === 'saved'
+          ? vscode.l10n.t('The plan has not been saved yet.')
+          : vscode.l10n.t('The plan has not been committed yet.'),
+      );
       return;
     }
     const label = wanted === 'saved' ? 'the last saved text' : 'the last committed text';
@@ -58,13 +69,15 @@ export class CompareCommand {
   }
 
   private async ask(): Promise<Against | undefined> {
-    const picked = await vscode.window.showQuickPick(CHOICES, { title: 'Compare the timeline with' });
+    const picked = await vscode.window.showQuickPick(choices(), {
+      title: vscode.l10n.t('Compare the timeline with'),
+    });
     return picked?.against;
   }
 
   private async send(params: CompareParams): Promise<void> {
     const answer = await this.client.sendRequest<CompareAnswer | null>(requests.compare, params);
-    if (answer && answer.note !== '') vscode.window.setStatusBarMessage(answer.note, 10_000);
+    if (answer && answer.note !== '') vscode.window.setStatusBarMessage(translate(answer.note), 10_000);
     this.timeline.refresh();
   }
 }

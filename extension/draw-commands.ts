@@ -11,6 +11,7 @@ import type { DrawsJobAnswer, DrawsResultAnswer, DrawsResultParams } from '../sr
 import { LANGUAGE } from './client-options';
 import type { ExtensionHost } from './host';
 import { PageTexts } from './page-texts';
+import { translate } from './translate';
 
 /** Seasons that a schedule's chances are told on, and those that one is sought on, where nobody says how many. */
 const DRAWS = 300;
@@ -64,46 +65,60 @@ export class DrawCommands implements vscode.Disposable {
 
   /** The chances of the schedule at hand. True where they were drawn and taken. */
   draw({ draws = DRAWS }: DrawOptions = {}): Promise<boolean> {
-    return this.once('Seasons of', async ({ answer, pool, signal, report }) => {
-      const span = { seed: SEED, first: 0, count: draws };
-      const onDone = (share: number) => report('drawing seasons', share);
-      const tally = await tallyInPool(pool, answer.schedule, span, { signal, onDone });
-      return { root: answer.root, job: answer.job, span, tally };
-    });
+    return this.once(
+      (name) => vscode.l10n.t('Seasons of {0}', name),
+      async ({ answer, pool, signal, report }) => {
+        const span = { seed: SEED, first: 0, count: draws };
+        const onDone = (share: number) => report(vscode.l10n.t('drawing seasons'), share);
+        const tally = await tallyInPool(pool, answer.schedule, span, { signal, onDone });
+        return { root: answer.root, job: answer.job, span, tally };
+      },
+    );
   }
 
   /** A schedule that is good across seasons; both are told on seasons that follow those it was sought on. */
   seek({ draws = DRAWS, soughtOn = SOUGHT_ON }: DrawOptions = {}): Promise<boolean> {
-    return this.once('Schedule good across seasons of', async (work) => {
-      const { answer, job, pool, start, signal, report } = work;
-      const task = { start: answer.schedule, seed: SEED, draws: soughtOn, unmet: answer.unmet };
-      const found = await seekInWorkers(job, task, {
-        pool,
-        start,
-        signal,
-        onProgress: ({ round, share }) =>
-          report(round === 0 ? 'trying weeks over seasons' : `seeking over seasons, round ${round}`, share),
-      });
-      const span = { seed: SEED, first: soughtOn, count: draws };
-      const told = (schedule: typeof found.schedule, from: number) =>
-        tallyInPool(pool, schedule, span, {
+    return this.once(
+      (name) => vscode.l10n.t('Schedule good across seasons of {0}', name),
+      async (work) => {
+        const { answer, job, pool, start, signal, report } = work;
+        const task = { start: answer.schedule, seed: SEED, draws: soughtOn, unmet: answer.unmet };
+        const found = await seekInWorkers(job, task, {
+          pool,
+          start,
           signal,
-          onDone: (share) => report('drawing other seasons', from + share / 2),
+          onProgress: ({ round, share }) =>
+            report(
+              round === 0
+                ? vscode.l10n.t('trying weeks over seasons')
+                : vscode.l10n.t('seeking over seasons, round {0}', round),
+              share,
+            ),
         });
-      const expected = await told(answer.schedule, 0);
-      const tally = await told(found.schedule, 0.5);
-      return {
-        root: answer.root,
-        job: answer.job,
-        span,
-        tally,
-        across: { draws: soughtOn, found, expected },
-      };
-    });
+        const span = { seed: SEED, first: soughtOn, count: draws };
+        const told = (schedule: typeof found.schedule, from: number) =>
+          tallyInPool(pool, schedule, span, {
+            signal,
+            onDone: (share) => report(vscode.l10n.t('drawing other seasons'), from + share / 2),
+          });
+        const expected = await told(answer.schedule, 0);
+        const tally = await told(found.schedule, 0.5);
+        return {
+          root: answer.root,
+          job: answer.job,
+          span,
+          tally,
+          across: { draws: soughtOn, found, expected },
+        };
+      },
+    );
   }
 
   /** One at a time: asked again meanwhile, nothing happens. */
-  private async once(title: string, work: (work: Work) => Promise<DrawsResultParams>): Promise<boolean> {
+  private async once(
+    title: (plan: string) => string,
+    work: (work: Work) => Promise<DrawsResultParams>,
+  ): Promise<boolean> {
     if (this.running) return false;
     const running = new AbortController();
     this.running = running;
@@ -114,11 +129,13 @@ export class DrawCommands implements vscode.Disposable {
       );
       if (!answer) {
         void vscode.window.showInformationMessage(
-          'There is no schedule to draw seasons for: the plan needs filled rooms with opening windows, demand and packing.',
+          vscode.l10n.t(
+            'There is no schedule to draw seasons for: the plan needs filled rooms with opening windows, demand and packing.',
+          ),
         );
         return false;
       }
-      return await this.handOver(await this.inWorkers(`${title} ${answer.name}`, answer, running, work));
+      return await this.handOver(await this.inWorkers(title(answer.name), answer, running, work));
     } catch (error) {
       if (!(error instanceof DrawsCancelled))
         void vscode.window.showErrorMessage(error instanceof Error ? error.message : String(error));
@@ -143,7 +160,7 @@ export class DrawCommands implements vscode.Disposable {
       return await vscode.window.withProgress({ location, title, cancellable: true }, (progress, token) => {
         token.onCancellationRequested(() => running.abort());
         const report: Report = (text, share) => {
-          progress.report({ message: `${text}, ${Math.round(100 * share)} %` });
+          progress.report({ message: vscode.l10n.t('{0}, {1} %', text, Math.round(100 * share)) });
           this.onProgress({ kind: 'progress', text, share });
         };
         return work({ answer, job, pool, start, signal: running.signal, report });
@@ -156,10 +173,10 @@ export class DrawCommands implements vscode.Disposable {
   private async handOver(params: DrawsResultParams): Promise<boolean> {
     const taken = await this.client.sendRequest<DrawsResultAnswer>(requests.drawsResult, params);
     if (!taken.accepted || !taken.page) {
-      void vscode.window.showWarningMessage(taken.message);
+      void vscode.window.showWarningMessage(translate(taken.message));
       return false;
     }
-    vscode.window.setStatusBarMessage(taken.message, 10_000);
+    vscode.window.setStatusBarMessage(translate(taken.message), 10_000);
     this.onDrawn();
     await this.pages.show(taken.page);
     return true;

@@ -32,7 +32,9 @@ export class ExplainCommand implements vscode.TextDocumentContentProvider, vscod
     const answer = await this.client.sendRequest<ExplainAnswer | null>(requests.explain, params);
     if (!answer) {
       void vscode.window.showInformationMessage(
-        'No figures belong to this place. Put the caret on a room, fill, lot, variety, regime, scrubber or demand.',
+        vscode.l10n.t(
+          'No figures belong to this place. Put the caret on a room, fill, lot, variety, regime, scrubber or demand.',
+        ),
       );
       return;
     }

@@ -14,26 +14,42 @@ export interface ExportOptions {
   readonly to: string;
 }
 
-const READERS: readonly (vscode.QuickPickItem & { readonly reader: Reader })[] = [
-  { reader: 'everyone', label: 'Everyone', description: 'the whole schedule, and each room' },
-  { reader: 'packhouse', label: 'Packhouse', description: 'what arrives when' },
-  { reader: 'sales', label: 'Sales', description: 'cartons by week and market, short weeks' },
+const readers = (): readonly (vscode.QuickPickItem & { readonly reader: Reader })[] => [
+  {
+    reader: 'everyone',
+    label: vscode.l10n.t('Everyone'),
+    description: vscode.l10n.t('the whole schedule, and each room'),
+  },
+  { reader: 'packhouse', label: vscode.l10n.t('Packhouse'), description: vscode.l10n.t('what arrives when') },
+  {
+    reader: 'sales',
+    label: vscode.l10n.t('Sales'),
+    description: vscode.l10n.t('cartons by week and market, short weeks'),
+  },
   {
     reader: 'cold-store',
-    label: 'Cold-store crew',
-    description: 'seal, purge, scrub, sample, ventilate, open',
+    label: vscode.l10n.t('Cold-store crew'),
+    description: vscode.l10n.t('seal, purge, scrub, sample, ventilate, open'),
   },
-  { reader: 'lab', label: 'Lab', description: 'what to sample when' },
-  { reader: 'growers', label: 'Growers', description: 'a part for each, with their lots only' },
+  { reader: 'lab', label: vscode.l10n.t('Lab'), description: vscode.l10n.t('what to sample when') },
+  {
+    reader: 'growers',
+    label: vscode.l10n.t('Growers'),
+    description: vscode.l10n.t('a part for each, with their lots only'),
+  },
 ];
 
-const FORMS: readonly (vscode.QuickPickItem & { readonly form: Form })[] = [
-  { form: 'html', label: 'Pages to print', description: 'HTML' },
-  { form: 'workbook', label: 'Workbook', description: 'a sheet a table' },
-  { form: 'calendar', label: 'Calendar', description: 'iCalendar, to subscribe to' },
-  { form: 'csv', label: 'Tables', description: 'CSV, a file each' },
-  { form: 'markdown', label: 'Text', description: 'Markdown' },
-  { form: 'json', label: 'Data', description: 'JSON by a published schema' },
+const forms = (): readonly (vscode.QuickPickItem & { readonly form: Form })[] => [
+  { form: 'html', label: vscode.l10n.t('Pages to print'), description: 'HTML' },
+  { form: 'workbook', label: vscode.l10n.t('Workbook'), description: vscode.l10n.t('a sheet a table') },
+  {
+    form: 'calendar',
+    label: vscode.l10n.t('Calendar'),
+    description: vscode.l10n.t('iCalendar, to subscribe to'),
+  },
+  { form: 'csv', label: vscode.l10n.t('Tables'), description: vscode.l10n.t('CSV, a file each') },
+  { form: 'markdown', label: vscode.l10n.t('Text'), description: vscode.l10n.t('Markdown') },
+  { form: 'json', label: vscode.l10n.t('Data'), description: vscode.l10n.t('JSON by a published schema') },
 ];
 
 /** Writes the release schedule for its readers, as `lotwright papers` does; on any file system the editor has. */
@@ -44,13 +60,15 @@ export class ExportCommand {
   ) {}
 
   async run(given?: ExportOptions): Promise<void> {
-    const reader = given?.reader ?? (await pick(READERS, 'Who reads it?'))?.reader;
-    const form = reader && (given?.form ?? (await pick(FORMS, 'In which form?'))?.form);
+    const reader = given?.reader ?? (await pick(readers(), vscode.l10n.t('Who reads it?')))?.reader;
+    const form = reader && (given?.form ?? (await pick(forms(), vscode.l10n.t('In which form?')))?.form);
     if (!reader || !form) return;
     const params = { ...this.plan(), reader, form };
     const made = await this.ask(params);
     if (!made || made.files.length === 0) {
-      void vscode.window.showInformationMessage('There is no plan to tell of. Open one of its files first.');
+      void vscode.window.showInformationMessage(
+        vscode.l10n.t('There is no plan to tell of. Open one of its files first.'),
+      );
       return;
     }
     const folder = given ? vscode.Uri.parse(given.to) : await folderFor();
@@ -90,8 +108,8 @@ async function folderFor(): Promise<vscode.Uri | undefined> {
     canSelectFiles: false,
     canSelectFolders: true,
     ...(workspace && { defaultUri: workspace.uri }),
-    openLabel: 'Write here',
-    title: 'Folder for the schedule',
+    openLabel: vscode.l10n.t('Write here'),
+    title: vscode.l10n.t('Folder for the schedule'),
   });
   return chosen?.[0];
 }
@@ -112,8 +130,11 @@ async function textsOf(folder: vscode.Uri, { files }: PapersAnswer): Promise<Rec
 }
 
 async function mayWriteOver(names: readonly string[]): Promise<boolean> {
-  const over = 'Write Over';
-  const question = `${names.length === 1 ? 'A file of this name stands' : `${names.length} files of these names stand`} there already.`;
+  const over = vscode.l10n.t('Write Over');
+  const question =
+    names.length === 1
+      ? vscode.l10n.t('A file of this name stands there already.')
+      : vscode.l10n.t('{0} files of these names stand there already.', names.length);
   const answer = await vscode.window.showWarningMessage(
     question,
     { modal: true, detail: names.join('\n') },
@@ -125,8 +146,11 @@ async function mayWriteOver(names: readonly string[]): Promise<boolean> {
 async function tellWritten(folder: vscode.Uri, { files }: PapersAnswer): Promise<void> {
   const [first] = files;
   if (!first) return;
-  const open = 'Open';
-  const told = `Written: ${first.name}${files.length > 1 ? ` and ${files.length - 1} more` : ''}.`;
+  const open = vscode.l10n.t('Open');
+  const told =
+    files.length > 1
+      ? vscode.l10n.t('Written: {0} and {1} more.', first.name, files.length - 1)
+      : vscode.l10n.t('Written: {0}.', first.name);
   const answer = await vscode.window.showInformationMessage(told, open);
   if (answer === open)
     await vscode.commands.executeCommand('vscode.open', vscode.Uri.joinPath(folder, first.name));

@@ -16,6 +16,7 @@ import {
 import { LANGUAGE } from './client-options';
 import type { ExtensionHost } from './host';
 import { PageTexts } from './page-texts';
+import { translate } from './translate';
 
 const SCHEME = 'lotwright-fills';
 
@@ -56,17 +57,23 @@ export class FillCommands implements vscode.Disposable {
     const topUp = vscode.workspace.getConfiguration('lotwright').get('fill.topUp', false);
     const params: FillProblemParams = { ...this.planInFront(), topUp };
     const answer = await this.client.sendRequest<FillProblemAnswer | null>(requests.fillProblem, params);
-    if (!answer) return this.tell('There is no plan to propose fills for.');
+    if (!answer) return this.tell(vscode.l10n.t('There is no plan to propose fills for.'));
     const { problem, name, root } = answer;
     if (problem.lots.length === 0)
-      return this.tell(`${name}: no bins wait for a room. The fills of the plan take all there are.`);
+      return this.tell(
+        vscode.l10n.t('{0}: no bins wait for a room. The fills of the plan take all there are.', name),
+      );
     if (problem.rooms.length === 0)
       return this.tell(
-        `${name}: every room has its fill; ${problem.lots.length} lots still have bins without one.`,
+        vscode.l10n.t(
+          '{0}: every room has its fill; {1} lots still have bins without one.',
+          name,
+          problem.lots.length,
+        ),
       );
     const options = {
       location: vscode.ProgressLocation.Notification,
-      title: `Fills of ${name}`,
+      title: vscode.l10n.t('Fills of {0}', name),
       cancellable: true,
     };
     const result = await vscode.window.withProgress(options, async (progress, token) => {
@@ -76,16 +83,17 @@ export class FillCommands implements vscode.Disposable {
         worker: await this.host.createFillWorker(this.dist),
         wasm: { bytes: wasm },
         signal: running.signal,
-        onProgress: (share) => progress.report({ message: `trying fills, ${Math.round(100 * share)} %` }),
+        onProgress: (share) =>
+          progress.report({ message: vscode.l10n.t('trying fills, {0} %', Math.round(100 * share)) }),
       });
     });
     const handed: FillResultParams = { root, topUp, problem, result };
     const taken = await this.client.sendRequest<FillResultAnswer>(requests.fillResult, handed);
     if (!taken.accepted || !taken.page) {
-      void vscode.window.showWarningMessage(taken.message);
+      void vscode.window.showWarningMessage(translate(taken.message));
       return undefined;
     }
-    vscode.window.setStatusBarMessage(`${name}: ${taken.message}`, 10_000);
+    vscode.window.setStatusBarMessage(`${name}: ${translate(taken.message)}`, 10_000);
     await this.pages.show(taken.page);
     return taken.rooms;
   }
@@ -98,13 +106,16 @@ export class FillCommands implements vscode.Disposable {
     if (answer.rooms.length > 0) return this.apply(answer);
     if (room !== undefined) {
       this.tell(
-        `${room} is not in the proposal, or the plan has changed so that it can no longer be filled so.`,
+        vscode.l10n.t(
+          '{0} is not in the proposal, or the plan has changed so that it can no longer be filled so.',
+          room,
+        ),
       );
       return;
     }
     const chosen = await vscode.window.showQuickPick(
-      answer.open.map(({ room: label, what }) => ({ label, description: what })),
-      { placeHolder: 'The room to fill as proposed' },
+      answer.open.map(({ room: label, what }) => ({ label, description: translate(what) })),
+      { placeHolder: vscode.l10n.t('The room to fill as proposed') },
     );
     if (chosen) await this.acceptRoom(chosen.label);
   }
@@ -114,12 +125,16 @@ export class FillCommands implements vscode.Disposable {
     if (!answer) return;
     if (answer.rooms.length > 0) await this.apply(answer);
     else
-      this.tell('No room of the proposal is left to accept, or the plan has changed. Propose fills again.');
+      this.tell(
+        vscode.l10n.t(
+          'No room of the proposal is left to accept, or the plan has changed. Propose fills again.',
+        ),
+      );
   }
 
   private async ask(params: AcceptFillsParams): Promise<AcceptFillsAnswer | undefined> {
     const answer = await this.client.sendRequest<AcceptFillsAnswer | null>(requests.acceptFills, params);
-    if (!answer) this.tell('No fills are proposed for this plan yet. Propose them first.');
+    if (!answer) this.tell(vscode.l10n.t('No fills are proposed for this plan yet. Propose them first.'));
     return answer ?? undefined;
   }
 
@@ -142,8 +157,11 @@ export class FillCommands implements vscode.Disposable {
     }
     if (!(await vscode.workspace.applyEdit(edit))) return refused();
     await this.redraw(root);
-    const what = rooms.length === 1 ? `${rooms[0]} is` : `${rooms.length} rooms are`;
-    vscode.window.setStatusBarMessage(`${what} filled in the plan. Undo takes it back.`, 10_000);
+    const told =
+      rooms.length === 1
+        ? vscode.l10n.t('{0} is filled in the plan. Undo takes it back.', rooms[0] ?? '')
+        : vscode.l10n.t('{0} rooms are filled in the plan. Undo takes it back.', rooms.length);
+    vscode.window.setStatusBarMessage(told, 10_000);
   }
 
   /** The page with what is left of the proposal, where it is still open. */
@@ -179,5 +197,7 @@ export class FillCommands implements vscode.Disposable {
 }
 
 function refused(): void {
-  void vscode.window.showWarningMessage('The plan was changed meanwhile. Nothing was filled; ask again.');
+  void vscode.window.showWarningMessage(
+    vscode.l10n.t('The plan was changed meanwhile. Nothing was filled; ask again.'),
+  );
 }

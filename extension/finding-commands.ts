@@ -26,7 +26,7 @@ function codeAtCaret(): string | undefined {
 async function pickCode(pages: vscode.Uri): Promise<string | undefined> {
   const files = await vscode.workspace.fs.readDirectory(pages);
   const codes = files.map(([name]) => name.slice(0, -ENDING.length)).sort();
-  return vscode.window.showQuickPick(codes, { placeHolder: 'Which finding?' });
+  return vscode.window.showQuickPick(codes, { placeHolder: vscode.l10n.t('Which finding?') });
 }
 
 /** Asks for a reason and writes the comment that allows a finding at its place. */
@@ -35,9 +35,11 @@ export async function allowFinding(
   finding: Omit<AllowParams, 'reason'>,
 ): Promise<void> {
   const reason = await vscode.window.showInputBox({
-    title: `Allow ${finding.code} here`,
-    prompt: 'Why is it right as it is? The reason stands in the plan, for whoever reads it next.',
-    validateInput: (text) => (text.trim() === '' ? 'A reason is needed.' : undefined),
+    title: vscode.l10n.t('Allow {0} here', finding.code),
+    prompt: vscode.l10n.t(
+      'Why is it right as it is? The reason stands in the plan, for whoever reads it next.',
+    ),
+    validateInput: (text) => (text.trim() === '' ? vscode.l10n.t('A reason is needed.') : undefined),
   });
   if (reason === undefined) return;
   const params: AllowParams = { ...finding, reason };

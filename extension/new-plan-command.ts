@@ -16,14 +16,19 @@ export async function newPlan(client: BaseLanguageClient, given?: NewPlanOptions
   if (!base || !params) return;
   const answer = await client.sendRequest<NewPlanAnswer | null>(requests.newPlan, params);
   if (!answer) {
-    void vscode.window.showErrorMessage('The plan was not made: its first day of harvest is no date.');
+    void vscode.window.showErrorMessage(
+      vscode.l10n.t('The plan was not made: its first day of harvest is no date.'),
+    );
     return;
   }
   const folder = vscode.Uri.joinPath(base, folderName(params.name));
   const file = vscode.Uri.joinPath(folder, FILE);
   if (await exists(file)) {
     void vscode.window.showErrorMessage(
-      `There is a plan in ${vscode.workspace.asRelativePath(folder)} already. Choose another name.`,
+      vscode.l10n.t(
+        'There is a plan in {0} already. Choose another name.',
+        vscode.workspace.asRelativePath(folder),
+      ),
     );
     return;
   }
@@ -43,26 +48,37 @@ export async function copySample(dist: vscode.Uri, into?: string): Promise<void>
 
 async function asked(): Promise<NewPlanParams | undefined> {
   const name = await vscode.window.showInputBox({
-    title: 'New plan (1 of 3)',
-    prompt: 'What the season is called',
-    placeHolder: 'North house, harvest 2027',
-    validateInput: (text) => (text.trim() === '' ? 'A plan needs a name.' : undefined),
+    title: vscode.l10n.t('New plan (1 of 3)'),
+    prompt: vscode.l10n.t('What the season is called'),
+    placeHolder: vscode.l10n.t('North house, harvest 2027'),
+    validateInput: (text) => (text.trim() === '' ? vscode.l10n.t('A plan needs a name.') : undefined),
   });
   if (name === undefined) return undefined;
   const units = await vscode.window.showQuickPick(
     [
-      { label: 'Metric', detail: 'metres, tonnes, degrees Celsius', units: 'metric' as const },
-      { label: 'US', detail: 'feet, pounds, degrees Fahrenheit', units: 'us' as const },
+      {
+        label: vscode.l10n.t('Metric'),
+        detail: vscode.l10n.t('metres, tonnes, degrees Celsius'),
+        units: 'metric' as const,
+      },
+      {
+        label: vscode.l10n.t('US'),
+        detail: vscode.l10n.t('feet, pounds, degrees Fahrenheit'),
+        units: 'us' as const,
+      },
     ],
-    { title: 'New plan (2 of 3)', placeHolder: 'Units that results are shown in' },
+    {
+      title: vscode.l10n.t('New plan (2 of 3)'),
+      placeHolder: vscode.l10n.t('Units that results are shown in'),
+    },
   );
   if (!units) return undefined;
   const harvest = await vscode.window.showInputBox({
-    title: 'New plan (3 of 3)',
-    prompt: 'The first day of harvest',
+    title: vscode.l10n.t('New plan (3 of 3)'),
+    prompt: vscode.l10n.t('The first day of harvest'),
     value: `${new Date().getFullYear()}-09-01`,
     validateInput: (text) =>
-      /^\d{4}-\d\d-\d\d$/.test(text.trim()) ? undefined : 'A day is written like 2027-09-01.',
+      /^\d{4}-\d\d-\d\d$/.test(text.trim()) ? undefined : vscode.l10n.t('A day is written like 2027-09-01.'),
   });
   return harvest === undefined
     ? undefined
@@ -77,7 +93,7 @@ async function folderToWriteIn(): Promise<vscode.Uri | undefined> {
   const picked = await vscode.window.showOpenDialog({
     canSelectFolders: true,
     canSelectFiles: false,
-    openLabel: 'Put the plan here',
+    openLabel: vscode.l10n.t('Put the plan here'),
   });
   return picked?.[0];
 }

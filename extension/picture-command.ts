@@ -26,17 +26,25 @@ export class PictureCommand {
     const data = await this.ask(format);
     if (data === undefined) {
       void vscode.window.showInformationMessage(
-        'There is no timeline to make a picture of. Open the room timeline first, with a plan in front.',
+        vscode.l10n.t(
+          'There is no timeline to make a picture of. Open the room timeline first, with a plan in front.',
+        ),
       );
       return;
     }
     if (data === null) {
-      void vscode.window.showErrorMessage('The picture could not be drawn. Try SVG in place of PNG.');
+      void vscode.window.showErrorMessage(
+        vscode.l10n.t('The picture could not be drawn. Try SVG in place of PNG.'),
+      );
       return;
     }
     const bytes = format === 'svg' ? new TextEncoder().encode(data) : bytesOf(data);
     await vscode.workspace.fs.writeFile(to, bytes);
-    if (!given) vscode.window.setStatusBarMessage(`Saved ${vscode.workspace.asRelativePath(to)}.`, 10_000);
+    if (!given)
+      vscode.window.setStatusBarMessage(
+        vscode.l10n.t('Saved {0}.', vscode.workspace.asRelativePath(to)),
+        10_000,
+      );
   }
 
   /** Undefined where no page is shown that could draw it. */
@@ -60,8 +68,11 @@ async function placeFor(): Promise<vscode.Uri | undefined> {
   const [folder] = vscode.workspace.workspaceFolders ?? [];
   return vscode.window.showSaveDialog({
     ...(folder && { defaultUri: vscode.Uri.joinPath(folder.uri, 'timeline.svg') }),
-    filters: { 'Scalable picture': ['svg'], 'Picture of dots': ['png'] },
-    saveLabel: 'Save picture',
+    filters: {
+      [vscode.l10n.t('Scalable picture')]: ['svg'],
+      [vscode.l10n.t('Picture of dots')]: ['png'],
+    },
+    saveLabel: vscode.l10n.t('Save picture'),
   });
 }
 

@@ -2,6 +2,7 @@ import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { type PinsAnswer, type PinsParams, requests } from '../src/server/protocol';
 import { LANGUAGE } from './client-options';
+import { translate } from './translate';
 
 type Pin = PinsAnswer['pins'][number];
 
@@ -21,7 +22,9 @@ export class PinCommands {
     const answer = await this.ask(params);
     if (!answer) return;
     if (answer.pins.length === 0) {
-      void vscode.window.showInformationMessage(`${answer.name}: no room is left to pin. ${answer.schedule}`);
+      void vscode.window.showInformationMessage(
+        `${vscode.l10n.t('{0}: no room is left to pin.', answer.name)} ${translate(answer.schedule)}`,
+      );
       return;
     }
     if (options?.confirm !== false && !(await confirmed(answer))) return;
@@ -29,12 +32,11 @@ export class PinCommands {
     const now = await this.ask(params);
     if (!now || listOf(now.pins) !== listOf(answer.pins)) {
       void vscode.window.showWarningMessage(
-        'The schedule has changed meanwhile. Nothing was pinned; ask again.',
+        vscode.l10n.t('The schedule has changed meanwhile. Nothing was pinned; ask again.'),
       );
       return;
     }
-    if (await apply(now))
-      vscode.window.setStatusBarMessage(`${roomsText(now.pins.length)} pinned. Undo takes it back.`, 10_000);
+    if (await apply(now)) vscode.window.setStatusBarMessage(pinnedText(now.pins.length), 10_000);
   }
 
   /** The fill with this name in the plan that the timeline shows; without a name, the one at the caret. */
@@ -46,21 +48,19 @@ export class PinCommands {
     if (!pin) {
       void vscode.window.showInformationMessage(
         answer.fill === undefined
-          ? 'Put the caret on a fill: its room is pinned to the week of the schedule.'
-          : `${answer.fill} is pinned already, or the schedule leaves its room shut.`,
+          ? vscode.l10n.t('Put the caret on a fill: its room is pinned to the week of the schedule.')
+          : vscode.l10n.t('{0} is pinned already, or the schedule leaves its room shut.', answer.fill),
       );
       return;
     }
-    if (await apply(answer))
-      vscode.window.setStatusBarMessage(`${pin.fill} is pinned to ${pin.week}. Undo takes it back.`, 10_000);
+    if (await apply(answer)) tellPinned(pin.fill, pin.week);
   }
 
   /** A fill of the plan that the timeline shows, to a week chosen there. */
   async pinTo(fill: string, week: string): Promise<void> {
     const answer = await this.ask({ ...this.planShown(), fill, week });
     if (!answer || answer.pins.length === 0) return;
-    if (await apply(answer))
-      vscode.window.setStatusBarMessage(`${fill} is pinned to ${week}. Undo takes it back.`, 10_000);
+    if (await apply(answer)) tellPinned(fill, week);
   }
 
   /** A fill to a week, and the others that were offered to move along, in one edit. */
@@ -69,20 +69,24 @@ export class PinCommands {
     const answer = await this.client.sendRequest<PinsAnswer | null>(requests.pinAround, params);
     if (!answer || answer.pins.length === 0) {
       void vscode.window.showWarningMessage(
-        'The plan has changed since others were offered to move along. Nothing was pinned.',
+        vscode.l10n.t('The plan has changed since others were offered to move along. Nothing was pinned.'),
       );
       return;
     }
     if (await apply(answer))
       vscode.window.setStatusBarMessage(
-        `${answer.pins.map((pin) => `${pin.room} to ${pin.week}`).join(', ')}: pinned. Undo takes it back.`,
+        vscode.l10n.t(
+          '{0}: pinned. Undo takes it back.',
+          answer.pins.map((pin) => vscode.l10n.t('{0} to {1}', pin.room, translate(pin.week))).join(', '),
+        ),
         10_000,
       );
   }
 
   private async ask(params: PinsParams): Promise<PinsAnswer | undefined> {
     const answer = await this.client.sendRequest<PinsAnswer | null>(requests.pins, params);
-    if (!answer) void vscode.window.showInformationMessage('There is no plan with a schedule to pin.');
+    if (!answer)
+      void vscode.window.showInformationMessage(vscode.l10n.t('There is no plan with a schedule to pin.'));
     return answer ?? undefined;
   }
 
@@ -109,14 +113,17 @@ export class PinCommands {
 }
 
 async function confirmed({ name, schedule, pins }: PinsAnswer): Promise<boolean> {
-  const listed = pins.slice(0, LISTED).map(({ room, fill, week }) => `${room}: ${week} (${fill})`);
-  if (pins.length > LISTED) listed.push(`and ${pins.length - LISTED} more`);
+  const listed = pins.slice(0, LISTED).map(({ room, fill, week }) => `${room}: ${translate(week)} (${fill})`);
+  if (pins.length > LISTED) listed.push(vscode.l10n.t('and {0} more', pins.length - LISTED));
   const passed = pins.filter((pin) => pin.passed).length;
   const warning = passed === 0 ? [] : ['', passedText(passed)];
-  const keeps = 'Rooms that have a pin keep it. Undo takes it back.';
-  const detail = [schedule, ...warning, '', ...listed, '', keeps].join('\n');
-  const yes = `Pin ${roomsText(pins.length)}`;
-  const question = `Pin ${roomsText(pins.length)} of ${name} to the weeks found?`;
+  const keeps = vscode.l10n.t('Rooms that have a pin keep it. Undo takes it back.');
+  const detail = [translate(schedule), ...warning, '', ...listed, '', keeps].join('\n');
+  const one = pins.length === 1;
+  const yes = one ? vscode.l10n.t('Pin one room') : vscode.l10n.t('Pin {0} rooms', pins.length);
+  const question = one
+    ? vscode.l10n.t('Pin one room of {0} to the week found?', name)
+    : vscode.l10n.t('Pin {0} rooms of {1} to the weeks found?', pins.length, name);
   return (await vscode.window.showInformationMessage(question, { modal: true, detail }, yes)) === yes;
 }
 
@@ -134,7 +141,9 @@ async function apply({ pins, versions }: PinsAnswer): Promise<boolean> {
 }
 
 function refused(): boolean {
-  void vscode.window.showWarningMessage('The plan was changed meanwhile. Nothing was pinned; ask again.');
+  void vscode.window.showWarningMessage(
+    vscode.l10n.t('The plan was changed meanwhile. Nothing was pinned; ask again.'),
+  );
   return false;
 }
 
@@ -146,14 +155,21 @@ function textEdits({ edits }: Pin): vscode.TextEdit[] {
 
 function passedText(count: number): string {
   return count === 1
-    ? 'One of these weeks has passed: pin it only if the room was opened then.'
-    : `${count} of these weeks have passed: pin them only if the rooms were opened then.`;
+    ? vscode.l10n.t('One of these weeks has passed: pin it only if the room was opened then.')
+    : vscode.l10n.t('{0} of these weeks have passed: pin them only if the rooms were opened then.', count);
 }
 
 function listOf(pins: readonly Pin[]): string {
   return pins.map(({ fill, week }) => `${fill} ${week}`).join('\n');
 }
 
-function roomsText(count: number): string {
-  return count === 1 ? 'one room' : `${count} rooms`;
+function pinnedText(count: number): string {
+  return count === 1
+    ? vscode.l10n.t('One room is pinned. Undo takes it back.')
+    : vscode.l10n.t('{0} rooms are pinned. Undo takes it back.', count);
+}
+
+function tellPinned(fill: string, week: string): void {
+  const told = vscode.l10n.t('{0} is pinned to {1}. Undo takes it back.', fill, translate(week));
+  vscode.window.setStatusBarMessage(told, 10_000);
 }

@@ -13,9 +13,9 @@ export class PlanStatus implements vscode.Disposable {
     private readonly client: BaseLanguageClient,
     computed: vscode.Event<PlanComputed>,
   ) {
-    this.item.name = 'Lotwright plan';
-    this.item.text = 'Reading the plan';
-    this.item.command = { title: 'Room timeline', command: 'lotwright.openTimeline' };
+    this.item.name = vscode.l10n.t('Lotwright plan');
+    this.item.text = vscode.l10n.t('Reading the plan');
+    this.item.command = { title: vscode.l10n.t('Room timeline'), command: 'lotwright.openTimeline' };
     this.disposables = [
       this.item,
       computed((plan) => {
@@ -38,12 +38,11 @@ export class PlanStatus implements vscode.Disposable {
     const plan = [...this.plans.values()].find(({ root }) => uri === root || uri.startsWith(`${root}/`));
     if (!plan) return;
     const { errors, warnings, notices } = plan.findings;
-    this.item.text = `${plan.name}: ${counted(plan.rooms, 'room')}`;
-    this.item.detail = [
-      counted(errors, 'error'),
-      counted(warnings, 'warning'),
-      counted(notices, 'notice'),
-    ].join(', ');
+    this.item.text =
+      plan.rooms === 1
+        ? vscode.l10n.t('{0}: one room', plan.name)
+        : vscode.l10n.t('{0}: {1} rooms', plan.name, plan.rooms);
+    this.item.detail = vscode.l10n.t('errors {0}, warnings {1}, notices {2}', errors, warnings, notices);
     this.item.severity =
       errors > 0
         ? vscode.LanguageStatusSeverity.Error
@@ -51,8 +50,4 @@ export class PlanStatus implements vscode.Disposable {
           ? vscode.LanguageStatusSeverity.Warning
           : vscode.LanguageStatusSeverity.Information;
   }
-}
-
-function counted(count: number, what: string): string {
-  return `${count} ${what}${count === 1 ? '' : 's'}`;
 }

@@ -13,13 +13,14 @@ import {
 } from '../src/server/protocol';
 import { LANGUAGE } from './client-options';
 import type { ExtensionHost } from './host';
+import { translate } from './translate';
 
-const STAGES: Readonly<Record<ReleaseProgress['stage'], string>> = {
-  searching: 'searching for opening weeks',
-  polishing: 'settling packing and sales',
-  bounding: 'proving how good it is',
-  checking: 'checking the schedule',
-};
+const stages = (): Readonly<Record<ReleaseProgress['stage'], string>> => ({
+  searching: vscode.l10n.t('searching for opening weeks'),
+  polishing: vscode.l10n.t('settling packing and sales'),
+  bounding: vscode.l10n.t('proving how good it is'),
+  checking: vscode.l10n.t('checking the schedule'),
+});
 
 /** Looks for release weeks in a worker, shows how far it is, and hands what was found to the server. */
 export class ReleaseCommand {
@@ -63,13 +64,15 @@ export class ReleaseCommand {
   private async findFor(answer: ReleaseProblemAnswer | null, running: AbortController): Promise<void> {
     if (!answer) {
       void vscode.window.showInformationMessage(
-        'There is no schedule to find yet: the plan needs filled rooms with opening windows, demand and packing.',
+        vscode.l10n.t(
+          'There is no schedule to find yet: the plan needs filled rooms with opening windows, demand and packing.',
+        ),
       );
       return;
     }
     const options = {
       location: vscode.ProgressLocation.Notification,
-      title: `Release weeks of ${answer.name}`,
+      title: vscode.l10n.t('Release weeks of {0}', answer.name),
       cancellable: true,
     };
     const result = await vscode.window.withProgress(options, (progress, token) => {
@@ -96,8 +99,8 @@ export class ReleaseCommand {
         wasm: { bytes: wasm },
         signal,
         onProgress: ({ stage, share }) => {
-          const text = STAGES[stage];
-          progress.report({ message: `${text}, ${Math.round(100 * share)} %` });
+          const text = stages()[stage];
+          progress.report({ message: vscode.l10n.t('{0}, {1} %', text, Math.round(100 * share)) });
           this.onProgress({ kind: 'progress', text, share });
         },
       },
@@ -110,8 +113,8 @@ export class ReleaseCommand {
       requests.releaseResult,
       params,
     );
-    if (accepted) vscode.window.setStatusBarMessage(message, 10_000);
-    else void vscode.window.showWarningMessage(message);
+    if (accepted) vscode.window.setStatusBarMessage(translate(message), 10_000);
+    else void vscode.window.showWarningMessage(translate(message));
   }
 }
 

@@ -13,8 +13,11 @@ import {
   type TimelineAnswer,
 } from '../src/server/protocol';
 import { LANGUAGE } from './client-options';
+import { pageWords } from './page-words';
 import { panelPage } from './panel/page';
 import { fromPanel } from './panel-messages';
+import { translate } from './translate';
+import { roomCardIn, seasonCardIn, viewIn } from './view-texts';
 
 export const TIMELINE_VIEW = 'lotwright.roomTimeline';
 export const TIMELINE_PANEL = 'lotwright.wideTimeline';
@@ -109,7 +112,7 @@ export class TimelineView implements vscode.WebviewViewProvider, vscode.Disposab
       return;
     }
     const beside = vscode.window.activeTextEditor ? vscode.ViewColumn.Beside : vscode.ViewColumn.One;
-    this.adopt(vscode.window.createWebviewPanel(TIMELINE_PANEL, 'Room timeline', beside));
+    this.adopt(vscode.window.createWebviewPanel(TIMELINE_PANEL, vscode.l10n.t('Room timeline'), beside));
   }
 
   /** Takes over a page of the editor area: one made now, or one that the editor brings back after it was closed. */
@@ -139,6 +142,7 @@ export class TimelineView implements vscode.WebviewViewProvider, vscode.Disposab
       nonce: nonce(),
       scriptUri: webview.asWebviewUri(vscode.Uri.joinPath(this.dist, 'panel.js')).toString(),
       styleUri: webview.asWebviewUri(vscode.Uri.joinPath(this.dist, 'panel.css')).toString(),
+      ...pageWords(),
     });
     return page;
   }
@@ -176,7 +180,7 @@ export class TimelineView implements vscode.WebviewViewProvider, vscode.Disposab
         const answer = await this.client.sendRequest<TimelineAnswer | null>(requests.timeline, this.asks());
         if (!answer) continue;
         this.shown = answer;
-        this.post({ kind: 'view', view: answer.view });
+        this.post({ kind: 'view', view: viewIn(answer.view, translate) });
       }
     } catch (error) {
       this.log.error(`The room timeline could not be computed: ${String(error)}`);
@@ -200,7 +204,10 @@ export class TimelineView implements vscode.WebviewViewProvider, vscode.Disposab
         page.listens = true;
         void page.webview.postMessage(this.progress);
         if (this.shown)
-          void page.webview.postMessage({ kind: 'view', view: this.shown.view } satisfies ToPanel);
+          void page.webview.postMessage({
+            kind: 'view',
+            view: viewIn(this.shown.view, translate),
+          } satisfies ToPanel);
         if (this.wanted)
           void page.webview.postMessage({ kind: 'showCard', card: this.wanted } satisfies ToPanel);
         this.wanted = undefined;
@@ -259,7 +266,13 @@ export class TimelineView implements vscode.WebviewViewProvider, vscode.Disposab
     try {
       const answer = await this.client.sendRequest<OtherWeekAnswer | null>(requests.otherWeek, params);
       if (answer)
-        this.post({ kind: 'otherWeek', fill, ...(index !== undefined && { week: index }), ...answer });
+        this.post({
+          kind: 'otherWeek',
+          fill,
+          ...(index !== undefined && { week: index }),
+          ...answer,
+          text: translate(answer.text),
+        });
     } catch (error) {
       this.log.error(`What another week would do could not be computed: ${String(error)}`);
     }
@@ -268,7 +281,8 @@ export class TimelineView implements vscode.WebviewViewProvider, vscode.Disposab
   private async tellAround(params: OtherWeekParams, week: number): Promise<void> {
     try {
       const answer = await this.client.sendRequest<AroundAnswer | null>(requests.aroundWeek, params);
-      if (answer) this.post({ kind: 'around', fill: params.fill, week, ...answer });
+      if (answer)
+        this.post({ kind: 'around', fill: params.fill, week, ...answer, text: translate(answer.text) });
     } catch (error) {
       this.log.error(`What others could do could not be computed: ${String(error)}`);
     }
@@ -288,14 +302,16 @@ export class TimelineView implements vscode.WebviewViewProvider, vscode.Disposab
           this.shownUri(),
         );
         this.card = answer?.card;
-        void webview.postMessage({ kind: 'seasonCard', card: answer?.card ?? null } satisfies ToPanel);
+        const told = answer ? seasonCardIn(answer.card, translate) : null;
+        void webview.postMessage({ kind: 'seasonCard', card: told } satisfies ToPanel);
         return;
       }
       const { key } = card;
       const params = { ...this.shownUri(), key };
       const answer = await this.client.sendRequest<RoomCardAnswer | null>(requests.roomCard, params);
       this.card = answer?.card;
-      void webview.postMessage({ kind: 'roomCard', key, card: answer?.card ?? null } satisfies ToPanel);
+      const told = answer ? roomCardIn(answer.card, translate) : null;
+      void webview.postMessage({ kind: 'roomCard', key, card: told } satisfies ToPanel);
     } catch (error) {
       this.log.error(`The card could not be computed: ${String(error)}`);
     }

@@ -1,5 +1,6 @@
 import type { ToPanel } from '../../src/report/timeline-types';
 import { element } from './dom';
+import { say } from './words';
 
 type Answer = Extract<ToPanel, { kind: 'around' }>;
 
@@ -11,12 +12,12 @@ export class AroundOffer {
   private readonly text = element('p', { class: 'offer' });
   private readonly button = element(
     'button',
-    { type: 'button', class: 'secondary', title: 'One edit that is undone at once (A)' },
-    'Pin them together',
+    { type: 'button', class: 'secondary', title: say.oneEdit },
+    say.pinTogether,
   );
   readonly element = element(
     'div',
-    { class: 'around buttons', role: 'group', 'aria-label': 'Others moved along', hidden: true },
+    { class: 'around buttons', role: 'group', 'aria-label': say.othersMoved, hidden: true },
     this.text,
     this.button,
   );

@@ -1,18 +1,19 @@
-import { type Arrangement, ORDER_NAMES, ORDERS, type Order } from './arrange';
+import { type Arrangement, ORDERS, type Order, orderName } from './arrange';
 import { element } from './dom';
+import { filled, say } from './words';
 
 /** The list of orders and the field to look for rooms in. */
 export class ArrangeBar {
   private readonly order = element(
     'select',
-    { id: 'order', 'aria-label': 'Order of rooms' },
-    ...ORDERS.map((one) => element('option', { value: one }, ORDER_NAMES[one])),
+    { id: 'order', 'aria-label': say.orderOfRooms },
+    ...ORDERS.map((one) => element('option', { value: one }, orderName(one))),
   );
   private readonly find = element('input', {
     id: 'find',
     type: 'search',
-    placeholder: 'Find rooms',
-    'aria-label': 'Find rooms by name, variety, regime or fill',
+    placeholder: say.findRooms,
+    'aria-label': say.findRoomsBy,
     spellcheck: 'false',
   });
   private readonly count = element('span', { class: 'count', 'aria-live': 'polite' });
@@ -32,7 +33,7 @@ export class ArrangeBar {
   show({ order, find }: Arrangement, shown: number, all: number): void {
     this.order.value = order;
     if (this.find.value !== find) this.find.value = find;
-    this.count.textContent = shown === all ? '' : `${shown} of ${all} rooms`;
+    this.count.textContent = shown === all ? '' : filled(say.shownRooms, shown, all);
   }
 
   focus(): void {

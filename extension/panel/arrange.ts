@@ -1,15 +1,20 @@
 import type { TimelineRow, TimelineView } from '../../src/report/timeline-types';
+import { say } from './words';
 
 /** The orders that rooms can stand in. */
 export const ORDERS = ['plan', 'variety', 'week', 'slack'] as const;
 export type Order = (typeof ORDERS)[number];
 
-export const ORDER_NAMES: Readonly<Record<Order, string>> = {
-  plan: 'as in the plan',
-  variety: 'by variety',
-  week: 'by opening week',
-  slack: 'by weeks to spare',
-};
+/** What an order is called. */
+export function orderName(order: Order): string {
+  const names = {
+    plan: say.orderPlan,
+    variety: say.orderVariety,
+    week: say.orderWeek,
+    slack: say.orderSlack,
+  };
+  return names[order];
+}
 
 /** What the rooms are picked and ordered by. */
 export interface Arrangement {

@@ -2,6 +2,7 @@ import type { CardFinding, CardTable } from '../../src/report/card-types';
 import type { TextTarget } from '../../src/report/timeline-types';
 import { element } from './dom';
 import { severityMark } from './marks';
+import { filled, say } from './words';
 
 /** What the cards share: tables whose lines lead to the text, and findings. */
 
@@ -43,7 +44,7 @@ export function cardTable({ title, columns, lines, none }: CardTable, reveal: Re
 function textLink(text: string, target: TextTarget, reveal: Reveal): HTMLElement {
   const button = element(
     'button',
-    { class: 'link', type: 'button', 'aria-label': `Show ${text} in the text` },
+    { class: 'link', type: 'button', 'aria-label': filled(say.showInText, text) },
     text,
   );
   button.addEventListener('click', () => reveal(target));
@@ -51,10 +52,13 @@ function textLink(text: string, target: TextTarget, reveal: Reveal): HTMLElement
 }
 
 function isNumber(text: string): boolean {
-  return /^▲? ?-?[\d,]+(\.\d+)?( %| days| t| lb)?$/.test(text);
+  return /^▲? ?-?\d[\d.,]*( %| t| lb| \p{L}+)?$/u.test(text);
 }
 
-const WORDS = { error: 'Error', warning: 'Warning', notice: 'Notice' } as const;
+/** The word for a severity: its mark and colour are never the only sign. */
+function severityWord(severity: CardFinding['severity']): string {
+  return { error: say.error, warning: say.warning, notice: say.notice }[severity];
+}
 
 /** Findings, each with its severity as mark and word; a click leads to its place. */
 export function findingList(findings: readonly CardFinding[], more: number, reveal: Reveal): HTMLElement {
@@ -65,7 +69,7 @@ export function findingList(findings: readonly CardFinding[], more: number, reve
       'li',
       {},
       severityMark(severity),
-      element('span', { class: 'severity-word' }, WORDS[severity]),
+      element('span', { class: 'severity-word' }, severityWord(severity)),
       button,
       element('span', { class: 'code' }, code),
     );
@@ -73,10 +77,10 @@ export function findingList(findings: readonly CardFinding[], more: number, reve
   return element(
     'section',
     { class: 'card-part' },
-    element('h3', {}, 'Findings'),
+    element('h3', {}, say.findings),
     items.length === 0
-      ? element('p', { class: 'none' }, 'No findings.')
+      ? element('p', { class: 'none' }, say.noFindings)
       : element('ul', { class: 'findings' }, ...items),
-    ...(more > 0 ? [element('p', { class: 'none' }, `and ${more} more, in the list of problems`)] : []),
+    ...(more > 0 ? [element('p', { class: 'none' }, filled(say.moreFindings, more))] : []),
   );
 }

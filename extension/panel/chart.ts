@@ -6,6 +6,7 @@ import { type KeyAction, rowKey } from './keys';
 import { Mover, type MoverHost } from './mover';
 import { Rows } from './rows';
 import { type ViewState, zoomed } from './state';
+import { filled, say, weekName } from './words';
 
 export interface ChartHost extends DockHost, MoverHost {
   choose(key: string): void;
@@ -39,9 +40,9 @@ export class Chart {
       host,
     );
     this.corner.append(
-      element('span', { class: 'room' }, 'Room'),
-      element('span', { class: 'varieties' }, 'Variety'),
-      element('span', { class: 'bins' }, 'Bins'),
+      element('span', { class: 'room' }, say.room),
+      element('span', { class: 'varieties' }, say.variety),
+      element('span', { class: 'bins' }, say.bins),
     );
     this.canvas.append(this.axis, this.rows.list, this.dock.element);
     this.element.append(this.canvas);
@@ -232,7 +233,7 @@ export class Chart {
     const first = Math.round(this.element.scrollLeft / width);
     const labels = this.view?.weeks ?? [];
     const last = Math.min(labels.length - 1, Math.round(first + shown) - 1);
-    this.host.announce(`Weeks ${labels[first] ?? ''} to ${labels[last] ?? ''} in view`);
+    this.host.announce(filled(say.weeksInView, weekName(labels[first]), weekName(labels[last])));
   }
 
   private rowAt(target: EventTarget | null): TimelineRow | undefined {
@@ -253,5 +254,5 @@ function markedWeek(target: Element): number | undefined {
 
 function markText(row: TimelineRow | undefined, week: number): string | undefined {
   const texts = (row?.marks ?? []).filter((mark) => mark.week === week).map(({ text }) => text);
-  return row && texts.length > 0 ? `Room ${row.room}: ${texts.join(' ')}` : undefined;
+  return row && texts.length > 0 ? `${filled(say.roomNamed, row.room)}: ${texts.join(' ')}` : undefined;
 }

@@ -1,6 +1,8 @@
 import type { DayChart, DayLine, RoomCard } from '../../src/report/card-types';
 import { dayAt, dayText, dayTicks, heightOf, linePath, valueTicks } from './day-layout';
 import { element, shape } from './dom';
+import { scaleText } from './texts';
+import { filled, say } from './words';
 
 const WEEK = 7;
 
@@ -30,7 +32,7 @@ export class DayChartView {
         id: `plot-${chart.id}`,
         role: 'slider',
         tabindex: 0,
-        'aria-label': `${chart.title}, day by day. ${chart.description}`,
+        'aria-label': `${filled(say.chartDayByDay, chart.title)} ${chart.description}`,
         'aria-valuemin': 0,
         'aria-valuemax': Math.max(0, card.days.length - 1),
       },
@@ -81,8 +83,8 @@ export class DayChartView {
       const x = (100 * day) / last;
       svg.append(shape('line', { class: 'month-line', x1: x, x2: x, y1: 0, y2: 100 }));
     }
-    for (const { day, what } of card.events) {
-      if (what !== 'sealed' && what !== 'opens') continue;
+    for (const { day, kind } of card.events) {
+      if (kind !== 'sealed' && kind !== 'opens') continue;
       const x = (100 * day) / last;
       svg.append(shape('line', { class: 'event-line', x1: x, x2: x, y1: 0, y2: 100 }));
     }
@@ -139,7 +141,7 @@ function valueAxis(chart: DayChart): HTMLElement {
     'div',
     { class: 'value-axis', 'aria-hidden': 'true' },
     ...valueTicks(chart).map((value) => {
-      const tick = element('span', {}, String(value));
+      const tick = element('span', {}, scaleText(value));
       tick.style.top = `${100 * heightOf(value, chart)}%`;
       return tick;
     }),
@@ -162,7 +164,7 @@ function legend({ lines }: DayChart): HTMLElement {
           { width: 26, height: 12, 'aria-hidden': 'true' },
           shape('path', { class: `line ${look}`, d: 'M1 6 H25' }),
         ),
-        look === 'batch' ? 'fruit of each day of the intake' : name,
+        look === 'batch' ? say.fruitOfEachDay : name,
       ),
     ),
   );

@@ -1,4 +1,5 @@
 import type { DayChart, RoomCard } from '../../src/report/card-types';
+import { filled, say, withSign } from './words';
 
 /** Where a card's charts have their lines and labels: shares of a width and a height, zero at the left and the top. */
 
@@ -80,12 +81,12 @@ export function dayText(card: Pick<RoomCard, 'days' | 'events'>, chart: DayChart
   });
   const batches = batchText(chart, day);
   const readings = (chart.readings ?? []).flatMap((one) =>
-    one.day === day ? [`${one.what} read ${valueText(one.value, chart)}`] : [],
+    one.day === day ? [filled(say.readingRead, one.what, valueText(one.value, chart))] : [],
   );
   const events = card.events.flatMap((event) => (event.day === day ? [event.what] : []));
   const values = [...batches, ...told, ...readings].join(', ');
   const happens = events.length === 0 ? '' : ` ${capital(events.join(', '))}.`;
-  return `${card.days[day] ?? ''}: ${values === '' ? 'nothing told' : values}.${happens}`;
+  return `${card.days[day] ?? ''}: ${values === '' ? say.nothingTold : values}.${happens}`;
 }
 
 /** The fruit of the intake's days, many lines alike: the coldest and the warmest. */
@@ -96,8 +97,11 @@ function batchText(chart: DayChart, day: number): string[] {
   });
   if (values.length === 0) return [];
   const [low, high] = [Math.min(...values), Math.max(...values)];
-  const span = low === high ? valueText(low, chart) : `${valueText(low, chart)} to ${valueText(high, chart)}`;
-  return [values.length === 1 ? `fruit of one day ${span}` : `fruit of ${values.length} days ${span}`];
+  const span =
+    low === high ? valueText(low, chart) : filled(say.fromTo, valueText(low, chart), valueText(high, chart));
+  return [
+    values.length === 1 ? filled(say.fruitOfOneDay, span) : filled(say.fruitOfDays, values.length, span),
+  ];
 }
 
 function capital(text: string): string {
@@ -108,7 +112,7 @@ function capital(text: string): string {
 export function valueText(value: number, { decimals, unit }: Pick<DayChart, 'decimals' | 'unit'>): string {
   const text = value.toFixed(decimals);
   // A temperature a hair below zero is not minus zero.
-  const plain = Number(text) === 0 ? (0).toFixed(decimals) : text;
+  const plain = withSign(Number(text) === 0 ? (0).toFixed(decimals) : text);
   return unit === '' ? plain : `${plain} ${unit}`;
 }
 

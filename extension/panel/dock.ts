@@ -7,6 +7,7 @@ import { scrubberShapes, supplyShapes } from './layout';
 import { pickedSeries, seriesPicker } from './series-picker';
 import type { Part, ViewState } from './state';
 import { chanceText, loadWeekText, scaleText, supplyWeekText, whole } from './texts';
+import { filled, say } from './words';
 
 export type Tell = (view: TimelineView) => string | undefined;
 
@@ -37,7 +38,7 @@ export class Dock {
   private supply(view: TimelineView, series: SupplySeries, state: ViewState): HTMLElement[] {
     const folded = state.folded.includes('supply');
     const picker = seriesPicker('series', view, series, (name) => this.host.pickSeries(name));
-    const head = this.head('supply', 'Demand', folded, withoutName(series));
+    const head = this.head('supply', say.demand, folded, withoutName(series));
     if (folded) return [head];
     const track = element(
       'div',
@@ -62,7 +63,8 @@ export class Dock {
     const { chance, name } = series;
     if (!chance) return [];
     const older = view.drawn?.older === true;
-    const text = `${name}: chance of being short by week, at most ${chanceText(Math.max(0, ...chance))}${older ? ', by seasons drawn before the last change' : ''}.`;
+    const most = chanceText(Math.max(0, ...chance));
+    const text = filled(older ? say.chanceBandOlder : say.chanceBand, name, most);
     const track = element(
       'div',
       { class: 'track', role: 'img', 'aria-label': text },
@@ -72,9 +74,11 @@ export class Dock {
       const picked = shown.supply.find((one) => one.name === name);
       return picked && supplyWeekText(shown, picked, week);
     });
-    const most = element('span', { class: 'peak' }, `to ${chanceText(Math.max(0, ...chance))}`);
-    const label = element('span', {}, older ? 'Chance short, older' : 'Chance short');
-    return [element('div', { class: 'band chances' }, element('div', { class: 'name' }, label, most), track)];
+    const peakText = element('span', { class: 'peak' }, filled(say.upTo, most));
+    const label = element('span', {}, older ? say.chanceShortOlder : say.chanceShort);
+    return [
+      element('div', { class: 'band chances' }, element('div', { class: 'name' }, label, peakText), track),
+    ];
   }
 
   /** Kinds of equipment under one head, and a row of weekly bars for each piece of them. */
@@ -98,7 +102,7 @@ export class Dock {
       { class: 'link', type: 'button', id: `${part}-${tell}-${series.name}` },
       series.name,
     );
-    button.setAttribute('aria-label', `Show ${series.name} in the text`);
+    button.setAttribute('aria-label', filled(say.showInText, series.name));
     button.addEventListener('click', () => this.host.reveal(series.target));
     const track = element(
       'div',
@@ -163,17 +167,17 @@ function groupsOf(view: TimelineView): Group[] {
   return [
     {
       part: 'scrubbers',
-      title: 'Scrubbers',
-      summary: `Load as a share of capacity; the dashed line is the plan's limit of ${limit} %.`,
-      kinds: [{ of: (shown) => shown.scrubbers, tell: 'scrubber load' }],
+      title: say.scrubbers,
+      summary: filled(say.scrubbersSummary, limit),
+      kinds: [{ of: (shown) => shown.scrubbers, tell: say.scrubberLoad }],
     },
     {
       part: 'plant',
-      title: 'Plant',
-      summary: `${named}. The dashed line is all of it.`,
+      title: say.plant,
+      summary: filled(say.plantSummary, named),
       kinds: loads.map(({ part, title }) => ({
         of: (shown) => shown.loads?.find((band) => band.part === part)?.series ?? [],
-        tell: title.toLowerCase(),
+        tell: title,
       })),
     },
   ];
@@ -182,8 +186,9 @@ function groupsOf(view: TimelineView): Group[] {
 /** The highest load of the season; its mark and number stay where there is no room for the word. */
 function peak(highest: number | null, over: boolean): HTMLElement {
   const cell = element('span', { class: over ? 'peak over' : 'peak' });
-  if (highest === null) cell.append('not known');
-  else cell.append(over ? '▲ ' : '', element('span', { class: 'word' }, 'peak '), `${whole(highest)} %`);
+  if (highest === null) cell.append(say.notKnown);
+  else
+    cell.append(over ? '▲ ' : '', element('span', { class: 'word' }, `${say.peak} `), `${whole(highest)} %`);
   return cell;
 }
 

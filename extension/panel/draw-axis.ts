@@ -1,12 +1,13 @@
 import type { TimelineView } from '../../src/report/timeline-types';
 import { across, element, shape } from './dom';
 import { type AxisTick, monthTicks, weekTicks } from './layout';
+import { say, weekTick } from './words';
 
 /** Months above, ISO weeks below, and where today is. */
 export function drawAxis(view: TimelineView, weekWidth: number): HTMLElement {
   const weeks = view.weeks.length;
   const tick = (kind: string) => (one: AxisTick) => {
-    const label = element('span', { class: kind }, one.label);
+    const label = element('span', { class: kind }, kind === 'week' ? weekTick(one.label) : one.label);
     label.style.left = across(one.week, weeks);
     return label;
   };
@@ -17,7 +18,7 @@ export function drawAxis(view: TimelineView, weekWidth: number): HTMLElement {
     ...weekTicks(view.weeks, weekWidth, view.today).map(tick('week')),
   );
   if (view.today !== undefined) {
-    const today = element('span', { class: 'today' }, 'today');
+    const today = element('span', { class: 'today' }, say.today);
     today.style.left = across(view.today, weeks);
     // At an end of the axis the label would hang over.
     if (view.today < 2) today.classList.add('leads');

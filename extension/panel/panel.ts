@@ -23,9 +23,8 @@ import { showTables } from './table';
 import { firstSentence } from './texts';
 import { Toolbar } from './toolbar';
 import { WhyText } from './why-text';
+import { filled, say, useWords, weekName } from './words';
 
-const HINT =
-  'Arrow keys move from room to room, Enter shows the room in the text, O its opening week, C its card, S the season, P pins it, Shift with left or right moves it, A takes what is offered around it, / finds rooms, T the table.';
 const SAVE_AFTER = 150;
 const NARROW = 560;
 const LOW = 600;
@@ -34,6 +33,7 @@ const TALL = 1100;
 
 /** Fills the page and keeps it in step with what the channel says. */
 export function startPanel(channel: Channel, page: HTMLElement): void {
+  useWords(page.dataset.words, document.documentElement.lang);
   new Panel(channel, page).start();
 }
 
@@ -53,7 +53,7 @@ class Panel {
   );
   private readonly tables = element('div', { class: 'tables' });
   private readonly empty = element('p', { class: 'empty' });
-  private readonly told = element('p', { class: 'told' }, HINT);
+  private readonly told = element('p', { class: 'told' }, say.hint);
   private readonly pinButton = element('button', {
     type: 'button',
     class: 'secondary pin-button',
@@ -109,7 +109,7 @@ class Panel {
         this.around.drop();
         this.held(row, undefined);
         this.channel.send({ kind: 'moveTo', fill: row.key, week });
-        this.announce(`${row.room} is pinned to ${this.view?.weeks[week] ?? ''}`);
+        this.announce(filled(say.isPinnedTo, row.room, weekName(this.view?.weeks[week])));
       },
       choose: (row) => {
         this.around.clear();
@@ -130,7 +130,7 @@ class Panel {
       open: (card) => this.openCard(card),
       keyAfter: (key, rows) => this.keyAfter(key, rows),
     });
-    this.key = element('details', { class: 'legend' }, element('summary', {}, 'Key'), drawKey());
+    this.key = element('details', { class: 'legend' }, element('summary', {}, say.key), drawKey());
   }
 
   start(): void {
@@ -148,7 +148,7 @@ class Panel {
       this.status,
     );
     this.page.dataset.state = 'waiting';
-    this.empty.textContent = 'The plan is being read…';
+    this.empty.textContent = say.reading;
     this.arrange();
     this.folds(this.key, 'key');
     this.folds(this.caution, 'caution');
@@ -296,7 +296,7 @@ class Panel {
       this.chart.restoreScroll(this.state);
       if (document.activeElement === document.body) this.chart.focus();
     } else if (chartHadFocus) this.tables.querySelector<HTMLElement>('.table')?.focus();
-    this.announce(mode === 'table' ? 'Table shown' : 'Timeline shown');
+    this.announce(mode === 'table' ? say.tableShown : say.timelineShown);
   }
 
   private folds(details: HTMLDetailsElement, part: Part): void {
@@ -317,10 +317,7 @@ class Panel {
 
   private pin(row: TimelineRow): void {
     if (row.pin !== undefined) this.channel.send({ kind: 'pin', fill: row.key });
-    else
-      this.announce(
-        row.opens?.pinned ? `${row.room} is pinned already` : `${row.room} has no week of a schedule to pin`,
-      );
+    else this.announce(filled(row.opens?.pinned ? say.pinnedAlready : say.nothingToPin, row.room));
   }
 
   /** While an opening is held, what it would do is told in place of why it is where it is. */
@@ -330,12 +327,9 @@ class Panel {
     if (week === undefined || label === undefined) this.why.ask(this.chosen);
     else {
       this.why.ask(row, week);
-      this.announce(`${row.room}: ${label}`);
+      this.announce(`${row.room}: ${weekName(label)}`);
     }
-    this.heldNote =
-      label === undefined
-        ? undefined
-        : `${row.room} to ${label}: let go, or press Enter, to pin it; Escape puts it back.`;
+    this.heldNote = label === undefined ? undefined : filled(say.heldNote, row.room, weekName(label));
     this.describe(this.tell);
   }
 
@@ -354,7 +348,7 @@ class Panel {
       this.chart.restoreScroll(this.state);
       this.chart.focus();
     } else this.tables.querySelector<HTMLElement>('.table')?.focus();
-    this.announce('All rooms shown');
+    this.announce(say.allRoomsShown);
   }
 
   private keyAfter(key: string, rows: number): string | undefined {
@@ -367,17 +361,17 @@ class Panel {
   private describe(tell: Tell | undefined): void {
     this.tell = tell;
     const { view, chosen } = this;
-    this.told.textContent = this.heldNote ?? (view && tell?.(view)) ?? chosen?.description ?? HINT;
+    this.told.textContent = this.heldNote ?? (view && tell?.(view)) ?? chosen?.description ?? say.hint;
     this.cardButton.hidden = chosen === undefined;
-    if (chosen) this.cardButton.textContent = `Card of ${chosen.room}`;
+    if (chosen) this.cardButton.textContent = filled(say.cardOf, chosen.room);
     const pinHadFocus = document.activeElement === this.pinButton;
     this.pinButton.hidden = chosen?.pin === undefined;
     if (chosen?.pin === undefined) {
       if (pinHadFocus) this.chart.focus();
       return;
     }
-    this.pinButton.textContent = `Pin ${chosen.room} to ${chosen.pin}`;
-    this.pinButton.title = `Write \`open: ${chosen.pin}\` into ${chosen.key} (P)`;
+    this.pinButton.textContent = filled(say.pinTo, chosen.room, weekName(chosen.pin));
+    this.pinButton.title = filled(say.pinWrites, chosen.pin, chosen.key);
   }
 
   private announce(text: string): void {

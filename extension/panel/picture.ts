@@ -5,6 +5,8 @@ import type {
   TimelineView,
 } from '../../src/report/timeline-types';
 import { monthTicks, rowShapes, scrubberShapes, supplyShapes, weekTicks } from './layout';
+import { scaleText, whole } from './texts';
+import { filled, say, weekTick } from './words';
 
 /**
  * The timeline as one picture, for reports and walls: the rooms as they are arranged, demand against supply, the
@@ -132,12 +134,12 @@ function axis(view: TimelineView): string {
     text(week * WEEK + 3, 12, label, { weight: 600, size: 11 }),
   );
   const weeks = weekTicks(view.weeks, WEEK, view.today).map(({ week, label }) =>
-    text(week * WEEK + 3, 28, label, { fill: MUTED, size: 10 }),
+    text(week * WEEK + 3, 28, weekTick(label), { fill: MUTED, size: 10 }),
   );
   const today =
     view.today === undefined
       ? ''
-      : text(view.today * WEEK, 28, 'today', { fill: LACK, size: 10, anchor: 'middle', weight: 600 });
+      : text(view.today * WEEK, 28, say.today, { fill: LACK, size: 10, anchor: 'middle', weight: 600 });
   return [...months, ...weeks, today].join('');
 }
 
@@ -172,8 +174,8 @@ function supply(series: SupplySeries): string {
     })
     .join(' ');
   return [
-    text(0, 20, `Demand, ${series.name}`, { weight: 600 }),
-    text(0, 36, `${top.toLocaleString('en-GB')} ${series.unit} at the top`, { fill: MUTED, size: 11 }),
+    text(0, 20, `${say.demand}, ${series.name}`, { weight: 600 }),
+    text(0, 36, filled(say.atTop, scaleText(top), series.unit), { fill: MUTED, size: 11 }),
     at(NAMES, 0, `${drawn.join('')}<path d="${steps}" fill="none" stroke="${INK}" stroke-width="1.3"/>`),
   ].join('');
 }
@@ -189,11 +191,9 @@ function scrubberBand(series: ScrubberSeries): string {
   const y = n(1 + bars * (1 - limit));
   const line = `<line x1="0" x2="${weeks.length * WEEK}" y1="${y}" y2="${y}" stroke="${INK}" stroke-dasharray="4 3"/>`;
   const peak =
-    highest === null
-      ? 'load not known'
-      : `highest ${Math.round(highest)} %, limit ${Math.round(series.limit)} %`;
+    highest === null ? say.loadNotKnown : filled(say.highestLimit, whole(highest), whole(series.limit));
   return [
-    text(0, 12, `Scrubber ${series.name}`, { weight: 600 }),
+    text(0, 12, filled(say.scrubberNamed, series.name), { weight: 600 }),
     text(0, 25, peak, { fill: MUTED, size: 11 }),
     at(NAMES, 0, drawn.join('') + line),
   ].join('');
@@ -201,19 +201,19 @@ function scrubberBand(series: ScrubberSeries): string {
 
 function key(): string {
   const entries: readonly (readonly [label: string, drawn: string])[] = [
-    ['filling', `<polygon points="3,10 23,3 23,17" fill="${FRUIT}"/>`],
-    ['oxygen pulled down', `<rect x="7" y="3" width="12" height="14" fill="url(#gas)" stroke="${GAS}"/>`],
-    ['keeping', `<rect y="7" width="26" height="6" fill="${KEEP}"/>`],
+    [say.keyFilling, `<polygon points="3,10 23,3 23,17" fill="${FRUIT}"/>`],
+    [say.keyPulledDown, `<rect x="7" y="3" width="12" height="14" fill="url(#gas)" stroke="${GAS}"/>`],
+    [say.keyKeeping, `<rect y="7" width="26" height="6" fill="${KEEP}"/>`],
     [
-      'opening window',
+      say.keyWindow,
       `<rect y="2.5" width="26" height="15" fill="${KEEP}" fill-opacity=".12" stroke="${MUTED}"/>`,
     ],
-    ['after best before', '<rect y="3" width="26" height="14" fill="url(#late)"/>'],
-    ['opens', `<g transform="translate(13 0)">${DIAMOND}</g>`],
-    ['opens, pinned', `<g transform="translate(13 0)">${PIN}</g>`],
-    ['packed out', `<polygon points="3,3 23,10 3,17" fill="${FRUIT}"/>`],
-    ['supplied', `<rect x="6" y="4" width="14" height="14" fill="${KEEP}" fill-opacity=".75"/>`],
-    ['short', `<rect x="6" y="4" width="14" height="14" fill="url(#short)" stroke="${LACK}"/>`],
+    [say.keyLate, '<rect y="3" width="26" height="14" fill="url(#late)"/>'],
+    [say.keyOpens, `<g transform="translate(13 0)">${DIAMOND}</g>`],
+    [say.keyPinned, `<g transform="translate(13 0)">${PIN}</g>`],
+    [say.keyPackedOut, `<polygon points="3,3 23,10 3,17" fill="${FRUIT}"/>`],
+    [say.keySupplied, `<rect x="6" y="4" width="14" height="14" fill="${KEEP}" fill-opacity=".75"/>`],
+    [say.keyShort, `<rect x="6" y="4" width="14" height="14" fill="url(#short)" stroke="${LACK}"/>`],
   ];
   return entries
     .map(([label, drawn], index) =>

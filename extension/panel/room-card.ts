@@ -4,6 +4,7 @@ import { cardTable, findingList, type Reveal } from './card-parts';
 import { DayChartView } from './day-chart';
 import { valueText } from './day-layout';
 import { element } from './dom';
+import { filled, say } from './words';
 
 export interface RoomCardHost {
   reveal: Reveal;
@@ -17,7 +18,7 @@ type Explained = Extract<ToPanel, { kind: 'explained' }>;
 
 /** One room's page: its course day by day, its lots and findings, and its figures with how they came about. */
 export class RoomCardView {
-  readonly element = element('article', { class: 'card', 'aria-label': 'Room card', tabindex: -1 });
+  readonly element = element('article', { class: 'card', 'aria-label': say.roomCard, tabindex: -1 });
   private card: RoomCard | undefined;
   private charts: readonly DayChartView[] = [];
   private day = 0;
@@ -45,11 +46,7 @@ export class RoomCardView {
       this.charts = [];
       this.element.replaceChildren(
         this.head(undefined),
-        element(
-          'p',
-          { class: 'none' },
-          card === null ? 'The plan no longer has this room.' : 'The card is being made…',
-        ),
+        element('p', { class: 'none' }, card === null ? say.roomGone : say.cardMaking),
       );
       return;
     }
@@ -80,7 +77,7 @@ export class RoomCardView {
   /** Shows how a figure came about, where it is the one that was asked for last. */
   explain({ figure, title, text }: Explained): void {
     if (figure !== this.asked || !this.derivation) return;
-    const close = element('button', { type: 'button', class: 'secondary' }, 'Close');
+    const close = element('button', { type: 'button', class: 'secondary' }, say.close);
     const lines = element('pre', { tabindex: 0, 'aria-label': title }, text);
     close.addEventListener('click', () => {
       const opener = document.getElementById(factId(figure));
@@ -106,19 +103,15 @@ export class RoomCardView {
     return element(
       'header',
       { class: 'card-head' },
-      element('h2', {}, card?.title ?? 'Room card'),
+      element('h2', {}, card?.title ?? say.roomCard),
       element(
         'div',
         { class: 'buttons' },
-        button('card-back', 'All rooms', 'Back to the timeline (Escape)', () => this.host.close()),
-        button('card-before', 'Previous', 'The room before ([)', () => this.host.step(-1)),
-        button('card-after', 'Next', 'The room after (])', () => this.host.step(1)),
+        button('card-back', say.allRooms, say.backToTimeline, () => this.host.close()),
+        button('card-before', say.previous, say.roomBefore, () => this.host.step(-1)),
+        button('card-after', say.next, say.roomAfter, () => this.host.step(1)),
         ...(card
-          ? [
-              button('card-text', 'Show in text', "The room's fill in the text", () =>
-                this.host.reveal(card.target),
-              ),
-            ]
+          ? [button('card-text', say.showText, say.fillInText, () => this.host.reveal(card.target))]
           : []),
       ),
     );
@@ -137,8 +130,8 @@ export class RoomCardView {
     return element(
       'section',
       { class: 'card-part' },
-      element('h3', {}, 'Figures'),
-      element('p', { class: 'none' }, 'A click on a value tells how it came about.'),
+      element('h3', {}, say.figures),
+      element('p', { class: 'none' }, say.clickTells),
       element(
         'div',
         { class: 'fact-groups' },
@@ -163,7 +156,7 @@ export class RoomCardView {
         class: 'link',
         type: 'button',
         id: factId(figure),
-        'aria-label': `${label}, ${value}: tell how it came about`,
+        'aria-label': filled(say.tellHow, label, value),
       },
       value,
     );
@@ -181,7 +174,7 @@ function factId(figure: string): string {
 
 /** The day that is read off first: the one after sealing on which most is told. */
 function firstTold({ events, days }: RoomCard): number {
-  const set = events.find(({ what }) => what.startsWith('oxygen at its set-point'));
+  const set = events.find(({ kind }) => kind === 'set-point');
   return Math.min(days.length - 1, set?.day ?? 0);
 }
 
@@ -194,9 +187,9 @@ function events({ events: all, days }: RoomCard): HTMLElement {
   return element(
     'section',
     { class: 'card-part' },
-    element('h3', {}, 'When'),
+    element('h3', {}, say.when),
     items.length === 0
-      ? element('p', { class: 'none' }, 'No dates yet.')
+      ? element('p', { class: 'none' }, say.noDates)
       : element('ul', { class: 'events' }, ...items),
   );
 }
@@ -227,18 +220,18 @@ function dayTable(card: RoomCard): HTMLElement {
   );
   return element(
     'div',
-    { class: 'table days-table', id: 'days-table', role: 'region', 'aria-label': 'Day by day', tabindex: 0 },
+    { class: 'table days-table', id: 'days-table', role: 'region', 'aria-label': say.dayByDay, tabindex: 0 },
     element(
       'table',
       {},
-      element('caption', {}, 'Day by day'),
+      element('caption', {}, say.dayByDay),
       element(
         'thead',
         {},
         element(
           'tr',
           {},
-          element('th', { scope: 'col' }, 'Day'),
+          element('th', { scope: 'col' }, say.day),
           ...columns.map(({ label }) => element('th', { scope: 'col', class: 'number' }, label)),
         ),
       ),

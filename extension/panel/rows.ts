@@ -1,13 +1,14 @@
 import type { TimelineRow } from '../../src/report/timeline-types';
 import { element } from './dom';
 import { drawRow } from './draw-row';
+import { say } from './words';
 
 /** Rows that are drawn before it is known which are in view. */
 const FIRST_DRAWN = 80;
 
 /** The list of rooms. Exactly one row can be tabbed to; the others are reached from it. */
 export class Rows {
-  readonly list = element('div', { class: 'rows', role: 'listbox', 'aria-label': 'Rooms' });
+  readonly list = element('div', { class: 'rows', role: 'listbox', 'aria-label': say.rooms });
   private drawn = new Map<string, { readonly data: string; readonly row: HTMLElement }>();
   private order: string[] = [];
   private atTab: string | undefined;

@@ -1,6 +1,7 @@
 import type { Gauge, SeasonCard } from '../../src/report/card-types';
 import { cardTable, findingList, type Reveal } from './card-parts';
 import { element, shape } from './dom';
+import { filled, say } from './words';
 
 export interface SeasonCardHost {
   reveal: Reveal;
@@ -9,7 +10,7 @@ export interface SeasonCardHost {
 
 /** The season at a glance: gauges, then tables, then findings. */
 export class SeasonCardView {
-  readonly element = element('article', { class: 'card', 'aria-label': 'Season card', tabindex: -1 });
+  readonly element = element('article', { class: 'card', 'aria-label': say.seasonCard, tabindex: -1 });
   private shownAs = '';
 
   constructor(private readonly host: SeasonCardHost) {}
@@ -22,19 +23,19 @@ export class SeasonCardView {
     const { scrollTop } = this.element;
     const back = element(
       'button',
-      { type: 'button', class: 'secondary', id: 'season-back', title: 'Back to the timeline (Escape)' },
-      'All rooms',
+      { type: 'button', class: 'secondary', id: 'season-back', title: say.backToTimeline },
+      say.allRooms,
     );
     const backHadFocus = document.activeElement?.id === 'season-back';
     back.addEventListener('click', () => this.host.close());
     const head = element(
       'header',
       { class: 'card-head' },
-      element('h2', {}, 'The season at a glance'),
+      element('h2', {}, say.seasonAtGlance),
       element('div', { class: 'buttons' }, back),
     );
     if (!card) {
-      this.element.replaceChildren(head, element('p', { class: 'none' }, 'The card is being made…'));
+      this.element.replaceChildren(head, element('p', { class: 'none' }, say.cardMaking));
       return;
     }
     this.element.replaceChildren(
@@ -78,6 +79,5 @@ function gauge({ label, text, share, bad }: Gauge): HTMLElement {
 
 function countsText({ counts }: SeasonCard): string {
   const { errors, warnings, notices } = counts;
-  const count = (number: number, word: string) => `${number} ${word}${number === 1 ? '' : 's'}`;
-  return `Findings: ${count(errors, 'error')}, ${count(warnings, 'warning')}, ${count(notices, 'notice')}.`;
+  return filled(say.findingCounts, errors, warnings, notices);
 }

@@ -1,6 +1,7 @@
 import type { SupplySeries, TimelineView } from '../../src/report/timeline-types';
 import { element } from './dom';
 import type { ViewState } from './state';
+import { say } from './words';
 
 /** The series that the person has picked; all varieties where it is gone. */
 export function pickedSeries(view: TimelineView, state: ViewState): SupplySeries | undefined {
@@ -16,7 +17,7 @@ export function seriesPicker(
 ): HTMLSelectElement {
   const picker = element(
     'select',
-    { id, 'aria-label': 'Variety for demand and supply' },
+    { id, 'aria-label': say.varietyPicker },
     ...view.supply.map(({ name }) => element('option', { selected: name === picked.name }, name)),
   );
   picker.addEventListener('change', () => pick(picker.value));

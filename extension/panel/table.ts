@@ -10,6 +10,7 @@ import { rowMenu } from './draw-row';
 import { pickedSeries, seriesPicker } from './series-picker';
 import type { ViewState } from './state';
 import { whole } from './texts';
+import { filled, say, weekName } from './words';
 
 export interface TableHost {
   reveal(target: TextTarget): void;
@@ -24,9 +25,9 @@ export function showTables(into: HTMLElement, view: TimelineView, state: ViewSta
   }));
   const focused = into.contains(document.activeElement) ? document.activeElement?.id : undefined;
   const series = pickedSeries(view, state);
-  const tables = [region('rooms-table', 'Rooms', roomTable(view, host))];
+  const tables = [region('rooms-table', say.rooms, roomTable(view, host))];
   if (series || allLoads(view).length > 0) {
-    const weeks = region('weeks-table', 'Weeks', weekTable(view, series));
+    const weeks = region('weeks-table', say.weeks, weekTable(view, series));
     if (series)
       weeks.prepend(
         element(
@@ -52,7 +53,7 @@ function roomTable(view: TimelineView, host: TableHost): HTMLElement {
   return element(
     'table',
     {},
-    element('caption', {}, 'Rooms'),
+    element('caption', {}, say.rooms),
     head(view.columns),
     element('tbody', {}, ...view.rows.map((row) => roomRow(row, host))),
   );
@@ -66,7 +67,7 @@ function roomRow(row: TimelineRow, host: TableHost): HTMLElement {
       id: `table-${row.key}`,
       class: 'link',
       type: 'button',
-      'aria-label': `Show ${room}, ${row.key}, in the text`,
+      'aria-label': filled(say.showRoomInText, room, row.key),
     },
     room,
   );
@@ -82,7 +83,7 @@ function roomRow(row: TimelineRow, host: TableHost): HTMLElement {
 
 /** A week stays in one line where what is said of it goes on in the next. */
 function unbroken(text: string): (Node | string)[] {
-  const [, week, rest] = /^(\d+-W\d+)( .+)$/.exec(text) ?? [];
+  const [, week, rest] = /^(\d+-W\d+|KW \d+\/\d+)( .+)$/.exec(text) ?? [];
   return week && rest ? [element('span', { class: 'whole' }, week), rest] : [text];
 }
 
@@ -91,10 +92,10 @@ function weekTable(view: TimelineView, series: SupplySeries | undefined): HTMLEl
   const scrubbers = loads.map(({ name }) => `${name} (%)`);
   const surplus = series?.surplus !== undefined;
   const columns = [
-    'Week',
-    ...(series ? ['Wanted', 'Supplied', 'Short'] : []),
-    ...(surplus ? ['To processing'] : []),
-    ...(series?.chance ? [view.drawn?.older ? 'Chance short, older (%)' : 'Chance short (%)'] : []),
+    say.week,
+    ...(series ? [say.wanted, say.supplied, say.short] : []),
+    ...(surplus ? [say.toProcessing] : []),
+    ...(series?.chance ? [view.drawn?.older ? `${say.chanceShortOlder} (%)` : `${say.chanceShort} (%)`] : []),
     ...scrubbers,
   ];
   const rows = view.weeks.map((week, at) => {
@@ -107,13 +108,11 @@ function weekTable(view: TimelineView, series: SupplySeries | undefined): HTMLEl
     return element(
       'tr',
       {},
-      element('th', { scope: 'row' }, week),
+      element('th', { scope: 'row' }, weekName(week)),
       ...cells.map((text) => element('td', { class: 'number' }, text)),
     );
   });
-  const caption = series
-    ? `${series.name}, cartons a week; load of the equipment, % of what it can give`
-    : 'Load of the equipment, % of what it can give';
+  const caption = series ? filled(say.weekCaption, series.name) : say.loadCaption;
   return element(
     'table',
     {},
@@ -155,7 +154,7 @@ function head(columns: readonly string[], numbersFrom = Number.POSITIVE_INFINITY
   const cells = columns.map((label, at) =>
     element(
       'th',
-      { scope: 'col', class: at >= numbersFrom || label === 'Bins' ? 'number' : undefined },
+      { scope: 'col', class: at >= numbersFrom || label === say.bins ? 'number' : undefined },
       label,
     ),
   );
@@ -163,5 +162,5 @@ function head(columns: readonly string[], numbersFrom = Number.POSITIVE_INFINITY
 }
 
 function numeric(text: string): string | undefined {
-  return /^[\d,]+$/.test(text) ? 'number' : undefined;
+  return /^\d[\d.,]*$/.test(text) ? 'number' : undefined;
 }

@@ -1,35 +1,41 @@
 import type { ScrubberSeries, SupplySeries, TimelineView } from '../../src/report/timeline-types';
+import { filled, numberText, say, weekName } from './words';
 
-/** A whole number with commas between thousands. */
+/** A whole number with its thousands apart, as the language has them. */
 export function whole(value: number): string {
-  return Math.round(value).toLocaleString('en-GB');
+  return numberText(Math.round(value), 0);
 }
 
 /** A number on a scale: `12,000`, `1.5`. */
 export function scaleText(value: number): string {
-  return value.toLocaleString('en-GB', { maximumFractionDigits: 2 });
+  return numberText(value, 2);
 }
 
 /** Demand against supply in one week. */
 export function supplyWeekText(view: TimelineView, series: SupplySeries, week: number): string {
   const wanted = series.demand[week] ?? 0;
   const supplied = series.supply[week];
-  const start = `${view.weeks[week] ?? ''}, ${series.name}: ${whole(wanted)} cartons wanted`;
-  if (supplied === undefined) return `${start}. No release schedule.`;
+  const start = `${weekName(view.weeks[week])}, ${series.name}: ${filled(say.cartonsWanted, whole(wanted))}`;
+  if (supplied === undefined) return `${start}. ${say.noSchedule}`;
   const surplus = series.surplus?.[week] ?? 0;
-  const short = series.short.includes(week) ? `, ${whole(wanted - supplied)} short` : '';
-  const chance = series.chance && `; short in ${chanceText(series.chance[week] ?? 0)} of the seasons drawn`;
-  return `${start}, ${whole(supplied)} supplied${short}${surplus >= 0.5 ? `, ${whole(surplus)} to processing` : ''}${chance ?? ''}.`;
+  const parts = [
+    start,
+    filled(say.cartonsSupplied, whole(supplied)),
+    ...(series.short.includes(week) ? [filled(say.cartonsShort, whole(wanted - supplied))] : []),
+    ...(surplus >= 0.5 ? [filled(say.cartonsProcessed, whole(surplus))] : []),
+  ];
+  const chance = series.chance && `; ${filled(say.shortInSeasons, chanceText(series.chance[week] ?? 0))}`;
+  return `${parts.join(', ')}${chance ?? ''}.`;
 }
 
 /** A share of the seasons drawn; what is small and not nothing is told as such. */
 export function chanceText(share: number): string {
-  return share > 0 && share < 0.01 ? 'less than 1 %' : `${whole(100 * share)} %`;
+  return share > 0 && share < 0.01 ? say.lessThanOne : `${whole(100 * share)} %`;
 }
 
 /** Every scrubber's load in one week. */
 export function scrubberWeekText(view: TimelineView, week: number): string {
-  return loadWeekText(view, view.scrubbers, 'scrubber load', week);
+  return loadWeekText(view, view.scrubbers, say.scrubberLoad, week);
 }
 
 /** The load of every piece of equipment of a kind in one week. */
@@ -42,9 +48,9 @@ export function loadWeekText(
   const loads = series.flatMap(({ name, share, limit }) => {
     const value = share[week];
     if (value === undefined || value === null) return [];
-    return [`${name} ${whole(value)} %${value > limit ? ` (limit ${whole(limit)} %)` : ''}`];
+    return [`${name} ${whole(value)} %${value > limit ? ` (${filled(say.limit, whole(limit))})` : ''}`];
   });
-  return `${view.weeks[week] ?? ''}, ${what}: ${loads.length > 0 ? loads.join(', ') : 'not known'}.`;
+  return `${weekName(view.weeks[week])}, ${what}: ${loads.length > 0 ? loads.join(', ') : say.notKnown}.`;
 }
 
 /** The first sentence, and the rest. */

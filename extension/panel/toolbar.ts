@@ -1,6 +1,7 @@
 import type { TimelineView, ToPanel } from '../../src/report/timeline-types';
 import { element } from './dom';
 import type { ViewState } from './state';
+import { say } from './words';
 
 export interface ToolbarHost {
   compute(): void;
@@ -16,11 +17,11 @@ export interface ToolbarHost {
 export class Toolbar {
   private readonly title = element('h1');
   private readonly note = element('p', { class: 'note' });
-  private readonly find = button('Find release weeks', 'primary');
-  private readonly cancel = button('Cancel', 'secondary');
-  private readonly table = button('Table', 'secondary', 'The same figures as tables (T)');
-  private readonly season = button('Season', 'secondary', 'The season at a glance (S)');
-  private readonly compare = button('Compare…', 'secondary', 'Hold the plan against another state of it');
+  private readonly find = button(say.findWeeks, 'primary');
+  private readonly cancel = button(say.cancel, 'secondary');
+  private readonly table = button(say.table, 'secondary', say.tableHint);
+  private readonly season = button(say.season, 'secondary', say.seasonHint);
+  private readonly compare = button(say.compare, 'secondary', say.compareHint);
   private readonly zoom: HTMLElement;
   private readonly bar = element('div', { class: 'bar' });
   private readonly progressBar = element(
@@ -28,7 +29,7 @@ export class Toolbar {
     {
       class: 'progress',
       role: 'progressbar',
-      'aria-label': 'Search for release weeks',
+      'aria-label': say.searching,
       'aria-valuemin': 0,
       'aria-valuemax': 100,
     },
@@ -38,10 +39,10 @@ export class Toolbar {
   readonly element: HTMLElement;
 
   constructor(host: ToolbarHost) {
-    const out = button('−', 'secondary', 'Zoom out (−)', 'Zoom out');
-    const into = button('+', 'secondary', 'Zoom in (+)', 'Zoom in');
-    const fit = button('Fit', 'secondary', 'Fit the season into the width (0)');
-    this.zoom = element('div', { class: 'group', role: 'group', 'aria-label': 'Zoom' }, out, into, fit);
+    const out = button('−', 'secondary', `${say.zoomOut} (−)`, say.zoomOut);
+    const into = button('+', 'secondary', `${say.zoomIn} (+)`, say.zoomIn);
+    const fit = button(say.fit, 'secondary', say.fitHint);
+    this.zoom = element('div', { class: 'group', role: 'group', 'aria-label': say.zoom }, out, into, fit);
     out.addEventListener('click', () => host.step(-1));
     into.addEventListener('click', () => host.step(1));
     fit.addEventListener('click', () => host.fit());

@@ -84,6 +84,13 @@ export interface DayChart {
   readonly readings?: readonly DayReading[];
 }
 
+/** What happens on a day; `kind` for those that the charts make something of. */
+export interface CardEvent {
+  readonly day: number;
+  readonly what: string;
+  readonly kind?: 'sealed' | 'set-point' | 'opens';
+}
+
 export interface RoomCard {
   /** The timeline row's key: the fill's identifier, or `room:` and the room's. */
   readonly key: string;
@@ -97,7 +104,7 @@ export interface RoomCard {
   /** Where months begin among the days. */
   readonly months: readonly { readonly day: number; readonly label: string }[];
   /** What happens on a day: sealed, oxygen at its set-point, opens. */
-  readonly events: readonly { readonly day: number; readonly what: string }[];
+  readonly events: readonly CardEvent[];
   readonly charts: readonly DayChart[];
   readonly facts: readonly FactGroup[];
   readonly lots: CardTable;

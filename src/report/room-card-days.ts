@@ -2,7 +2,7 @@ import { opensIn } from '../findings/compute';
 import type { ComputedSeason } from '../findings/types';
 import { type Day, firstDayOfWeek, formatDay } from '../plan/dates';
 import type { FilledRoom } from '../room/types';
-import type { RoomCard } from './card-types';
+import type { CardEvent, RoomCard } from './card-types';
 import { eventsOf } from './course-report';
 
 /** Two years: a mistyped date must not give a chart of centuries. */
@@ -78,7 +78,12 @@ export function cardEvents(season: ComputedSeason, { fill }: FilledRoom, days: C
     ...(opens === undefined ? [] : [{ at: firstDayOfWeek(opens), what: 'opens' }]),
   ];
   return all
-    .map(({ at, what }) => ({ day: at - days.first, what }))
+    .map(({ at, what }) => ({ day: at - days.first, what, ...kindOf(what) }))
     .filter(({ day }) => day >= 0 && day < days.count)
     .sort((a, b) => a.day - b.day);
+}
+
+function kindOf(what: string): Pick<CardEvent, 'kind'> {
+  if (what === 'sealed' || what === 'opens') return { kind: what };
+  return what.startsWith('oxygen at its set-point') ? { kind: 'set-point' } : {};
 }

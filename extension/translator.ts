@@ -1,0 +1,127 @@
+/**
+ * Texts that the language server sends, in the language of the editor. The server speaks English, as the command line
+ * does; what it says in the editor is translated here by its templates: `Opens {0}` stands in the bundle with its
+ * translation, and fits whatever text the server makes of it. A text that no template fits is taken apart into its
+ * sentences and clauses; what is left then stays as it is. Names of the plan are never touched.
+ */
+
+/** English texts, with `{0}` for what differs, and their translations. */
+export type Bundle = Readonly<Record<string, string>>;
+
+interface Template {
+  readonly pattern: RegExp;
+  readonly order: readonly number[];
+  readonly translation: string;
+  /** Letters of the template itself: what says more goes first. */
+  readonly weight: number;
+}
+
+/** What joins the clauses of a sentence, the strongest first. */
+const JOINS = [' · ', '; ', ': ', ', '] as const;
+
+/** Texts kept with their translation; a season's view has a few thousand. */
+const MOST_KEPT = 20_000;
+
+/** Told for tests: each text that nothing translated, in the parts that it was taken apart into. */
+export type Untranslated = (part: string) => void;
+
+/** What translates a text. Without a bundle, or in English, texts stay as they are. */
+export function translator(
+  bundle: Bundle | undefined,
+  language: string,
+  left?: Untranslated,
+): (text: string) => string {
+  if (!bundle) return (text) => text;
+  const values = valuesOf(language);
+  const templates = Object.entries(bundle)
+    .filter(([english]) => /\{\d\}/.test(english))
+    .map(([english, translation]) => templateOf(english, translation))
+    .sort((a, b) => b.weight - a.weight);
+  const byStart = new Map<string, Template[]>();
+  const anyStart: Template[] = [];
+  for (const template of templates) {
+    const [start] = template.pattern.source.slice(1);
+    if (start === undefined || start === '(') anyStart.push(template);
+    else byStart.set(start, [...(byStart.get(start) ?? []), template]);
+  }
+  const kept = new Map<string, string>();
+
+  function translated(text: string): string {
+    const known = kept.get(text);
+    if (known !== undefined) return known;
+    if (kept.size > MOST_KEPT) kept.clear();
+    const made = exact(text) ?? byTemplate(text) ?? apart(text);
+    kept.set(text, made);
+    return made;
+  }
+
+  function exact(text: string): string | undefined {
+    return Object.hasOwn(bundle ?? {}, text) ? bundle?.[text] : undefined;
+  }
+
+  function byTemplate(text: string): string | undefined {
+    const start = /^[.*+?^${}()|[\]\\]/.test(text) ? '\\' : text.charAt(0);
+    const own = byStart.get(start) ?? [];
+    for (const template of weightiest(own, anyStart)) {
+      const found = template.pattern.exec(text);
+      if (!found) continue;
+      const given = new Map(template.order.map((index, at) => [index, found[at + 1] ?? '']));
+      return template.translation.replace(/\{(\d)\}/g, (_, index) =>
+        translated(given.get(Number(index)) ?? ''),
+      );
+    }
+    return undefined;
+  }
+
+  /** Sentences first, then clauses: each is a text of its own. */
+  function apart(text: string): string {
+    const sentences = text.split(/(?<=[.!?]) +/);
+    if (sentences.length > 1) return sentences.map(translated).join(' ');
+    if (/[^.]\.$/.test(text)) return `${translated(text.slice(0, -1))}.`;
+    const bracketed = /^(.+) \((.+)\)$/.exec(text);
+    if (bracketed) return `${translated(bracketed[1] ?? '')} (${translated(bracketed[2] ?? '')})`;
+    const marked = /^▲ (.+)$/.exec(text);
+    if (marked) return `▲ ${translated(marked[1] ?? '')}`;
+    const join = JOINS.find((one) => text.includes(one));
+    if (join) return text.split(join).map(translated).join(join);
+    const value = values(text);
+    if (value === text && /[a-z]{2}/.test(text)) left?.(text);
+    return value;
+  }
+
+  return translated;
+}
+
+function weightiest(own: readonly Template[], others: readonly Template[]): readonly Template[] {
+  return others.length === 0 ? own : [...own, ...others].sort((a, b) => b.weight - a.weight);
+}
+
+/** What stands for `{0}` goes over no join and no end of a sentence, so that a template takes no more than its clause. */
+const VALUE = '((?:(?!, |; |: | · |[.!?] ).)+)';
+
+function templateOf(english: string, translation: string): Template {
+  const order: number[] = [];
+  const source = english.replace(/[.*+?^${}()|[\]\\]/g, '\\$&').replace(/\\\{(\d)\\\}/g, (_, index) => {
+    order.push(Number(index));
+    return VALUE;
+  });
+  return {
+    pattern: new RegExp(`^${source}$`, 'u'),
+    order,
+    translation,
+    weight: english.replace(/\{\d\}/g, '').length,
+  };
+}
+
+/** Numbers, days and weeks as the language writes them; `12,345.6`, `2026-09-08` and `2027-W09` are as the server has them. */
+export function valuesOf(language: string): (text: string) => string {
+  if (!language.startsWith('de')) return (text) => text;
+  return (text) =>
+    text
+      .replace(/(?<![\w-])(\d{4})-W(\d\d)(?![\w-])/g, 'KW $2/$1')
+      .replace(/(?<![\w-])(\d{4})-(\d\d)-(\d\d)(?![\w-])/g, '$3.$2.$1')
+      .replace(
+        /(?<![\w.,/-])\d{1,3}(?:,\d{3})+(?:\.\d+)?(?![\w,]|\.\w)|(?<![\w.,/-])\d+\.\d+(?![\w,]|\.\w)/g,
+        (number) => number.replace(/[.,]/g, (sign) => (sign === '.' ? ',' : '.')),
+      );
+}
