@@ -7,22 +7,31 @@ import type { Problem } from './problem';
 import { MOST_PROBLEMS, ProblemSink } from './problem-sink';
 import { LANGUAGE_VERSION } from './schema/language-version';
 import type { Span } from './span';
-import type { FileReading } from './text/read-file';
+import type { FileReading } from './text/kept-reading';
+import { problemsOf, versionOf } from './text/read-file';
 import { quoted } from './text/say';
 
 type EntryMaps = { readonly [K in EntrySection]: Map<string, ItemTypes[K]> };
 
+/** A plan with what it was made of. */
+export interface MergedPlan {
+  readonly plan: Plan;
+  /** In the order of their paths. */
+  readonly readings: readonly FileReading[];
+  /** The problems of each file. */
+  readonly problems: readonly (readonly Problem[])[];
+  /** Whether nothing stands twice in it. */
+  readonly isSingle: boolean;
+}
+
 /** One plan from its files, in the order of their paths. */
-export function mergeFiles(readings: readonly FileReading[]): Plan {
+export function mergeFiles(readings: readonly FileReading[]): MergedPlan {
   const merged = mergeItems(readings);
   const { entries, single } = merged;
-  const problems = readings.flatMap((reading) => {
-    const { path } = reading.file;
-    const twice = merged.twice.get(path);
-    const own = [...reading.problems, ...(twice?.problems ?? []), ...versionProblems(reading)];
-    return capped(path, own.sort(byPlace), reading.unsaid + (twice?.unsaid ?? 0));
-  });
-  return {
+  const problems = readings.map((reading) => fileProblems(reading, merged.twice.get(reading.file.path)));
+  const isSingle = [...merged.twice.values()].every((sink) => sink.problems.length + sink.unsaid === 0);
+  const chunks = readings.flatMap((reading) => reading.chunks);
+  const plan: Plan = {
     files: new Map(readings.map(({ file }) => [file.path, file])),
     season: single.season,
     binTypes: entries.bins,
@@ -40,10 +49,32 @@ export function mergeFiles(readings: readonly FileReading[]): Plan {
     tables: entries.tables,
     packing: single.packing,
     policy: single.policy ?? USUAL_POLICY,
-    references: readings.flatMap(({ references }) => references),
-    allowances: readings.flatMap(({ allowances }) => allowances),
-    problems: [...problems, ...versionMissing(readings)],
+    references: joined(chunks, ({ placed }) => placed.references),
+    allowances: joined(chunks, ({ placed }) => placed.allowances),
+    problems: planProblems(problems, readings),
   };
+  return { plan, readings, problems, isSingle };
+}
+
+/** `flatMap` without an array for each: there are thousands. */
+function joined<C, T>(all: readonly C[], of: (one: C) => readonly T[]): T[] {
+  const parts: T[] = [];
+  for (const one of all) for (const part of of(one)) parts.push(part);
+  return parts;
+}
+
+/** What is wrong in a file, in the order of its places. `twice` is what stands in it the second time. */
+export function fileProblems(reading: FileReading, twice: ProblemSink | undefined): readonly Problem[] {
+  const { told, unsaid } = problemsOf(reading);
+  const own = [...told, ...(twice?.problems ?? []), ...versionProblems(reading)];
+  return capped(reading.file.path, own.sort(byPlace), unsaid + (twice?.unsaid ?? 0));
+}
+
+export function planProblems(
+  ofFiles: readonly (readonly Problem[])[],
+  readings: readonly FileReading[],
+): readonly Problem[] {
+  return [...ofFiles.flat(), ...versionMissing(readings)];
 }
 
 /** One for all plans without a policy, so that what follows from it need not be computed anew. */
@@ -75,10 +106,10 @@ function mergeItems(readings: readonly FileReading[]): Merged {
   };
   const single: { [K in SingleSection]?: ItemTypes[K] } = {};
   const sinks = new Map<string, ProblemSink>();
-  for (const { file, items } of readings) {
+  for (const { file, chunks } of readings) {
     const sink = new ProblemSink(MOST_PROBLEMS);
     sinks.set(file.path, sink);
-    for (const item of items) merge(item, sink);
+    for (const { placed } of chunks) for (const item of placed.items) merge(item, sink);
   }
   return { entries, single, twice: sinks };
 
@@ -105,7 +136,8 @@ function twice({ kind, value }: BuiltItem, first: Span | undefined): Problem {
   };
 }
 
-function versionProblems({ version }: FileReading): Problem[] {
+function versionProblems(reading: FileReading): Problem[] {
+  const version = versionOf(reading);
   if (!version || version.value === LANGUAGE_VERSION) return [];
   const message =
     version.raw === ''
@@ -124,7 +156,7 @@ function versionProblems({ version }: FileReading): Problem[] {
 function versionMissing(readings: readonly FileReading[]): Problem[] {
   const read = readings.filter(({ isRead }) => isRead);
   const [first] = read;
-  if (!first || read.some(({ version }) => version)) return [];
+  if (!first || read.some((reading) => versionOf(reading))) return [];
   const { path: file, text } = first.file;
   const start = text.charCodeAt(0) === 0xfeff ? 1 : 0;
   const line = `lotwright: ${LANGUAGE_VERSION}`;

@@ -1,6 +1,8 @@
-import { mergeFiles } from './merge';
+import { type MergedPlan, mergeFiles } from './merge';
+import { mergeAgain } from './merge-again';
 import type { Plan } from './model';
-import { type FileReading, readFile } from './text/read-file';
+import type { ChunkChange, FileReading } from './text/kept-reading';
+import { readFile } from './text/read-file';
 
 /** A plan file: its path, as it is to stand in findings, and its text. */
 export interface PlanFile {
@@ -14,10 +16,11 @@ export interface PlanFile {
  */
 export interface PlanCache {
   files: ReadonlyMap<string, FileReading>;
+  merged: MergedPlan | undefined;
 }
 
 export function emptyPlanCache(): PlanCache {
-  return { files: new Map() };
+  return { files: new Map(), merged: undefined };
 }
 
 /**
@@ -29,9 +32,15 @@ export function emptyPlanCache(): PlanCache {
 export function readPlan(files: readonly PlanFile[], cache?: PlanCache): Plan {
   const sorted = [...files].sort((a, b) => (a.path < b.path ? -1 : a.path > b.path ? 1 : 0));
   const readings = new Map<string, FileReading>();
-  for (const { path, text } of sorted)
-    if (!readings.has(path))
-      readings.set(path, readFile(path, text, cache?.files.get(path), cache !== undefined));
-  if (cache) cache.files = readings;
-  return mergeFiles([...readings.values()]);
+  const changes = new Map<FileReading, ChunkChange>();
+  for (const { path, text } of sorted) {
+    if (readings.has(path)) continue;
+    const { reading, change } = readFile(path, text, cache?.files.get(path), cache !== undefined);
+    readings.set(path, reading);
+    if (change) changes.set(reading, change);
+  }
+  const all = [...readings.values()];
+  const merged = (cache?.merged && mergeAgain(cache.merged, all, changes)) ?? mergeFiles(all);
+  if (cache) Object.assign(cache, { files: readings, merged });
+  return merged.plan;
 }

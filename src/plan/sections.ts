@@ -1,3 +1,4 @@
+import type { EntrySection } from './check/item-kinds';
 import type { Entry, Plan } from './model';
 import type { ReferableSection } from './schema/values';
 
@@ -14,18 +15,24 @@ export const entryNames: Readonly<Record<ReferableSection, string>> = {
   fills: 'fill',
 };
 
+/** What the plan calls the map of each section's entries. */
+export const mapOfSection = {
+  bins: 'binTypes',
+  rooms: 'rooms',
+  scrubbers: 'scrubbers',
+  nitrogen: 'nitrogenSources',
+  refrigeration: 'refrigerationGroups',
+  varieties: 'varieties',
+  regimes: 'regimes',
+  lots: 'lots',
+  fills: 'fills',
+  demand: 'demand',
+  expect: 'expectations',
+  scenarios: 'scenarios',
+  tables: 'tables',
+} as const satisfies Readonly<Record<EntrySection, keyof Plan>>;
+
 /** The entries of a section by identifier, as the plan defines them. */
 export function entriesOf(plan: Plan, section: ReferableSection): ReadonlyMap<string, Entry> {
-  const sections = {
-    bins: plan.binTypes,
-    rooms: plan.rooms,
-    scrubbers: plan.scrubbers,
-    nitrogen: plan.nitrogenSources,
-    refrigeration: plan.refrigerationGroups,
-    varieties: plan.varieties,
-    regimes: plan.regimes,
-    lots: plan.lots,
-    fills: plan.fills,
-  };
-  return sections[section];
+  return plan[mapOfSection[section]];
 }

@@ -252,7 +252,7 @@ describe('reading with a cache', () => {
         cache,
       );
     expect(cache.files.size).toBe(1);
-    expect(cache.files.get('a.lotplan.yaml')?.kept?.chunks.length).toBe(3);
+    expect(cache.files.get('a.lotplan.yaml')?.chunks.length).toBe(3);
     readPlan([], cache);
     expect(cache.files.size).toBe(0);
   });

@@ -1,18 +1,26 @@
 import type { BuiltItem } from '../build/build-item';
-import type { Allowance, Reference } from '../model';
+import type { Allowance, PlanText, Reference } from '../model';
 import type { Problem } from '../problem';
 import type { Span } from '../span';
 import type { ChunkReading } from './chunk';
 import type { MovingPlace } from './moving-place';
 import type { Chunk } from './split';
 
-/** What one reading leaves for the next. */
-export interface KeptReading {
-  /** The text as it was read. */
+/** A file as read by itself. A later reading takes over what has not changed. */
+export interface FileReading {
+  readonly file: PlanText;
+  /** False where the file's text is not to be read at all. */
+  readonly isRead: boolean;
+  /** The text as it was read, every character at its offset. */
   readonly normal: string;
   /** Whether it was read as it stands, and every line stood as it should. */
   readonly isUsual: boolean;
+  /** What was found wrong with the file as a whole: not in a single chunk. */
+  readonly problems: readonly Problem[];
+  /** In the order of the text. */
   readonly chunks: readonly ReadChunk[];
+  /** Problems of its chunks that were put into words. */
+  readonly told: number;
 }
 
 /** A chunk with what it says. */
@@ -34,4 +42,14 @@ export interface PlacedChunk {
   readonly references: readonly Reference[];
   readonly allowances: readonly Allowance[];
   readonly sections: readonly { readonly name: string; readonly at: Span }[];
+  /** The language version, where the chunk says one. */
+  readonly version: { readonly value: unknown; readonly raw: string; readonly at: Span } | undefined;
+}
+
+/** How a reading differs from the last one of the same file: in place of some chunks stand others, and no more. */
+export interface ChunkChange {
+  /** The first chunk that differs. */
+  readonly index: number;
+  readonly before: readonly ReadChunk[];
+  readonly after: readonly ReadChunk[];
 }

@@ -1,39 +1,20 @@
-import { type BuiltItem, buildItem } from '../build/build-item';
-import { type ChunkPlace, spanAt } from '../build/places';
 import { lineStartsOf } from '../lines';
-import type { Allowance, PlanText, Reference } from '../model';
 import type { Problem } from '../problem';
 import type { Span } from '../span';
 import { type Change, changeBetween, changedLineStarts, staysUsual } from './change';
-import { type ChunkReading, readChunk, readHeading } from './chunk';
-import type { AllowComment } from './comments';
-import type { KeptReading, PlacedChunk, ReadChunk } from './kept-reading';
-import { MovingPlace } from './moving-place';
-import { isEmpty } from './nodes';
+import type { ChunkChange, FileReading, ReadChunk } from './kept-reading';
 import { MOST_LINES, MOST_TEXT, normalText } from './normal';
-import { placedProblem } from './place-problem';
+import { readChunkAt } from './read-chunk';
 import { type Chunk, split } from './split';
 import { splitAgain, takenOver } from './take-over';
 
 /** Behind this many problems in a file no more are put into words. */
 const MOST_BEFORE_BRIEF = 1000;
 
-/** A file as read by itself. */
-export interface FileReading {
-  readonly file: PlanText;
-  /** In the order of the text. */
-  readonly items: readonly BuiltItem[];
-  readonly problems: readonly Problem[];
-  /** Problems found beyond those that were put into words. */
-  readonly unsaid: number;
-  readonly references: readonly Reference[];
-  readonly allowances: readonly Allowance[];
-  /** The language version, where the file says one. */
-  readonly version: { readonly value: unknown; readonly raw: string; readonly at: Span } | undefined;
-  /** False where the file's text is not to be read at all. */
-  readonly isRead: boolean;
-  /** What the next reading may take over; undefined where nothing is kept. */
-  readonly kept: KeptReading | undefined;
+/** A reading, and how it differs from the last one where that is known. */
+export interface ReadAgain {
+  readonly reading: FileReading;
+  readonly change: ChunkChange | undefined;
 }
 
 /**
@@ -45,72 +26,103 @@ export function readFile(
   text: string,
   last: FileReading | undefined,
   kept: boolean,
-): FileReading {
-  if (last && last.file.text === text) return last;
-  const change = last?.kept && changeBetween(last.file.text, text);
-  const lineStarts =
-    last && change ? changedLineStarts(last.file.lineStarts, text, change) : lineStartsOf(text);
-  const normal = normalised(path, text, lineStarts.length, last?.kept, change);
-  if (normal.text === undefined) return unread(path, text, normal.problems);
-  const local = normal.isUsual && change ? splitAgain(normal.text, last?.kept, change) : undefined;
-  const { chunks, problems } = local ? { chunks: local, problems: [] } : split(path, normal.text);
-  const read = readChunks(path, normal.text, chunks, last?.kept, kept);
-  const placed = read.map((one) => one.placed);
+): ReadAgain {
+  if (last?.file.text === text) return { reading: last, change: undefined };
+  if (!last?.isRead) return { reading: readWhole(path, text, undefined), change: undefined };
+  const change = changeBetween(last.file.text, text);
+  return readWithin(last, text, change) ?? { reading: readWhole(path, text, last), change: undefined };
+
+  function readWhole(path: string, text: string, last: FileReading | undefined): FileReading {
+    const lineStarts = lineStartsOf(text);
+    const normal = normalText(path, text);
+    if (normal.text === undefined) return unread(path, text, normal.problems);
+    const isUsual = normal.text === text && normal.problems.length === 0;
+    const { chunks, problems } = split(path, normal.text);
+    const known = last ? takenOver(normal.text, chunks, last.normal, last.chunks) : [];
+    const read = readChunks(path, normal.text, chunks, known, kept);
+    return {
+      file: { path, text, lineStarts },
+      isRead: true,
+      normal: normal.text,
+      isUsual: isUsual && problems.length === 0,
+      problems: [...normal.problems, ...problems],
+      chunks: read,
+      told: read.reduce((sum, { placed }) => sum + placed.problems.length, 0),
+    };
+  }
+}
+
+/**
+ * The reading after a change within the entries of one section, which leaves all other chunks as they were.
+ * Undefined where the change reaches further.
+ */
+function readWithin(last: FileReading, text: string, change: Change): ReadAgain | undefined {
+  if (!last.isUsual || text.length > MOST_TEXT || last.told > MOST_BEFORE_BRIEF) return undefined;
+  if (!staysUsual(text, change)) return undefined;
+  const stretch = splitAgain(text, last, change);
+  if (!stretch) return undefined;
+  const lineStarts = changedLineStarts(last.file.lineStarts, text, change);
+  if (lineStarts.length > MOST_LINES) return undefined;
+  const { first, behind } = stretch;
+  const { path } = last.file;
+  const old = last.chunks.slice(first, behind);
+  const known = takenOver(text, stretch.chunks, last.normal, old);
+  const read = readChunks(path, text, stretch.chunks, known, true);
+  const told = last.told + problemsIn(read) - problemsIn(old);
+  if (told > MOST_BEFORE_BRIEF) return undefined;
+  const chunks = last.chunks.slice(0, first).concat(read, last.chunks.slice(behind));
+  const by = change.newEnd - change.oldEnd;
+  if (by !== 0)
+    for (let index = first + read.length; index < chunks.length; index++) moveBy(chunks[index], by);
   return {
-    file: { path, text, lineStarts },
-    items: joined(placed, ({ items }) => items),
-    problems: [
-      ...normal.problems,
-      ...problems,
-      ...joined(placed, (chunk) => chunk.problems),
-      ...openedTwice(placed),
-    ],
-    unsaid: placed.reduce((sum, chunk) => sum + chunk.unsaid, 0),
-    references: joined(placed, ({ references }) => references),
-    allowances: joined(placed, ({ allowances }) => allowances),
-    version: versionIn(path, read),
-    isRead: true,
-    kept: kept
-      ? { normal: normal.text, isUsual: normal.isUsual && problems.length === 0, chunks: read }
-      : undefined,
+    reading: { ...last, file: { path, text, lineStarts }, normal: text, chunks, told },
+    change: withoutSame(first, old, read),
   };
 }
 
-/** `flatMap` without an array for each chunk: there are thousands at every key. */
-function joined<T>(chunks: readonly PlacedChunk[], of: (chunk: PlacedChunk) => readonly T[]): T[] {
-  const all: T[] = [];
-  for (const chunk of chunks) for (const one of of(chunk)) all.push(one);
-  return all;
+function problemsIn(chunks: readonly ReadChunk[]): number {
+  return chunks.reduce((sum, { placed }) => sum + placed.problems.length, 0);
 }
 
-/** The text made fit for reading. One that was fit as it stood is looked at only where it has changed. */
-function normalised(
-  path: string,
-  text: string,
-  lines: number,
-  last: KeptReading | undefined,
-  change: Change | undefined,
-) {
-  const isShort = text.length <= MOST_TEXT && lines <= MOST_LINES;
-  if (last?.isUsual && change && isShort && staysUsual(text, change))
-    return { text, problems: [], isUsual: true };
-  const normal = normalText(path, text);
-  return { ...normal, isUsual: normal.text === text && normal.problems.length === 0 };
+function moveBy(read: ReadChunk | undefined, by: number): void {
+  if (!read) return;
+  const { chunk } = read;
+  const { heading } = chunk;
+  read.chunk = {
+    ...chunk,
+    start: chunk.start + by,
+    end: chunk.end + by,
+    ...(heading && { heading: { ...heading, start: heading.start + by, end: heading.end + by } }),
+  };
+  read.place.moveTo(read.chunk.start);
+}
+
+/** The chunks that differ, those that are the same at both ends left out. */
+function withoutSame(first: number, before: readonly ReadChunk[], after: readonly ReadChunk[]): ChunkChange {
+  const most = Math.min(before.length, after.length);
+  let front = 0;
+  while (front < most && before[front] === after[front]) front++;
+  let back = 0;
+  while (back < most - front && before.at(-1 - back) === after.at(-1 - back)) back++;
+  return {
+    index: first + front,
+    before: before.slice(front, before.length - back),
+    after: after.slice(front, after.length - back),
+  };
 }
 
 function readChunks(
   path: string,
   text: string,
   chunks: readonly Chunk[],
-  last: KeptReading | undefined,
+  known: readonly (ReadChunk | undefined)[],
   kept: boolean,
 ): ReadChunk[] {
-  const known = last ? takenOver(text, chunks, last) : [];
   let told = 0;
   return chunks.map((chunk, index) => {
     const brief = told > MOST_BEFORE_BRIEF;
     const before = brief ? undefined : known[index];
-    const read = before ?? readNew(path, text, chunk, brief, kept);
+    const read = before ?? readChunkAt(path, text, chunk, brief, kept);
     read.place.moveTo(chunk.start);
     read.chunk = chunk;
     told += read.placed.problems.length;
@@ -118,103 +130,53 @@ function readChunks(
   });
 }
 
-function readNew(path: string, text: string, chunk: Chunk, brief: boolean, kept: boolean): ReadChunk {
-  const written = text.slice(chunk.start, chunk.end);
-  const reading = readAfresh(chunk, brief || !kept ? written : ownCopy(written), brief);
-  const place = new MovingPlace(path, chunk.start, kept && !brief);
-  return { chunk, reading, place, placed: placeChunk(place, reading), brief };
-}
-
-/** The version the file says first. */
-function versionIn(file: string, read: readonly ReadChunk[]): FileReading['version'] {
-  for (const { chunk, reading } of read) {
-    const pair = reading.version;
-    if (!pair) continue;
-    const at = spanAt({ file, offset: chunk.start }, isEmpty(pair.value) ? pair.key : pair.value);
-    const value = pair.value.kind === 'scalar' ? pair.value : undefined;
-    return { value: value?.value, raw: value?.raw ?? '', at };
-  }
-  return undefined;
-}
-
 function unread(path: string, text: string, problems: readonly Problem[]): FileReading {
   return {
     // A file of this kind has problems at its start only; its lines are not counted.
     file: { path, text, lineStarts: [0] },
-    items: [],
-    problems,
-    unsaid: 0,
-    references: [],
-    allowances: [],
-    version: undefined,
     isRead: false,
-    kept: undefined,
+    normal: '',
+    isUsual: false,
+    problems,
+    chunks: [],
+    told: 0,
   };
 }
 
-function readAfresh({ parent, heading, start }: Chunk, text: string, brief: boolean): ChunkReading {
-  return heading ? readHeading(text, heading.name, heading.start - start) : readChunk(parent, text, brief);
-}
-
-/** A string of its own: a slice would keep the whole text it was cut from in memory, one for each edit. */
-function ownCopy(text: string): string {
-  return JSON.parse(JSON.stringify(text)) as string;
-}
-
-function placeChunk(place: ChunkPlace, reading: ChunkReading): PlacedChunk {
-  const moved = (span: Span): Span => spanAt(place, span);
-  return {
-    items: reading.items.map((item) => buildItem(item, place)),
-    problems: [
-      ...reading.problems.map((problem) => placedProblem(problem, place)),
-      ...withoutReason(reading, moved),
-    ],
-    unsaid: reading.unsaid,
-    references: reading.items.flatMap(({ kind, key, references }) =>
-      references.map((reference) => ({
-        ...reference,
-        at: moved(reference.at),
-        ...(kind === 'scenarios' && { scenario: key.name }),
-      })),
-    ),
-    allowances: reading.comments.flatMap((comment) => allowance(comment, moved)),
-    sections: reading.sections.map((key) => ({ name: key.name, at: spanAt(place, key) })),
-  };
-}
-
-function allowance({ start, end, allows, covers }: AllowComment, moved: (span: Span) => Span): Allowance[] {
-  if (!allows) return [];
-  return [{ ...allows, at: moved({ file: '', start, end }), covers: moved({ file: '', ...covers }) }];
-}
-
-function withoutReason({ comments }: ChunkReading, moved: (span: Span) => Span): Problem[] {
-  return comments
-    .filter(({ allows }) => !allows)
-    .map(({ start, end }) => ({
-      code: 'allowance-without-reason',
-      message:
-        "This comment allows nothing: it needs a finding's code and a reason, as in `# lotwright: allow room-partly-filled -- held back for late fruit`.",
-      at: moved({ file: '', start, end }),
-      about: 'comment',
-    }));
+/** All problems of a file by itself, and how many were found beyond those that were put into words. */
+export function problemsOf({ problems, chunks }: FileReading): { told: Problem[]; unsaid: number } {
+  const told = [...problems];
+  let unsaid = 0;
+  for (const { placed } of chunks) {
+    for (const problem of placed.problems) told.push(problem);
+    unsaid += placed.unsaid;
+  }
+  return { told: told.concat(openedTwice(chunks)), unsaid };
 }
 
 /** A section that a file opens twice. Its entries are all read. */
-function openedTwice(placed: readonly PlacedChunk[]): Problem[] {
+function openedTwice(chunks: readonly ReadChunk[]): Problem[] {
   const first = new Map<string, Span>();
   const problems: Problem[] = [];
-  for (const { name, at } of joined(placed, ({ sections }) => sections)) {
-    const before = first.get(name);
-    // Those that stand once in a plan are told with those of other files.
-    if (before && name !== 'season' && name !== 'packing' && name !== 'policy')
-      problems.push({
-        code: 'duplicate-key',
-        message: `\`${name}\` stands twice in this file. Put all that belongs to it under one.`,
-        at,
-        related: [{ at: before, message: 'It stands here first' }],
-        about: name,
-      });
-    else if (!before) first.set(name, at);
-  }
+  for (const { placed } of chunks)
+    for (const { name, at } of placed.sections) {
+      const before = first.get(name);
+      // Those that stand once in a plan are told with those of other files.
+      if (before && name !== 'season' && name !== 'packing' && name !== 'policy')
+        problems.push({
+          code: 'duplicate-key',
+          message: `\`${name}\` stands twice in this file. Put all that belongs to it under one.`,
+          at,
+          related: [{ at: before, message: 'It stands here first' }],
+          about: name,
+        });
+      else if (!before) first.set(name, at);
+    }
   return problems;
+}
+
+/** The version of the plan language that the file says first. */
+export function versionOf({ chunks }: FileReading) {
+  for (const { placed } of chunks) if (placed.version) return placed.version;
+  return undefined;
 }

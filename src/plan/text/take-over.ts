@@ -1,6 +1,6 @@
 import { isEntrySection } from '../check/item-kinds';
 import type { Change } from './change';
-import type { KeptReading, ReadChunk } from './kept-reading';
+import type { FileReading, ReadChunk } from './kept-reading';
 import { type Chunk, splitEntries } from './split';
 
 /**
@@ -10,13 +10,13 @@ import { type Chunk, splitEntries } from './split';
 export function takenOver(
   text: string,
   chunks: readonly Chunk[],
-  last: KeptReading,
+  oldText: string,
+  old: readonly ReadChunk[],
 ): (ReadChunk | undefined)[] {
   const found = new Array<ReadChunk | undefined>(chunks.length).fill(undefined);
-  const old = last.chunks;
   const most = Math.min(old.length, chunks.length);
   const same = (chunk: Chunk | undefined, read: ReadChunk | undefined) =>
-    chunk !== undefined && read !== undefined && saysTheSame(text, chunk, last.normal, read);
+    chunk !== undefined && read !== undefined && saysTheSame(text, chunk, oldText, read);
   let front = 0;
   while (front < most && same(chunks[front], old[front])) {
     found[front] = old[front];
@@ -32,7 +32,7 @@ export function takenOver(
   const byWords = new Map<string, ReadChunk[]>();
   for (const read of old.slice(front, oldEnd)) {
     if (read.brief) continue;
-    const words = wordsOf(last.normal, read.chunk);
+    const words = wordsOf(oldText, read.chunk);
     const alike = byWords.get(words);
     if (alike) alike.push(read);
     else byWords.set(words, [read]);
@@ -62,19 +62,25 @@ function wordsOf(text: string, chunk: Chunk): string {
   return `${chunk.parent}${headingStart(chunk)}:${text.slice(chunk.start, chunk.end)}`;
 }
 
+/** Chunks that stand in place of those from `first` to `behind`, exclusive, of the last reading. */
+export interface Stretch {
+  readonly first: number;
+  readonly behind: number;
+  readonly chunks: readonly Chunk[];
+}
+
 /**
- * The chunks of a text that has changed within the entries of one section: only the entries it touches, with the one
- * before and the one behind, are split again. Undefined where that would not give what splitting the whole text gives.
+ * What a change within the entries of one section leaves: the entries it touches, with the one before and the one
+ * behind, are split again. Undefined where that would not give what splitting the whole text gives.
  */
-export function splitAgain(text: string, last: KeptReading | undefined, change: Change): Chunk[] | undefined {
-  if (!last?.isUsual) return undefined;
+export function splitAgain(text: string, last: FileReading, change: Change): Stretch | undefined {
   const old = last.chunks;
   const first = indexAt(old, Math.max(0, change.start - 1)) - 1;
-  const behind = indexAt(old, change.oldEnd) + 1;
-  const [before, after] = [old[first]?.chunk, old[behind]?.chunk];
+  const end = indexAt(old, change.oldEnd) + 1;
+  const [before, after] = [old[first]?.chunk, old[end]?.chunk];
   if (!before || !after || !isEntrySection(before.parent)) return undefined;
   const { parent, indent } = before;
-  for (let index = first; index <= behind; index++) {
+  for (let index = first; index <= end; index++) {
     const chunk = old[index]?.chunk;
     if (!chunk || chunk.heading || chunk.parent !== parent || chunk.indent !== indent) return undefined;
   }
@@ -84,11 +90,12 @@ export function splitAgain(text: string, last: KeptReading | undefined, change: 
   if (!again || !head || !tail || again.length < 2) return undefined;
   if (head.end !== before.end - before.start) return undefined;
   if (tail.end - tail.start !== after.end - after.start) return undefined;
-  return [
-    ...old.slice(0, first).map(({ chunk }) => chunk),
-    ...again.map((chunk) => moved(chunk, before.start)),
-    ...old.slice(behind + 1).map(({ chunk }) => (by === 0 ? chunk : moved(chunk, by))),
-  ];
+  const chunks = again.map((chunk) => ({
+    ...chunk,
+    start: chunk.start + before.start,
+    end: chunk.end + before.start,
+  }));
+  return { first, behind: end + 1, chunks };
 }
 
 /** The chunk that holds the offset. Chunks may leave lines between them out: then the one before. */
@@ -101,14 +108,4 @@ function indexAt(chunks: readonly ReadChunk[], offset: number): number {
     else high = middle - 1;
   }
   return low;
-}
-
-function moved(chunk: Chunk, by: number): Chunk {
-  const { heading } = chunk;
-  return {
-    ...chunk,
-    start: chunk.start + by,
-    end: chunk.end + by,
-    ...(heading && { heading: { ...heading, start: heading.start + by, end: heading.end + by } }),
-  };
 }

@@ -1,0 +1,66 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { Plan } from '../../src/plan/model';
+import { emptyPlanCache, type PlanFile, readPlan } from '../../src/plan/read';
+import { sampleFiles } from '../samples/sample';
+import { editedFiles, edits } from './edited';
+
+/**
+ * How many sequences of edits are tried; each has up to eight. `npm run test:edits` tries ten thousand.
+ */
+const SEQUENCES = Number(process.env.LOTWRIGHT_EDITS ?? 120);
+
+const SAMPLES = ['first-season', 'us-units', 'with-mistakes'].map((name) => sampleFiles(name));
+const withCrlf = (files: readonly PlanFile[]) =>
+  files.map(({ path, text }) => ({ path, text: text.replaceAll('\n', '\r\n') }));
+/** The files of one plan as lines of both kinds, one after the other. */
+const mixed = (files: readonly PlanFile[]) =>
+  files.map(({ path, text }, file) => {
+    let line = file;
+    return { path, text: text.replaceAll('\n', () => (line++ % 3 === 0 ? '\r\n' : '\n')) };
+  });
+
+/** A plan as plain data, its entries in their order: equal text means an equal plan. */
+function plain(plan: Plan): string {
+  return JSON.stringify(plan, (_, value: unknown) => (value instanceof Map ? [...value] : value));
+}
+
+describe('reading again after edits', () => {
+  it('gives what reading afresh gives, in the same order, whatever is edited, with LF, CRLF or both', () => {
+    const plans = SAMPLES.flatMap((files) => [files, withCrlf(files), mixed(files)]);
+    fc.assert(
+      fc.property(
+        fc.nat({ max: plans.length - 1 }).chain((which) => {
+          const files = plans[which] ?? [];
+          return fc.tuple(fc.constant(files), edits(files));
+        }),
+        ([files, sequence]) => {
+          const cache = emptyPlanCache();
+          readPlan(files, cache);
+          for (const state of editedFiles(files, sequence))
+            expect(plain(readPlan(state, cache))).toBe(plain(readPlan(state)));
+        },
+      ),
+      { numRuns: SEQUENCES },
+    );
+  });
+
+  it('keeps all lists and maps that the changed entry is not in', () => {
+    const files = sampleFiles('full-season');
+    const cache = emptyPlanCache();
+    const before = readPlan(files, cache);
+    const lots = files.find(({ text }) => text.includes('\nlots:'))?.path;
+    let seen = 0;
+    const typed = files.map(({ path, text }) =>
+      path === lots
+        ? { path, text: text.replace(/ bins: \d/g, (bins) => (seen++ === 3 ? ' bins: 9' : bins)) }
+        : { path, text },
+    );
+    const after = readPlan(typed, cache);
+    expect(after.lots).not.toBe(before.lots);
+    expect([...after.lots.keys()]).toEqual([...before.lots.keys()]);
+    for (const map of ['rooms', 'fills', 'demand', 'varieties', 'problems', 'allowances'] as const)
+      expect(after[map]).toBe(before[map]);
+    expect(plain(after)).toBe(plain(readPlan(typed)));
+  });
+});
