@@ -1,10 +1,11 @@
 import type { FruitData } from '../fruit/types';
 import type { Day } from '../plan/dates';
 import type { Fill, Plan, RefrigerationGroup } from '../plan/model';
+import { finish, type Steps } from '../plan/steps';
 import { filledRoom } from '../room/filled-room';
 import type { FilledRoom } from '../room/types';
 import { type GroupRooms, type GroupRun, groupRoom, groupRooms, groupRun, keepsUpFrom } from './group-trial';
-import { leastWhole } from './try';
+import { leastWholeSteps } from './try';
 import type { Openings } from './weeks';
 
 /** A refrigeration group with its rooms and when these open. */
@@ -47,11 +48,16 @@ interface AsPlanned {
 
 /** What would bring a group's load within its capacity, hour by hour again for each change. */
 export function groupRemedies(at: GroupAtWork): GroupRemedies {
+  return finish(groupRemediesSteps(at));
+}
+
+/** The same in steps. */
+export function* groupRemediesSteps(at: GroupAtWork): Steps<GroupRemedies> {
   const capacity = at.group.capacity?.value;
   const planned = groupRooms(at.plan, at.rooms, at.opens);
   if (capacity === undefined || !planned) return { coldLater: [] };
-  const run = groupRun(planned, capacity, 'first days');
-  const unbound = groupRun(planned, Number.POSITIVE_INFINITY, 'worst hours');
+  const run = yield* groupRun(planned, capacity, 'first days');
+  const unbound = yield* groupRun(planned, Number.POSITIVE_INFINITY, 'worst hours');
   const coldLater = laterThan(unbound, run);
   const [first] = run.over;
   if (!first) return { coldLater };
@@ -64,12 +70,12 @@ export function groupRemedies(at: GroupAtWork): GroupRemedies {
   return {
     from: first.day,
     coldLater,
-    capacityKw: leastCapacity(planned, capacity, unbound),
-    later: fewestDaysLater(
+    capacityKw: yield* leastCapacity(planned, capacity, unbound),
+    later: yield* fewestDaysLater(
       tried,
       [...filling].sort((a, b) => ask(b) - ask(a)),
     ),
-    slower: fewestDaysMore(tried, filling),
+    slower: yield* fewestDaysMore(tried, filling),
   };
 }
 
@@ -87,34 +93,36 @@ function laterThan(unbound: GroupRun, run: GroupRun): GroupRemedies['coldLater']
  * Whole kilowatts that do. With as many as the worst hour asks for, all rooms go as if there were no end of it, and
  * with fewer they do so until the first hour that asks for more: so far nothing has to be marched again.
  */
-function leastCapacity(planned: GroupRooms, capacity: number, unbound: GroupRun): number | undefined {
+function* leastCapacity(planned: GroupRooms, capacity: number, unbound: GroupRun): Steps<number | undefined> {
   const peak = unbound.kilowatts.reduce((most, one) => Math.max(most, one), 0);
   const asUnbound = Math.ceil(Math.max(unbound.worstHourKw, peak));
-  const enough = (kilowatts: number) => {
+  const enough = function* (kilowatts: number): Steps<boolean> {
     if (kilowatts >= asUnbound) return true;
     const before = unbound.saved.findLast(({ worstHourKw }) => worstHourKw <= kilowatts)?.state;
     const gone = unbound.kilowatts.subarray(0, Math.max(0, (before?.day ?? 0) - planned.firstDay));
-    return gone.every((one) => one <= kilowatts) && keepsUpFrom(planned, kilowatts, before);
+    return gone.every((one) => one <= kilowatts) && (yield* keepsUpFrom(planned, kilowatts, before));
   };
   const most = Math.ceil(HOURS_ABOVE_DAY * peak);
-  return leastWhole(Math.floor(capacity), most, enough);
+  return yield* leastWholeSteps(Math.floor(capacity), most, enough);
 }
 
 /** Of the rooms tried, the one that needs the fewest days; a later one is followed only while it may need fewer. */
-function fewestDaysLater(tried: AsPlanned, rooms: readonly FilledRoom[]): GroupRemedies['later'] {
+function* fewestDaysLater(tried: AsPlanned, rooms: readonly FilledRoom[]): Steps<GroupRemedies['later']> {
   let best: GroupRemedies['later'];
   for (const { fill } of rooms.slice(0, MOST_ROOMS_TRIED)) {
     const does = (days: number) => keepsUp(tried, new Set([fill.id]), (one) => moved(one, days, days));
-    const days = leastWhole(0, MOST_DAYS, does, best?.days);
+    const days: number | undefined = yield* leastWholeSteps(0, MOST_DAYS, does, best?.days);
     if (days !== undefined) best = { fill: fill.id, days };
   }
   return best;
 }
 
-function fewestDaysMore(tried: AsPlanned, rooms: readonly FilledRoom[]): GroupRemedies['slower'] {
+function* fewestDaysMore(tried: AsPlanned, rooms: readonly FilledRoom[]): Steps<GroupRemedies['slower']> {
   const fills = rooms.map(({ fill }) => fill.id);
   const changed = new Set(fills);
-  const days = leastWhole(0, MOST_DAYS, (more) => keepsUp(tried, changed, (fill) => moved(fill, 0, more)));
+  const days = yield* leastWholeSteps(0, MOST_DAYS, (more) =>
+    keepsUp(tried, changed, (fill) => moved(fill, 0, more)),
+  );
   return days === undefined ? undefined : { fills, days };
 }
 
@@ -133,11 +141,11 @@ function moved(fill: Fill, first: number, last: number): Fill {
 }
 
 /** Whether the group keeps up with some of its rooms changed, none of which begins sooner for it. */
-function keepsUp(
+function* keepsUp(
   { at, planned, capacity, run }: AsPlanned,
   changed: ReadonlySet<string>,
   change: (fill: Fill) => Fill,
-): boolean {
+): Steps<boolean> {
   const begins = Math.min(
     ...planned.rooms.flatMap(({ filled, march }) =>
       changed.has(filled.fill.id) ? [march?.firstDay ?? Number.NEGATIVE_INFINITY] : [],
@@ -145,15 +153,18 @@ function keepsUp(
   );
   // Until the first of them begins all goes as planned.
   if ((run.over[0]?.day ?? Number.POSITIVE_INFINITY) < begins) return false;
-  const rooms = planned.rooms.map((room) => {
-    const { fill, capacity: size } = room.filled;
-    if (!changed.has(fill.id)) return room;
-    return groupRoom(at.plan, filledRoom(at.plan, at.fruit, change(fill), size), at.opens, planned.endDay);
-  });
+  const rooms = [...planned.rooms];
+  for (const [index, { filled }] of planned.rooms.entries()) {
+    const { fill, capacity: size } = filled;
+    if (!changed.has(fill.id)) continue;
+    yield;
+    const other = filledRoom(at.plan, at.fruit, change(fill), size);
+    rooms[index] = groupRoom(at.plan, other, at.opens, planned.endDay);
+  }
   const asBefore = rooms.every(({ march }, index) => {
     const known = planned.rooms[index]?.march;
     return march && known ? march.firstDay >= Math.min(begins, known.firstDay) : march === known;
   });
   const before = asBefore ? run.saved.find(({ state }) => state.day === begins) : undefined;
-  return keepsUpFrom({ ...planned, rooms }, capacity, before?.state, changed);
+  return yield* keepsUpFrom({ ...planned, rooms }, capacity, before?.state, changed);
 }

@@ -1,5 +1,6 @@
 import { type Day, firstDayOfWeek } from '../plan/dates';
 import type { Plan } from '../plan/model';
+import type { Steps } from '../plan/steps';
 import { marchRoom } from '../room/cooling-course';
 import type { MarchRoom } from '../room/cooling-march';
 import { GroupMarch, type GroupState } from '../room/group-march';
@@ -74,8 +75,8 @@ export function groupRoom(
 /** Which days of a march are kept to go on from: the first days of rooms, or those with a worse hour than all before. */
 export type SavedDays = 'first days' | 'worst hours';
 
-/** The whole season with so much cooling. */
-export function groupRun(at: GroupRooms, plantKw: number, keep: SavedDays): GroupRun {
+/** The whole season with so much cooling, a day a step. */
+export function* groupRun(at: GroupRooms, plantKw: number, keep: SavedDays): Steps<GroupRun> {
   const march = marchOf(at, plantKw);
   const firstDays = new Set(at.rooms.map((room) => room.march?.firstDay));
   const saved: { state: GroupState; worstHourKw: number }[] = [];
@@ -83,6 +84,7 @@ export function groupRun(at: GroupRooms, plantKw: number, keep: SavedDays): Grou
   const kilowatts = new Float64Array(Math.max(0, at.endDay - at.firstDay));
   let worstHourKw = 0;
   for (let day = Math.min(at.firstDay, march.day); day < at.endDay || !march.over(); day++) {
+    yield;
     if (!march.over() && march.day === day) {
       const state = keep === 'worst hours' || firstDays.has(day) ? march.save() : undefined;
       march.nextDay();
@@ -106,12 +108,12 @@ export function groupRun(at: GroupRooms, plantKw: number, keep: SavedDays): Grou
  * common with another march in which no day before did, and stops at the first day that does. `anew` are rooms of that
  * march that have been changed; none of them has begun by then.
  */
-export function keepsUpFrom(
+export function* keepsUpFrom(
   at: GroupRooms,
   plantKw: number,
   from: GroupState | undefined,
   anew: ReadonlySet<string> = new Set(),
-): boolean {
+): Steps<boolean> {
   const march = marchOf(at, plantKw);
   const marched = at.rooms.filter((room) => room.march);
   if (from)
@@ -120,6 +122,7 @@ export function keepsUpFrom(
       new Set(marched.flatMap(({ filled }, index) => (anew.has(filled.fill.id) ? [index] : []))),
     );
   for (let day = from?.day ?? Math.min(at.firstDay, march.day); day < at.endDay; day++) {
+    yield;
     if (!march.over() && march.day === day) march.nextDay();
     else march.askedKw.fill(Number.NaN);
     if (day >= at.firstDay && askedOn(at.rooms, march, day) > plantKw) return false;

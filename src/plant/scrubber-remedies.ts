@@ -1,5 +1,6 @@
 import { formatDay, formatWeek } from '../plan/dates';
 import type { Scrubber } from '../plan/model';
+import { finish, type Steps } from '../plan/steps';
 import { KEPT, roomsAbove, ScrubberTrial, type Watched } from './scrubber-trial';
 import type { ScrubberTurns, ScrubbingOrder, ServedRoom } from './scrubber-turns';
 
@@ -38,15 +39,23 @@ interface Overload {
  * nothing is wrong.
  */
 export function scrubberRemedies(turns: ScrubberTurns, served: readonly ServedRoom[]): ScrubberRemedy[] {
+  return finish(scrubberRemediesSteps(turns, served));
+}
+
+/** The same in steps, a room each. */
+export function* scrubberRemediesSteps(
+  turns: ScrubberTurns,
+  served: readonly ServedRoom[],
+): Steps<ScrubberRemedy[]> {
   const { scrubber, order } = turns;
   const worst = worstAboveLimit(turns);
   if (!(worst > KEPT)) return [];
   const overload = { scrubber, order, served, above: roomsAbove(turns.rooms, served), worst };
   const tried = [
-    ...moreHours(overload),
-    ...anotherBed(overload),
-    ...laterSealing(turns, overload),
-    ...otherOrders(overload),
+    ...(yield* moreHours(overload)),
+    ...(yield* anotherBed(overload)),
+    ...(yield* laterSealing(turns, overload)),
+    ...(yield* otherOrders(overload)),
   ];
   return tried
     .filter(({ aboveLimit }) => aboveLimit < worst - 1e-3)
@@ -60,7 +69,7 @@ function outcome(tried: Tried, aboveLimit: number): ScrubberRemedy[] {
 }
 
 /** The fewest whole hours more that cure, by halving; else all of the day. */
-function moreHours({ scrubber, order, served, above }: Overload): ScrubberRemedy[] {
+function* moreHours({ scrubber, order, served, above }: Overload): Steps<ScrubberRemedy[]> {
   const { hoursADay } = scrubber;
   const least = Math.floor(hoursADay.value) + 1;
   if (least > 24) return [];
@@ -73,24 +82,24 @@ function moreHours({ scrubber, order, served, above }: Overload): ScrubberRemedy
   };
   // The room that failed last is asked about first: it mostly fails again.
   let first = above;
-  const cures = (hours: number) => {
-    const failed = trialAt(hours)?.fails(first);
+  const cures = function* (hours: number): Steps<boolean> {
+    const failed: Watched | undefined = yield* failsIn(trialAt(hours), first);
     if (failed) first = [failed, ...above.filter((one) => one !== failed)];
     return !failed;
   };
   let [low, high] = [least, 24];
   while (low < high) {
     const middle = Math.floor((low + high) / 2);
-    if (cures(middle)) high = middle;
+    if (yield* cures(middle)) high = middle;
     else low = middle + 1;
   }
   const trial = trialAt(high);
   const change = `run ${scrubber.id} ${high} hours a day instead of ${hoursADay.value}`;
-  return trial ? outcome({ kind: 'more hours', change }, trial.worst(above)) : [];
+  return trial ? outcome({ kind: 'more hours', change }, yield* trial.worst(above)) : [];
 }
 
 /** A second bed takes the first one's turn while it is regenerated; a further one adds its part of the removal. */
-function anotherBed({ scrubber, order, served, above }: Overload): ScrubberRemedy[] {
+function* anotherBed({ scrubber, order, served, above }: Overload): Steps<ScrubberRemedy[]> {
   const { beds, removal } = scrubber;
   if (!beds || !removal) return [];
   const number = beds.number + 1;
@@ -102,7 +111,7 @@ function anotherBed({ scrubber, order, served, above }: Overload): ScrubberRemed
   };
   const trial = ScrubberTrial.of(larger, served, order);
   const change = `give ${scrubber.id} another bed, ${number} instead of ${beds.number}`;
-  return trial ? outcome({ kind: 'another bed', change }, trial.worst(above)) : [];
+  return trial ? outcome({ kind: 'another bed', change }, yield* trial.worst(above)) : [];
 }
 
 /**
@@ -110,10 +119,10 @@ function anotherBed({ scrubber, order, served, above }: Overload): ScrubberRemed
  * worst room most. Other rooms may be worse for it, so a cure is looked for in the rooms above their limits and then
  * held against all.
  */
-function laterSealing(
+function* laterSealing(
   { peak }: ScrubberTurns,
   { scrubber, order, served, above }: Overload,
-): ScrubberRemedy[] {
+): Steps<ScrubberRemedy[]> {
   if (!peak) return [];
   const rush = served
     .filter(({ room }) => room.fill.sealed && Math.floor((room.fill.sealed.value + 3) / 7) <= peak.week)
@@ -131,9 +140,10 @@ function laterSealing(
     const [first, ...rest] = above.map(({ served: one }) => ({ served: one === last ? later : one }));
     if (!trial || !first) continue;
     const all = [first, ...rest, ...moved.map((one) => ({ served: one }))];
+    yield;
     const worst = trial.aboveLimit(first.served);
     if (worst < leastWorst - 1e-3) [best, leastWorst] = [{ days, trial, all }, worst];
-    if (!trial.fails(all)) {
+    if (!(yield* trial.fails(all))) {
       best = { days, trial, all };
       break;
     }
@@ -142,21 +152,34 @@ function laterSealing(
   const { days, trial, all } = best;
   const { id } = last.room.fill;
   const change = `seal ${id} on ${formatDay(sealed.value + days)}, ${days} days later, after the rush of ${formatWeek(peak.week)}`;
-  return outcome({ kind: 'later sealing', change, later: { fill: id, days } }, trial.worst(all));
+  return outcome({ kind: 'later sealing', change, later: { fill: id, days } }, yield* trial.worst(all));
 }
 
 /** Another order takes from one room what it gives another: all rooms count. One that is no better is left at its first room. */
-function otherOrders({ scrubber, order, served, above, worst }: Overload): ScrubberRemedy[] {
+function* otherOrders({ scrubber, order, served, above, worst }: Overload): Steps<ScrubberRemedy[]> {
   const orders: ScrubbingOrder[] = ['alike', 'most sensitive first', 'first sealed first'];
-  return orders
-    .filter((one) => one !== order)
-    .flatMap((one) => {
-      const trial = ScrubberTrial.of(scrubber, served, one);
-      const all = [...above.map(({ served: each }) => each), ...served];
-      if (!trial || all.some((each) => trial.aboveLimit(each) >= worst - 1e-3)) return [];
-      const change = `serve the rooms of ${scrubber.id} ${inWords(one)}`;
-      return outcome({ kind: 'another order', change }, trial.worst(all.map((each) => ({ served: each }))));
-    });
+  const all = [...above.map(({ served: each }) => each), ...served];
+  const tried: ScrubberRemedy[] = [];
+  for (const one of orders) {
+    const trial = one === order ? undefined : ScrubberTrial.of(scrubber, served, one);
+    if (!trial || !(yield* isBetter(trial, all, worst))) continue;
+    const change = `serve the rooms of ${scrubber.id} ${inWords(one)}`;
+    const above = yield* trial.worst(all.map((each) => ({ served: each })));
+    tried.push(...outcome({ kind: 'another order', change }, above));
+  }
+  return tried;
+}
+
+function* isBetter(trial: ScrubberTrial, rooms: readonly ServedRoom[], worst: number): Steps<boolean> {
+  for (const room of rooms) {
+    yield;
+    if (trial.aboveLimit(room) >= worst - 1e-3) return false;
+  }
+  return true;
+}
+
+function* failsIn(trial: ScrubberTrial | undefined, rooms: readonly Watched[]): Steps<Watched | undefined> {
+  return trial && (yield* trial.fails(rooms));
 }
 
 function inWords(order: ScrubbingOrder): string {

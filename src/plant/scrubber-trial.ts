@@ -1,5 +1,6 @@
 import type { Day } from '../plan/dates';
 import type { Scrubber } from '../plan/model';
+import type { Steps } from '../plan/steps';
 import { integrate } from '../room/course/integrate';
 import { courseRoom } from '../room/course/of-plan';
 import {
@@ -64,16 +65,22 @@ export class ScrubberTrial {
     return above;
   }
 
-  /** The first of the rooms that is above its limit; undefined where all keep it. */
-  fails(rooms: readonly Watched[]): Watched | undefined {
-    return rooms.find(({ served, until }) => this.aboveLimit(served, until) > KEPT);
+  /** The first of the rooms that is above its limit, a room a step; undefined where all keep it. */
+  *fails(rooms: readonly Watched[]): Steps<Watched | undefined> {
+    for (const room of rooms) {
+      yield;
+      if (this.aboveLimit(room.served, room.until) > KEPT) return room;
+    }
+    return undefined;
   }
 
-  worst(rooms: readonly Watched[]): number {
-    return Math.max(
-      Number.NEGATIVE_INFINITY,
-      ...rooms.map(({ served, until }) => this.aboveLimit(served, until)),
-    );
+  *worst(rooms: readonly Watched[]): Steps<number> {
+    let worst = Number.NEGATIVE_INFINITY;
+    for (const { served, until } of rooms) {
+      yield;
+      worst = Math.max(worst, this.aboveLimit(served, until));
+    }
+    return worst;
   }
 }
 

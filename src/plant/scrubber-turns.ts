@@ -1,6 +1,7 @@
 import { type Day, type Week, weekOfDay } from '../plan/dates';
 import { countedFigure, type Figure } from '../plan/figure';
 import type { Scrubber } from '../plan/model';
+import { finish, type Steps } from '../plan/steps';
 import { roomCourse } from '../room/course/room-course';
 import type { RoomCourse, Scrubbing } from '../room/course/types';
 import type { FilledRoom } from '../room/types';
@@ -28,6 +29,9 @@ export interface ScrubberTurns {
 
 export interface RoomTurns {
   readonly room: FilledRoom;
+  readonly served: ServedRoom;
+  /** What its course was reckoned with. */
+  readonly scrubbing: Scrubbing;
   readonly course: RoomCourse;
   /** Highest carbon dioxide, and the limit of the most sensitive variety in the room. */
   readonly highest: Figure<'%'>;
@@ -52,13 +56,37 @@ export function scrubberTurns(
   served: readonly ServedRoom[],
   order: ScrubbingOrder = 'alike',
 ): ScrubberTurns | undefined {
+  return finish(scrubberTurnsSteps(scrubber, served, order));
+}
+
+/** The same in steps, a room each. A room that is served as it was `before` keeps its course. */
+export function* scrubberTurnsSteps(
+  scrubber: Scrubber,
+  served: readonly ServedRoom[],
+  order: ScrubbingOrder = 'alike',
+  before?: ScrubberTurns | undefined,
+): Steps<ScrubberTurns | undefined> {
   const power = scrubbingPower(scrubber);
   if (!power) return undefined;
-  const asks = served.flatMap((one) => asksOf(one) ?? []);
+  const asks: Asks[] = [];
+  for (const one of served) {
+    yield;
+    const asked = asksOf(one);
+    if (asked) asks.push(asked);
+  }
+  yield;
   const turns = turnsByDay(asks, power, order);
-  const rooms = asks.flatMap(
-    (one) => roomTurns(one, { ...power.scrubbing, turns: turns.given.get(one) ?? [] }) ?? [],
-  );
+  const known = new Map(before?.rooms.map((room) => [room.served, room]));
+  const rooms: RoomTurns[] = [];
+  for (const one of asks) {
+    yield;
+    const scrubbing = { ...power.scrubbing, turns: turns.given.get(one) ?? [] };
+    const last = known.get(one.served);
+    const same = last && JSON.stringify(last.scrubbing) === JSON.stringify(scrubbing);
+    const room = same ? last : roomTurns(one, scrubbing);
+    if (room) rooms.push(room);
+  }
+  yield;
   const weeks = weeksOf(turns.needed, turns.given, scrubber.hoursADay.value);
   const peak = weeks.reduce<ScrubberTurnsWeek | undefined>(
     (most, week) => (week.needed.value > (most?.needed.value ?? 0) ? week : most),
@@ -74,6 +102,8 @@ function roomTurns({ served, limit }: Asks, scrubbing: Scrubbing): RoomTurns | u
   const daily = course.course.points.filter(({ hours }) => hours % 24 === 0);
   return {
     room: served.room,
+    served,
+    scrubbing,
     course,
     highest: course.highestCarbonDioxide,
     ...(Number.isFinite(limit) ? { limit } : {}),

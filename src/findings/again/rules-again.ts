@@ -1,4 +1,5 @@
 import type { Problem } from '../../plan/problem';
+import type { Steps } from '../../plan/steps';
 import { type EntryMap, mapIn, mapsOf } from '../each-entry';
 import { rules } from '../rules';
 import type { ComputedSeason, Rule } from '../types';
@@ -6,6 +7,9 @@ import { Cells, type Noticer } from './cells';
 import { OneOf } from './watched-map';
 
 const MAPS: readonly EntryMap[] = ['rooms', 'binTypes', 'lots', 'fills', 'capacities', 'filled', 'keeping'];
+
+/** Entries that are looked at in one step. */
+const ENTRIES_A_STEP = 8;
 
 interface Finder {
   readonly code: string;
@@ -39,21 +43,32 @@ export class RulesAgain {
     this.cells = new Cells(noticer);
   }
 
-  /** All problems that the rules find. `view` is the season with its readers noticed. */
-  problems(season: ComputedSeason, view: ComputedSeason): Problem[] {
+  /**
+   * All problems that the rules find, a rule or an entry a step. `view` is the season with its readers noticed, `around`
+   * what is to hold while rules are run.
+   */
+  *problems(
+    season: ComputedSeason,
+    view: ComputedSeason,
+    around: (work: () => readonly Problem[]) => readonly Problem[],
+  ): Steps<Problem[]> {
     const found: Problem[] = [];
     for (const { find } of ofEveryTime) found.push(...find(season));
-    for (const { code, find } of ofWhole)
-      found.push(...this.cells.get(`rule ${code}`, [], () => [...find(view)]));
+    for (const { code, find } of ofWhole) {
+      yield;
+      found.push(...this.cells.get(`rule ${code}`, [], () => around(() => [...find(view)])));
+    }
     for (const [map, entryRules] of ofEntries) {
       const one = seasonOfOne(view, map);
-      for (const id of mapIn(season, map).keys())
-        found.push(
-          ...this.cells.get(`${map} ${id}`, [], () => {
-            one.lookAt(id);
-            return entryRules.flatMap(({ find }) => [...find(one.season)]);
-          }),
-        );
+      let looked = 0;
+      for (const id of mapIn(season, map).keys()) {
+        if (looked++ % ENTRIES_A_STEP === 0) yield;
+        const problems = this.cells.get(`${map} ${id}`, [], () => {
+          one.lookAt(id);
+          return around(() => entryRules.flatMap(({ find }) => [...find(one.season)]));
+        });
+        for (const problem of problems) found.push(problem);
+      }
     }
     this.cells.endRound();
     return found;

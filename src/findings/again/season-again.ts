@@ -3,12 +3,16 @@ import type { FruitData } from '../../fruit/types';
 import type { RoomKeeping } from '../../keeping/types';
 import type { Keep } from '../../plan/keep';
 import type { Plan } from '../../plan/model';
+import type { Problem } from '../../plan/problem';
+import { finish, type Steps } from '../../plan/steps';
+import { coolingInGroups } from '../../plant/group-cooling';
 import { plantSeason } from '../../plant/season';
 import type { PlantSeason } from '../../plant/types';
 import type { Openings } from '../../plant/weeks';
+import type { CoolingCourse } from '../../room/cooling-course';
 import type { FilledRoom, RoomCapacity } from '../../room/types';
-import { capacityIn, entriesMade, filledIn, keepingIn, openingWeeks } from '../compute';
-import type { FoundCourses } from '../courses';
+import { capacityIn, filledIn, keepingIn, openingWeeks } from '../compute';
+import { type FoundCourses, type PutOff, puttingOff } from '../courses';
 import { type FindOptions, findingsAmong } from '../find';
 import type { ComputedSeason, Finding } from '../types';
 import { Cell, Cells, Noticer, sameItems } from './cells';
@@ -16,6 +20,12 @@ import { RulesAgain } from './rules-again';
 import { Watched, WatchedFruit } from './watched';
 import { WatchedMap } from './watched-map';
 import { WatchedPlan } from './watched-plan';
+
+/** Entries that are made in one step: most of them are at hand. */
+const ENTRIES_A_STEP = 8;
+
+/** The part of a season that needs no schedule. */
+type Rooms = Pick<ComputedSeason, 'fruit' | 'capacities' | 'filled' | 'keeping'> & { readonly view: Plan };
 
 export interface AgainOptions {
   readonly release: ComputedSeason['release'];
@@ -40,11 +50,20 @@ export class SeasonAgain {
   private readonly cells = new Cells<unknown>(this.noticer);
   private readonly rules = new RulesAgain(this.noticer);
   private lastPlant: PlantSeason | undefined;
+  private lastCooling: ReadonlyMap<string, CoolingCourse> | undefined;
   private opens: { readonly of: ComputedSeason['release']; readonly weeks: Openings | undefined } | undefined;
 
   /** The season of a plan read with a cache, its entries those of the last plan where they have not changed. */
-  compute(plan: Plan, { release, courses }: AgainOptions): ComputedSeason {
-    const { view, fruit, capacities, filled, keeping } = this.rooms(plan);
+  compute(plan: Plan, options: AgainOptions): ComputedSeason {
+    return finish(this.computeSteps(plan, options));
+  }
+
+  /** The same in steps, some entries each. What work that is let go of leaves undone, the next does, for any plan. */
+  *computeSteps(plan: Plan, { release, courses }: AgainOptions): Steps<ComputedSeason> {
+    const { view, fruit, capacities, filled, keeping } = yield* this.rooms(plan);
+    yield;
+    this.lastCooling = coolingInGroups(view, filled, this.keep);
+    yield;
     this.release.set(release);
     this.courses.set(courses);
     const plant = this.samePlant(plantSeason(view, filled, this.opensOf(release), this.keep));
@@ -55,31 +74,60 @@ export class SeasonAgain {
 
   /** How long a plan's rooms keep: what a schedule is made of, before there is one for `compute`. */
   keepingOf(plan: Plan): ReadonlyMap<string, RoomKeeping> {
-    return this.rooms(plan).keeping;
+    return finish(this.rooms(plan)).keeping;
+  }
+
+  /** Cooling of all rooms of the season that was computed last, by fill. */
+  cooling(): ReadonlyMap<string, CoolingCourse> | undefined {
+    return this.lastCooling;
   }
 
   private readonly keep: Keep = (key, inputs, make) =>
     this.cells.get(key, inputs, make) as ReturnType<typeof make>;
 
-  private rooms(plan: Plan) {
+  private *rooms(plan: Plan): Steps<Rooms> {
     this.plan ??= new WatchedPlan(this.noticer, plan);
     this.plan.set(plan);
     const view = this.plan.view();
     const fruit = this.fruitOf(plan);
     this.fruit.set(fruit);
-    const made = <T>(step: string, ids: Iterable<string>, make: (id: string) => T | undefined) =>
-      entriesMade(ids, (id) => this.keep(`${step} ${id}`, [], () => make(id)));
-    const capacities = made('capacity', plan.rooms.keys(), (id) => capacityIn(view, id));
+    const capacities = yield* this.entries('capacity', plan.rooms.keys(), (id) => capacityIn(view, id));
     this.capacities.set(capacities);
-    const filled = made('filled', plan.fills.keys(), (id) => filledIn(view, this.fruit, this.capacities, id));
+    const filled = yield* this.entries('filled', plan.fills.keys(), (id) =>
+      filledIn(view, this.fruit, this.capacities, id),
+    );
     this.filled.set(filled);
-    const keeping = made('keeping', filled.keys(), (id) => keepingIn(view, this.filled, id));
+    const keeping = yield* this.entries('keeping', filled.keys(), (id) => keepingIn(view, this.filled, id));
     this.keeping.set(keeping);
     return { view, fruit, capacities, filled, keeping };
   }
 
+  /** What is made for each identifier; those for which there is nothing are left out. */
+  private *entries<T>(
+    step: string,
+    ids: Iterable<string>,
+    make: (id: string) => T | undefined,
+  ): Steps<Map<string, T>> {
+    const made = new Map<string, T>();
+    let asked = 0;
+    for (const id of ids) {
+      if (asked++ % ENTRIES_A_STEP === 0) yield;
+      const value = this.keep(`${step} ${id}`, [], () => make(id));
+      if (value !== undefined) made.set(id, value);
+    }
+    return made;
+  }
+
   /** Its findings. The season must be the one that was computed last. */
   findings(season: ComputedSeason, options: FindOptions): Finding[] {
+    return finish(this.findingsSteps(season, options));
+  }
+
+  /**
+   * The same in steps, a rule or some entries each. What must be tried many times over is left out of what they say and
+   * put off into `putOff`, where it is given.
+   */
+  *findingsSteps(season: ComputedSeason, options: FindOptions, putOff?: PutOff): Steps<Finding[]> {
     const { plan, fruit, capacities, filled, keeping, plant, release, courses } = this;
     if (!plan) return [];
     const view: ComputedSeason = {
@@ -98,7 +146,11 @@ export class SeasonAgain {
         return courses.value;
       },
     };
-    return findingsAmong(season, this.rules.problems(season, view), options);
+    const around = (work: () => readonly Problem[]) =>
+      putOff ? puttingOff(season.courses, putOff, work) : work();
+    const problems = yield* this.rules.problems(season, view, around);
+    yield;
+    return findingsAmong(season, problems, options);
   }
 
   private map<V>(): WatchedMap<V> {

@@ -3,14 +3,14 @@ import { formatDay, formatWeek } from '../../plan/dates';
 import type { Figure } from '../../plan/figure';
 import type { Problem } from '../../plan/problem';
 import { placeAt } from '../../plan/span';
-import { type GroupRemedies, groupRemedies } from '../../plant/group-remedies';
+import { type GroupRemedies, groupRemediesSteps } from '../../plant/group-remedies';
 import type { RefrigerationSeason } from '../../plant/types';
 import { intakeLimit } from '../../room/cooling-course';
 import { intakeTheCoolerKeepsUpWith } from '../../room/course/closed/cold';
 import { sumOf } from '../../room/figures';
 import type { FilledRoom } from '../../room/types';
 import { opensIn } from '../compute';
-import { onceFor } from '../courses';
+import { onceFor, onceInSteps } from '../courses';
 import { counted, listed, perCent, shower } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 
@@ -147,8 +147,8 @@ function* coolersOverloaded(season: ComputedSeason): Iterable<Problem> {
 /** Whose fruit waits, the first day of too much, and the least change of each kind that was tried and does. */
 function groupCures(season: ComputedSeason, { group, rooms }: RefrigerationSeason): string {
   const { plan, fruit, courses } = season;
-  const remedies = onceFor(courses, `remedies of ${group.id}`, () =>
-    groupRemedies({ plan, fruit, group, rooms, opens: opensIn(season) }),
+  const remedies = onceInSteps(courses, `remedies of ${group.id}`, () =>
+    groupRemediesSteps({ plan, fruit, group, rooms, opens: opensIn(season) }),
   );
   const slow = coldLater(remedies?.coldLater ?? []);
   if (!remedies?.from || !group.capacity)

@@ -1,10 +1,11 @@
 import { formatDay, formatWeek } from '../../plan/dates';
 import type { Scrubber } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
-import { type ScrubberRemedy, scrubberRemedies } from '../../plant/scrubber-remedies';
+import type { Steps } from '../../plan/steps';
+import { type ScrubberRemedy, scrubberRemediesSteps } from '../../plant/scrubber-remedies';
 import { halfLifeNeeded } from '../../room/tightness';
 import type { FilledRoom } from '../../room/types';
-import { onceFor } from '../courses';
+import { onceInSteps } from '../courses';
 import { counted, listed, perCent, shower } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 import { bedRules } from './beds';
@@ -58,14 +59,14 @@ function* carbonDioxideRises(season: ComputedSeason): Iterable<Problem> {
 
 /** The least changes that keep a scrubber's rooms within their limits, each reckoned again. */
 function remediesFor({ courses }: ComputedSeason, id: string): string {
-  return onceFor(courses, `remedies of ${id}`, () => triedRemedies(courses, id)) ?? '';
+  return onceInSteps(courses, `remedies of ${id}`, () => triedRemedies(courses, id)) ?? '';
 }
 
-function triedRemedies(courses: ComputedSeason['courses'], id: string): string {
+function* triedRemedies(courses: ComputedSeason['courses'], id: string): Steps<string> {
   const turns = courses?.scrubbers.find(({ scrubber }) => scrubber.id === id);
   const served = courses?.served.get(id) ?? [];
   if (!turns) return '';
-  const remedies = scrubberRemedies(turns, served);
+  const remedies = yield* scrubberRemediesSteps(turns, served);
   const cures = remedies.filter(({ cures }) => cures);
   if (cures.length > 0) return ` It would keep all its rooms within their limits if you ${orOf(cures)}.`;
   const [best] = remedies;

@@ -1,12 +1,14 @@
 import { formatDay, formatWeek, weekOfDay } from '../../plan/dates';
 import type { NitrogenSource } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
+import type { Steps } from '../../plan/steps';
 import { nitrogenWeeks } from '../../plant/nitrogen-hours';
 import { type NitrogenQueue, type NitrogenTurn, nitrogenQueue } from '../../plant/nitrogen-queue';
+import { leastWholeSteps } from '../../plant/try';
 import { weeksOf } from '../../plant/weeks';
 import { pullDown } from '../../room/pull-down';
 import type { FilledRoom } from '../../room/types';
-import { onceFor } from '../courses';
+import { onceInSteps } from '../courses';
 import { counted, listed, shower } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 import { atRegime } from './low-oxygen';
@@ -105,7 +107,7 @@ function queueCure(
   const shortest = nitrogenQueue(source, rooms, 'shortest flush first').longestWait?.waits.value ?? 0;
   if (longest > MOST_WAIT_HOURS && shortest <= MOST_WAIT_HOURS)
     return ` With the shortest flush first none waits more than ${Math.round(shortest)} h.`;
-  const factor = onceFor(courses, `flow of ${source.id}`, () => flowFactor(source, rooms));
+  const factor = onceInSteps(courses, `flow of ${source.id}`, () => flowFactor(source, rooms));
   return factor === undefined
     ? ' Spread the sealing days, or move rooms to another source.'
     : ` A flow ${factor.toFixed(1)} times as large would do; else spread the sealing days, or move rooms to another source.`;
@@ -114,27 +116,40 @@ function queueCure(
 /** More than the harvest of any season: beyond it a year is mistyped. */
 const MOST_WEEKS = 106;
 
+/** Flows that are tried, tenths of what there is: a fiftieth more each time, up to forty times as large. */
+const TENTHS: readonly number[] = (() => {
+  const tried: number[] = [];
+  for (let tenths = 11; tenths <= 400; tenths = Math.ceil(tenths * 1.02)) tried.push(tenths);
+  return tried;
+})();
+
 /** How many times the flow must be so that nobody waits long and each week has hours enough; flushed anew each time. */
-function flowFactor(source: NitrogenSource, rooms: readonly FilledRoom[]): number | undefined {
-  for (let tenths = 11; tenths <= 400; tenths = Math.ceil(tenths * 1.02)) {
-    const flows = source.flows.map(({ purity, flow }) => ({
-      purity,
-      flow: { ...flow, value: (flow.value * tenths) / 10 },
-    }));
-    const larger = { ...source, flows };
-    const quicker = rooms.map((room) => ({
-      ...room,
-      ...pullDown(larger, room.regime, room.freeGasVolume, room.oxygenUse),
-    }));
-    const { turns } = nitrogenQueue(larger, quicker);
-    const sealed = turns.map((turn) => weekOfDay(turn.sealed));
-    const [first, last] = [Math.min(...sealed), Math.max(...sealed)];
-    if (last - first > MOST_WEEKS) return undefined;
-    const weeks = weeksOf({ firstWeek: first, lastWeek: last });
-    const enough = nitrogenWeeks(weeks, { turns }).every(({ share }) => share.value <= 100);
-    if (enough && turns.every(({ waits }) => waits.value <= MOST_WAIT_HOURS)) return tenths / 10;
-  }
-  return undefined;
+function* flowFactor(source: NitrogenSource, rooms: readonly FilledRoom[]): Steps<number | undefined> {
+  const does = function* (index: number): Steps<boolean> {
+    yield;
+    return flowDoes(source, rooms, TENTHS[index] ?? 0);
+  };
+  const least = yield* leastWholeSteps(-1, TENTHS.length - 1, does);
+  return least === undefined ? undefined : (TENTHS[least] ?? 0) / 10;
+}
+
+function flowDoes(source: NitrogenSource, rooms: readonly FilledRoom[], tenths: number): boolean {
+  const flows = source.flows.map(({ purity, flow }) => ({
+    purity,
+    flow: { ...flow, value: (flow.value * tenths) / 10 },
+  }));
+  const larger = { ...source, flows };
+  const quicker = rooms.map((room) => ({
+    ...room,
+    ...pullDown(larger, room.regime, room.freeGasVolume, room.oxygenUse),
+  }));
+  const { turns } = nitrogenQueue(larger, quicker);
+  const sealed = turns.map((turn) => weekOfDay(turn.sealed));
+  const [first, last] = [Math.min(...sealed), Math.max(...sealed)];
+  if (last - first > MOST_WEEKS) return false;
+  const weeks = weeksOf({ firstWeek: first, lastWeek: last });
+  const enough = nitrogenWeeks(weeks, { turns }).every(({ share }) => share.value <= 100);
+  return enough && turns.every(({ waits }) => waits.value <= MOST_WAIT_HOURS);
 }
 
 export const nitrogenRules: readonly Rule[] = [
