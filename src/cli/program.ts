@@ -6,6 +6,7 @@ import { addExplain } from './explain';
 import { addFill } from './fill';
 import { addGas } from './gas';
 import { CannotRun, type Io } from './io';
+import { addOutline } from './outline';
 import { addPapers } from './papers/command';
 import { addRelease } from './release';
 import { addRooms } from './rooms';
@@ -48,6 +49,7 @@ const COMMANDS = [
   addRelease,
   addPapers,
   addTakeIn,
+  addOutline,
   addExpect,
   addExplain,
   addSchema,

@@ -5,6 +5,7 @@ import { expectReport } from './schema/expect';
 import { explainReport } from './schema/explain';
 import { fillReport } from './schema/fill';
 import { gasReport } from './schema/gas';
+import { outlineReport } from './schema/outline';
 import { papersReport } from './schema/papers';
 import { plantReport } from './schema/plant';
 import { releaseReport } from './schema/release';
@@ -29,6 +30,7 @@ export type PapersReport = z.output<typeof papersReport>;
 export type WindowsReport = z.output<typeof windowsReport>;
 export type FillReport = z.output<typeof fillReport>;
 export type ReleaseReport = z.output<typeof releaseReport>;
+export type OutlineReport = z.output<typeof outlineReport>;
 export type TakeInReport = z.output<typeof takeInReport>;
 export type ExpectReport = z.output<typeof expectReport>;
 export type ExplainReport = z.output<typeof explainReport>;
@@ -48,6 +50,7 @@ export const reportSchemas: Readonly<Record<string, z.ZodType>> = {
   'release-report': releaseReport,
   'papers-report': papersReport,
   'take-in-report': takeInReport,
+  'outline-report': outlineReport,
   'expect-report': expectReport,
   'explain-report': explainReport,
   'schema-list-report': schemaListReport,
