@@ -1,5 +1,6 @@
 import { FlowNetwork } from './flow';
 import { intakeOn } from './intake';
+import { mayRun } from './limits';
 import { freePlaces } from './load';
 import type { FillProblem, FreeRoom, LotToPlace } from './types';
 
@@ -67,5 +68,5 @@ function regimesOf({ keeps }: LotToPlace): number[] {
 
 function mayHold(problem: FillProblem, room: FreeRoom, regimes: readonly number[]): boolean {
   if (room.held) return regimes.includes(room.held.regime);
-  return regimes.some((regime) => room.sealable || !problem.regimes[regime]?.sealed);
+  return regimes.some((regime) => mayRun(problem, room, regime));
 }

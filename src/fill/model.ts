@@ -1,5 +1,6 @@
 import type { Day } from '../plan/dates';
 import { intakeOn } from './intake';
+import { mayRun } from './limits';
 import { LinearRows, type Terms } from './linear-rows';
 import { freePlaces } from './load';
 import { roomsInFills, togetherGrowers } from './together';
@@ -68,10 +69,10 @@ function roomPart(
   room: FreeRoom,
   index: number,
 ): Stay[] {
-  const runs = problem.regimes.map(({ sealed }, regime) => {
+  const runs = problem.regimes.map((_, regime) => {
     // A room that has begun is used whatever is added to it, and that has no cost.
     if (room.held) return regime === room.held.regime ? rows.column(0, 1, 1) : undefined;
-    if (sealed && !room.sealable) return undefined;
+    if (!mayRun(problem, room, regime)) return undefined;
     const cost = weights.room + room.places * weights.emptyPlace + (room.costInRegime[regime] ?? 0);
     return rows.column(cost, 0, 1, true);
   });

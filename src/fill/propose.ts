@@ -36,14 +36,22 @@ export async function proposeFill(problem: FillProblem, options: ProposeOptions)
   const exact = highs && exactFill(highs, problem, options.timeLimitSeconds ?? USUAL_SECONDS);
   const better = exact?.state && exact.state.cost < found.cost - ROUNDING ? exact.state : found;
   return {
-    proposal: proposalOf(better),
-    leastUnplaced: least,
-    leastUnplacedRestsOn: LEAST_UNPLACED_RESTS_ON,
-    withoutRoom: withoutRooms(better),
-    otherPlaces: otherPlaces(better),
-    remedies: remediesFor(better),
+    ...resultOf(better, least),
     provenBest: exact !== undefined && isProven(exact, better.cost),
     ...(exact && { bound: Math.min(better.cost, exact.bound) }),
+  };
+}
+
+/** A fill with its reasons; nothing is proven of it. */
+export function resultOf(found: FillState, least: number): FillResult {
+  return {
+    proposal: proposalOf(found),
+    leastUnplaced: least,
+    leastUnplacedRestsOn: LEAST_UNPLACED_RESTS_ON,
+    withoutRoom: withoutRooms(found),
+    otherPlaces: otherPlaces(found),
+    remedies: remediesFor(found),
+    provenBest: false,
   };
 }
 

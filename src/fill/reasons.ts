@@ -1,11 +1,11 @@
 import { formatDay, formatWeek, type Week } from '../plan/dates';
 import { termName } from './keeping';
+import { mayRun } from './limits';
 import { lotsOf } from './new-fills';
 import type {
   FillProblem,
   FillProposal,
   FillResult,
-  FreeRoom,
   LotToPlace,
   Measures,
   ProposedRoom,
@@ -188,7 +188,7 @@ function remedyText(remedy: Remedy): string {
 function whyNoRoom(problem: FillProblem, { rooms }: FillProposal, lot: string): string {
   const one = problem.lots.find(({ id }) => id === lot);
   const suits = problem.rooms.filter((room) =>
-    one?.keeps.some((keeps, regime) => keeps && mayBeKept(problem, room, regime)),
+    one?.keeps.some((keeps, regime) => keeps && mayRun(problem, room, regime)),
   );
   if (suits.length === 0) return 'no free room can be kept as it needs';
   const until = (one?.arrivals.at(-1)?.day ?? 0) + problem.mostWaitingDays;
@@ -197,8 +197,4 @@ function whyNoRoom(problem: FillProblem, { rooms }: FillProposal, lot: string): 
   const empty = ready.filter(({ id }) => rooms.every(({ room }) => room !== id));
   if (empty.length === 0) return 'every room that is ready by its picking is used';
   return 'the rooms left take too few bins a day, or would be filled too slowly';
-}
-
-function mayBeKept({ regimes }: FillProblem, { sealable, held }: FreeRoom, regime: number): boolean {
-  return held ? held.regime === regime : sealable || !regimes[regime]?.sealed;
 }

@@ -1,5 +1,6 @@
 import type { Random } from '../plan/random';
 import { mayJoin } from './likeness';
+import { mayRun } from './limits';
 import type { RoomLoad } from './load';
 import type { FillState } from './state';
 import type { FillProblem } from './types';
@@ -13,8 +14,9 @@ export class Choices {
 
   constructor(readonly problem: FillProblem) {
     const first = new Map<string, number>();
-    this.alike = problem.rooms.map(({ places, binsADay, ready, sealable, costInRegime, held }, room) => {
-      const key = held ? `begun ${room}` : `${places} ${binsADay} ${ready} ${sealable} ${costInRegime}`;
+    this.alike = problem.rooms.map(({ places, binsADay, ready, sealable, costInRegime, held, barred }, room) => {
+      const never = (barred ?? []).map(({ regime }) => regime);
+      const key = held ? `begun ${room}` : `${places} ${binsADay} ${ready} ${sealable} ${costInRegime} ${never}`;
       if (!first.has(key)) first.set(key, room);
       return first.get(key) as number;
     });
@@ -24,9 +26,8 @@ export class Choices {
   }
 
   mayHold(room: number, regime: number): boolean {
-    const held = this.problem.rooms[room]?.held;
-    if (held) return held.regime === regime;
-    return this.problem.rooms[room]?.sealable === true || this.problem.regimes[regime]?.sealed !== true;
+    const at = this.problem.rooms[room];
+    return at !== undefined && mayRun(this.problem, at, regime);
   }
 }
 

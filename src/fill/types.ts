@@ -30,6 +30,10 @@ export interface FreeRoom {
   readonly ready: Day | null;
   /** Has what it takes to hold an atmosphere. */
   readonly sealable: boolean;
+  /** Regimes it may not be run in though it could hold them: the room would break a rule of the plan's findings. */
+  readonly barred?: readonly Barred[] | undefined;
+  /** Places it has, where fewer of them may be used, and why. */
+  readonly ofPlaces?: { readonly places: number; readonly reason: string } | undefined;
   /** By regime: what it costs to run this room in it where another room would suit better. */
   readonly costInRegime: readonly number[];
   /** What a fill of the plan has put into it already, where it may be topped up. */
@@ -54,6 +58,15 @@ export interface HeldFruit {
   readonly terms: readonly number[];
   /** The last weeks of its lots. */
   readonly latest: readonly Week[];
+}
+
+/** A regime that a room or a lot may not be kept in, and what stands against it. */
+export interface Barred {
+  /** Index into the problem's regimes. */
+  readonly regime: number;
+  /** The finding that it would make. */
+  readonly code: string;
+  readonly reason: string;
 }
 
 export interface RegimeChoice {
@@ -83,8 +96,9 @@ export interface LotToPlace {
   readonly inFills: number;
   /** Storage term its maturity suits: 0 long, 1 mid, 2 short, 3 air; null without a test. */
   readonly term: number | null;
-  /** By regime: how long the lot keeps in it, or null where it does not suit the variety. */
+  /** By regime: how long the lot keeps in it, or null where it does not suit the variety, or is barred. */
   readonly keeps: readonly (KeepsIn | null)[];
+  readonly barred?: readonly Barred[] | undefined;
 }
 
 export interface KeepsIn {

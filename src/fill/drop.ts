@@ -1,0 +1,70 @@
+import { type LoadPart, loadOf } from './load';
+import { Choices, refill } from './refill';
+import { FillState } from './state';
+import type { FillProblem, FillProposal, ProposedRoom } from './types';
+
+/** What is taken out of a proposal: a lot out of a room, or all that it puts into the room. */
+export interface Dropped {
+  readonly room: string;
+  /** Undefined for all of the room. */
+  readonly lot?: string | undefined;
+}
+
+/** The proposal as the search has it. A room whose bins could not go in as it says is left empty. */
+export function stateOf(problem: FillProblem, proposal: FillProposal): FillState {
+  const state = new FillState(problem);
+  for (const proposed of proposal.rooms) {
+    const room = problem.rooms.findIndex(({ id }) => id === proposed.room);
+    const regime = problem.regimes.findIndex(({ name }) => name === proposed.regime);
+    const at = problem.rooms[room];
+    const load = at && loadOf(problem, at, regime, partsOf(problem, proposed));
+    if (load) state.set(room, load);
+  }
+  return state;
+}
+
+function partsOf(problem: FillProblem, { entries }: ProposedRoom): LoadPart[] {
+  return [...new Set(entries.map(({ lot }) => lot))].map((id) => {
+    const lot = problem.lots.findIndex((one) => one.id === id);
+    const byArrival = (problem.lots[lot]?.arrivals ?? []).map(({ day }) =>
+      entries
+        .filter((entry) => entry.lot === id && entry.picked === day)
+        .reduce((sum, { bins }) => sum + bins, 0),
+    );
+    return { lot, byArrival, bins: byArrival.reduce((sum, bins) => sum + bins, 0) };
+  });
+}
+
+/** The fill without what is dropped; nothing takes its places. */
+export function without(found: FillState, dropped: readonly Dropped[]): FillState {
+  const state = found.copy();
+  const { problem } = state;
+  problem.rooms.forEach((at, room) => {
+    const mine = dropped.filter((one) => one.room === at.id);
+    const load = state.loads[room];
+    if (mine.length === 0 || !load) return;
+    const lots = new Set(mine.map(({ lot }) => lot));
+    const rest = lots.has(undefined)
+      ? []
+      : load.parts.filter(({ lot }) => !lots.has(problem.lots[lot]?.id ?? ''));
+    const fewer = rest.length > 0 ? loadOf(problem, at, load.regime, rest) : undefined;
+    state.empty(room);
+    if (fewer) state.set(room, fewer);
+  });
+  return state;
+}
+
+/** The fill with lots that were dropped put into other rooms, as far as those have places. */
+export function placedElsewhere(found: FillState, dropped: readonly Dropped[]): FillState {
+  const state = found.copy();
+  const { problem } = state;
+  const choices = new Choices(problem);
+  for (const { room: id, lot: name } of dropped) {
+    const [room, lot] = [
+      problem.rooms.findIndex((one) => one.id === id),
+      problem.lots.findIndex((one) => one.id === name),
+    ];
+    if (lot >= 0) refill(state, choices, [lot], () => 0, 0, room);
+  }
+  return state;
+}

@@ -1,0 +1,54 @@
+import type { Dropped } from '../../fill/drop';
+import type { NewFill } from '../../plan/add-fills';
+import type { Room } from '../../plan/model';
+import type { ComputedSeason, Finding } from '../types';
+
+/**
+ * What of a proposal is to blame for a finding: the lot it names, the lot that sets the edge of an empty window, the
+ * fill or room it is about, or of the fills on a piece of shared equipment the smallest. Empty where nothing of the
+ * proposal can be named.
+ */
+export function culpritsOf(
+  season: ComputedSeason,
+  fills: readonly NewFill[],
+  { code, fingerprint }: Finding,
+): Dropped[] {
+  const [about = '', part] = fingerprint.slice(code.length + 1).replace(/#\d+$/, '').split('/');
+  const mine = fills.find(({ id, room }) => id === about || room === about);
+  if (mine) return [{ room: mine.room, lot: lotToBlame(season, mine, code, part) }];
+  const lot = fills.filter(({ lots }) => lots.some((one) => one.lot === about));
+  if (lot.length > 0) return lot.map(({ room }) => ({ room, lot: about }));
+  const onIt = fills.filter(({ room }) => uses(season.plan.rooms.get(room), about));
+  const beside = onIt.length > 0 ? onIt : ofOneVariety(season, fills, about);
+  const [smallest] = [...(beside.length > 0 ? beside : fills)].sort(
+    (a, b) => binsOf(a) - binsOf(b) || (a.room < b.room ? -1 : 1),
+  );
+  return smallest ? [{ room: smallest.room }] : [];
+}
+
+function lotToBlame(
+  { keeping }: ComputedSeason,
+  fill: NewFill,
+  code: string,
+  part: string | undefined,
+): string | undefined {
+  const isAdded = (lot: string | undefined) => fill.lots.some((one) => one.lot === lot);
+  if (isAdded(part)) return part;
+  if (code !== 'window-empty' && code !== 'pin-outside-window') return undefined;
+  const weakest = keeping.get(fill.id)?.window?.latest.lot?.id;
+  return isAdded(weakest) ? weakest : undefined;
+}
+
+function uses(room: Room | undefined, equipment: string): boolean {
+  return [room?.scrubber, room?.nitrogen, room?.refrigerationGroup].some((one) => one?.value === equipment);
+}
+
+/** Fills that hold a variety which the fill that the finding is about holds too: they are sold to the same orders. */
+function ofOneVariety({ filled }: ComputedSeason, fills: readonly NewFill[], about: string): NewFill[] {
+  const varieties = new Set(filled.get(about)?.lots.map(({ variety }) => variety.name));
+  return fills.filter(({ id }) => filled.get(id)?.lots.some(({ variety }) => varieties.has(variety.name)));
+}
+
+function binsOf({ lots }: NewFill): number {
+  return lots.reduce((sum, { bins }) => sum + bins, 0);
+}

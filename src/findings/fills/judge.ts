@@ -1,0 +1,255 @@
+import { type Dropped, placedElsewhere, stateOf, without } from '../../fill/drop';
+import { newFills } from '../../fill/new-fills';
+import { proposalOf } from '../../fill/proposal';
+import { resultOf } from '../../fill/propose';
+import type { FillState } from '../../fill/state';
+import type { FillProblem, FillResult } from '../../fill/types';
+import { formatWeek } from '../../plan/dates';
+import type { Plan } from '../../plan/model';
+import { computeSeason } from '../compute';
+import { findingsOf } from '../find';
+import type { ComputedSeason, Finding } from '../types';
+import { culpritsOf } from './culprits';
+import { withFills } from './with-fills';
+
+/** What was taken out of a proposal, and what stood against it. */
+export interface TakenOut extends Dropped {
+  readonly bins: number;
+  /** The finding that it would make, or `release-value` where the schedule would be worth less. */
+  readonly code: string;
+  readonly reason: string;
+}
+
+export interface JudgedFills {
+  readonly result: FillResult;
+  readonly takenOut: readonly TakenOut[];
+  /** What the quick schedule is worth without the proposal and with it; absent without a schedule. */
+  readonly value?: { readonly before: number; readonly after: number };
+}
+
+/** Times that a proposal is judged anew; what still makes findings then is taken out as a whole. */
+const MOST_ROUNDS = 40;
+/** What a quick schedule may be worth less by chance: it is not the best there is. */
+const QUICK_GAP = 0.001;
+/** Fills that take more bins and are tried without them, as what they cost a schedule is not seen from one alone. */
+const MOST_TRIED = 8;
+
+/** One stand of the proposal with all that follows from it. */
+interface Stand {
+  readonly state: FillState;
+  readonly season: ComputedSeason;
+  readonly found: readonly Finding[];
+}
+
+/**
+ * The proposal without whatever would make an error or a warning that the plan does not have already, and without what
+ * would lower the worth of the release schedule. The proposal is laid over the plan, everything is computed and found
+ * anew, and what is to blame is taken out until nothing new is found; lots taken out are then tried in other rooms.
+ * That an order is short is no finding against it: it weighs in the worth of the schedule.
+ */
+export function judgeFills(
+  plan: Plan,
+  problem: FillProblem,
+  result: FillResult,
+  { seed }: { readonly seed: number },
+): JudgedFills {
+  if (result.proposal.rooms.length === 0) return { result, takenOut: [] };
+  const judge = new Judge(plan, problem, seed);
+  const takenOut: TakenOut[] = [];
+  let stand = judge.cleared(stateOf(problem, result.proposal), takenOut);
+  stand = judge.worthIt(stand, takenOut);
+  const elsewhere = judge.reworked(stand, takenOut);
+  stand = elsewhere ?? stand;
+  const [before, after] = [judge.value, valueOf(stand.season)];
+  const value = before === undefined || after === undefined ? {} : { value: { before, after } };
+  if (takenOut.length === 0) return { result, takenOut, ...value };
+  return { result: resultOf(stand.state, result.leastUnplaced), takenOut, ...value };
+}
+
+class Judge {
+  readonly value: number | undefined;
+  private readonly before: ComputedSeason;
+  private readonly known: ReadonlyMap<string, number>;
+
+  constructor(
+    private readonly plan: Plan,
+    private readonly problem: FillProblem,
+    private readonly seed: number,
+  ) {
+    this.before = computeSeason(plan, { seed, courses: true });
+    this.value = valueOf(this.before);
+    const plain = { ...this.before, courses: undefined };
+    this.known = mostOf(countsOf(findingsOf(this.before)), countsOf(findingsOf(plain)));
+  }
+
+  /** Takes out what makes new findings until there are none: first those that need no courses of rooms, then all. */
+  cleared(state: FillState, takenOut: TakenOut[]): Stand {
+    let stand = this.stand(state, false);
+    for (let round = 0; ; round++) {
+      const added = this.added(stand.found);
+      if (added.length === 0) {
+        if (stand.season.courses || proposalOf(stand.state).rooms.length === 0) return stand;
+        stand = this.stand(stand.state, true);
+        continue;
+      }
+      const out = this.toTakeOut(stand, added, round >= MOST_ROUNDS);
+      takenOut.push(...out);
+      stand = this.stand(without(stand.state, out), stand.season.courses !== undefined);
+    }
+  }
+
+  /** Takes out what lowers the worth of the schedule: lots that shorten the time of a fill that stands, then rooms. */
+  worthIt(start: Stand, takenOut: TakenOut[]): Stand {
+    let stand = start;
+    for (const room of this.shortened(stand).slice(0, MOST_TRIED)) {
+      const out = this.shorteningLots(stand, room);
+      if (out.length === 0) continue;
+      const tried = this.stand(without(stand.state, out), true);
+      if (this.added(tried.found).length > 0 || !atLeast(tried.season, valueOf(stand.season))) continue;
+      takenOut.push(...out);
+      stand = tried;
+    }
+    while (this.value !== undefined && !atLeast(stand.season, this.value - QUICK_GAP * Math.abs(this.value))) {
+      const { rooms } = proposalOf(stand.state);
+      if (rooms.length === 0) return stand;
+      const tried = rooms.slice(0, MOST_TRIED).map(({ room }) => {
+        const out = this.outOfRoom(stand.state, room, 'release-value', this.worthLess(stand));
+        return { out, stand: this.stand(without(stand.state, out), true) };
+      });
+      tried.sort((a, b) => (valueOf(b.stand.season) ?? 0) - (valueOf(a.stand.season) ?? 0));
+      const [best] = tried;
+      if (!best) return stand;
+      takenOut.push(...best.out);
+      stand = this.cleared(best.stand.state, takenOut);
+    }
+    return stand;
+  }
+
+  /** Lots taken out placed in other rooms, where that makes no finding and the schedule is worth no less. */
+  reworked(stand: Stand, takenOut: TakenOut[]): Stand | undefined {
+    const lots = takenOut.filter(({ lot, code }) => lot !== undefined && code !== 'release-value');
+    if (lots.length === 0) return undefined;
+    const state = placedElsewhere(stand.state, lots);
+    if (state.cost >= stand.state.cost - 1e-9) return undefined;
+    const tried = this.stand(state, true);
+    if (this.added(tried.found).length > 0 || !atLeast(tried.season, valueOf(stand.season))) return undefined;
+    for (const one of lots) {
+      const lot = this.problem.lots.findIndex(({ id }) => id === one.lot);
+      if ((state.leftBins[lot] ?? 0) === 0) takenOut.splice(takenOut.indexOf(one), 1);
+    }
+    return tried;
+  }
+
+  private stand(state: FillState, courses: boolean): Stand {
+    const fills = newFills(this.plan, this.problem, proposalOf(state).rooms);
+    const season = computeSeason(withFills(this.plan, fills), { seed: this.seed, courses });
+    return { state, season, found: findingsOf(season) };
+  }
+
+  private added(found: readonly Finding[]): Finding[] {
+    const seen = new Map<string, number>();
+    return found.filter((finding) => {
+      if (finding.severity === 'notice' || finding.code === 'demand-short') return false;
+      const key = keyOf(finding);
+      seen.set(key, (seen.get(key) ?? 0) + 1);
+      return (seen.get(key) ?? 0) > (this.known.get(key) ?? 0);
+    });
+  }
+
+  private toTakeOut({ state, season }: Stand, added: readonly Finding[], all: boolean): TakenOut[] {
+    const rooms = proposalOf(state).rooms;
+    const fills = newFills(this.plan, this.problem, rooms);
+    const out = new Map<string, TakenOut>();
+    for (const finding of added)
+      for (const { room, lot } of culpritsOf(season, fills, finding))
+        for (const one of lot === undefined
+          ? this.outOfRoom(state, room, finding.code, finding.message)
+          : [{ room, lot, bins: binsIn(state, room, lot), code: finding.code, reason: finding.message }])
+          if (!out.has(`${room}/${one.lot}`)) out.set(`${room}/${one.lot}`, one);
+    if (out.size > 0 && !all) return [...out.values()];
+    const [first] = added;
+    const last = all ? rooms : rooms.slice(-1);
+    return last.flatMap(({ room }) =>
+      this.outOfRoom(state, room, first?.code ?? '', first?.message ?? ''),
+    );
+  }
+
+  private outOfRoom(state: FillState, room: string, code: string, reason: string): TakenOut[] {
+    const load = state.loads[this.problem.rooms.findIndex(({ id }) => id === room)];
+    return (load?.parts ?? []).map(({ lot, bins }) => ({
+      room,
+      lot: this.problem.lots[lot]?.id ?? '',
+      bins,
+      code,
+      reason,
+    }));
+  }
+
+  /** Rooms of fills that stand whose last opening week the bins added bring forward. */
+  private shortened({ state, season }: Stand): string[] {
+    return this.problem.rooms.flatMap(({ id, held }, room) => {
+      if (!held || !state.loads[room]) return [];
+      const [was, is] = [this.latest(this.before, held.fill), this.latest(season, held.fill)];
+      return was !== undefined && is !== undefined && is < was ? [id] : [];
+    });
+  }
+
+  private shorteningLots({ state, season }: Stand, room: string): TakenOut[] {
+    const index = this.problem.rooms.findIndex(({ id }) => id === room);
+    const fill = this.problem.rooms[index]?.held?.fill ?? '';
+    const weakest = Math.min(
+      ...(this.before.keeping.get(fill)?.lots.map(({ latest }) => latest) ?? [Number.POSITIVE_INFINITY]),
+    );
+    const weak = new Map(
+      season.keeping.get(fill)?.lots.flatMap((one) => (one.latest < weakest ? [[one.lot.id, one.latest]] : [])),
+    );
+    const [was, is] = [this.latest(this.before, fill), this.latest(season, fill)];
+    return (state.loads[index]?.parts ?? []).flatMap(({ lot, bins }) => {
+      const id = this.problem.lots[lot]?.id ?? '';
+      const latest = weak.get(id);
+      if (latest === undefined) return [];
+      const reason = `It keeps to ${formatWeek(latest)} only: beside what ${fill} holds, the room would have to be opened by ${formatWeek(is ?? 0)} instead of ${formatWeek(was ?? 0)}, and the schedule would be worth no more for it. Sell it early, or put it into a room that opens sooner.`;
+      return [{ room, lot: id, bins, code: 'release-value', reason }];
+    });
+  }
+
+  private latest({ keeping }: ComputedSeason, fill: string): number | undefined {
+    return keeping.get(fill)?.window?.latest.week;
+  }
+
+  private worthLess({ season }: Stand): string {
+    const [before, after] = [Math.round(this.value ?? 0), Math.round(valueOf(season) ?? 0)];
+    return `With it the quick schedule is worth ${after.toLocaleString('en')} instead of ${before.toLocaleString('en')}. Sell its lots early, or send them to processing.`;
+  }
+}
+
+function binsIn(state: FillState, room: string, lot: string): number {
+  const { problem } = state;
+  const load = state.loads[problem.rooms.findIndex(({ id }) => id === room)];
+  return load?.parts.find((part) => problem.lots[part.lot]?.id === lot)?.bins ?? 0;
+}
+
+function valueOf({ release }: ComputedSeason): number | undefined {
+  return release?.result.schedule.value;
+}
+
+function atLeast(season: ComputedSeason, value: number | undefined): boolean {
+  const own = valueOf(season);
+  return value === undefined || own === undefined || own >= value - 1e-6;
+}
+
+function keyOf({ fingerprint }: Finding): string {
+  return fingerprint.replace(/#\d+$/, '');
+}
+
+function countsOf(findings: readonly Finding[]): Map<string, number> {
+  const counts = new Map<string, number>();
+  for (const finding of findings)
+    if (finding.severity !== 'notice') counts.set(keyOf(finding), (counts.get(keyOf(finding)) ?? 0) + 1);
+  return counts;
+}
+
+function mostOf(one: Map<string, number>, other: ReadonlyMap<string, number>): Map<string, number> {
+  for (const [key, count] of other) one.set(key, Math.max(count, one.get(key) ?? 0));
+  return one;
+}

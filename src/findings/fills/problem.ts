@@ -1,0 +1,17 @@
+import { limitedProblem, withoutWorthless } from '../../fill/limits';
+import { type FillProblemOptions, fillProblem } from '../../fill/problem';
+import type { FillProblem } from '../../fill/types';
+import type { ComputedSeason } from '../types';
+import { fillLimits } from './limits';
+import { worthStoring } from './worth-storing';
+
+/**
+ * The fill problem of a season within what its findings, its packhouse and its market allow. The season comes with a
+ * release schedule, or its market is taken to be untouched.
+ */
+export function fillProblemOf(season: ComputedSeason, options: FillProblemOptions = {}): FillProblem {
+  const problem = fillProblem(season.plan, season.fruit, options);
+  if (problem.lots.length === 0 || problem.rooms.length === 0) return problem;
+  const limited = limitedProblem(problem, fillLimits(season, problem));
+  return withoutWorthless(limited, worthStoring(season, limited));
+}
