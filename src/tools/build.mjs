@@ -56,7 +56,12 @@ const bundles = [
     outfile: 'dist/cli.cjs',
     banner: { js: '#!/usr/bin/env node' },
   },
-  { ...node, entryPoints: ['src/cli/assistant/main.ts'], outfile: 'dist/mcp.cjs' },
+  {
+    ...node,
+    entryPoints: ['src/cli/assistant/main.ts'],
+    outfile: 'dist/mcp.cjs',
+    banner: { js: '#!/usr/bin/env node' },
+  },
   { ...node, entryPoints: ['src/server/worker-node.ts'], outfile: 'dist/worker.cjs' },
   { ...web, entryPoints: ['extension/web-main.ts'], outfile: 'dist/web/extension.js', format: 'cjs' },
   { ...web, entryPoints: ['src/server/web.ts'], outfile: 'dist/web/server.js', format: 'iife' },
