@@ -29,6 +29,7 @@ export function overlaidVariety(
     density: own.density ?? base.density,
     storageLifeInAir: own.storageLifeInAir ?? base.storageLifeInAir,
     storageLife: own.storageLife ?? base.storageLife,
+    ...(own.keepsShorter && { keepsShorter: own.keepsShorter }),
     leastTemperature: own.leastTemperature ?? base.leastTemperature,
     leastOxygen: own.leastOxygen ?? base.leastOxygen,
     oxygenBreakpoint: own.oxygenBreakpoint ?? breakpointOf(base, own),

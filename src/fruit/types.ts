@@ -29,6 +29,8 @@ export interface Variety {
   readonly storageLife: Figure<'days'>;
   /** Spread of storage life: shortest and longest of the source's range, where it gives one. */
   readonly storageLifeRange?: DaysRange;
+  /** By how much the season's fruit keeps shorter than in any of these, and than in its regimes. */
+  readonly keepsShorter?: Figure<'days'>;
   readonly leastTemperature: Figure<'degC'>;
   readonly freezesAt: Figure<'degC'>;
   readonly leastOxygen: Figure<'%'>;

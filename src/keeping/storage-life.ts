@@ -48,7 +48,7 @@ export function lotLife(
 ): LotLife {
   const sealed = isSealed(fill, regime);
   const { life, range } = lifeBefore(variety, regime, sealed);
-  const mature = forMaturity(life, term);
+  const mature = forMaturity(shortened(life, variety), term);
   const treated = lot.treatments.some(({ value }) => value === '1-mcp') ? withTreatment(mature) : mature;
   const corrected = compute(
     `storage life of lot ${lot.id}`,
@@ -62,6 +62,18 @@ export function lotLife(
     (v) => Math.max(0, v.life - v.lostInWarmth - v.lostBeforeSealing),
   );
   return { life: corrected, spread: spreadOf(corrected, life, range) };
+}
+
+/** What the plan says that the season's fruit keeps shorter. */
+function shortened(life: Figure<'days'>, { name, keepsShorter }: Variety): Figure<'days'> {
+  if (!keepsShorter || !(keepsShorter.value > 0)) return life;
+  return compute(
+    `storage life of this season's ${name}`,
+    'days',
+    'max(0, life - shorter)',
+    { life, shorter: keepsShorter },
+    (v) => Math.max(0, v.life - v.shorter),
+  );
 }
 
 /** Fruit not mature for long storage keeps to the end of its term, or for its share of a long life, if that is more. */

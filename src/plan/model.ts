@@ -222,6 +222,8 @@ export interface VarietyOverride extends Entry {
   readonly density?: Figure<'kg/m3'> | undefined;
   readonly storageLifeInAir: Figure<'days'> | undefined;
   readonly storageLife: Figure<'days'> | undefined;
+  /** By how much this season's fruit keeps shorter, in every regime. */
+  readonly keepsShorter?: Figure<'days'> | undefined;
   readonly leastTemperature: Figure<'degC'> | undefined;
   readonly leastOxygen: Figure<'%'> | undefined;
   readonly oxygenBreakpoint?: Figure<'%'> | undefined;

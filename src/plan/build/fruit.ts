@@ -31,6 +31,7 @@ export function readVariety(map: MapReader): Body<VarietyOverride> {
     density: map.quantity('density', 'true density of fruit', 'density'),
     storageLifeInAir: map.quantity('storage-life-in-air', 'storage life in air', 'long time'),
     storageLife: map.quantity('storage-life', 'storage life in its regime', 'long time'),
+    keepsShorter: map.quantity('keeps-shorter', 'keeps shorter by', 'long time'),
     leastTemperature: map.quantity(
       'least-temperature',
       'lowest temperature without cold injury',

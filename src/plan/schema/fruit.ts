@@ -115,6 +115,16 @@ export const variety = z.strictObject({
     meaning: 'Storage life in its regime.',
     example: '9 months',
   }).optional(),
+  'keeps-shorter': quantity(
+    'long time',
+    {
+      meaning:
+        "By how much this season's fruit keeps shorter than that, in every regime: taken off its storage life before anything else is.",
+      example: '3 weeks',
+      default: '0 days',
+    },
+    { least: 0, most: 366 },
+  ).optional(),
   'least-temperature': quantity('temperature', {
     meaning: 'Below it the fruit is injured by cold.',
     example: '2.5 °C',
