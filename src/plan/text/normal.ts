@@ -4,8 +4,8 @@ import { type Blank, blanked } from './blank';
 import { readConflicts } from './conflicts';
 import { readDocumentMarks } from './document-marks';
 
-/** Larger files are not read: no plan is, and an editor must not hang on one. UTF-16 code units. */
-export const MOST_TEXT = 4 * 1024 * 1024;
+/** Larger files are not read: 20,000 lots in one file have five million. UTF-16 code units. */
+export const MOST_TEXT = 8 * 1024 * 1024;
 const MOST_CONTROL_CHARACTERS = 16;
 const MOST_EDITS = 20_000;
 

@@ -33,7 +33,6 @@ export function readFile(
   return readWithin(last, text, change) ?? { reading: readWhole(path, text, last), change: undefined };
 
   function readWhole(path: string, text: string, last: FileReading | undefined): FileReading {
-    const lineStarts = lineStartsOf(text);
     const normal = normalText(path, text);
     if (normal.text === undefined) return unread(path, text, normal.problems);
     const isUsual = normal.text === text && normal.problems.length === 0;
@@ -41,7 +40,7 @@ export function readFile(
     const known = last ? takenOver(normal.text, chunks, last.normal, last.chunks) : [];
     const read = readChunks(path, normal.text, chunks, known, kept);
     return {
-      file: { path, text, lineStarts },
+      file: { path, text, lineStarts: lineStartsOf(text) },
       isRead: true,
       normal: normal.text,
       isUsual: isUsual && problems.length === 0,
