@@ -42,6 +42,8 @@ export class PlanStatus implements vscode.Disposable {
       plan.rooms === 1
         ? vscode.l10n.t('{0}: one room', plan.name)
         : vscode.l10n.t('{0}: {1} rooms', plan.name, plan.rooms);
+    // The last good answer stands until schedule and courses fit the text again.
+    this.item.busy = !plan.isSettled;
     this.item.detail = vscode.l10n.t('errors {0}, warnings {1}, notices {2}', errors, warnings, notices);
     this.item.severity =
       errors > 0

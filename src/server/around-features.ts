@@ -19,7 +19,7 @@ export function addAroundFeatures(connection: Connection, state: ServerState): v
     async ({ uri, fill, week }: OtherWeekParams): Promise<AroundAnswer | null> => {
       await state.ready();
       const open = state.plans.planOrLatest(uri);
-      return open && week !== undefined ? offer(state, open, fill, week) : null;
+      return open && week !== undefined ? await offer(state, open, fill, week) : null;
     },
   );
   connection.onRequest(
@@ -33,8 +33,13 @@ export function addAroundFeatures(connection: Connection, state: ServerState): v
   );
 }
 
-function offer(state: ServerState, open: OpenPlan, fill: string, week: string): AroundAnswer | null {
-  const { plan, season } = open.session.settledSnapshot();
+async function offer(
+  state: ServerState,
+  open: OpenPlan,
+  fill: string,
+  week: string,
+): Promise<AroundAnswer | null> {
+  const { plan, season } = await open.session.settledSoon();
   const { release } = season;
   const wanted = parseWeek(week);
   const room = release?.problem.rooms.findIndex((one) => one.fill === fill) ?? -1;

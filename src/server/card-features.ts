@@ -33,10 +33,10 @@ export function addCardFeatures(connection: Connection, state: ServerState): voi
       await state.ready();
       const open = state.plans.planOrLatest(uri);
       if (!open) return null;
-      const { season, findings, revision } = open.session.settledSnapshot();
+      const { season, findings, revision, isSettled } = await open.session.shown();
       const wanted = key ?? (uri !== undefined && position ? keyAt(open, uri, position) : undefined);
       const card = wanted === undefined ? undefined : roomCard(season, findings, wanted, revision);
-      return card ? { root: open.root, card } : null;
+      return card ? { root: open.root, card, isSettled } : null;
     },
   );
 
@@ -44,8 +44,8 @@ export function addCardFeatures(connection: Connection, state: ServerState): voi
     await state.ready();
     const open = state.plans.planOrLatest(uri);
     if (!open) return null;
-    const { season, findings, revision } = open.session.settledSnapshot();
-    return { root: open.root, card: seasonCard(season, findings, revision) };
+    const { season, findings, revision, isSettled } = await open.session.shown();
+    return { root: open.root, card: seasonCard(season, findings, revision), isSettled };
   });
 
   connection.onRequest(requests.compare, async (params: CompareParams) => compare(state, params));
@@ -56,7 +56,7 @@ export function addCardFeatures(connection: Connection, state: ServerState): voi
       await state.ready();
       const open = state.plans.planOrLatest(uri);
       if (!open) return null;
-      const { plan, season } = open.session.settledSnapshot();
+      const { plan, season } = await open.session.settledSoon();
       const found = findThing(thingsOf(season), figure);
       if (found.kind !== 'figure') return null;
       const { name } = found.figure.figure;
@@ -77,7 +77,7 @@ async function compare(state: ServerState, { uri, against }: CompareParams): Pro
   }
   const season = computeSeason(readPlan(against.files));
   state.compared.set(open.root, { label: against.label, season });
-  const { season: now, findings, revision } = open.session.settledSnapshot();
+  const { season: now, findings, revision } = await open.session.settledSoon();
   const view = timelineView(now, findings, { revision, against: { label: against.label, season } });
   return { root: open.root, note: view.against?.note ?? '' };
 }

@@ -26,7 +26,7 @@ export function addDrawFeatures(connection: Connection, state: ServerState): voi
   connection.onRequest(requests.drawsJob, async ({ uri }: PlanParams): Promise<DrawsJobAnswer | null> => {
     await state.ready();
     const open = state.plans.planOrLatest(uri);
-    return open ? handOut(state, open) : null;
+    return open ? await handOut(state, open) : null;
   });
   connection.onRequest(requests.drawsResult, async (params: DrawsResultParams) => take(state, params));
   connection.onRequest(
@@ -34,7 +34,8 @@ export function addDrawFeatures(connection: Connection, state: ServerState): voi
     async ({ uri }: PlanParams): Promise<DrawnSeasonsAnswer | null> => {
       await state.ready();
       const open = state.plans.planOrLatest(uri);
-      const drawn = open && drawnBeside(state, open.root, open.session.settledSnapshot().season.release);
+      const season = (await open?.session.settledSoon())?.season;
+      const drawn = open && drawnBeside(state, open.root, season?.release);
       return open && drawn ? { root: open.root, older: drawn.older, ...drawnJson(drawn.seasons) } : null;
     },
   );
@@ -50,8 +51,8 @@ export function drawnBeside(
   return seasons && { seasons, older: !release || !isOf(seasons, release) };
 }
 
-function handOut(state: ServerState, open: OpenPlan): DrawsJobAnswer | null {
-  const { plan, season } = open.session.settledSnapshot();
+async function handOut(state: ServerState, open: OpenPlan): Promise<DrawsJobAnswer | null> {
+  const { plan, season } = await open.session.settledSoon();
   const { release } = season;
   if (!release) return null;
   const kept = state.draws.get(open.root);
@@ -70,12 +71,12 @@ function handOut(state: ServerState, open: OpenPlan): DrawsJobAnswer | null {
   };
 }
 
-function take(state: ServerState, params: DrawsResultParams): DrawsResultAnswer {
+async function take(state: ServerState, params: DrawsResultParams): Promise<DrawsResultAnswer> {
   const refused = (message: string): DrawsResultAnswer => ({ accepted: false, message });
   const open = state.plans.withRoot(params.root);
   const kept = state.draws.get(params.root);
   if (!open || !kept) return refused('The plan has been closed meanwhile.');
-  const now = open.session.settledSnapshot().season.release;
+  const now = (await open.session.settledSoon()).season.release;
   const { problem, result } = kept.release;
   if (kept.job !== params.job || !now || !isOf({ problem, schedule: result.schedule }, now))
     return refused('The plan was changed while seasons were drawn. Draw them again for the plan as it is.');
@@ -88,7 +89,7 @@ function take(state: ServerState, params: DrawsResultParams): DrawsResultAnswer 
     if (violation) return refused(`The schedule did not pass its check: ${violation.message}`);
   }
   const seasons = seasonsOf(kept, params);
-  if (found && !open.session.accept(withSchedule(kept.release, found)))
+  if (found && !(await open.session.accept(withSchedule(kept.release, found))))
     return refused('The plan was changed while a schedule was sought. Seek it again for the plan as it is.');
   state.draws.set(params.root, { ...kept, seasons });
   const { plan } = open.session.snapshot();

@@ -12,7 +12,7 @@ export function addPaperFeatures(connection: Connection, state: ServerState): vo
     await state.ready();
     const open = state.plans.planOrLatest(params.uri);
     if (!open) return null;
-    const { plan, season } = open.session.settledSnapshot();
+    const { plan, season } = await open.session.settledSoon();
     const files = filesOf(papersFor(seasonAccount(season), params.reader), params.form, {
       size: displayUnits(plan).system === 'us' ? 'letter' : 'a4',
       stamp: state.today() ?? 0,

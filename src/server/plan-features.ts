@@ -39,7 +39,7 @@ export function addPlanFeatures(connection: Connection, state: ServerState): voi
     await state.ready();
     const open = state.plans.planOrLatest(uri);
     if (!open) return null;
-    const { season, findings, revision } = open.session.snapshot();
+    const { season, findings, revision, isSettled } = open.session.snapshot();
     const today = state.today();
     const against = state.compared.get(open.root);
     const drawn = drawnBeside(state, open.root, season.release);
@@ -50,7 +50,7 @@ export function addPlanFeatures(connection: Connection, state: ServerState): voi
       ...(against && { against }),
       ...(drawn && { drawn }),
     });
-    return { root: open.root, files: Object.fromEntries(open.files()), view };
+    return { root: open.root, files: Object.fromEntries(open.files()), view, isSettled };
   });
 
   connection.onRequest(
@@ -72,7 +72,7 @@ export function addPlanFeatures(connection: Connection, state: ServerState): voi
     requests.otherWeek,
     async ({ uri, fill, week }: OtherWeekParams): Promise<OtherWeekAnswer | null> => {
       await state.ready();
-      const season = state.plans.planOrLatest(uri)?.session.settledSnapshot().season;
+      const season = (await state.plans.planOrLatest(uri)?.session.settledSoon())?.season;
       const wanted = week === undefined ? undefined : parseWeek(week);
       if (!season) return null;
       const answer = wanted === undefined ? whyItsWeek(season, fill) : whatIfOpened(season, fill, wanted);
@@ -117,7 +117,7 @@ async function pins(
   await state.ready();
   const open = state.plans.planOrLatest(uri);
   if (!open) return null;
-  const { plan, season } = open.session.settledSnapshot();
+  const { plan, season } = await open.session.settledSoon();
   const text = uri === undefined ? undefined : plan.files.get(open.fileOf(uri));
   const at =
     position && text ? fillAt(plan, { file: text.path, offset: toOffset(text, position) }) : undefined;
@@ -128,13 +128,16 @@ async function pins(
 }
 
 /** A schedule from a worker counts only when the independent checker finds nothing against it. */
-function takeResult(state: ServerState, { root, problem, result }: ReleaseResultParams): ReleaseResultAnswer {
+async function takeResult(
+  state: ServerState,
+  { root, problem, result }: ReleaseResultParams,
+): Promise<ReleaseResultAnswer> {
   const open = state.plans.withRoot(root);
   if (!open) return { accepted: false, message: 'The plan has been closed meanwhile.' };
   const [violation] = checkSchedule(problem, result.schedule, result.unmet ?? []);
   if (violation)
     return { accepted: false, message: `The schedule did not pass its check: ${violation.message}` };
-  if (!open.session.accept({ problem, result }))
+  if (!(await open.session.accept({ problem, result })))
     return {
       accepted: false,
       message:

@@ -1,12 +1,13 @@
 import { SeasonAgain } from '../findings/again/season-again';
 import { opensIn, QUICK_MOVES } from '../findings/compute';
-import { type FoundCourses, findCourses } from '../findings/courses';
+import { type FoundCourses, findCoursesSteps, type PutOff, triedSteps } from '../findings/courses';
 import type { SeverityChoice } from '../findings/find';
 import type { ComputedSeason, Finding } from '../findings/types';
 import type { Plan } from '../plan/model';
 import { emptyPlanCache, readPlan } from '../plan/read';
+import { finish, type Steps } from '../plan/steps';
 import { releaseProblem } from '../release/problem';
-import { quickRelease } from '../release/quick';
+import { quickReleaseSteps } from '../release/quick';
 import type { ReleaseProblem } from '../release/types';
 import { keptFor, type Release, sameProblem } from './kept-schedule';
 
@@ -41,24 +42,27 @@ export interface Delays {
 /** The seed the command line's quick schedules use too: both must give the same one. */
 const SEED = 1;
 
-/** No pause needs to be longer than this before a schedule is looked for, milliseconds. */
-const MOST_IDLE = 3000;
+/** So long settling goes on at once, milliseconds: what is asked or typed meanwhile waits no longer. */
+const SLICE = 5;
 
 /**
  * Keeps one plan computed while it is edited. What is cheap comes at once, with the schedule and the rooms' courses
- * that were at hand; those that fit the edited plan are looked for once the planner pauses, one after the other, and
- * are dropped when an edit comes between.
+ * that were at hand; those that fit the edited plan are looked for once the planner pauses, a slice at a time, and
+ * are dropped when an edit comes between. Until they are found the last answer stands, marked as not settled.
  */
 export class PlanSession {
   private readonly cache = emptyPlanCache();
   private readonly again = new SeasonAgain();
   private revision = 0;
   private changed = true;
-  /** What of the present plan is settled: nothing, its schedule, or its courses too. */
-  private settled: 'nothing' | 'release' | 'all' = 'nothing';
-  /** How long the last computation took, and the longest step of the last settling; milliseconds. */
+  private isSettled = false;
+  /** The settling under way, for the text as it was computed last. */
+  private settling: Steps<void> | undefined;
+  private readonly waiting: ((snapshot: Snapshot) => void)[] = [];
+  /** What the findings of the courses at hand leave out as long as it has not been tried. */
+  private readonly putOff: PutOff = new Map();
+  /** How long the last computation took, milliseconds. */
   private took = 0;
-  private settlingTook = 0;
   private latestPlan: Plan | undefined;
   private latest: Snapshot | undefined;
   /** The schedule that is shown. */
@@ -77,7 +81,7 @@ export class PlanSession {
   /** The plan's text or the settings have changed. */
   edited(): void {
     this.changed = true;
-    this.settled = 'nothing';
+    this.unsettle();
     this.latestPlan = undefined;
     // Where computing takes its time, keys that follow fast are computed together.
     this.schedule(this.took < this.delays.edit ? 0 : this.delays.edit);
@@ -92,9 +96,11 @@ export class PlanSession {
   /** The computation of the present text, with the schedule at hand. */
   snapshot(): Snapshot {
     if (this.latest && !this.changed) return this.latest;
-    const snapshot = this.compute();
-    // What takes long begins only in a longer pause, for nothing is answered meanwhile.
-    this.schedule(Math.max(this.delays.idle, Math.min(MOST_IDLE, 4 * this.settlingTook)));
+    const began = this.host.now();
+    const snapshot = finish(this.compute());
+    this.took = this.host.now() - began;
+    this.host.computed(snapshot);
+    this.schedule(this.waiting.length > 0 ? 0 : this.delays.idle);
     return snapshot;
   }
 
@@ -103,13 +109,33 @@ export class PlanSession {
     return this.latest?.season;
   }
 
-  /** The computation of the present text with a schedule that fits it. */
+  /** The computation of the present text with a schedule that fits it, all of it at once. */
   settledSnapshot(): Snapshot {
-    this.snapshot();
+    const snapshot = this.snapshot();
+    if (this.isSettled) return snapshot;
     this.cancel();
-    this.settleRelease();
-    this.settleCourses();
+    this.settling ??= this.settle();
+    finish(this.settling);
     return this.snapshot();
+  }
+
+  /** The same as soon as it is there: nothing else waits for it. After an edit it is that of the edited text. */
+  settledSoon(): Promise<Snapshot> {
+    const snapshot = this.snapshot();
+    if (this.isSettled) return Promise.resolve(snapshot);
+    return new Promise((resolve) => {
+      this.waiting.push(resolve);
+      this.schedule(0);
+    });
+  }
+
+  /**
+   * What is there to be shown: the computation of the present text with courses, perhaps those of an older one. Only
+   * where there have been none yet they are waited for.
+   */
+  shown(): Promise<Snapshot> {
+    const snapshot = this.snapshot();
+    return snapshot.season.courses ? Promise.resolve(snapshot) : this.settledSoon();
   }
 
   /** The release problem of the present text; undefined where the plan has too little for one. */
@@ -119,17 +145,24 @@ export class PlanSession {
   }
 
   /** Takes a schedule that was solved elsewhere. False where the plan has changed meanwhile. */
-  accept(release: Release): boolean {
+  async accept(release: Release): Promise<boolean> {
     const problem = this.problem();
     if (!problem || !sameProblem(problem, release.problem)) return false;
     this.solved = { problem, result: release.result };
-    this.settled = 'nothing';
-    this.settledSnapshot();
+    this.unsettle();
+    await this.settledSoon();
     return true;
   }
 
   dispose(): void {
     this.cancel();
+    this.settling = undefined;
+    if (this.latest) this.answer(this.latest);
+  }
+
+  private unsettle(): void {
+    this.isSettled = false;
+    this.settling = undefined;
   }
 
   private schedule(milliseconds: number): void {
@@ -142,63 +175,69 @@ export class PlanSession {
       this.snapshot();
       return;
     }
+    if (this.isSettled) return;
+    this.settling ??= this.settle();
     const began = this.host.now();
-    if (this.settled === 'nothing') {
-      this.settleRelease();
-      this.settlingTook = this.host.now() - began;
-      // What has been asked or edited meanwhile goes before the courses.
-      this.schedule(0);
-    } else {
-      this.settleCourses();
-      this.settlingTook = Math.max(this.settlingTook, this.host.now() - began);
+    while (this.host.now() - began < SLICE) if (this.settling.next().done) return;
+    this.schedule(0);
+  }
+
+  /** Looks for what fits the plan as it was computed last, and tells of it. */
+  private *settle(): Steps<void> {
+    const { plan, season } = this.snapshot();
+    yield;
+    const release = yield* this.fitting(releaseProblem(plan, season.keeping));
+    if (release !== this.release) {
+      this.release = release;
+      this.host.computed(yield* this.compute());
     }
+    const opens = release && opensIn({ release });
+    const cooling = this.again.cooling();
+    const courses = yield* findCoursesSteps(plan, season.filled, opens, { atHand: this.courses, cooling });
+    if (courses !== this.courses) {
+      this.courses = courses;
+      // All that is put off for them is put off anew.
+      this.putOff.clear();
+      yield* this.compute();
+    }
+    if (this.courses && this.putOff.size > 0) {
+      this.courses = yield* triedSteps(this.courses, this.putOff);
+      this.putOff.clear();
+      yield* this.compute();
+    }
+    this.isSettled = true;
+    this.settling = undefined;
+    this.latest = { ...this.snapshot(), isSettled: true };
+    this.host.computed(this.latest);
+    this.answer(this.latest);
   }
 
-  private settleRelease(): void {
-    const { plan, season } = this.snapshot();
-    if (this.settled !== 'nothing') return;
-    this.settled = 'release';
-    const release = this.fitting(releaseProblem(plan, season.keeping));
-    if (release === this.release) return;
-    this.release = release;
-    this.compute();
-  }
-
-  private settleCourses(): void {
-    const { plan, season } = this.snapshot();
-    if (this.settled !== 'release') return;
-    this.settled = 'all';
-    this.courses = findCourses(plan, season.filled, opensIn(season), this.courses);
-    this.compute();
+  private answer(snapshot: Snapshot): void {
+    for (const resolve of this.waiting.splice(0)) resolve(snapshot);
   }
 
   /** The schedule at hand where it still fits, else a quick one. */
-  private fitting(problem: ReleaseProblem | undefined): Release | undefined {
+  private *fitting(problem: ReleaseProblem | undefined): Steps<Release | undefined> {
     if (!problem) return undefined;
-    const kept = [this.solved, this.quick].flatMap((found) => (found && keptFor(found, problem)) ?? [])[0];
-    if (kept) return kept;
-    this.quick = { problem, result: quickRelease(problem, { seed: SEED, moves: QUICK_MOVES }) };
+    for (const found of [this.solved, this.quick]) {
+      yield;
+      const kept = found && keptFor(found, problem);
+      if (kept) return kept;
+    }
+    const result = yield* quickReleaseSteps(problem, { seed: SEED, moves: QUICK_MOVES });
+    this.quick = { problem, result };
     return this.quick;
   }
 
-  /** Computes the present plan with what is at hand, and tells of it. Where nothing differs, the last one stays. */
-  private compute(): Snapshot {
-    const { release, courses, latest } = this;
-    const isSettled = this.settled === 'all';
-    if (latest && !this.changed && latest.season.release === release && latest.season.courses === courses) {
-      this.latest = { ...latest, isSettled };
-      if (isSettled && !latest.isSettled) this.host.computed(this.latest);
-      return this.latest;
-    }
-    const began = this.host.now();
+  /** Computes the present plan with what is at hand. */
+  private *compute(): Steps<Snapshot> {
+    const { release, courses, putOff } = this;
     const plan = this.plan();
-    const season = this.again.compute(plan, { release, courses });
-    const findings = this.again.findings(season, { severities: this.host.severities() });
+    const season = yield* this.again.computeSteps(plan, { release, courses });
+    const findings = yield* this.again.findingsSteps(season, { severities: this.host.severities() }, putOff);
     this.changed = false;
     this.revision += 1;
-    this.latest = { revision: this.revision, plan, season, findings, isSettled };
-    this.took = this.host.now() - began;
-    this.host.computed(this.latest);
+    this.latest = { revision: this.revision, plan, season, findings, isSettled: false };
     return this.latest;
   }
 }

@@ -96,6 +96,8 @@ export interface TimelineAnswer {
   /** The address of each file that targets in the view name. */
   readonly files: Readonly<Record<string, string>>;
   readonly view: TimelineView;
+  /** False while schedule and courses shown are those of an older text. */
+  readonly isSettled: boolean;
 }
 
 export interface PlanComputed {
@@ -198,11 +200,15 @@ export interface RoomCardAnswer {
   /** The plan folder's address. */
   readonly root: string;
   readonly card: RoomCard;
+  /** False while schedule and courses shown are those of an older text. */
+  readonly isSettled: boolean;
 }
 
 export interface SeasonCardAnswer {
   readonly root: string;
   readonly card: SeasonCard;
+  /** False while schedule and courses shown are those of an older text. */
+  readonly isSettled: boolean;
 }
 
 /** A figure by the name that it can be asked for by: `R2.free-gas-volume`. */
