@@ -47,6 +47,7 @@ export function mergeFiles(readings: readonly FileReading[]): MergedPlan {
     expectations: entries.expect,
     scenarios: entries.scenarios,
     tables: entries.tables,
+    readings: entries.readings,
     packing: single.packing,
     policy: single.policy ?? USUAL_POLICY,
     references: joined(chunks, ({ placed }) => placed.references),
@@ -103,6 +104,7 @@ function mergeItems(readings: readonly FileReading[]): Merged {
     expect: new Map(),
     scenarios: new Map(),
     tables: new Map(),
+    readings: new Map(),
   };
   const single: { [K in SingleSection]?: ItemTypes[K] } = {};
   const sinks = new Map<string, ProblemSink>();

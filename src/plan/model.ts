@@ -7,7 +7,7 @@ import type { Problem } from './problem';
 import type { Scenario } from './scenario-model';
 import type { ReferableSection } from './schema/values';
 import type { Given, PlaceNode, Span } from './span';
-import type { TableLayout } from './table-model';
+import type { ReadingsLayout, TableLayout } from './table-model';
 
 /**
  * The plan as read: every value typed, in the tool's own units, with its place. Half-typed text is the normal state
@@ -30,6 +30,8 @@ export interface Plan {
   readonly scenarios: ReadonlyMap<string, Scenario>;
   /** How files are laid out that are taken in. */
   readonly tables: ReadonlyMap<string, TableLayout>;
+  /** Files of readings that stay beside the plan. */
+  readonly readings: ReadonlyMap<string, ReadingsLayout>;
   readonly packing: Packing | undefined;
   readonly policy: Policy;
   /** Every place where an entry is named, for go to definition, references and rename. */
@@ -162,7 +164,11 @@ export interface Scrubber extends Entry {
   readonly hoursADay: Figure<'h'>;
   /** Power it takes while it runs. */
   readonly power?: Figure<'kW'> | undefined;
+  readonly outOfUse?: OutOfUse | undefined;
 }
+
+/** Days on which a machine does not run, first and last included. */
+export type OutOfUse = readonly Given<{ readonly first: Day; readonly last: Day }>[];
 
 export interface MembraneSelectivity {
   readonly at: Span;
@@ -197,6 +203,7 @@ export interface NitrogenSource extends Entry {
   readonly flows: readonly { readonly purity: Figure<'%'>; readonly flow: Figure<'m3/h'> }[];
   /** Oxygen at which the feed is stopped where the regime asks for less. */
   readonly stopsAt?: Figure<'%'> | undefined;
+  readonly outOfUse?: OutOfUse | undefined;
   /** Power it takes while it runs. */
   readonly power?: Figure<'kW'> | undefined;
 }

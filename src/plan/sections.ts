@@ -30,6 +30,7 @@ export const mapOfSection = {
   expect: 'expectations',
   scenarios: 'scenarios',
   tables: 'tables',
+  readings: 'readings',
 } as const satisfies Readonly<Record<EntrySection, keyof Plan>>;
 
 /** The entries of a section by identifier, as the plan defines them. */

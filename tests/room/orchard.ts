@@ -230,6 +230,7 @@ export function aPlan(spec: PlanSpec = {}): Plan {
     expectations: new Map(),
     scenarios: new Map(),
     tables: new Map(),
+    readings: new Map(),
     packing: undefined,
     policy: {
       at: undefined,

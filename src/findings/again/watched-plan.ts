@@ -25,6 +25,7 @@ export class WatchedPlan {
       fills: map(plan.fills),
       demand: map(plan.demand),
       tables: map(plan.tables),
+      readings: map(plan.readings),
       expectations: map(plan.expectations),
       scenarios: map(plan.scenarios),
     };

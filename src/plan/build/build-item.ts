@@ -17,7 +17,7 @@ import type {
   VarietyOverride,
 } from '../model';
 import type { PlaceNode } from '../span';
-import type { TableLayout } from '../table-model';
+import type { ReadingsLayout, TableLayout } from '../table-model';
 import type { CheckedItem } from '../text/chunk';
 import { readExpectation } from './expect';
 import { readFill, readLot, readRegime, readVariety } from './fruit';
@@ -26,7 +26,7 @@ import { readDemand, readPacking, readPolicy, readSeason } from './market';
 import { type ChunkPlace, placesOf, spanAt } from './places';
 import { readBinType, readNitrogenSource, readRefrigerationGroup, readRoom, readScrubber } from './rooms';
 import { readScenario } from './scenario';
-import { readTableLayout } from './tables';
+import { readReadingsLayout, readTableLayout } from './tables';
 
 /** What an item of each kind is in the plan. */
 export interface ItemTypes {
@@ -43,6 +43,7 @@ export interface ItemTypes {
   expect: Expectation;
   scenarios: Scenario;
   tables: TableLayout;
+  readings: ReadingsLayout;
   season: Season;
   packing: Packing;
   policy: Policy;
@@ -65,6 +66,7 @@ const READERS: Readers = {
   expect: readExpectation,
   scenarios: readScenario,
   tables: readTableLayout,
+  readings: readReadingsLayout,
   season: readSeason,
   packing: readPacking,
   policy: readPolicy,

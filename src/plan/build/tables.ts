@@ -1,9 +1,18 @@
-import type { TableLayout } from '../table-model';
+import type { FileLayout, ReadingsLayout, TableLayout } from '../table-model';
 import type { MapReader } from './map-reader';
 
-export function readTableLayout(map: MapReader): Omit<TableLayout, 'id' | 'at' | 'places'> {
+type Body<T> = Omit<T, 'id' | 'at' | 'places'>;
+
+export function readTableLayout(map: MapReader): Body<TableLayout> {
+  return { holds: map.word('holds'), ...readLayout(map) };
+}
+
+export function readReadingsLayout(map: MapReader): Body<ReadingsLayout> {
+  return { file: map.givenText('file'), ...readLayout(map) };
+}
+
+function readLayout(map: MapReader): Body<FileLayout> {
   return {
-    holds: map.word('holds'),
     columns: texts(map.map('columns')),
     separator: map.word('separator') ?? 'comma',
     decimal: map.word('decimal') ?? 'point',

@@ -12,6 +12,7 @@ export const entrySections = [
   'expect',
   'scenarios',
   'tables',
+  'readings',
 ] as const;
 /** The same, under `plant`. */
 export const plantSections = ['scrubbers', 'nitrogen', 'refrigeration'] as const;
@@ -37,6 +38,7 @@ const NAMES: Readonly<Record<ItemKind, string>> = {
   expect: 'expectation',
   scenarios: 'scenario',
   tables: 'table',
+  readings: 'file of readings',
   scrubbers: 'scrubber',
   nitrogen: 'nitrogen source',
   refrigeration: 'refrigeration group',

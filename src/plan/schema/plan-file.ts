@@ -6,7 +6,7 @@ import { demand, packing } from './market';
 import { plant, room } from './rooms';
 import { scenario } from './scenario';
 import { binType, policy, season } from './season';
-import { tableLayout } from './tables';
+import { readingsLayout, tableLayout } from './tables';
 import { entries } from './values';
 
 /** One plan file. All files of a plan have the same sections; a folder's files are one plan. */
@@ -36,6 +36,10 @@ export const planFile = z
     tables: entries(
       tableLayout,
       'How files of comma-separated values are laid out that are taken in, by identifier.',
+    ).optional(),
+    readings: entries(
+      readingsLayout,
+      'Files of readings of rooms that stay beside the plan, by identifier.',
     ).optional(),
     packing: packing.optional(),
     policy: policy.optional(),

@@ -1,23 +1,10 @@
 import { z } from 'zod';
-import { oneOf } from './values';
+import { oneOf, text } from './values';
 
 const FIELD = /^[a-z][a-z-]*$/;
 const cell = z.string().min(1);
 
-/** How a file of comma-separated values is laid out that `lotwright take-in` reads. */
-export const tableLayout = z.strictObject({
-  holds: oneOf(['receipts', 'maturity', 'demand'], {
-    meaning: 'What its rows are about.',
-    example: 'receipts',
-  }),
-  columns: z.record(z.string().regex(FIELD), cell).meta({
-    description:
-      'What the columns are called in the file. Of receipts: `lot`, `day`, `bins`, and `field-temperature` if it is there. ' +
-      'Of maturity: `lot`, `tested`, and `starch`, `firmness`, `soluble-solids`, `ethylene` where they are there. ' +
-      'Of demand: `market`, `variety`, `class`, `week`, `cartons`.',
-    examples: [{ lot: 'Lot no', day: 'Date', bins: 'Bins' }],
-    'x-key-kind': 'field',
-  }),
+const layout = {
   separator: oneOf(['comma', 'semicolon', 'tab'], {
     meaning: 'What stands between two cells.',
     example: 'semicolon',
@@ -33,15 +20,6 @@ export const tableLayout = z.strictObject({
     example: 'day-month-year',
     default: 'year-month-day',
   }).optional(),
-  units: z
-    .record(z.string().regex(FIELD), cell)
-    .meta({
-      description:
-        'The unit of a column whose numbers have none. Without it: °C for `field-temperature`, N for `firmness`, % for `soluble-solids`, ppm for `ethylene`.',
-      examples: [{ firmness: 'lbf' }],
-      'x-key-kind': 'field',
-    })
-    .optional(),
   names: z
     .record(z.string().regex(FIELD), z.record(z.string().min(1), cell))
     .meta({
@@ -50,4 +28,45 @@ export const tableLayout = z.strictObject({
       'x-key-kind': 'field',
     })
     .optional(),
+} as const;
+
+function columns(description: string, example: Record<string, string>) {
+  return z
+    .record(z.string().regex(FIELD), cell)
+    .meta({ description, examples: [example], 'x-key-kind': 'field' });
+}
+
+/** How a file of comma-separated values is laid out that `lotwright take-in` reads. */
+export const tableLayout = z.strictObject({
+  holds: oneOf(['receipts', 'maturity', 'demand'], {
+    meaning: 'What its rows are about.',
+    example: 'receipts',
+  }),
+  columns: columns(
+    'What the columns are called in the file. Of receipts: `lot`, `day`, `bins`, and `field-temperature` if it is there. ' +
+      'Of maturity: `lot`, `tested`, and `starch`, `firmness`, `soluble-solids`, `ethylene` where they are there. ' +
+      'Of demand: `market`, `variety`, `class`, `week`, `cartons`.',
+    { lot: 'Lot no', day: 'Date', bins: 'Bins' },
+  ),
+  ...layout,
+  units: columns(
+    'The unit of a column whose numbers have none. Without it: °C for `field-temperature`, N for `firmness`, % for `soluble-solids`, ppm for `ethylene`.',
+    { firmness: 'lbf' },
+  ).optional(),
+});
+
+/** A file of readings that stays beside the plan. */
+export const readingsLayout = z.strictObject({
+  file: text({
+    meaning: 'The file, from the folder of the plan file it is named in.',
+    example: 'readings/cold-store.csv',
+  }),
+  columns: columns(
+    'What the columns are called in the file: `time`, `room`, and those of `oxygen`, `carbon-dioxide`, `temperature`, `humidity` that are there.',
+    { time: 'Time', room: 'Room', oxygen: 'O2', 'carbon-dioxide': 'CO2', temperature: 'Air' },
+  ),
+  ...layout,
+  units: columns('The unit of a column. Without it: °C for `temperature`, % for the others.', {
+    temperature: '°F',
+  }).optional(),
 });
