@@ -1,7 +1,9 @@
 import { type Day, firstDayOfWeek, formatWeek, type Week, weekOfDay } from '../plan/dates';
 import { compute, countedFigure, type Figure } from '../plan/figure';
+import type { NitrogenSource } from '../plan/model';
 import { formulaKeys, sumOf } from '../room/figures';
 import type { NitrogenQueue, NitrogenTurn } from './nitrogen-queue';
+import { daysInUse } from './out-of-use';
 
 const hoursInWeek = countedFigure('hours in a week', 'h', 168, 'seven days of 24 hours');
 
@@ -28,12 +30,12 @@ export function hoursBetween({ sealed, waits, flushed }: NitrogenTurn, first: Da
 /** A source's hours by week, as its queue comes to them. Each week's rest is carried to the next. */
 export function nitrogenWeeks(
   weeks: readonly Week[],
-  { turns }: Pick<NitrogenQueue, 'turns'>,
+  { turns, source }: Pick<NitrogenQueue, 'turns'> & Partial<Pick<NitrogenQueue, 'source'>>,
 ): NitrogenWeek[] {
   const [first] = weeks;
   let carried = first === undefined ? NOTHING_LEFT : leftBefore(first, turns);
   return weeks.map((week) => {
-    const one = nitrogenWeek(week, turns, carried);
+    const one = nitrogenWeek(week, turns, carried, hoursInUse(source, week));
     carried = one.left;
     return one;
   });
@@ -52,7 +54,19 @@ function leftBefore(week: Week, turns: readonly NitrogenTurn[]): Figure<'h'> {
     : NOTHING_LEFT;
 }
 
-function nitrogenWeek(week: Week, turns: readonly NitrogenTurn[], carried: Figure<'h'>): NitrogenWeek {
+/** Hours of the week in which the source may run. One that stands still all week has them asked of a whole one. */
+function hoursInUse(source: NitrogenSource | undefined, week: Week): Figure<'h'> {
+  const days = daysInUse(source?.outOfUse, week);
+  if (days === 7 || days === 0) return hoursInWeek;
+  return countedFigure('hours in which the source may run', 'h', 24 * days, 'days out of use left out');
+}
+
+function nitrogenWeek(
+  week: Week,
+  turns: readonly NitrogenTurn[],
+  carried: Figure<'h'>,
+  hoursThere: Figure<'h'>,
+): NitrogenWeek {
   const sealed = turns.filter((turn) => weekOfDay(turn.sealed) === week);
   const keys = formulaKeys(
     'fill',
@@ -74,7 +88,7 @@ function nitrogenWeek(week: Week, turns: readonly NitrogenTurn[], carried: Figur
     'hours of nitrogen asked, of the week',
     '%',
     '100 * hours / hoursInWeek',
-    { hours, hoursInWeek },
+    { hours, hoursInWeek: hoursThere },
     (v) => (100 * v.hours) / v.hoursInWeek,
   );
   return { week, hours, carried, runs, left: leftOf(week, hours, runs), share };

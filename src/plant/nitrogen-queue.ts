@@ -3,6 +3,7 @@ import type { Day } from '../plan/dates';
 import { compute, countedFigure, type Figure, referenceFigure } from '../plan/figure';
 import type { NitrogenSource } from '../plan/model';
 import type { FilledRoom } from '../room/types';
+import { hoursUntilFree } from './out-of-use';
 
 /** Which of the rooms that wait for a source is flushed next. */
 export type QueueOrder = 'first sealed first' | 'shortest flush first' | 'room under a state rule first';
@@ -71,7 +72,7 @@ export function nitrogenQueue(
     const before = turns.at(-1);
     const freeFrom = before ? 24 * before.sealed + before.flushed.value : Number.NEGATIVE_INFINITY;
     const next = nextOf(waiting, freeFrom, order);
-    turns.push(turnOf(next, before));
+    turns.push(turnOf(next, before, source));
     waiting = waiting.filter((one) => one !== next);
   }
   const longestWait = turns.reduce<NitrogenTurn | undefined>(
@@ -99,8 +100,12 @@ function compareBy(order: QueueOrder, a: Waiting, b: Waiting): number {
   return sealedFirst;
 }
 
-function turnOf({ room, sealed, flush }: Waiting, before: NitrogenTurn | undefined): NitrogenTurn {
-  const busy = waitFor(before, sealed);
+function turnOf(
+  { room, sealed, flush }: Waiting,
+  before: NitrogenTurn | undefined,
+  source: NitrogenSource,
+): NitrogenTurn {
+  const busy = untilInUse(waitFor(before, sealed), { sealed, flush }, source);
   const flushed = compute(
     'hours from sealing to the end of the flush',
     'h',
@@ -147,6 +152,18 @@ function waitFor(before: NitrogenTurn | undefined, sealed: Day): Figure<'h'> {
     { flushed, daysLater },
     (v) => v.flushed - 24 * v.daysLater,
   );
+}
+
+/** A flush that days out of use would interrupt begins when the source is back. */
+function untilInUse(
+  busy: Figure<'h'>,
+  { sealed, flush }: Pick<Waiting, 'sealed' | 'flush'>,
+  { outOfUse }: NitrogenSource,
+): Figure<'h'> {
+  const more = hoursUntilFree(outOfUse, 24 * sealed + busy.value, flush.value);
+  if (more <= 0) return busy;
+  const out = countedFigure('hours until the source is back', 'h', more, 'the days it is out of use');
+  return compute(busy.name, 'h', 'busy + out', { busy, out }, (v) => v.busy + v.out);
 }
 
 function setPointHours(room: FilledRoom, flushed: Figure<'h'>): Figure<'h'> | undefined {

@@ -6,6 +6,7 @@ import type { Scrubbing } from '../room/course/types';
 import type { FilledRoom } from '../room/types';
 import { bedAir } from './carbon';
 import { membraneShares } from './membrane';
+import { isOut } from './out-of-use';
 import { removalPerLevel, worksAgainst } from './scrubber';
 
 /** What rooms ask of a scrubber they share, day by day, and how its time is given out to them. */
@@ -49,6 +50,8 @@ export interface Asks {
 export interface ScrubbingPower {
   readonly scrubbing: Omit<Scrubbing, 'turns'>;
   readonly outside: number;
+  /** Days on which it does not run. */
+  readonly outOfUse?: Scrubber['outOfUse'];
 }
 
 /** Share of its time from an hour after a room's sealing on. */
@@ -75,6 +78,7 @@ export function scrubbingPower(scrubber: Scrubber): ScrubbingPower | undefined {
       membrane: membraneShares(scrubber),
     },
     outside: worksAgainst(scrubber)?.value ?? 0,
+    outOfUse: scrubber.outOfUse,
   };
 }
 
@@ -115,7 +119,7 @@ function askedOf(served: ServedRoom): Asks | undefined {
 /** Each room's share of the scrubber's time, day by day. */
 export function turnsByDay(
   asks: readonly Asks[],
-  { scrubbing: { kgPerDayPerPercent: perLevel }, outside }: ScrubbingPower,
+  { scrubbing: { kgPerDayPerPercent: perLevel }, outside, outOfUse }: ScrubbingPower,
   order: ScrubbingOrder,
 ): DailyTurns {
   const shareOn = ({ sealed, removed, levels }: Asks, day: Day) =>
@@ -130,7 +134,8 @@ export function turnsByDay(
     const wants = here.map((one) => shareOn(one, day));
     const total = wants.reduce((sum, one) => sum + one, 0);
     needed.set(day, total);
-    shareOut(wants, total, order).forEach((share, index) => {
+    const shares = isOut(outOfUse, day) ? wants.map(() => 0) : shareOut(wants, total, order);
+    shares.forEach((share, index) => {
       const one = here[index];
       const turns = one && given.get(one);
       if (!turns || Math.abs((turns.at(-1)?.share ?? -1) - share) <= SAME_SHARE * share) return;

@@ -7,6 +7,7 @@ import type { FilledRoom } from '../room/types';
 import { coolingInGroups } from './group-cooling';
 import { nitrogenWeeks } from './nitrogen-hours';
 import { nitrogenQueue } from './nitrogen-queue';
+import { meanOfWeek } from './out-of-use';
 import { loadsOn, type RoomLoad, refrigerationWeek, roomLoads } from './refrigeration-load';
 import {
   adsorbingShare,
@@ -73,9 +74,15 @@ function scrubberSeason(
   const perLevel = removalPerLevel(scrubber);
   const level = meanCarbonDioxideLevel(rooms);
   const capacity = perLevel && level && finite(removalAt(perLevel, level, worksAgainst(scrubber)));
-  const loads = weeks.map((week) => scrubberWeek(week, weeklyLoad(week, rooms, opens), capacity));
+  const loads = weeks.map((week) =>
+    scrubberWeek(
+      week,
+      weeklyLoad(week, rooms, opens),
+      capacity && meanOfWeek(capacity, scrubber.outOfUse, week),
+    ),
+  );
   const peak = loads.reduce<ScrubberWeek | undefined>(
-    (best, one) => (one.load.value > (best?.load.value ?? 0) ? one : best),
+    (best, one) => (pressed(one) > (best ? pressed(best) : 0) ? one : best),
     undefined,
   );
   return {
@@ -89,12 +96,17 @@ function scrubberSeason(
   };
 }
 
+/** A week's load, of what the scrubber can do in it where that is known: days out of use make a light week heavy. */
+function pressed({ load, share }: ScrubberWeek): number {
+  return share?.value ?? load.value;
+}
+
 function scrubberWeek(
   week: Week,
   load: Figure<'kg/day'>,
   capacity: Figure<'kg/day'> | undefined,
 ): ScrubberWeek {
-  return { week, load, share: capacity && finite(shareOf(load, capacity)) };
+  return { week, load, capacity, share: capacity && finite(shareOf(load, capacity)) };
 }
 
 function shareOf(load: Figure<'kg/day'>, capacity: Figure<'kg/day'>): Figure<'%'> {

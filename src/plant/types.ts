@@ -30,7 +30,9 @@ export interface ScrubberSeason {
 export interface ScrubberWeek {
   readonly week: Week;
   readonly load: Figure<'kg/day'>;
-  /** Load as a share of capacity. */
+  /** What it can remove in the week: less where it is out of use on some of its days. */
+  readonly capacity?: Figure<'kg/day'>;
+  /** Load as a share of it. */
   readonly share?: Figure<'%'>;
 }
 

@@ -115,7 +115,7 @@ function* scrubbersOverloaded(season: ComputedSeason): Iterable<Problem> {
       : '';
     yield {
       code: 'scrubber-overloaded',
-      message: `${scrubber.id} is loaded above ${perCent(most.value)} of what it can remove in ${counted(over.length, 'week')} from ${formatWeek(first.week)}; at most ${show(peak.load)} against ${show(capacity)} (${perCent(peak.share.value)}) in ${formatWeek(peak.week)}.${settles}${roomsAbove(season, scrubber.id)}${remediesFor(season, scrubber.id)}${removalThatDoes(season, scrubber, peak.share.value / most.value)}`,
+      message: `${scrubber.id} is loaded above ${perCent(most.value)} of what it can remove in ${counted(over.length, 'week')} from ${formatWeek(first.week)}; at most ${show(peak.load)} against ${show(peak.capacity ?? capacity)} (${perCent(peak.share.value)}) in ${formatWeek(peak.week)}.${settles}${roomsAbove(season, scrubber.id)}${remediesFor(season, scrubber.id)}${removalThatDoes(season, scrubber, peak.share.value / most.value)}`,
       at: scrubber.at,
       related: rooms
         .slice(0, 12)

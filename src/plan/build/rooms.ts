@@ -106,6 +106,7 @@ export function readScrubber(map: MapReader): Body<Scrubber> {
     charge: map.quantity('charge', 'lime in a fresh charge', 'mass'),
     utilisation: map.quantity('utilisation', 'share of the lime that gets used', 'share'),
     hoursADay: map.count('hours-a-day', 'hours a day the scrubber runs', 'h') ?? defaults.scrubberHours,
+    outOfUse: map.daySpans('out-of-use'),
     power: map.quantity('power', 'power it takes while it runs', 'power'),
   };
 }
@@ -160,6 +161,7 @@ export function readNitrogenSource(map: MapReader): Body<NitrogenSource> {
   return {
     kind: map.word('kind'),
     flows: flows.sort((a, b) => a.purity.value - b.purity.value),
+    outOfUse: map.daySpans('out-of-use'),
     stopsAt: map.quantity('stops-at', 'oxygen at which the nitrogen feed is stopped', 'share'),
     power: map.quantity('power', 'power it takes while it runs', 'power'),
   };

@@ -1,5 +1,16 @@
 import { z } from 'zod';
-import { day, entries, number, oneOf, quantity, reference, sourceText, text, wholeNumber } from './values';
+import {
+  day,
+  daySpan,
+  entries,
+  number,
+  oneOf,
+  quantity,
+  reference,
+  sourceText,
+  text,
+  wholeNumber,
+} from './values';
 
 /** Under `policy` for every room, and under a room for itself, key by key. */
 export const loading = z
@@ -211,7 +222,7 @@ export const room = z.strictObject({
   }).optional(),
 });
 
-const scrubber = z.strictObject({
+const scrubberKeys = z.strictObject({
   kind: oneOf(['carbon', 'lime', 'membrane'], {
     meaning: 'How it removes carbon dioxide.',
     example: 'carbon',
@@ -331,7 +342,19 @@ const scrubber = z.strictObject({
   }).optional(),
 });
 
+const outOfUse = (example: string) =>
+  z
+    .array(daySpan({ meaning: 'A day, or first and last day, on which it does not run.', example }))
+    .meta({
+      description: 'Days on which it does not run: serviced, or broken.',
+      examples: [[example]],
+    })
+    .optional();
+
+const scrubber = scrubberKeys.extend({ 'out-of-use': outOfUse('2026-10-05..2026-10-07') });
+
 const nitrogenSource = z.strictObject({
+  'out-of-use': outOfUse('2026-09-21..2026-09-22'),
   kind: oneOf(['membrane', 'adsorption', 'liquid'], {
     meaning: 'Where the nitrogen comes from.',
     example: 'membrane',
