@@ -160,7 +160,7 @@ export class DrawCommands implements vscode.Disposable {
       return await vscode.window.withProgress({ location, title, cancellable: true }, (progress, token) => {
         token.onCancellationRequested(() => running.abort());
         const report: Report = (text, share) => {
-          progress.report({ message: vscode.l10n.t('{0}, {1} %', text, Math.round(100 * share)) });
+          progress.report({ message: `${text}, ${Math.round(100 * share)} %` });
           this.onProgress({ kind: 'progress', text, share });
         };
         return work({ answer, job, pool, start, signal: running.signal, report });

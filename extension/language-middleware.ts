@@ -1,6 +1,6 @@
 import type * as vscode from 'vscode';
 import type { Middleware } from 'vscode-languageclient';
-import { translate } from './translate';
+import { translate, translateFinding } from './translate';
 
 /**
  * What the server shows in the text, in the language of the editor: figures above entries, hints at line ends, titles of
@@ -13,10 +13,15 @@ export const inEditorsLanguage: Middleware = {
   provideCodeActions: async (document, range, context, token, next) =>
     (await next(document, range, context, token))?.map(actionIn),
   handleDiagnostics: (uri, diagnostics, next) => {
-    for (const diagnostic of diagnostics) diagnostic.message = translate(diagnostic.message);
+    for (const diagnostic of diagnostics)
+      diagnostic.message = translateFinding(codeOf(diagnostic), diagnostic.message);
     next(uri, diagnostics);
   },
 };
+
+function codeOf({ code }: vscode.Diagnostic): string {
+  return String(typeof code === 'object' ? code.value : (code ?? ''));
+}
 
 function lensIn(lens: vscode.CodeLens): vscode.CodeLens {
   const { command } = lens;

@@ -100,7 +100,7 @@ export class ReleaseCommand {
         signal,
         onProgress: ({ stage, share }) => {
           const text = stages()[stage];
-          progress.report({ message: vscode.l10n.t('{0}, {1} %', text, Math.round(100 * share)) });
+          progress.report({ message: `${text}, ${Math.round(100 * share)} %` });
           this.onProgress({ kind: 'progress', text, share });
         },
       },

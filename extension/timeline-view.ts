@@ -16,7 +16,7 @@ import { LANGUAGE } from './client-options';
 import { pageWords } from './page-words';
 import { panelPage } from './panel/page';
 import { fromPanel } from './panel-messages';
-import { translate } from './translate';
+import { translate, translateFinding } from './translate';
 import { roomCardIn, seasonCardIn, viewIn } from './view-texts';
 
 export const TIMELINE_VIEW = 'lotwright.roomTimeline';
@@ -180,7 +180,7 @@ export class TimelineView implements vscode.WebviewViewProvider, vscode.Disposab
         const answer = await this.client.sendRequest<TimelineAnswer | null>(requests.timeline, this.asks());
         if (!answer) continue;
         this.shown = answer;
-        this.post({ kind: 'view', view: viewIn(answer.view, translate) });
+        this.post({ kind: 'view', view: viewIn(answer.view, translate, translateFinding) });
       }
     } catch (error) {
       this.log.error(`The room timeline could not be computed: ${String(error)}`);
@@ -206,7 +206,7 @@ export class TimelineView implements vscode.WebviewViewProvider, vscode.Disposab
         if (this.shown)
           void page.webview.postMessage({
             kind: 'view',
-            view: viewIn(this.shown.view, translate),
+            view: viewIn(this.shown.view, translate, translateFinding),
           } satisfies ToPanel);
         if (this.wanted)
           void page.webview.postMessage({ kind: 'showCard', card: this.wanted } satisfies ToPanel);
@@ -302,7 +302,7 @@ export class TimelineView implements vscode.WebviewViewProvider, vscode.Disposab
           this.shownUri(),
         );
         this.card = answer?.card;
-        const told = answer ? seasonCardIn(answer.card, translate) : null;
+        const told = answer ? seasonCardIn(answer.card, translate, translateFinding) : null;
         void webview.postMessage({ kind: 'seasonCard', card: told } satisfies ToPanel);
         return;
       }
@@ -310,7 +310,7 @@ export class TimelineView implements vscode.WebviewViewProvider, vscode.Disposab
       const params = { ...this.shownUri(), key };
       const answer = await this.client.sendRequest<RoomCardAnswer | null>(requests.roomCard, params);
       this.card = answer?.card;
-      const told = answer ? roomCardIn(answer.card, translate) : null;
+      const told = answer ? roomCardIn(answer.card, translate, translateFinding) : null;
       void webview.postMessage({ kind: 'roomCard', key, card: told } satisfies ToPanel);
     } catch (error) {
       this.log.error(`The card could not be computed: ${String(error)}`);

@@ -1,5 +1,5 @@
 import * as vscode from 'vscode';
-import { translator } from './translator';
+import { findingTranslator, translator } from './translator';
 
 let translated: ((text: string) => string) | undefined;
 
@@ -7,4 +7,12 @@ let translated: ((text: string) => string) | undefined;
 export function translate(text: string): string {
   translated ??= translator(vscode.l10n.bundle, vscode.env.language);
   return translated(text);
+}
+
+let finding: ((code: string, message: string) => string) | undefined;
+
+/** The message of a finding, as far as the bundle has a template for its code; its caution in any case. */
+export function translateFinding(code: string, message: string): string {
+  finding ??= findingTranslator(vscode.l10n.bundle, vscode.env.language);
+  return finding(code, message);
 }

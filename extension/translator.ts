@@ -22,7 +22,7 @@ const JOINS = [' · ', '; ', ': ', ', '] as const;
 /** Texts kept with their translation; a season's view has a few thousand. */
 const MOST_KEPT = 20_000;
 
-/** Told for tests: each text that nothing translated, in the parts that it was taken apart into. */
+/** Told each part of a text that nothing translated, after it was taken apart. */
 export type Untranslated = (part: string) => void;
 
 /** What translates a text. Without a bundle, or in English, texts stay as they are. */
@@ -44,6 +44,7 @@ export function translator(
     if (start === undefined || start === '(') anyStart.push(template);
     else byStart.set(start, [...(byStart.get(start) ?? []), template]);
   }
+  const cautions = severalSentences(bundle);
   const kept = new Map<string, string>();
 
   function translated(text: string): string {
@@ -73,8 +74,10 @@ export function translator(
     return undefined;
   }
 
-  /** Sentences first, then clauses: each is a text of its own. */
+  /** Cautions of several sentences as a whole, then sentences, then clauses: each is a text of its own. */
   function apart(text: string): string {
+    const parted = aroundCaution(text, cautions);
+    if (parted) return parted.map(trimmed(translated)).join('');
     const sentences = text.split(/(?<=[.!?]) +/);
     if (sentences.length > 1) return sentences.map(translated).join(' ');
     if (/[^.]\.$/.test(text)) return `${translated(text.slice(0, -1))}.`;
@@ -92,12 +95,65 @@ export function translator(
   return translated;
 }
 
+/**
+ * What translates a finding's message: templates of its own code, `[room-too-leaky] {0} leaks …`, and the cautions. A
+ * message that has no template stays English as a whole: half a sentence in each language would help nobody.
+ */
+export function findingTranslator(
+  bundle: Bundle | undefined,
+  language: string,
+): (code: string, message: string) => string {
+  if (!bundle) return (_code, message) => message;
+  const cautions = severalSentences(bundle);
+  const value = valuesOf(language);
+  const templatesOf = (code: string): Template[] =>
+    Object.entries(bundle).flatMap(([english, translation]) =>
+      english.startsWith(`[${code}] `) ? [templateOf(english.slice(code.length + 3), translation)] : [],
+    );
+  const one = (code: string, text: string): string => {
+    for (const { pattern, order, translation } of templatesOf(code)) {
+      const found = pattern.exec(text);
+      if (!found) continue;
+      const given = new Map(order.map((index, at) => [index, found[at + 1] ?? '']));
+      return translation.replace(/\{(\d)\}/g, (_, index) => value(given.get(Number(index)) ?? ''));
+    }
+    return bundle[text] ?? text;
+  };
+  return (code, message) => {
+    const parted = aroundCaution(message, cautions);
+    return parted ? parted.map(trimmed((text) => one(code, text))).join('') : one(code, message);
+  };
+}
+
+/** Texts without values that are more than one sentence: cautions, which the server puts behind other texts. */
+function severalSentences(bundle: Bundle): string[] {
+  return Object.keys(bundle).filter((english) => /[.] [A-Z].*[.]$/.test(english) && !/\{\d\}/.test(english));
+}
+
+/** The text before a caution, the caution, and the text behind it; undefined where there is none, or nothing else. */
+function aroundCaution(text: string, cautions: readonly string[]): string[] | undefined {
+  const caution = cautions.find((one) => text.includes(one) && text.length > one.length);
+  if (caution === undefined) return undefined;
+  const at = text.indexOf(caution);
+  return [text.slice(0, at), caution, text.slice(at + caution.length)];
+}
+
+/** Spaces at the ends stay. */
+function trimmed(translate: (text: string) => string): (text: string) => string {
+  return (text) => {
+    const inner = text.trim();
+    if (inner === '') return text;
+    const at = text.indexOf(inner);
+    return `${text.slice(0, at)}${translate(inner)}${text.slice(at + inner.length)}`;
+  };
+}
+
 function weightiest(own: readonly Template[], others: readonly Template[]): readonly Template[] {
   return others.length === 0 ? own : [...own, ...others].sort((a, b) => b.weight - a.weight);
 }
 
 /** What stands for `{0}` goes over no join and no end of a sentence, so that a template takes no more than its clause. */
-const VALUE = '((?:(?!, |; |: | · |[.!?] ).)+)';
+const VALUE = '((?:(?!, |; |: | · |[.!?] |[.]$).)+)';
 
 function templateOf(english: string, translation: string): Template {
   const order: number[] = [];
@@ -121,7 +177,7 @@ export function valuesOf(language: string): (text: string) => string {
       .replace(/(?<![\w-])(\d{4})-W(\d\d)(?![\w-])/g, 'KW $2/$1')
       .replace(/(?<![\w-])(\d{4})-(\d\d)-(\d\d)(?![\w-])/g, '$3.$2.$1')
       .replace(
-        /(?<![\w.,/-])\d{1,3}(?:,\d{3})+(?:\.\d+)?(?![\w,]|\.\w)|(?<![\w.,/-])\d+\.\d+(?![\w,]|\.\w)/g,
+        /(?<![\w.,/-])\d{1,3}(?:,\d{3})+(?:\.\d+)?(?!\w|[.,]\d)|(?<![\w.,/-])\d+\.\d+(?!\w|[.,]\d)/g,
         (number) => number.replace(/[.,]/g, (sign) => (sign === '.' ? ',' : '.')),
       );
 }

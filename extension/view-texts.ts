@@ -4,8 +4,9 @@ import type { TimelineRow, TimelineView } from '../src/report/timeline-types';
 /** The server's view models with their texts in another language. Names, keys and codes stay what they are. */
 
 type Translate = (text: string) => string;
+type TranslateFinding = (code: string, message: string) => string;
 
-export function viewIn(view: TimelineView, say: Translate): TimelineView {
+export function viewIn(view: TimelineView, say: Translate, finding: TranslateFinding): TimelineView {
   const told = <T extends { readonly description: string }>(one: T): T => ({
     ...one,
     description: say(one.description),
@@ -16,7 +17,7 @@ export function viewIn(view: TimelineView, say: Translate): TimelineView {
     ...(view.empty !== undefined && { empty: say(view.empty) }),
     months: view.months.map((month) => ({ ...month, label: say(month.label) })),
     columns: view.columns.map(say),
-    rows: view.rows.map((row) => rowIn(row, say)),
+    rows: view.rows.map((row) => rowIn(row, say, finding)),
     supply: view.supply.map((series) => ({
       ...told(series),
       name: say(series.name),
@@ -41,7 +42,7 @@ export function viewIn(view: TimelineView, say: Translate): TimelineView {
 /** What the server calls a plan that has no name of its own. */
 const UNNAMED = 'Room timeline';
 
-function rowIn(row: TimelineRow, say: Translate): TimelineRow {
+function rowIn(row: TimelineRow, say: Translate, finding: TranslateFinding): TimelineRow {
   const [name = '', ...others] = row.cells;
   return {
     ...row,
@@ -50,11 +51,11 @@ function rowIn(row: TimelineRow, say: Translate): TimelineRow {
     description: say(row.description),
     cells: [name, ...others.map(say)],
     ...(row.hangs && { hangs: { ...row.hangs, text: say(row.hangs.text) } }),
-    ...(row.marks && { marks: row.marks.map((mark) => ({ ...mark, text: say(mark.text) })) }),
+    ...(row.marks && { marks: row.marks.map((mark) => ({ ...mark, text: finding('', mark.text) })) }),
   };
 }
 
-export function roomCardIn(card: RoomCard, say: Translate): RoomCard {
+export function roomCardIn(card: RoomCard, say: Translate, finding: TranslateFinding): RoomCard {
   return {
     ...card,
     title: say(card.title),
@@ -73,19 +74,19 @@ export function roomCardIn(card: RoomCard, say: Translate): RoomCard {
       facts: facts.map((fact) => ({ ...fact, label: say(fact.label), value: say(fact.value) })),
     })),
     lots: tableIn(card.lots, say),
-    findings: card.findings.map((finding) => ({ ...finding, message: say(finding.message) })),
+    findings: card.findings.map((one) => ({ ...one, message: finding(one.code, one.message) })),
     notes: card.notes.map(say),
     caution: say(card.caution),
   };
 }
 
-export function seasonCardIn(card: SeasonCard, say: Translate): SeasonCard {
+export function seasonCardIn(card: SeasonCard, say: Translate, finding: TranslateFinding): SeasonCard {
   return {
     ...card,
     scheduleNote: say(card.scheduleNote),
     gauges: card.gauges.map((gauge) => ({ ...gauge, label: say(gauge.label), text: say(gauge.text) })),
     tables: card.tables.map((table) => tableIn(table, say)),
-    findings: card.findings.map((finding) => ({ ...finding, message: say(finding.message) })),
+    findings: card.findings.map((one) => ({ ...one, message: finding(one.code, one.message) })),
     caution: say(card.caution),
   };
 }

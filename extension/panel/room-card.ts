@@ -200,7 +200,7 @@ function dayTable(card: RoomCard): HTMLElement {
     chart.lines.map((line) => ({
       chart,
       line,
-      label: `${line.name}${chart.unit === '' ? '' : `, ${chart.unit}`}`,
+      label: [line.name, chart.unit].filter(Boolean).join(', '),
     })),
   );
   const rows = card.days.map((day, at) =>

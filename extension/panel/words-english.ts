@@ -42,7 +42,7 @@ export const english = {
   keyPackedOut: 'packed out',
   keyWanted: 'wanted',
   keySupplied: 'supplied',
-  keyShort: 'short',
+  keyShort: 'in short supply',
   keyProcessing: 'to processing',
   keyFinding: 'finding of a week',
   keyChance: 'chance of a short week',
