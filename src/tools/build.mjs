@@ -8,6 +8,8 @@ const root = path.resolve(path.dirname(fileURLToPath(import.meta.url)), '../..')
 const from = (file) => path.join(root, file);
 const { version } = JSON.parse(fs.readFileSync(from('package.json'), 'utf8'));
 
+const minifyIdentifiers = !process.argv.includes('--watch');
+
 const common = {
   absWorkingDir: root,
   bundle: true,
@@ -28,7 +30,7 @@ const node = { ...common, alias, platform: 'node', format: 'cjs', target: 'node2
 const web = {
   ...common,
   // Nobody reads error traces of the browser's bundles in a terminal: shorter names load sooner.
-  minifyIdentifiers: !process.argv.includes('--watch'),
+  minifyIdentifiers,
   alias,
   platform: 'browser',
   target: 'es2022',
@@ -48,7 +50,8 @@ const web = {
 };
 
 const bundles = [
-  { ...node, entryPoints: ['extension/node-main.ts'], outfile: 'dist/extension.cjs' },
+  // Nobody reads traces of the extension's own code in a terminal either.
+  { ...node, minifyIdentifiers, entryPoints: ['extension/node-main.ts'], outfile: 'dist/extension.cjs' },
   { ...node, entryPoints: ['src/server/node.ts'], outfile: 'dist/server.cjs' },
   {
     ...node,
@@ -63,6 +66,8 @@ const bundles = [
     banner: { js: '#!/usr/bin/env node' },
   },
   { ...node, entryPoints: ['src/server/worker-node.ts'], outfile: 'dist/worker.cjs' },
+  // In the packed extension in place of the three before it.
+  { ...node, entryPoints: ['src/tools/packed-node.ts'], outfile: 'dist/packed-node.cjs' },
   { ...web, entryPoints: ['extension/web-main.ts'], outfile: 'dist/web/extension.js', format: 'cjs' },
   { ...web, entryPoints: ['src/server/web.ts'], outfile: 'dist/web/server.js', format: 'iife' },
   { ...web, entryPoints: ['src/server/worker-web.ts'], outfile: 'dist/web/worker.js', format: 'iife' },

@@ -19,8 +19,12 @@ const FILES = [
   'package.nls.json',
   'package.nls.de.json',
 ];
-/** Built for the checkout and not read by the extension. */
-const NOT_PACKED = ['dist/mcp.cjs', 'dist/schemas'];
+/** Built for the checkout and not read by the extension; the English texts stand in its code too. */
+const NOT_PACKED = ['dist/mcp.cjs', 'dist/schemas', 'extension/l10n/bundle.l10n.json'];
+/** Each starts its part of the one file that holds all of them. */
+const IN_ONE = ['server', 'cli', 'worker'];
+/** Texts without the spaces that are for people. */
+const JSON_FILES = ['extension/l10n/bundle.l10n.de.json', 'package.nls.json', 'package.nls.de.json'];
 
 /** The manifest without what only a checkout needs. */
 function manifest() {
@@ -48,6 +52,15 @@ fs.writeFileSync(
     .join('\n'),
 );
 for (const name of NOT_PACKED) fs.rmSync(path.join(staged, name), { recursive: true, force: true });
+for (const name of IN_ONE)
+  fs.writeFileSync(
+    path.join(staged, 'dist', `${name}.cjs`),
+    `#!/usr/bin/env node\nrequire('./packed-node.cjs').start('${name}');\n`,
+  );
+for (const name of JSON_FILES) {
+  const file = path.join(staged, name);
+  fs.writeFileSync(file, JSON.stringify(JSON.parse(fs.readFileSync(file, 'utf8'))));
+}
 fs.writeFileSync(path.join(staged, 'package.json'), `${JSON.stringify(manifest(), null, 2)}\n`);
 const packagePath = path.join(root, 'out/lotwright.vsix');
 await createVSIX({
