@@ -90,7 +90,7 @@ export async function activateLotwright(
     command('lotwright.openWideTimeline', () => timeline.openWide()),
     command('lotwright.savePicture', (options?: PictureOptions) => picture.run(options)),
     command('lotwright.exportSchedule', (options?: ExportOptions) => exporting.run(options)),
-    command('lotwright.showRoomCard', (row?: unknown) => cards.room(row)),
+    command(clientCommands.showRoomCard, (row?: unknown) => cards.room(row)),
     command('lotwright.showSeasonCard', () => cards.season()),
     command('lotwright.compareWith', (against?: 'saved' | 'committed' | 'nothing') => compare.run(against)),
     command('lotwright.openTimeline', () => vscode.commands.executeCommand(`${TIMELINE_VIEW}.focus`)),

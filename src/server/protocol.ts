@@ -77,6 +77,8 @@ export const clientCommands = {
   allowFinding: 'lotwright.allowFinding',
   /** ({ uri, position }) Shows how the figures of the entry there came about. */
   explainAt: 'lotwright.explainAtCursor',
+  /** ({ fill }) Shows the card of the timeline row with that key. */
+  showRoomCard: 'lotwright.showRoomCard',
   /** (room: string) Fills the room as proposed. */
   acceptFill: 'lotwright.acceptRoomFill',
   /** (code: string) */

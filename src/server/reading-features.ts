@@ -159,17 +159,29 @@ function chained(found: Asked, spans: readonly Span[]): SelectionRange {
   });
 }
 
-/** The caution goes with every week of opening; a click explains the entry's figures. */
-function toCodeLens(state: ServerState, found: Asked, uri: string, { at, title, opening }: Lens): CodeLens {
+/**
+ * The caution goes with every week of opening. A click shows more, the room's card or how the figures came about, and
+ * changes nothing.
+ */
+function toCodeLens(
+  state: ServerState,
+  found: Asked,
+  uri: string,
+  { at, title, opening, card }: Lens,
+): CodeLens {
   const range = toRange(found.plan.session.plan(), at);
   const hasCommands = state.options().clientCommands;
+  const [command, argument] =
+    card === undefined
+      ? [clientCommands.explainAt, { uri, position: range.start }]
+      : [clientCommands.showRoomCard, { fill: card }];
   return {
     range,
     command: {
       title,
       ...(opening && { tooltip: cautionInShort }),
-      command: hasCommands ? clientCommands.explainAt : '',
-      ...(hasCommands && { arguments: [{ uri, position: range.start }] }),
+      command: hasCommands ? command : '',
+      ...(hasCommands && { arguments: [argument] }),
     },
   };
 }

@@ -46,7 +46,10 @@ describe('the language server, asked by an editor', () => {
     expect(selection?.parent?.range).toBeDefined();
     const lenses = await ask<CodeLens[]>('codeLens');
     const lens = lenses.find(({ command }) => command?.title.includes('release'));
-    expect(lens?.command?.command).toBe('lotwright.explainAtCursor');
+    expect(lens?.command?.command).toBe('lotwright.showRoomCard');
+    expect(lens?.command?.arguments).toEqual([{ fill: expect.any(String) }]);
+    const known = ['lotwright.showRoomCard', 'lotwright.explainAtCursor'];
+    for (const { command } of lenses) expect(known).toContain(command?.command);
     expect(lens?.command?.tooltip).toMatch(/Sealed rooms kill/);
     const range = { start: { line: 0, character: 0 }, end: { line: 500, character: 0 } };
     expect((await ask<InlayHint[]>('inlayHint', { range })).length).toBeGreaterThan(10);

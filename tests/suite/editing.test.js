@@ -1,6 +1,16 @@
 // What the editor's own commands give on a plan: rename, folding, figures above entries, hints, colours, layout.
 const vscode = require('vscode');
-const { codes, equal, holds, open, positionOf, revertAll, sample, until } = require('./support.js');
+const {
+  codes,
+  equal,
+  extension,
+  holds,
+  open,
+  positionOf,
+  revertAll,
+  sample,
+  until,
+} = require('./support.js');
 
 const ask = (command, ...args) => vscode.commands.executeCommand(`vscode.${command}`, ...args);
 const whole = (document) => new vscode.Range(0, 0, document.lineCount, 0);
@@ -40,15 +50,16 @@ describe('editing a plan', () => {
     holds(/No file of the plan defines/.test(refused), `no reason given: ${refused}`);
   });
 
-  it('shows figures above fills, with a command that explains them', async () => {
+  it('shows figures above fills, with a command that opens the card and changes nothing', async () => {
     const lens = await until('a figure above R2-gala', async () => {
       const lenses = await ask('executeCodeLensProvider', uri, 100);
       return lenses.find(({ command }) => /^235 bins · 70.5 t/.test(command?.title ?? ''));
     });
+    const before = document.getText();
+    equal(lens.command.command, 'lotwright.showRoomCard');
     await vscode.commands.executeCommand(lens.command.command, ...lens.command.arguments);
-    await until('the explanation', () =>
-      vscode.window.tabGroups.all.some(({ tabs }) => tabs.some(({ label }) => /R2-gala/.test(label))),
-    );
+    await until('the card', () => extension().exports.shownCard()?.key === 'R2-gala');
+    equal(document.getText(), before);
     await vscode.window.showTextDocument(document);
   });
 

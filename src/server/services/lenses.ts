@@ -5,6 +5,7 @@ import type { Figure } from '../../plan/figure';
 import type { Entry } from '../../plan/model';
 import type { Span } from '../../plan/span';
 import { displayUnits } from '../../report/explain';
+import { cardKeyOf } from '../../report/room-card';
 import { shortCartons } from './demand-outcome';
 
 /** A line of figures above an entry of the plan. */
@@ -14,6 +15,8 @@ export interface Lens {
   readonly title: string;
   /** True where a week of opening is told, so that the caution must go with it. */
   readonly opening: boolean;
+  /** Key of the room's card that tells more; absent where an entry is in no room. */
+  readonly card?: string;
 }
 
 type Parts = readonly (string | undefined)[];
@@ -23,15 +26,21 @@ export function lensesOf(season: ComputedSeason, file: string): Lens[] {
   const { plan } = season;
   const units = displayUnits(plan);
   const lenses: Lens[] = [];
-  const add = (entry: Entry, parts: Parts, opening = false) => {
+  const add = (entry: Entry, parts: Parts, opening = false, section = '') => {
     const told = parts.filter((part) => part !== undefined && part !== '');
-    if (entry.at.file === file && told.length > 0)
-      lenses.push({ at: entry.at, title: told.join(' · '), opening });
+    if (entry.at.file !== file || told.length === 0) return;
+    const card = cardKeyOf(season, section, entry.id);
+    lenses.push({
+      at: entry.at,
+      title: told.join(' · '),
+      opening,
+      ...(card !== undefined && { card }),
+    });
   };
-  for (const room of plan.rooms.values()) add(room, roomParts(season, room.id, units));
+  for (const room of plan.rooms.values()) add(room, roomParts(season, room.id, units), false, 'rooms');
   for (const fill of plan.fills.values()) {
     const { parts, opening } = fillParts(season, fill.id, units);
-    add(fill, parts, opening);
+    add(fill, parts, opening, 'fills');
   }
   for (const { lot, left } of lotsLeft(season))
     add(lot, [`${fixed(left, 0)} bins in no fill${lot.packedAtHarvest ? ', packed at harvest' : ''}`]);
