@@ -1,15 +1,17 @@
+import { marketPrices } from './market-prices';
 import { type PricedSeason, pricedSeason } from './priced-season';
 import { RoomsAtPrices } from './room-at-prices';
-import { noPrices, pricesIn, type Shared, type SharedPrices, sharedOf } from './shared-prices';
+import { pricesIn, type Shared, type SharedPrices, sharedOf } from './shared-prices';
 import type { ReleaseProblem } from './types';
 
 /** Turns without a lower limit after which steps are made shorter, and by how much. */
-const PATIENCE = 10;
+const PATIENCE = 5;
 const SHORTER = 0.7;
 /** A limit lower by less than this share is none to speak of. */
 const LOWER = 1e-5;
-/** Steps shorter than this share of the first lead nowhere. */
-const SHORTEST = 1e-3;
+/** The first step as a share of the distance to what is known, and the step that leads nowhere any more. */
+const FIRST_STEP = 0.5;
+const SHORTEST = 3e-3;
 /** How much of a turn's choices goes into the shares; the rest is what went before. */
 const OF_LAST_TURN = 0.03;
 /** How strongly a direction is bent away from turning back on the last one. */
@@ -47,7 +49,7 @@ export interface Ascent {
 export function ascend(problem: ReleaseProblem, unmet: readonly number[], options: AscentOptions): Ascent {
   const season = pricedSeason(problem, unmet);
   const shared = sharedOf(problem);
-  const climb = new Climb(season, shared, noPrices(problem), options.known);
+  const climb = new Climb(season, shared, marketPrices(problem), options.known, FIRST_STEP);
   const likely = new Float64Array(season.wayWeek.length);
   for (let turn = 0; turn < options.turns && !climb.ended; turn++) {
     if (options.shouldStop?.()) break;
@@ -89,7 +91,7 @@ export class Climb {
     private readonly flat: Float64Array,
     private readonly known: number,
     /** Length of the first step, 1 for the whole distance to what is known. */
-    private step = 1,
+    private step: number,
   ) {
     this.moving = Int32Array.from([...shared.scale.keys()].filter((at) => (shared.scale[at] ?? 0) > 0));
     this.rooms = new RoomsAtPrices(season, shared);

@@ -98,7 +98,7 @@ export class PriceBranching {
 
   /** A bound to compare others with, at the prices the part is given. */
   private limitAt(flat: Float64Array): number {
-    const climb = new Climb(this.part.season, this.part.shared, flat.slice(), 0);
+    const climb = new Climb(this.part.season, this.part.shared, flat.slice(), 0, FIRST_STEP);
     climb.turn();
     return climb.lowest;
   }

@@ -1,3 +1,4 @@
+import { PriceFalls } from './price-falls';
 import type { PricedSeason } from './priced-season';
 import type { Shared, SharedPrices } from './shared-prices';
 
@@ -20,6 +21,10 @@ export class RoomsAtPrices {
   private readonly order = new Int32Array(4096);
   /** Money for a bin packed in each week, what uneven work adds included. */
   private readonly aBin: Float64Array;
+  private readonly falls: PriceFalls;
+  /** What each way brought when it was last asked, and the falls of prices that it could gain by until then. */
+  private readonly brought: Float64Array;
+  private readonly fellBefore: Float64Array;
 
   constructor(
     private readonly season: PricedSeason,
@@ -31,11 +36,15 @@ export class RoomsAtPrices {
     this.closed = season.closed.slice();
     this.binPrice = new Float64Array(season.weeks + 1);
     this.aBin = new Float64Array(season.weeks);
+    this.falls = new PriceFalls(season, shared);
+    this.brought = new Float64Array(season.wayWeek.length).fill(Number.POSITIVE_INFINITY);
+    this.fellBefore = new Float64Array(season.wayWeek.length);
   }
 
   /** The most that all rooms bring at the prices; what they then take is added to `taken`. */
   best(prices: SharedPrices, taken: Taken): number {
     this.see(prices);
+    this.falls.note(prices, this.aBin);
     let sum = 0;
     for (let room = 0; room < this.season.rooms; room++) sum += this.bestOf(room, prices, taken);
     return sum;
@@ -54,17 +63,33 @@ export class RoomsAtPrices {
     }
   }
 
-  bestOf(room: number, prices: SharedPrices, taken: Taken): number {
+  private bestOf(room: number, prices: SharedPrices, taken: Taken): number {
+    const [first, end] = [this.from[room] as number, this.to[room] as number];
+    const last = this.chosen[room] as number;
     let best = this.closed[room] as number;
     let way = -1;
-    const end = this.to[room] as number;
-    for (let one = this.from[room] as number; one < end; one++) {
-      const value = this.wayAt(one, prices, undefined);
+    // The way it took last is likely good, and the better the one at hand the fewer others need be asked.
+    if (last >= first && last < end) {
+      const value = this.ask(last, this.falls.of(last), prices);
+      if (value > best) [best, way] = [value, last];
+    }
+    for (let one = first; one < end; one++) {
+      const fell = this.falls.of(one);
+      if (one === last || (this.brought[one] as number) + fell - (this.fellBefore[one] as number) <= best)
+        continue;
+      const value = this.ask(one, fell, prices);
       if (value > best) [best, way] = [value, one];
     }
     this.chosen[room] = way;
     if (way >= 0) this.wayAt(way, prices, taken);
     return best;
+  }
+
+  private ask(way: number, fell: number, prices: SharedPrices): number {
+    const value = this.wayAt(way, prices, undefined);
+    this.brought[way] = value;
+    this.fellBefore[way] = fell;
+    return value;
   }
 
   /** What a way brings at the prices. */
