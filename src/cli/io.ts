@@ -20,6 +20,8 @@ export interface Io {
   readonly solve: Solve;
   /** A worker that draws seasons; without one they are drawn on this thread. */
   readonly startDrawsWorker?: (() => DrawsWorker) | undefined;
+  /** Runs git in the current folder; absent where there is none. */
+  readonly git?: RunGit | undefined;
   /** Loads the solver on this thread, for what is small enough. */
   readonly loadSolver: () => Promise<Highs>;
   /** Calls back when the planner asks to stop (Ctrl-C); returns how to end that. */
@@ -30,6 +32,9 @@ export interface Output {
   readonly isTerminal: boolean;
   write(text: string): void;
 }
+
+/** Runs git with the given words and input, and gives what it prints; a failure says what it said. */
+export type RunGit = (words: readonly string[], input?: string) => { readonly out: Uint8Array } | Failure;
 
 export type Failure = { readonly failure: string };
 

@@ -3,6 +3,7 @@ import { parseDay } from '../plan/dates';
 import { nodeDrawsWorker } from '../release/node-draws-worker';
 import { paintFor, wantsColour } from './colour';
 import { nodeFiles, nodeResources } from './files';
+import { gitIn } from './git';
 import type { Io, Output } from './io';
 import { solveInWorker } from './solve';
 
@@ -22,6 +23,7 @@ export function nodeIo(folder: string): Io {
     version: LOTWRIGHT_VERSION,
     solve: solveInWorker(folder),
     startDrawsWorker: () => nodeDrawsWorker(path.join(folder, 'worker.cjs')),
+    git: gitIn(process.cwd()),
     // Loaded when asked for: few commands need it.
     loadSolver: async () => {
       const { highsForNode } = await import('../release/highs-node');

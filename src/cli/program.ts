@@ -1,6 +1,7 @@
 import { Command, CommanderError } from 'commander';
 import { nearest } from '../plan/nearest';
 import { addCheck } from './check';
+import { addCompare } from './compare';
 import { addExpect } from './expect';
 import { addExplain } from './explain';
 import { addFill } from './fill';
@@ -8,6 +9,7 @@ import { addGas } from './gas';
 import { CannotRun, type Io } from './io';
 import { addOutline } from './outline';
 import { addPapers } from './papers/command';
+import { addReadings } from './readings';
 import { addRelease } from './release';
 import { addRooms } from './rooms';
 import { EXIT, type Run } from './run';
@@ -28,7 +30,9 @@ Start with:
   lotwright release plans/2026              which room opens in which week
   lotwright papers plans/2026               the schedule for packhouse, sales, crew, lab, growers
   lotwright take-in weighbridge in.csv      receipts, maturity tests, demand from a file
+  lotwright readings plans/2026             what was read in the rooms, beside what is expected
   lotwright expect plans/2026               which of the plan's promises are kept
+  lotwright compare main:plans/2026         what a change does to rooms, weeks and cartons
   lotwright explain R01.latest plans/2026   how a number came about
 
 Exit codes:
@@ -49,8 +53,10 @@ const COMMANDS = [
   addRelease,
   addPapers,
   addTakeIn,
+  addReadings,
   addOutline,
   addExpect,
+  addCompare,
   addExplain,
   addSchema,
 ];

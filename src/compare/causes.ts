@@ -3,10 +3,11 @@ import type { Side } from './side';
 import type { Touched } from './touched';
 import type { CausePart, Causes } from './types';
 
-/** Some edits tried on the old plan, and what that came to. */
+/** Some edits tried: on the old plan, or on what it came to with the edits tried before. */
 export interface Trial {
   readonly edits: readonly number[];
-  readonly side: Side;
+  readonly from: Side;
+  readonly to: Side;
 }
 
 export interface CauseInputs {
@@ -36,33 +37,32 @@ function ofTheOne(before: number | undefined, after: number | undefined, kind: s
   return { parts: [part], ...(isAmount && { together: 0 }), onlyTogether: false };
 }
 
-/** Each trial's difference to the old plan, given to those of its edits that touch what it is of. */
+/** Each trial's difference, given to those of its edits that touch what it is of. */
 function ofAmount(key: string, tags: readonly string[], inputs: CauseInputs): Causes {
   const { old, now, trials, touched } = inputs;
-  const [before, after] = [old.measures.get(key), now.measures.get(key)];
-  if (before?.value === undefined || after?.value === undefined) return ofPresence(key, tags, inputs);
+  const [before, after] = [old.measures.get(key)?.value, now.measures.get(key)?.value];
+  if (before === undefined || after === undefined) return ofPresence(key, tags, inputs);
   const parts: CausePart[] = [];
-  for (const { edits, side } of trials) {
-    const tried = side.measures.get(key);
-    if (!tried) continue;
+  for (const { edits, from, to } of trials) {
+    const [was, is] = [from.measures.get(key), to.measures.get(key)];
     // What is by week may move without a change of its sum: its edits are named with a part of 0.
-    const part = (tried.value ?? 0) - before.value;
-    const moves = differsByWeek(before.byWeek, tried.byWeek);
+    const part = (is?.value ?? 0) - (was?.value ?? 0);
+    const moves = differsByWeek(was?.byWeek, is?.byWeek);
     if (Math.abs(part) > LEAST || moves) parts.push(partOf(involved(edits, tags, touched), part));
   }
-  return withTogether(joined(parts), after.value - before.value, tags, touched);
+  return withTogether(joined(parts), after - before, tags, touched);
 }
 
 /** A schedule's value by variety, so that edits tried in one bundle each get their own. */
 function ofValue({ old, now, trials, touched }: CauseInputs): Causes {
-  const valueOf = ({ measures }: Side) => measures.get('value')?.value;
-  const [before, after] = [valueOf(old), valueOf(now)];
+  const worthOf = ({ measures }: Side) => measures.get('value')?.value;
+  const [before, after] = [worthOf(old), worthOf(now)];
   if (before === undefined || after === undefined) return { parts: [], onlyTogether: false };
   const parts: CausePart[] = [];
-  for (const { edits, side } of trials) {
-    let rest = (valueOf(side) ?? 0) - before;
-    for (const variety of new Set([...old.worth.keys(), ...side.worth.keys()])) {
-      const part = (side.worth.get(variety) ?? 0) - (old.worth.get(variety) ?? 0);
+  for (const { edits, from, to } of trials) {
+    let rest = (worthOf(to) ?? 0) - (worthOf(from) ?? 0);
+    for (const variety of new Set([...from.worth.keys(), ...to.worth.keys()])) {
+      const part = (to.worth.get(variety) ?? 0) - (from.worth.get(variety) ?? 0);
       if (Math.abs(part) <= LEAST) continue;
       parts.push(partOf(involved(edits, [`variety:${variety}`], touched), part));
       rest -= part;
@@ -72,19 +72,27 @@ function ofValue({ old, now, trials, touched }: CauseInputs): Causes {
   return withTogether(joined(parts), after - before, [], touched);
 }
 
-/** What is there in one plan only, or a room left closed: edits after which it is as in the new plan. */
+/** What is there in one plan only, or a room left closed: edits by which it comes to be as in the new plan. */
 function ofPresence(key: string, tags: readonly string[], { now, trials, touched }: CauseInputs): Causes {
   const isThere = (side: Side) => side.measures.get(key)?.value !== undefined;
-  const parts = trials.flatMap(({ edits, side }) =>
-    isThere(side) === isThere(now) ? [partOf(involved(edits, tags, touched))] : [],
-  );
-  return withoutAmount(parts, tags, touched);
+  return byTurn(isThere, isThere(now), tags, trials, touched);
 }
 
 function ofFinding(key: string, tags: readonly string[], { now, trials, touched }: CauseInputs): Causes {
-  const isNew = now.findings.has(key);
-  const parts = trials.flatMap(({ edits, side }) =>
-    side.findings.has(key) === isNew ? [partOf(involved(edits, tags, touched))] : [],
+  const isThere = (side: Side) => side.findings.has(key);
+  return byTurn(isThere, isThere(now), tags, trials, touched);
+}
+
+/** Trials that turn what is there into what is not, or the other way, as it is in the new plan. */
+function byTurn(
+  isThere: (side: Side) => boolean,
+  wanted: boolean,
+  tags: readonly string[],
+  trials: readonly Trial[],
+  touched: readonly Touched[],
+): Causes {
+  const parts = trials.flatMap(({ edits, from, to }) =>
+    isThere(from) !== wanted && isThere(to) === wanted ? [partOf(involved(edits, tags, touched))] : [],
   );
   return withoutAmount(parts, tags, touched);
 }

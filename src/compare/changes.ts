@@ -76,8 +76,8 @@ function fieldChange(one: Differing, path: string): PlanChange {
     kind: kindOf(one, path),
     things: lot[0] ? [lot[0], thing] : [thing],
     key,
-    ...(before && { before: valueOf(before) }),
-    ...(after && { after: valueOf(after) }),
+    ...(before && { before: plainValue(before) }),
+    ...(after && { after: plainValue(after) }),
     ...placesOf(before?.at ?? old?.at, after?.at ?? now?.at),
   };
 }
@@ -91,6 +91,6 @@ function inWords(path: string): string {
   return path.replaceAll(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`);
 }
 
-function valueOf({ value, unit }: Field): PlanValue {
+function plainValue({ value, unit }: Field): PlanValue {
   return { value, ...(unit !== undefined && { unit }) };
 }

@@ -12,7 +12,9 @@ import { chosenWeeks, keptPlan } from './schedules';
 import { type Side, sideOf, trialOf } from './side';
 import { thingKey } from './things';
 import { thresholdsOf } from './thresholds';
-import { bundlesOf, touchedBy } from './touched';
+import { totalsOf } from './totals';
+import { touchedBy } from './touched';
+import { trialsOf } from './trials';
 import type { Comparison, Consequence, Edit, HeldBack } from './types';
 
 export interface CompareOptions {
@@ -55,6 +57,7 @@ export function comparePlans(old: Plan, now: Plan, options: CompareOptions): Com
     comparison: {
       ...nothing,
       consequences,
+      totals: { old: totalsOf(computed.old), now: totalsOf(computed.now) },
       heldBack: heldBack(differences),
       notComputed: notComputed(old, now, computed.old.season, computed.now.season, options),
       ...(computed.weeksOf && { weeksOf: computed.weeksOf }),
@@ -73,13 +76,13 @@ export function comparePlans(old: Plan, now: Plan, options: CompareOptions): Com
     const found = differencesOf(sides.old, sides.now);
     const told = found.filter(({ isTold }) => isTold);
     const touched = all.map((edit) => touchedBy(edit, [sides.old.season, sides.now.season]));
-    const bundles = all.length < 2 || told.length === 0 ? [] : bundlesOf(touched);
     const withFindings = told.some(({ consequence }) => consequence.kind === 'finding');
-    const trials = bundles.map((bundle) => {
-      const own = new Set(bundle.flatMap((edit) => all[edit]?.entries.map(thingKey) ?? []));
+    const evaluate = (edited: ReadonlySet<number>) => {
+      const own = new Set([...edited].flatMap((edit) => all[edit]?.entries.map(thingKey) ?? []));
       const plan = assemble((thing) => own.has(thingKey(thing)));
-      return { edits: bundle, side: trialOf(plan, weeks?.reference, again, withFindings) };
-    });
+      return trialOf(plan, weeks?.reference, again, withFindings);
+    };
+    const trials = told.length === 0 ? [] : trialsOf(touched, sides, evaluate);
     const inputs = { ...sides, touched, trials };
     const consequences = told
       .map((difference): Consequence => ({ ...difference.consequence, causes: causesOf(difference, inputs) }))

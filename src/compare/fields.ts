@@ -65,9 +65,13 @@ export function sameValue(a: PlanValue, b: PlanValue): boolean {
 
 function collect(value: unknown, path: string, key: string, into: Map<string, Field>, at?: Span): void {
   if (value === undefined || value === null) return;
-  if (typeof value !== 'object') return void into.set(path, { ...leaf(value, key), at, isGiven: true });
-  if (isFigure(value)) return void into.set(path, figureField(value));
-  if (Array.isArray(value)) return collectList(value, path, key, into);
+  if (typeof value !== 'object') into.set(path, { ...leaf(value, key), at, isGiven: true });
+  else if (isFigure(value)) into.set(path, figureField(value));
+  else if (Array.isArray(value)) collectList(value, path, key, into);
+  else collectMap(value, path, key, into, at);
+}
+
+function collectMap(value: object, path: string, key: string, into: Map<string, Field>, at?: Span): void {
   if (value instanceof Map) {
     for (const [name, one] of value) {
       const inner = key === 'byWeek' && typeof name === 'number' ? formatWeek(name) : String(name);
@@ -76,9 +80,15 @@ function collect(value: unknown, path: string, key: string, into: Map<string, Fi
     return;
   }
   const given = value as { readonly value?: unknown; readonly at?: Span };
-  if ('value' in given && 'at' in given) return collect(given.value, path, key, into, given.at);
+  if ('value' in given && 'at' in given) {
+    collect(given.value, path, key, into, given.at);
+    return;
+  }
   const span = spanText(value, key);
-  if (span !== undefined) return void into.set(path, { value: span, at, isGiven: true });
+  if (span !== undefined) {
+    into.set(path, { value: span, at, isGiven: true });
+    return;
+  }
   for (const [name, one] of Object.entries(value))
     if (!LEFT_OUT.has(name)) collect(one, join(path, name), name, into);
 }

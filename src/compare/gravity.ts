@@ -26,7 +26,6 @@ export function gravityOf(
     case 'room-cooling':
       return limit !== undefined && Math.max(before ?? 0, after ?? 0) > limit ? 'overload' : 'shift';
     case 'value':
-    case 'cartons-surplus':
       return 'value';
     default:
       return 'shift';
@@ -40,7 +39,6 @@ export function findingGravity(severity: 'error' | 'warning' | 'notice'): Gravit
 /** A rise of these is for the worse; of the others that have a direction, a fall. */
 const LESS_IS_BETTER = new Set<Consequence['kind']>([
   'cartons-short',
-  'cartons-surplus',
   'scrubber-peak',
   'nitrogen-peak',
   'cooling-peak',
@@ -72,12 +70,35 @@ export function isAsGrave(
 
 const DIRECTIONS: readonly Direction[] = ['worse', 'better', 'neither'];
 
+/** What is asked after first, of consequences as grave as each other. */
+const ORDER: readonly Consequence['kind'][] = [
+  'finding',
+  'window',
+  'cartons-short',
+  'value',
+  'opens',
+  'latest',
+  'earliest',
+  'best-before',
+  'cartons-sold',
+  'cartons-surplus',
+  'bins-packed',
+  'bins-stored',
+  'nitrogen-peak',
+  'scrubber-peak',
+  'cooling-peak',
+  'room-cooling',
+  'carbon-dioxide',
+  'scrubber-duty',
+];
+
 /** The worse first, then the better; each the gravest first; of the same gravity what is told of safety, then the most. */
 export function graveFirst(a: Omit<Consequence, 'causes'>, b: Omit<Consequence, 'causes'>): number {
   return (
     DIRECTIONS.indexOf(a.direction) - DIRECTIONS.indexOf(b.direction) ||
     gravities.indexOf(a.gravity) - gravities.indexOf(b.gravity) ||
     Number(isSafety(b)) - Number(isSafety(a)) ||
+    ORDER.indexOf(a.kind) - ORDER.indexOf(b.kind) ||
     size(b) - size(a) ||
     (a.key < b.key ? -1 : a.key > b.key ? 1 : 0)
   );
@@ -87,7 +108,7 @@ function isSafety({ oldFinding, newFinding }: Omit<Consequence, 'causes'>): bool
   return (newFinding ?? oldFinding)?.family === 'safety';
 }
 
-/** How much it is, of what is like it: findings and rooms left closed are all alike. */
+/** How much it is: findings and rooms left closed are all alike. */
 function size({ kind, before, after }: Omit<Consequence, 'causes'>): number {
   if (kind === 'finding' || kind === 'opens' || kind === 'window') return 0;
   return Math.abs((after ?? 0) - (before ?? 0));

@@ -59,8 +59,13 @@ export function keptResult(
   const { state, displaced } = placedAsBefore(problem, reference, unmet);
   if (displaced.length > 0) placeBest(state, greedyOrder(state, displaced));
   const asked = new Set([...roomsToAsk(problem, reference), ...displaced]);
-  const rooms = movable(problem, unmet).filter((room) => asksAll || asked.has(room));
-  for (let round = 0; round < MOST_ROUNDS && moveWhereItPays(state, rooms); round++);
+  const free = movable(problem, unmet);
+  let rooms = free.filter((room) => asksAll || asked.has(room));
+  for (let round = 0; round < MOST_ROUNDS && rooms.length > 0; round++) {
+    const moved = moveWhereItPays(state, rooms);
+    const touched = new Set(moved.flatMap((room) => varietiesOf(problem, room)));
+    rooms = free.filter((room) => varietiesOf(problem, room).some((name) => touched.has(name)));
+  }
   const schedule = settledSchedule(plain, { opens: state.opens.slice(), packed: packedIn(state) });
   const bound = simpleBound(plain, unmet);
   return {
@@ -141,10 +146,10 @@ function commit(state: SeasonState, placement: Placement): void {
   state.commit([placement], state.try([placement]));
 }
 
-/** Each room takes the week that is best for it, where that is worth more than a trifle. */
-function moveWhereItPays(state: SeasonState, rooms: readonly number[]): boolean {
+/** Each room takes the week that is best for it, where that is worth more than a trifle. Returns those that moved. */
+function moveWhereItPays(state: SeasonState, rooms: readonly number[]): number[] {
   const { problem } = state;
-  let moved = false;
+  const moved: number[] = [];
   for (const room of rooms) {
     const weeks = weeksOf(state, room);
     if (!weeks) continue;
@@ -159,7 +164,7 @@ function moveWhereItPays(state: SeasonState, rooms: readonly number[]): boolean 
       continue;
     }
     state.commit([best.placement], state.try([best.placement]));
-    moved = true;
+    moved.push(room);
   }
   return moved;
 }
@@ -190,6 +195,11 @@ function roomsToAsk(problem: ReleaseProblem, { problem: before, rooms }: Referen
     const one = problem.rooms[room];
     return one && (!rooms.has(one.fill) || varietiesIn(problem, one).some((name) => touched.has(name)));
   });
+}
+
+function varietiesOf(problem: ReleaseProblem, room: number): string[] {
+  const one = problem.rooms[room];
+  return one ? varietiesIn(problem, one) : [];
 }
 
 function varietiesIn({ products }: ReleaseProblem, { cartonsABin, earliest }: ProblemRoom): string[] {

@@ -3,6 +3,7 @@ import type { RoomKeeping } from '../keeping/types';
 import type { Plan } from '../plan/model';
 import { releaseProblem } from '../release/problem';
 import { quickRelease } from '../release/quick';
+import { simpleBound } from '../release/simple-bound';
 import type { ReleaseProblem } from '../release/types';
 import { keptResult, type Reference, referenceOf } from './kept-weeks';
 
@@ -30,10 +31,7 @@ export interface ChosenWeeks {
   readonly now: Release | undefined;
 }
 
-/**
- * Moves of the quick search. Fewer than a check makes: what is compared is not how good a schedule is, and both plans
- * get the better of two.
- */
+/** Moves of the quick search. Fewer than a check makes: how good the weeks are matters less than that both have them. */
 const MOVES = 6_000;
 
 export function keptPlan(plan: Plan, keeping: ReadonlyMap<string, RoomKeeping>): Kept {
@@ -48,22 +46,33 @@ export function keptPlan(plan: Plan, keeping: ReadonlyMap<string, RoomKeeping>):
 
 /**
  * One set of opening weeks for both plans, so that a difference between their schedules comes of the plans and not of
- * two searches that went different ways. Quick weeks are found for either plan and carried over to the other; those
- * with which the two plans together are worth most are chosen. So it does not matter which plan is called the old one.
- * Undefined where neither plan has a release problem.
+ * two searches that went different ways. They are sought for the plan that could be worth more, by the bound that needs
+ * no search, and carried over to the other; so it does not matter which plan is called the old one. Undefined where
+ * neither plan has a release problem.
  */
 export function chosenWeeks(old: Kept, now: Kept, seed: number): ChosenWeeks | undefined {
-  const candidates = (['old', 'new'] as const).flatMap((of) => {
-    const reference = quickWeeks(of === 'old' ? old : now, seed);
-    if (!reference) return [];
-    const kept = { old: keptRelease(old, reference), now: keptRelease(now, reference) };
-    const worth = (kept.old?.result.schedule.value ?? 0) + (kept.now?.result.schedule.value ?? 0);
-    return [{ of, reference, ...kept, worth, text: textOf(reference) }];
-  });
-  const [a, b] = candidates;
-  if (!a || !b) return a ?? b;
-  if (a.worth !== b.worth) return a.worth > b.worth ? a : b;
-  return a.text <= b.text ? a : b;
+  const [a, b] = [ranked(old, 'old'), ranked(now, 'new')];
+  const first = a && b ? (comesFirst(a, b) ? a : b) : (a ?? b);
+  const reference = first && quickWeeks(first.kept, seed);
+  if (!reference) return undefined;
+  return { of: first.of, reference, old: keptRelease(old, reference), now: keptRelease(now, reference) };
+}
+
+interface Ranked {
+  readonly of: 'old' | 'new';
+  readonly kept: Kept;
+  readonly bound: number;
+  readonly problem: ReleaseProblem;
+}
+
+function ranked(kept: Kept, of: 'old' | 'new'): Ranked | undefined {
+  const problem = kept.problem?.plain;
+  return problem && { of, kept, bound: simpleBound(problem), problem };
+}
+
+function comesFirst(a: Ranked, b: Ranked): boolean {
+  if (a.bound !== b.bound) return a.bound > b.bound;
+  return JSON.stringify(a.problem) <= JSON.stringify(b.problem);
 }
 
 /** The plan's schedule in the weeks of the reference. Moving a room counts while it is made, not in what it is worth. */
@@ -85,9 +94,4 @@ function quickWeeks(kept: Kept, seed: number): Reference | undefined {
   const quick = quickRelease(plain, { seed, moves: MOVES });
   const found = keptRelease(kept, referenceOf(plain, quick), true);
   return found && referenceOf(found.problem, found.result);
-}
-
-function textOf({ rooms, problem }: Reference): string {
-  const weeks = [...rooms].map(([fill, { week, packed }]) => `${fill} ${week} ${packed.join(' ')}`);
-  return `${problem.firstWeek}\n${weeks.sort().join('\n')}`;
 }

@@ -126,7 +126,7 @@ export interface WeekDifference {
  * `short`     cartons that are wanted and not there
  * `overload`  a scrubber, nitrogen source or cooling asked for more than it gives
  * `warning`   a finding of severity warning
- * `value`     money: what the schedule is worth, fruit that goes to processing
+ * `value`     money: what the schedule is worth
  * `shift`     a window, a week, a load or an amount that is other than it was, within what the plan allows
  */
 export const gravities = ['error', 'closed', 'short', 'overload', 'warning', 'value', 'shift'] as const;
@@ -202,6 +202,22 @@ export interface HeldBack {
   readonly count: number;
 }
 
+/** A season in a few figures. */
+export interface SeasonTotals {
+  readonly errors: number;
+  readonly warnings: number;
+  /** Rooms with fruit. */
+  readonly fills: number;
+  readonly binsStored: number;
+  /** Of the schedule; absent without one. */
+  readonly schedule?: {
+    readonly cartonsSold: number;
+    readonly cartonsShort: number;
+    readonly cartonsSurplus: number;
+    readonly value: number;
+  };
+}
+
 /** What the comparison could not compute, or computed less sharply, in the planner's words. */
 export interface NotComputed {
   readonly side: 'old' | 'new' | 'both';
@@ -216,6 +232,8 @@ export interface Comparison {
   readonly consequences: readonly Consequence[];
   readonly heldBack: readonly HeldBack[];
   readonly thresholds: Thresholds;
+  /** Both seasons in a few figures; absent where nothing has changed. */
+  readonly totals?: { readonly old: SeasonTotals; readonly now: SeasonTotals };
   readonly notComputed: readonly NotComputed[];
   /** Which plan's weeks were carried over to the other one; undefined without a schedule. */
   readonly weeksOf?: 'old' | 'new';

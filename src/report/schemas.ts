@@ -1,5 +1,6 @@
 import type { z } from 'zod';
 import { checkReport } from './schema/check';
+import { compareReport } from './schema/compare';
 import { courseReport } from './schema/course';
 import { expectReport } from './schema/expect';
 import { explainReport } from './schema/explain';
@@ -22,6 +23,7 @@ import { windowsReport } from './schema/windows';
  */
 
 export type CheckReport = z.output<typeof checkReport>;
+export type CompareReport = z.output<typeof compareReport>;
 export type RoomsReport = z.output<typeof roomsReport>;
 export type GasReport = z.output<typeof gasReport>;
 export type CourseReport = z.output<typeof courseReport>;
@@ -41,6 +43,7 @@ export type FindingCounts = CheckReport['counts'];
 /** By the name of the file in `schemas/`, without `.schema.json`. */
 export const reportSchemas: Readonly<Record<string, z.ZodType>> = {
   'check-report': checkReport,
+  'compare-report': compareReport,
   'rooms-report': roomsReport,
   'gas-report': gasReport,
   'course-report': courseReport,

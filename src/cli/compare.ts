@@ -1,0 +1,170 @@
+import path from 'node:path';
+import { type Command, Option } from 'commander';
+import { comparePlans } from '../compare/compare';
+import { gravities } from '../compare/types';
+import type { UnitSystem } from '../plan/display';
+import type { Plan } from '../plan/model';
+import { readPlan } from '../plan/read';
+import { compareMarkdown, MOST_CHARACTERS } from '../report/compare-markdown';
+import { type ComparedPlans, compareReport, comparisonFails, type FailOn } from '../report/compare-report';
+import { compareText } from '../report/compare-text';
+import { displayUnits } from '../report/explain';
+import { mergeBase, planAtRevision } from './git-plans';
+import type { Io } from './io';
+import { wholeNumber } from './options';
+import { openPlan } from './plan-files';
+import { EXIT, type Run } from './run';
+
+const HELP = `
+Says what a change of the plan is, and what it does to rooms, weeks and cartons. Each of the two plans is
+a folder, or <revision>:<folder> as git has it. Without the first, the new plan is compared with the
+commit at which the work at hand left its base (--base); without both, with the current folder's.
+
+Text that says the same is no change: files moved, entries in another order, comments, other units for
+the same quantity, other names.
+
+What follows comes worse before better, each the gravest first, by facts alone:
+  error      a finding of severity error: the plan cannot work as it stands
+  closed     fruit in a room with no week it can be opened in, or that the schedule leaves closed
+  short      cartons that are wanted and not there
+  overload   a scrubber, nitrogen source or cooling asked for more than it gives
+  warning    a finding of severity warning
+  value      what the schedule is worth
+  shift      a window, week, load or amount that is other than it was, within what the plan allows
+
+Because of   the edits that bring it about. A few edits are each tried alone on the old plan, and what
+             they do together beyond that is told; more than six are made one group upon the other
+Too small    differences below policy: compare: of the plan; they are counted, not listed
+
+Both plans are scheduled in the same opening weeks, so that what differs comes of the change and not of
+another search: a room leaves its week only where it must, or where it gains more than moving costs
+(policy: price-of-change). A check of either plan alone may choose other weeks.
+
+With --format markdown it is a comment for a pull request: its first line tells it from other comments,
+so that the next one can take its place; it is empty where nothing has changed. --link-base is what
+stands before a file's path in its links, as https://forge.example/us/plans/blob/4f2a1c/
+
+Exit codes:
+  0   nothing for the worse that is as grave as --fail-on
+  1   something is
+  2   a plan could not be read, or the command was not understood
+
+Examples:
+  lotwright compare plans/2025 plans/2026
+  lotwright compare plans/2026
+  lotwright compare main:plans/2026 plans/2026 --fail-on short
+  lotwright compare HEAD~1:plans/2026 HEAD:plans/2026 --format json
+  lotwright compare plans/2026 --base origin/main --format markdown > comment.md
+`;
+
+interface CompareCommandOptions {
+  readonly format: 'text' | 'json' | 'markdown';
+  readonly units?: UnitSystem;
+  readonly failOn: FailOn;
+  readonly seed: number;
+  readonly base?: string;
+  readonly linkBase: string;
+  readonly marker?: string;
+}
+
+export function addCompare(program: Command, run: Run): void {
+  program
+    .command('compare')
+    .description('what a change of the plan does to rooms, weeks and cartons')
+    .argument(
+      '[old]',
+      'the plan as it was: a folder or <revision>:<folder> (default: where the work left its base)',
+    )
+    .argument('[new]', 'the plan as it is (default: the same folder as it stands)')
+    .addOption(
+      new Option('--format <format>', 'text for people, json for programs, markdown for a pull request')
+        .choices(['text', 'json', 'markdown'])
+        .default('text'),
+    )
+    .addOption(
+      new Option('--units <system>', 'units results are shown in (default: as the new plan says)').choices([
+        'metric',
+        'us',
+      ]),
+    )
+    .addOption(
+      new Option('--fail-on <gravity>', 'least gravity for the worse that gives exit code 1')
+        .choices([...gravities, 'never'])
+        .default('error'),
+    )
+    .addOption(
+      new Option('--seed <number>', 'seed of the search for the weeks').argParser(wholeNumber).default(1),
+    )
+    .option('--base <revision>', 'the branch the work left (default: what it tracks, else main or master)')
+    .option('--link-base <address>', 'what stands before the paths in the links of the comment', '')
+    .option('--marker <text>', "what tells this comment from others (default: the new plan's folder)")
+    .addHelpText('after', HELP)
+    .action((first: string | undefined, second: string | undefined, options: CompareCommandOptions) => {
+      const plans = openBoth(run.io, first, second, options.base);
+      const units = displayUnits(plans.now.plan, options.units);
+      const { comparison } = comparePlans(plans.old.plan, plans.now.plan, {
+        seed: options.seed,
+        courses: true,
+      });
+      run.io.out.write(printed());
+      run.exitCode = comparisonFails(comparison, options.failOn) ? EXIT.findings : EXIT.clean;
+
+      function printed(): string {
+        switch (options.format) {
+          case 'json':
+            return `${JSON.stringify(compareReport(comparison, plans, { units, failOn: options.failOn }), null, 2)}\n`;
+          case 'markdown':
+            return compareMarkdown(comparison, plans, {
+              units,
+              linkBase: options.linkBase,
+              marker: options.marker ?? plans.now.name,
+              most: MOST_CHARACTERS,
+            });
+          case 'text':
+            return `${compareText(comparison, plans, units, run.io.paint)}\n`;
+        }
+      }
+    });
+}
+
+/** The two plans of a command line. Throws `CannotRun` where one cannot be read. */
+export function openBoth(
+  io: Io,
+  first: string | undefined,
+  second: string | undefined,
+  base: string | undefined,
+): ComparedPlans {
+  if (first !== undefined && second !== undefined) return { old: open(io, first), now: open(io, second) };
+  const at = first === undefined ? undefined : revisionIn(io, first);
+  if (first !== undefined && at) return { old: open(io, first), now: open(io, at.folder) };
+  const folder = first ?? '.';
+  // Wrong folders are told before anything is said of branches.
+  const now = open(io, folder);
+  const { commit, of } = mergeBase(io, base);
+  return { old: atRevision(io, commit, folder, of), now };
+}
+
+function open(io: Io, given: string): { readonly name: string; readonly plan: Plan } {
+  const at = revisionIn(io, given);
+  return at ? atRevision(io, at.revision, at.folder) : { name: given, plan: openPlan(io, given) };
+}
+
+function atRevision(
+  io: Io,
+  revision: string,
+  folder: string,
+  called?: string,
+): { readonly name: string; readonly plan: Plan } {
+  const { name, files } = planAtRevision(io, revision, folder, called);
+  return { name, plan: readPlan(files) };
+}
+
+/** What stands before and behind the colon of `main:plans/2026`; undefined for a folder, whatever its name. */
+function revisionIn(
+  io: Io,
+  given: string,
+): { readonly revision: string; readonly folder: string } | undefined {
+  const colon = given.indexOf(':');
+  if (colon <= 0 || io.files.kindOf(path.resolve(io.cwd, given)) !== 'missing') return undefined;
+  return { revision: given.slice(0, colon), folder: given.slice(colon + 1) || '.' };
+}

@@ -1,0 +1,140 @@
+import path from 'node:path';
+import type { PlanFile } from '../plan/read';
+import { CannotRun, type Io, type RunGit } from './io';
+import { PLAN_FILE_ENDING } from './plan-files';
+
+/** A plan's files as a revision has them. Each path begins with the revision, so that none is taken for one on disk. */
+export interface PlanAtRevision {
+  /** As it is shown: `main (1a2b3c4d5e):plans/2026`. */
+  readonly name: string;
+  readonly files: readonly PlanFile[];
+}
+
+/** Letters of a commit's name that are shown. */
+const SHOWN = 10;
+
+/** The plan in a folder as a revision has it, shown as it is `called`. Throws `CannotRun` where there is none. */
+export function planAtRevision(io: Io, revision: string, folder: string, called = revision): PlanAtRevision {
+  const git = gitOf(io);
+  const commit = commitOf(git, revision);
+  const inside = folderInRepository(io, git, folder);
+  const shown = `${commit.slice(0, SHOWN)}:`;
+  const entries = listed(git, commit, inside);
+  const texts = contents(git, entries);
+  const files = entries.map(({ file }, index) => ({
+    path: `${shown}${fromHere(io, git, file)}`,
+    text: (texts[index] ?? '').replace(/^\uFEFF/, ''),
+  }));
+  const name = `${called} (${commit.slice(0, SHOWN)}):${folder}`;
+  if (files.length === 0)
+    throw new CannotRun(
+      `There is no plan in ${folder} at ${revision}: no file in it or below it ends in ${PLAN_FILE_ENDING}.`,
+    );
+  return { name, files };
+}
+
+/** Branches that a change may have come from, the likeliest first. */
+const BASES = ['@{upstream}', 'origin/HEAD', 'origin/main', 'origin/master', 'main', 'master'];
+
+/** The commit at which the work at hand left its base. Throws `CannotRun` where there is none to be found. */
+export function mergeBase(
+  io: Io,
+  base: string | undefined,
+): { readonly commit: string; readonly of: string } {
+  const git = gitOf(io);
+  const candidates = base === undefined ? BASES : [base];
+  const known = candidates.filter(
+    (name) => 'out' in git(['rev-parse', '--verify', '--quiet', '--end-of-options', `${name}^{commit}`]),
+  );
+  const [found] = known;
+  if (found === undefined)
+    throw new CannotRun(
+      base === undefined
+        ? 'There is no branch to compare with: neither one that the current branch tracks, nor main or master. Name one with --base, or give both plans.'
+        : `git knows no revision ${base}.`,
+    );
+  const common = text(git(['merge-base', 'HEAD', found]));
+  if (common === undefined)
+    throw new CannotRun(
+      `This clone does not hold where the work at hand left ${found}. Fetch more of its history (git fetch --unshallow), or give both plans.`,
+    );
+  return { commit: common.trim(), of: found };
+}
+
+function gitOf({ git }: Io): RunGit {
+  if (!git) throw new CannotRun('git cannot be run here. Give two folders.');
+  return git;
+}
+
+function commitOf(git: RunGit, revision: string): string {
+  const commit = text(git(['rev-parse', '--verify', '--quiet', '--end-of-options', `${revision}^{commit}`]));
+  if (commit === undefined) throw new CannotRun(`git knows no revision ${revision} here.`);
+  // A git that does not know --end-of-options prints it first.
+  return commit.trim().split('\n').at(-1) ?? '';
+}
+
+/** The folder as the repository names it, without a slash at its end; empty for the whole of it. */
+function folderInRepository(io: Io, git: RunGit, folder: string): string {
+  const inside = path.relative(topOf(io, git), path.resolve(io.cwd, folder)).split(path.sep).join('/');
+  if (inside === '..' || inside.startsWith('../'))
+    throw new CannotRun(`${folder} is not in this repository.`);
+  return inside;
+}
+
+function topOf(io: Io, git: RunGit): string {
+  const top = text(git(['rev-parse', '--show-toplevel']));
+  if (top === undefined) throw new CannotRun('This is no git repository. Give two folders.');
+  // The current folder with its links followed, as git follows them.
+  const real = io.files.realPath(io.cwd);
+  return path.resolve(io.cwd, path.relative(real, top.replace(/\n$/, '')));
+}
+
+function fromHere(io: Io, git: RunGit, file: string): string {
+  return path
+    .relative(io.cwd, path.join(topOf(io, git), file))
+    .split(path.sep)
+    .join('/');
+}
+
+interface TreeEntry {
+  readonly file: string;
+  readonly object: string;
+}
+
+/** Plan files of a commit in a folder, in the order of their paths; dot-folders and node_modules are left out. */
+function listed(git: RunGit, commit: string, inside: string): TreeEntry[] {
+  const where = inside === '' ? [] : ['--', inside];
+  const tree = text(git(['ls-tree', '-r', '-z', '--full-tree', commit, ...where]));
+  if (tree === undefined) throw new CannotRun(`git could not list the files of ${commit.slice(0, SHOWN)}.`);
+  return tree.split('\0').flatMap((line) => {
+    const [, type, object, file] = /^\d+ (\w+) ([0-9a-f]+)\t(.*)$/s.exec(line) ?? [];
+    if (type !== 'blob' || object === undefined || !file?.endsWith(PLAN_FILE_ENDING)) return [];
+    const below = file.slice(inside.length).split('/').slice(0, -1);
+    return below.some((name) => name === 'node_modules' || name.startsWith('.')) ? [] : [{ file, object }];
+  });
+}
+
+/** The texts of files, in one run of git. */
+function contents(git: RunGit, entries: readonly TreeEntry[]): string[] {
+  if (entries.length === 0) return [];
+  const answer = git(['cat-file', '--batch'], `${entries.map(({ object }) => object).join('\n')}\n`);
+  if (!('out' in answer)) throw new CannotRun(`git could not read the plan's files: ${answer.failure}`);
+  const { out } = answer;
+  const decoder = new TextDecoder();
+  let at = 0;
+  return entries.map(({ file }) => {
+    const end = out.indexOf(NEWLINE, at);
+    const [, type, size] = decoder.decode(out.subarray(at, end)).split(' ');
+    if (end < 0 || type !== 'blob')
+      throw new CannotRun(`git does not hold ${file} here. Fetch it, or give two folders.`);
+    const start = end + 1;
+    at = start + Number(size) + 1;
+    return decoder.decode(out.subarray(start, start + Number(size)));
+  });
+}
+
+const NEWLINE = 10;
+
+function text(answer: ReturnType<RunGit>): string | undefined {
+  return 'out' in answer ? new TextDecoder().decode(answer.out) : undefined;
+}

@@ -1,0 +1,69 @@
+import type { Trial } from './causes';
+import type { Side } from './side';
+import type { Touched } from './touched';
+
+/** More edits than so many are tried in bundles, one bundle after the other. */
+const MOST_ALONE = 6;
+/** Bundles, where there are more edits. */
+const MOST_BUNDLES = 4;
+
+/**
+ * The edits tried. A few are each tried alone on the old plan, so that what they do together beyond that is known too.
+ * Many are bundled and the bundles made one upon the other until the new plan is reached: each step is what its edits do
+ * after those before, and the steps add up to the whole.
+ */
+export function trialsOf(
+  touched: readonly Touched[],
+  { old, now }: { readonly old: Side; readonly now: Side },
+  evaluate: (edits: ReadonlySet<number>) => Side,
+): Trial[] {
+  if (touched.length < 2) return [];
+  if (touched.length <= MOST_ALONE)
+    return touched.map((_, edit) => ({ edits: [edit], from: old, to: evaluate(new Set([edit])) }));
+  const bundles = bundlesOf(touched);
+  const made = new Set<number>();
+  let from = old;
+  return bundles.map((edits, index) => {
+    for (const edit of edits) made.add(edit);
+    const to = index === bundles.length - 1 ? now : evaluate(made);
+    const trial = { edits, from, to };
+    from = to;
+    return trial;
+  });
+}
+
+/**
+ * Edits of one bundle touch other fills and other varieties: what follows for a variety is then that one edit's. Edits
+ * that find no such bundle share the one in which they meet fewest others.
+ */
+function bundlesOf(touched: readonly Touched[]): number[][] {
+  const bundles: number[][] = [];
+  const order = touched
+    .map((_, edit) => edit)
+    .sort((a, b) => weight(touched[b]) - weight(touched[a]) || a - b);
+  for (const edit of order) {
+    const meets = (bundle: readonly number[]) =>
+      bundle.filter((other) => meet(touched[edit], touched[other])).length;
+    const free = bundles.find((bundle) => meets(bundle) === 0);
+    if (free) free.push(edit);
+    else if (bundles.length < MOST_BUNDLES) bundles.push([edit]);
+    else {
+      const least = bundles.reduce((best, bundle) => (meets(bundle) < meets(best) ? bundle : best));
+      least.push(edit);
+    }
+  }
+  return bundles.map((bundle) => bundle.sort((a, b) => a - b));
+}
+
+function weight(touched: Touched | undefined): number {
+  return touched ? touched.tags.size + (touched.everything ? 1000 : 0) : 0;
+}
+
+/** Edits meet in a fill or a variety; shared equipment alone does not keep them apart. */
+function meet(a: Touched | undefined, b: Touched | undefined): boolean {
+  if (!a || !b) return false;
+  if (a.everything || b.everything) return true;
+  return [...a.tags].some(
+    (tag) => (tag.startsWith('fill:') || tag.startsWith('variety:')) && b.tags.has(tag),
+  );
+}

@@ -1,0 +1,191 @@
+import type { Comparison, Consequence, PlanChange } from '../compare/types';
+import type { DisplayUnits } from '../plan/display';
+import { cautionInShort } from '../room/caution';
+import { changeText } from './compare-changes';
+import { countText, headlineOf, totalRows, weeksText } from './compare-headline';
+import { type ComparedPlans, placeIn } from './compare-report';
+import { causeText, consequenceText, heldBackText, tellsOfOpening } from './compare-words';
+import { type Place, placeOf } from './place';
+
+export interface MarkdownOptions {
+  readonly units: DisplayUnits;
+  /** What stands before a file's path in a link: the address of the new plan's revision; empty for a relative link. */
+  readonly linkBase: string;
+  /** Tells this plan's comment from that of another plan in the same place. */
+  readonly marker: string;
+  /** Characters the comment may have. */
+  readonly most: number;
+}
+
+/** Forges take 65,536 characters; some is left for what they put around a comment. */
+export const MOST_CHARACTERS = 60_000;
+/** Graves and gains that are told before the fold. */
+const MOST_WORSE = 6;
+const MOST_BETTER = 2;
+/** A single line is never longer. */
+const MOST_IN_LINE = 400;
+
+/** The first line of every comment: whoever posts it looks for it, to put the new comment in the old one's place. */
+export function markerLine(marker: string): string {
+  return `<!-- lotwright compare ${marker.replaceAll(/--+|>/g, '-')} -->`;
+}
+
+/** A comparison as a comment for a pull request; empty where nothing has changed. */
+export function compareMarkdown(
+  comparison: Comparison,
+  plans: ComparedPlans,
+  options: MarkdownOptions,
+): string {
+  if (comparison.changes.length === 0 && comparison.consequences.length === 0) return '';
+  const follows = comparison.consequences.map((one) => consequenceItem(one, comparison, plans, options));
+  const changes = comparison.changes.map((one) => changeItem(one, plans, options));
+  const head = headLines(comparison, plans, options);
+  const foot = footLines(comparison);
+  const made = (items: number) =>
+    [
+      ...head,
+      ...folded(`All that follows (${follows.length})`, cutInMiddle(follows, items)),
+      ...folded(`The changes (${changes.length})`, cutInMiddle(changes, items)),
+      ...foot,
+      '',
+    ].join('\n');
+  let items = Math.max(follows.length, changes.length);
+  let text = made(items);
+  while (text.length > options.most && items > 0) {
+    items = Math.floor(items * 0.7);
+    text = made(items);
+  }
+  return text;
+}
+
+/**
+ * What stands before the fold: it fits a screen, however much has changed. A shortage is told in cartons of its product;
+ * the finding that says it of each customer stands behind the fold.
+ */
+function headLines(comparison: Comparison, plans: ComparedPlans, options: MarkdownOptions): string[] {
+  const { units, marker } = options;
+  const headline = headlineOf(comparison, units);
+  const [finding] = [headline.of?.newFinding ?? headline.of?.oldFinding];
+  const at = finding ? [placeIn(plans, finding.at)] : [];
+  const first = comparison.edits[headline.of?.causes.parts[0]?.edits[0] ?? 0]?.changes[0];
+  const cause =
+    headline.cause === ''
+      ? ''
+      : `**Because of:** ${plain(headline.cause)}${links(placesOf(first, plans), options)}`;
+  const isShort = comparison.consequences.some(
+    (one) => one.kind === 'cartons-short' && one.direction === 'worse',
+  );
+  const grave = comparison.consequences.filter(
+    (one) =>
+      one.direction === 'worse' &&
+      one !== headline.of &&
+      !(isShort && one.newFinding?.code === 'demand-short'),
+  );
+  const gains = comparison.consequences.filter((one) => one.direction === 'better' && one !== headline.of);
+  const items = [...grave.slice(0, MOST_WORSE), ...gains.slice(0, MOST_BETTER)];
+  const left = Math.max(0, grave.length - MOST_WORSE);
+  return [
+    markerLine(marker),
+    `### ${plain(headline.text)}${links(at, options)}`,
+    ...(cause === '' ? [] : [cause]),
+    '',
+    `Against ${code(plans.old.name)}: ${countText(comparison)}.`,
+    ...tableLines(comparison, units),
+    ...(items.length === 0 ? [] : ['']),
+    ...items.map((one) => consequenceItem(one, comparison, plans, options)),
+    ...(left === 0 ? [] : [`- and ${left} more for the worse, below`]),
+    ...notComputedLines(comparison),
+    ...(tellsOfOpening(comparison) ? ['', `> ${cautionInShort}`] : []),
+  ];
+}
+
+function tableLines(comparison: Comparison, units: DisplayUnits): string[] {
+  const rows = totalRows(comparison, units);
+  if (rows.length === 0) return [];
+  const line = (cells: readonly string[]) => `| ${cells.map(plain).join(' | ')} |`;
+  return ['', line(['', 'Before', 'After', 'Change']), '| --- | ---: | ---: | ---: |', ...rows.map(line)];
+}
+
+function consequenceItem(
+  one: Consequence,
+  { edits }: Comparison,
+  plans: ComparedPlans,
+  options: MarkdownOptions,
+): string {
+  const { units } = options;
+  const finding = one.newFinding ?? one.oldFinding;
+  const cause = edits.length < 2 ? '' : causeText(one, edits, units);
+  const mark = one.direction === 'neither' ? '' : `**${one.direction}**, `;
+  const because = cause === '' ? '' : ` Because of: ${plain(cause)}`;
+  return `- ${mark}${plain(consequenceText(one, units))}${links(finding ? [placeIn(plans, finding.at)] : [], options)}.${because}`;
+}
+
+function changeItem(one: PlanChange, plans: ComparedPlans, options: MarkdownOptions): string {
+  return `- ${plain(changeText(one, options.units))}${links(placesOf(one, plans), options)}`;
+}
+
+function placesOf(one: PlanChange | undefined, { old, now }: ComparedPlans): Place[] {
+  if (one?.newAt) return [placeOf(now.plan, one.newAt)];
+  return one?.oldAt ? [placeOf(old.plan, one.oldAt)] : [];
+}
+
+/** Links to lines of the new plan's files. */
+function links(places: readonly Place[], { linkBase }: MarkdownOptions): string {
+  return places
+    .map(({ file, line }) => {
+      const address = `${linkBase}${file.split('/').map(encodeURIComponent).join('/')}#L${line}`;
+      return ` ([${plain(file.split('/').at(-1) ?? file)}:${line}](${address.replaceAll(/[()]/g, (one) => (one === '(' ? '%28' : '%29'))}))`;
+    })
+    .join('');
+}
+
+function folded(title: string, items: readonly string[]): string[] {
+  return items.length === 0
+    ? []
+    : ['', `<details><summary>${title}</summary>`, '', ...items, '', '</details>'];
+}
+
+/** The first and the last of a list, with a word on what is left out between them. */
+function cutInMiddle(items: readonly string[], most: number): readonly string[] {
+  if (items.length <= most) return items;
+  const first = Math.ceil(most / 2);
+  const last = most - first;
+  const left = items.length - first - last;
+  return [
+    ...items.slice(0, first),
+    `- *${left} left out here, for the comment would be too long; \`lotwright compare\` lists them*`,
+    ...(last === 0 ? [] : items.slice(-last)),
+  ];
+}
+
+function notComputedLines({ notComputed }: Comparison): string[] {
+  if (notComputed.length === 0) return [];
+  const told = notComputed.map(({ side, what }) => (side === 'both' ? what : `in the ${side} plan ${what}`));
+  return ['', `**Not computed:** ${plain(told.join('; '))}.`];
+}
+
+function footLines(comparison: Comparison): string[] {
+  const told = [heldBackText(comparison.heldBack), weeksText(comparison)].filter(
+    (line) => line !== undefined,
+  );
+  return told.length === 0 ? [] : ['', `<sub>${plain(told.join(' '))}</sub>`];
+}
+
+/** Text of a plan as text of Markdown: nothing of it is markup, a link or a mention of somebody; and in one line. */
+function plain(text: string): string {
+  const line = text.replaceAll(/\s+/g, ' ');
+  const short =
+    line.length <= MOST_IN_LINE
+      ? line
+      : `${line.slice(0, MOST_IN_LINE / 2)} … ${line.slice(-MOST_IN_LINE / 2)}`;
+  return short
+    .replaceAll(/[\\`*_[\]|#~]/g, (mark) => `\\${mark}`)
+    .replaceAll('&', '&amp;')
+    .replaceAll('<', '&lt;')
+    .replaceAll('>', '&gt;')
+    .replaceAll('@', '&#64;');
+}
+
+function code(text: string): string {
+  return `\`${text.replaceAll(/[`\s]+/g, ' ')}\``;
+}
