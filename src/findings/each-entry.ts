@@ -18,7 +18,6 @@ const EACH: Readonly<Record<string, readonly EntryMap[]>> = {
   'freezing-risk': ['filled'],
   'seal-waits-after-last-bin': ['filled'],
   'sealed-late': ['filled'],
-  'carbon-dioxide-above-limit': ['filled'],
   'room-too-leaky': ['filled'],
   'sealed-without-scrubber': ['filled'],
   'sealing-and-regime-disagree': ['filled'],

@@ -2,13 +2,14 @@ import { firstDayOfWeek, type Week } from '../plan/dates';
 import { compute, type Figure } from '../plan/figure';
 import { type Keep, keepNothing } from '../plan/keep';
 import type { NitrogenSource, Plan, RefrigerationGroup, Scrubber } from '../plan/model';
+import { finish, type Steps } from '../plan/steps';
 import { finite } from '../room/figures';
 import type { FilledRoom } from '../room/types';
 import { coolingInGroups } from './group-cooling';
 import { nitrogenWeeks } from './nitrogen-hours';
 import { nitrogenQueue } from './nitrogen-queue';
 import { meanOfWeek } from './out-of-use';
-import { loadsOn, type RoomLoad, refrigerationWeek, roomLoads } from './refrigeration-load';
+import { type RoomLoad, refrigerationWeek, roomLoads } from './refrigeration-load';
 import {
   adsorbingShare,
   changesADay,
@@ -21,7 +22,7 @@ import {
 } from './scrubber';
 import { meanCarbonDioxideLevel, weeklyLoad } from './scrubber-load';
 import type { NitrogenSeason, PlantSeason, RefrigerationSeason, ScrubberSeason, ScrubberWeek } from './types';
-import { type Openings, seasonWeeks, weeksOf } from './weeks';
+import { type Openings, openingWeek, seasonWeeks, weeksOf } from './weeks';
 
 /**
  * The shared equipment over the season, week by week. A room counts from its sealing (its first bin, for
@@ -35,34 +36,66 @@ export function plantSeason(
   opens?: Openings,
   keep: Keep = keepNothing,
 ): PlantSeason | undefined {
+  return finish(plantSeasonSteps(plan, filled, opens, keep));
+}
+
+/** The same in steps, an equipment each. */
+export function* plantSeasonSteps(
+  plan: Plan,
+  filled: ReadonlyMap<string, FilledRoom>,
+  opens?: Openings,
+  keep: Keep = keepNothing,
+): Steps<PlantSeason | undefined> {
   const season = seasonWeeks(plan);
   if (!season) return undefined;
   const weeks = weeksOf(season);
   const all = [...filled.values()];
   const courses = coolingInGroups(plan, filled, keep);
   const loads = roomLoads(plan, filled, opens, firstDayOfWeek(season.lastWeek + 1) - 1, courses);
-  const when = [season.firstWeek, season.lastWeek, opens, plan.packing?.daysToEmpty];
-  const served = (by: 'scrubber' | 'nitrogen', id: string) =>
-    all.filter(({ room }) => room[by]?.value === id);
-  return {
-    ...season,
-    scrubbers: [...plan.scrubbers.values()].map((scrubber) => {
-      const rooms = served('scrubber', scrubber.id);
-      const make = () => scrubberSeason(scrubber, rooms, weeks, opens);
-      return keep(`scrubber/${scrubber.id}`, [...when, scrubber, ...rooms], make);
-    }),
-    nitrogen: [...plan.nitrogenSources.values()].map((source) => {
-      const rooms = served('nitrogen', source.id);
-      const make = () => nitrogenSeason(source, rooms, weeks);
-      return keep(`nitrogen/${source.id}`, [...when, source, ...rooms], make);
-    }),
-    refrigeration: [...plan.refrigerationGroups.values()].map((group) => {
-      const cooled = loadsOn(group, loads);
-      const inputs = cooled.flatMap(({ room, marched }) => [room, marched]);
-      const make = () => refrigerationSeason(group, cooled, weeks);
-      return keep(`refrigeration/${group.id}`, [...when, group, ...inputs], make);
-    }),
-  };
+  const when = [season.firstWeek, season.lastWeek, plan.packing?.daysToEmpty];
+  const byScrubber = grouped(all, ({ room }) => room.scrubber?.value);
+  const bySource = grouped(all, ({ room }) => room.nitrogen?.value);
+  const byGroup = grouped(loads, ({ room: { room } }) => room.refrigerationGroup?.value);
+  const scrubbers: ScrubberSeason[] = [];
+  for (const scrubber of plan.scrubbers.values()) {
+    yield;
+    const rooms = byScrubber.get(scrubber.id) ?? [];
+    // Rooms pinned or scheduled in other weeks load it otherwise; what else a schedule says does not matter to it.
+    const until = rooms.map((room) => openingWeek(room, opens));
+    const make = () => scrubberSeason(scrubber, rooms, weeks, opens);
+    scrubbers.push(keep(`scrubber/${scrubber.id}`, [...when, scrubber, ...rooms, ...until], make));
+  }
+  const nitrogen: NitrogenSeason[] = [];
+  for (const source of plan.nitrogenSources.values()) {
+    yield;
+    const rooms = bySource.get(source.id) ?? [];
+    const make = () => nitrogenSeason(source, rooms, weeks);
+    nitrogen.push(keep(`nitrogen/${source.id}`, [...when, source, ...rooms], make));
+  }
+  const refrigeration: RefrigerationSeason[] = [];
+  for (const group of plan.refrigerationGroups.values()) {
+    yield;
+    const cooled = byGroup.get(group.id) ?? [];
+    const inputs = cooled.flatMap(({ room, marched, opened }) => [room, marched, opened]);
+    const make = () => refrigerationSeason(group, cooled, weeks);
+    refrigeration.push(keep(`refrigeration/${group.id}`, [...when, group, ...inputs], make));
+  }
+  return { ...season, scrubbers, nitrogen, refrigeration };
+}
+
+/** By the identifier that each has; those without are under `undefined`. */
+function grouped<T>(
+  all: readonly T[],
+  idOf: (one: T) => string | undefined,
+): ReadonlyMap<string | undefined, readonly T[]> {
+  const groups = new Map<string | undefined, T[]>();
+  for (const one of all) {
+    const id = idOf(one);
+    const group = groups.get(id);
+    if (group) group.push(one);
+    else groups.set(id, [one]);
+  }
+  return groups;
 }
 
 function scrubberSeason(

@@ -26,7 +26,23 @@ export function keptFor(found: Release, problem: ReleaseProblem): Release | unde
     : undefined;
 }
 
-/** Problems are plain data, made in the same order each time: equal text means an equal problem. */
+/** Problems are plain data: they are the same where all of it is. Stops at the first difference. */
 export function sameProblem(a: ReleaseProblem, b: ReleaseProblem): boolean {
-  return JSON.stringify(a) === JSON.stringify(b);
+  return sameData(a, b);
+}
+
+/** What JSON would say of both is the same: what is undefined counts as absent. */
+function sameData(a: unknown, b: unknown): boolean {
+  if (a === b) return true;
+  if (typeof a !== 'object' || typeof b !== 'object' || a === null || b === null)
+    return Number.isNaN(a) && Number.isNaN(b);
+  if (Array.isArray(a)) {
+    if (!Array.isArray(b) || a.length !== b.length) return false;
+    for (let index = 0; index < a.length; index++) if (!sameData(a[index], b[index])) return false;
+    return true;
+  }
+  const [one, other] = [a as Readonly<Record<string, unknown>>, b as Readonly<Record<string, unknown>>];
+  for (const key in one) if (!sameData(one[key], other[key])) return false;
+  for (const key in other) if (!(key in one) && other[key] !== undefined) return false;
+  return true;
 }

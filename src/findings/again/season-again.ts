@@ -6,7 +6,7 @@ import type { Plan } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
 import { finish, type Steps } from '../../plan/steps';
 import { coolingInGroups } from '../../plant/group-cooling';
-import { plantSeason } from '../../plant/season';
+import { plantSeasonSteps } from '../../plant/season';
 import type { PlantSeason } from '../../plant/types';
 import type { Openings } from '../../plant/weeks';
 import type { CoolingCourse } from '../../room/cooling-course';
@@ -66,7 +66,7 @@ export class SeasonAgain {
     yield;
     this.release.set(release);
     this.courses.set(courses);
-    const plant = this.samePlant(plantSeason(view, filled, this.opensOf(release), this.keep));
+    const plant = this.samePlant(yield* plantSeasonSteps(view, filled, this.opensOf(release), this.keep));
     this.plant.set(plant);
     this.cells.endRound();
     return { plan, fruit, capacities, filled, plant, keeping, release, ...(courses && { courses }) };
