@@ -12,7 +12,9 @@ const ORDER = {
   scenario: ['plan', 'fruit', 'room', 'plant'],
   findings: ['plan', 'fruit', 'room', 'plant', 'keeping', 'fill', 'release', 'expect', 'scenario'],
   compare: ['plan', 'fruit', 'room', 'plant', 'keeping', 'fill', 'release', 'findings'],
-  'take-in': ['plan', 'findings'],
+  table: ['plan'],
+  'take-in': ['plan', 'findings', 'table'],
+  readings: ['plan', 'table'],
   report: [
     'plan',
     'fruit',
@@ -26,6 +28,7 @@ const ORDER = {
     'findings',
     'compare',
     'take-in',
+    'readings',
   ],
 };
 const SHELLS = ['server', 'cli', 'tools'];

@@ -9,6 +9,7 @@ import { gasReport } from './schema/gas';
 import { outlineReport } from './schema/outline';
 import { papersReport } from './schema/papers';
 import { plantReport } from './schema/plant';
+import { readingsReport } from './schema/readings';
 import { releaseReport } from './schema/release';
 import { roomsReport } from './schema/rooms';
 import { schemaListReport } from './schema/schema-list';
@@ -33,6 +34,7 @@ export type WindowsReport = z.output<typeof windowsReport>;
 export type FillReport = z.output<typeof fillReport>;
 export type ReleaseReport = z.output<typeof releaseReport>;
 export type OutlineReport = z.output<typeof outlineReport>;
+export type ReadingsReport = z.output<typeof readingsReport>;
 export type TakeInReport = z.output<typeof takeInReport>;
 export type ExpectReport = z.output<typeof expectReport>;
 export type ExplainReport = z.output<typeof explainReport>;
@@ -53,6 +55,7 @@ export const reportSchemas: Readonly<Record<string, z.ZodType>> = {
   'release-report': releaseReport,
   'papers-report': papersReport,
   'take-in-report': takeInReport,
+  'readings-report': readingsReport,
   'outline-report': outlineReport,
   'expect-report': expectReport,
   'explain-report': explainReport,

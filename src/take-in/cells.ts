@@ -1,5 +1,6 @@
 import { type Day, parseDay, parseWeek, type Week, weekOfDay } from '../plan/dates';
 import { dimensions, parseQuantity, toUnit } from '../plan/quantity';
+import { yearFirst } from '../table/date-order';
 import { fieldOf } from './fields';
 import type { TableLayout, TableRow } from './types';
 
@@ -20,7 +21,7 @@ export class RowCells {
 
   day(field: string): Day {
     const text = this.text(field);
-    const day = parseDay(yearFirst(text, this.layout.dates) ?? '');
+    const day = parseDay(yearFirst(withoutTime(text), this.layout.dates) ?? '');
     if (day !== undefined) return day;
     throw this.bad(field, text, `a day written ${this.layout.dates.replaceAll('-', ', ')}`);
   }
@@ -28,7 +29,7 @@ export class RowCells {
   /** A week as `2026-W51`, or a day within it. */
   week(field: string): Week {
     const text = this.text(field);
-    const day = parseDay(yearFirst(text, this.layout.dates) ?? '');
+    const day = parseDay(yearFirst(withoutTime(text), this.layout.dates) ?? '');
     const week =
       parseWeek(text.replace(/^(\d{4})[ -]?W(\d{1,2})$/i, weekText)) ??
       (day === undefined ? undefined : weekOfDay(day));
@@ -97,18 +98,7 @@ function weekText(_: string, year: string, week: string): string {
   return `${year}-W${week.padStart(2, '0')}`;
 }
 
-const PARTS = /^(\d{1,4})[-./ ](\d{1,2})[-./ ](\d{1,4})$/;
-
-/** A date as ISO 8601 from its three numbers; undefined where there are not three, or the year has not four digits. */
-function yearFirst(text: string, order: TableLayout['dates']): string | undefined {
-  const found = PARTS.exec(text.replace(/[T ]\d{1,2}:\d{2}.*$/, ''));
-  if (!found) return undefined;
-  const [, a = '', b = '', c = ''] = found;
-  const [year, month, day] = {
-    'year-month-day': [a, b, c],
-    'day-month-year': [c, b, a],
-    'month-day-year': [c, a, b],
-  }[order] as [string, string, string];
-  if (year.length !== 4 || month.length > 2 || day.length > 2) return undefined;
-  return `${year}-${month.padStart(2, '0')}-${day.padStart(2, '0')}`;
+/** A time of day behind a date says nothing here. */
+function withoutTime(text: string): string {
+  return text.replace(/[T ]\d{1,2}:\d{2}.*$/, '');
 }

@@ -1,9 +1,7 @@
 import { type CsvError, parse } from 'csv-parse/sync';
-import { nearest } from '../plan/nearest';
+import { headingFaults, SEPARATORS } from '../table/headings';
 import { type FieldRule, fieldsOf } from './fields';
 import type { RowFault, TableLayout, TableRow } from './types';
-
-const SEPARATORS = { comma: ',', semicolon: ';', tab: '\t' } as const;
 
 interface RawRow {
   readonly record: readonly string[];
@@ -70,24 +68,8 @@ function neededFields(layout: TableLayout): FieldRule[] {
 }
 
 function missingColumns(headings: readonly string[], layout: TableLayout): RowFault[] {
-  const unnamed = neededFields(layout)
-    .filter(({ name }) => !layout.columns.has(name))
-    .map(({ name }) => ({
-      line: 1,
-      reason: `The table \`${layout.id}\` of the plan names no column for \`${name}\`. Write its heading under \`columns\`.`,
-    }));
-  const absent = [...layout.columns].flatMap(([field, column]) => {
-    if (headings.includes(column)) return [];
-    const meant = nearest(column, headings);
-    const there = headings.map((name) => `"${name}"`).join(', ');
-    return [
-      {
-        line: 1,
-        reason: `No column is called "${column}" (\`${field}\`). ${meant ? `Is "${meant}" meant?` : `There are ${there}.`}`,
-      },
-    ];
-  });
-  return [...unnamed, ...absent];
+  const needed = neededFields(layout).map(({ name }) => name);
+  return headingFaults(headings, layout, needed).map((reason) => ({ line: 1, reason }));
 }
 
 function fieldTexts(
