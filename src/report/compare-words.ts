@@ -158,6 +158,8 @@ export function amount(value: number | undefined, unit: AmountUnit, units: Displ
   if (value === undefined) return 'none';
   if (unit === 'week') return formatWeek(value);
   if (unit === 'cartons' || unit === 'bins' || unit === 'money') return fixed(value, 0);
+  // Loads are not known to a tenth of a per cent.
+  if (unit === '%' && Math.abs(value) >= 10) return `${fixed(value, 0)} %`;
   return show({ value, unit: unitOf(unit) }, units);
 }
 
