@@ -1,10 +1,4 @@
-import {
-  type CodeAction,
-  CodeActionKind,
-  type Connection,
-  MarkupKind,
-  type ServerCapabilities,
-} from 'vscode-languageserver';
+import { type CodeAction, CodeActionKind, type Connection, MarkupKind } from 'vscode-languageserver';
 import { type Asked, asked } from './asked';
 import { fixAllAction } from './editing-features';
 import { fillActions } from './fill-features';
@@ -19,24 +13,14 @@ import { hoverAt } from './services/hover';
 import { outlineOf } from './services/outline';
 import { fillAt, pinsOf } from './services/pins';
 
-export const languageCapabilities: ServerCapabilities = {
-  hoverProvider: true,
-  definitionProvider: true,
-  referencesProvider: true,
-  documentSymbolProvider: true,
-  completionProvider: { triggerCharacters: [' ', '{', '[', ','] },
-  codeActionProvider: {
-    codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.RefactorRewrite, CodeActionKind.SourceFixAll],
-  },
-};
-
 /** Registers what editors ask of any language server. */
 export function addLanguageFeatures(connection: Connection, state: ServerState): void {
   connection.onHover(async ({ textDocument, position }) => {
     const found = await asked(state, textDocument.uri);
     if (!found) return null;
-    const { plan, season } = found.plan.session.snapshot();
-    const hover = hoverAt(season, found.point(position));
+    const { session } = found.plan;
+    const plan = session.plan();
+    const hover = hoverAt(session.latestSeason() ?? session.snapshot().season, found.point(position), plan);
     return hover
       ? { range: toRange(plan, hover.at), contents: { kind: MarkupKind.Markdown, value: hover.markdown } }
       : null;

@@ -97,6 +97,36 @@ describe('the place at the caret', () => {
     expect([...(cursorAt(text, offset)?.siblings ?? [])]).toEqual(['inside', 'scrubber']);
   });
 
+  it('is the same in a section of many entries as if its entry stood there alone', () => {
+    const others = Array.from(
+      { length: 40 },
+      (_, index) => `  A${index}: { bins: ${index}, note: "a: b" }\n`,
+    );
+    const entries = [
+      '  G1: { bins: 4, received: 3 }\n',
+      '  G1:\n    # a note\n    bins: 4\n\n    treatments:\n    - 1-mcp\n',
+    ];
+    for (const entry of entries)
+      for (const end of ['\n', '\r\n'])
+        for (let at = 0; at < entry.replaceAll('\n', end).length; at++) {
+          const own = entry.replaceAll('\n', end);
+          const before = ['lots:\n', ...others].join('').replaceAll('\n', end);
+          const alone = cursorAt(`lots:${end}${own}`, `lots:${end}`.length + at);
+          const found = cursorAt(before + own + before.slice(before.indexOf('\n') + 1), before.length + at);
+          const inEntry = alone && alone.path.length > 2;
+          expect(found && [found.path, found.at, found.text, inEntry && [...found.siblings]]).toEqual(
+            alone && [alone.path, alone.at, alone.text, inEntry && [...alone.siblings]],
+          );
+        }
+  });
+
+  it('among the entries of a section knows all of them', () => {
+    const { text, offset } = atCaret(
+      'lots:\n  A: { bins: 1 }\n  B: { bins: 1 }\n  ‸\n  C: { bins: 2 }\nfills:\n  D: {}\n',
+    );
+    expect([...(cursorAt(text, offset)?.siblings ?? [])]).toEqual(['A', 'B', 'C']);
+  });
+
   it('keeps to the text and comes to an end, whatever is written', () => {
     const piece = fc.constantFrom(
       'rooms:',

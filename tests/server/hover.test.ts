@@ -41,6 +41,29 @@ describe('hover over a key', () => {
   });
 });
 
+describe('hover right after an edit', () => {
+  const older = 'The figures are those of the text before the last change.';
+  const edited = files.map(({ path, text }) => ({
+    path,
+    text: text.replace('\n  R1:\n', '\n  # one more\n  R1:\n'),
+  }));
+  const plan = readPlan(edited);
+  const over = (marked: string) => hoverAt(season, caretIn(edited, 'orrowby.lotplan.yaml', marked), plan);
+
+  it('speaks of the text as it is now, its figures marked as older', () => {
+    const found = over('  R‸1:\n');
+    expect(found && plan.files.get(found.at.file)?.text.slice(found.at.start, found.at.end)).toBe('R1');
+    expect(found?.markdown).toContain('places');
+    expect(found?.markdown).toContain(older);
+    expect(hover('orrowby', '  R‸1:\n')).not.toContain(older);
+  });
+
+  it('without figures is as ever', () => {
+    expect(over('    kin‸d: carbon')?.markdown).toContain('How it removes carbon dioxide.');
+    expect(over('    kin‸d: carbon')?.markdown).not.toContain(older);
+  });
+});
+
 describe('hover over a key that figures follow from', () => {
   const withCourses = computeSeason(readPlan(files), { release: 'none', courses: true });
   const over = (file: 'fruit' | 'orrowby', marked: string) =>

@@ -1,3 +1,4 @@
+import { type EntryAround, entryAround, sectionEnd } from './entry-lines';
 import { type KeyToken, lineStartOf, type ScanState, scanKeys } from './key-scan';
 
 /** What stands at a place of a plan file's text. */
@@ -14,30 +15,41 @@ export interface CursorPlace {
   readonly siblings: ReadonlySet<string>;
 }
 
-/** Beyond it a section, in characters, is no plan's, and looking for its keys would hold up the editor. */
-const LONGEST_SECTION = 4_000_000;
+/** Beyond it an entry, in characters, is no plan's, and looking for its keys would hold up the editor. */
+const LONGEST_ENTRY = 4_000_000;
 
-/** The place at an offset; undefined inside a comment. */
+/** The place at an offset; undefined inside a comment. Only the entry around it is looked at, not its whole section. */
 export function cursorAt(text: string, offset: number): CursorPlace | undefined {
-  const from = sectionStart(text, offset);
-  const to = sectionEnd(text, offset);
-  if (to - from > LONGEST_SECTION) return undefined;
-  const before = scanKeys(text, from, offset);
+  const around = entryAround(text, offset);
+  const { heading, start, end } = around;
+  if (end - start > LONGEST_ENTRY) return undefined;
+  const before = scanKeys(text, heading, offset, start);
   if (before.at === 'comment') return undefined;
-  const { tokens } = scanKeys(text, from, to);
+  const { tokens } = scanKeys(text, heading, end, start);
+  const siblings = (parent: readonly string[]) => siblingsIn(text, around, tokens, parent);
   const onKey = tokens.find((token) => token.start <= offset && offset <= token.end);
-  if (onKey) return onKeyPlace(text, onKey, tokens);
+  if (onKey) return onKeyPlace(text, onKey, siblings);
   const lineStart = lineStartOf(text, offset);
   const blankLine = text.slice(lineStart, offset).trim() === '';
   if (before.at === 'value') return valuePlace(text, before, offset);
   const path = before.inFlow || !blankLine ? before.path : blockPath(tokens, text, lineStart, offset);
-  return newKeyPlace(text, before, path, offset, tokens);
+  return newKeyPlace(text, before, path, offset, siblings);
 }
 
-function onKeyPlace(text: string, token: KeyToken, tokens: readonly KeyToken[]): CursorPlace {
-  const siblings = siblingsOf(tokens, token.path.slice(0, -1));
+type Siblings = (parent: readonly string[]) => ReadonlySet<string>;
+
+function onKeyPlace(text: string, token: KeyToken, siblings: Siblings): CursorPlace {
   const { path, start, end } = token;
-  return { path, at: 'key', text: text.slice(start, end), start, end, siblings };
+  return {
+    path,
+    at: 'key',
+    text: text.slice(start, end),
+    start,
+    end,
+    get siblings() {
+      return siblings(path.slice(0, -1));
+    },
+  };
 }
 
 function valuePlace(text: string, before: ScanState, offset: number): CursorPlace {
@@ -52,7 +64,7 @@ function newKeyPlace(
   before: ScanState,
   path: readonly string[],
   offset: number,
-  tokens: readonly KeyToken[],
+  siblings: Siblings,
 ): CursorPlace {
   const start = Math.min(before.wordStart, offset);
   const end = Math.max(offset, wordEnd(text, start, before.inFlow ? /[,:}\]\n]/ : /[:\n]/));
@@ -62,7 +74,9 @@ function newKeyPlace(
     text: text.slice(start, end),
     start,
     end,
-    siblings: siblingsOf(tokens, path),
+    get siblings() {
+      return siblings(path);
+    },
   };
 }
 
@@ -77,9 +91,16 @@ function blockPath(tokens: readonly KeyToken[], text: string, lineStart: number,
   return [];
 }
 
-function siblingsOf(tokens: readonly KeyToken[], parent: readonly string[]): Set<string> {
+/** Keys under `parent`: those of the entry around the place, or where these are entries those of its whole section. */
+function siblingsIn(
+  text: string,
+  { heading }: EntryAround,
+  tokens: readonly KeyToken[],
+  parent: readonly string[],
+): Set<string> {
+  const all = parent.length !== 1 ? tokens : scanKeys(text, heading, sectionEnd(text, heading)).tokens;
   return new Set(
-    tokens
+    all
       .filter(({ path }) => path.length === parent.length + 1 && parent.every((key, at) => path[at] === key))
       .map(({ path }) => path.at(-1) ?? ''),
   );
@@ -94,17 +115,4 @@ function wordEnd(text: string, start: number, stop: RegExp): number {
   }
   while (at > start && /\s/.test(text[at - 1] ?? '')) at--;
   return at;
-}
-
-/** The beginning of the section the offset stands in: the last line that begins with a key of its own. */
-function sectionStart(text: string, offset: number): number {
-  let start = lineStartOf(text, offset);
-  while (start > 0 && !/[^\s#}\]-]/.test(text[start] ?? '\n')) start = lineStartOf(text, start - 1);
-  return start;
-}
-
-function sectionEnd(text: string, offset: number): number {
-  const next = /\n(?=[^\s#}\]-])/g;
-  next.lastIndex = offset;
-  return next.exec(text)?.index ?? text.length;
 }

@@ -1,5 +1,6 @@
 import { hasRule, ruleOf } from '../../findings/rules';
 import type { ComputedSeason } from '../../findings/types';
+import type { Plan } from '../../plan/model';
 import type { Span } from '../../plan/span';
 import { cautionInShort } from '../../room/caution';
 import { consequencesOf, windowOf } from './consequences';
@@ -19,33 +20,45 @@ export interface Hover {
   readonly markdown: string;
 }
 
-/** The meaning of what stands at the place, and what the plan's computation makes of it. */
-export function hoverAt(season: ComputedSeason, point: PlacePoint): Hover | undefined {
-  const text = season.plan.files.get(point.file)?.text;
+/** Stands beneath figures of a season whose plan has been edited since. */
+const OLDER = 'The figures are those of the text before the last change.';
+
+/**
+ * The meaning of what stands at the place, and what the plan's computation makes of it. `plan` is the text as it is
+ * now, and `season` may be that of a moment ago: then its figures are marked as older.
+ */
+export function hoverAt(
+  season: ComputedSeason,
+  point: PlacePoint,
+  plan: Plan = season.plan,
+): Hover | undefined {
+  const text = plan.files.get(point.file)?.text;
   if (text === undefined) return undefined;
-  const allowed = allowanceHover(season, point);
+  const allowed = allowanceHover(plan, point);
   if (allowed) return allowed;
   const place = cursorAt(text, point.offset);
   if (!place || place.at === 'new-key' || place.text === '') return undefined;
   const consequences = consequencesAt(season, place);
+  const figures = [
+    consequences && consequencesMarkdown(season, consequences),
+    figuresText(season, place),
+  ].filter((section) => section !== undefined);
   const sections = [
     // Before anything that could be taken for leave to open.
     consequences?.opening ? `*${shown(cautionInShort)}*` : undefined,
     ruleText(place),
     keyText(place),
     valueText(place),
-    consequences && consequencesMarkdown(season, consequences),
-    figuresText(season, place),
+    ...figures,
+    figures.length > 0 && season.plan !== plan ? `*${OLDER}*` : undefined,
   ].filter((section) => section !== undefined);
   if (sections.length === 0) return undefined;
   const at = { file: point.file, start: place.start, end: place.end };
   return { at, markdown: sections.join('\n\n---\n\n') };
 }
 
-function allowanceHover(season: ComputedSeason, { file, offset }: PlacePoint): Hover | undefined {
-  const found = season.plan.allowances.find(
-    ({ at }) => at.file === file && at.start <= offset && offset <= at.end,
-  );
+function allowanceHover(plan: Plan, { file, offset }: PlacePoint): Hover | undefined {
+  const found = plan.allowances.find(({ at }) => at.file === file && at.start <= offset && offset <= at.end);
   if (!found || !hasRule(found.code)) return undefined;
   return { at: found.at, markdown: `${ruleSummary(found.code)}\n\nAllowed here: ${shown(found.reason)}` };
 }

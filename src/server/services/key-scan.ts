@@ -36,10 +36,13 @@ const BLOCK_KEY = /(?:"([^"\n]*)"|'([^'\n]*)'|([^\s#:{}[\],"'][^:#{}[\],\n]*?))[
 const LIST_ITEM = '[]';
 const DEEPEST = 64;
 
-/** Reads the text from `from`, the beginning of a line, to `to`. */
-export function scanKeys(text: string, from: number, to: number): ScanState {
+/**
+ * Reads the text from `from`, the beginning of a line, to `to`. With `resume`, the beginning of a later line, what
+ * stands between the first line and that one is left out.
+ */
+export function scanKeys(text: string, from: number, to: number, resume = from): ScanState {
   const scanner = new Scanner(text, to);
-  let at = from;
+  let at = from < to && resume > from ? Math.max(scanner.line(from), resume) : from;
   while (at < to) at = scanner.line(at);
   return scanner.state(lineStartOf(text, to));
 }
