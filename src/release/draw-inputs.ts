@@ -1,6 +1,9 @@
 import type { LotKeeping, RoomKeeping } from '../keeping/types';
 import { firstDayOfWeek } from '../plan/dates';
 import type { Plan } from '../plan/model';
+import type { Softening } from './drawn-firmness';
+import { problemFruit } from './problem';
+import { softenings } from './softening';
 import type { ReleaseProblem } from './types';
 
 /** How far things may differ from the plan, as shares: nine seasons of ten lie within so much of it. */
@@ -30,6 +33,8 @@ export interface DrawInputs {
   readonly ranges: Ranges;
   /** In the order of the problem's rooms. */
   readonly rooms: readonly RoomDraw[];
+  /** Products that become too soft for a buyer; absent where no buyer asks for firm fruit. */
+  readonly softens?: readonly Softening[];
 }
 
 const NO_RANGE = { crop: 0, storageLife: 0, packout: 0, demand: 0 };
@@ -49,8 +54,11 @@ export function drawInputs(
         demand: uncertainty.demand.value / 100,
       }
     : NO_RANGE;
+  const fruit = problemFruit(plan, keeping);
+  const softens = fruit ? softenings(plan, problem, fruit) : [];
   return {
     ranges,
+    ...(softens.length > 0 && { softens }),
     rooms: problem.rooms.map((room) =>
       room.fromField ? fieldDraw(plan, room.fromField.lot) : roomDraw(keeping.get(room.fill), problem),
     ),

@@ -46,13 +46,15 @@ export function* drawsOf(problem: ReleaseProblem, inputs: DrawInputs, span: Draw
   }
 }
 
+/** With `respread` rooms are packed anew in each season where that is worth more, their opening weeks held. */
 export function tallyDraws(
   problem: ReleaseProblem,
   schedule: ReleaseSchedule,
   inputs: DrawInputs,
   span: DrawSpan,
+  respread = false,
 ): DrawTally {
-  const season = new DrawnSeason(problem, schedule, inputs);
+  const season = new DrawnSeason(problem, schedule, inputs, respread);
   const varieties = emptyTallies(problem);
   const all = emptyTally(problem);
   const soft = problem.rooms.map(() => ({ times: 0, share: 0 }));

@@ -1,4 +1,5 @@
 import type { DrawInputs } from './draw-inputs';
+import type { DrawnSales } from './drawn-firmness';
 import { drawnFilling, keptShare } from './drawn-room';
 import type { Draw } from './draws';
 import type { ReleaseProblem } from './types';
@@ -8,13 +9,20 @@ const SOFT = { variety: '', packClass: 'soft' } as const;
 
 /**
  * The release problem of a season drawn: what is then in the rooms, packs out and is wanted. Fruit past its life is a
- * product that nobody wants, the last one; the risk of it is counted no more, since it is known.
+ * product that nobody wants, the last one; the risk of it is counted no more, since it is known. Without `sales` buyers
+ * accept what they do as planned.
  */
-export function drawnProblem(problem: ReleaseProblem, inputs: DrawInputs, draw: Draw): ReleaseProblem {
+export function drawnProblem(
+  problem: ReleaseProblem,
+  inputs: DrawInputs,
+  draw: Draw,
+  sales?: DrawnSales,
+): ReleaseProblem {
   const { products } = problem;
+  const into = sales?.products ?? products;
   return {
     ...problem,
-    products: [...products, SOFT],
+    products: [...into, SOFT],
     rooms: problem.rooms.map((room, at) => {
       const { bins, mix } = drawnFilling(problem, inputs, at, draw);
       const aBin = room.cartonsABin.map((week) =>
@@ -30,11 +38,17 @@ export function drawnProblem(problem: ReleaseProblem, inputs: DrawInputs, draw: 
         cartonsABin: aBin.map((week, index) => {
           const kept = keptShare(inputs, at, index, draw);
           const all = week.reduce((sum, cartons) => sum + cartons, 0);
-          return [...week.map((cartons) => cartons * kept), all * (1 - kept)];
+          if (!sales) return [...week.map((cartons) => cartons * kept), all * (1 - kept)];
+          const row = into.map(() => 0);
+          week.forEach((cartons, product) => {
+            const own = sales.productOf(at, product);
+            row[own] = (row[own] ?? 0) + cartons * kept;
+          });
+          return [...row, all * (1 - kept)];
         }),
       };
     }),
-    demands: problem.demands.map((demand, at) => ({
+    demands: (sales?.demands ?? problem.demands).map((demand, at) => ({
       ...demand,
       cartons: demand.cartons.map((cartons) => cartons * (draw.demand[at] ?? 1)),
     })),

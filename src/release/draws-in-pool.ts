@@ -3,7 +3,7 @@ import type { DrawsPool } from './draws-pool';
 import type { ReleaseSchedule } from './types';
 import { blocksOf } from './uncertainty';
 
-/** What a schedule comes to over a span of seasons, added up block by block. */
+/** What a schedule comes to over a span of seasons, packing spread anew in each; added up block by block. */
 export async function tallyInPool(
   pool: DrawsPool,
   schedule: ReleaseSchedule,
@@ -12,7 +12,7 @@ export async function tallyInPool(
 ): Promise<DrawTally> {
   const blocks = blocksOf(span);
   const answers = await pool.run(
-    blocks.map((block) => ({ kind: 'tally', schedule, span: block })),
+    blocks.map((block) => ({ kind: 'tally', schedule, span: block, respread: true })),
     { signal: options.signal, onDone: (done) => options.onDone?.(done / blocks.length) },
   );
   return mergeTallies(answers.flatMap((one) => (one.kind === 'tally' ? [one.tally] : [])));

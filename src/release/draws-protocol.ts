@@ -13,7 +13,13 @@ export interface DrawsJob {
 
 /** One piece of work, the same wherever it is done. */
 export type DrawsTask =
-  | { readonly kind: 'tally'; readonly schedule: ReleaseSchedule; readonly span: DrawSpan }
+  | {
+      readonly kind: 'tally';
+      readonly schedule: ReleaseSchedule;
+      readonly span: DrawSpan;
+      /** Packing is spread anew in each season; takes several times as long. */
+      readonly respread?: boolean;
+    }
   | {
       readonly kind: 'gains';
       readonly schedule: ReleaseSchedule;
@@ -67,7 +73,7 @@ export function doDrawsTask({ problem, inputs }: DrawsJob, task: DrawsTask): Dra
   const { schedule } = task;
   switch (task.kind) {
     case 'tally':
-      return { kind: 'tally', tally: tallyDraws(problem, schedule, inputs, task.span) };
+      return { kind: 'tally', tally: tallyDraws(problem, schedule, inputs, task.span, task.respread) };
     case 'gains':
       return { kind: 'gains', gains: gainsInDraws(problem, schedule, inputs, task.span, task.candidates) };
     case 'anneal':

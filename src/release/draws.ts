@@ -33,6 +33,10 @@ export function plannedDraw(problem: ReleaseProblem): Draw {
  * Draws seasons, the same ones for the same seed on every machine and whatever the order of the plan's entries. A
  * variety's crop and the season's storage life are half of what a room differs by, the room's own luck the other half;
  * packout goes with the variety, demand with each customer's order.
+ *
+ * Every second season is the mirror of the one before, as far below the plan as that is above it: the plan is then in
+ * the middle of every even number of seasons, and their mean tells what the ranges cost and not which way a few hundred
+ * draws happen to lean.
  */
 export function* drawSeasons(
   problem: ReleaseProblem,
@@ -53,19 +57,21 @@ export function* drawSeasons(
     const ofRoom = drawn(roomOrder, () => ({ crop: normal(random), life: normal(random) }));
     const ofDemand = drawn(demandOrder, () => normal(random));
     const both = (one: number, other: number) => (one + other) / Math.SQRT2;
-    yield {
-      crop: ofRoom.map(({ crop }, room) => {
-        const range = ranges.crop * (rooms[room]?.estimated ?? 1);
-        return new Map(
-          varieties.map((one) => [one, share(range, both(ofVariety.get(one)?.crop ?? 0, crop))]),
-        );
-      }),
-      storageLife: ofRoom.map(({ life }) => share(ranges.storageLife, both(season, life))),
-      packout: problem.products.map(({ variety }) =>
-        share(ranges.packout, ofVariety.get(variety)?.packout ?? 0),
-      ),
-      demand: ofDemand.map((deviations) => share(ranges.demand, deviations)),
-    };
+    for (const side of [1, -1]) {
+      yield {
+        crop: ofRoom.map(({ crop }, room) => {
+          const range = ranges.crop * (rooms[room]?.estimated ?? 1);
+          return new Map(
+            varieties.map((one) => [one, share(range, side * both(ofVariety.get(one)?.crop ?? 0, crop))]),
+          );
+        }),
+        storageLife: ofRoom.map(({ life }) => share(ranges.storageLife, side * both(season, life))),
+        packout: problem.products.map(({ variety }) =>
+          share(ranges.packout, side * (ofVariety.get(variety)?.packout ?? 0)),
+        ),
+        demand: ofDemand.map((deviations) => share(ranges.demand, side * deviations)),
+      };
+    }
   }
 }
 

@@ -57,19 +57,12 @@ export function releaseProblem(
   const cartonMass = plan.season?.cartonMass?.value;
   if (!season || !packing || !positive(binsAWeek) || !positive(cartonMass)) return undefined;
 
-  const wanted = demandWanted(plan, season.firstWeek, season.weeks);
-  const rooms = [...keeping.values()].filter((room) => canBeReleased(room, packing));
-  const fromField = fieldSources(plan, packing, binsAWeek, season);
-  if (wanted.length === 0 || rooms.length + fromField.length === 0) return undefined;
-
+  const parts = problemFruit(plan, keeping);
+  if (!parts) return undefined;
+  const { rooms, fromField, made } = parts;
   const { firstWeek, weeks } = season;
   const packedWaitWeeks = waitWeeks(packing, weeks);
   const emptyingWeeks = Math.min(weeks, weeksToEmpty(packing));
-  const fruit = [
-    ...rooms.map((room) => fruitOfRoom(room, season, emptyingWeeks - 1 + packedWaitWeeks)),
-    ...fromField.map((source) => fruitFromField(source, weeks, packedWaitWeeks)),
-  ];
-  const made = roomProducts(fruit, wanted, packing, season);
   const processingPrice = Math.max(0, packing.processingPrice.value);
   const change: Change = { published: options.published, price: plan.policy.priceOfChange?.value };
   const { fullWeeks, ...bins } = packingWeeks(packing, binsAWeek, season);
@@ -98,6 +91,37 @@ export function releaseProblem(
     ...(priceOfUneven > 0 && { evenWork: { price: priceOfUneven, fullWeeks } }),
     ...opensBefore(plan, rooms),
   };
+}
+
+/** The fruit that a problem is made of, in the order of its rooms, and what it is packed into. */
+export interface ProblemFruit {
+  readonly rooms: readonly RoomKeeping[];
+  readonly fromField: readonly FieldSource[];
+  readonly fruit: readonly FruitSource[];
+  readonly made: RoomProducts;
+}
+
+/** What `releaseProblem` makes its rooms and products of. */
+export function problemFruit(
+  plan: Plan,
+  keeping: ReadonlyMap<string, RoomKeeping>,
+): ProblemFruit | undefined {
+  const season = seasonWeeks(plan);
+  const { packing } = plan;
+  const binsAWeek = packing?.binsAWeek?.value;
+  if (!season || !packing || !positive(binsAWeek)) return undefined;
+  const wanted = demandWanted(plan, season.firstWeek, season.weeks);
+  const rooms = [...keeping.values()].filter((room) => canBeReleased(room, packing));
+  const fromField = fieldSources(plan, packing, binsAWeek, season);
+  if (wanted.length === 0 || rooms.length + fromField.length === 0) return undefined;
+  const { weeks } = season;
+  const packedWaitWeeks = waitWeeks(packing, weeks);
+  const emptyingWeeks = Math.min(weeks, weeksToEmpty(packing));
+  const fruit = [
+    ...rooms.map((room) => fruitOfRoom(room, season, emptyingWeeks - 1 + packedWaitWeeks)),
+    ...fromField.map((source) => fruitFromField(source, weeks, packedWaitWeeks)),
+  ];
+  return { rooms, fromField, fruit, made: roomProducts(fruit, wanted, packing, season) };
 }
 
 function fruitOfRoom(

@@ -33,9 +33,11 @@ export interface RoomRisk {
 export interface Uncertainty {
   readonly draws: number;
   readonly seed: number;
-  /** Worth of the schedule where all comes as planned, counted as in the draws. */
+  /** Worth of the schedule where all comes as planned, counted as in the draws, packing spread anew too. */
   readonly planned: number;
   readonly mean: number;
+  /** Standard error of the mean: with other seeds it differs by so much, two times in three by no more. */
+  readonly meanError: number;
   /** One season of ten is worth less than this, one of ten more than that. */
   readonly low: number;
   readonly high: number;
@@ -61,8 +63,8 @@ export function blocksOf({ seed, first, count }: DrawSpan, size = DRAWS_A_BLOCK)
 }
 
 /**
- * What a fixed schedule is worth, and how likely it leaves demand short, in seasons drawn from the plan's ranges. The
- * same problem, schedule and seed give the same answer on every machine.
+ * What a schedule is worth, and how likely it leaves demand short, in seasons drawn from the plan's ranges: its opening
+ * weeks are held, packing is spread anew in each. The same problem, schedule and seed give the same answer on every machine.
  */
 export function releaseUncertainty(
   problem: ReleaseProblem,
@@ -71,7 +73,7 @@ export function releaseUncertainty(
   options: { readonly draws: number; readonly seed: number },
 ): Uncertainty {
   const blocks = blocksOf({ seed: options.seed, first: 0, count: options.draws });
-  const tally = mergeTallies(blocks.map((block) => tallyDraws(problem, schedule, inputs, block)));
+  const tally = mergeTallies(blocks.map((block) => tallyDraws(problem, schedule, inputs, block, true)));
   return uncertaintyOf(problem, schedule, inputs, tally, options.seed);
 }
 
@@ -84,14 +86,17 @@ export function uncertaintyOf(
   seed: number,
 ): Uncertainty {
   const draws = values.length;
-  const season = new DrawnSeason(problem, schedule, inputs);
-  const planned = season.outcome(plannedDraw(problem));
+  const planned = new DrawnSeason(problem, schedule, inputs, true).outcome(plannedDraw(problem));
+  // What hangs on each room is reckoned in the planned proportions, or it would take longer than all the seasons.
+  const inProportion = new DrawnSeason(problem, schedule, inputs);
+  const asPlanned = inProportion.outcome(plannedDraw(problem));
   const sorted = [...values].sort((a, b) => a - b);
   return {
     draws,
     seed,
     planned: planned.value,
     mean: meanOf(values),
+    meanError: errorOfMean(values),
     low: quantile(sorted, 0.1),
     high: quantile(sorted, 0.9),
     worstTenth: meanOf(sorted.slice(0, Math.max(1, Math.round(draws / 10)))),
@@ -103,7 +108,7 @@ export function uncertaintyOf(
         room,
         softChance: (soft[room]?.times ?? 0) / draws,
         softShare: (soft[room]?.share ?? 0) / draws,
-        ...alone(problem, inputs, season, planned, room),
+        ...alone(problem, inputs, inProportion, asPlanned, room),
       }))
       .sort((a, b) => b.cost - a.cost || a.room - b.room),
   };
@@ -120,6 +125,17 @@ function riskOf({ times, cartons, weeks }: ShortTally, draws: number): ShortRisk
 /** In their order, so that it rounds the same. */
 export function meanOf(values: readonly number[]): number {
   return values.reduce((total, value) => total + value, 0) / Math.max(1, values.length);
+}
+
+/** From the means of seasons and their mirrors, which are drawn in pairs; of one that has none, from itself. */
+function errorOfMean(values: readonly number[]): number {
+  const pairs = Array.from({ length: Math.ceil(values.length / 2) }, (_, at) =>
+    meanOf(values.slice(2 * at, 2 * at + 2)),
+  );
+  if (pairs.length < 2) return 0;
+  const mean = meanOf(pairs);
+  const squares = pairs.reduce((sum, pair) => sum + (pair - mean) * (pair - mean), 0);
+  return Math.sqrt(squares / (pairs.length - 1) / pairs.length);
 }
 
 /** The season as planned but for one room at the low end of crop and of storage life. */

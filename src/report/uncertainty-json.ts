@@ -17,6 +17,7 @@ export function uncertaintyJson(
     ranges: { ...ranges },
     planned: tidy(drawn.planned),
     mean: tidy(drawn.mean),
+    meanError: tidy(drawn.meanError),
     low: tidy(drawn.low),
     high: tidy(drawn.high),
     worstTenth: tidy(drawn.worstTenth),

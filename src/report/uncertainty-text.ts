@@ -24,7 +24,8 @@ export function uncertaintyLines(report: DrawnPart, paint: Paint): string[] {
   const money = (value: number) => `${currency} ${whole(value)}`;
   const intro = [
     `${drawn.draws} seasons drawn (seed ${drawn.seed}), nine of ten of them within ${percent(crop)} of the crop that is still to come in, ${percent(storageLife)} of storage life, ${percent(packout)} of packout and ${percent(demand)} of demand; rooms open in the weeks above.`,
-    `Worth ${money(drawn.mean)} on average, and between ${money(drawn.low)} and ${money(drawn.high)} in eight of ten; ${money(drawn.worstTenth)} in the worst tenth; ${money(drawn.planned)} if all comes as planned. Fruit past its life is counted as processed here, and no risk beside it; uneven work as the season went, changed weeks not at all. Rooms are packed in the planned proportions, and the firmness that buyers ask for is reached as planned.`,
+    `Worth ${money(drawn.mean)} on average (other draws would move that by about ${whole(drawn.meanError)}), and between ${money(drawn.low)} and ${money(drawn.high)} in eight of ten; ${money(drawn.worstTenth)} in the worst tenth; ${money(drawn.planned)} if all comes as planned. ${againstPlan(drawn)}`,
+    'Fruit past its life is counted as processed here, and no risk beside it; uneven work as the season went, changed weeks not at all. Opening weeks are held; what is packed of a room in each week is spread anew, knowing how the season goes. Fruit that keeps longer stays firm for buyers as much longer.',
   ];
   return [
     '',
@@ -36,6 +37,16 @@ export function uncertaintyLines(report: DrawnPart, paint: Paint): string[] {
     '',
     ...roomTable(drawn),
   ];
+}
+
+/** Why the mean lies where it does beside the season as planned. */
+function againstPlan({ mean, meanError, planned }: Drawn): string {
+  const above = mean - planned;
+  if (Math.abs(above) <= 2 * meanError || whole(mean) === whole(planned))
+    return 'Mean and plan are the same as far as so many draws can tell.';
+  if (above < 0)
+    return 'The mean is below the plan, since what a poor season lacks costs more than a good one brings: places, packhouse and orders are full.';
+  return 'The mean is above the plan: fruit that is too old or too soft for its buyers as planned is sold in the seasons in which it keeps longer, and that brings more than what the others lose.';
 }
 
 function varietyTable({ varieties, all }: Drawn, { weeks }: DrawnPart): string[] {
@@ -61,7 +72,11 @@ function varietyTable({ varieties, all }: Drawn, { weeks }: DrawnPart): string[]
 }
 
 function roomTable({ rooms }: Drawn): string[] {
-  const shown = rooms.slice(0, ROOMS_SHOWN);
+  const shown = rooms
+    .filter((one) => one.costs >= 0.5 || one.cartonsShort >= 0.5 || one.softChance > 0)
+    .slice(0, ROOMS_SHOWN);
+  if (shown.length === 0)
+    return ['It hangs on no room alone: a small crop or a short life of one costs nothing.'];
   return table(
     [
       { title: 'Rooms it hangs on most' },

@@ -74,11 +74,9 @@ const packedWaits = z
   .strictObject({
     allowedDays: z.number(),
     longest: packedWait.optional().meta({ description: 'The cartons that wait longest.' }),
-    tooLong: z
-      .array(z.strictObject({ ...packedWait.shape, cartons: z.number() }))
-      .meta({
-        description: 'By variety and class, where cartons wait longer than that; the longest of them.',
-      }),
+    tooLong: z.array(z.strictObject({ ...packedWait.shape, cartons: z.number() })).meta({
+      description: 'By variety and class, where cartons wait longer than that; the longest of them.',
+    }),
   })
   .meta({
     description:

@@ -25,9 +25,12 @@ export const uncertainty = z
       .meta({ description: 'Shares of the plan within which nine seasons of ten lie.' }),
     planned: z.number().meta({
       description:
-        'Worth of the schedule where all comes as planned, soft fruit counted as it comes, changed weeks left out.',
+        'Worth of the schedule where all comes as planned, packing spread anew too, soft fruit counted as it comes, changed weeks left out.',
     }),
     mean: z.number(),
+    meanError: z
+      .number()
+      .meta({ description: 'Standard error of the mean: what other draws would move it by.' }),
     low: z.number().meta({ description: 'One season of ten is worth less.' }),
     high: z.number().meta({ description: 'One season of ten is worth more.' }),
     worstTenth: z.number().meta({ description: 'Mean of the tenth of the seasons that are worth least.' }),
@@ -41,7 +44,8 @@ export const uncertainty = z
           room: z.string(),
           fill: z.string(),
           costs: z.number().meta({
-            description: 'Money less if this room alone has the low end of crop and storage life.',
+            description:
+              'Money less if this room alone has the low end of crop and storage life, packed in the planned proportions.',
           }),
           cartonsShort: z.number(),
           softChance: chance,
@@ -54,7 +58,7 @@ export const uncertainty = z
   })
   .meta({
     description:
-      'The schedule in seasons drawn from the ranges of `policy: uncertainty`. Rooms are packed in the planned proportions, and the firmness that buyers ask for is reached as planned.',
+      'The schedule in seasons drawn from the ranges of `policy: uncertainty`. Opening weeks are held, what is packed of a room in each week is spread anew, knowing how the season goes; fruit that keeps longer stays firm for buyers as much longer. Every second season is the mirror of the one before.',
   });
 
 export const goodAcross = z
