@@ -8,10 +8,28 @@ export function dayOf(moment: Date): Day | undefined {
   );
 }
 
-/** Calls back later, unless the returned function is called before. */
+/**
+ * Calls back later, unless the returned function is called before. Messages that have come by then go first: what is
+ * asked right behind an edit is answered before the edit is computed.
+ */
 export function later(milliseconds: number, work: () => void): () => void {
-  const timer = setTimeout(work, milliseconds);
-  return () => clearTimeout(timer);
+  let isCancelled = false;
+  const timer = setTimeout(() => {
+    afterMessages(() => {
+      if (!isCancelled) work();
+    });
+  }, milliseconds);
+  return () => {
+    isCancelled = true;
+    clearTimeout(timer);
+  };
+}
+
+/** Messages are taken one each turn; in two turns those that are on their way have come. */
+function afterMessages(work: () => void): void {
+  // In a browser turns take longer, and messages come by the same queue: one will do.
+  if (typeof setImmediate !== 'function') setTimeout(work, 0);
+  else setImmediate(() => setImmediate(work));
 }
 
 /** Milliseconds of a clock that only ever goes on. */
