@@ -34,7 +34,8 @@ export function translator(
   if (!bundle) return (text) => text;
   const values = valuesOf(language);
   const templates = Object.entries(bundle)
-    .filter(([english]) => /\{\d\}/.test(english))
+    // What has no word of its own, as `{0}-W{1}`, would fit anything.
+    .filter(([english]) => /\{\d\}/.test(english) && /\p{L}{2}/u.test(english.replace(/\{\d\}/g, ' ')))
     .map(([english, translation]) => templateOf(english, translation))
     .sort((a, b) => b.weight - a.weight);
   const byStart = new Map<string, Template[]>();

@@ -1,5 +1,5 @@
 import type { DayChart, DayLine, RoomCard } from '../../src/report/card-types';
-import { dayAt, dayText, dayTicks, heightOf, linePath, valueTicks } from './day-layout';
+import { dayAt, dayText, dayTicks, heightOf, isPoints, linePath, pointsPath, valueTicks } from './day-layout';
 import { element, shape } from './dom';
 import { scaleText } from './texts';
 import { filled, say } from './words';
@@ -89,7 +89,12 @@ export class DayChartView {
       svg.append(shape('line', { class: 'event-line', x1: x, x2: x, y1: 0, y2: 100 }));
     }
     for (const line of chart.lines)
-      svg.append(shape('path', { class: `line ${line.look}`, d: linePath(line.values, chart) }));
+      svg.append(
+        shape('path', {
+          class: `line ${line.look}`,
+          d: isPoints(line.look) ? pointsPath(line.values, chart) : linePath(line.values, chart),
+        }),
+      );
     return svg;
   }
 
@@ -162,7 +167,10 @@ function legend({ lines }: DayChart): HTMLElement {
         shape(
           'svg',
           { width: 26, height: 12, 'aria-hidden': 'true' },
-          shape('path', { class: `line ${look}`, d: 'M1 6 H25' }),
+          shape('path', {
+            class: `line ${look}`,
+            d: isPoints(look) ? 'M5 6h0.01M13 6h0.01M21 6h0.01' : 'M1 6 H25',
+          }),
         ),
         look === 'batch' ? say.fruitOfEachDay : name,
       ),

@@ -1,4 +1,4 @@
-import type { DayChart, RoomCard } from '../../src/report/card-types';
+import type { DayChart, DayLine, RoomCard } from '../../src/report/card-types';
 import { filled, say, withSign } from './words';
 
 /** Where a card's charts have their lines and labels: shares of a width and a height, zero at the left and the top. */
@@ -20,6 +20,21 @@ export function linePath(values: readonly (number | null)[], { bottom, top }: Sc
     drawn = true;
   });
   return parts.join(' ');
+}
+
+/** A point for each value: strokes without length, which round caps make dots. */
+export function pointsPath(values: readonly (number | null)[], scale: Scale): string {
+  const last = Math.max(1, values.length - 1);
+  return values
+    .flatMap((value, day) =>
+      value === null ? [] : [`M${round((100 * day) / last)} ${round(100 * heightOf(value, scale))}h0.01`],
+    )
+    .join(' ');
+}
+
+/** Looks that are points and not lines: what was read. */
+export function isPoints(look: DayLine['look']): boolean {
+  return look.endsWith('-read');
 }
 
 export interface Scale {
@@ -80,11 +95,8 @@ export function dayText(card: Pick<RoomCard, 'days' | 'events'>, chart: DayChart
     return [`${name} ${valueText(value, chart)}`];
   });
   const batches = batchText(chart, day);
-  const readings = (chart.readings ?? []).flatMap((one) =>
-    one.day === day ? [filled(say.readingRead, one.what, valueText(one.value, chart))] : [],
-  );
   const events = card.events.flatMap((event) => (event.day === day ? [event.what] : []));
-  const values = [...batches, ...told, ...readings].join(', ');
+  const values = [...batches, ...told].join(', ');
   const happens = events.length === 0 ? '' : ` ${capital(events.join(', '))}.`;
   return `${card.days[day] ?? ''}: ${values === '' ? say.nothingTold : values}.${happens}`;
 }

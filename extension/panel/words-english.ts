@@ -25,7 +25,6 @@ export const english = {
   roomNamed: 'Room {0}',
   chartDayByDay: '{0}, day by day.',
   fruitOfEachDay: 'fruit of each day of the intake',
-  readingRead: '{0} read {1}',
   nothingTold: 'nothing told',
   fromTo: '{0} to {1}',
   fruitOfOneDay: 'fruit of one day {0}',

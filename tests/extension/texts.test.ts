@@ -15,6 +15,7 @@ import { caution, cautionInShort, limeCaution, refrigerantCaution } from '../../
 import { hintsOf } from '../../src/server/services/hints';
 import { lensesOf } from '../../src/server/services/lenses';
 import { root } from '../cli/in-process';
+import { sampleReadings } from '../samples/readings';
 
 const read = (file: string) => fs.readFileSync(path.join(root, file), 'utf8');
 const texts = (file: string): Record<string, string> => JSON.parse(read(file));
@@ -169,7 +170,7 @@ describe('what the server says', () => {
       const findings = findingsOf(season);
       viewIn(timelineView(season, findings, { revision: 1, today: 20_720 }), say, finding);
       for (const key of [...season.filled.keys(), ...[...plan.rooms.keys()].map((room) => `room:${room}`)]) {
-        const card = roomCard(season, findings, key, 1);
+        const card = roomCard(season, findings, key, 1, sampleReadings(sample, plan));
         if (card) roomCardIn(card, say, finding);
       }
       seasonCardIn(seasonCard(season, findings, 1), say, finding);
@@ -191,6 +192,9 @@ describe('what the server says', () => {
     expect(value('0.50 %')).toBe('0,50 %');
     expect(value('2026-09-08')).toBe('08.09.2026');
     expect(value('2027-W09')).toBe('KW 09/2027');
+    expect(translator(bundle.de, 'de')('Short weeks: 2026-W43..2026-W45, 2027-W02.')).toBe(
+      'Wochen mit Fehlmengen: KW 43/2026..KW 45/2026, KW 02/2027.',
+    );
     expect(value('R2.free-gas-volume')).toBe('R2.free-gas-volume');
     expect(value('lot-2026-09-08')).toBe('lot-2026-09-08');
     expect(valuesOf('en')('12,345.6 m³')).toBe('12,345.6 m³');

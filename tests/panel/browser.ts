@@ -2,7 +2,7 @@ import { existsSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import path from 'node:path';
 import { build } from 'esbuild';
-import { panelPage } from '../../extension/panel/page';
+import { type PanelPageOptions, panelPage } from '../../extension/panel/page';
 
 const root = path.resolve(__dirname, '../..');
 const host = createRequire(path.join(root, 'tests/host/package.json'));
@@ -70,12 +70,18 @@ export async function bundlePanel(source = PLAIN_PAGE): Promise<Bundle> {
 const ORIGIN = 'http://panel.test';
 
 /** Serves the page, policy and all, without a network. */
-export async function servePanel(page: Page, { script, style }: Bundle): Promise<void> {
+export async function servePanel(
+  page: Page,
+  { script, style }: Bundle,
+  { language, words }: Pick<PanelPageOptions, 'language' | 'words'> = {},
+): Promise<void> {
   const html = panelPage({
     cspSource: ORIGIN,
     nonce: 'n0nce',
     scriptUri: `${ORIGIN}/panel.js`,
     styleUri: `${ORIGIN}/panel.css`,
+    ...(language !== undefined && { language }),
+    ...(words && { words }),
   });
   const files: Readonly<Record<string, readonly [string, string]>> = {
     '/': ['text/html', html],

@@ -7,6 +7,7 @@ import { roomCard } from '../../src/report/room-card';
 import { seasonCard } from '../../src/report/season-card';
 import { timelineView } from '../../src/report/timeline';
 import type { TimelineView } from '../../src/report/timeline-types';
+import { sampleReadings } from '../samples/readings';
 import { sampleFiles } from '../samples/sample';
 
 export interface CardViews {
@@ -18,7 +19,9 @@ export interface CardViews {
 /** A sample plan's timeline and cards, as the server makes them once a plan has settled. */
 export function cardViews(name: string, edit?: (text: string) => string): CardViews {
   const files = sampleFiles(name);
-  const season = computeSeason(readPlan(files), { courses: true });
+  const plan = readPlan(files);
+  const season = computeSeason(plan, { courses: true });
+  const readings = sampleReadings(name, plan);
   const findings = findingsOf(season);
   const today = parseDay('2026-12-09');
   const other = edit && computeSeason(readPlan(files.map(({ path, text }) => ({ path, text: edit(text) }))));
@@ -30,7 +33,7 @@ export function cardViews(name: string, edit?: (text: string) => string): CardVi
   return {
     view,
     room: (key) => {
-      const card = roomCard(season, findings, key, 1);
+      const card = roomCard(season, findings, key, 1, readings);
       if (!card) throw new Error(`no card of ${key}`);
       return card;
     },

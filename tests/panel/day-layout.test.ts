@@ -5,11 +5,13 @@ import {
   dayText,
   dayTicks,
   heightOf,
+  isPoints,
   linePath,
+  pointsPath,
   valueText,
   valueTicks,
 } from '../../extension/panel/day-layout';
-import type { DayChart } from '../../src/report/card-types';
+import type { DayChart, DayLine } from '../../src/report/card-types';
 
 const chart: DayChart = {
   id: 'gas',
@@ -82,8 +84,8 @@ test('a day is told in words: the fruit of many days together, what is missing l
   expect(dayText(card, chart, 0)).toBe('2026-09-08: fruit of one day 5.00 %.');
   expect(dayText(card, chart, 1)).toBe('2026-09-09: fruit of 2 days 3.00 % to 4.00 %, oxygen 20.90 %.');
   expect(dayText(card, chart, 2)).toBe('2026-09-10: oxygen 2.00 %. Sealed.');
-  const readings = [{ day: 2, value: 2.1, what: 'oxygen' }];
-  expect(dayText(card, { ...chart, readings }, 2)).toBe(
+  const read: DayLine = { name: 'oxygen read', look: 'oxygen-read', values: [null, null, 2.1] };
+  expect(dayText(card, { ...chart, lines: [...chart.lines, read] }, 2)).toBe(
     '2026-09-10: oxygen 2.00 %, oxygen read 2.10 %. Sealed.',
   );
   expect(dayText(card, { ...chart, lines: [] }, 0)).toBe('2026-09-08: nothing told.');
@@ -97,4 +99,13 @@ test('the day under a place is the nearest one, never off the chart', () => {
 
 test('a hair below zero is not minus zero', () => {
   expect(valueText(-0.001, chart)).toBe('0.00 %');
+});
+
+test('what was read is points, one a day that has a reading, at the height of its value', () => {
+  expect(isPoints('oxygen-read')).toBe(true);
+  expect(isPoints('oxygen')).toBe(false);
+  expect(pointsPath([null, 5, null, 10, 0], { bottom: 0, top: 10 })).toBe(
+    'M25 50h0.01 M75 0h0.01 M100 100h0.01',
+  );
+  expect(pointsPath([], { bottom: 0, top: 10 })).toBe('');
 });

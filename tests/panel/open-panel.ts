@@ -6,6 +6,8 @@ export interface PanelOptions {
   readonly width?: number;
   readonly height?: number;
   readonly theme?: keyof typeof themes;
+  readonly language?: string;
+  readonly words?: Readonly<Record<string, string>>;
 }
 
 /** A panel in a plain page: what the extension says to it, and what it says back. */
@@ -31,7 +33,7 @@ export class OpenPanel {
     await page.addInitScript(
       "globalThis.sent = []; addEventListener('panel-message', ({ detail }) => sent.push(detail));",
     );
-    await servePanel(page, bundle);
+    await servePanel(page, bundle, options);
     await panel.dress();
     return panel;
   }
