@@ -24,7 +24,7 @@ interface PricedProblem {
 
 /** The weeks both plans are compared in. */
 export interface ChosenWeeks {
-  readonly of: 'old' | 'new';
+  readonly of: 'old' | 'new' | 'both';
   readonly reference: Reference;
   /** Either plan's schedule in these weeks; undefined for one without a release problem. */
   readonly old: Release | undefined;
@@ -55,7 +55,13 @@ export function chosenWeeks(old: Kept, now: Kept, seed: number): ChosenWeeks | u
   const first = a && b ? (comesFirst(a, b) ? a : b) : (a ?? b);
   const reference = first && quickWeeks(first.kept, seed);
   if (!reference) return undefined;
-  return { of: first.of, reference, old: keptRelease(old, reference), now: keptRelease(now, reference) };
+  const isOfBoth = a && b && sameProblem(a, b);
+  return {
+    of: isOfBoth ? 'both' : first.of,
+    reference,
+    old: keptRelease(old, reference),
+    now: keptRelease(now, reference),
+  };
 }
 
 interface Ranked {
@@ -68,6 +74,10 @@ interface Ranked {
 function ranked(kept: Kept, of: 'old' | 'new'): Ranked | undefined {
   const problem = kept.problem?.plain;
   return problem && { of, kept, bound: simpleBound(problem), problem };
+}
+
+function sameProblem(a: Ranked, b: Ranked): boolean {
+  return a.bound === b.bound && JSON.stringify(a.problem) === JSON.stringify(b.problem);
 }
 
 function comesFirst(a: Ranked, b: Ranked): boolean {

@@ -235,6 +235,6 @@ export interface Comparison {
   /** Both seasons in a few figures; absent where nothing has changed. */
   readonly totals?: { readonly old: SeasonTotals; readonly now: SeasonTotals };
   readonly notComputed: readonly NotComputed[];
-  /** Which plan's weeks were carried over to the other one; undefined without a schedule. */
-  readonly weeksOf?: 'old' | 'new';
+  /** For which plan the weeks were found that both keep; `both` where their schedules have the same to go by. */
+  readonly weeksOf?: 'old' | 'new' | 'both';
 }

@@ -1,11 +1,9 @@
 import { z } from 'zod';
 import { header, measure, place, severity, week } from './parts';
 
-const thing = z
-  .strictObject({ kind: z.string(), id: z.string() })
-  .meta({
-    description: 'A thing of a plan by its section and name; of a section that stands once its own name.',
-  });
+const thing = z.strictObject({ kind: z.string(), id: z.string() }).meta({
+  description: 'A thing of a plan by its section and name; of a section that stands once its own name.',
+});
 
 const planValue = z
   .strictObject({ value: z.union([z.number(), z.string(), z.boolean()]), unit: z.string().optional() })
@@ -56,11 +54,9 @@ const about = z
   })
   .meta({ description: 'What a consequence is of.' });
 
-const gravity = z
-  .enum(['error', 'closed', 'short', 'overload', 'warning', 'value', 'shift'])
-  .meta({
-    description: 'How grave it is, the gravest first; `lotwright compare --help` says what makes each.',
-  });
+const gravity = z.enum(['error', 'closed', 'short', 'overload', 'warning', 'value', 'shift']).meta({
+  description: 'How grave it is, the gravest first; `lotwright compare --help` says what makes each.',
+});
 
 const consequence = z.strictObject({
   kind: z.string(),
@@ -125,11 +121,8 @@ export const compareReport = z
     }),
     totals: z.strictObject({ old: totals, new: totals }).optional(),
     notComputed: z.array(z.strictObject({ side: z.enum(['old', 'new', 'both']), what: z.string() })),
-    weeksOf: z
-      .enum(['old', 'new'])
-      .optional()
-      .meta({
-        description: 'For which plan the opening weeks were sought that both keep as far as they can.',
-      }),
+    weeksOf: z.enum(['old', 'new', 'both']).optional().meta({
+      description: 'For which plan the opening weeks were sought that both keep as far as they can.',
+    }),
   })
   .meta({ title: 'Lotwright compare report', description: 'Printed by `lotwright compare --format json`.' });
