@@ -1,7 +1,7 @@
 import type { TimelineView } from '../../src/report/timeline-types';
 import { across, element, shape } from './dom';
-import { type AxisTick, monthTicks, weekTicks } from './layout';
-import { say, weekTick } from './words';
+import { type AxisTick, monthTicks, WEEK_LABEL, weekTicks } from './layout';
+import { say, weekTick, weekTickWidens } from './words';
 
 /** Months above, ISO weeks below, and where today is. */
 export function drawAxis(view: TimelineView, weekWidth: number): HTMLElement {
@@ -15,7 +15,7 @@ export function drawAxis(view: TimelineView, weekWidth: number): HTMLElement {
     'div',
     { class: 'track', 'aria-hidden': 'true' },
     ...monthTicks(view, weekWidth).map(tick('month')),
-    ...weekTicks(view.weeks, weekWidth, view.today).map(tick('week')),
+    ...weekTicks(view.weeks, weekWidth, view.today, WEEK_LABEL + weekTickWidens()).map(tick('week')),
   );
   if (view.today !== undefined) {
     const today = element('span', { class: 'today' }, say.today);

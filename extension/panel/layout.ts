@@ -159,7 +159,7 @@ export function niceTop(value: number): number {
 /** Room that labels need, pixels: close enough for the small type of an axis. */
 const CHARACTER = 6.4;
 const GAP = 8;
-const WEEK_LABEL = 30;
+export const WEEK_LABEL = 30;
 const TODAY_LABEL = 48;
 
 export interface AxisTick {
@@ -168,13 +168,18 @@ export interface AxisTick {
 }
 
 /** Every so many weeks, so that labels do not touch; none where `today` stands or the axis ends. */
-export function weekTicks(weeks: readonly string[], weekWidth: number, today?: number): AxisTick[] {
-  const step = [1, 2, 4, 8, 13, 26].find((count) => count * weekWidth >= WEEK_LABEL) ?? 52;
+export function weekTicks(
+  weeks: readonly string[],
+  weekWidth: number,
+  today?: number,
+  labelWidth = WEEK_LABEL,
+): AxisTick[] {
+  const step = [1, 2, 4, 8, 13, 26].find((count) => count * weekWidth >= labelWidth) ?? 52;
   const hasRoom = (week: number) => {
-    if ((weeks.length - week) * weekWidth < WEEK_LABEL) return false;
+    if ((weeks.length - week) * weekWidth < labelWidth) return false;
     if (today === undefined) return true;
     const left = (week - today) * weekWidth;
-    return left <= -(WEEK_LABEL + TODAY_LABEL / 2) || left >= TODAY_LABEL / 2;
+    return left <= -(labelWidth + TODAY_LABEL / 2) || left >= TODAY_LABEL / 2;
   };
   return weeks.flatMap((label, week) =>
     week % step === 0 && hasRoom(week) ? [{ week, label: label.replace(/^\d+-/, '') }] : [],

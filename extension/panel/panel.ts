@@ -220,7 +220,7 @@ class Panel {
   }
 
   private async makePicture(format: 'svg' | 'png'): Promise<void> {
-    const svg = this.view && timelinePicture(arranged(this.view, this.state));
+    const svg = this.view && timelinePicture(arranged(this.view, this.state), this.state);
     const data = format === 'svg' ? svg : svg && (await pngOf(svg).catch(() => undefined));
     this.channel.send({ kind: 'picture', format, data: data ?? null });
   }

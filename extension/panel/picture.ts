@@ -4,13 +4,14 @@ import type {
   TimelineRow,
   TimelineView,
 } from '../../src/report/timeline-types';
-import { monthTicks, rowShapes, scrubberShapes, supplyShapes, weekTicks } from './layout';
-import { scaleText, whole } from './texts';
-import { filled, say, weekTick } from './words';
+import { monthTicks, rowShapes, scrubberShapes, supplyShapes, WEEK_LABEL, weekTicks } from './layout';
+import type { Part } from './state';
+import { chanceText, scaleText, whole } from './texts';
+import { filled, say, weekTick, weekTickWidens } from './words';
 
 /**
  * The timeline as one picture, for reports and walls: the rooms as they are arranged, demand against supply, the
- * scrubbers, a key and the caution. Scalable Vector Graphics text, in colours of its own that print well; the same view
+ * chances drawn, the plant's loads, a key and the caution. Scalable Vector Graphics text, in colours of its own that print well; the same view
  * always gives the same text.
  */
 
@@ -22,7 +23,10 @@ const HEAD = 44;
 const AXIS = 34;
 const SUPPLY = 70;
 const SCRUBBER = 26;
+const CHANCE = 22;
 const KEY_ROW = 20;
+const KEY_COLUMNS = 5;
+const KEY_COLUMN = 165;
 const LINE = 15;
 /** Letters of the small type that fit into a line of the caution, for each pixel of width. */
 const LETTERS = 0.145;
@@ -37,34 +41,51 @@ const LATE = '#b86a12';
 const LACK = '#b3261e';
 const PAPER = '#ffffff';
 
-/** The picture of a view. */
-export function timelinePicture(view: TimelineView): string {
+/** What of a view goes into its picture. */
+export interface PictureParts {
+  /** The variety that demand and supply are drawn of; all together where it is left out or gone. */
+  readonly series?: string | null;
+  /** Parts that are folded away, and so left out. */
+  readonly folded?: readonly Part[];
+}
+
+/** The picture of a view, with the parts that are unfolded in it. */
+export function timelinePicture(view: TimelineView, parts: PictureParts = {}): string {
+  const { series: wanted, folded = [] } = parts;
   const width = MARGIN * 2 + NAMES + view.weeks.length * WEEK;
   const letters = Math.floor((width - 2 * MARGIN) * LETTERS);
   const caution = wrapped(view.caution, letters);
-  const [series] = view.supply;
-  const note = wrapped(view.scheduleNote, letters);
-  const parts = note.map((line, index) => text(MARGIN, HEAD + LINE * index, line, { fill: MUTED }));
+  const series = folded.includes('supply')
+    ? undefined
+    : (view.supply.find(({ name }) => name === wanted) ?? view.supply[0]);
+  const equipment = equipmentOf(view, folded);
+  const note = wrapped([view.scheduleNote, view.drawn?.note ?? ''].join(' ').trim(), letters);
+  const drawn = note.map((line, index) => text(MARGIN, HEAD + LINE * index, line, { fill: MUTED }));
   let y = HEAD + LINE * note.length;
-  parts.push(at(MARGIN + NAMES, y, axis(view)));
+  drawn.push(at(MARGIN + NAMES, y, axis(view)));
   y += AXIS;
   const rowsTop = y;
   for (const row of view.rows) {
-    parts.push(at(MARGIN, y, rowParts(row, view.weeks.length)));
+    drawn.push(at(MARGIN, y, rowParts(row, view.weeks.length)));
     y += ROW;
   }
   if (series) {
-    parts.push(at(MARGIN, y + 8, supply(series)));
+    drawn.push(at(MARGIN, y + 8, supply(series)));
     y += SUPPLY + 14;
+    if (series.chance) {
+      drawn.push(at(MARGIN, y, chances(series.chance, view.drawn?.older === true)));
+      y += CHANCE + 8;
+    }
   }
-  for (const scrubber of view.scrubbers) {
-    parts.push(at(MARGIN, y + 4, scrubberBand(scrubber)));
+  for (const piece of equipment) {
+    drawn.push(at(MARGIN, y + 4, loadBand(piece)));
     y += SCRUBBER + 6;
   }
   const grid = at(MARGIN + NAMES, rowsTop, gridLines(view, y - rowsTop));
   y += 10;
-  parts.push(at(MARGIN, y, key()));
-  y += KEY_ROW * 2 + 12;
+  const entries = keyEntries(view, series);
+  drawn.push(at(MARGIN, y, key(entries)));
+  y += KEY_ROW * Math.ceil(entries.length / KEY_COLUMNS) + 12;
   const words = caution.map((line, index) =>
     text(MARGIN, y + LINE * (index + 1), line, { weight: index === 0 ? 600 : 400 }),
   );
@@ -75,7 +96,7 @@ export function timelinePicture(view: TimelineView): string {
     `<rect width="100%" height="100%" fill="${PAPER}"/>`,
     text(MARGIN, 26, view.title, { size: 16, weight: 600 }),
     grid,
-    ...parts,
+    ...drawn,
     ...words,
     '</svg>\n',
   ].join('\n');
@@ -91,6 +112,7 @@ function rowParts(row: TimelineRow, weeks: number): string {
 }
 
 function seasonOf(row: TimelineRow, weeks: number): string {
+  const hung = row.hangs && (row.opens?.week ?? row.window?.bestBefore);
   const { life, filling, pullDown, keeping, emptying, window, late, conflict, opens } = rowShapes(row, weeks);
   const box = (from: number, to: number, y: number, height: number, look: string) =>
     `<rect x="${n(from * WEEK)}" y="${y}" width="${n((to - from) * WEEK)}" height="${height}" ${look}/>`;
@@ -117,6 +139,7 @@ function seasonOf(row: TimelineRow, weeks: number): string {
     conflict !== undefined &&
       mark(conflict, `<path d="M-4 6 L4 14 M4 6 L-4 14" stroke="${LACK}" stroke-width="2"/>`),
     opens && mark(opens.at, opens.pinned ? PIN : DIAMOND),
+    hung !== undefined && hung >= 0 && hung < weeks && mark(hung, row.hangs?.rank === 1 ? MOST_HUNG : HUNG),
   ]
     .filter((part) => typeof part === 'string')
     .join('');
@@ -124,6 +147,12 @@ function seasonOf(row: TimelineRow, weeks: number): string {
 
 const DIAMOND = `<path d="M0 4.5 L5.5 10 L0 15.5 L-5.5 10 Z" fill="${INK}" stroke="${PAPER}"/>`;
 const PIN = `<line y1="7" y2="19" stroke="${INK}" stroke-width="2"/><circle cy="6" r="4.5" fill="${INK}" stroke="${PAPER}"/><circle cy="6" r="1.5" fill="${PAPER}"/>`;
+
+/** A weight beneath the opening of a room that the schedule hangs on; larger for the one it hangs on most. */
+const weight = (wide: number) =>
+  `<path d="M-2.5 15.5 L2.5 15.5 L${wide} 20 L-${wide} 20 Z" fill="${INK}" stroke="${PAPER}" stroke-width=".6"/>`;
+const MOST_HUNG = weight(6);
+const HUNG = weight(4.5);
 
 function mark(week: number, drawn: string): string {
   return `<g transform="translate(${n(week * WEEK)} 0)">${drawn}</g>`;
@@ -133,8 +162,8 @@ function axis(view: TimelineView): string {
   const months = monthTicks(view, WEEK).map(({ week, label }) =>
     text(week * WEEK + 3, 12, label, { weight: 600, size: 11 }),
   );
-  const weeks = weekTicks(view.weeks, WEEK, view.today).map(({ week, label }) =>
-    text(week * WEEK + 3, 28, weekTick(label), { fill: MUTED, size: 10 }),
+  const weeks = weekTicks(view.weeks, WEEK, view.today, WEEK_LABEL + weekTickWidens()).map(
+    ({ week, label }) => text(week * WEEK + 3, 28, weekTick(label), { fill: MUTED, size: 10 }),
   );
   const today =
     view.today === undefined
@@ -180,7 +209,45 @@ function supply(series: SupplySeries): string {
   ].join('');
 }
 
-function scrubberBand(series: ScrubberSeries): string {
+/** Bars that hang from a line, all of its height where a week is certain to be short; open ones are older. */
+function chances(chance: readonly number[], older: boolean): string {
+  const bars = CHANCE - 3;
+  const look = older ? `fill="none" stroke="${LACK}"` : `fill="${LACK}"`;
+  const drawn = chance.map((share, week) =>
+    share < 0.005
+      ? ''
+      : `<rect x="${week * WEEK + 1}" y="1" width="${WEEK - 2}" height="${n(Math.max(1.5, bars * share))}" ${look}/>`,
+  );
+  const line = `<line x1="0" x2="${chance.length * WEEK}" y1="1" y2="1" stroke="${MUTED}"/>`;
+  return [
+    text(0, 12, older ? say.chanceShortOlder : say.chanceShort, { weight: 600 }),
+    text(NAMES - 10, 12, filled(say.upTo, chanceText(Math.max(0, ...chance))), {
+      fill: MUTED,
+      size: 11,
+      anchor: 'end',
+    }),
+    at(NAMES, 0, drawn.join('') + line),
+  ].join('');
+}
+
+interface Piece {
+  readonly label: string;
+  readonly series: ScrubberSeries;
+}
+
+/** The scrubbers, then the other shared equipment, as far as they are unfolded. */
+function equipmentOf(view: TimelineView, folded: readonly Part[]): Piece[] {
+  const scrubbers = view.scrubbers.map((series) => ({
+    label: filled(say.scrubberNamed, series.name),
+    series,
+  }));
+  const others = (view.loads ?? []).flatMap(({ title, series: all }) =>
+    all.map((series) => ({ label: series.name === title ? title : `${title} ${series.name}`, series })),
+  );
+  return [...(folded.includes('scrubbers') ? [] : scrubbers), ...(folded.includes('plant') ? [] : others)];
+}
+
+function loadBand({ label, series }: Piece): string {
   const { weeks, limit, highest } = scrubberShapes(series);
   const bars = SCRUBBER - 2;
   const drawn = weeks.map((week, index) =>
@@ -193,14 +260,16 @@ function scrubberBand(series: ScrubberSeries): string {
   const peak =
     highest === null ? say.loadNotKnown : filled(say.highestLimit, whole(highest), whole(series.limit));
   return [
-    text(0, 12, filled(say.scrubberNamed, series.name), { weight: 600 }),
+    text(0, 12, cut(label, 34), { weight: 600 }),
     text(0, 25, peak, { fill: MUTED, size: 11 }),
     at(NAMES, 0, drawn.join('') + line),
   ].join('');
 }
 
-function key(): string {
-  const entries: readonly (readonly [label: string, drawn: string])[] = [
+type KeyEntry = readonly [label: string, drawn: string];
+
+function keyEntries(view: TimelineView, series: SupplySeries | undefined): readonly KeyEntry[] {
+  return [
     [say.keyFilling, `<polygon points="3,10 23,3 23,17" fill="${FRUIT}"/>`],
     [say.keyPulledDown, `<rect x="7" y="3" width="12" height="14" fill="url(#gas)" stroke="${GAS}"/>`],
     [say.keyKeeping, `<rect y="7" width="26" height="6" fill="${KEEP}"/>`],
@@ -214,12 +283,21 @@ function key(): string {
     [say.keyPackedOut, `<polygon points="3,3 23,10 3,17" fill="${FRUIT}"/>`],
     [say.keySupplied, `<rect x="6" y="4" width="14" height="14" fill="${KEEP}" fill-opacity=".75"/>`],
     [say.keyShort, `<rect x="6" y="4" width="14" height="14" fill="url(#short)" stroke="${LACK}"/>`],
+    ...(series?.chance
+      ? [[say.keyChance, `<rect x="8" y="4" width="10" height="12" fill="${LACK}"/>`] as const]
+      : []),
+    ...(view.rows.some(({ hangs }) => hangs)
+      ? [[say.keyHangs, `<g transform="translate(13 -6)">${MOST_HUNG}</g>`] as const]
+      : []),
   ];
+}
+
+function key(entries: readonly KeyEntry[]): string {
   return entries
     .map(([label, drawn], index) =>
       at(
-        (index % 5) * 150,
-        Math.floor(index / 5) * KEY_ROW,
+        (index % KEY_COLUMNS) * KEY_COLUMN,
+        Math.floor(index / KEY_COLUMNS) * KEY_ROW,
         drawn + text(32, 14, label, { fill: MUTED, size: 11 }),
       ),
     )

@@ -3,6 +3,14 @@ import { english, type Words } from './words-english';
 /** The texts in use: English until the page is told others. */
 export const say: Words = { ...english };
 
+/** Pixels that the labels of weeks take more than `W09` does. */
+export function weekTickWidens(): number {
+  return LETTER * Math.max(0, filled(say.weekTick, '').length - 1);
+}
+
+/** Pixels of a letter of the axis. */
+const LETTER = 9;
+
 /** The language of numbers; in English that of Great Britain. */
 let language = 'en-GB';
 
