@@ -1,11 +1,14 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
 import { checkFill } from '../fill/checker';
 import { newFills } from '../fill/new-fills';
-import { fillProblem } from '../fill/problem';
 import { proposeFill } from '../fill/propose';
 import type { FillProposal } from '../fill/types';
 import { computeSeason } from '../findings/compute';
+import { judgeFills } from '../findings/fills/judge';
+import { fillProblemOf } from '../findings/fills/problem';
+import { fillRemarks } from '../findings/fills/remarks';
 import { findingsOf } from '../findings/find';
+import { hasRule, rules } from '../findings/rules';
 import { nearest } from '../plan/nearest';
 import { fillReport } from '../report/fill-report';
 import { fillText } from '../report/fill-text';
@@ -37,7 +40,15 @@ growers wants apart share no room.
 What a fill of the plan holds stays in its room. With --top-up, its free places may take more bins,
 in its regime, within 14 days of its first bin; its last bin and its sealing are then put off where
 they have to be. A fill with a pinned opening week (open) takes no more, nor does a room that is
-sealed by the day of --today.
+sealed, or whose filling is over, by the day of --today (of the clock, where it is left out); each
+such fill is named.
+
+A proposal makes no error and no warning that the plan does not have: no fruit too ripe for a sealed
+room, no room too leaky for its regime or too large for the packhouse to empty in days-to-empty, no
+scrubber overloaded. It is laid over the plan and found anew; what is to blame is taken out, and each
+lot left out is told with its finding. --despite <code> lets findings of a code pass. Bins that the
+open orders and the packhouse cannot take while they are good go to no room, and the quick release
+schedule is worth no less with the proposal than without it.
 
   Terms      the storage terms that the maturity of its lots suits
   Lasts to   last week its first lot is within standard; later the room should be empty
@@ -64,6 +75,7 @@ interface FillCommandOptions extends PlanOptions, TodayOption {
   readonly timeLimit: number;
   readonly room?: readonly string[];
   readonly topUp?: boolean;
+  readonly despite?: readonly string[];
   readonly write?: boolean;
 }
 
@@ -84,26 +96,43 @@ export function addFill(program: Command, run: Run): void {
       new Option('--room <room>', 'tell of, and write, this room only; may be repeated').argParser(another),
     )
     .option('--top-up', "put bins into the free places of the plan's fills too, unless pinned or sealed")
+    .addOption(
+      new Option(
+        '--despite <code>',
+        'propose even what makes findings of this code; may be repeated',
+      ).argParser(another),
+    )
     .option('--write', "put the proposed fills into the plan's files")
     .addHelpText('after', HELP)
     .action(async (folder: string | undefined, options: FillCommandOptions) => {
-      const season = computeSeason(openPlan(run.io, folder), { release: 'none' });
+      const season = computeSeason(openPlan(run.io, folder), { release: 'quick', seed: options.seed });
       const today = options.today ?? run.io.today;
-      const problem = fillProblem(season.plan, season.fruit, { topUp: options.topUp, today });
-      const { seed, moves, timeLimit: timeLimitSeconds } = options;
+      const { seed, moves, timeLimit: timeLimitSeconds, topUp } = options;
+      const despite = knownCodes(options.despite);
+      const problem = fillProblemOf(season, { topUp, today, despite });
       const loadHighs = run.io.loadSolver;
-      const result = await proposeFill(problem, { seed, moves, timeLimitSeconds, loadHighs });
+      const searched = await proposeFill(problem, { seed, moves, timeLimitSeconds, loadHighs });
+      const judged = judgeFills(season.plan, problem, searched, { seed, despite });
+      const { result } = judged;
       const violations = checkFill(problem, result.proposal);
       const fills = newFills(season.plan, problem, result.proposal.rooms);
       const asked = askedRooms(options.room, result.proposal, [...season.plan.rooms.keys()]);
       const accepted = fills.filter(({ room }) => asked === undefined || asked.includes(room));
       const sound = violations.length === 0;
       const written = options.write && sound ? writeFills(run.io, season.plan, accepted) : undefined;
-      const findings = findingsOf(season);
+      const findings = findingsOf({ ...season, release: undefined });
       const report = fillReport(season, { problem, result, fills }, findings, {
         units: options.units,
         violations,
         rooms: asked,
+        judged,
+        today,
+        remarks: fillRemarks(season, problem, result.proposal, {
+          topUp,
+          today,
+          despite,
+          takenOut: judged.takenOut,
+        }),
         written,
       });
       print(run, options, report, () => fillText(report, run.io.paint));
@@ -114,9 +143,24 @@ export function addFill(program: Command, run: Run): void {
     });
 }
 
-function another(room: string, before: readonly string[] | undefined): readonly string[] {
-  if (room.trim() === '') throw new InvalidArgumentError('Name a room of the plan, as R7.');
-  return [...(before ?? []), room];
+function another(word: string, before: readonly string[] | undefined): readonly string[] {
+  if (word.trim() === '') throw new InvalidArgumentError('Name one, as R7 or weight-loss-high.');
+  return [...(before ?? []), word];
+}
+
+/** Throws `CannotRun` for a code that no finding has. */
+function knownCodes(codes: readonly string[] | undefined): readonly string[] {
+  for (const code of codes ?? []) {
+    if (hasRule(code)) continue;
+    const near = nearest(
+      code,
+      rules.map((rule) => rule.code),
+    );
+    throw new CannotRun(
+      `No finding has the code ${code}.${near === undefined ? '' : ` Nearest: ${near}.`} lotwright explain findings lists them.`,
+    );
+  }
+  return codes ?? [];
 }
 
 /** Throws `CannotRun` for a room that is not in the plan or that the proposal leaves empty. */

@@ -1,5 +1,5 @@
 import type { FruitData } from '../fruit/types';
-import type { Day } from '../plan/dates';
+import { type Day, formatDay, formatWeek } from '../plan/dates';
 import type { Fill, Lot, Plan } from '../plan/model';
 import { growerWish } from './growers';
 import { keepsIn, termIndex } from './keeping';
@@ -7,16 +7,23 @@ import type { HeldFruit, RegimeChoice } from './types';
 import { mostFillingDays } from './weights';
 
 /**
- * Whether a fill of the plan may get more bins: its opening week is not pinned, its days are known and within what
- * filling may take, its room is not closed yet (`today`), and no other fill uses the room. What is in it is not moved.
+ * Why a fill of the plan may get no more bins: its opening week is pinned, its days are not known or more than filling
+ * may take, its room is closed or its filling over (`today`), or another fill uses the room. Undefined where it may;
+ * what is in it is not moved.
  */
-export function mayTakeMore(fill: Fill, fills: readonly Fill[], today: Day | undefined): boolean {
+export function whyNoMore(fill: Fill, fills: readonly Fill[], today: Day | undefined): string | undefined {
   const { room, regime, firstBin, lastBin, sealed, open } = fill;
-  if (!room || !regime || !firstBin || !lastBin || open) return false;
+  if (!room || !regime || !firstBin || !lastBin) return 'its room, regime or days of filling are not written';
+  if (sealed && today !== undefined && sealed.value <= today)
+    return `it is sealed since ${formatDay(sealed.value)}: a sealed room is not opened for more bins`;
+  if (open) return `its opening week ${formatWeek(open.value)} is pinned`;
   const days = lastBin.value - firstBin.value + 1;
-  if (days < 1 || days > mostFillingDays) return false;
-  if (sealed && today !== undefined && sealed.value <= today) return false;
-  return fills.every((other) => other === fill || other.room?.value !== room.value);
+  if (days < 1 || days > mostFillingDays)
+    return `its filling takes ${days} days, and ${mostFillingDays} are the most`;
+  if (today !== undefined && today - firstBin.value >= mostFillingDays)
+    return `its filling is over: its first bin came on ${formatDay(firstBin.value)}, ${mostFillingDays} days or more before`;
+  const other = fills.find((one) => one !== fill && one.room?.value === room.value);
+  return other && `${other.id} uses the room too`;
 }
 
 /** By room: what the fills that may take more have put into it. */
@@ -28,7 +35,7 @@ export function begunRooms(
   today: Day | undefined,
 ): Map<string, HeldFruit> {
   const begun = new Map<string, HeldFruit>();
-  for (const fill of fills.filter((one) => mayTakeMore(one, fills, today))) {
+  for (const fill of fills.filter((one) => whyNoMore(one, fills, today) === undefined)) {
     const held = heldBy(plan, fruit, fill, regimes);
     if (fill.room && held) begun.set(fill.room.value, held);
   }

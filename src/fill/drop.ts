@@ -54,17 +54,27 @@ export function without(found: FillState, dropped: readonly Dropped[]): FillStat
   return state;
 }
 
-/** The fill with lots that were dropped put into other rooms, as far as those have places. */
+/**
+ * The fill with lots left over put where there are places: those that were dropped into other rooms than theirs, and
+ * nothing into a room that was dropped as a whole.
+ */
 export function placedElsewhere(found: FillState, dropped: readonly Dropped[]): FillState {
   const state = found.copy();
   const { problem } = state;
-  const choices = new Choices(problem);
-  for (const { room: id, lot: name } of dropped) {
-    const [room, lot] = [
-      problem.rooms.findIndex((one) => one.id === id),
-      problem.lots.findIndex((one) => one.id === name),
-    ];
-    if (lot >= 0) refill(state, choices, [lot], () => 0, 0, room);
-  }
+  const closed = new Set(dropped.map(({ room, lot }) => `${room}/${lot}`));
+  const emptied = new Set(dropped.map(({ room }) => room));
+  const left = problem.lots.map((_, lot) => lot).filter((lot) => (state.leftBins[lot] ?? 0) > 0);
+  left.sort((a, b) => (state.leftBins[b] ?? 0) - (state.leftBins[a] ?? 0) || a - b);
+  const isEmptied = (room: number) => !found.loads[room] && emptied.has(problem.rooms[room]?.id ?? '');
+  refill(
+    state,
+    new Choices(problem),
+    left,
+    () => 0,
+    0,
+    (room, lot) => {
+      return !isEmptied(room) && !closed.has(`${problem.rooms[room]?.id}/${problem.lots[lot]?.id}`);
+    },
+  );
   return state;
 }

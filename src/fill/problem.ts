@@ -2,7 +2,7 @@ import { fruitData } from '../fruit/data';
 import type { FruitData, Variety } from '../fruit/types';
 import type { Day } from '../plan/dates';
 import type { Fill, Lot, Plan } from '../plan/model';
-import { begunRooms } from './begun-rooms';
+import { begunRooms, whyNoMore } from './begun-rooms';
 import { byId, freeRooms } from './free-rooms';
 import { growerWish } from './growers';
 import { keepsIn, termIndex } from './keeping';
@@ -11,9 +11,9 @@ import type { FillProblem, LeftOut, LotToPlace, PinnedFill } from './types';
 import { mostFillingDays, mostWaitingDays } from './weights';
 
 export interface FillProblemOptions {
-  /** Fills of the plan with free places may take more bins: those `mayTakeMore` says. */
+  /** Fills of the plan with free places may take more bins: those of which `whyNoMore` says nothing. */
   readonly topUp?: boolean | undefined;
-  /** A room sealed on this day or before takes no more. Where it is not given, no day counts as past. */
+  /** A room sealed on this day or before, or whose filling is over by it, takes no more. Where it is not given, no day counts as past. */
   readonly today?: Day | undefined;
 }
 
@@ -54,7 +54,15 @@ export function fillProblem(
     mostFillingDays,
     mostWaitingDays,
     leftOut,
+    ...(options.topUp && { notToppedUp: notToppedUp(fills, options.today) }),
   };
+}
+
+function notToppedUp(fills: readonly Fill[], today: Day | undefined) {
+  return fills.flatMap((fill) => {
+    const reason = whyNoMore(fill, fills, today);
+    return reason === undefined ? [] : [{ fill: fill.id, room: fill.room?.value ?? '', reason }];
+  });
 }
 
 function pinnedFill(plan: Plan, fill: Fill): PinnedFill {

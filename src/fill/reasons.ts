@@ -39,6 +39,7 @@ export function reasonsFor(problem: FillProblem, result: FillResult, proposed: P
     otherPlaceReason(result, proposed),
     ...splitReasons(result.proposal, proposed),
     ...slowReasons(proposed),
+    ...fewerPlacesReasons(problem, proposed),
   ].filter((reason) => reason !== undefined);
 }
 
@@ -143,6 +144,14 @@ function slowReasons({ entries }: ProposedRoom): string[] {
   ];
 }
 
+/** That not all places of the room may be used. */
+function fewerPlacesReasons({ rooms }: FillProblem, { room }: ProposedRoom): string[] {
+  const at = rooms.find(({ id }) => id === room);
+  return at?.ofPlaces
+    ? [`At most ${at.places} of its ${at.ofPlaces.places} places: ${at.ofPlaces.reason}.`]
+    : [];
+}
+
 function leastLatest(problem: FillProblem, lots: readonly LotToPlace[], regime: string): Week | undefined {
   let least: Week | undefined;
   for (const lot of lots) {
@@ -162,13 +171,24 @@ function lotsIn(problem: FillProblem, proposed: ProposedRoom): LotToPlace[] {
   return problem.lots.filter(({ id }) => ids.has(id));
 }
 
+/** With what stands against the regimes it would need, of the lot or of the rooms. */
+function withBars(problem: FillProblem, lot: LotToPlace | undefined, why: string): string {
+  const bars = [
+    ...(lot?.barred ?? []),
+    ...problem.rooms.flatMap(({ barred }) => barred?.filter(({ regime }) => lot?.keeps[regime]) ?? []),
+  ];
+  const reasons = [...new Set(bars.map(({ reason }) => reason))];
+  return reasons.length === 0 ? why : `${why}. ${reasons.slice(0, 3).join(' ')}`;
+}
+
 /** Why bins of a lot found no room, and what would place them. */
 export function whyUnplaced(problem: FillProblem, result: FillResult, lot: string): string {
   const remedies = result.remedies.filter((one) => one.lot === lot).map(remedyText);
   const why = whyNoRoom(problem, result.proposal, lot);
   const bins = result.proposal.unplaced.find((one) => one.lot === lot)?.bins ?? 0;
   if (remedies.length > 0) return `${why}; ${remedies.join('; or ')}`;
-  return `${why}; it takes another room with ${bins} places`;
+  // What stands against every room is told with its cure; another room alone would not do.
+  return why.endsWith('.') ? why : `${why}; it takes another room with ${bins} places`;
 }
 
 function remedyText(remedy: Remedy): string {
@@ -190,7 +210,7 @@ function whyNoRoom(problem: FillProblem, { rooms }: FillProposal, lot: string): 
   const suits = problem.rooms.filter((room) =>
     one?.keeps.some((keeps, regime) => keeps && mayRun(problem, room, regime)),
   );
-  if (suits.length === 0) return 'no free room can be kept as it needs';
+  if (suits.length === 0) return withBars(problem, one, 'no free room can be kept as it needs');
   const until = (one?.arrivals.at(-1)?.day ?? 0) + problem.mostWaitingDays;
   const ready = suits.filter((room) => room.ready === null || room.ready <= until);
   if (ready.length === 0) return 'no room is ready by its picking';

@@ -14,12 +14,16 @@ export class Choices {
 
   constructor(readonly problem: FillProblem) {
     const first = new Map<string, number>();
-    this.alike = problem.rooms.map(({ places, binsADay, ready, sealable, costInRegime, held, barred }, room) => {
-      const never = (barred ?? []).map(({ regime }) => regime);
-      const key = held ? `begun ${room}` : `${places} ${binsADay} ${ready} ${sealable} ${costInRegime} ${never}`;
-      if (!first.has(key)) first.set(key, room);
-      return first.get(key) as number;
-    });
+    this.alike = problem.rooms.map(
+      ({ places, binsADay, ready, sealable, costInRegime, held, barred }, room) => {
+        const never = (barred ?? []).map(({ regime }) => regime);
+        const key = held
+          ? `begun ${room}`
+          : `${places} ${binsADay} ${ready} ${sealable} ${costInRegime} ${never}`;
+        if (!first.has(key)) first.set(key, room);
+        return first.get(key) as number;
+      },
+    );
     this.regimesOf = problem.lots.map(({ keeps }) =>
       keeps.flatMap((kept, regime) => (kept === null ? [] : [regime])),
     );
@@ -31,6 +35,11 @@ export class Choices {
   }
 }
 
+/** Whether a room may take bins of a lot, both by their indexes. */
+export type MayGo = (room: number, lot: number) => boolean;
+
+const anywhere: MayGo = () => true;
+
 interface Placing {
   readonly room: number;
   readonly load: RoomLoad;
@@ -40,7 +49,7 @@ interface Placing {
 /**
  * Places the lots of `order` one after the other, each where it costs least: in a room being filled or an empty one,
  * whole where it can be, else as much as fits and the rest elsewhere. `blur` puts the choice off the cheapest, so that
- * another round finds other fills. The room `closed` takes nothing.
+ * another round finds other fills. Bins go only where they `mayGo`.
  */
 export function refill(
   state: FillState,
@@ -48,11 +57,11 @@ export function refill(
   order: readonly number[],
   random: Random,
   blur: number,
-  closed = -1,
+  mayGo: MayGo = anywhere,
 ): void {
   for (const lot of order) {
     while ((state.leftBins[lot] ?? 0) > 0) {
-      const placing = bestPlacing(state, choices, lot, order, random, blur, closed);
+      const placing = bestPlacing(state, choices, lot, order, random, blur, mayGo);
       if (!placing) break;
       state.set(placing.room, placing.load);
     }
@@ -66,7 +75,7 @@ function bestPlacing(
   waiting: readonly number[],
   random: Random,
   blur: number,
-  closed: number,
+  mayGo: MayGo,
 ): Placing | undefined {
   let best: Placing | undefined;
   const offer = (room: number, load: RoomLoad | undefined, waste: number): void => {
@@ -82,7 +91,7 @@ function bestPlacing(
   };
   const seen = new Set<number>();
   for (let room = 0; room < state.loads.length; room++) {
-    if (room === closed) continue;
+    if (!mayGo(room, lot)) continue;
     const load = state.loads[room];
     if (load) {
       if (state.problem.lots[lot]?.keeps[load.regime]) offer(room, state.withLot(room, load.regime, lot), 0);

@@ -15,7 +15,14 @@ export function withoutRooms(found: FillState): WithoutRoom[] {
     const state = found.copy();
     state.empty(room);
     const lots = load.parts.map(({ lot }) => lot).sort((a, b) => a - b);
-    refill(state, choices, lots, () => 0, 0, room);
+    refill(
+      state,
+      choices,
+      lots,
+      () => 0,
+      0,
+      (other) => other !== room,
+    );
     const worse = worsened(before, measuresOf(state));
     return [{ room: id, bins: worse.bins, opened: openedIn(found, state), worse }];
   });
@@ -62,7 +69,14 @@ function elsewhere(
   // Fewer bins go in as well as more; were they not to, there would be nothing to compare.
   if (others.length > 0 && !rest) return undefined;
   if (rest) state.set(room, rest);
-  refill(state, choices, [lot], () => 0, 0, room);
+  refill(
+    state,
+    choices,
+    [lot],
+    () => 0,
+    0,
+    (other) => other !== room,
+  );
   return state;
 }
 

@@ -29,6 +29,12 @@ export function fillMarkdown(report: FillReport, gone: readonly string[] = []): 
           `${escaped(what)}${bins > 0 ? `: ${counted(bins, 'bin')}` : ''}: ${reason}`,
       ),
     ),
+    ...listPart(
+      `Not topped up${report.today === undefined ? '' : ` (by ${report.today})`}`,
+      (report.notToppedUp ?? []).map(
+        ({ fill, room, reason }) => `${escaped(room)}, ${escaped(fill)}: ${escaped(reason)}`,
+      ),
+    ),
     `> ${report.caution}`,
     '',
   ].join('\n\n');

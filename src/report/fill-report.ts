@@ -1,12 +1,13 @@
 import { termName } from '../fill/keeping';
 import { freePlaces } from '../fill/load';
-import { lotsOf } from '../fill/new-fills';
 import { leavesBy, reasonsFor, whyUnplaced } from '../fill/reasons';
+import { brokenLots } from '../fill/splits';
 import type { FillProblem, FillResult, FillViolation, ProposedRoom } from '../fill/types';
 import { wellFilled } from '../fill/weights';
+import type { JudgedFills } from '../findings/fills/judge';
 import type { ComputedSeason, Finding } from '../findings/types';
 import type { NewFill } from '../plan/add-fills';
-import { formatDay, formatWeek } from '../plan/dates';
+import { type Day, formatDay, formatWeek } from '../plan/dates';
 import type { UnitSystem } from '../plan/display';
 import { caution } from '../room/caution';
 import { tidy } from './amounts';
@@ -28,6 +29,10 @@ export interface FillReportOptions {
   readonly violations: readonly FillViolation[];
   /** Rooms to tell of; all where undefined. */
   readonly rooms?: readonly string[] | undefined;
+  /** What the judge of the proposal took out of it, and what the schedule is worth without and with the rest. */
+  readonly judged?: Pick<JudgedFills, 'takenOut' | 'value'> | undefined;
+  readonly today?: Day | undefined;
+  readonly remarks?: readonly string[] | undefined;
   readonly written?: readonly { readonly fill: string; readonly file: string }[] | undefined;
 }
 
@@ -40,6 +45,12 @@ export function fillReport(
 ): FillReport {
   const { problem, result } = proposed;
   const { proposal } = result;
+  const { takenOut = [], value } = options.judged ?? {};
+  const reasonOf = (lot: string) => {
+    const out = takenOut.filter((one) => one.lot === lot);
+    if (out.length === 0) return whyUnplaced(problem, result, lot);
+    return `not put into ${out.map(({ room }) => room).join(', ')}: ${out[0]?.reason}`;
+  };
   return {
     format: 'lotwright-fill-report',
     version: 1,
@@ -58,22 +69,38 @@ export function fillReport(
       const isAsked = options.rooms === undefined || options.rooms.includes(room.room);
       return fill && isAsked ? [roomRow(problem, result, room, fill)] : [];
     }),
-    unplaced: proposal.unplaced.map(({ lot, bins }) => ({
-      lot,
+    splits: brokenLots(problem, proposal).map((split) => ({ ...split, rooms: [...split.rooms] })),
+    unplaced: proposal.unplaced.map(({ lot, bins }) => ({ lot, bins, reason: reasonOf(lot) })),
+    takenOut: takenOut.map(({ room, lot, bins, code, reason }) => ({
+      room,
+      lot: lot ?? '',
       bins,
-      reason: whyUnplaced(problem, result, lot),
+      code,
+      reason,
     })),
+    ...present({
+      value: value && {
+        currency: season.plan.season?.currency ?? '',
+        before: tidy(value.before),
+        after: tidy(value.after),
+      },
+      today: options.today === undefined ? undefined : formatDay(options.today),
+      notToppedUp: problem.notToppedUp?.map((one) => ({ ...one })),
+    }),
+    remarks: [...(options.remarks ?? [])],
     leftOut: problem.leftOut.map(({ what, bins, reason }) => ({ what, bins, reason })),
     ...present({ written: options.written?.map(({ fill, file }) => ({ fill, file })) }),
     caution,
   };
 }
 
-function totalsOf({ lots, rooms }: FillProblem, { proposal }: FillResult): FillReport['totals'] {
+function totalsOf(problem: FillProblem, { proposal }: FillResult): FillReport['totals'] {
+  const { lots, rooms } = problem;
   const bins = sum(lots.map((lot) => lot.bins));
   const binsUnplaced = sum(proposal.unplaced.map((lot) => lot.bins));
   const places = new Map(rooms.map((room) => [room.id, freePlaces(room)]));
-  const inRooms = proposal.rooms.flatMap((room) => lotsOf(room).map(({ lot }) => lot));
+  const broken = brokenLots(problem, proposal);
+  const split = broken.filter((one) => one.rooms.length > 1);
   const partly = proposal.rooms.filter(
     ({ room, entries }) => sum(entries.map((entry) => entry.bins)) < wellFilled * (places.get(room) ?? 0),
   );
@@ -87,7 +114,9 @@ function totalsOf({ lots, rooms }: FillProblem, { proposal }: FillResult): FillR
     ...(begun > 0 && { roomsBegun: begun }),
     roomsUsed: proposal.rooms.length,
     roomsPartlyFilled: partly.length,
-    lotsSplit: new Set(inRooms.filter((lot, index) => inRooms.indexOf(lot) !== index)).size,
+    lotsSplit: split.length,
+    lotsSplitByIntake: split.filter(({ kind }) => kind === 'forced').length,
+    lotsPartlyLeft: broken.filter(({ leftOver }) => leftOver > 0).length,
   };
 }
 

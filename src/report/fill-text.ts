@@ -19,6 +19,7 @@ export function fillText(report: FillReport, paint: Paint = noPaint): string {
     ...report.rooms.flatMap((row) => ['', ...roomLines(row, paint)]),
     ...unplacedLines(report, paint),
     ...leftOutLines(report, paint),
+    ...notToppedUpLines(report, paint),
     ...writtenLines(report),
     '',
     ...wrap(report.caution, PAGE_WIDTH),
@@ -35,16 +36,62 @@ function roomsText({ totals: { freeRooms, roomsBegun } }: FillReport): string {
 /** How much finds a room, and how good that is, in sentences. */
 export function fillSummary(report: FillReport): string[] {
   const { totals } = report;
-  if (totals.bins === 0) return ['No bins wait for a room: the fills of the plan take all there are.'];
+  if (totals.bins === 0) {
+    const none = report.leftOut.some(({ bins }) => bins > 0)
+      ? 'No bins are proposed a room; those that wait for one are named below, each with what stands against it.'
+      : 'No bins wait for a room: the fills of the plan take all there are.';
+    return [none, ...report.remarks];
+  }
   return [
-    `${whole(totals.binsPlaced)} of ${counted(totals.bins, 'bin')} of ${counted(totals.lots, 'lot')} go into ${counted(totals.roomsUsed, 'room')}, ${noneOr(totals.roomsPartlyFilled)} less than nine tenths full. ${totals.lotsSplit === 0 ? 'No lot is' : counted(totals.lotsSplit, 'lot is', 'lots are')} split over rooms.`,
+    `${whole(totals.binsPlaced)} of ${counted(totals.bins, 'bin')} of ${counted(totals.lots, 'lot')} go into ${counted(totals.roomsUsed, 'room')}, ${noneOr(totals.roomsPartlyFilled)} less than nine tenths full. ${splitText(totals)}`,
     unplacedText(report),
+    ...leftOutText(report),
     provenText(report),
+    ...valueText(report),
+    ...report.remarks,
   ];
 }
 
 function noneOr(count: number): string {
   return count === 0 ? 'none' : `${whole(count)} of them`;
+}
+
+/** How many lots are split, and which of them could not be helped. */
+function splitText({ lotsSplit, lotsSplitByIntake, lotsPartlyLeft }: FillReport['totals']): string {
+  const forced =
+    lotsSplitByIntake === 0
+      ? 'none of them because no room could take it whole'
+      : `${whole(lotsSplitByIntake)} of them because no room could take it whole, by places, days and daily intake`;
+  const split =
+    lotsSplit === 0
+      ? 'No lot is split over rooms.'
+      : `${counted(lotsSplit, 'lot is', 'lots are')} split over rooms, ${forced}.`;
+  const partly = lotsPartlyLeft === 0 ? '' : ` Of ${counted(lotsPartlyLeft, 'lot')} some bins are left over.`;
+  return `${split}${partly}`;
+}
+
+/** Bins that were offered to no room. */
+function leftOutText({ leftOut, takenOut }: FillReport): string[] {
+  const bins = leftOut.reduce((sum, one) => sum + one.bins, 0);
+  const out = takenOut.reduce((sum, one) => sum + one.bins, 0);
+  return [
+    ...(bins > 0
+      ? [`${counted(bins, 'bin is', 'bins are')} offered to no room, each lot with its reason below.`]
+      : []),
+    ...(out > 0
+      ? [
+          `${counted(out, 'bin')} that would fit ${out === 1 ? 'is' : 'are'} left over all the same: with ${out === 1 ? 'it' : 'them'} the plan would have findings that it does not have now, or a schedule of less worth.`,
+        ]
+      : []),
+  ];
+}
+
+function valueText({ value }: FillReport): string[] {
+  if (!value) return [];
+  const money = (amount: number) => `${value.currency} ${whole(Math.round(amount))}`;
+  return [
+    `The quick release schedule of the plan is worth ${money(value.before)} without the proposal and ${money(value.after)} with it.`,
+  ];
 }
 
 function unplacedText({ totals, leastUnplaced, leastUnplacedRestsOn }: FillReport): string {
@@ -129,6 +176,15 @@ function leftOutLines({ leftOut }: FillReport, paint: Paint): string[] {
     wrap(`  ${what}${bins > 0 ? `: ${counted(bins, 'bin')}` : ''}: ${reason}`, PAGE_WIDTH, '    '),
   );
   return ['', paint.warning('Not planned with'), ...lines];
+}
+
+function notToppedUpLines({ notToppedUp, today }: FillReport, paint: Paint): string[] {
+  if (!notToppedUp || notToppedUp.length === 0) return [];
+  const by = today === undefined ? '' : ` (by ${today})`;
+  const lines = notToppedUp.flatMap(({ fill, room, reason }) =>
+    wrap(`  ${room}, ${fill}: ${reason}`, PAGE_WIDTH, '    '),
+  );
+  return ['', paint.warning(`Not topped up${by}`), ...lines];
 }
 
 function writtenLines({ written }: FillReport): string[] {

@@ -1,8 +1,13 @@
 import { type CodeAction, CodeActionKind, type Connection, type Position } from 'vscode-languageserver';
 import { checkFill } from '../fill/checker';
 import { newFills } from '../fill/new-fills';
-import { fillProblem } from '../fill/problem';
 import type { ProposedRoom } from '../fill/types';
+import { computeSeason } from '../findings/compute';
+import { judgeFillsInSteps } from '../findings/fills/judge';
+import { fillProblemOf } from '../findings/fills/problem';
+import { fillRemarks } from '../findings/fills/remarks';
+import type { Plan } from '../plan/model';
+import type { Steps } from '../plan/steps';
 import { fillMarkdown } from '../report/fill-markdown';
 import { fillReport } from '../report/fill-report';
 import { type Asked, asked } from './asked';
@@ -40,27 +45,65 @@ export function addFillFeatures(connection: Connection, state: ServerState): voi
   connection.onRequest(requests.acceptFills, async (params: AcceptFillsParams) => accept(state, params));
 }
 
+/** Seed of the quick schedules that a proposal is held against: the same plan always gives the same. */
+const SEED = 1;
+
+/** The problem with a schedule of its own: the one that the editor shows may be another one a moment later. */
 function problemNow(state: ServerState, { session }: OpenPlan, topUp: boolean) {
-  const { plan, season } = session.snapshot();
-  return fillProblem(plan, season.fruit, { topUp, today: state.today() });
+  const season = computeSeason(session.snapshot().plan, { release: 'quick', seed: SEED });
+  return fillProblemOf(season, { topUp, today: state.today() });
+}
+
+/** All of the work, with room for other requests between its steps. */
+async function letting<T>(steps: Steps<T>): Promise<T> {
+  for (;;) {
+    const { done, value } = steps.next();
+    if (done) return value;
+    await new Promise((resume) => setTimeout(resume, 0));
+  }
+}
+
+const CHANGED = 'The plan was changed while fills were looked for. Propose them again for the plan as it is.';
+
+function remarksOn(
+  state: ServerState,
+  plan: Plan,
+  { problem, result, topUp, judged }: Omit<KeptFills, 'remarks'>,
+): string[] {
+  const season = computeSeason(plan, { release: 'quick', seed: SEED });
+  return fillRemarks(season, problem, result.proposal, {
+    topUp,
+    today: state.today(),
+    takenOut: judged.takenOut,
+  });
 }
 
 /** A proposal from a worker counts only when the independent checker finds nothing against it. */
-function takeFills(state: ServerState, { root, topUp, problem, result }: FillResultParams): FillResultAnswer {
+async function takeFills(
+  state: ServerState,
+  { root, topUp, problem, result: found }: FillResultParams,
+): Promise<FillResultAnswer> {
   const refused = (message: string): FillResultAnswer => ({ accepted: false, message, rooms: [] });
   const open = state.plans.withRoot(root);
   if (!open) return refused('The plan has been closed meanwhile.');
-  const [violation] = checkFill(problem, result.proposal);
+  const [violation] = checkFill(problem, found.proposal);
   if (violation) return refused(`The proposal did not pass its check: ${violation.message}`);
   const now = problemNow(state, open, topUp === true);
-  if (JSON.stringify(now) !== JSON.stringify(problem))
-    return refused(
-      'The plan was changed while fills were looked for. Propose them again for the plan as it is.',
-    );
-  state.proposedFills.set(root, { problem: now, result, topUp: topUp === true });
+  if (JSON.stringify(now) !== JSON.stringify(problem)) return refused(CHANGED);
+  const judgedFor = open.session.snapshot().plan;
+  const judged = await letting(judgeFillsInSteps(judgedFor, now, found, { seed: SEED }));
+  const { result } = judged;
   const { plan, season, findings } = open.session.snapshot();
+  if (plan !== judgedFor) return refused(CHANGED);
+  const remarks = remarksOn(state, plan, { problem: now, result, topUp: topUp === true, judged });
+  state.proposedFills.set(root, { problem: now, result, topUp: topUp === true, judged, remarks });
   const fills = newFills(plan, now, result.proposal.rooms);
-  const report = fillReport(season, { problem: now, result, fills }, findings, { violations: [] });
+  const report = fillReport(season, { problem: now, result, fills }, findings, {
+    violations: [],
+    judged,
+    remarks,
+    today: state.today(),
+  });
   const { binsPlaced, bins, roomsUsed } = report.totals;
   return {
     accepted: true,
@@ -78,10 +121,16 @@ async function pageLeft(state: ServerState, root: string): Promise<FillPageAnswe
   if (!open || !kept) return null;
   const { plan, season, findings } = open.session.snapshot();
   const left = roomsLeft(state, open, kept).map(({ room }) => room);
-  const { problem, result } = kept;
+  const { problem, result, judged, remarks } = kept;
   const all = result.proposal.rooms;
   const proposed = { problem, result, fills: newFills(plan, problem, all) };
-  const report = fillReport(season, proposed, findings, { violations: [], rooms: left });
+  const report = fillReport(season, proposed, findings, {
+    violations: [],
+    rooms: left,
+    judged,
+    remarks,
+    today: state.today(),
+  });
   const gone = all.flatMap(({ room }) => (left.includes(room) ? [] : [room]));
   return { title: `Fills of ${planName(plan, root)}`, markdown: fillMarkdown(report, gone) };
 }

@@ -114,7 +114,7 @@ describe('the fill command', () => {
     const { files, texts } = season(TWO);
     const small = inMemory({
       ...texts,
-      '/p/more.lotplan.yaml': 'lots:\n  X1: { variety: Gala, picked: 2026-09-01, bins: 40 }\n',
+      '/p/more.lotplan.yaml': 'lots:\n  X1: { variety: Braeburn, picked: 2026-09-01, bins: 40 }\n',
     });
     expect(files).not.toBe(small);
     const found = await report([], small);
@@ -127,6 +127,7 @@ describe('the fill command', () => {
     const received = { ...season(/^never$/m).texts };
     received[FILE] = String(received[FILE]).replace('bins: 100, received: 97', 'bins: 100, received: 103');
     // Three bins more and still expected elsewhere: a second lot whose bins have no fill yet.
+    received[PLANT] = String(received[PLANT]).replace('cartons: 360', 'cartons: 400');
     const files = inMemory({
       ...received,
       '/p/more.lotplan.yaml':

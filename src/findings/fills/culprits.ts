@@ -13,7 +13,10 @@ export function culpritsOf(
   fills: readonly NewFill[],
   { code, fingerprint }: Finding,
 ): Dropped[] {
-  const [about = '', part] = fingerprint.slice(code.length + 1).replace(/#\d+$/, '').split('/');
+  const [about = '', part] = fingerprint
+    .slice(code.length + 1)
+    .replace(/#\d+$/, '')
+    .split('/');
   const mine = fills.find(({ id, room }) => id === about || room === about);
   if (mine) return [{ room: mine.room, lot: lotToBlame(season, mine, code, part) }];
   const lot = fills.filter(({ lots }) => lots.some((one) => one.lot === about));

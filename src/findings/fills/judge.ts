@@ -6,6 +6,7 @@ import type { FillState } from '../../fill/state';
 import type { FillProblem, FillResult } from '../../fill/types';
 import { formatWeek } from '../../plan/dates';
 import type { Plan } from '../../plan/model';
+import { finish, type Steps } from '../../plan/steps';
 import { computeSeason } from '../compute';
 import { findingsOf } from '../find';
 import type { ComputedSeason, Finding } from '../types';
@@ -25,6 +26,13 @@ export interface JudgedFills {
   readonly takenOut: readonly TakenOut[];
   /** What the quick schedule is worth without the proposal and with it; absent without a schedule. */
   readonly value?: { readonly before: number; readonly after: number };
+}
+
+export interface JudgeOptions {
+  /** Of the quick schedules. */
+  readonly seed: number;
+  /** Codes of findings that a proposal may make. */
+  readonly despite?: readonly string[] | undefined;
 }
 
 /** Times that a proposal is judged anew; what still makes findings then is taken out as a whole. */
@@ -51,16 +59,26 @@ export function judgeFills(
   plan: Plan,
   problem: FillProblem,
   result: FillResult,
-  { seed }: { readonly seed: number },
+  options: JudgeOptions,
 ): JudgedFills {
+  return finish(judgeFillsInSteps(plan, problem, result, options));
+}
+
+/** The same in steps, each of which computes the season once: some tenths of a second for fifty rooms. */
+export function* judgeFillsInSteps(
+  plan: Plan,
+  problem: FillProblem,
+  result: FillResult,
+  { seed, despite = [] }: JudgeOptions,
+): Steps<JudgedFills> {
   if (result.proposal.rooms.length === 0) return { result, takenOut: [] };
-  const judge = new Judge(plan, problem, seed);
+  const judge = new Judge(plan, problem, seed, new Set(['demand-short', ...despite]));
   const takenOut: TakenOut[] = [];
-  let stand = judge.cleared(stateOf(problem, result.proposal), takenOut);
-  stand = judge.worthIt(stand, takenOut);
-  const elsewhere = judge.reworked(stand, takenOut);
+  let stand = yield* judge.cleared(stateOf(problem, result.proposal), takenOut);
+  stand = yield* judge.worthIt(stand, takenOut);
+  const elsewhere = yield* judge.reworked(stand, takenOut);
   stand = elsewhere ?? stand;
-  const [before, after] = [judge.value, valueOf(stand.season)];
+  const [before, after] = [judge.value, worthOf(stand.season)];
   const value = before === undefined || after === undefined ? {} : { value: { before, after } };
   if (takenOut.length === 0) return { result, takenOut, ...value };
   return { result: resultOf(stand.state, result.leastUnplaced), takenOut, ...value };
@@ -75,72 +93,77 @@ class Judge {
     private readonly plan: Plan,
     private readonly problem: FillProblem,
     private readonly seed: number,
+    private readonly despite: ReadonlySet<string>,
   ) {
     this.before = computeSeason(plan, { seed, courses: true });
-    this.value = valueOf(this.before);
+    this.value = worthOf(this.before);
     const plain = { ...this.before, courses: undefined };
     this.known = mostOf(countsOf(findingsOf(this.before)), countsOf(findingsOf(plain)));
   }
 
   /** Takes out what makes new findings until there are none: first those that need no courses of rooms, then all. */
-  cleared(state: FillState, takenOut: TakenOut[]): Stand {
-    let stand = this.stand(state, false);
+  *cleared(state: FillState, takenOut: TakenOut[]): Steps<Stand> {
+    let stand = yield* this.stand(state, false);
     for (let round = 0; ; round++) {
       const added = this.added(stand.found);
       if (added.length === 0) {
         if (stand.season.courses || proposalOf(stand.state).rooms.length === 0) return stand;
-        stand = this.stand(stand.state, true);
+        stand = yield* this.stand(stand.state, true);
         continue;
       }
       const out = this.toTakeOut(stand, added, round >= MOST_ROUNDS);
       takenOut.push(...out);
-      stand = this.stand(without(stand.state, out), stand.season.courses !== undefined);
+      stand = yield* this.stand(without(stand.state, out), stand.season.courses !== undefined);
     }
   }
 
   /** Takes out what lowers the worth of the schedule: lots that shorten the time of a fill that stands, then rooms. */
-  worthIt(start: Stand, takenOut: TakenOut[]): Stand {
+  *worthIt(start: Stand, takenOut: TakenOut[]): Steps<Stand> {
     let stand = start;
     for (const room of this.shortened(stand).slice(0, MOST_TRIED)) {
       const out = this.shorteningLots(stand, room);
       if (out.length === 0) continue;
-      const tried = this.stand(without(stand.state, out), true);
-      if (this.added(tried.found).length > 0 || !atLeast(tried.season, valueOf(stand.season))) continue;
+      const tried = yield* this.stand(without(stand.state, out), true);
+      if (this.added(tried.found).length > 0 || !atLeast(tried.season, worthOf(stand.season))) continue;
       takenOut.push(...out);
       stand = tried;
     }
-    while (this.value !== undefined && !atLeast(stand.season, this.value - QUICK_GAP * Math.abs(this.value))) {
+    while (
+      this.value !== undefined &&
+      !atLeast(stand.season, this.value - QUICK_GAP * Math.abs(this.value))
+    ) {
       const { rooms } = proposalOf(stand.state);
       if (rooms.length === 0) return stand;
-      const tried = rooms.slice(0, MOST_TRIED).map(({ room }) => {
+      const tried: { readonly out: TakenOut[]; readonly stand: Stand }[] = [];
+      for (const { room } of rooms.slice(0, MOST_TRIED)) {
         const out = this.outOfRoom(stand.state, room, 'release-value', this.worthLess(stand));
-        return { out, stand: this.stand(without(stand.state, out), true) };
-      });
-      tried.sort((a, b) => (valueOf(b.stand.season) ?? 0) - (valueOf(a.stand.season) ?? 0));
+        tried.push({ out, stand: yield* this.stand(without(stand.state, out), true) });
+      }
+      tried.sort((a, b) => (worthOf(b.stand.season) ?? 0) - (worthOf(a.stand.season) ?? 0));
       const [best] = tried;
       if (!best) return stand;
       takenOut.push(...best.out);
-      stand = this.cleared(best.stand.state, takenOut);
+      stand = yield* this.cleared(best.stand.state, takenOut);
     }
     return stand;
   }
 
-  /** Lots taken out placed in other rooms, where that makes no finding and the schedule is worth no less. */
-  reworked(stand: Stand, takenOut: TakenOut[]): Stand | undefined {
-    const lots = takenOut.filter(({ lot, code }) => lot !== undefined && code !== 'release-value');
-    if (lots.length === 0) return undefined;
-    const state = placedElsewhere(stand.state, lots);
+  /** Lots taken out placed in other rooms, and others in their places, where no finding and no less worth come of it. */
+  *reworked(stand: Stand, takenOut: TakenOut[]): Steps<Stand | undefined> {
+    if (takenOut.length === 0) return undefined;
+    const state = placedElsewhere(stand.state, takenOut);
     if (state.cost >= stand.state.cost - 1e-9) return undefined;
-    const tried = this.stand(state, true);
-    if (this.added(tried.found).length > 0 || !atLeast(tried.season, valueOf(stand.season))) return undefined;
-    for (const one of lots) {
+    const tried = yield* this.stand(state, true);
+    if (this.added(tried.found).length > 0 || !atLeast(tried.season, worthOf(stand.season))) return undefined;
+    for (const one of [...takenOut]) {
       const lot = this.problem.lots.findIndex(({ id }) => id === one.lot);
       if ((state.leftBins[lot] ?? 0) === 0) takenOut.splice(takenOut.indexOf(one), 1);
     }
     return tried;
   }
 
-  private stand(state: FillState, courses: boolean): Stand {
+  private *stand(state: FillState, courses: boolean): Steps<Stand> {
+    yield;
     const fills = newFills(this.plan, this.problem, proposalOf(state).rooms);
     const season = computeSeason(withFills(this.plan, fills), { seed: this.seed, courses });
     return { state, season, found: findingsOf(season) };
@@ -149,7 +172,7 @@ class Judge {
   private added(found: readonly Finding[]): Finding[] {
     const seen = new Map<string, number>();
     return found.filter((finding) => {
-      if (finding.severity === 'notice' || finding.code === 'demand-short') return false;
+      if (finding.severity === 'notice' || this.despite.has(finding.code)) return false;
       const key = keyOf(finding);
       seen.set(key, (seen.get(key) ?? 0) + 1);
       return (seen.get(key) ?? 0) > (this.known.get(key) ?? 0);
@@ -169,9 +192,7 @@ class Judge {
     if (out.size > 0 && !all) return [...out.values()];
     const [first] = added;
     const last = all ? rooms : rooms.slice(-1);
-    return last.flatMap(({ room }) =>
-      this.outOfRoom(state, room, first?.code ?? '', first?.message ?? ''),
-    );
+    return last.flatMap(({ room }) => this.outOfRoom(state, room, first?.code ?? '', first?.message ?? ''));
   }
 
   private outOfRoom(state: FillState, room: string, code: string, reason: string): TakenOut[] {
@@ -201,7 +222,9 @@ class Judge {
       ...(this.before.keeping.get(fill)?.lots.map(({ latest }) => latest) ?? [Number.POSITIVE_INFINITY]),
     );
     const weak = new Map(
-      season.keeping.get(fill)?.lots.flatMap((one) => (one.latest < weakest ? [[one.lot.id, one.latest]] : [])),
+      season.keeping
+        .get(fill)
+        ?.lots.flatMap((one) => (one.latest < weakest ? [[one.lot.id, one.latest]] : [])),
     );
     const [was, is] = [this.latest(this.before, fill), this.latest(season, fill)];
     return (state.loads[index]?.parts ?? []).flatMap(({ lot, bins }) => {
@@ -218,7 +241,7 @@ class Judge {
   }
 
   private worthLess({ season }: Stand): string {
-    const [before, after] = [Math.round(this.value ?? 0), Math.round(valueOf(season) ?? 0)];
+    const [before, after] = [Math.round(this.value ?? 0), Math.round(worthOf(season) ?? 0)];
     return `With it the quick schedule is worth ${after.toLocaleString('en')} instead of ${before.toLocaleString('en')}. Sell its lots early, or send them to processing.`;
   }
 }
@@ -229,12 +252,12 @@ function binsIn(state: FillState, room: string, lot: string): number {
   return load?.parts.find((part) => problem.lots[part.lot]?.id === lot)?.bins ?? 0;
 }
 
-function valueOf({ release }: ComputedSeason): number | undefined {
+function worthOf({ release }: ComputedSeason): number | undefined {
   return release?.result.schedule.value;
 }
 
 function atLeast(season: ComputedSeason, value: number | undefined): boolean {
-  const own = valueOf(season);
+  const own = worthOf(season);
   return value === undefined || own === undefined || own >= value - 1e-6;
 }
 

@@ -4,7 +4,6 @@ import { daysToSealing, easyFillingDays } from '../../fill/weights';
 import type { NewFill } from '../../plan/add-fills';
 import { weekOfDay } from '../../plan/dates';
 import type { Plan } from '../../plan/model';
-import { plantSeason } from '../../plant/season';
 import { packableBins, packingWeeks, weeksToEmpty } from '../../release/packing-weeks';
 import { entriesMade, filledIn, keepingIn } from '../compute';
 import { findingsAmong } from '../find';
@@ -35,9 +34,14 @@ interface Trial {
 /**
  * What the plan's own findings and its packhouse have against rooms and lots, found before lots are put into rooms: each
  * lot is tried by itself in each regime that suits it, and each room in each regime, and the findings are read that
- * come of it. A finding that the plan switches off, or lowers to a notice, stands against nothing.
+ * come of it. A finding that the plan switches off, lowers to a notice, or that is among `despite`, stands against
+ * nothing.
  */
-export function fillLimits(season: ComputedSeason, problem: FillProblem): FillLimits {
+export function fillLimits(
+  season: ComputedSeason,
+  problem: FillProblem,
+  despite: readonly string[] = [],
+): FillLimits {
   const rooms = new Map<string, BarredRegime[]>();
   const lots = new Map<string, BarredRegime[]>();
   const bar = (in_: Map<string, BarredRegime[]>, id: string, barred: BarredRegime) => {
@@ -51,8 +55,12 @@ export function fillLimits(season: ComputedSeason, problem: FillProblem): FillLi
     for (const { code, message, fingerprint } of findingsIn(season, trials)) {
       const about = fingerprint.slice(code.length + 1).split(/[/#]/)[0] ?? '';
       const trial = byFill.get(about) ?? byRoom.get(about);
-      if (!trial) continue;
-      const barred = { regime: trial.regime.name, code, reason: message.replaceAll(trial.fill.id, trial.room) };
+      if (!trial || despite.includes(code)) continue;
+      const barred = {
+        regime: trial.regime.name,
+        code,
+        reason: message.replaceAll(trial.fill.id, trial.room),
+      };
       if (OF_ROOMS.has(code)) bar(rooms, trial.room, barred);
       else bar(lots, trial.lot, { ...barred, reason: message.replaceAll(`${trial.fill.id}: `, '') });
     }
@@ -103,11 +111,15 @@ function trialOf(
 
 /** The findings of the rules in question, were these rooms filled so and no others. */
 function findingsIn(season: ComputedSeason, trials: readonly Trial[]): Finding[] {
-  const plan = withFills({ ...season.plan, fills: new Map() }, trials.map(({ fill }) => fill));
+  const plan = withFills(
+    { ...season.plan, fills: new Map() },
+    trials.map(({ fill }) => fill),
+  );
   const filled = entriesMade(plan.fills.keys(), (id) => filledIn(plan, season.fruit, season.capacities, id));
   const keeping = entriesMade(filled.keys(), (id) => keepingIn(plan, filled, id));
-  const plant = plantSeason(plan, filled, undefined);
-  const tried: ComputedSeason = { ...season, plan, filled, keeping, plant, release: undefined, courses: undefined };
+  // None of the rules in question asks for the shared plant, which takes longest.
+  const none = { plant: undefined, release: undefined, courses: undefined };
+  const tried: ComputedSeason = { ...season, plan, filled, keeping, ...none };
   const asked = rules.filter(({ code }) => OF_ROOMS.has(code) || OF_LOTS.has(code));
   const problems = asked.flatMap((rule) => [...(rule.find?.(tried) ?? [])]);
   return findingsAmong(tried, problems, {}).filter(
@@ -119,7 +131,8 @@ function findingsIn(season: ComputedSeason, trials: readonly Trial[]): Finding[]
 function mostBins(plan: Plan, { rooms }: FillProblem): FillLimits['mostBins'] {
   const { packing, season, demand } = plan;
   const [starts, ends, binsAWeek] = [season?.starts?.value, season?.ends?.value, packing?.binsAWeek?.value];
-  if (!packing || starts === undefined || ends === undefined || !binsAWeek || demand.size === 0) return new Map();
+  if (!packing || starts === undefined || ends === undefined || !binsAWeek || demand.size === 0)
+    return new Map();
   const days = { starts, ends, firstWeek: weekOfDay(starts), weeks: weekOfDay(ends) - weekOfDay(starts) + 1 };
   if (!(days.weeks > 0 && days.weeks < 160)) return new Map();
   const weeks = { ...packingWeeks(packing, binsAWeek, days), weeks: days.weeks };

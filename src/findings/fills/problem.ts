@@ -5,13 +5,18 @@ import type { ComputedSeason } from '../types';
 import { fillLimits } from './limits';
 import { worthStoring } from './worth-storing';
 
+export interface FillOptionsOfSeason extends FillProblemOptions {
+  /** Codes of findings that a proposal may make. */
+  readonly despite?: readonly string[] | undefined;
+}
+
 /**
  * The fill problem of a season within what its findings, its packhouse and its market allow. The season comes with a
  * release schedule, or its market is taken to be untouched.
  */
-export function fillProblemOf(season: ComputedSeason, options: FillProblemOptions = {}): FillProblem {
+export function fillProblemOf(season: ComputedSeason, options: FillOptionsOfSeason = {}): FillProblem {
   const problem = fillProblem(season.plan, season.fruit, options);
   if (problem.lots.length === 0 || problem.rooms.length === 0) return problem;
-  const limited = limitedProblem(problem, fillLimits(season, problem));
+  const limited = limitedProblem(problem, fillLimits(season, problem, options.despite));
   return withoutWorthless(limited, worthStoring(season, limited));
 }

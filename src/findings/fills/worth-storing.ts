@@ -6,10 +6,10 @@ import { demandWanted } from '../../release/demand-wanted';
 import { packingWeeks, weeksToEmpty } from '../../release/packing-weeks';
 import type { ComputedSeason } from '../types';
 
-/** Bins taken beyond what the orders left are reckoned to ask for: packout and keeping come out a little differently. */
-const SPARE = 1.05;
-/** A rest of a lot smaller than this share of it goes with the lot. */
-const SMALL_REST = 0.1;
+/** Cartons reckoned with for each that is still wanted: packout and keeping come out a little differently. */
+const SPARE = 1.1;
+/** A rest smaller than this share of its lot goes with the lot. */
+const SMALL_REST = 0.2;
 const DAYS_A_MONTH = 365.2425 / 12;
 
 interface Market {
@@ -45,11 +45,12 @@ export function worthStoring(season: ComputedSeason, problem: FillProblem): Wort
     const from = Math.max(0, weekOfDay(one.arrivals[0]?.day ?? 0) - market.firstWeek);
     const asked = askedFor(market, lot, cartons, from, until);
     const packable = sum(market.packing.slice(from, until + 1));
-    const useful = Math.min(Math.ceil(asked * SPARE), Math.floor(packable));
-    const bins = one.bins - useful <= SMALL_REST * one.bins ? one.bins : useful;
+    const useful = Math.min(Math.ceil(asked), Math.floor(packable));
+    const bins = one.bins - useful <= SMALL_REST * one.allBins ? one.bins : useful;
     take(market, lot, cartons, Math.min(bins, one.bins), from, until);
     if (bins >= one.bins) continue;
-    const reason = asked * SPARE <= packable ? noDemand(plan, market, lot, from, until, asked) : noPacking(market, from, until);
+    const reason =
+      asked <= packable ? noDemand(plan, market, lot, from, until, asked) : noPacking(market, from, until);
     worth.set(one.id, { bins: Math.max(0, bins), reason });
   }
   return worth;
@@ -89,7 +90,8 @@ function latestOf({ keeps }: LotToPlace): Week {
 function marketLeft({ plan, release }: ComputedSeason): Market | undefined {
   const { packing, season } = plan;
   const [starts, ends, binsAWeek] = [season?.starts?.value, season?.ends?.value, packing?.binsAWeek?.value];
-  if (!packing || starts === undefined || ends === undefined || !binsAWeek || !season?.cartonMass) return undefined;
+  if (!packing || starts === undefined || ends === undefined || !binsAWeek || !season?.cartonMass)
+    return undefined;
   const firstWeek = weekOfDay(starts);
   const weeks = weekOfDay(ends) - firstWeek + 1;
   if (!(weeks > 0 && weeks < 160)) return undefined;
@@ -105,7 +107,7 @@ function marketLeft({ plan, release }: ComputedSeason): Market | undefined {
     const mine = sold.get(id);
     byClass.set(
       packClass,
-      before.map((had, week) => had + Math.max(0, (cartons[week] ?? 0) - (mine?.[week] ?? 0))),
+      before.map((had, week) => had + SPARE * Math.max(0, (cartons[week] ?? 0) - (mine?.[week] ?? 0))),
     );
     wanted.set(variety, byClass);
   }
@@ -128,7 +130,8 @@ function cartonsABin(plan: Plan, lot: Lot): ReadonlyMap<string, number> | undefi
   const net = Math.max(...[...plan.binTypes.values()].map(({ netFruit }) => netFruit?.value ?? 0));
   if (!packout || packout.shares.size === 0 || !carton || !(net > 0)) return undefined;
   const [picked, ends] = [lot.picked?.value.last, plan.season?.ends?.value];
-  const months = picked === undefined || ends === undefined ? 0 : Math.max(0, ends - picked) / 2 / DAYS_A_MONTH;
+  const months =
+    picked === undefined || ends === undefined ? 0 : Math.max(0, ends - picked) / 2 / DAYS_A_MONTH;
   const kept = Math.max(0.1, 1 - (packout.lossAMonth.value / 100) * months);
   return new Map(
     [...packout.shares].map(([packClass, { value }]) => [packClass, ((value / 100) * kept * net) / carton]),

@@ -66,15 +66,58 @@ export const fillReport = z
         .meta({ description: 'Rooms of fills of the plan that may take more bins; absent where none.' }),
       roomsUsed: z.int(),
       roomsPartlyFilled: z.int(),
-      lotsSplit: z.int(),
+      lotsSplit: z.int().meta({ description: 'Lots in more than one room.' }),
+      lotsSplitByIntake: z.int().meta({
+        description:
+          'Of them, those that no room could take whole, were it empty: by its places, its days and its daily intake.',
+      }),
+      lotsPartlyLeft: z
+        .int()
+        .meta({ description: 'Lots of which some bins have a room and some are left over.' }),
     }),
+    splits: z
+      .array(
+        z.strictObject({
+          lot: z.string(),
+          rooms: z.array(z.string()),
+          leftOver: z.int().meta({ description: 'Bins of it that find no room.' }),
+          kind: z.enum(['forced', 'chosen']).meta({
+            description:
+              'Forced: no room could take it whole. Chosen: so that fewer bins are left over, or fewer rooms used.',
+          }),
+        }),
+      )
+      .meta({ description: 'Every lot that is not whole in one room.' }),
     rooms: z
       .array(fillRoom)
       .meta({ description: 'Rooms the proposal fills; only those asked for, where some were.' }),
     unplaced: z.array(z.strictObject({ lot: z.string(), bins: z.int(), reason: z.string() })),
-    leftOut: z
-      .array(z.strictObject({ what: z.string(), bins: z.int(), reason: z.string() }))
-      .meta({ description: 'Lots and rooms that cannot be planned with, and what the plan lacks.' }),
+    takenOut: z
+      .array(
+        z.strictObject({
+          room: z.string(),
+          lot: z.string(),
+          bins: z.int(),
+          code: z.string().meta({
+            description: 'The finding it would make; `release-value` where the schedule would be worth less.',
+          }),
+          reason: z.string(),
+        }),
+      )
+      .meta({ description: 'What the search put into rooms, and the plan with it would be the worse for.' }),
+    value: z.strictObject({ currency: z.string(), before: z.number(), after: z.number() }).optional().meta({
+      description: "What the plan's quick release schedule is worth without and with the proposal.",
+    }),
+    today: day.optional().meta({ description: 'The day that rooms are taken to be sealed by, or not.' }),
+    notToppedUp: z
+      .array(z.strictObject({ fill: z.string(), room: z.string(), reason: z.string() }))
+      .optional()
+      .meta({ description: 'With --top-up: fills that take no more bins.' }),
+    remarks: z.array(z.string()),
+    leftOut: z.array(z.strictObject({ what: z.string(), bins: z.int(), reason: z.string() })).meta({
+      description:
+        'Lots and rooms that are not planned with: the plan lacks something, or they are not worth a room.',
+    }),
     written: z
       .array(z.strictObject({ fill: z.string(), file: z.string() }))
       .optional()

@@ -2,6 +2,7 @@ import { checkFill } from '../../fill/checker';
 import { lotsOf, newFills } from '../../fill/new-fills';
 import { fillProblem } from '../../fill/problem';
 import type { FillProblem, FillResult, ProposedRoom } from '../../fill/types';
+import type { JudgedFills } from '../../findings/fills/judge';
 import type { FruitData } from '../../fruit/types';
 import type { Day } from '../../plan/dates';
 import { fillEdits } from '../../plan/fill-edits';
@@ -16,6 +17,9 @@ export interface KeptFills {
   readonly problem: FillProblem;
   readonly result: FillResult;
   readonly topUp: boolean;
+  /** What was taken out of it, and why. */
+  readonly judged: JudgedFills;
+  readonly remarks: readonly string[];
 }
 
 export interface AcceptedFills {
