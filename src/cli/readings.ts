@@ -26,7 +26,7 @@ The files stand beside the plan, which says under readings how they are laid out
 A row has a time, a room, and oxygen, carbon-dioxide, temperature or humidity of it. Nothing in the
 files is ever changed.
 
-  Expected  what the plan computes for the day of the latest reading
+  Expected  what the plan computes for the time of the latest reading
   Gap       the longest time between two readings, in hours
   Without   days between the first and the last without a reading
 

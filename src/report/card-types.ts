@@ -53,20 +53,17 @@ export type DayLineLook =
   | 'oxygen-set-point'
   | 'carbon-dioxide-set-point'
   | 'lower-limit'
-  | 'upper-limit';
+  | 'upper-limit'
+  /** Points: the mean of what was read each day. */
+  | 'oxygen-read'
+  | 'carbon-dioxide-read'
+  | 'room-read';
 
 export interface DayLine {
   readonly name: string;
   readonly look: DayLineLook;
   /** A value for each of the card's days; null where there is none. */
   readonly values: readonly (number | null)[];
-}
-
-/** A value that was measured in the room. */
-export interface DayReading {
-  readonly day: number;
-  readonly value: number;
-  readonly what: string;
 }
 
 export interface DayChart {
@@ -81,7 +78,6 @@ export interface DayChart {
   readonly bottom: number;
   /** The chart in a sentence or two. */
   readonly description: string;
-  readonly readings?: readonly DayReading[];
 }
 
 /** What happens on a day; `kind` for those that the charts make something of. */

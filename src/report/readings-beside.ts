@@ -1,23 +1,23 @@
 import type { ComputedSeason } from '../findings/types';
 import type { Day } from '../plan/dates';
-import type { ReadQuantity } from '../readings/types';
+import type { Minute, ReadQuantity } from '../readings/types';
 import { roomCelsius } from '../room/course/fruit-temperature';
 import { pointAt } from '../room/course/room-course';
 import type { FilledRoom } from '../room/types';
 
-/** What the plan expects in a room at the start of a day; undefined before sealing, or where nothing tells. */
-export function expectedOn(
+/** What the plan expects in a room at a time; before sealing the temperature its regime holds, and no gas. */
+export function expectedAt(
   season: ComputedSeason,
   filled: FilledRoom,
   quantity: ReadQuantity,
-  day: Day,
+  time: Minute,
 ): number | undefined {
   const course = season.courses?.courses.get(filled.fill.id);
-  if (!course || day < course.sealed)
-    return quantity === 'temperature' ? setPointOf(filled, quantity) : undefined;
-  const hours = Math.min(24 * (day - course.sealed), course.room.untilHours);
-  if (quantity === 'temperature') return roomCelsius(course.room.temperature, hours);
-  const point = pointAt(course.course, hours);
+  const hours = course ? time / 60 - 24 * course.sealed : -1;
+  if (!course || hours < 0) return quantity === 'temperature' ? setPointOf(filled, quantity) : undefined;
+  const within = Math.min(hours, course.room.untilHours);
+  if (quantity === 'temperature') return roomCelsius(course.room.temperature, within);
+  const point = pointAt(course.course, within);
   if (quantity === 'oxygen') return point?.oxygen;
   return quantity === 'carbon-dioxide' ? point?.carbonDioxide : undefined;
 }

@@ -9,7 +9,7 @@ import { caution } from '../room/caution';
 import { displayUnits } from './explain';
 import { noPaint, type Paint } from './paint';
 import { planPart, present } from './parts';
-import { expectedOn, fillAt, setPointOf } from './readings-beside';
+import { expectedAt, fillAt, setPointOf } from './readings-beside';
 import type { ReadingsReport } from './schemas';
 import { type Column, PAGE_WIDTH, table, wrap } from './table';
 
@@ -91,7 +91,7 @@ function quantityPart(
     mean: read(summary.mean),
     highest: read(summary.highest),
     setPoint: shown(filled && setPointOf(filled, quantity)),
-    computed: shown(filled && expectedOn(season, filled, quantity, Math.floor(last / MINUTES_A_DAY))),
+    computed: shown(filled && expectedAt(season, filled, quantity, last)),
     longestGap: longestGap && { hours: longestGap.hours, from: timeText(longestGap.from) },
     daysWithout: summary.daysWithout.map(formatDay),
   });

@@ -3,6 +3,7 @@ import { streifIndex } from '../keeping/maturity';
 import { formatDay, formatWeek } from '../plan/dates';
 import { type DisplayUnits, fixed, showFigure } from '../plan/display';
 import type { Lot } from '../plan/model';
+import type { RoomReadings } from '../readings/types';
 import { caution } from '../room/caution';
 import type { FilledRoom, LotInRoom, RoomCapacity } from '../room/types';
 import type { CardFinding, CardTable, RoomCard } from './card-types';
@@ -11,23 +12,26 @@ import { varietiesOf, varietyName } from './parts';
 import { roomCharts } from './room-card-charts';
 import { cardDays, cardEvents, dayLabels, monthsAmong } from './room-card-days';
 import { roomFacts } from './room-card-facts';
+import { withReadings } from './room-card-readings';
 import { openingOf } from './timeline-room';
 import { describeRoom } from './timeline-room-text';
 import { findingsIn, findingsWithin } from './timeline-rows';
 
 /**
  * One room's card: its days from the first bin to the opening, its lots, findings and figures. `key` is a timeline
- * row's: a fill's identifier, or `room:` and a room's. Undefined for a key the plan does not have.
+ * row's: a fill's identifier, or `room:` and a room's. Undefined for a key the plan does not have. `readings` are what
+ * was read in each room, laid over its charts.
  */
 export function roomCard(
   season: ComputedSeason,
   findings: readonly Finding[],
   key: string,
   revision: number,
+  readings?: ReadonlyMap<string, RoomReadings>,
 ): RoomCard | undefined {
   const units = displayUnits(season.plan);
   const filled = season.filled.get(key);
-  if (filled) return filledCard(season, findings, filled, units, revision);
+  if (filled) return filledCard(season, findings, filled, { units, revision, readings });
   const capacity = key.startsWith('room:') ? season.capacities.get(key.slice('room:'.length)) : undefined;
   return capacity && idleCard(season, findings, capacity, units, revision);
 }
@@ -41,12 +45,17 @@ export function cardKeyOf(season: ComputedSeason, section: string, id: string): 
   return [...season.filled.values()].find(({ room }) => room.id === id)?.fill.id ?? `room:${id}`;
 }
 
+interface CardOptions {
+  readonly units: DisplayUnits;
+  readonly revision: number;
+  readonly readings: ReadonlyMap<string, RoomReadings> | undefined;
+}
+
 function filledCard(
   season: ComputedSeason,
   findings: readonly Finding[],
   filled: FilledRoom,
-  units: DisplayUnits,
-  revision: number,
+  { units, revision, readings }: CardOptions,
 ): RoomCard {
   const { fill, room } = filled;
   const days = cardDays(season, filled);
@@ -71,7 +80,16 @@ function filledCard(
     days: labels,
     months: monthsAmong(labels),
     events: days ? cardEvents(season, filled, days) : [],
-    charts: days ? roomCharts(season, filled, days, units) : [],
+    charts: days
+      ? withReadings(
+          roomCharts(season, filled, days, units),
+          season,
+          filled,
+          days,
+          readings?.get(room.id),
+          units,
+        )
+      : [],
     facts: roomFacts(season, filled, units),
     lots: lotTable(season, filled, units),
     findings: gravestFirst(own),

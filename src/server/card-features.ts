@@ -35,7 +35,8 @@ export function addCardFeatures(connection: Connection, state: ServerState): voi
       if (!open) return null;
       const { season, findings, revision, isSettled } = await open.session.shown();
       const wanted = key ?? (uri !== undefined && position ? keyAt(open, uri, position) : undefined);
-      const card = wanted === undefined ? undefined : roomCard(season, findings, wanted, revision);
+      const readings = await state.readings.of(open);
+      const card = wanted === undefined ? undefined : roomCard(season, findings, wanted, revision, readings);
       return card ? { root: open.root, card, isSettled } : null;
     },
   );

@@ -3,6 +3,7 @@ import type { Day } from '../plan/dates';
 import type { OtherPlan } from '../report/timeline-other';
 import type { KeptAround } from './kept-around';
 import type { KeptDraws } from './kept-draws';
+import type { KeptReadings } from './kept-readings';
 import type { PlanSessions } from './plan-sessions';
 import type { InitializationOptions } from './protocol';
 import type { KeptFills } from './services/fills';
@@ -18,6 +19,8 @@ export interface ServerState {
   readonly around: Map<string, KeptAround>;
   /** By plan folder: the other state that its timeline is held against. */
   readonly compared: Map<string, OtherPlan>;
+  /** What was read in the rooms. */
+  readonly readings: KeptReadings;
   /** Resolves when the workspace's files have been read. */
   ready(): Promise<void>;
   options(): InitializationOptions;

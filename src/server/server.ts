@@ -5,7 +5,6 @@ import {
   FileChangeType,
   type InitializeParams,
   type InitializeResult,
-  TextDocumentSyncKind,
   TextDocuments,
   WatchKind,
 } from 'vscode-languageserver';
@@ -15,15 +14,17 @@ import type { Day } from '../plan/dates';
 import type { OtherPlan } from '../report/timeline-other';
 import { addAroundFeatures } from './around-features';
 import { addAssistantFeatures } from './assistant-features';
+import { initializeResult } from './capabilities';
 import { addCardFeatures } from './card-features';
 import { clientFiles } from './client-files';
 import { addDrawFeatures } from './draw-features';
-import { addEditingFeatures, editingCapabilities } from './editing-features';
+import { addEditingFeatures } from './editing-features';
 import type { FileSource } from './file-source';
 import { addFillFeatures } from './fill-features';
 import type { KeptAround } from './kept-around';
 import type { KeptDraws } from './kept-draws';
-import { addLanguageFeatures, languageCapabilities } from './language-features';
+import { KeptReadings } from './kept-readings';
+import { addLanguageFeatures } from './language-features';
 import { toDiagnostic } from './lsp';
 import { addPaperFeatures } from './paper-features';
 import { addPlanFeatures } from './plan-features';
@@ -32,7 +33,7 @@ import type { Delays, Snapshot } from './plan-session';
 import { type OpenPlan, PlanSessions, planName } from './plan-sessions';
 import { type InitializationOptions, notifications, type PlanComputed } from './protocol';
 import { Publisher } from './publisher';
-import { addReadingFeatures, readingCapabilities } from './reading-features';
+import { addReadingFeatures } from './reading-features';
 import type { ServerState } from './server-state';
 import { findingsByFile, mostImportant } from './services/diagnostics';
 import type { KeptFills } from './services/fills';
@@ -67,6 +68,8 @@ class Server implements ServerState {
   readonly around = new Map<string, KeptAround>();
   readonly draws = new Map<string, KeptDraws>();
   readonly compared = new Map<string, OtherPlan>();
+  readonly readings = new KeptReadings(() => this.source);
+  private source: FileSource = NO_FILES;
   private clientOptions: InitializationOptions = {};
   private folders: string[] = [];
   private capabilities: InitializeParams['capabilities'] = {};
@@ -145,22 +148,10 @@ class Server implements ServerState {
     this.capabilities = params.capabilities;
     this.folders = (params.workspaceFolders ?? []).map(({ uri }) => uri);
     const source = this.clientOptions.clientReadsFiles ? clientFiles(this.connection) : this.host.files;
-    this.workspace = new Workspace(source ?? NO_FILES);
+    this.source = source ?? NO_FILES;
+    this.workspace = new Workspace(this.source);
     this.plans = this.sessions();
-    const folderFilter = { filters: [{ pattern: { glob: '**', matches: 'folder' as const } }] };
-    return {
-      serverInfo: { name: 'Lotwright' },
-      capabilities: {
-        ...languageCapabilities,
-        ...readingCapabilities,
-        ...editingCapabilities,
-        textDocumentSync: TextDocumentSyncKind.Incremental,
-        workspace: {
-          workspaceFolders: { supported: true, changeNotifications: true },
-          fileOperations: { didDelete: folderFilter, didRename: folderFilter },
-        },
-      },
-    };
+    return initializeResult;
   }
 
   private sessions(): PlanSessions {
@@ -193,6 +184,7 @@ class Server implements ServerState {
     connection.onDidChangeWatchedFiles(({ changes }) => {
       // What was deleted is read again too: it may have come back by now.
       void this.reread(changes.map(({ uri }) => uri).filter(isPlanFile));
+      for (const { uri } of changes) this.readings.changed(uri);
       // A folder that goes is told of by itself, not file by file.
       const gone = changes.filter(({ uri, type }) => type === FileChangeType.Deleted && !isPlanFile(uri));
       if (gone.some(({ uri }) => this.workspace.hasFilesBelow(uri))) void this.load();
@@ -234,7 +226,12 @@ class Server implements ServerState {
     const { workspace } = this.capabilities;
     if (workspace?.didChangeWatchedFiles?.dynamicRegistration)
       void this.connection.client.register(DidChangeWatchedFilesNotification.type, {
-        watchers: [{ globPattern: '**/*.lotplan.yaml' }, { globPattern: '**/*', kind: WatchKind.Delete }],
+        watchers: [
+          { globPattern: '**/*.lotplan.yaml' },
+          // Readings that a plan names.
+          { globPattern: '**/*.{csv,tsv,txt}' },
+          { globPattern: '**/*', kind: WatchKind.Delete },
+        ],
       });
     if (workspace?.workspaceFolders)
       this.connection.workspace.onDidChangeWorkspaceFolders(({ added, removed }) => {

@@ -49,10 +49,29 @@ const web = {
   ],
 };
 
+/** A module that stays a file of its own, beside the bundle. */
+function besideIt(module, file) {
+  return {
+    name: 'beside-it',
+    setup(build) {
+      const filter = new RegExp(`^${module.replaceAll('.', '\\.')}$`);
+      build.onResolve({ filter }, () => ({ path: file, external: true }));
+    },
+  };
+}
+
 const bundles = [
   // Nobody reads traces of the extension's own code in a terminal either.
   { ...node, minifyIdentifiers, entryPoints: ['extension/node-main.ts'], outfile: 'dist/extension.cjs' },
-  { ...node, entryPoints: ['src/server/node.ts'], outfile: 'dist/server.cjs' },
+  // What answers a client's first request, by itself; then it loads all the rest.
+  {
+    ...node,
+    minifyIdentifiers,
+    plugins: [besideIt('./serve-node', './server-parts.cjs')],
+    entryPoints: ['src/server/node.ts'],
+    outfile: 'dist/server.cjs',
+  },
+  { ...node, entryPoints: ['src/server/serve-node.ts'], outfile: 'dist/server-parts.cjs' },
   {
     ...node,
     entryPoints: ['src/cli/main.ts'],
@@ -66,7 +85,7 @@ const bundles = [
     banner: { js: '#!/usr/bin/env node' },
   },
   { ...node, entryPoints: ['src/server/worker-node.ts'], outfile: 'dist/worker.cjs' },
-  // In the packed extension in place of the three before it.
+  // In the packed extension in place of the server's parts, command line and worker.
   { ...node, entryPoints: ['src/tools/packed-node.ts'], outfile: 'dist/packed-node.cjs' },
   { ...web, entryPoints: ['extension/web-main.ts'], outfile: 'dist/web/extension.js', format: 'cjs' },
   { ...web, entryPoints: ['src/server/web.ts'], outfile: 'dist/web/server.js', format: 'iife' },
@@ -83,7 +102,7 @@ function copyFiles() {
   for (const [folder, to, keep] of [
     ['src/findings/pages', 'dist/pages', '.md'],
     ['schemas', 'dist/schemas', '.json'],
-    ['sample-plans/first-season', 'dist/samples/first-season', '.yaml'],
+    ['sample-plans/first-season', 'dist/samples/first-season', ''],
   ]) {
     fs.rmSync(from(to), { recursive: true, force: true });
     fs.mkdirSync(from(to), { recursive: true });

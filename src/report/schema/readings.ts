@@ -39,7 +39,7 @@ export const readingsReport = z
             highest: measure,
             setPoint: measure.meta({ description: "The regime's, where it has one." }).optional(),
             computed: measure
-              .meta({ description: 'What the plan expects at the start of the day of the latest reading.' })
+              .meta({ description: 'What the plan expects at the time of the latest reading.' })
               .optional(),
             longestGap: z.strictObject({ hours: z.number(), from: time }).optional(),
             daysWithout: z

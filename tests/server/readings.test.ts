@@ -1,0 +1,53 @@
+import { readFileSync } from 'node:fs';
+import path from 'node:path';
+import { afterEach, describe, expect, it } from 'vitest';
+import { type RoomCardAnswer, requests } from '../../src/server/protocol';
+import { ROOT, TestClient } from './client';
+import { samplePlan } from './plans';
+
+const first = samplePlan('first-season');
+const csv = readFileSync(path.resolve(__dirname, '../../sample-plans/first-season/readings.csv'), 'utf8');
+const FRUIT = `${ROOT}/fruit.lotplan.yaml`;
+const CSV = `${ROOT}/readings.csv`;
+
+describe('what was read in a room', () => {
+  let client: TestClient | undefined;
+  afterEach(() => client?.stop());
+
+  async function start(readings: string | undefined): Promise<TestClient> {
+    const files = new Map(first.map(({ path: name, text }) => [`${ROOT}/${name}`, text]));
+    if (readings !== undefined) files.set(CSV, readings);
+    client = new TestClient(files);
+    await client.start();
+    return client;
+  }
+  async function card(of: TestClient, key: string) {
+    const answer: RoomCardAnswer = await of.connection.sendRequest(requests.roomCard, { uri: FRUIT, key });
+    return answer.card;
+  }
+  const readOf = (charts: RoomCardAnswer['card']['charts'], look: string) =>
+    charts.flatMap(({ lines }) => lines).find((line) => line.look === look)?.values;
+
+  it("is laid over its card's charts, day by day, and the chart says how far apart they are", async () => {
+    const of = await start(csv);
+    const { charts, days } = await card(of, 'R2-gala');
+    const oxygen = readOf(charts, 'oxygen-read') ?? [];
+    expect(oxygen).toHaveLength(days.length);
+    // The analyser was out from 16 to 19 October.
+    expect(oxygen[days.indexOf('2026-10-15')]).toBeGreaterThan(1);
+    expect(oxygen[days.indexOf('2026-10-16')]).toBeNull();
+    expect(oxygen[days.indexOf('2026-10-20')]).toBeGreaterThan(1);
+    const gas = charts.find(({ id }) => id === 'gas');
+    expect(gas?.description).toMatch(
+      /Oxygen read lies 0\.\d\d % above what is computed, on average of \d+ days\./,
+    );
+    expect(readOf(charts, 'room-read')).toHaveLength(days.length);
+  });
+
+  it('is left out where the file is not there, and nothing else is lost', async () => {
+    const of = await start(undefined);
+    const { charts } = await card(of, 'R2-gala');
+    expect(charts.map(({ id }) => id)).toEqual(['gas', 'temperature', 'cooling', 'weight']);
+    expect(readOf(charts, 'oxygen-read')).toBeUndefined();
+  });
+});
