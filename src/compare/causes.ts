@@ -103,12 +103,7 @@ function withoutAmount(
   touched: readonly Touched[],
 ): Causes {
   if (parts.length > 0) return { parts, onlyTogether: false };
-  const edits = involved(
-    touched.map((_, edit) => edit),
-    tags,
-    touched,
-  );
-  return { parts: [partOf(edits)], onlyTogether: true };
+  return { parts: [partOf(togetherInvolved(tags, touched))], onlyTogether: true };
 }
 
 function withTogether(
@@ -120,12 +115,7 @@ function withTogether(
   const sum = parts.reduce((total, { part }) => total + (part ?? 0), 0);
   const together = Math.abs(whole - sum) <= LEAST * Math.max(1, Math.abs(whole)) ? 0 : whole - sum;
   if (parts.length > 0) return { parts, together, onlyTogether: false };
-  const edits = involved(
-    touched.map((_, edit) => edit),
-    tags,
-    touched,
-  );
-  return { parts: [partOf(edits, 0)], together, onlyTogether: true };
+  return { parts: [partOf(togetherInvolved(tags, touched), 0)], together, onlyTogether: true };
 }
 
 /** Of edits those that touch what the tags name; all where none does. */
@@ -138,6 +128,13 @@ function involved(
     (edit) => touched[edit]?.everything || tags.some((tag) => touched[edit]?.tags.has(tag)),
   );
   return own.length > 0 ? own : edits;
+}
+
+/** The same of all edits, of what none does alone: two of them at least. */
+function togetherInvolved(tags: readonly string[], touched: readonly Touched[]): readonly number[] {
+  const all = touched.map((_, edit) => edit);
+  const own = involved(all, tags, touched);
+  return own.length > 1 ? own : all;
 }
 
 function partOf(edits: readonly number[], part?: number): CausePart {

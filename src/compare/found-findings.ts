@@ -28,8 +28,9 @@ export function foundByKey(
 
 /** Fills, varieties and equipment that a finding's fingerprint names. */
 function tagsFor(about: string, plan: Plan, tagsOf: (fill: string) => string[]): string[] {
-  const names = about.split(/[#/,]/);
-  return names.flatMap((name) => {
+  // What it is about is a path of names, or a sentence that names them.
+  const names = new Set([...about.split(/[#/,]/), ...about.split(/[^\w-]+/)]);
+  return [...names].flatMap((name) => {
     const demand = plan.demand.get(name)?.variety?.value;
     return [
       ...(plan.fills.has(name) ? tagsOf(name) : []),
