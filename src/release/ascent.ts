@@ -89,7 +89,7 @@ export class Climb {
     private readonly shared: Shared,
     /** Prices to start from; changed. */
     private readonly flat: Float64Array,
-    private readonly known: number,
+    private known: number,
     /** Length of the first step, 1 for the whole distance to what is known. */
     private step: number,
   ) {
@@ -100,6 +100,15 @@ export class Climb {
     this.flatTaken = new Float64Array(flat.length);
     this.taken = pricesIn(this.flatTaken, season.weeks);
     this.direction = new Float64Array(flat.length);
+  }
+
+  /** Begins anew at other prices, `flat` of the constructor as its caller has changed it. */
+  restart(known: number, step: number): void {
+    this.known = known;
+    this.step = step;
+    this.since = 0;
+    this.lowest = Number.POSITIVE_INFINITY;
+    this.direction.fill(0);
   }
 
   get ended(): boolean {

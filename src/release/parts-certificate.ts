@@ -89,6 +89,7 @@ function windowOf(problem: ReleaseProblem, index: number, isUnmet: boolean): Win
 
 class PartAgain {
   private readonly demands: readonly number[];
+  private readonly prices: Float64Array;
 
   constructor(
     private readonly problem: ReleaseProblem,
@@ -99,6 +100,7 @@ class PartAgain {
     this.demands = problem.demands.flatMap((demand, index) =>
       part.products.includes(sourcesOf(problem, demand)[0]?.product ?? demand.product) ? [index] : [],
     );
+    this.prices = new Float64Array(problem.weeks * problem.demands.length);
   }
 
   bound(): number {
@@ -125,7 +127,11 @@ class PartAgain {
   }
 
   private leaf(wanted: Float64Array, windows: readonly Window[]): number {
-    this.season.priceWanted(wanted);
+    const { weeks } = this.problem;
+    this.demands.forEach((demand, nth) => {
+      this.prices.set(wanted.subarray(nth * weeks, (nth + 1) * weeks), demand * weeks);
+    });
+    this.season.priceWanted(this.prices);
     let bound = 0;
     for (const demand of this.demands) for (const cost of this.season.placesCost(demand)) bound += cost;
     for (const { room: index, closed, weeks } of this.part.rooms) {

@@ -19,6 +19,7 @@ interface OpenCase {
   readonly from: Int32Array;
   readonly to: Int32Array;
   readonly closed: Float64Array;
+  /** Prices of places in the part's demands, as a leaf has them. */
   readonly prices: Float64Array;
   readonly bound: number;
   readonly likely: Float64Array;
@@ -32,24 +33,33 @@ interface OpenCase {
 export class PriceBranching {
   private readonly open: OpenCase[] = [];
   private readonly toGo: number;
+  private readonly flat: Float64Array;
+  private readonly climb: Climb;
   private root: PriceTree = { kind: 'leaf', wanted: new Float64Array(0) };
   /** True where the case with the highest bound cannot be taken apart. */
   done = false;
   cases = 0;
-  /** Slots looked at in all. */
-  slots = 0;
 
   constructor(
     private readonly part: PricedPart,
     /** All prices, as the part was taken apart at them. */
     flat: Float64Array,
   ) {
-    const { season } = part;
+    const { season, shared } = part;
+    this.flat = flat.slice();
+    this.climb = new Climb(season, shared, this.flat, 0, FIRST_STEP);
+    this.climb.turn();
+    this.toGo = TO_GO * Math.abs(this.climb.lowest);
     const from = season.firstWay.slice(0, season.rooms);
     const to = season.firstWay.slice(1);
-    const first = { from, to, closed: season.closed.slice(), prices: flat, bound: Number.POSITIVE_INFINITY };
-    this.toGo = TO_GO * Math.abs(this.limitAt(flat));
+    const prices = this.pricesOf(flat);
+    const first = { from, to, closed: season.closed.slice(), prices, bound: Number.POSITIVE_INFINITY };
     this.add({ ...first, likely: new Float64Array(0), put: (tree) => this.setRoot(tree) });
+  }
+
+  /** Slots looked at in all. */
+  get slots(): number {
+    return this.climb.rooms.looked;
   }
 
   get bound(): number {
@@ -75,7 +85,7 @@ export class PriceBranching {
     this.open.splice(at, 1);
     const { room, way } = split;
     const name = this.part.roomOf[room] ?? 0;
-    const leaf = leafOf(one, this.part.season.weeks);
+    const leaf = leafOf(one);
     if (way === null) {
       const node = { kind: 'open' as const, room: name, closed: leaf, opened: leaf };
       one.put(node);
@@ -96,17 +106,31 @@ export class PriceBranching {
     this.root = tree;
   }
 
-  /** A bound to compare others with, at the prices the part is given. */
-  private limitAt(flat: Float64Array): number {
-    const climb = new Climb(this.part.season, this.part.shared, flat.slice(), 0, FIRST_STEP);
-    climb.turn();
-    return climb.lowest;
+  private pricesOf(flat: Float64Array): Float64Array {
+    const { demands, season } = this.part;
+    const { wanted } = pricesIn(flat, season.weeks);
+    const prices = new Float64Array(demands.length * season.weeks);
+    demands.forEach((demand, nth) => {
+      const at = demand * season.weeks;
+      prices.set(wanted.subarray(at, at + season.weeks), nth * season.weeks);
+    });
+    return prices;
+  }
+
+  private priceAt(prices: Float64Array): void {
+    const { demands, season } = this.part;
+    const { wanted } = pricesIn(this.flat, season.weeks);
+    demands.forEach((demand, nth) => {
+      wanted.set(prices.subarray(nth * season.weeks, (nth + 1) * season.weeks), demand * season.weeks);
+    });
   }
 
   private add(one: OpenCase): void {
-    const { season, shared } = this.part;
+    const { season } = this.part;
+    const { climb } = this;
     const goal = (Number.isFinite(one.bound) ? one.bound : this.toGo / TO_GO) - this.toGo;
-    const climb = new Climb(season, shared, one.prices.slice(), goal, FIRST_STEP);
+    this.priceAt(one.prices);
+    climb.restart(goal, FIRST_STEP);
     climb.rooms.from.set(one.from);
     climb.rooms.to.set(one.to);
     climb.rooms.closed.set(one.closed);
@@ -121,12 +145,11 @@ export class PriceBranching {
     }
     const sum = 1 - (1 - OF_LAST_TURN) ** turns;
     this.cases += 1;
-    this.slots += turns * season.slotPlace.length;
     const bound = Math.min(one.bound, climb.lowest);
-    const prices = climb.lowest <= one.bound ? climb.best : one.prices;
+    const prices = climb.lowest <= one.bound ? this.pricesOf(climb.best) : one.prices;
     const added = { ...one, prices, bound, likely: likely.map((share) => share / Math.max(sum, 1e-9)) };
     this.open.push(added);
-    one.put(leafOf(added, season.weeks));
+    one.put(leafOf(added));
   }
 
   /** The room whose weeks are most spread, and the way to part them at; a null way parts closed from open. */
@@ -163,8 +186,8 @@ export class PriceBranching {
   }
 }
 
-function leafOf({ prices }: { readonly prices: Float64Array }, weeks: number): PriceTree {
-  return { kind: 'leaf', wanted: pricesIn(prices, weeks).wanted };
+function leafOf({ prices }: { readonly prices: Float64Array }): PriceTree {
+  return { kind: 'leaf', wanted: prices };
 }
 
 function replaced<T extends Int32Array | Float64Array>(values: T, at: number, value: number): T {

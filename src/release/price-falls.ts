@@ -9,6 +9,8 @@ import { pricesIn, type Shared, type SharedPrices } from './shared-prices';
 export class PriceFalls {
   /** Group of products sold together that a demand belongs to, or -1 where no room of the season serves it. */
   private readonly groupOfDemand: Int32Array;
+  /** Demands that rooms of the season serve. */
+  private readonly served: Int32Array;
   private readonly groupOfPart: Int32Array;
   private readonly groups: number;
   /** Week after the last in which anything of a way can be sold. */
@@ -51,6 +53,9 @@ export class PriceFalls {
         }
       }
     }
+    this.served = Int32Array.from(
+      [...this.groupOfDemand.keys()].filter((demand) => (this.groupOfDemand[demand] ?? -1) >= 0),
+    );
     this.wanted = new Float64Array(this.groups * (weeks + 1));
     this.bin = new Float64Array(weeks + 1);
     this.open = new Float64Array(weeks + 1);
@@ -73,9 +78,9 @@ export class PriceFalls {
       opened += fall(this.lastOpen, week, open[week] as number);
       this.bin[week + 1] = (this.bin[week + 1] as number) + bin;
       this.open[week + 1] = (this.open[week + 1] as number) + opened;
-      for (let demand = 0; demand < groupOfDemand.length; demand++) {
+      for (let served = 0; served < this.served.length; served++) {
+        const demand = this.served[served] as number;
         const group = groupOfDemand[demand] as number;
-        if (group < 0) continue;
         const at = demand * weeks + week;
         const fell = fall(lastWanted, at, wanted[at] as number);
         if (fell > 0) sums[group] = (sums[group] as number) + fell * (amounts[at] as number);

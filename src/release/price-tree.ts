@@ -27,7 +27,7 @@ export type PriceTree = PriceLeaf | PriceWeeks | PriceOpen;
 
 export interface PriceLeaf {
   readonly kind: 'leaf';
-  /** Prices of places in demands, as in `SharedPrices`. */
+  /** Prices of places in the part's demands, in the order of demands: of the n-th in week `t` at `n * weeks + t`. */
   readonly wanted: Float64Array;
 }
 

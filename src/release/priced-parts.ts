@@ -8,6 +8,8 @@ import type { ReleaseProblem } from './types';
 /** A share of the season with its own rooms, at fixed prices of what it shares with others. */
 export interface PricedPart {
   readonly products: readonly number[];
+  /** Demands for its products. */
+  readonly demands: readonly number[];
   readonly season: PricedSeason;
   readonly shared: Shared;
   /** The season's room of each of the part's. */
@@ -156,15 +158,17 @@ class PartMaker {
     const all = pricesIn(shared.amounts, problem.weeks).wanted;
     const moves = pricesIn(shared.scale, problem.weeks).wanted;
     const [itsAmounts, itsScale] = [amounts, scale].map((flat) => pricesIn(flat, problem.weeks).wanted);
+    const demands: number[] = [];
     problem.demands.forEach((demand, index) => {
       const product = demand.from?.[0]?.product ?? demand.product;
       if (!this.products.includes(product)) return;
+      demands.push(index);
       for (let at = index * problem.weeks; at < (index + 1) * problem.weeks; at++) {
         if (itsAmounts) itsAmounts[at] = all[at] ?? 0;
         if (itsScale) itsScale[at] = moves[at] ?? 0;
       }
     });
     const { products, roomOf, rooms } = this;
-    return { products, season: own, shared: { ...shared, amounts, scale }, roomOf, rooms };
+    return { products, demands, season: own, shared: { ...shared, amounts, scale }, roomOf, rooms };
   }
 }

@@ -10,8 +10,16 @@ import type { ProveOptions } from './prove';
 import { NO_GAP, TIME_LIMIT } from './prove';
 import type { ReleaseProblem } from './types';
 
-/** What looking at a slot is counted as, so that a time limit means the same on every machine: measured, and rounded up. */
-const SECONDS_A_SLOT = 8e-8;
+/**
+ * What looking at a slot is counted as, all that goes with it included, so that a time limit means the same on every
+ * machine: measured, and rounded up.
+ */
+const SECONDS_A_SLOT = 2.5e-7;
+
+/** Cases that the part gets in a round whose bound falls fastest; every other gets one. */
+const OF_FASTEST = 8;
+/** How much of a case's fall goes into how fast a part is taken to fall. */
+const OF_LAST_FALL = 0.08;
 
 export type ProveByPricesOptions = Omit<ProveOptions, 'polish'>;
 
@@ -20,6 +28,8 @@ export class PartsByPrices {
   private readonly branching: readonly PriceBranching[];
   private readonly constant: number;
   private readonly rooms;
+  /** How much a case lowers the bound of each part, of late. */
+  private readonly falls: number[];
   private counted = 0;
 
   constructor(
@@ -29,6 +39,7 @@ export class PartsByPrices {
     const { season, shared, prices, flatPrices } = ascent;
     this.rooms = pricedParts(problem, season, shared, prices);
     this.branching = this.rooms.map((part) => new PriceBranching(part, flatPrices));
+    this.falls = this.branching.map(() => 0);
     const weeks = flatPrices.length - prices.wanted.length;
     let constant = season.constant;
     for (let at = 0; at < weeks; at++) constant += (flatPrices[at] ?? 0) * (shared.amounts[at] ?? 0);
@@ -53,11 +64,26 @@ export class PartsByPrices {
     return { prices: this.ascent.prices, parts };
   }
 
-  /** One case more in each part, as long as `goesOn`. False where nothing is left to take apart. */
+  /**
+   * One case more in each part and some in the one whose bound falls fastest, as long as `goesOn`. False where nothing
+   * is left to take apart.
+   */
   round(goesOn: () => boolean): boolean {
     const before = this.cases;
-    for (const one of this.branching) if (!one.done && goesOn()) one.step();
+    for (let part = 0; part < this.branching.length; part++) this.step(part, goesOn);
+    const fastest = this.falls.indexOf(Math.max(...this.falls));
+    for (let more = 0; more < OF_FASTEST; more++) this.step(fastest, goesOn);
     return this.cases > before;
+  }
+
+  private step(part: number, goesOn: () => boolean): void {
+    const one = this.branching[part];
+    if (!one || one.done || !goesOn()) return;
+    const before = one.bound;
+    one.step();
+    const fell = one.done ? 0 : before - one.bound;
+    this.falls[part] = (this.falls[part] ?? 0) * (1 - OF_LAST_FALL) + OF_LAST_FALL * fell;
+    if (one.done) this.falls[part] = 0;
   }
 
   /** Takes the time of what was looked at since last asked. */

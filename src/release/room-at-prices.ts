@@ -13,6 +13,8 @@ export class RoomsAtPrices {
   readonly from: Int32Array;
   readonly to: Int32Array;
   readonly closed: Float64Array;
+  /** Slots looked at so far: what asking has cost. */
+  looked = 0;
   /** Price of a bin in each week of a way's emptying, all prices together. */
   private readonly binPrice: Float64Array;
   private readonly rate = new Float64Array(4096);
@@ -86,6 +88,9 @@ export class RoomsAtPrices {
   }
 
   private ask(way: number, fell: number, prices: SharedPrices): number {
+    const { firstSlot, firstPart } = this.season;
+    this.looked +=
+      (firstSlot[firstPart[way + 1] as number] as number) - (firstSlot[firstPart[way] as number] as number);
     const value = this.wayAt(way, prices, undefined);
     this.brought[way] = value;
     this.fellBefore[way] = fell;
