@@ -44,6 +44,8 @@ function checkRoom(problem: FillProblem, proposed: ProposedRoom, say: Say): void
   if (!regime) say('regime', `${id}: no lot may be kept in ${name}.`);
   if (!room || !regime) return;
   if (regime.sealed && !room.sealable) say('seal', `${id} cannot hold the atmosphere of ${name}.`);
+  const barred = held ? undefined : room.barred?.find((one) => problem.regimes[one.regime] === regime);
+  if (barred) say('barred room', `${id} may not be kept in ${name}: ${barred.reason}`);
   if (entries.length === 0) say('empty', `${id} is filled with nothing.`);
   const bins = sum(entries.map((entry) => entry.bins));
   const all = bins + (held?.bins ?? 0);
@@ -57,6 +59,8 @@ function checkRoom(problem: FillProblem, proposed: ProposedRoom, say: Say): void
     if (held && entry.entered < held.firstDay)
       say('before the first bin', `${id}: the first bin is of ${formatDay(held.firstDay)}.`);
     const lot = problem.lots.find((one) => one.id === entry.lot);
+    const bar = lot?.barred?.find((one) => problem.regimes[one.regime] === regime);
+    if (bar) say('barred lot', `${id}: ${entry.lot} may not be kept in ${name}: ${bar.reason}`);
     if (lot && !lot.keeps[problem.regimes.indexOf(regime)])
       say('variety', `${id}: ${name} does not suit ${lot.variety} (${lot.id}).`);
   }

@@ -133,6 +133,20 @@ const MISTAKES: Readonly<Record<string, Mistake>> = {
     const lots = problem.lots.map((one) => (one.grower === apart ? { ...one, apart: true } : one));
     return [{ ...problem, lots }, good];
   },
+  'barred room': (problem, good, random) => {
+    const chosen = pick(good.rooms, random);
+    const regime = problem.regimes.findIndex(({ name }) => name === chosen.regime);
+    const barred = [{ regime, code: 'room-too-leaky', reason: 'It leaks.' }];
+    return [withLimit(problem, chosen.room, { barred }), good];
+  },
+  'barred lot': (problem, good, random) => {
+    const chosen = pick(good.rooms, random);
+    const regime = problem.regimes.findIndex(({ name }) => name === chosen.regime);
+    const { lot: id } = pick(chosen.entries, random);
+    const barred = [{ regime, code: 'over-mature-lot-sealed', reason: 'It is too ripe.' }];
+    const lots = problem.lots.map((one) => (one.id === id ? { ...one, barred } : one));
+    return [{ ...problem, lots }, good];
+  },
   'regime begun': (problem, good, random) => {
     const chosen = pick(good.rooms, random);
     const regime = problem.regimes.findIndex(({ name }) => name !== chosen.regime);
@@ -204,7 +218,7 @@ describe('the checker', () => {
       expect(checkFill(problem, good[index] as FillProposal)).toEqual([]);
   });
 
-  // 48 of each of 21 kinds: a thousand.
+  // 48 of each of 24 kinds: more than a thousand.
   test.each(Object.entries(MISTAKES))('finds the planted mistake: %s', (kind, plant) => {
     for (let seed = 1; seed <= 48; seed++) {
       const index = seed % problems.length;

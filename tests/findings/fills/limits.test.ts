@@ -1,0 +1,107 @@
+import { describe, expect, test } from 'vitest';
+import { readPlan } from '../../../src/plan/read';
+import { sampleFiles } from '../../samples/sample';
+import { accepted, propose, seasonOf, warningsOf, withoutFills, worthOf } from './accepted';
+
+/** The first sample, changed by replacing text in whichever file has it. */
+function changed(ids: readonly string[], ...changes: readonly (readonly [string | RegExp, string])[]) {
+  const files = withoutFills(sampleFiles('first-season'), ids).map(({ path, text }) => ({
+    path,
+    text: changes.reduce((left, [from, to]) => left.replace(from, to), text),
+  }));
+  return readPlan(files);
+}
+
+const placed = ({ judged }: Awaited<ReturnType<typeof propose>>) =>
+  judged.result.proposal.rooms.map(({ room, regime }) => [room, regime]);
+
+describe('what is not proposed, and why', () => {
+  test('fruit too ripe for a sealed room goes to no sealed room', async () => {
+    const ripe = '{ tested: 2026-09-15, starch: 7.4, firmness: 50 N, soluble-solids: 12.2 % }';
+    const plan = changed(
+      ['R3-golden'],
+      ['{ tested: 2026-09-15, starch: 2.9, firmness: 77 N, soluble-solids: 12.2 % }', ripe],
+    );
+    const proposed = await propose(plan);
+    const lots = proposed.judged.result.proposal.rooms.flatMap(({ entries }) =>
+      entries.map(({ lot }) => lot),
+    );
+    expect(lots).toContain('D2');
+    expect(lots).not.toContain('D1');
+    const said = [
+      ...proposed.problem.leftOut.filter(({ what }) => what === 'D1').map(({ reason }) => reason),
+      ...(proposed.problem.lots.find(({ id }) => id === 'D1')?.barred ?? []).map(({ reason }) => reason),
+    ].join(' ');
+    expect(said).toContain('Lot D1 is too ripe for a sealed room');
+  });
+
+  test('a room too leaky for its regime is left, unless the finding may be made', async () => {
+    const plan = changed(
+      ['R3-golden'],
+      ['after: 31 min, tested: 2026-08-13', 'after: 9 min, tested: 2026-08-13'],
+    );
+    expect(placed(await propose(plan))).not.toContainEqual(['R3', 'golden-delicious-standard']);
+    expect(placed(await propose(plan, { despite: ['room-too-leaky'] }))).toContainEqual([
+      'R3',
+      'golden-delicious-standard',
+    ]);
+  });
+
+  test('a room larger than the packhouse can empty in its days is filled as far as it can', async () => {
+    const plan = changed(
+      ['R3-golden'],
+      ['bins-a-week: 110', 'bins-a-week: 60'],
+      ['days-to-empty: 28', 'days-to-empty: 28'],
+    );
+    const proposed = await propose(plan);
+    const [room] = proposed.problem.rooms;
+    expect([room?.places, room?.ofPlaces?.places]).toEqual([240, 295]);
+    expect(room?.ofPlaces?.reason).toContain('the packhouse runs at most 240 bins in the 4 weeks');
+    expect(
+      proposed.judged.result.proposal.rooms
+        .flatMap(({ entries }) => entries)
+        .reduce((sum, { bins }) => sum + bins, 0),
+    ).toBeLessThanOrEqual(240);
+  });
+
+  test('bins that no order asks for go to no room', async () => {
+    const plan = changed(
+      ['R3-golden'],
+      [/variety: Golden Delicious\n {4}class/g, 'variety: Braeburn\n    class'],
+    );
+    const { problem, judged } = await propose(plan);
+    expect(judged.result.proposal.rooms).toEqual([]);
+    const left = problem.leftOut.filter(({ what }) => what.startsWith('D'));
+    expect(left.map(({ what, bins }) => [what, bins])).toEqual([
+      ['D1', 97],
+      ['D2', 95],
+      ['D3', 95],
+    ]);
+    expect(left[0]?.reason).toContain('no order asks for Golden Delicious');
+    expect(left[0]?.reason).toContain('send it to processing');
+  });
+});
+
+/**
+ * One room of long-keeping Gala with places left, and short-keeping Gala without a room: topping it up with all that
+ * fits would end the room's time before its customers want it.
+ */
+test('topping up takes no lot that would cost the schedule more than it brings', async () => {
+  const plan = changed(
+    ['R1-gala', 'R3-golden', 'R4-braeburn'],
+    ['lots: { G4: 78, G5: 81, G6: 76 }', 'lots: { G4: 78, G5: 81 }'],
+    [/ {4}open: 2027-W01.*\n/, ''],
+    [/^ {2}R1:\n(?: {4}.*\n)*/m, ''],
+    [/^ {2}R3:\n(?: {4}.*\n)*/m, ''],
+    [/^ {2}R4:\n(?: {4}.*\n)*/m, ''],
+  );
+  const proposed = await propose(plan, { topUp: true });
+  expect(proposed.judged.takenOut.map(({ room, lot, code }) => [room, lot, code])).toEqual([
+    ['R2', 'G3', 'release-value'],
+  ]);
+  expect(proposed.judged.takenOut[0]?.reason).toContain('the room would have to be opened by 2026-W48');
+  const [before, after] = [seasonOf(plan), seasonOf(accepted(proposed))];
+  // With all that fits, G3 too, it was worth some 7,000 less than before.
+  expect(worthOf(after)).toBeGreaterThan(worthOf(before) + 10_000);
+  expect(warningsOf(after).filter((one) => !warningsOf(before).includes(one))).toEqual([]);
+});

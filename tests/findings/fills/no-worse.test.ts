@@ -1,0 +1,68 @@
+import { describe, expect, test } from 'vitest';
+import { checkFill } from '../../../src/fill/checker';
+import { readPlan } from '../../../src/plan/read';
+import { generateSeason } from '../../generate/season';
+import { sampleFiles } from '../../samples/sample';
+import {
+  accepted,
+  binsIn,
+  type Proposed,
+  propose,
+  seasonOf,
+  warningsOf,
+  withoutFills,
+  worthOf,
+} from './accepted';
+
+/** What a quick schedule may be worth less by chance, as a share. */
+const QUICK_GAP = 0.001;
+
+/** Accepting the proposal makes no error or warning that is new, and the quick schedule is worth no less. */
+function expectNoWorse(proposed: Proposed): void {
+  const [before, after] = [seasonOf(proposed.plan), seasonOf(accepted(proposed))];
+  expect(checkFill(proposed.problem, proposed.judged.result.proposal)).toEqual([]);
+  const had = new Set(warningsOf(before));
+  expect(warningsOf(after).filter((one) => !had.has(one))).toEqual([]);
+  if (before.release)
+    expect(worthOf(after)).toBeGreaterThanOrEqual(worthOf(before) - QUICK_GAP * Math.abs(worthOf(before)));
+}
+
+describe('samples, accepted', () => {
+  const CASES: readonly (readonly [string, readonly string[], boolean])[] = [
+    ['first-season', ['R3-golden'], false],
+    ['first-season', ['R1-gala', 'R4-braeburn'], true],
+    ['first-season', ['R1-gala', 'R2-gala', 'R3-golden', 'R4-braeburn'], false],
+    ['us-units', ['A1-gala'], true],
+    ['with-mistakes', [], false],
+    ['with-mistakes', [], true],
+  ];
+  test.each(CASES)('%s without %j, topped up: %s', async (name, ids, topUp) => {
+    expectNoWorse(await propose(readPlan(withoutFills(sampleFiles(name), ids)), { topUp }));
+  });
+
+  test('the full season without three of its rooms, one of them too leaky for its regime', async () => {
+    const files = sampleFiles('full-season');
+    const all = readPlan(files);
+    const ids = [...all.fills.values()]
+      .filter(({ room }) => ['N08', 'W01', 'E05'].includes(room?.value ?? ''))
+      .map(({ id }) => id);
+    const plan = readPlan(withoutFills(files, ids));
+    expect(all.fills.size - plan.fills.size).toBe(3);
+    const proposed = await propose(plan);
+    expect(proposed.problem.rooms.find(({ id }) => id === 'N08')?.barred?.map(({ code }) => code)).toContain(
+      'room-too-leaky',
+    );
+    expect(binsIn(proposed.judged.result.proposal)).toBeGreaterThan(0);
+    expectNoWorse(proposed);
+  });
+});
+
+describe('drawn seasons of six rooms, two fills taken out, the others topped up', () => {
+  test.each([1, 2, 3, 4, 5, 6])('seed %i', async (seed) => {
+    const files = generateSeason({ rooms: 6, seed });
+    const ids = [...readPlan(files).fills.keys()].filter((_, index) => index % 3 === seed % 3);
+    const plan = readPlan(withoutFills(files, ids));
+    expect(ids.length).toBeGreaterThan(0);
+    expectNoWorse(await propose(plan, { topUp: seed % 2 === 0 }));
+  });
+});
