@@ -2,6 +2,7 @@ import { type Command, Option } from 'commander';
 import { computeSeason, withCourses, withRelease } from '../findings/compute';
 import { findingsOf } from '../findings/find';
 import { checkSchedule } from '../release/checker';
+import { withPackingPlan } from '../release/packing-plan';
 import { releaseProblem } from '../release/problem';
 import type { ReleaseProblem, ReleaseResult } from '../release/types';
 import { weekEdits } from '../release/week-edits';
@@ -122,11 +123,14 @@ export function addRelease(program: Command, run: Run): void {
         options.keepWeeks === undefined ? undefined : publishedWeeks(run.io, options.keepWeeks);
       const problem = releaseProblem(season.plan, season.keeping, { published });
       if (!problem) throw new CannotRun(NO_PROBLEM);
-      const solved = await solve(run.io, problem, options);
+      const highs = await run.io.loadSolver();
+      const found = await solve(run.io, problem, options);
+      const solved = { ...found, result: withPackingPlan(highs, problem, found.result) };
       const drawn = solved.stoppedEarly
         ? { ...solved, report: undefined }
         : await drawnSeasons(run.io, season, problem, solved.result, options);
-      const { result, stoppedEarly } = drawn;
+      const { stoppedEarly } = drawn;
+      const result = withPackingPlan(highs, problem, drawn.result);
       const violations = checkSchedule(problem, result.schedule, result.unmet);
       const release = { problem, result };
       const findings = findingsOf(withCourses(withRelease(season, release)));

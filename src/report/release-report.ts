@@ -143,6 +143,9 @@ function roomsOf(
         opens: opens === undefined ? undefined : label(opens),
         emptyBy: lastPackingWeek(schedule.packed[at] ?? [], label),
       }),
+      packing: (schedule.packed[at] ?? []).flatMap((bins, week) =>
+        bins > 0 ? [{ week: label(week), bins: tidy(bins) }] : [],
+      ),
       pinned: room.pinned !== null,
       ...present({ weekPassed: weekPassed(room.pinned, opens, today, problem.firstWeek) }),
       reason: reasonJson(problem, reasons.rooms[at]),

@@ -5,6 +5,7 @@ import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { nodeFiles } from '../../src/cli/files';
 import { readPlan } from '../../src/plan/read';
 import { quickRelease } from '../../src/release/quick';
+import { wholeByWeek } from '../../src/report/papers/whole-bins';
 import { lotwright, root } from './in-process';
 import { errorsAgainst } from './schemas';
 
@@ -25,6 +26,11 @@ const texts = () =>
         ? [{ path: entry.name, text: fs.readFileSync(path.join(entry.parentPath, entry.name), 'utf8') }]
         : [],
     );
+
+/** What the report and the papers tell alike of each room. */
+interface Told {
+  readonly rooms: readonly { fill: string; packing: { week: string; bins: number }[] }[];
+}
 
 describe('release --write', () => {
   test('pins the fills that have no week, and changes nothing else', async () => {
@@ -54,6 +60,24 @@ describe('release --write', () => {
     const { out } = await run(['--write']);
     expect(out).toContain('Nothing was to be written');
     expect(texts()).toEqual(once);
+  });
+
+  test('gives the packing of each room by week that the papers of the written plan give', async () => {
+    const { out } = await run(['--write', '--format', 'json']);
+    const report = JSON.parse(out);
+    const papers = await lotwright(['papers', '.', '--for', 'packhouse', '--format', 'json'], {
+      cwd: folder,
+    });
+    const told: Told = JSON.parse(papers.out);
+    for (const { fill, packing } of (report as Told).rooms) {
+      const onPaper = told.rooms.find((one) => one.fill === fill)?.packing ?? [];
+      const weeks = wholeByWeek(packing.map(({ bins }) => bins));
+      const whole = packing
+        .map(({ week }, at) => ({ week, bins: weeks[at] }))
+        .filter(({ bins }) => bins !== 0);
+      expect(onPaper, fill).toEqual(whole);
+      expect(whole.length, fill).toBeGreaterThan(0);
+    }
   });
 
   test('writes nothing where a file has changed while it searched', async () => {

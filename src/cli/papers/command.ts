@@ -1,7 +1,10 @@
 import { type Command, Option } from 'commander';
+import { withRelease } from '../../findings/compute';
 import { findingsOf } from '../../findings/find';
+import type { ComputedSeason } from '../../findings/types';
 import type { Day } from '../../plan/dates';
 import { nearest } from '../../plan/nearest';
+import { withPackingPlan } from '../../release/packing-plan';
 import { growersOf } from '../../report/papers/growers';
 import { type Paper, READERS, type Reader } from '../../report/papers/paper';
 import { FORMS, type Form, filesOf, type PaperFile } from '../../report/papers/paper-files';
@@ -9,7 +12,7 @@ import { papersFor } from '../../report/papers/papers';
 import { seasonAccount } from '../../report/papers/season-account';
 import { PAGE_WIDTH, wrap } from '../../report/table';
 import { caution } from '../../room/caution';
-import { CannotRun } from '../io';
+import { CannotRun, type Io } from '../io';
 import { day, type PlanOptions, type TodayOption, withFolder, withPlanOptions, withToday } from '../options';
 import { openPlan } from '../plan-files';
 import { endWithFindings, type Run } from '../run';
@@ -34,7 +37,8 @@ Forms (--as)
   json         by its published schema; --format json is the same
 
 Opening weeks are the pins of the plan, and for rooms without one those of a quick schedule, the
-same for the same plan and --seed. Put the weeks you stand by into the plan first:
+same for the same plan and --seed. What is packed of a room in each week is what release reports for
+the same opening weeks. Put the weeks you stand by into the plan first:
 lotwright release --write. The same plan and options give the same files, byte for byte, on any
 day: so they can be committed, and their differences read. The day of issue is told only with
 --issued; a calendar has to have one, today where none is given, on what is new or has changed.
@@ -89,9 +93,9 @@ export function addPapers(program: Command, run: Run): void {
     .option('--previous <path>', 'the last issue of a calendar, or the folder that holds it')
     .option('--force', 'write over whatever stands at --out')
     .addHelpText('after', HELP)
-    .action((folder: string | undefined, options: PapersOptions) => {
+    .action(async (folder: string | undefined, options: PapersOptions) => {
       const { io } = run;
-      const season = wholeSeason(openPlan(io, folder), options);
+      const season = await packedSeason(io, wholeSeason(openPlan(io, folder), options));
       const account = seasonAccount(season, options);
       const papers = papersAsked(papersFor(account, readerOf(options)), growersOf(account), options);
       const files = filesAsked(papers, options, {
@@ -108,6 +112,14 @@ export function addPapers(program: Command, run: Run): void {
       else throw new CannotRun(`This makes ${files.length} files: ${severalHint(papers, files, options)}`);
       endWithFindings(run, findingsOf(season), options);
     });
+}
+
+/** The season with the packing that `release` reports for the same opening weeks. */
+async function packedSeason(io: Io, season: ComputedSeason): Promise<ComputedSeason> {
+  const { release } = season;
+  if (!release) return season;
+  const { problem, result } = release;
+  return withRelease(season, { problem, result: withPackingPlan(await io.loadSolver(), problem, result) });
 }
 
 /** A grower's name alone is enough to ask for growers. */

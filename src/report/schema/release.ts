@@ -14,6 +14,9 @@ const releaseRoom = z.strictObject({
   latest: week,
   opens: week.optional().meta({ description: 'Absent for a room the schedule leaves closed.' }),
   emptyBy: week.optional(),
+  packing: z.array(z.strictObject({ week, bins: z.number() })).meta({
+    description: 'Bins packed in each week; the papers tell the same in whole bins.',
+  }),
   pinned: z.boolean(),
   weekPassed: z
     .literal(true)
