@@ -4,20 +4,34 @@ export type Day = number;
 /** An ISO 8601 week as a count of weeks; week 0 is 1970-W01, which begins on Monday 1969-12-29. */
 export type Week = number;
 
-const DAY_PATTERN = /^(\d{4})-(\d{2})-(\d{2})$/;
 const WEEK_PATTERN = /^(\d{4})-W(\d{2})$/;
 const MILLISECONDS = 86_400_000;
+/** JavaScript's dates count the years before into the last century. */
+const FIRST_YEAR = 100;
 
 /** Reads an ISO 8601 calendar date (`2026-09-14`); undefined where the text is not one. */
 export function parseDay(text: string): Day | undefined {
-  const match = DAY_PATTERN.exec(text);
-  if (!match) return undefined;
-  const [year, month, dayOfMonth] = [Number(match[1]), Number(match[2]), Number(match[3])];
-  const date = new Date(Date.UTC(year, month - 1, dayOfMonth));
-  // A day that its month does not have is counted on into the next one, and the years up to 99 into the last century.
-  const exists =
-    date.getUTCFullYear() === year && date.getUTCMonth() === month - 1 && date.getUTCDate() === dayOfMonth;
-  return exists ? date.getTime() / MILLISECONDS : undefined;
+  if (text.length !== 10 || text[4] !== '-' || text[7] !== '-') return undefined;
+  const [year, month, dayOfMonth] = [digits(text, 0, 4), digits(text, 5, 7), digits(text, 8, 10)];
+  if (!(year >= FIRST_YEAR && month >= 1 && month <= 12 && dayOfMonth >= 1)) return undefined;
+  if (dayOfMonth > daysIn(year, month)) return undefined;
+  return Date.UTC(year, month - 1, dayOfMonth) / MILLISECONDS;
+}
+
+function daysIn(year: number, month: number): number {
+  if (month !== 2) return month === 4 || month === 6 || month === 9 || month === 11 ? 30 : 31;
+  return year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0) ? 29 : 28;
+}
+
+/** The number that a stretch of a text writes in digits alone, else not a number. */
+function digits(text: string, from: number, to: number): number {
+  let number = 0;
+  for (let at = from; at < to; at++) {
+    const digit = text.charCodeAt(at) - 48;
+    if (digit < 0 || digit > 9) return Number.NaN;
+    number = number * 10 + digit;
+  }
+  return number;
 }
 
 /** Reads an ISO 8601 week (`2026-W38`); undefined where the text is not one, or the year has no such week. */

@@ -4,13 +4,26 @@ import type { Problem } from '../problem';
 import type { ProblemSink } from '../problem-sink';
 import { type Dimension, parseQuantity } from '../quantity';
 import type { ReferableSection } from '../schema/values';
-import type { Node } from '../text/nodes';
+import type { KeyNode, MapNode, Node, Pair, ScalarNode } from '../text/nodes';
 import type { Checked, Item } from './checked';
 import { spanProblem } from './date-messages';
 import { duplicateKey } from './key-messages';
 import { escapeStep } from './pointer';
-import { limitProblem } from './quantity-messages';
+import { isWithinLimits, limitProblem } from './quantity-messages';
 import { itemSchema, schemaOfKey } from './schema';
+import type { Schema } from './schema-types';
+
+/** A value that is visited, with the way to it: path and pointer are put together only where something is wrong. */
+interface Visited {
+  readonly node: Node;
+  readonly key: KeyNode;
+  readonly schema: Schema;
+  readonly step: string;
+  readonly above: Visited | undefined;
+}
+
+/** Maps with more pairs than this look up whether a key stands twice. */
+const FEW_PAIRS = 8;
 
 /**
  * Goes through an item's values beside their schema: collects the entries they name, and finds what a JSON Schema
@@ -19,40 +32,35 @@ import { itemSchema, schemaOfKey } from './schema';
  */
 export function walk(item: Item, bad: Set<string>, sink: ProblemSink): Reference[] {
   const references: Reference[] = [];
-  visit({ item, node: item.value, key: item.key, schema: itemSchema(item.kind), path: [] }, '');
+  visit({ node: item.value, key: item.key, schema: itemSchema(item.kind), step: '', above: undefined });
   return references;
 
-  function visit(checked: Checked, pointer: string): void {
-    const { node, schema, path } = checked;
-    if (node.kind === 'scalar') scalar(checked, node, pointer);
+  function visit(visited: Visited): void {
+    const { node, schema, key } = visited;
+    if (node.kind === 'scalar') scalar(visited, node);
     else if (node.kind === 'list')
       node.items.forEach((child, index) => {
-        const step = String(index);
-        visit(
-          { ...checked, node: child, schema: schema.items ?? {}, path: [...path, step] },
-          `${pointer}/${step}`,
-        );
+        visit({ node: child, key, schema: schema.items ?? {}, step: String(index), above: visited });
       });
-    else map(checked, node, pointer);
+    else map(visited, node);
   }
 
-  function map(checked: Checked, node: Node & { kind: 'map' }, pointer: string): void {
-    const { schema, path } = checked;
-    const seen = new Map<string, Checked['key']>();
-    for (const { key, value } of node.pairs) {
-      const first = seen.get(key.name);
+  function map(visited: Visited, { pairs }: MapNode): void {
+    const { schema } = visited;
+    const seen = pairs.length > FEW_PAIRS ? new Map<string, KeyNode>() : undefined;
+    for (const [index, { key, value }] of pairs.entries()) {
+      const first = seen ? seen.get(key.name) : sameBefore(pairs, index);
       if (first) {
-        sink.add(() => duplicateKey(checked, first, key));
+        sink.add(() => duplicateKey(checkedOf(item, visited), first, key));
         continue;
       }
-      seen.set(key.name, key);
+      seen?.set(key.name, key);
       const below = schemaOfKey(schema, key.name);
       if (!below) continue;
-      const child: Checked = { item, node: value, key, schema: below, path: [...path, key.name] };
-      const childPointer = `${pointer}/${escapeStep(key.name)}`;
-      if (bad.has(childPointer) && schema.propertyNames) {
+      const child: Visited = { node: value, key, schema: below, step: key.name, above: visited };
+      if (schema.propertyNames && isBad(child)) {
         // Either the key or the value is wrong; only the value below it is of no use then.
-        if (value.kind !== 'scalar') visit(child, childPointer);
+        if (value.kind !== 'scalar') visit(child);
         continue;
       }
       if (schema['x-key-refers-to']) refer(schema['x-key-refers-to'], key.name, key);
@@ -61,21 +69,27 @@ export function walk(item: Item, bad: Set<string>, sink: ProblemSink): Reference
         (kind === 'week' && parseWeek(key.name) === undefined) ||
         (kind === 'day' && parseDay(key.name) === undefined)
       ) {
-        bad.add(childPointer);
-        sink.add(() => spanProblem({ ...child, schema: { 'x-kind': kind } }, key.name, key));
+        bad.add(pointerTo(child));
+        const checked: Checked = { ...checkedOf(item, child), schema: { 'x-kind': kind } };
+        sink.add(() => spanProblem(checked, key.name, key));
       }
-      visit(child, childPointer);
+      visit(child);
     }
   }
 
-  function scalar(checked: Checked, node: Node & { kind: 'scalar' }, pointer: string): void {
-    const { schema } = checked;
-    if (typeof node.value !== 'string' || bad.has(pointer)) return;
+  function scalar(visited: Visited, node: ScalarNode): void {
+    const { schema } = visited;
+    if (typeof node.value !== 'string' || isBad(visited)) return;
     if (schema['x-refers-to']) refer(schema['x-refers-to'], node.value, node);
-    const problem = beyondSchema(checked, node.value);
+    if (isGood(schema, node.value)) return;
+    const problem = beyondSchema(checkedOf(item, visited), node.value);
     if (!problem) return;
-    bad.add(pointer);
+    bad.add(pointerTo(visited));
     sink.add(() => problem);
+  }
+
+  function isBad(visited: Visited): boolean {
+    return bad.size > 0 && bad.has(pointerTo(visited));
   }
 
   function refer(section: string, id: string, { start, end }: { start: number; end: number }): void {
@@ -83,18 +97,47 @@ export function walk(item: Item, bad: Set<string>, sink: ProblemSink): Reference
   }
 }
 
-function beyondSchema(checked: Checked, text: string): Problem | undefined {
-  const { schema, node } = checked;
+function sameBefore(pairs: readonly Pair[], index: number): KeyNode | undefined {
+  const name = pairs[index]?.key.name;
+  for (let before = 0; before < index; before++) {
+    const key = pairs[before]?.key;
+    if (key?.name === name) return key;
+  }
+  return undefined;
+}
+
+function checkedOf(item: Item, visited: Visited): Checked {
+  const { node, key, schema } = visited;
+  return { item, node, key, schema, path: pathTo(visited) };
+}
+
+function pathTo({ step, above }: Visited): string[] {
+  return above ? [...pathTo(above), step] : [];
+}
+
+function pointerTo({ step, above }: Visited): string {
+  return above ? `${pointerTo(above)}/${escapeStep(step)}` : '';
+}
+
+/** Whether there is nothing to say of a text. */
+function isGood(schema: Schema, text: string): boolean {
   const dimension = schema['x-dimension'];
   if (dimension) {
     const quantity = parseQuantity(text, dimension as Dimension);
-    return quantity && limitProblem(checked, quantity.value);
+    return !quantity || isWithinLimits(schema, quantity.value);
   }
   const kind = schema['x-kind'];
-  if (!kind) return undefined;
+  if (!kind) return true;
   const read = kind.startsWith('day') ? parseDay : parseWeek;
+  if (!text.includes('..')) return read(text) !== undefined;
   const ends = text.split('..').map(read);
-  const [first, last = first] = ends;
-  const isGood = first !== undefined && last !== undefined && !ends.includes(undefined) && first <= last;
-  return isGood ? undefined : spanProblem(checked, text, node);
+  const [first, last] = ends;
+  return first !== undefined && last !== undefined && !ends.includes(undefined) && first <= last;
+}
+
+function beyondSchema(checked: Checked, text: string): Problem | undefined {
+  const dimension = checked.schema['x-dimension'];
+  if (!dimension) return spanProblem(checked, text, checked.node);
+  const quantity = parseQuantity(text, dimension as Dimension);
+  return quantity && limitProblem(checked, quantity.value);
 }

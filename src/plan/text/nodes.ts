@@ -58,8 +58,12 @@ export function isEmpty(node: Node): boolean {
 export function plainValue(node: Node): unknown {
   if (node.kind === 'scalar') return node.value;
   if (node.kind === 'list') return node.items.map(plainValue);
-  // No prototype, so that a key such as `__proto__` is a key like any other.
-  const data: Record<string, unknown> = Object.create(null);
-  for (const { key, value } of node.pairs) if (!(key.name in data)) data[key.name] = plainValue(value);
+  const data: Record<string, unknown> = {};
+  for (const { key, value } of node.pairs)
+    if (!Object.hasOwn(data, key.name)) {
+      if (key.name !== '__proto__') data[key.name] = plainValue(value);
+      // Set as other keys are, it would be no key.
+      else Object.defineProperty(data, key.name, { value: plainValue(value), enumerable: true });
+    }
   return data;
 }

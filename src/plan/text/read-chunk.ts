@@ -11,19 +11,24 @@ import { isEmpty } from './nodes';
 import { placedProblem } from './place-problem';
 import type { Chunk } from './split';
 
-/**
- * Reads one chunk of a file's text. Where the reading is to be `kept`, all spans made of it move with the chunk;
- * a `brief` one is not kept.
- */
+export interface ChunkOptions {
+  /** For what stands behind too many problems: such a reading is not kept. */
+  readonly brief: boolean;
+  /** Whether a later reading may take it over: then all spans made of it move with the chunk. */
+  readonly kept: boolean;
+  /** Whether it is kept without the rest of its text. */
+  readonly isAlone: boolean;
+}
+
+/** Reads one chunk of a file's text. */
 export function readChunkAt(
   path: string,
   text: string,
   chunk: Chunk,
-  brief: boolean,
-  kept: boolean,
+  { brief, kept, isAlone }: ChunkOptions,
 ): ReadChunk {
   const written = text.slice(chunk.start, chunk.end);
-  const reading = readAfresh(chunk, brief || !kept ? written : ownCopy(written), brief);
+  const reading = readAfresh(chunk, isAlone ? ownCopy(written) : written, brief);
   const place = new MovingPlace(path, chunk.start, kept && !brief);
   return { chunk, reading, place, placed: placeChunk(place, reading), brief };
 }

@@ -4,7 +4,7 @@ import type { Span } from '../span';
 import { type Change, changeBetween, changedLineStarts, staysUsual } from './change';
 import type { ChunkChange, FileReading, ReadChunk } from './kept-reading';
 import { MOST_LINES, MOST_TEXT, normalText } from './normal';
-import { readChunkAt } from './read-chunk';
+import { type ChunkOptions, readChunkAt } from './read-chunk';
 import { type Chunk, split } from './split';
 import { splitAgain, takenOver } from './take-over';
 
@@ -38,7 +38,7 @@ export function readFile(
     const isUsual = normal.text === text && normal.problems.length === 0;
     const { chunks, problems } = split(path, normal.text);
     const known = last ? takenOver(normal.text, chunks, last.normal, last.chunks) : [];
-    const read = readChunks(path, normal.text, chunks, known, kept);
+    const read = readChunks(path, normal.text, chunks, known, { kept, isAlone: kept && last !== undefined });
     return {
       file: { path, text, lineStarts: lineStartsOf(text) },
       isRead: true,
@@ -66,7 +66,7 @@ function readWithin(last: FileReading, text: string, change: Change): ReadAgain 
   const { path } = last.file;
   const old = last.chunks.slice(first, behind);
   const known = takenOver(text, stretch.chunks, last.normal, old);
-  const read = readChunks(path, text, stretch.chunks, known, true);
+  const read = readChunks(path, text, stretch.chunks, known, { kept: true, isAlone: true });
   const told = last.told + problemsIn(read) - problemsIn(old);
   if (told > MOST_BEFORE_BRIEF) return undefined;
   const chunks = last.chunks.slice(0, first).concat(read, last.chunks.slice(behind));
@@ -115,13 +115,13 @@ function readChunks(
   text: string,
   chunks: readonly Chunk[],
   known: readonly (ReadChunk | undefined)[],
-  kept: boolean,
+  { kept, isAlone }: Omit<ChunkOptions, 'brief'>,
 ): ReadChunk[] {
   let told = 0;
   return chunks.map((chunk, index) => {
     const brief = told > MOST_BEFORE_BRIEF;
     const before = brief ? undefined : known[index];
-    const read = before ?? readChunkAt(path, text, chunk, brief, kept);
+    const read = before ?? readChunkAt(path, text, chunk, { brief, kept, isAlone: isAlone && !brief });
     read.place.moveTo(chunk.start);
     read.chunk = chunk;
     told += read.placed.problems.length;

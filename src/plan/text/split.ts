@@ -46,6 +46,8 @@ export function splitEntries(text: string, parent: EntrySection, indent: number)
   return problems.length > 0 ? undefined : chunks;
 }
 
+const HASH = 35;
+
 class Splitter {
   private readonly lines: Line[];
   private readonly chunks: Chunk[] = [];
@@ -55,12 +57,13 @@ class Splitter {
     private readonly file: string,
     private readonly text: string,
   ) {
-    this.lines = [...linesOf(text)].map((line) => {
-      let at = line.start;
-      while (at < line.end && text.charCodeAt(at) === 32) at++;
-      const kind = at === line.end ? 'blank' : text[at] === '#' ? 'comment' : 'content';
-      return { ...line, indent: at - line.start, kind };
-    });
+    this.lines = [];
+    for (const { start, end, next } of linesOf(text)) {
+      let at = start;
+      while (at < end && text.charCodeAt(at) === 32) at++;
+      const kind = at === end ? 'blank' : text.charCodeAt(at) === HASH ? 'comment' : 'content';
+      this.lines.push({ start, end, next, indent: at - start, kind });
+    }
   }
 
   split(): { chunks: Chunk[]; problems: Problem[] } {
