@@ -10,6 +10,8 @@ import { expectedAt } from './readings-beside';
 import type { CardDays } from './room-card-days';
 
 const MINUTES_A_DAY = 1440;
+/** Differences are told to the hundredth. */
+const SMALLEST = 0.01;
 
 interface ReadLine {
   readonly quantity: ReadQuantity;
@@ -103,11 +105,11 @@ function howFarApart(
   const mean = differences.reduce((sum, one) => sum + one, 0) / differences.length;
   const zero = measure(0, unit, units)?.value ?? 0;
   const shown = (measure(mean, unit, units)?.value ?? mean) - zero;
+  const over = `on average of ${counted(read.size, 'day')}`;
+  if (Math.abs(shown) < SMALLEST / 2) return [`${capital(name)} is what is computed, ${over}.`];
   const amount = `${fixed(Math.abs(shown), 2)} ${unitLabel(unit, units)}`;
   const side = shown < 0 ? 'below' : 'above';
-  return [
-    `${capital(name)} lies ${amount} ${side} what is computed, on average of ${counted(read.size, 'day')}.`,
-  ];
+  return [`${capital(name)} lies ${amount} ${side} what is computed, ${over}.`];
 }
 
 function capital(text: string): string {
