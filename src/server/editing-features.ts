@@ -4,7 +4,6 @@ import {
   type Connection,
   LSPErrorCodes,
   ResponseError,
-  type ServerCapabilities,
 } from 'vscode-languageserver';
 import { layoutEdits } from '../plan/layout/lay-out';
 import { type Asked, asked } from './asked';
@@ -12,11 +11,6 @@ import { toEdits, toPosition, toRange } from './lsp';
 import type { ServerState } from './server-state';
 import { fixAllEdits } from './services/fix-all';
 import { type Refused, renameableAt, renamedAt } from './services/rename';
-
-export const editingCapabilities: ServerCapabilities = {
-  renameProvider: { prepareProvider: true },
-  documentFormattingProvider: true,
-};
 
 /** Registers what changes a plan's text at the planner's wish. Every change is edits of the text: comments stay. */
 export function addEditingFeatures(connection: Connection, state: ServerState): void {

@@ -1,15 +1,58 @@
 // The language server as a process: `--stdio`, `--node-ipc` or `--socket=<port>`.
-import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
-import { dayOf, later, now } from './clock';
-import { diskFiles } from './disk-files';
-import { startServer } from './server';
+import { answerTo, firstMessage, framed } from './first-answer';
 
-const connection = createConnection(ProposedFeatures.all);
-startServer(connection, {
-  today: () => dayOf(new Date()),
-  run: String(Date.now()),
-  later,
-  now,
-  files: diskFiles,
-});
-connection.listen();
+/**
+ * The first request is answered before the server has been loaded: what it is able to do is known, and the client works
+ * on the answer meanwhile. The request is then handed on with all that followed it, and its second answer is left out.
+ */
+if (process.argv.includes('--node-ipc')) overIpc();
+else if (process.argv.includes('--stdio')) overStdio();
+else void loaded().then(({ serve }) => serve());
+
+/** A file of its own: see `build.mjs`. */
+function loaded(): Promise<typeof import('./serve-node')> {
+  return import('./serve-node');
+}
+
+function overIpc(): void {
+  const kept: unknown[] = [];
+  const hear = (message: unknown) => {
+    kept.push(message);
+    if (kept.length > 1) return;
+    const answer = answerTo(message);
+    if (answer) process.send?.(answer);
+    // With the answer on its way.
+    setImmediate(async () => {
+      const { serve } = await loaded();
+      await serve({ over: 'ipc', answered: answer?.id });
+      process.off('message', hear);
+      for (const one of kept) process.emit('message', one, undefined);
+    });
+  };
+  process.on('message', hear);
+}
+
+function overStdio(): void {
+  const { stdin, stdout } = process;
+  const chunks: Buffer[] = [];
+  const ended = () => process.exit(1);
+  const hear = (chunk: Buffer) => {
+    chunks.push(chunk);
+    const text = Buffer.concat(chunks);
+    const message = firstMessage(text);
+    if (!message) return;
+    stdin.off('data', hear);
+    stdin.off('end', ended);
+    stdin.pause();
+    stdin.unshift(text);
+    const answer = answerTo(message.content);
+    if (answer) stdout.write(framed(answer));
+    setImmediate(async () => {
+      const { serve } = await loaded();
+      await serve({ over: 'stdio', answered: answer?.id });
+      stdin.resume();
+    });
+  };
+  stdin.on('data', hear);
+  stdin.on('end', ended);
+}

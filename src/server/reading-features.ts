@@ -5,7 +5,6 @@ import {
   FoldingRangeKind,
   type SelectionRange,
   SemanticTokensBuilder,
-  type ServerCapabilities,
   SymbolKind,
 } from 'vscode-languageserver';
 import type { Span } from '../plan/span';
@@ -24,24 +23,7 @@ import { quantityHelpAt } from './services/quantity-help';
 import { selectionAt } from './services/selection';
 import { symbolsMatching } from './services/symbols';
 
-const TOKEN_TYPES = ['class'];
-const TOKEN_MODIFIERS = ['declaration', 'defaultLibrary'];
 const MODIFIER_BITS: Readonly<Record<PaintedName['kind'], number>> = { defined: 1, own: 0, 'built-in': 2 };
-
-export const readingCapabilities: ServerCapabilities = {
-  documentHighlightProvider: true,
-  workspaceSymbolProvider: true,
-  foldingRangeProvider: true,
-  selectionRangeProvider: true,
-  documentLinkProvider: {},
-  codeLensProvider: {},
-  inlayHintProvider: true,
-  semanticTokensProvider: {
-    legend: { tokenTypes: TOKEN_TYPES, tokenModifiers: TOKEN_MODIFIERS },
-    full: true,
-  },
-  signatureHelpProvider: { triggerCharacters: [' '] },
-};
 
 /** Registers what shows more of a plan's text than stands in it, and changes nothing. */
 export function addReadingFeatures(connection: Connection, state: ServerState): void {

@@ -22,7 +22,7 @@ const FILES = [
 /** Built for the checkout and not read by the extension; the English texts stand in its code too. */
 const NOT_PACKED = ['dist/mcp.cjs', 'dist/schemas', 'extension/l10n/bundle.l10n.json'];
 /** Each starts its part of the one file that holds all of them. */
-const IN_ONE = ['server', 'cli', 'worker'];
+const IN_ONE = ['cli', 'worker'];
 /** Texts without the spaces that are for people. */
 const JSON_FILES = ['extension/l10n/bundle.l10n.de.json', 'package.nls.json', 'package.nls.de.json'];
 
@@ -57,6 +57,10 @@ for (const name of IN_ONE)
     path.join(staged, 'dist', `${name}.cjs`),
     `#!/usr/bin/env node\nrequire('./packed-node.cjs').start('${name}');\n`,
   );
+fs.writeFileSync(
+  path.join(staged, 'dist/server-parts.cjs'),
+  `module.exports = require('./packed-node.cjs');\n`,
+);
 for (const name of JSON_FILES) {
   const file = path.join(staged, name);
   fs.writeFileSync(file, JSON.stringify(JSON.parse(fs.readFileSync(file, 'utf8'))));

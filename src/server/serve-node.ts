@@ -1,0 +1,56 @@
+import {
+  createConnection,
+  IPCMessageReader,
+  IPCMessageWriter,
+  type Message,
+  type MessageWriter,
+  ProposedFeatures,
+  StreamMessageReader,
+  StreamMessageWriter,
+} from 'vscode-languageserver/node';
+import { dayOf, later, now } from './clock';
+import { diskFiles } from './disk-files';
+import type { RequestId } from './first-answer';
+import { startServer } from './server';
+
+export interface Taken {
+  readonly over: 'ipc' | 'stdio';
+  /** The first request, where it has been answered already. */
+  readonly answered: RequestId | undefined;
+}
+
+/** The whole server, in Node. Takes over a client that has been spoken to already; else goes by the command line. */
+export function serve(taken?: Taken): void {
+  const connection = taken ? connectionOf(taken) : createConnection(ProposedFeatures.all);
+  startServer(connection, {
+    today: () => dayOf(new Date()),
+    run: String(Date.now()),
+    later,
+    now,
+    files: diskFiles,
+  });
+  connection.listen();
+}
+
+function connectionOf({ over, answered }: Taken) {
+  if (over === 'ipc') {
+    const writer = withoutAnswer(new IPCMessageWriter(process), answered);
+    return createConnection(ProposedFeatures.all, new IPCMessageReader(process), writer);
+  }
+  // A client that has gone without a word.
+  process.stdin.on('end', () => process.exit(1));
+  const writer = withoutAnswer(new StreamMessageWriter(process.stdout), answered);
+  return createConnection(ProposedFeatures.all, new StreamMessageReader(process.stdin), writer);
+}
+
+/** Leaves out the answer to a request that has its answer. */
+function withoutAnswer(writer: MessageWriter, answered: RequestId | undefined): MessageWriter {
+  const write = writer.write.bind(writer);
+  let left = answered;
+  writer.write = (message: Message & { readonly id?: unknown; readonly method?: unknown }) => {
+    if (left === undefined || message.method !== undefined || message.id !== left) return write(message);
+    left = undefined;
+    return Promise.resolve();
+  };
+  return writer;
+}
