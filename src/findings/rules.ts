@@ -15,6 +15,7 @@ import { releaseRules } from './rules/release';
 import { roomRules } from './rules/room';
 import { safetyRules } from './rules/safety';
 import { scenarioRules } from './rules/scenario';
+import { unsoldRules } from './rules/unsold';
 import type { Rule } from './types';
 
 /** Codes that reading the plan gives itself, as rules without a search of their own. */
@@ -41,6 +42,7 @@ export const rules: readonly Rule[] = [
   ...disorderRules,
   ...releaseRules,
   ...demandRules,
+  ...unsoldRules,
   ...expectRules,
   ...scenarioRules,
   ...safetyRules,

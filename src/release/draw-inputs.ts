@@ -1,9 +1,8 @@
 import type { LotKeeping, RoomKeeping } from '../keeping/types';
 import { firstDayOfWeek } from '../plan/dates';
 import type { Plan } from '../plan/model';
-import type { Softening } from './drawn-firmness';
 import { problemFruit } from './problem';
-import { softenings } from './softening';
+import { type Softening, softenings } from './softening';
 import type { ReleaseProblem } from './types';
 
 /** How far things may differ from the plan, as shares: nine seasons of ten lie within so much of it. */

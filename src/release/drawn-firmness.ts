@@ -1,17 +1,8 @@
 import type { DrawInputs } from './draw-inputs';
 import type { Draw } from './draws';
+import type { Softening } from './softening';
 import { sourcesOf } from './sources';
 import type { ProblemDemand, ReleaseProblem, ReleaseSchedule } from './types';
-
-/** When a room's share of a product becomes too soft for a buyer who asks for firm fruit. */
-export interface Softening {
-  readonly demand: number;
-  readonly product: number;
-  readonly room: number;
-  /** Weeks of the season with parts: from picking until its first lot is expected to fall below what is asked for. */
-  readonly from: number;
-  readonly until: number;
-}
 
 /** What buyers accept in a season drawn. Products are as planned, with those that part from them behind. */
 export interface DrawnSales {

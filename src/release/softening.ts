@@ -1,10 +1,19 @@
 import { type Day, firstDayOfWeek } from '../plan/dates';
 import type { Plan } from '../plan/model';
-import type { Softening } from './drawn-firmness';
 import type { ProblemFruit } from './problem';
 import type { FruitSource } from './room-products';
 import { sourcesOf } from './sources';
 import type { ReleaseProblem } from './types';
+
+/** When a room's share of a product becomes too soft for a buyer who asks for firm fruit. */
+export interface Softening {
+  readonly demand: number;
+  readonly product: number;
+  readonly room: number;
+  /** Weeks of the season with parts: from picking until its first lot is expected to fall below what is asked for. */
+  readonly from: number;
+  readonly until: number;
+}
 
 type FruitLot = FruitSource['lots'][number];
 

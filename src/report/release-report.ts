@@ -3,6 +3,7 @@ import { type Day, formatDay, formatWeek, type Week } from '../plan/dates';
 import type { UnitSystem } from '../plan/display';
 import { openingCost } from '../release/opening-cost';
 import { type Reasons, releaseReasons } from '../release/reasons';
+import { salesOfRooms } from '../release/room-sales';
 import type { ReleaseProblem, ReleaseResult, ReleaseSchedule, Violation } from '../release/types';
 import type { WeekEdit } from '../release/week-edits';
 import { caution } from '../room/caution';
@@ -125,6 +126,7 @@ function roomsOf(
   today: Week | undefined,
 ): ReleaseReport['rooms'] {
   const label = (week: number) => formatWeek(problem.firstWeek + week);
+  const sales = salesOfRooms(problem, schedule);
   return problem.rooms.flatMap((room, at) => {
     if (room.fromField) return [];
     const filled = season.filled.get(room.fill);
@@ -146,6 +148,8 @@ function roomsOf(
       packing: (schedule.packed[at] ?? []).flatMap((bins, week) =>
         bins > 0 ? [{ week: label(week), bins: tidy(bins) }] : [],
       ),
+      cartonsPacked: tidy(sales[at]?.packed ?? 0),
+      cartonsUnsold: tidy(sales[at]?.unsold ?? 0),
       pinned: room.pinned !== null,
       ...present({ weekPassed: weekPassed(room.pinned, opens, today, problem.firstWeek) }),
       reason: reasonJson(problem, reasons.rooms[at]),

@@ -17,6 +17,8 @@ const releaseRoom = z.strictObject({
   packing: z.array(z.strictObject({ week, bins: z.number() })).meta({
     description: 'Bins packed in each week; the papers tell the same in whole bins.',
   }),
+  cartonsPacked: z.number(),
+  cartonsUnsold: z.number().meta({ description: 'Of them, packed and never sold: goes to processing.' }),
   pinned: z.boolean(),
   weekPassed: z
     .literal(true)
