@@ -1,5 +1,6 @@
 import path from 'node:path';
 import { nodeFiles, nodeResources } from '../../src/cli/files';
+import { gitIn } from '../../src/cli/git';
 import type { FileAccess, FolderEntry, Io, Solve } from '../../src/cli/io';
 import { runProgram } from '../../src/cli/program';
 import { parseDay } from '../../src/plan/dates';
@@ -53,6 +54,7 @@ export async function lotwright(words: readonly string[], given: Given = {}): Pr
     paint: given.paint ?? noPaint,
     version: '9.8.7',
     solve: given.solve ?? solveHere,
+    git: gitIn(given.cwd ?? root),
     loadSolver: highsForNode(),
     onInterrupt: given.onInterrupt ?? (() => () => {}),
   };

@@ -1,0 +1,115 @@
+import { describe, expect, test } from 'vitest';
+import { comparePlans } from '../../src/compare/compare';
+import { readPlan } from '../../src/plan/read';
+import { compareMarkdown, markerLine } from '../../src/report/compare-markdown';
+import { caution, cautionInShort } from '../../src/room/caution';
+import { sampleFiles } from '../samples/sample';
+import { fortyEdits, type TextChange, withChanges } from './forty-edits';
+
+const OPTIONS = {
+  units: { system: 'metric', currency: 'EUR' },
+  linkBase: 'https://forge.example/us/plans/blob/4f2a1c/',
+  marker: 'plans/2026',
+  most: 60_000,
+} as const;
+
+function comment(
+  name: string,
+  changes: readonly TextChange[],
+  options: Partial<typeof OPTIONS & { most: number }> = {},
+) {
+  const files = sampleFiles(name);
+  const old = { name: 'main:plans/2026', plan: readPlan(files) };
+  const now = { name: 'plans/2026', plan: readPlan(withChanges(files, changes)) };
+  const { comparison } = comparePlans(old.plan, now.plan, { seed: 1, courses: false });
+  return { comparison, text: compareMarkdown(comparison, { old, now }, { ...OPTIONS, ...options }) };
+}
+
+/** Lines as a screen shows them, 110 letters in each; of a link only its words. */
+function linesOnScreen(text: string): number {
+  const shown = text.replaceAll(/\[([^\]]*)]\([^)]*\)/g, '$1').split('\n');
+  return shown.reduce((sum, line) => sum + Math.max(1, Math.ceil(line.length / 110)), 0);
+}
+
+describe('forty edits', () => {
+  const { comparison, text } = comment('full-season', fortyEdits);
+  const beforeFold = text.slice(0, text.indexOf('<details>'));
+
+  test('fit a screen before the fold, graves first', () => {
+    expect(linesOnScreen(beforeFold)).toBeLessThanOrEqual(45);
+    expect(text.split('\n')[1]).toMatch(/^### Worse: error /);
+    const [first] = comparison.consequences;
+    expect(first?.gravity).toBe('error');
+  });
+
+  test('have one table, and all the rest folded', () => {
+    expect(beforeFold.match(/^\| --- /gm)).toHaveLength(1);
+    expect(text.match(/^<details>/gm)).toHaveLength(2);
+    expect(text.match(/^<\/details>/gm)).toHaveLength(2);
+    for (const { things } of comparison.changes)
+      expect(text.slice(beforeFold.length)).toContain(things[0].id);
+  });
+
+  test('a comment too long is cut in the middle and says so', () => {
+    const { text: cut } = comment('full-season', fortyEdits, { most: 9_000 });
+    expect(cut.length).toBeLessThanOrEqual(9_000);
+    expect(cut.startsWith(beforeFold)).toBe(true);
+    expect(cut).toMatch(/- \*\d+ left out here, for the comment would be too long/);
+    expect(cut.match(/^<details>/gm)).toHaveLength(cut.match(/^<\/details>/gm)?.length ?? -1);
+    expect(cut.trimEnd().split('\n').at(-1)).toBe(text.trimEnd().split('\n').at(-1));
+  });
+});
+
+test('the first line is the same whatever has changed, and tells plans apart', () => {
+  const lines = [
+    ['lost-places: 4', 'lost-places: 9'],
+    ['cartons: 110', 'cartons: 300'],
+  ].map(([from = '', to = '']) => comment('first-season', [['orrowby', from, to]]).text.split('\n')[0]);
+  expect(lines[0]).toBe('<!-- lotwright compare plans/2026 -->');
+  expect(lines[1]).toBe(lines[0]);
+  expect(markerLine('plans/2025')).not.toBe(lines[0]);
+  expect(markerLine('a --> b <!--')).toMatch(/^<!-- [^>]* -->$/);
+});
+
+test('findings and causes are linked to their lines in the new text', () => {
+  const { text } = comment('first-season', [['orrowby', 'lost-places: 4', 'lost-places: 40']]);
+  expect(text).toContain(
+    '([fruit.lotplan.yaml:76](https://forge.example/us/plans/blob/4f2a1c/fruit.lotplan.yaml#L76))',
+  );
+  expect(text).toContain(
+    '([orrowby.lotplan.yaml:38](https://forge.example/us/plans/blob/4f2a1c/orrowby.lotplan.yaml#L38))',
+  );
+});
+
+test('words of the plan are no markup, no link and no mention', () => {
+  const { text } = comment('first-season', [
+    ['fruit', 'block: Stone Acre', "block: '@orchard-team <b>*Stone* | [x](y)</b>'"],
+    [
+      'fruit',
+      'field-temperature: 18 °C, maturity: { tested: 2026-09-09',
+      'field-temperature: 28 °C, maturity: { tested: 2026-09-09',
+    ],
+  ]);
+  expect(text).toContain('&#64;orchard-team &lt;b&gt;\\*Stone\\* \\| \\[x\\](y)&lt;/b&gt;');
+  expect(text).not.toContain('<b>');
+});
+
+test('where opening is told the caution goes with it, and nothing is called safe', () => {
+  const { text } = comment('first-season', [['fruit', 'open: 2027-W01', 'open: 2027-W03']]);
+  expect(text).toContain(cautionInShort);
+  expect(text.replaceAll(cautionInShort, '').replaceAll(caution, '')).not.toMatch(/\bsafe\b/i);
+});
+
+test('what could not be read is named', () => {
+  const { text } = comment('first-season', [['orrowby', '  R3:\n', '<<<<<<< ours\n  R3:\n']]);
+  expect(text).toMatch(
+    /\*\*Not computed:\*\* in the new plan orrowby\.lotplan\.yaml: a merge is not finished there/,
+  );
+});
+
+test('without anything that follows the comment says so and names the change', () => {
+  const { text } = comment('first-season', [['fruit', 'block: Stone Acre', 'block: Stone Field']]);
+  const [, headline, cause] = text.split('\n');
+  expect(headline).toBe('### Nothing follows for rooms, weeks or cartons');
+  expect(cause).toContain('lot G5: block Stone Acre → Stone Field');
+});
