@@ -132,6 +132,7 @@ export function addFill(program: Command, run: Run): void {
           today,
           despite,
           takenOut: judged.takenOut,
+          ofSchedule: judged.ofSchedule,
         }),
         written,
       });

@@ -65,7 +65,7 @@ function isBetter(tried: FillState, state: FillState): boolean {
     weights.split * splitsOf(one) +
     weights.split * brokenPieces(one) +
     CLEARED * brokenRooms(one).length;
-  return score(tried) < score(state) - 1e-9;
+  return brokenPieces(tried) <= brokenPieces(state) && score(tried) < score(state) - 1e-9;
 }
 
 function splitsOf({ problem, roomsOf }: FillState): number {

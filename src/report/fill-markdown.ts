@@ -1,5 +1,5 @@
 import { counted } from '../findings/say';
-import { fillSummary } from './fill-text';
+import { byReason, fillSummary } from './fill-text';
 import type { FillReport } from './schemas';
 import { whole } from './text-cells';
 
@@ -20,7 +20,7 @@ export function fillMarkdown(report: FillReport, gone: readonly string[] = []): 
     ...report.rooms.flatMap(roomPart),
     ...listPart(
       'Without a room',
-      report.unplaced.map(({ lot, bins, reason }) => `${escaped(lot)}: ${counted(bins, 'bin')}: ${reason}`),
+      byReason(report.unplaced).map(({ lots, reason }) => `${escaped(lots)}: ${escaped(reason)}`),
     ),
     ...listPart(
       'Not planned with',

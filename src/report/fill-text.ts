@@ -164,10 +164,21 @@ function roomLines(row: Row, paint: Paint): string[] {
 
 function unplacedLines({ unplaced }: FillReport, paint: Paint): string[] {
   if (unplaced.length === 0) return [];
-  const lines = unplaced.flatMap(({ lot, bins, reason }) =>
-    wrap(`  ${lot}: ${counted(bins, 'bin')}: ${reason}`, PAGE_WIDTH, '    '),
+  const lines = byReason(unplaced).flatMap(({ lots, reason }) =>
+    wrap(`  ${lots}: ${reason}`, PAGE_WIDTH, '    '),
   );
   return ['', paint.warning('Without a room'), ...lines];
+}
+
+/** Lots that are left over for the same reason, told together: `G1: 54 bins`, or `G1 54, G2 52 bins`. */
+export function byReason(unplaced: FillReport['unplaced']): { lots: string; reason: string }[] {
+  const groups = new Map<string, FillReport['unplaced'][number][]>();
+  for (const one of unplaced) groups.set(one.reason, [...(groups.get(one.reason) ?? []), one]);
+  return [...groups].map(([reason, lots]) => {
+    const [first] = lots;
+    if (first && lots.length === 1) return { lots: `${first.lot}: ${counted(first.bins, 'bin')}`, reason };
+    return { lots: `${lots.map(({ lot, bins }) => `${lot} ${whole(bins)}`).join(', ')} bins`, reason };
+  });
 }
 
 function leftOutLines({ leftOut }: FillReport, paint: Paint): string[] {

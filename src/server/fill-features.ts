@@ -75,6 +75,7 @@ function remarksOn(
     topUp,
     today: state.today(),
     takenOut: judged.takenOut,
+    ofSchedule: judged.ofSchedule,
   });
 }
 

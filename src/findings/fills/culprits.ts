@@ -29,6 +29,32 @@ export function culpritsOf(
   return smallest ? [{ room: smallest.room }] : [];
 }
 
+/** Findings that the week makes in which a schedule opens a room, or how it deals out fruit: another schedule may not. */
+const OF_SCHEDULE = new Set(['demand-short', 'weight-loss-high']);
+
+/**
+ * Whether a finding hangs on the release schedule alone: by its kind, or because it is about a fill, room or equipment
+ * that the proposal has nothing to do with, so that only other weeks can have made it.
+ */
+export function isOfSchedule(
+  { plan }: ComputedSeason,
+  fills: readonly NewFill[],
+  { code, fingerprint }: Finding,
+): boolean {
+  if (OF_SCHEDULE.has(code)) return true;
+  const about = aboutOf(code, fingerprint);
+  if (fills.some(({ id, room }) => id === about || room === about)) return false;
+  if (plan.fills.has(about) || plan.rooms.has(about)) return true;
+  const equipment = [plan.scrubbers, plan.nitrogenSources, plan.refrigerationGroups];
+  if (equipment.some((one) => one.has(about)))
+    return !fills.some(({ room }) => uses(plan.rooms.get(room), about));
+  return false;
+}
+
+function aboutOf(code: string, fingerprint: string): string {
+  return fingerprint.slice(code.length + 1).split(/[/#]/)[0] ?? '';
+}
+
 function lotToBlame(
   { keeping }: ComputedSeason,
   fill: NewFill,

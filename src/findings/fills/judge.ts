@@ -4,13 +4,14 @@ import { proposalOf } from '../../fill/proposal';
 import { resultOf } from '../../fill/propose';
 import type { FillState } from '../../fill/state';
 import type { FillProblem, FillResult } from '../../fill/types';
+import type { NewFill } from '../../plan/add-fills';
 import { formatWeek } from '../../plan/dates';
 import type { Plan } from '../../plan/model';
 import { finish, type Steps } from '../../plan/steps';
 import { computeSeason } from '../compute';
 import { findingsOf } from '../find';
 import type { ComputedSeason, Finding } from '../types';
-import { culpritsOf } from './culprits';
+import { culpritsOf, isOfSchedule } from './culprits';
 import { withFills } from './with-fills';
 
 /** What was taken out of a proposal, and what stood against it. */
@@ -24,6 +25,8 @@ export interface TakenOut extends Dropped {
 export interface JudgedFills {
   readonly result: FillResult;
   readonly takenOut: readonly TakenOut[];
+  /** Findings that would be new and hang on the weeks of the quick schedule alone: they take nothing out. */
+  readonly ofSchedule: readonly Finding[];
   /** What the quick schedule is worth without the proposal and with it; absent without a schedule. */
   readonly value?: { readonly before: number; readonly after: number };
 }
@@ -45,6 +48,7 @@ const MOST_TRIED = 8;
 /** One stand of the proposal with all that follows from it. */
 interface Stand {
   readonly state: FillState;
+  readonly fills: readonly NewFill[];
   readonly season: ComputedSeason;
   readonly found: readonly Finding[];
 }
@@ -53,7 +57,8 @@ interface Stand {
  * The proposal without whatever would make an error or a warning that the plan does not have already, and without what
  * would lower the worth of the release schedule. The proposal is laid over the plan, everything is computed and found
  * anew, and what is to blame is taken out until nothing new is found; lots taken out are then tried in other rooms.
- * That an order is short is no finding against it: it weighs in the worth of the schedule.
+ * What only the weeks of the quick schedule make (an order short, a room opened late) is no finding against it: that
+ * weighs in the worth of the schedule, and is told.
  */
 export function judgeFills(
   plan: Plan,
@@ -71,17 +76,18 @@ export function* judgeFillsInSteps(
   result: FillResult,
   { seed, despite = [] }: JudgeOptions,
 ): Steps<JudgedFills> {
-  if (result.proposal.rooms.length === 0) return { result, takenOut: [] };
-  const judge = new Judge(plan, problem, seed, new Set(['demand-short', ...despite]));
+  if (result.proposal.rooms.length === 0) return { result, takenOut: [], ofSchedule: [] };
+  const judge = new Judge(plan, problem, seed, new Set(despite));
   const takenOut: TakenOut[] = [];
   let stand = yield* judge.cleared(stateOf(problem, result.proposal), takenOut);
   stand = yield* judge.worthIt(stand, takenOut);
   const elsewhere = yield* judge.reworked(stand, takenOut);
   stand = elsewhere ?? stand;
+  const ofSchedule = judge.ofSchedule(stand);
   const [before, after] = [judge.value, worthOf(stand.season)];
   const value = before === undefined || after === undefined ? {} : { value: { before, after } };
-  if (takenOut.length === 0) return { result, takenOut, ...value };
-  return { result: resultOf(stand.state, result.leastUnplaced), takenOut, ...value };
+  if (takenOut.length === 0) return { result, takenOut, ofSchedule, ...value };
+  return { result: resultOf(stand.state, result.leastUnplaced), takenOut, ofSchedule, ...value };
 }
 
 class Judge {
@@ -105,7 +111,7 @@ class Judge {
   *cleared(state: FillState, takenOut: TakenOut[]): Steps<Stand> {
     let stand = yield* this.stand(state, false);
     for (let round = 0; ; round++) {
-      const added = this.added(stand.found);
+      const added = this.added(stand);
       if (added.length === 0) {
         if (stand.season.courses || proposalOf(stand.state).rooms.length === 0) return stand;
         stand = yield* this.stand(stand.state, true);
@@ -124,7 +130,7 @@ class Judge {
       const out = this.shorteningLots(stand, room);
       if (out.length === 0) continue;
       const tried = yield* this.stand(without(stand.state, out), true);
-      if (this.added(tried.found).length > 0 || !atLeast(tried.season, worthOf(stand.season))) continue;
+      if (this.added(tried).length > 0 || !atLeast(tried.season, worthOf(stand.season))) continue;
       takenOut.push(...out);
       stand = tried;
     }
@@ -154,7 +160,7 @@ class Judge {
     const state = placedElsewhere(stand.state, takenOut);
     if (state.cost >= stand.state.cost - 1e-9) return undefined;
     const tried = yield* this.stand(state, true);
-    if (this.added(tried.found).length > 0 || !atLeast(tried.season, worthOf(stand.season))) return undefined;
+    if (this.added(tried).length > 0 || !atLeast(tried.season, worthOf(stand.season))) return undefined;
     for (const one of [...takenOut]) {
       const lot = this.problem.lots.findIndex(({ id }) => id === one.lot);
       if ((state.leftBins[lot] ?? 0) === 0) takenOut.splice(takenOut.indexOf(one), 1);
@@ -166,10 +172,19 @@ class Judge {
     yield;
     const fills = newFills(this.plan, this.problem, proposalOf(state).rooms);
     const season = computeSeason(withFills(this.plan, fills), { seed: this.seed, courses });
-    return { state, season, found: findingsOf(season) };
+    return { state, fills, season, found: findingsOf(season) };
   }
 
-  private added(found: readonly Finding[]): Finding[] {
+  /** New findings that speak against the proposal. */
+  private added(stand: Stand): Finding[] {
+    return this.fresh(stand).filter((finding) => !isOfSchedule(stand.season, stand.fills, finding));
+  }
+
+  ofSchedule(stand: Stand): Finding[] {
+    return this.fresh(stand).filter((finding) => isOfSchedule(stand.season, stand.fills, finding));
+  }
+
+  private fresh({ found }: Stand): Finding[] {
     const seen = new Map<string, number>();
     return found.filter((finding) => {
       if (finding.severity === 'notice' || this.despite.has(finding.code)) return false;
@@ -179,9 +194,8 @@ class Judge {
     });
   }
 
-  private toTakeOut({ state, season }: Stand, added: readonly Finding[], all: boolean): TakenOut[] {
+  private toTakeOut({ state, fills, season }: Stand, added: readonly Finding[], all: boolean): TakenOut[] {
     const rooms = proposalOf(state).rooms;
-    const fills = newFills(this.plan, this.problem, rooms);
     const out = new Map<string, TakenOut>();
     for (const finding of added)
       for (const { room, lot } of culpritsOf(season, fills, finding))

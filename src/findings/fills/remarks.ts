@@ -2,12 +2,13 @@ import { leastUnplaced } from '../../fill/bound';
 import type { FillProblem, FillProposal } from '../../fill/types';
 import { formatDay } from '../../plan/dates';
 import { counted, listed } from '../say';
-import type { ComputedSeason } from '../types';
+import type { ComputedSeason, Finding } from '../types';
 import type { TakenOut } from './judge';
 import { type FillOptionsOfSeason, fillProblemOf } from './problem';
 
 interface RemarkOptions extends FillOptionsOfSeason {
   readonly takenOut?: readonly TakenOut[] | undefined;
+  readonly ofSchedule?: readonly Finding[] | undefined;
 }
 
 /** What else a planner should know of a proposal: fillings in the past, and places that topping up would use. */
@@ -17,7 +18,7 @@ export function fillRemarks(
   { rooms, unplaced }: FillProposal,
   options: RemarkOptions,
 ): string[] {
-  const { today, takenOut = [] } = options;
+  const { today, takenOut = [], ofSchedule = [] } = options;
   const past =
     today === undefined
       ? []
@@ -30,6 +31,7 @@ export function fillRemarks(
         ]
       : []),
     ...despiteText(takenOut),
+    ...scheduleText(ofSchedule),
     ...(options.topUp || (left === 0 && problem.rooms.length > 0)
       ? []
       : topUpHelps(season, problem, options)),
@@ -47,6 +49,15 @@ function despiteText(takenOut: readonly TakenOut[]): string[] {
     .map(([code, bins]) => `${code} (${counted(bins, 'bin')})`);
   return [
     `Findings that would be new keep fruit out of rooms: ${listed(said, 8)}. Cure them as they say; or let a finding pass that you can live with, by --despite <code> or by lowering it to a notice under \`policy: findings\`, and propose again.`,
+  ];
+}
+
+/** What the quick schedule alone would make new. */
+function scheduleText(findings: readonly Finding[]): string[] {
+  if (findings.length === 0) return [];
+  const said = findings.map(({ code, fingerprint }) => `${code} of ${fingerprint.slice(code.length + 1)}`);
+  return [
+    `New with it, by the weeks of the quick schedule alone, so that another schedule may not have it: ${listed([...new Set(said)], 8)}.`,
   ];
 }
 

@@ -43,10 +43,32 @@ export function seasonOf(plan: Plan): ComputedSeason {
   return computeSeason(plan, { seed: 1, courses: true });
 }
 
-/** Errors and warnings, each as often as it is found; that an order is short weighs in the schedule's worth instead. */
-export function warningsOf(season: ComputedSeason): string[] {
+/**
+ * Errors and warnings, each as often as it is found. What only the weeks of the quick schedule make weighs in its worth
+ * instead: orders that are short, weight lost by a late opening, and what is found of rooms of the plan that the
+ * proposal leaves as they are.
+ */
+export function warningsOf(season: ComputedSeason, { problem, judged }: Proposed): string[] {
+  const touched = new Set(judged.result.proposal.rooms.map(({ room }) => room));
+  const untouched = new Set(
+    problem.pinned.filter(({ room }) => !touched.has(room)).flatMap(({ fill, room }) => [fill, room]),
+  );
+  const equipment = new Set(
+    [...touched].flatMap((id) => {
+      const room = season.plan.rooms.get(id);
+      return [room?.scrubber, room?.nitrogen, room?.refrigerationGroup].map((one) => one?.value ?? '');
+    }),
+  );
+  const { scrubbers, nitrogenSources, refrigerationGroups } = season.plan;
+  const shared = new Set([...scrubbers.keys(), ...nitrogenSources.keys(), ...refrigerationGroups.keys()]);
   return findingsOf(season)
-    .filter(({ severity, code }) => severity !== 'notice' && code !== 'demand-short')
+    .filter(
+      ({ severity, code }) => severity !== 'notice' && !['demand-short', 'weight-loss-high'].includes(code),
+    )
+    .filter(({ code, fingerprint }) => {
+      const about = fingerprint.slice(code.length + 1).split(/[/#]/)[0] ?? '';
+      return !untouched.has(about) && (!shared.has(about) || equipment.has(about));
+    })
     .map(({ fingerprint }) => fingerprint);
 }
 
