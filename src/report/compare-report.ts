@@ -88,9 +88,10 @@ function changeJson(
   });
 }
 
-function valueJson({ value, unit }: PlanValue, units: DisplayUnits) {
-  if (typeof value !== 'number' || unit === undefined) return { value };
-  return measure(value, unit, units) ?? { value, unit };
+function valueJson({ value, unit }: PlanValue, units: DisplayUnits): Measure | { text: string } {
+  if (typeof value !== 'number') return { text: String(value) };
+  const known = unit ?? '1';
+  return measure(value, known, units) ?? { value, unit: known };
 }
 
 function consequenceJson(

@@ -1,23 +1,19 @@
 import { describe, expect, test } from 'vitest';
 import { comparePlans } from '../../src/compare/compare';
 import { readPlan } from '../../src/plan/read';
-import { compareMarkdown, markerLine } from '../../src/report/compare-markdown';
+import { compareMarkdown, type MarkdownOptions, markerLine } from '../../src/report/compare-markdown';
 import { caution, cautionInShort } from '../../src/room/caution';
 import { sampleFiles } from '../samples/sample';
 import { fortyEdits, type TextChange, withChanges } from './forty-edits';
 
-const OPTIONS = {
+const OPTIONS: MarkdownOptions = {
   units: { system: 'metric', currency: 'EUR' },
   linkBase: 'https://forge.example/us/plans/blob/4f2a1c/',
   marker: 'plans/2026',
   most: 60_000,
-} as const;
+};
 
-function comment(
-  name: string,
-  changes: readonly TextChange[],
-  options: Partial<typeof OPTIONS & { most: number }> = {},
-) {
+function comment(name: string, changes: readonly TextChange[], options: Partial<MarkdownOptions> = {}) {
   const files = sampleFiles(name);
   const old = { name: 'main:plans/2026', plan: readPlan(files) };
   const now = { name: 'plans/2026', plan: readPlan(withChanges(files, changes)) };

@@ -6,8 +6,10 @@ const thing = z.strictObject({ kind: z.string(), id: z.string() }).meta({
 });
 
 const planValue = z
-  .strictObject({ value: z.union([z.number(), z.string(), z.boolean()]), unit: z.string().optional() })
-  .meta({ description: 'A value of the plan in the units the report is in; days, weeks and lists as text.' });
+  .union([measure, z.strictObject({ text: z.string() })])
+  .meta({
+    description: 'A value of the plan in the units the report is in; words, days, weeks and lists as text.',
+  });
 
 const change = z.strictObject({
   kind: z.enum([
