@@ -14,22 +14,23 @@ export function dayOf(moment: Date): Day | undefined {
  */
 export function later(milliseconds: number, work: () => void): () => void {
   let isCancelled = false;
-  const timer = setTimeout(() => {
-    afterMessages(() => {
-      if (!isCancelled) work();
-    });
-  }, milliseconds);
+  const unlessCancelled = () => {
+    if (!isCancelled) work();
+  };
+  const begin = () => afterMessages(unlessCancelled);
+  const timer = milliseconds > 0 ? setTimeout(begin, milliseconds) : begin();
   return () => {
     isCancelled = true;
-    clearTimeout(timer);
+    if (timer !== undefined) clearTimeout(timer);
   };
 }
 
 /** Messages are taken one each turn; in two turns those that are on their way have come. */
-function afterMessages(work: () => void): void {
+function afterMessages(work: () => void): undefined {
   // In a browser turns take longer, and messages come by the same queue: one will do.
   if (typeof setImmediate !== 'function') setTimeout(work, 0);
   else setImmediate(() => setImmediate(work));
+  return undefined;
 }
 
 /** Milliseconds of a clock that only ever goes on. */

@@ -33,9 +33,7 @@ export interface SessionHost {
 }
 
 export interface Delays {
-  /** From the last edit to findings at most, milliseconds; nothing while a computation takes less than that. */
-  readonly edit: number;
-  /** From findings to a schedule that fits them. */
+  /** From findings to a schedule that fits them, milliseconds. */
   readonly idle: number;
 }
 
@@ -44,6 +42,9 @@ const SEED = 1;
 
 /** So long settling goes on at once, milliseconds: what is asked or typed meanwhile waits no longer. */
 const SLICE = 5;
+
+/** The same for the findings of an edit, which somebody waits for. */
+const EDIT_SLICE = 15;
 
 /**
  * Keeps one plan computed while it is edited. What is cheap comes at once, with the schedule and the rooms' courses
@@ -61,8 +62,8 @@ export class PlanSession {
   private readonly waiting: ((snapshot: Snapshot) => void)[] = [];
   /** What the findings of the courses at hand leave out as long as it has not been tried. */
   private readonly putOff: PutOff = new Map();
-  /** How long the last computation took, milliseconds. */
-  private took = 0;
+  /** The computation of the present text, where it has begun. An edit drops it. */
+  private computing: Steps<Snapshot> | undefined;
   private latestPlan: Plan | undefined;
   private latest: Snapshot | undefined;
   /** The schedule that is shown. */
@@ -83,8 +84,8 @@ export class PlanSession {
     this.changed = true;
     this.unsettle();
     this.latestPlan = undefined;
-    // Where computing takes its time, keys that follow fast are computed together.
-    this.schedule(this.took < this.delays.edit ? 0 : this.delays.edit);
+    this.computing = undefined;
+    this.schedule(0);
   }
 
   /** The plan as read from the present text. */
@@ -96,9 +97,12 @@ export class PlanSession {
   /** The computation of the present text, with the schedule at hand. */
   snapshot(): Snapshot {
     if (this.latest && !this.changed) return this.latest;
-    const began = this.host.now();
-    const snapshot = finish(this.compute());
-    this.took = this.host.now() - began;
+    this.computing ??= this.compute();
+    return this.tell(finish(this.computing));
+  }
+
+  private tell(snapshot: Snapshot): Snapshot {
+    this.computing = undefined;
     this.host.computed(snapshot);
     this.schedule(this.waiting.length > 0 ? 0 : this.delays.idle);
     return snapshot;
@@ -157,6 +161,7 @@ export class PlanSession {
   dispose(): void {
     this.cancel();
     this.settling = undefined;
+    this.computing = undefined;
     if (this.latest) this.answer(this.latest);
   }
 
@@ -171,14 +176,20 @@ export class PlanSession {
   }
 
   private step(): void {
-    if (this.changed) {
-      this.snapshot();
-      return;
-    }
-    if (this.isSettled) return;
-    this.settling ??= this.settle();
     const began = this.host.now();
-    while (this.host.now() - began < SLICE) if (this.settling.next().done) return;
+    if (this.changed) {
+      this.computing ??= this.compute();
+      while (this.host.now() - began < EDIT_SLICE) {
+        const { done, value } = this.computing.next();
+        if (!done) continue;
+        this.tell(value);
+        return;
+      }
+    } else {
+      if (this.isSettled) return;
+      this.settling ??= this.settle();
+      while (this.host.now() - began < SLICE) if (this.settling.next().done) return;
+    }
     this.schedule(0);
   }
 

@@ -53,7 +53,7 @@ export interface ServerHost {
   readonly delays?: Delays;
 }
 
-const DELAYS: Delays = { edit: 60, idle: 400 };
+const DELAYS: Delays = { idle: 400 };
 const NO_FILES: FileSource = { find: async () => [], read: async (uris) => uris.map(() => null) };
 
 /** Sets up the language server on a connection of any kind. The caller then calls `connection.listen()`. */

@@ -42,7 +42,7 @@ export class TestClient {
       run: 'test',
       later,
       now,
-      delays: { edit: 5, idle: 20 },
+      delays: { idle: 20 },
     });
     this.server.listen();
     this.connection = createProtocolConnection(new StreamMessageReader(down), new StreamMessageWriter(up));

@@ -23,7 +23,7 @@ function open(files: { path: string; text: string }[]) {
       now: () => clock++,
       computed: (snapshot) => told.push(snapshot),
     },
-    { edit: 0, idle: 0 },
+    { idle: 0 },
   );
   /** The next slice; false where there is nothing left to do. */
   const slice = () => {
@@ -51,6 +51,29 @@ function atOnce(all: readonly { readonly path: string; readonly text: string }[]
 function messagesOf(findings: Snapshot['findings']): string[] {
   return findings.map(({ code, message, at }) => `${at.file}:${at.start} ${code}: ${message}`);
 }
+
+describe('the findings of an edit', () => {
+  it('are found in slices, and dropped for those of the next edit', () => {
+    const all = files();
+    const { session, slice, told } = open(all);
+    session.edited();
+    while (slice());
+    const before = told.length;
+    for (const day of ['10-01', '10-02', '10-03']) {
+      replaced(all, /sealed: 2026-\d\d-\d\d/, `sealed: 2026-${day}`);
+      session.edited();
+      slice();
+      slice();
+    }
+    expect(told.length).toBe(before);
+    expect(session.latestSeason()).toBe(told.at(-1)?.season);
+    while (told.length === before) slice();
+    const { release, courses } = told[before - 1]?.season ?? {};
+    const plan = readPlan(all);
+    const season = { ...computeSeason(plan, { release: release ?? 'none', ...(courses && { courses }) }) };
+    expect(messagesOf(told[before]?.findings ?? [])).toEqual(messagesOf(findingsOf(season)));
+  });
+});
 
 describe('what settles after an edit', () => {
   it('comes to the same in slices as at once, and till then the last answer stands as an older one', () => {
