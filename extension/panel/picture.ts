@@ -25,8 +25,7 @@ const SUPPLY = 70;
 const SCRUBBER = 26;
 const CHANCE = 22;
 const KEY_ROW = 20;
-const KEY_COLUMNS = 5;
-const KEY_COLUMN = 165;
+const KEY_COLUMN = 170;
 const LINE = 15;
 /** Letters of the small type that fit into a line of the caution, for each pixel of width. */
 const LETTERS = 0.145;
@@ -84,8 +83,9 @@ export function timelinePicture(view: TimelineView, parts: PictureParts = {}): s
   const grid = at(MARGIN + NAMES, rowsTop, gridLines(view, y - rowsTop));
   y += 10;
   const entries = keyEntries(view, series);
-  drawn.push(at(MARGIN, y, key(entries)));
-  y += KEY_ROW * Math.ceil(entries.length / KEY_COLUMNS) + 12;
+  const columns = Math.max(1, Math.floor((width - 2 * MARGIN) / KEY_COLUMN));
+  drawn.push(at(MARGIN, y, key(entries, columns)));
+  y += KEY_ROW * Math.ceil(entries.length / columns) + 12;
   const words = caution.map((line, index) =>
     text(MARGIN, y + LINE * (index + 1), line, { weight: index === 0 ? 600 : 400 }),
   );
@@ -292,12 +292,12 @@ function keyEntries(view: TimelineView, series: SupplySeries | undefined): reado
   ];
 }
 
-function key(entries: readonly KeyEntry[]): string {
+function key(entries: readonly KeyEntry[], columns: number): string {
   return entries
     .map(([label, drawn], index) =>
       at(
-        (index % KEY_COLUMNS) * KEY_COLUMN,
-        Math.floor(index / KEY_COLUMNS) * KEY_ROW,
+        (index % columns) * KEY_COLUMN,
+        Math.floor(index / columns) * KEY_ROW,
         drawn + text(32, 14, label, { fill: MUTED, size: 11 }),
       ),
     )
