@@ -64,6 +64,11 @@ export class Cell<T> implements Dependent {
     return this.value as T;
   }
 
+  /** The result that was made last; undefined where it holds no longer. */
+  atHand(): T | undefined {
+    return this.isOld ? undefined : this.value;
+  }
+
   /** Nobody needs the result any more: nothing remembers it. */
   forget(): void {
     for (const source of this.sources) source.delete(this);
@@ -88,6 +93,14 @@ export class Cells<T> {
     }
     known.round = this.round;
     return known.cell.get(inputs, make);
+  }
+
+  /** What was made for a key without inputs, where it still holds. */
+  atHand(key: string): T | undefined {
+    const known = this.cells.get(key);
+    const value = known?.cell.atHand();
+    if (known && value !== undefined) known.round = this.round;
+    return value;
   }
 
   endRound(): void {

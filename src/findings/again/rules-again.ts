@@ -24,6 +24,10 @@ const EVERY_TIME: ReadonlySet<string> = new Set([
   'unused-entry',
   'lot-not-placed',
   'lot-placed-beyond-its-bins',
+  'dates-out-of-order',
+  'grower-not-in-plan',
+  'maturity-not-tested',
+  'softer-than-market-wants',
 ]);
 const ofEveryTime = finders.filter(({ code }) => EVERY_TIME.has(code));
 
@@ -38,9 +42,11 @@ const ofEntries: ReadonlyMap<EntryMap, readonly Finder[]> = new Map(
 /** Runs only those rules again that looked at something that has changed; those of single entries for these alone. */
 export class RulesAgain {
   private readonly cells: Cells<readonly Problem[]>;
+  private readonly entryCells: ReadonlyMap<EntryMap, Cells<readonly Problem[]>>;
 
   constructor(noticer: Noticer) {
     this.cells = new Cells(noticer);
+    this.entryCells = new Map(MAPS.map((map) => [map, new Cells<readonly Problem[]>(noticer)] as const));
   }
 
   /**
@@ -53,22 +59,31 @@ export class RulesAgain {
     around: (work: () => readonly Problem[]) => readonly Problem[],
   ): Steps<Problem[]> {
     const found: Problem[] = [];
-    for (const { find } of ofEveryTime) found.push(...find(season));
+    for (const { find } of ofEveryTime) {
+      yield;
+      found.push(...find(season));
+    }
     for (const { code, find } of ofWhole) {
       yield;
       found.push(...this.cells.get(`rule ${code}`, [], () => around(() => [...find(view)])));
     }
     for (const [map, entryRules] of ofEntries) {
       const one = seasonOfOne(view, map);
-      let looked = 0;
+      const cells = this.entryCells.get(map);
+      let made = 0;
       for (const id of mapIn(season, map).keys()) {
-        if (looked++ % ENTRIES_A_STEP === 0) yield;
-        const problems = this.cells.get(`${map} ${id}`, [], () => {
-          one.lookAt(id);
-          return around(() => entryRules.flatMap(({ find }) => [...find(one.season)]));
-        });
-        for (const problem of problems) found.push(problem);
+        let problems = cells?.atHand(id);
+        if (!problems) {
+          if (made++ % ENTRIES_A_STEP === 0) yield;
+          const make = () => {
+            one.lookAt(id);
+            return around(() => entryRules.flatMap(({ find }) => [...find(one.season)]));
+          };
+          problems = cells?.get(id, [], make) ?? [];
+        }
+        if (problems.length > 0) found.push(...problems);
       }
+      cells?.endRound();
     }
     this.cells.endRound();
     return found;

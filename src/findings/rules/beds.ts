@@ -82,12 +82,21 @@ function cures({ beds }: Scrubber, lasts: Figure<'min'>, show: (figure: Figure) 
 }
 
 /** Week by week the highest level it scrubs at; without courses, the mean of its rooms' set-points. */
-function levelsMet({ courses, plant }: ComputedSeason, { id }: Scrubber): Met[] {
+function levelsMet({ courses, plant }: ComputedSeason, { id }: Scrubber): readonly Met[] {
   const turns = courses?.scrubbers.find(({ scrubber }) => scrubber.id === id);
-  if (turns) return highestByWeek(turns);
+  if (turns) return highestOf(turns);
   const rooms = plant?.scrubbers.find(({ scrubber }) => scrubber.id === id)?.rooms;
   const level = rooms && meanCarbonDioxideLevel(rooms);
   return level ? [{ level }] : [];
+}
+
+const known = new WeakMap<ScrubberTurns, readonly Met[]>();
+
+/** Found once for a scrubber's turns: it follows from them alone, and they hold thousands of points. */
+function highestOf(turns: ScrubberTurns): readonly Met[] {
+  const found = known.get(turns) ?? highestByWeek(turns);
+  known.set(turns, found);
+  return found;
 }
 
 function highestByWeek({ rooms }: ScrubberTurns): Met[] {

@@ -1,8 +1,10 @@
+import type { RoomKeeping } from '../../keeping/types';
 import { firstDayOfWeek, formatWeek, type Week, weekOfDay } from '../../plan/dates';
 import type { Demand, Lot, Plan } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
 import { binsInNoFill } from '../../release/field-sources';
 import { SIMPLE_BOUND_RESTS_ON } from '../../release/simple-bound';
+import type { ReleaseProblem } from '../../release/types';
 import { counted, listed, perCent, shower } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 
@@ -120,8 +122,9 @@ function* packoutAboveWhole({ plan }: ComputedSeason): Iterable<Problem> {
 
 function* softerThanMarketWants(season: ComputedSeason): Iterable<Problem> {
   const show = shower(season);
+  const rooms = roomsByVariety(season);
   for (const demand of season.plan.demand.values()) {
-    const soft = demand.leastFirmness ? lotsTooSoft(season, demand, demand.leastFirmness.value) : [];
+    const soft = demand.leastFirmness ? lotsTooSoft(season, rooms, demand, demand.leastFirmness.value) : [];
     if (!demand.leastFirmness || soft.length === 0) continue;
     const lots = soft.map(({ lot, fill, week }) => `${lot} in ${fill} (from ${formatWeek(week)})`);
     yield {
@@ -133,16 +136,39 @@ function* softerThanMarketWants(season: ComputedSeason): Iterable<Problem> {
   }
 }
 
+/** A room of the release problem, its place in it and how it keeps. */
+interface ReleasedRoom {
+  readonly room: ReleaseProblem['rooms'][number];
+  readonly index: number;
+  readonly kept: RoomKeeping;
+}
+
+/** Rooms that are to be released, by each variety they hold: every order is asked of those of its own. */
+function roomsByVariety({ release, keeping }: ComputedSeason): ReadonlyMap<string, readonly ReleasedRoom[]> {
+  const rooms = new Map<string, ReleasedRoom[]>();
+  for (const [index, room] of (release?.problem.rooms ?? []).entries()) {
+    const kept = keeping.get(room.fill);
+    for (const { variety } of kept?.filled.varieties ?? []) {
+      const known = rooms.get(variety.name) ?? [];
+      rooms.set(variety.name, known);
+      if (kept) known.push({ room, index, kept });
+    }
+  }
+  return rooms;
+}
+
 /** Lots of the demand's variety and markets that are too soft for it in a week in which their room is packed, or may be. */
-function lotsTooSoft({ fruit, release, keeping }: ComputedSeason, demand: Demand, least: number) {
+function lotsTooSoft(
+  { fruit, release }: ComputedSeason,
+  rooms: ReadonlyMap<string, readonly ReleasedRoom[]>,
+  demand: Demand,
+  least: number,
+) {
   const variety = demand.variety && fruit.variety(demand.variety.value)?.name;
   const weeks = demand.weeks?.value;
   if (!release || !variety || !weeks) return [];
   const { problem, result } = release;
-  return problem.rooms.flatMap((room, index) => {
-    const kept = keeping.get(room.fill);
-    // Most rooms have none of the variety: this is asked of every room for every order, at every key.
-    if (!kept?.filled.varieties.some((one) => one.variety.name === variety)) return [];
+  return (rooms.get(variety) ?? []).flatMap(({ room, index, kept }) => {
     const packed = result.schedule.packed[index] ?? [];
     const open = result.schedule.opens[index] ?? room.earliest;
     const end = Math.max(open, result.schedule.opens[index] == null ? room.latest : lastPacked(packed));

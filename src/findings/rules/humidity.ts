@@ -22,9 +22,10 @@ const MOISTEST = 96;
 
 function* weightLost(season: ComputedSeason): Iterable<Problem> {
   const show = shower(season);
+  const schedule = opensIn(season);
   for (const { filled, course } of coursesOf(season)) {
     const { fill, regime } = filled;
-    const opens = openingWeek(filled, opensIn(season));
+    const opens = openingWeek(filled, schedule);
     const lost = course.weightLost.value;
     if (opens === undefined || !regime || !(lost > MOST_WEIGHT_LOST)) continue;
     const { day, share } = passes(filled, course);

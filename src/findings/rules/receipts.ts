@@ -31,10 +31,11 @@ function receiptPlace({ places, receivedByDay }: Lot): Span {
 function* receiptsDisagree({ plan }: ComputedSeason): Iterable<Problem> {
   for (const lot of plan.lots.values()) {
     const place = lot.places.entries?.get('received');
-    const text = place && plan.files.get(lot.at.file)?.text.slice(place.span.start, place.span.end);
     const sum = lot.receivedBins?.value;
-    if (!place || text === undefined || !lot.receivedByDay || sum === undefined || Number(text) === sum)
-      continue;
+    if (!place || !lot.receivedByDay || sum === undefined) continue;
+    // The text last: it changes with every key, and whoever looks at it is run again.
+    const text = plan.files.get(lot.at.file)?.text.slice(place.span.start, place.span.end);
+    if (text === undefined || Number(text) === sum) continue;
     yield {
       code: 'receipts-disagree',
       message: `Lot ${lot.id}: \`received\` says ${text}, and its days come to ${counted(sum, 'bin')}, which count. Correct one of them, or take \`received\` out.`,
