@@ -15,6 +15,7 @@ import { addRooms } from './rooms';
 import { EXIT, type Run } from './run';
 import { addSchema } from './schema';
 import { addTakeIn } from './take-in';
+import { addWhatIf } from './whatif';
 import { addWindows } from './windows';
 
 const HELP = `
@@ -32,6 +33,7 @@ Start with:
   lotwright take-in weighbridge in.csv      receipts, maturity tests, demand from a file
   lotwright readings plans/2026             what was read in the rooms, beside what is expected
   lotwright expect plans/2026               which of the plan's promises are kept
+  lotwright whatif --all plans/2026         what scenarios and stress tests would do
   lotwright compare main:plans/2026         what a change does to rooms, weeks and cartons
   lotwright explain R01.latest plans/2026   how a number came about
 
@@ -56,6 +58,7 @@ const COMMANDS = [
   addReadings,
   addOutline,
   addExpect,
+  addWhatIf,
   addCompare,
   addExplain,
   addSchema,

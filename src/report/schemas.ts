@@ -14,6 +14,7 @@ import { releaseReport } from './schema/release';
 import { roomsReport } from './schema/rooms';
 import { schemaListReport } from './schema/schema-list';
 import { takeInReport } from './schema/take-in';
+import { whatIfListReport, whatIfReport } from './schema/whatif';
 import { windowsReport } from './schema/windows';
 
 /**
@@ -36,6 +37,8 @@ export type ReleaseReport = z.output<typeof releaseReport>;
 export type OutlineReport = z.output<typeof outlineReport>;
 export type ReadingsReport = z.output<typeof readingsReport>;
 export type TakeInReport = z.output<typeof takeInReport>;
+export type WhatIfReport = z.output<typeof whatIfReport>;
+export type WhatIfListReport = z.output<typeof whatIfListReport>;
 export type ExpectReport = z.output<typeof expectReport>;
 export type ExplainReport = z.output<typeof explainReport>;
 export type SchemaListReport = z.output<typeof schemaListReport>;
@@ -58,6 +61,8 @@ export const reportSchemas: Readonly<Record<string, z.ZodType>> = {
   'readings-report': readingsReport,
   'outline-report': outlineReport,
   'expect-report': expectReport,
+  'whatif-report': whatIfReport,
+  'whatif-list-report': whatIfListReport,
   'explain-report': explainReport,
   'schema-list-report': schemaListReport,
 };

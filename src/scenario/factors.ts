@@ -28,10 +28,11 @@ export function withCrop(plan: Plan, share: ShareOf): Plan {
       return [id, times ? lotTimes(lot, times) : lot] as const;
     }),
   );
+  const placed = new Map<string, number>();
   const fills = new Map(
     [...plan.fills].map(([id, fill]) => {
       const shares = fill.lots.map(({ lot }) => share(plan.lots.get(lot.value)?.variety?.value));
-      return [id, shares.every((one) => one === undefined) ? fill : fillTimes(fill, shares)] as const;
+      return [id, shares.every((one) => one === undefined) ? fill : fillTimes(fill, shares, placed)] as const;
     }),
   );
   return { ...plan, lots, fills };
@@ -45,11 +46,32 @@ function lotTimes(lot: Lot, share: Share): Lot {
   };
 }
 
-function fillTimes(fill: Fill, shares: readonly (Share | undefined)[]): Fill {
+/** Bins of a lot that come after others of it: whole, and together no more than the share of them all. */
+function partAfter(before: number, now: Figure<'bins'>, share: Share): Figure<'bins'> {
+  if (before === 0) return part(now, share);
+  const others = countedFigure(
+    'bins of the lot in fills before this one',
+    'bins',
+    before,
+    'the fills of the plan',
+  );
+  return compute(
+    now.name,
+    'bins',
+    'round((others + now) * share / 100) - round(others * share / 100)',
+    { others, now, share },
+    (v) => Math.round(((v.others + v.now) * v.share) / 100) - Math.round((v.others * v.share) / 100),
+  );
+}
+
+/** `placed`: bins of each lot in the fills before, which is added to. */
+function fillTimes(fill: Fill, shares: readonly (Share | undefined)[], placed: Map<string, number>): Fill {
   const lots = fill.lots
     .map((one, index) => {
       const share = shares[index];
-      return share ? { ...one, bins: part(one.bins, share) } : one;
+      const before = placed.get(one.lot.value) ?? 0;
+      placed.set(one.lot.value, before + one.bins.value);
+      return share ? { ...one, bins: partAfter(before, one.bins, share) } : one;
     })
     .filter(({ bins }) => bins.value > 0);
   return { ...fill, lots };

@@ -1,0 +1,208 @@
+import { counted } from '../findings/say';
+import { fixed, showMeasure } from '../plan/display';
+import { noPaint, type Paint } from './paint';
+import type { WhatIfReport } from './schemas';
+import { PAGE_WIDTH, table, wrap } from './table';
+import { whole } from './text-cells';
+
+/** The base beside a scenario as text: the totals, the gravest that follows, then each thing that differs. */
+export function whatIfText(report: WhatIfReport, paint: Paint = noPaint): string {
+  const parts = [
+    [paint.bold(whatIfTitle(report)), weeksText(report)],
+    report.notApplied.flatMap(({ message, place }) => [
+      `${place.file}:${place.line}:${place.column} ${paint.warning('does not fit the plan')}`,
+      ...wrap(`  ${message}`, PAGE_WIDTH, '  '),
+    ]),
+    totalsTable(report),
+    listPart('What it does, the worst first:', gravest(report), paint),
+    expectationsPart(report, paint),
+    roomsTable(report),
+    machinesTable(report),
+    productsTable(report),
+    findingsPart('New findings', report.findings.new, paint),
+    findingsPart('Findings gone', report.findings.gone, paint),
+    wrap(report.caution, PAGE_WIDTH),
+  ];
+  return parts
+    .filter((lines) => lines.length > 0)
+    .map((lines) => lines.join('\n'))
+    .join('\n\n');
+}
+
+/** `Orrowby Vale: what if hail-in-august (hail takes a fifth)`. */
+export function whatIfTitle({ plan, scenario, says }: WhatIfReport): string {
+  const season = plan.season === undefined ? '' : `${plan.season}: `;
+  return `${season}what if ${scenario}${says === undefined ? '' : ` (${says})`}`;
+}
+
+export function weeksText({ weeks }: WhatIfReport): string {
+  if (weeks === 'none') return 'No release schedule can be computed with it.';
+  if (weeks === 'of its own')
+    return 'Planned anew: with the weeks of the base it would be worth a good deal less.';
+  return 'With the weeks of the base where they can be kept and still pay (quick schedule).';
+}
+
+type Totals = WhatIfReport['base'];
+
+/** Name, base, scenario and change of each total; those that neither has are left out. */
+export function totalRows({ base, over }: WhatIfReport): (readonly [string, string, string, string])[] {
+  const rows: (readonly [string, (totals: Totals) => number | undefined])[] = [
+    ['Rooms with fruit', ({ fills }) => fills],
+    ['Bins stored', ({ binsStored }) => binsStored],
+    ['Cartons sold', ({ cartonsSold }) => cartonsSold],
+    ['Cartons short', ({ cartonsShort }) => cartonsShort],
+    ['Cartons to processing', ({ cartonsUnsold }) => cartonsUnsold],
+    [`Value, ${base.value?.unit ?? over.value?.unit ?? 'money'}`, ({ value }) => value?.value],
+    ['Errors', ({ errors }) => errors],
+    ['Warnings', ({ warnings }) => warnings],
+    ['Promises broken', ({ promisesBroken }) => promisesBroken],
+  ];
+  return rows.flatMap(([name, of]) => {
+    const [was, is] = [of(base), of(over)];
+    if (was === undefined && is === undefined) return [];
+    const told = (value: number | undefined) => (value === undefined ? '-' : whole(value));
+    return [
+      [name, told(was), told(is), was === undefined || is === undefined ? '' : signed(is - was)] as const,
+    ];
+  });
+}
+
+function signed(change: number): string {
+  if (Math.round(change) === 0) return '=';
+  return `${change > 0 ? '+' : ''}${whole(change)}`;
+}
+
+function totalsTable(report: WhatIfReport): string[] {
+  return table(
+    [
+      { title: '' },
+      { title: 'Base', align: 'right' as const },
+      { title: 'Scenario', align: 'right' as const },
+      { title: 'Change', align: 'right' as const },
+    ],
+    totalRows(report),
+  );
+}
+
+const MOST_TOLD = 8;
+
+export function gravest({ consequences }: WhatIfReport, most = MOST_TOLD): string[] {
+  // Findings have a part of their own, where those of a kind are counted together.
+  const told = consequences.filter(({ direction, kind }) => direction === 'worse' && kind !== 'finding');
+  return told.slice(0, most).map(({ text }) => text);
+}
+
+function listPart(title: string, lines: readonly string[], paint: Paint): string[] {
+  if (lines.length === 0) return [];
+  return [paint.bold(title), ...lines.flatMap((line) => wrap(`  ${line}`, PAGE_WIDTH, '    '))];
+}
+
+function expectationsPart({ expectations: { broken, mended } }: WhatIfReport, paint: Paint): string[] {
+  const line = (word: string) => (one: (typeof broken)[number]) =>
+    wrap(`  ${word} ${one.id}: ${one.claim}. ${one.why}`, PAGE_WIDTH, '    ');
+  if (broken.length + mended.length === 0) return [];
+  return [
+    paint.bold('Promises:'),
+    ...broken.flatMap(line(paint.error('broken'))),
+    ...mended.flatMap(line(paint.good('mended'))),
+  ];
+}
+
+type RoomWeeks = WhatIfReport['rooms'][number]['base'];
+
+/** A window as first to last week; a dash without one. */
+export function windowCell(weeks: RoomWeeks): string {
+  return weeks?.earliest === undefined ? '-' : `${weeks.earliest}..${weeks.latest ?? ''}`;
+}
+
+export function opensCell(weeks: RoomWeeks): string {
+  return weeks === undefined ? '-' : (weeks.opens ?? 'shut');
+}
+
+function roomsTable({ rooms }: WhatIfReport): string[] {
+  if (rooms.length === 0) return [];
+  return table(
+    [
+      { title: 'Room' },
+      { title: 'Fill', breaks: true },
+      { title: 'Window, base' },
+      { title: 'with the scenario' },
+      { title: 'Opens, base' },
+      { title: 'then' },
+    ],
+    rooms.map(({ room, fill, base, over }) => [
+      room,
+      fill,
+      windowCell(base),
+      windowCell(over),
+      opensCell(base),
+      opensCell(over),
+    ]),
+  );
+}
+
+type MachineWeek = WhatIfReport['machines'][number]['base'];
+
+export function loadCell(week: MachineWeek): string {
+  return week ? `${fixed(week.share.value, 0)} % in ${week.week}` : '-';
+}
+
+function machinesTable({ machines }: WhatIfReport): string[] {
+  if (machines.length === 0) return [];
+  return table(
+    [{ title: 'Equipment' }, { title: 'Heaviest week, base' }, { title: 'with the scenario' }],
+    machines.map(({ kind, id, base, over }) => [`${kind} ${id}`, loadCell(base), loadCell(over)]),
+  );
+}
+
+type Amounts = WhatIfReport['products'][number]['base'];
+
+export function changeCell(base: Amounts, over: Amounts, key: 'sold' | 'short' | 'unsold'): string {
+  return `${whole(base?.[key] ?? 0)} → ${whole(over?.[key] ?? 0)}`;
+}
+
+function productsTable({ products }: WhatIfReport): string[] {
+  if (products.length === 0) return [];
+  return table(
+    [
+      { title: 'Cartons of', breaks: true },
+      { title: 'Sold', align: 'right' as const },
+      { title: 'Short', align: 'right' as const },
+      { title: 'To processing', align: 'right' as const },
+    ],
+    products.map(({ variety, packClass, base, over }) => [
+      `${variety} ${packClass}`,
+      changeCell(base, over, 'sold'),
+      changeCell(base, over, 'short'),
+      changeCell(base, over, 'unsold'),
+    ]),
+  );
+}
+
+type Findings = WhatIfReport['findings']['new'];
+
+/** Findings of a code together: how many there are, and the first of them. */
+export function findingLines(findings: Findings): string[] {
+  const byCode = new Map<string, Findings>();
+  for (const finding of findings) byCode.set(finding.code, [...(byCode.get(finding.code) ?? []), finding]);
+  return [...byCode].flatMap(([code, all]) => {
+    const [first] = all;
+    if (!first) return [];
+    const more = all.length === 1 ? '' : ` (${counted(all.length, 'place')})`;
+    return [`${first.severity} ${code}${more}: ${firstSentence(first.message)}`];
+  });
+}
+
+/** A message's first sentence; a point within a number or a name ends none. */
+function firstSentence(message: string): string {
+  const end = /[.!?](?=\s+[A-Z(])|[.!?]$/.exec(message)?.index ?? message.length;
+  return message.slice(0, end);
+}
+
+function findingsPart(title: string, findings: Findings, paint: Paint): string[] {
+  return listPart(`${title}:`, findingLines(findings), paint);
+}
+
+export function moneyCell(value: WhatIfReport['base']['value']): string {
+  return value ? showMeasure(value) : '-';
+}
