@@ -6,6 +6,7 @@ import { fillSeason } from '../../tests/generate/fill-season';
 import { checkFill } from '../fill/checker';
 import { freePlaces } from '../fill/load';
 import { proposeFill } from '../fill/propose';
+import { brokenLots } from '../fill/splits';
 import { wellFilled } from '../fill/weights';
 
 export interface FillRun {
@@ -21,7 +22,12 @@ export interface FillRun {
   readonly unplaced: number;
   /** No fill leaves fewer. */
   readonly leastUnplaced: number;
+  /** Rooms of lots beyond the first of each. */
   readonly splits: number;
+  /** Lots in more than one room that no room could take whole. */
+  readonly forced: number;
+  /** Lots of which some bins have a room and some are left over. */
+  readonly partlyLeft: number;
   /** What the independent checker found wrong. */
   readonly violations: number;
   /** By the clock, and of the processor. */
@@ -43,6 +49,7 @@ async function measure([rooms = 0, load = 0, seed = 0, moves = 0]: readonly numb
     share: sum(entries.map((entry) => entry.bins)) / (places.get(room) ?? 1),
     lots: [...new Set(entries.map(({ lot }) => lot))],
   }));
+  const broken = brokenLots(problem, proposal);
   const inRooms = filled.flatMap((room) => room.lots);
   return {
     rooms,
@@ -56,6 +63,8 @@ async function measure([rooms = 0, load = 0, seed = 0, moves = 0]: readonly numb
     unplaced,
     leastUnplaced,
     splits: inRooms.length - new Set(inRooms).size,
+    forced: broken.filter((one) => one.kind === 'forced' && one.rooms.length > 1).length,
+    partlyLeft: broken.filter((one) => one.leftOver > 0).length,
     violations: checkFill(problem, proposal).length,
     seconds,
     processorSeconds: (user + system) / 1e6,

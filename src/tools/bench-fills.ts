@@ -54,7 +54,7 @@ function runOnce(args: readonly string[]): FillRun {
 function headings(): string[] {
   return [
     ...['rooms', 'load', 'seed', 'used', 'fewest', 'partly', 'over', 'least', 'over %'],
-    ...['lots', 'splits', 'wrong', 'seconds', 'cpu s'],
+    ...['lots', 'splits', 'forced', 'in part', 'wrong', 'seconds', 'cpu s'],
   ];
 }
 
@@ -71,6 +71,8 @@ function cellsOf(run: FillRun): string[] {
     ((100 * (run.unplaced - run.leastUnplaced)) / run.bins).toFixed(3),
     run.lots,
     run.splits,
+    run.forced,
+    run.partlyLeft,
     run.violations,
     run.seconds.toFixed(1),
     run.processorSeconds.toFixed(1),
