@@ -5,6 +5,8 @@ import type { TimelineView as TimelineModel } from '../src/report/timeline-types
 import { type AllowParams, clientCommands, notifications, type PlanComputed } from '../src/server/protocol';
 import { registerAssistantTools } from './assistant-tools';
 import { CardCommands } from './card-commands';
+import { type Against, ChangeCommand } from './change-command';
+import { ChangeInSourceControl } from './change-in-source-control';
 import { clientOptions } from './client-options';
 import { CompareCommand } from './compare-command';
 import { DrawCommands, type DrawOptions } from './draw-commands';
@@ -73,6 +75,9 @@ export async function activateLotwright(
   const explain = new ExplainCommand(client);
   const fills = new FillCommands(dist, client, host, () => Object.values(timeline.current?.files ?? {})[0]);
 
+  const shownPlan = () => Object.values(timeline.current?.files ?? {})[0];
+  const change = new ChangeCommand(dist, client, host, shownPlan);
+
   const command = vscode.commands.registerCommand;
   context.subscriptions.push(
     log,
@@ -81,6 +86,8 @@ export async function activateLotwright(
     explain,
     fills,
     draws,
+    change,
+    new ChangeInSourceControl(new ChangeCommand(dist, client, host, shownPlan), computed.event),
     new PlanStatus(client, computed.event),
     ...registerAssistantTools(context, client, host, () => Object.values(timeline.current?.files ?? {})[0]),
     vscode.window.registerWebviewViewProvider(TIMELINE_VIEW, timeline),
@@ -93,6 +100,7 @@ export async function activateLotwright(
     command(clientCommands.showRoomCard, (row?: unknown) => cards.room(row)),
     command('lotwright.showSeasonCard', () => cards.season()),
     command('lotwright.compareWith', (against?: 'saved' | 'committed' | 'nothing') => compare.run(against)),
+    command('lotwright.tellChange', (against?: Against) => change.run(against)),
     command('lotwright.openTimeline', () => vscode.commands.executeCommand(`${TIMELINE_VIEW}.focus`)),
     command('lotwright.findReleaseWeeks', () => release.run()),
     command('lotwright.drawSeasons', (options?: DrawOptions) => draws.draw(options)),

@@ -2,6 +2,7 @@ import type { Uri } from 'vscode';
 import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
 import type { DrawsWorker } from '../src/release/draws-protocol';
 import type { ReleaseWorker } from '../src/release/worker-protocol';
+import type { ChangeWorker } from '../src/server/change-worker/protocol';
 import type { FillWorker } from '../src/server/fill-worker/protocol';
 
 /** What differs between the desktop's extension host, which is Node, and the web's, which is a worker. */
@@ -12,4 +13,5 @@ export interface ExtensionHost {
   /** What starts a worker that draws seasons, as many times as there are to be workers. */
   drawsWorkers(dist: Uri): Promise<() => DrawsWorker>;
   createFillWorker(dist: Uri): Promise<FillWorker>;
+  createChangeWorker(dist: Uri): Promise<ChangeWorker>;
 }

@@ -2,6 +2,7 @@ import * as vscode from 'vscode';
 import { LanguageClient, type LanguageClientOptions, TransportKind } from 'vscode-languageclient/node';
 import { nodeDrawsWorker } from '../src/release/node-draws-worker';
 import { nodeReleaseWorker } from '../src/release/node-worker-runner';
+import { nodeChangeWorker } from '../src/server/change-worker/node-runner';
 import { nodeFillWorker } from '../src/server/fill-worker/node-runner';
 import { activateLotwright, type LotwrightApi } from './activate';
 import { provideCheckTasks } from './check-tasks';
@@ -21,6 +22,7 @@ const host: ExtensionHost = {
     const file = vscode.Uri.joinPath(dist, 'worker.cjs').fsPath;
     return () => nodeDrawsWorker(file);
   },
+  createChangeWorker: async (dist) => nodeChangeWorker(vscode.Uri.joinPath(dist, 'worker.cjs').fsPath),
   createFillWorker: async (dist) => nodeFillWorker(vscode.Uri.joinPath(dist, 'worker.cjs').fsPath),
 };
 

@@ -11,6 +11,7 @@ import type {
   ReleaseWorker,
   WorkerMessage,
 } from '../src/release/worker-protocol';
+import type { ChangeMessage, ChangeStart, ChangeWorker } from '../src/server/change-worker/protocol';
 import type {
   StartMessage as FillStart,
   FillWorker,
@@ -49,6 +50,9 @@ const host: ExtensionHost = {
     const address = await workerAddress(dist, WORKER);
     return () => webDrawsWorker(address);
   },
+  // The server's file has all that comparing takes.
+  createChangeWorker: (dist): Promise<ChangeWorker> =>
+    webWorker<ChangeStart, ChangeMessage>(dist, 'change', 'server.js'),
   createFillWorker: (dist): Promise<FillWorker> => webWorker<FillStart, FillWorkerMessage>(dist, 'fill'),
 };
 
@@ -65,8 +69,12 @@ function webDrawsWorker(address: string): DrawsWorker {
   };
 }
 
-async function webWorker<Start, Message>(dist: vscode.Uri, purpose: 'release' | 'fill') {
-  const worker = new Worker<Message>(await workerAddress(dist, WORKER));
+async function webWorker<Start, Message>(
+  dist: vscode.Uri,
+  purpose: 'release' | 'fill' | 'change',
+  file = WORKER,
+) {
+  const worker = new Worker<Message>(await workerAddress(dist, file));
   worker.postMessage({ purpose });
   return {
     start: (message: Start) => worker.postMessage(message),

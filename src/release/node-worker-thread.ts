@@ -12,7 +12,7 @@ export interface NodeWorkerThread<To, From> {
 /** Starts the bundled worker, `dist/worker.cjs`, for one of the things that are done in workers. */
 export function nodeWorkerThread<To, From>(
   file: string,
-  purpose: 'release' | 'fill' | 'draws',
+  purpose: 'release' | 'fill' | 'draws' | 'change',
 ): NodeWorkerThread<To, From> {
   const worker = new Worker(file, { workerData: purpose });
   return {

@@ -8,13 +8,14 @@ import { seasonCard } from '../report/season-card';
 import { thingsOf } from '../report/things';
 import { timelineView } from '../report/timeline';
 import { toOffset } from './lsp';
-import type { OpenPlan } from './plan-sessions';
+import { type OpenPlan, planName } from './plan-sessions';
 import {
   type CompareAnswer,
   type CompareParams,
   type ExplainFigureParams,
   type FigureAnswer,
   type PlanParams,
+  type PlanTextsAnswer,
   type Position,
   type RoomCardAnswer,
   type RoomCardParams,
@@ -47,6 +48,19 @@ export function addCardFeatures(connection: Connection, state: ServerState): voi
     if (!open) return null;
     const { season, findings, revision, isSettled } = await open.session.shown();
     return { root: open.root, card: seasonCard(season, findings, revision), isSettled };
+  });
+
+  connection.onRequest(requests.planTexts, async ({ uri }: PlanParams): Promise<PlanTextsAnswer | null> => {
+    await state.ready();
+    const open = state.plans.planOrLatest(uri);
+    if (!open) return null;
+    const { plan } = open.session.snapshot();
+    const files = [...open.files()].map(([path, at]) => ({
+      path,
+      uri: at,
+      text: plan.files.get(path)?.text ?? '',
+    }));
+    return { root: open.root, name: planName(plan, open.root), files };
   });
 
   connection.onRequest(requests.compare, async (params: CompareParams) => compare(state, params));

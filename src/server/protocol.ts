@@ -46,6 +46,8 @@ export const requests = {
   seasonCard: 'lotwright/seasonCard',
   /** ExplainFigureParams -> FigureAnswer | null */
   explainFigure: 'lotwright/explainFigure',
+  /** PlanParams -> PlanTextsAnswer | null */
+  planTexts: 'lotwright/planTexts',
   /** CompareParams -> CompareAnswer | null */
   compare: 'lotwright/compare',
   /** NewPlanParams -> NewPlanAnswer | null where the day is none */
@@ -225,6 +227,13 @@ export interface FigureAnswer {
 }
 
 /** Another state of the plan's files to hold the timeline against, by their paths; left out, against none any more. */
+/** The files of a plan as the editor has them, unsaved edits included. */
+export interface PlanTextsAnswer {
+  readonly root: string;
+  readonly name: string;
+  readonly files: readonly { readonly path: string; readonly uri: string; readonly text: string }[];
+}
+
 export interface CompareParams extends PlanParams {
   readonly against?: {
     readonly label: string;

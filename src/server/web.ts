@@ -1,10 +1,31 @@
-// The language server as a web worker.
+// The language server as a web worker. A worker of this file can also compare two plans, for which it has all the
+// parts: its first message then says so.
 import { BrowserMessageReader, BrowserMessageWriter, createConnection } from 'vscode-languageserver/browser';
 import { dayOf, later, now } from './clock';
 import { startServer } from './server';
 
-declare const self: ConstructorParameters<typeof BrowserMessageReader>[0];
+type Port = ConstructorParameters<typeof BrowserMessageReader>[0];
+interface Scope extends Port {
+  onmessage: ((event: { readonly data: unknown }) => void) | null;
+}
 
-const connection = createConnection(new BrowserMessageReader(self), new BrowserMessageWriter(self));
-startServer(connection, { today: () => dayOf(new Date()), run: String(Date.now()), later, now });
-connection.listen();
+declare const self: Scope;
+
+self.onmessage = (first) => {
+  self.onmessage = null;
+  // The part that is meant listens before the next message is handed out.
+  if (isForChange(first.data)) void import('./change-worker/web');
+  else serve(first);
+};
+
+/** The reader listens by `onmessage` too: what came first is handed to it once it does. */
+function serve(first: { readonly data: unknown }): void {
+  const connection = createConnection(new BrowserMessageReader(self), new BrowserMessageWriter(self));
+  startServer(connection, { today: () => dayOf(new Date()), run: String(Date.now()), later, now });
+  connection.listen();
+  self.onmessage?.(first);
+}
+
+function isForChange(data: unknown): boolean {
+  return typeof data === 'object' && data !== null && 'purpose' in data && data.purpose === 'change';
+}

@@ -5,5 +5,6 @@ import { workerData } from 'node:worker_threads';
  * them once. What it is for is told when it is started; release weeks where nothing is.
  */
 if (workerData === 'fill') void import('./fill-worker/node');
+else if (workerData === 'change') void import('./change-worker/node');
 else if (workerData === 'draws') void import('../release/draws-worker-node');
 else void import('../release/worker-node');
