@@ -1,4 +1,5 @@
 import { readingCodes } from '../plan/reading-codes';
+import { airFirstRules } from './rules/air-first';
 import { coolingRules } from './rules/cooling';
 import { courseRules } from './rules/course';
 import { demandRules } from './rules/demand';
@@ -41,6 +42,7 @@ export const rules: readonly Rule[] = [
   ...keepingRules,
   ...disorderRules,
   ...releaseRules,
+  ...airFirstRules,
   ...demandRules,
   ...unsoldRules,
   ...expectRules,

@@ -356,6 +356,8 @@ export interface Policy {
   readonly priceOfChange?: Figure<'money'> | undefined;
   /** Money for each bin by which a week of packing differs from the working week before. */
   readonly priceOfUnevenWork?: Figure<'money'> | undefined;
+  /** Money for each bin of a room in air for each week that it waits to open. */
+  readonly priceOfWeekInAir?: Figure<'money'> | undefined;
   readonly uncertainty?: Uncertainty;
   /** How growers' fruit is put into rooms, by grower; `all` for those not named. */
   readonly growers?: ReadonlyMap<string, Given<GrowerWish>>;

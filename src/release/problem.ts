@@ -28,6 +28,14 @@ interface Change {
   readonly price: number | undefined;
 }
 
+interface Money {
+  readonly cartonMass: number;
+  readonly processingPrice: number;
+  readonly change: Change;
+  /** For a bin in air, each week that its room waits to open. */
+  readonly weekInAir: number;
+}
+
 interface Season extends SeasonDays {
   readonly firstWeek: Week;
   readonly weeks: number;
@@ -76,6 +84,7 @@ export function releaseProblem(
           cartonMass,
           processingPrice,
           change,
+          weekInAir: Math.max(0, plan.policy.priceOfWeekInAir?.value ?? 0),
         }),
       ),
       ...fromField.map((source) => roomFromField(source, packing, season, made, cartonMass)),
@@ -208,7 +217,7 @@ function problemRoom(
   packing: Packing,
   season: { readonly firstWeek: Week; readonly weeks: number; readonly emptyingWeeks: number },
   { products, demands, productOf }: RoomProducts,
-  money: { readonly cartonMass: number; readonly processingPrice: number; readonly change: Change },
+  money: Money,
 ): ProblemRoom {
   const { filled, window } = keeping;
   const { firstWeek, weeks } = season;
@@ -219,18 +228,23 @@ function problemRoom(
   const cartons = cartonsABin(filled.lots, bins, packing, products, ofLot, money.cartonMass, season);
   const worth = roomWorth(bins, cartons[clamp(bestBefore, weeks)] ?? [], demands, money.processingPrice);
   const pin = filled.fill.open?.value;
+  const earliest = Math.max(0, edge(window?.earliest.week));
+  const weekInAir = filled.fill.sealed ? 0 : bins * money.weekInAir;
   const published = money.change.published?.get(filled.fill.id);
   return {
     fill: filled.fill.id,
     room: filled.room.id,
     bins,
     weeksToEmpty: season.emptyingWeeks,
-    earliest: Math.max(0, edge(window?.earliest.week)),
+    earliest,
     latest: Math.min(weeks - 1, edge(window?.latest.week)),
     bestBefore: clamp(bestBefore, weeks),
     pinned: pin === undefined ? null : pin - firstWeek,
     cartonsABin: cartons,
-    riskCost: riskCost(worth, bestBefore, weeks),
+    riskCost: riskCost(worth, bestBefore, weeks).map(
+      (risk, week) => risk + weekInAir * Math.max(0, week - earliest),
+    ),
+    ...(weekInAir > 0 && { weekInAir }),
     ...(published !== undefined && {
       published: { week: published - firstWeek, price: money.change.price ?? worth * CHANGE_SHARE_OF_WORTH },
     }),

@@ -71,8 +71,13 @@ export interface ProblemRoom {
   readonly pinned: number | null;
   /** Cartons of each product that one bin gives, by week of packing: `cartonsABin[week][product]`. */
   readonly cartonsABin: readonly (readonly number[])[];
-  /** Cost of opening in each week for the risk of soft fruit; grows past `bestBefore`. */
+  /**
+   * Cost of opening in each week: for the risk of soft fruit, which grows past `bestBefore`, and for a room in air for
+   * the weeks that it has waited, at `weekInAir` each from `earliest` on.
+   */
   readonly riskCost: readonly number[];
+  /** Money for each week that a room in air waits to open; already in `riskCost`. Absent where it counts nothing. */
+  readonly weekInAir?: number;
   /**
    * The week it opens in by the schedule published last (also one outside the season), and what each week counts that
    * it is moved by. A room left closed counts as moved as far as its window reaches, and by a week at least.

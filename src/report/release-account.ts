@@ -17,7 +17,12 @@ export function valueParts(problem: ReleaseProblem, schedule: ReleaseSchedule): 
     ),
   );
   const opened = problem.rooms.map((room, at) => ({ room, week: schedule.opens[at] ?? null }));
-  const risk = sum(opened.map(({ room, week }) => (week === null ? 0 : (room.riskCost[week] ?? 0))));
+  const weeksCost = sum(opened.map(({ room, week }) => (week === null ? 0 : (room.riskCost[week] ?? 0))));
+  const inAir = sum(
+    opened.map(({ room, week }) =>
+      week === null ? 0 : (room.weekInAir ?? 0) * Math.max(0, week - room.earliest),
+    ),
+  );
   const stock = stockByWeek(problem, schedule);
   return {
     sales: tidy(sum(problem.demands.map(({ price }, at) => price * sum(schedule.sold[at] ?? [])))),
@@ -26,8 +31,9 @@ export function valueParts(problem: ReleaseProblem, schedule: ReleaseSchedule): 
     ),
     shortages: tidy(sum(shortages)),
     waiting: tidy(problem.costOfWaiting * sum(stock)),
-    risk: tidy(risk),
-    changes: tidy(sum(opened.map(({ room, week }) => openingCost(room, week))) - risk),
+    risk: tidy(weeksCost - inAir),
+    inAir: tidy(inAir),
+    changes: tidy(sum(opened.map(({ room, week }) => openingCost(room, week))) - weeksCost),
     unevenWork: tidy(new Unevenness(problem).cost(binsByWeek(schedule.packed, problem.weeks))),
   };
 }

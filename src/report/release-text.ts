@@ -69,14 +69,18 @@ function valueTexts(report: ReleaseReport): string[] {
 }
 
 function valueText({ value, valueParts: parts, currency }: ReleaseReport): string {
-  const { sales, unsold, shortages, waiting, risk, changes, unevenWork } = parts;
-  const amounts = addingUp([sales, unsold, -shortages, -waiting, -risk, -changes, -unevenWork], value);
+  const { sales, unsold, shortages, waiting, risk, inAir, changes, unevenWork } = parts;
+  const amounts = addingUp(
+    [sales, unsold, -shortages, -waiting, -risk, -inAir, -changes, -unevenWork],
+    value,
+  );
   const [first, second, ...costs] = amounts.map((amount) => whole(Math.abs(amount)));
-  // The last two are told only where the planner has put a price to them.
+  // The last three are told only where the planner has put a price to them.
   const named = [
     { name: 'for shortages', told: true },
     { name: 'for waiting', told: true },
     { name: 'for the risk of soft fruit', told: true },
+    { name: 'for rooms that wait in air', told: inAir !== 0 },
     { name: 'for changed weeks', told: changes !== 0 },
     { name: 'for uneven work', told: unevenWork !== 0 },
   ];

@@ -48,8 +48,12 @@ describe('a season with a lot packed at harvest, more of it than can be packed a
   });
 
   it('accounts for all its fruit and its money', () => {
-    const { sales, unsold, shortages, waiting, risk, changes, unevenWork } = valueParts(problem, schedule);
-    expect(sales + unsold - shortages - waiting - risk - changes - unevenWork).toBeCloseTo(schedule.value, 1);
+    const { sales, unsold, shortages, waiting, risk, inAir, changes, unevenWork } = valueParts(
+      problem,
+      schedule,
+    );
+    const costs = shortages + waiting + risk + inAir + changes + unevenWork;
+    expect(sales + unsold - costs).toBeCloseTo(schedule.value, 1);
     const fruit = fruitAccount(season, problem, schedule);
     if (!fruit) throw new Error('no account');
     const { cartonsInRooms, cartonsFromField = 0, cartonsNeverPacked = 0 } = fruit;

@@ -127,6 +127,7 @@ export function readPolicy(map: MapReader | undefined): Body<Policy> {
     openBefore: readOpenBefore(map?.map('open-before')),
     priceOfChange: map?.count('price-of-change', 'price of moving a room by a week', 'money'),
     priceOfUnevenWork: map?.count('price-of-uneven-work', 'price of a bin of uneven work', 'money'),
+    priceOfWeekInAir: map?.count('price-of-week-in-air', 'price of a week in air', 'money'),
     uncertainty: readUncertainty(map?.map('uncertainty')),
     growers: readGrowers(map?.map('growers')),
     compare: readCompare(map?.map('compare')),

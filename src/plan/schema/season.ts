@@ -252,6 +252,15 @@ export const policy = z
       },
       0,
     ).optional(),
+    'price-of-week-in-air': number(
+      {
+        meaning:
+          'What each bin of a room kept in air (a fill without `sealed`) counts for each week that it waits from the first week in which it may open: what is in air is then packed before what is sealed. A room left shut counts nothing.',
+        example: 0.4,
+        default: '0',
+      },
+      0,
+    ).optional(),
     uncertainty: uncertainty.optional(),
     loading: loading
       .meta({

@@ -97,6 +97,7 @@ const valueParts = z.strictObject({
   shortages: z.number().meta({ description: 'Cost.' }),
   waiting: z.number().meta({ description: 'Cost: packed cartons in stock at the end of a week.' }),
   risk: z.number().meta({ description: 'Cost: the risk of fruit below standard.' }),
+  inAir: z.number().meta({ description: 'Cost: weeks that rooms in air wait to open.' }),
   changes: z.number().meta({ description: 'Cost: changes from the published schedule.' }),
   unevenWork: z.number().meta({
     description: 'Cost: bins by which the packhouse runs more or fewer in a week than in the one before.',
