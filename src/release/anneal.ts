@@ -13,6 +13,8 @@ export interface Cooling {
   readonly moves: number;
   readonly hot: number;
   readonly cold: number;
+  /** Whether rooms that open one after the other are shifted together now and then. */
+  readonly chains?: boolean;
 }
 
 /** The best schedule so far, and how to go back to it. */
@@ -44,33 +46,34 @@ export class Best {
 export function anneal(
   state: SeasonState,
   rooms: readonly number[],
-  { moves, hot, cold }: Cooling,
+  cooling: Cooling,
   random: Random,
   best: Best,
   report: (share: number) => boolean,
 ): boolean {
-  return finish(annealSteps(state, rooms, { moves, hot, cold }, random, best, report));
+  return finish(annealSteps(state, rooms, cooling, random, best, report));
 }
 
 /** The same in steps. */
 export function* annealSteps(
   state: SeasonState,
   rooms: readonly number[],
-  { moves, hot, cold }: Cooling,
+  cooling: Cooling,
   random: Random,
   best: Best,
   report: (share: number) => boolean,
 ): Steps<boolean> {
+  const { moves, hot, cold, chains } = cooling;
   const scale = Math.max(Math.abs(state.value), 1) / rooms.length;
-  const cooling = (cold / hot) ** (1 / Math.max(1, moves));
+  const cooler = (cold / hot) ** (1 / Math.max(1, moves));
   let temperature = hot * scale;
-  const mover = new Mover(state, rooms, random);
+  const mover = new Mover(state, rooms, random, chains);
   for (let move = 0; move < moves; move++) {
     if (move % MOVES_BETWEEN_REPORTS === 0 && report(move / moves)) return true;
     if (move % MOVES_A_STEP === 0) yield;
     mover.step(temperature);
     best.note(state);
-    temperature *= cooling;
+    temperature *= cooler;
   }
   report(1);
   return false;

@@ -12,10 +12,17 @@ interface Changeable {
 /** A room that moves in the same step, and its new week. */
 type Beside = { readonly room: number; readonly week: number };
 
+/** Of the moves of a search with chains, the share that shifts several rooms. */
+const CHAINS = 0.1;
+/** Weeks over which the rooms of a chain open, and how many there are at most. */
+const [SHORTEST_CHAIN, LONGEST_CHAIN] = [2, 9];
+const MOST_IN_CHAIN = 8;
+
 /** Draws moves and makes those that are accepted. */
 export class Mover {
   private readonly one: [Changeable];
   private readonly two: [Changeable, Changeable];
+  private readonly chain: readonly Changeable[];
   /** Rooms that give a product of each room's: those it competes with. */
   private readonly rivals: readonly (readonly number[])[];
   /** Weights by emptying weeks and shape. */
@@ -25,11 +32,14 @@ export class Mover {
     private readonly state: SeasonState,
     private readonly rooms: readonly number[],
     private readonly random: Random,
+    /** Whether rooms that open one after the other are shifted together now and then. */
+    private readonly chains = false,
   ) {
     const blank = () => ({ room: 0, week: CLOSED, bins: new Float64Array(state.span) });
     this.rivals = rivalsOf(state, rooms);
     this.one = [blank()];
     this.two = [blank(), blank()];
+    this.chain = Array.from({ length: chains ? MOST_IN_CHAIN : 0 }, blank);
     this.weights = Array.from({ length: state.span + 1 }, (_, count) => allShapes(count));
   }
 
@@ -37,6 +47,10 @@ export class Mover {
     const { state, random } = this;
     const room = this.rooms[Math.floor(random() * this.rooms.length)] as number;
     const now = state.opens[room] as number;
+    if (this.chains && random() < CHAINS && now !== CLOSED && this.isFree(room)) {
+      this.shiftChain(room, temperature);
+      return;
+    }
     const kind = random();
     if (this.isPinned(room)) this.moveTo(room, now, temperature);
     else if (state.isFromField(room) && kind < 0.9) this.moveTo(room, this.anyWeek(room), temperature);
@@ -96,6 +110,39 @@ export class Mover {
       state.putBack(room);
       state.putBack(other);
     }
+  }
+
+  /** Opens a room and its rivals of the weeks that follow, or lead to it, a week later, or earlier, all of them. */
+  private shiftChain(room: number, temperature: number): void {
+    const { state, random, chain } = this;
+    const by = random() < 0.5 ? 1 : -1;
+    const reach = SHORTEST_CHAIN + Math.floor(random() * (LONGEST_CHAIN - SHORTEST_CHAIN + 1));
+    const now = state.opens[room] as number;
+    const rooms = [room];
+    for (const other of this.rivals[room] ?? []) {
+      const week = state.opens[other] as number;
+      const off = (week - now) * by;
+      if (week === CLOSED || off < 0 || off > reach || !this.isFree(other)) continue;
+      if (rooms.length < chain.length) rooms.push(other);
+    }
+    for (const one of rooms) state.lift(one);
+    const placed: Changeable[] = [];
+    const fits = rooms.every((one, at) => {
+      const into = chain[at];
+      // All are shifted alike, so an order among them that holds now holds then.
+      if (!into || !this.place(into, one, (state.opens[one] as number) + by)) return false;
+      state.reserve(into, 1);
+      placed.push(into);
+      return true;
+    });
+    for (const one of placed) state.reserve(one, -1);
+    const change = fits ? state.try(placed) : Number.NEGATIVE_INFINITY;
+    if (this.accepts(change, temperature)) state.commit(placed, change);
+    else for (const one of rooms) state.putBack(one);
+  }
+
+  private isFree(room: number): boolean {
+    return !this.isPinned(room) && !this.state.isFromField(room);
   }
 
   /** Fills in a placement with a shape drawn at random; false where week, limit or packhouse do not allow it. */

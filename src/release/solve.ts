@@ -21,7 +21,7 @@ import type { ReleaseProblem, ReleaseProgress, ReleaseResult, ReleaseSchedule, S
 /** Attribution rows pay up to about this many rooms; beyond, the plain relaxation is nearly as close. */
 const MOST_ROOMS_ATTRIBUTED = 100;
 /** Moves of the search that starts where the prices open the rooms, as a share of those that are asked for. */
-const SHARE_OF_GUIDED_MOVES = 0.7;
+const SHARE_OF_GUIDED_MOVES = 0.9;
 /** Turns of the ascent: about where it stops falling on made-up seasons of 60 rooms. */
 const TURNS = 300;
 
