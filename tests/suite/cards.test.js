@@ -58,6 +58,20 @@ describe('cards and comparison', () => {
     await until('the plan alone', () => api.shownTimeline().against === undefined);
   });
 
+  it('tells what the change does, where the editor has Git', async () => {
+    const editor = await open('first-season', 'fruit.lotplan.yaml');
+    await replace(editor, 'open: 2027-W01', 'open: 2027-W04');
+    await until('the new pin', () => api.shownTimeline().weeks[row()?.opens?.week] === '2027-W04');
+    const told = await vscode.commands.executeCommand('lotwright.tellChange', 'committed');
+    if (vscode.extensions.getExtension('vscode.git')) {
+      equal(told.changes, 1);
+      holds(told.markdown.includes('2027-W04'), 'the page names the week');
+      holds(told.headline.length > 0 && told.consequences.length > 0, 'what follows is told');
+    } else equal(told, undefined);
+    await replace(editor, 'open: 2027-W04', 'open: 2027-W01');
+    await until('as it was', () => api.shownTimeline().weeks[row()?.opens?.week] === '2027-W01');
+  });
+
   it('holds unsaved edits against the saved text', async () => {
     const editor = await open('first-season', 'fruit.lotplan.yaml');
     await replace(editor, 'open: 2027-W01', 'open: 2027-W03');
