@@ -14,7 +14,7 @@ const option = (name) =>
   process.argv.includes(name) ? process.argv[process.argv.indexOf(name) + 1] : undefined;
 const web = process.argv.includes('--web');
 const vsix = option('--vsix');
-const limitSeconds = Number(option('--timeout') ?? 240);
+const limitSeconds = Number(option('--timeout') ?? 420);
 const out = path.join(root, 'out/host');
 const report = path.join(out, web ? 'report.web.json' : 'report.json');
 
