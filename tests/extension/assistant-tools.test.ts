@@ -69,10 +69,10 @@ describe('the language server, asked for an assistant', () => {
     const windows = await ask('lotwright_windows');
     expect(windows).toMatchObject({ failed: false });
     expect(JSON.stringify(windows)).toMatch(/Sealed rooms kill/);
-    expect(await ask('lotwright_findings')).toMatchObject({
-      failed: false,
-      caution: expect.stringMatching(/Sealed rooms kill/),
-    });
+    const findings = await ask('lotwright_findings');
+    expect(findings).toMatchObject({ failed: false });
+    // In a finding that speaks of opening, or beside them all.
+    expect(JSON.stringify(findings)).toMatch(/Sealed rooms kill/);
     expect(await ask('lotwright_explain', { figure: 'R2.free-gas-volume' })).toMatchObject({
       text: expect.stringContaining('free gas volume ='),
     });
