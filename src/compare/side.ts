@@ -1,8 +1,9 @@
 import type { SeasonAgain } from '../findings/again/season-again';
 import { openingWeeks } from '../findings/compute';
-import { type FoundCourses, findCourses } from '../findings/courses';
+import { type FoundCourses, findCoursesSteps } from '../findings/courses';
 import type { ComputedSeason } from '../findings/types';
 import type { Plan } from '../plan/model';
+import { finish } from '../plan/steps';
 import { type Found, foundByKey } from './found-findings';
 import type { Reference } from './kept-weeks';
 import { worthByVariety } from './market-measures';
@@ -26,10 +27,17 @@ export function sideOf(
   courses: { readonly wanted: boolean; readonly atHand?: FoundCourses | undefined },
 ): Side {
   const first = again.compute(plan, { release, courses: undefined });
-  const found =
-    courses.wanted && findCourses(plan, first.filled, release && openingWeeks(release), courses.atHand);
+  const found = courses.wanted
+    ? finish(
+        findCoursesSteps(plan, first.filled, release && openingWeeks(release), {
+          atHand: courses.atHand,
+          cooling: again.cooling(),
+        }),
+      )
+    : undefined;
   const season = found ? again.compute(plan, { release, courses: found }) : first;
-  return madeOf(season, again.findings(season, {}));
+  // Which remedies a finding offers is not compared: what would have to be tried for them is left out.
+  return madeOf(season, finish(again.findingsSteps(season, {}, new Map())));
 }
 
 /** What the old plan with some edits would come to. Without the rooms' courses, which take their time. */

@@ -5,7 +5,7 @@ import type { Touched } from './touched';
 /** More edits than so many are tried in bundles, one bundle after the other. */
 const MOST_ALONE = 6;
 /** Bundles, where there are more edits. */
-const MOST_BUNDLES = 4;
+const MOST_BUNDLES = 3;
 
 /**
  * The edits tried. A few are each tried alone on the old plan, so that what they do together beyond that is known too.
