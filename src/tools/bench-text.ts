@@ -1,5 +1,6 @@
 import type { GoalRun, ProofRun, SameFileRun } from './bench-proof';
 import type { SeasonRun, SolveRun } from './bench-season';
+import type { StartRun } from './bench-start';
 
 /** Seconds of processor time and megabytes of a whole process. */
 export interface CheckRun {
@@ -15,6 +16,7 @@ export interface Bench {
   readonly seasons: readonly SeasonRun[];
   /** Absent where the command line has not been built. */
   readonly check: CheckRun | undefined;
+  readonly start: StartRun | undefined;
   readonly solve: SolveRun;
 }
 
@@ -49,7 +51,7 @@ const GROWTH: readonly (readonly [label: string, value: (run: SeasonRun) => numb
 ];
 
 export function benchText(bench: Bench): string {
-  const { seasons, solve, check } = bench;
+  const { seasons, solve, check, start } = bench;
   const [smallest] = seasons;
   const head = ['Generated seasons', ...seasons.map(({ rooms }) => `${rooms} rooms`)];
   const blocks = [
@@ -66,6 +68,10 @@ export function benchText(bench: Bench): string {
     tableText([
       ['lotwright check sample-plans/full-season, whole process', ''],
       ...(check ? checkRows(check) : [['not built: run `npm run build` first', '']]),
+    ]),
+    tableText([
+      ['Starting, over an empty Node program', ''],
+      ...(start ? startRows(start) : [['not built: run `npm run build` first', '']]),
     ]),
     tableText([
       [`Release weeks with proof, ${solve.rooms} rooms`, ''],
@@ -130,6 +136,16 @@ function sameFileRows({ solver, cbc }: SameFileRun): string[][] {
     ...rows,
     ['  this solver takes', `x ${(solver.seconds / cbc.seconds).toFixed(2)}`],
     ['  values apart, %', (100 * apart).toFixed(4)],
+  ];
+}
+
+function startRows({ coreKilobytes, answered, loaded, firstFindings, extension }: StartRun): string[][] {
+  return [
+    ["what answers a client's first request, kB", coreKilobytes.toFixed(1)],
+    ['  until it has answered, ms', answered.toFixed(0)],
+    ['all parts of the server loaded, ms', loaded.toFixed(0)],
+    ['full-season: from start to findings, by the clock, ms', firstFindings.toFixed(0)],
+    ['the extension loaded, ms', extension.toFixed(0)],
   ];
 }
 

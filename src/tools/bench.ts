@@ -12,12 +12,14 @@ import { parseArgs } from 'node:util';
 import { buildSync } from 'esbuild';
 import type { ProofRun, SameFileRun } from './bench-proof';
 import type { SeasonRun, SolveRun } from './bench-season';
+import type { StartRun } from './bench-start';
 import { type Bench, benchText, type CheckRun, proofText } from './bench-text';
 
 const root = path.resolve(path.dirname(fileURLToPath(import.meta.url)), '../..');
 const from = (file: string) => path.join(root, file);
 const program = from('out/bench/season.cjs');
 const proofProgram = from('out/bench/proof.cjs');
+const startProgram = from('out/bench/start.cjs');
 const solverFile = from('node_modules/highs/build/highs.wasm');
 const commandLine = from('dist/cli.cjs');
 
@@ -43,6 +45,7 @@ function printSeasons(): void {
     times,
     seasons: options.rooms.split(',').map((rooms) => seasonOf(Number(rooms))),
     check: existsSync(commandLine) ? checkRun() : undefined,
+    start: existsSync(commandLine) ? startRun() : undefined,
     solve: jsonOf([program, 'solve', solverFile]) as SolveRun,
   };
   console.log(options.json ? JSON.stringify(bench, null, 2) : benchText(bench));
@@ -98,6 +101,12 @@ function checkRun(): CheckRun {
     return { user: userCPUTime / 1e6, system: systemCPUTime / 1e6, peakMemory: maxRSS / 1024 };
   });
   return leastOf(runs);
+}
+
+/** Starting the server and loading the extension, as they have been built. */
+function startRun(): StartRun {
+  bundle('src/tools/bench-start.ts', startProgram);
+  return jsonOf([startProgram, root, from('out/bench/start')]) as StartRun;
 }
 
 function repeated<T>(work: () => T): T[] {

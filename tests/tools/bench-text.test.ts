@@ -26,6 +26,7 @@ const bench: Bench = {
   times: 3,
   seasons: [run(48, 100), run(480, 1000)],
   check: undefined,
+  start: undefined,
   solve: { rooms: 48, seconds: 4, processorSeconds: 4, gap: 0.5, quickGap: 2, peakMemory: 180 },
 };
 
