@@ -11,6 +11,8 @@ export type Bundle = Readonly<Record<string, string>>;
 interface Template {
   readonly pattern: RegExp;
   readonly order: readonly number[];
+  /** The letter it begins with; empty where it begins with a value. */
+  readonly start: string;
   readonly translation: string;
   /** Letters of the template itself: what says more goes first. */
   readonly weight: number;
@@ -38,13 +40,7 @@ export function translator(
     .filter(([english]) => /\{\d\}/.test(english) && /\p{L}{2}/u.test(english.replace(/\{\d\}/g, ' ')))
     .map(([english, translation]) => templateOf(english, translation))
     .sort((a, b) => b.weight - a.weight);
-  const byStart = new Map<string, Template[]>();
-  const anyStart: Template[] = [];
-  for (const template of templates) {
-    const [start] = template.pattern.source.slice(1);
-    if (start === undefined || start === '(') anyStart.push(template);
-    else byStart.set(start, [...(byStart.get(start) ?? []), template]);
-  }
+  const byStart = byFirstLetter(templates);
   const cautions = severalSentences(bundle);
   const kept = new Map<string, string>();
 
@@ -62,9 +58,7 @@ export function translator(
   }
 
   function byTemplate(text: string): string | undefined {
-    const start = /^[.*+?^${}()|[\]\\]/.test(text) ? '\\' : text.charAt(0);
-    const own = byStart.get(start) ?? [];
-    for (const template of weightiest(own, anyStart)) {
+    for (const template of byStart(text.charAt(0))) {
       const found = template.pattern.exec(text);
       if (!found) continue;
       const given = new Map(template.order.map((index, at) => [index, found[at + 1] ?? '']));
@@ -107,12 +101,14 @@ export function findingTranslator(
   if (!bundle) return (_code, message) => message;
   const cautions = severalSentences(bundle);
   const value = valuesOf(language);
-  const templatesOf = (code: string): Template[] =>
-    Object.entries(bundle).flatMap(([english, translation]) =>
-      english.startsWith(`[${code}] `) ? [templateOf(english.slice(code.length + 3), translation)] : [],
-    );
+  const templates = new Map<string, Template[]>();
+  for (const [english, translation] of Object.entries(bundle)) {
+    const [, code, template] = /^\[([a-z-]+)\] (.+)$/s.exec(english) ?? [];
+    if (code === undefined || template === undefined) continue;
+    templates.set(code, [...(templates.get(code) ?? []), templateOf(template, translation)]);
+  }
   const one = (code: string, text: string): string => {
-    for (const { pattern, order, translation } of templatesOf(code)) {
+    for (const { pattern, order, translation } of templates.get(code) ?? []) {
       const found = pattern.exec(text);
       if (!found) continue;
       const given = new Map(order.map((index, at) => [index, found[at + 1] ?? '']));
@@ -149,8 +145,14 @@ function trimmed(translate: (text: string) => string): (text: string) => string 
   };
 }
 
-function weightiest(own: readonly Template[], others: readonly Template[]): readonly Template[] {
-  return others.length === 0 ? own : [...own, ...others].sort((a, b) => b.weight - a.weight);
+/** The templates that a text with this first letter could fit, those that say most first. */
+function byFirstLetter(templates: readonly Template[]): (letter: string) => readonly Template[] {
+  const known = new Map<string, readonly Template[]>();
+  return (letter) => {
+    const found = known.get(letter) ?? templates.filter(({ start }) => start === '' || start === letter);
+    known.set(letter, found);
+    return found;
+  };
 }
 
 /** What stands for `{0}` goes over no join and no end of a sentence, so that a template takes no more than its clause. */
@@ -165,6 +167,7 @@ function templateOf(english: string, translation: string): Template {
   return {
     pattern: new RegExp(`^${source}$`, 'u'),
     order,
+    start: /^\{\d\}/.test(english) ? '' : english.charAt(0),
     translation,
     weight: english.replace(/\{\d\}/g, '').length,
   };
