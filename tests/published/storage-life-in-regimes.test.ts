@@ -2,8 +2,9 @@ import { describe, expect, test } from 'vitest';
 import { fruitData } from '../../src/fruit/data';
 import { handbook66 } from '../../src/fruit/varieties/handbook-66';
 import { roomKeeping } from '../../src/keeping/room-keeping';
+import type { Figure } from '../../src/plan/figure';
 import { planWith, present } from '../fruit/plans';
-import { roomOf } from '../keeping/rooms';
+import { day, roomOf } from '../keeping/rooms';
 import { check } from './published';
 
 /**
@@ -30,6 +31,8 @@ const MICHIGAN =
   'Honeycrisp storage for 2011, Fruit Growers News; Crucial tips to store Honeycrisp, Good Fruit Grower';
 const DRAKE = 'Drake and Kupferman 2000, Journal of the American Pomological Society 54(4):213';
 const CHU = 'Chu 1995, HortScience 30(4):792C';
+const KANSAS = 'Kansas State University Extension (Upham), Storing apples';
+const IOWA = 'Iowa State University Extension, storage in cold air';
 const DAYS = 1 / MONTH;
 
 // Variety, regime, shortest and longest of the source in months, source. One value is a range of half its last digit.
@@ -64,6 +67,11 @@ const REGIONS = [
   ['Bartlett', 'bartlett-standard', 3.5, 4.5, CHU],
   ['Bartlett', 'bartlett-low-oxygen', 3.5, 4.5, CHU],
   ['Bartlett', 'bartlett-air', 1.5, 2.5, CHU],
+  ['Jonathan', 'jonathan-air', 119.5 * DAYS, 120.5 * DAYS, `${KANSAS} (120 days)`],
+  ['Paulared', 'paulared-air', 89.5 * DAYS, 90.5 * DAYS, `${KANSAS} (90 days)`],
+  ['Winesap', 'winesap-air', 219.5 * DAYS, 220.5 * DAYS, `${KANSAS} (220 days)`],
+  ['McIntosh', 'mcintosh-air', 3, 4, IOWA],
+  ['Red Delicious', 'delicious-air', 3, 5, IOWA],
 ] as const;
 
 describe('lengths by region', () => {
@@ -85,6 +93,50 @@ describe('lengths by region', () => {
   test('where the source says "at most", all of it is used', () => {
     expect(medianMonths('Gala', 'gala-new-york')).toBeCloseTo(4, 6);
     expect(medianMonths('Gala', 'gala-low-oxygen')).toBeCloseTo(7, 6);
+  });
+});
+
+/** Where a figure comes from, and what it was computed from. */
+function sourcesOf({ origin }: Figure): string[] {
+  if (origin.kind === 'reference') return [origin.source.known];
+  return origin.kind === 'computed' ? Object.values(origin.inputs).flatMap(sourcesOf) : [];
+}
+
+describe('every length that is published', () => {
+  const CHECKED = new Set<string>(REGIONS.map(([, regime]) => regime));
+
+  test('of the regimes built in is checked above', () => {
+    const published = data.regimeNames.filter((name) => {
+      const life = data.regime(name)?.storageLife;
+      return life && sourcesOf(life).includes('published');
+    });
+    expect(published.length).toBeGreaterThan(15);
+    expect(published.filter((name) => !CHECKED.has(name))).toEqual([]);
+  });
+});
+
+describe('the opening window at even chances', () => {
+  // Sunday of week w is day 7 w + 3; the room must be packed out by then.
+  const sunday = (week: number) => 7 * week + 3;
+
+  test.each(REGIONS)('of %s in %s ends within %d to %d months', (variety, regime, shortest, longest) => {
+    const sealed = present(data.regime(regime), regime).oxygen ? '2026-09-08' : null;
+    // Drenched, since scald would end some of them sooner; the sources speak of sound fruit.
+    const lots = [{ variety, firmnessLbf: 30, starch: 1, treatments: ['antioxidant'] as const }];
+    const { plan, filled } = roomOf({
+      regime,
+      sealed,
+      lots,
+      confidence: 50,
+      seasonEnds: '2028-08-01',
+      daysToEmpty: 7,
+    });
+    const { window } = roomKeeping(plan, filled);
+    const { week, limit } = present(window).latest;
+    expect(limit).toBe('storage life');
+    const picked = day('2026-09-01');
+    expect(sunday(week) - picked).toBeLessThanOrEqual(longest * MONTH);
+    expect(sunday(week + 1) - picked).toBeGreaterThanOrEqual(shortest * MONTH);
   });
 });
 
