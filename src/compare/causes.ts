@@ -16,6 +16,8 @@ export interface CauseInputs {
   readonly touched: readonly Touched[];
   /** Empty for a single edit: all there is comes of it. */
   readonly trials: readonly Trial[];
+  /** Whether the trials followed rooms' courses, as both sides did. */
+  readonly triedCourses: boolean;
 }
 
 const LEAST = 1e-6;
@@ -78,7 +80,10 @@ function ofPresence(key: string, tags: readonly string[], { now, trials, touched
   return byTurn(isThere, isThere(now), tags, trials, touched);
 }
 
-function ofFinding(key: string, tags: readonly string[], { now, trials, touched }: CauseInputs): Causes {
+function ofFinding(key: string, tags: readonly string[], inputs: CauseInputs): Causes {
+  const { old, now, trials, touched, triedCourses } = inputs;
+  if (!triedCourses && (old.ofCourses.has(key) || now.ofCourses.has(key)))
+    return { parts: [partOf(nearest(tags, touched))], onlyTogether: false };
   const isThere = (side: Side) => side.findings.has(key);
   return byTurn(isThere, isThere(now), tags, trials, touched);
 }
@@ -128,6 +133,16 @@ function involved(
     (edit) => touched[edit]?.everything || tags.some((tag) => touched[edit]?.tags.has(tag)),
   );
   return own.length > 0 ? own : edits;
+}
+
+/** Edits that touch the first of the tags that any does: the fill itself before its variety. */
+function nearest(tags: readonly string[], touched: readonly Touched[]): readonly number[] {
+  const all = touched.map((_, edit) => edit);
+  for (const tag of tags) {
+    const own = all.filter((edit) => touched[edit]?.tags.has(tag));
+    if (own.length > 0) return own;
+  }
+  return all;
 }
 
 /** The same of all edits, of what none does alone: two of them at least. */

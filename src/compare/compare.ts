@@ -14,7 +14,7 @@ import { thingKey } from './things';
 import { thresholdsOf } from './thresholds';
 import { totalsOf } from './totals';
 import { touchedBy } from './touched';
-import { trialsOf } from './trials';
+import { MOST_ALONE, trialsOf } from './trials';
 import type { Comparison, Consequence, Edit, HeldBack } from './types';
 
 export interface CompareOptions {
@@ -77,13 +77,15 @@ export function comparePlans(old: Plan, now: Plan, options: CompareOptions): Com
     const told = found.filter(({ isTold }) => isTold);
     const touched = all.map((edit) => touchedBy(edit, [sides.old.season, sides.now.season]));
     const withFindings = told.some(({ consequence }) => consequence.kind === 'finding');
+    // For many edits they would take too long: what is found in them is given to the edits that touch its room.
+    const followed = { wanted: courses && all.length <= MOST_ALONE, atHand: sides.old.season.courses };
     const evaluate = (edited: ReadonlySet<number>) => {
       const own = new Set([...edited].flatMap((edit) => all[edit]?.entries.map(thingKey) ?? []));
       const plan = assemble((thing) => own.has(thingKey(thing)));
-      return trialOf(plan, weeks?.reference, again, withFindings);
+      return trialOf(plan, weeks?.reference, again, { findings: withFindings, courses: followed });
     };
     const trials = told.length === 0 ? [] : trialsOf(touched, sides, evaluate);
-    const inputs = { ...sides, touched, trials };
+    const inputs = { ...sides, touched, trials, triedCourses: followed.wanted };
     const consequences = told
       .map((difference): Consequence => ({ ...difference.consequence, causes: causesOf(difference, inputs) }))
       .sort(graveFirst);

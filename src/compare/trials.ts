@@ -3,7 +3,7 @@ import type { Side } from './side';
 import type { Touched } from './touched';
 
 /** More edits than so many are tried in bundles, one bundle after the other. */
-const MOST_ALONE = 6;
+export const MOST_ALONE = 6;
 /** Bundles, where there are more edits. */
 const MOST_BUNDLES = 3;
 

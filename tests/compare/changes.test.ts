@@ -223,3 +223,14 @@ test('what two edits do together beyond the sum is named', () => {
     6,
   );
 });
+
+test('what is only found by following a room through its gas has its one cause among several edits', () => {
+  const changes: TextChange[] = [
+    [BUILDINGS, 'after: 26 min', 'after: 6 min'],
+    [BUILDINGS, 'cartons: 390', 'cartons: 480'],
+  ];
+  const now = readPlan(withChanges(files, changes));
+  const { consequences } = comparePlans(old, now, { seed: 1, courses: true }).comparison;
+  const climbs = consequences.find(({ newFinding }) => newFinding?.code === 'oxygen-climbs');
+  expect(climbs?.causes).toEqual({ parts: [{ edits: [0] }], onlyTogether: false });
+});

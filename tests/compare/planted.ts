@@ -227,6 +227,6 @@ export const planted: readonly Planted[] = [
     what: 'a customer who takes nothing any more',
     changes: [[BUILDINGS, 'cartons: 390', 'cartons: 0']],
     cause: 'demand braeburn-spring: 2,730 → 0 cartons',
-    follows: 'the schedule is worth',
+    follows: 'room-mostly-unsold: R4-braeburn',
   },
 ];
