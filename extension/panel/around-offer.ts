@@ -1,5 +1,5 @@
 import type { ToPanel } from '../../src/report/timeline-types';
-import { element } from './dom';
+import { element, unbroken } from './dom';
 import { say } from './words';
 
 type Answer = Extract<ToPanel, { kind: 'around' }>;
@@ -56,7 +56,7 @@ export class AroundOffer {
   show(answer: Answer): string | undefined {
     if (this.held?.fill !== answer.fill || this.held.week !== answer.week) return undefined;
     this.answer = answer;
-    this.text.textContent = answer.text;
+    this.text.replaceChildren(...unbroken(answer.text));
     this.element.hidden = false;
     return answer.text;
   }

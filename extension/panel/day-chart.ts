@@ -1,6 +1,6 @@
 import type { DayChart, DayLine, RoomCard } from '../../src/report/card-types';
 import { dayAt, dayText, dayTicks, heightOf, isPoints, linePath, pointsPath, valueTicks } from './day-layout';
-import { element, shape } from './dom';
+import { element, shape, unbroken } from './dom';
 import { scaleText } from './texts';
 import { filled, say } from './words';
 
@@ -44,7 +44,7 @@ export class DayChartView {
       'section',
       { class: 'day-chart' },
       element('h3', {}, `${chart.title}${unit}`),
-      element('p', { class: 'chart-note' }, chart.description),
+      element('p', { class: 'chart-note' }, ...unbroken(chart.description)),
       element('div', { class: 'plot-row' }, valueAxis(chart), this.plot),
       this.days,
       this.readout,
@@ -61,7 +61,7 @@ export class DayChartView {
     this.cursor.hidden = false;
     this.cursor.style.left = `${(100 * day) / last}%`;
     const text = dayText(this.card, this.chart, day);
-    this.readout.textContent = text;
+    this.readout.replaceChildren(...unbroken(text));
     this.plot.setAttribute('aria-valuenow', String(day));
     this.plot.setAttribute('aria-valuetext', text);
   }

@@ -57,3 +57,19 @@ export function stretched(
   const area = { viewBox: '0 0 100 100', preserveAspectRatio: 'none', ...stretch(from, to, weeks), ...place };
   return shape('svg', area, ...children);
 }
+
+/** Days, weeks, and numbers with a percent sign, as texts have them. */
+const WHOLE = /\d{4}-W\d\d|\d{4}-\d\d-\d\d|KW \d\d\/\d{4}|-?\d[\d.,]* %/g;
+
+/** A text whose days and weeks stay in one line. */
+export function unbroken(text: string): (Node | string)[] {
+  const parts: (Node | string)[] = [];
+  let at = 0;
+  for (const { 0: whole, index } of text.matchAll(WHOLE)) {
+    if (index > at) parts.push(text.slice(at, index));
+    parts.push(element('span', { class: 'whole' }, whole));
+    at = index + whole.length;
+  }
+  if (at < text.length) parts.push(text.slice(at));
+  return parts;
+}

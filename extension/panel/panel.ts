@@ -12,7 +12,7 @@ import { Cards } from './cards';
 import type { Channel } from './channel';
 import { Chart } from './chart';
 import type { Tell } from './dock';
-import { element } from './dom';
+import { element, unbroken } from './dom';
 import { drawKey } from './draw-key';
 import { pageKey, rowKey } from './keys';
 import { patterns } from './patterns';
@@ -361,7 +361,8 @@ class Panel {
   private describe(tell: Tell | undefined): void {
     this.tell = tell;
     const { view, chosen } = this;
-    this.told.textContent = this.heldNote ?? (view && tell?.(view)) ?? chosen?.description ?? say.hint;
+    const words = this.heldNote ?? (view && tell?.(view)) ?? chosen?.description ?? say.hint;
+    this.told.replaceChildren(...unbroken(words));
     this.cardButton.hidden = chosen === undefined;
     if (chosen) this.cardButton.textContent = filled(say.cardOf, chosen.room);
     const pinHadFocus = document.activeElement === this.pinButton;

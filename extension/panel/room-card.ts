@@ -3,7 +3,7 @@ import type { ToPanel } from '../../src/report/timeline-types';
 import { cardTable, findingList, type Reveal } from './card-parts';
 import { DayChartView } from './day-chart';
 import { valueText } from './day-layout';
-import { element } from './dom';
+import { element, unbroken } from './dom';
 import { filled, say } from './words';
 
 export interface RoomCardHost {
@@ -60,7 +60,7 @@ export class RoomCardView {
         : [];
     this.element.replaceChildren(
       this.head(card),
-      element('p', { class: 'card-about' }, card.description),
+      element('p', { class: 'card-about' }, ...unbroken(card.description)),
       ...card.notes.map((note) => element('p', { class: 'none' }, note)),
       mode === 'timeline'
         ? element('div', { class: 'day-charts' }, ...this.charts.map((chart) => chart.element))

@@ -72,7 +72,7 @@ function roomRow(row: TimelineRow, host: TableHost): HTMLElement {
     room,
   );
   button.addEventListener('click', () => host.reveal(row.target));
-  const cells = others.map((text) => element('td', { class: numeric(text) }, ...unbroken(text)));
+  const cells = others.map((text) => element('td', { class: numeric(text) }, ...weekAndRest(text)));
   return element(
     'tr',
     { 'data-key': row.key, ...rowMenu(row) },
@@ -82,7 +82,7 @@ function roomRow(row: TimelineRow, host: TableHost): HTMLElement {
 }
 
 /** A week stays in one line where what is said of it goes on in the next. */
-function unbroken(text: string): (Node | string)[] {
+function weekAndRest(text: string): (Node | string)[] {
   const [, week, rest] = /^(\d+-W\d+|KW \d+\/\d+)( .+)$/.exec(text) ?? [];
   return week && rest ? [element('span', { class: 'whole' }, week), rest] : [text];
 }

@@ -1,5 +1,5 @@
 import type { TimelineView, ToPanel } from '../../src/report/timeline-types';
-import { element } from './dom';
+import { element, unbroken } from './dom';
 import type { ViewState } from './state';
 import { say } from './words';
 
@@ -73,9 +73,8 @@ export class Toolbar {
 
   show(view: TimelineView, state: ViewState): void {
     this.title.textContent = view.title;
-    this.note.textContent = [view.scheduleNote, view.drawn?.note ?? '', view.against?.note ?? '']
-      .filter(Boolean)
-      .join(' ');
+    const note = [view.scheduleNote, view.drawn?.note ?? '', view.against?.note ?? ''];
+    this.note.replaceChildren(...unbroken(note.filter(Boolean).join(' ')));
     this.note.hidden = this.note.textContent === '';
     const empty = view.empty !== undefined;
     this.find.hidden = empty;

@@ -1,5 +1,5 @@
 import type { TimelineRow, ToPanel } from '../../src/report/timeline-types';
-import { element } from './dom';
+import { element, unbroken } from './dom';
 
 /** Between two questions while an opening is dragged, milliseconds. */
 const ASK_AFTER = 60;
@@ -32,7 +32,7 @@ export class WhyText {
   /** Shows an answer where it is the one that is waited for; gives its text. */
   take({ fill, week, text, breaks }: Answer): string | undefined {
     if (this.asked?.fill !== fill || this.asked.week !== week) return undefined;
-    this.element.textContent = text;
+    this.element.replaceChildren(...unbroken(text));
     this.element.classList.toggle('breaks', breaks);
     this.element.hidden = false;
     return week === undefined ? undefined : text;
