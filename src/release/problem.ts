@@ -1,16 +1,20 @@
 import type { RoomKeeping } from '../keeping/types';
 import { type Week, weekOfDay } from '../plan/dates';
 import type { Packing, Plan } from '../plan/model';
+import { finish, type Steps } from '../plan/steps';
 import { cartonsABin } from './cartons-a-bin';
 import { demandWanted } from './demand-wanted';
 import { type FieldSource, fieldSources } from './field-sources';
 import { packhouseDays, packingWeeks, type SeasonDays, weeksToEmpty } from './packing-weeks';
 import { riskCost, roomWorth } from './risk';
-import { type FruitSource, type RoomProducts, roomProducts } from './room-products';
+import { type FruitSource, type RoomProducts, roomProductsSteps } from './room-products';
 import type { ProblemRoom, ReleaseProblem } from './types';
 
 /** Longer seasons than three years are slips of the keyboard, and would only cost memory. */
 const MOST_WEEKS = 156;
+
+/** Rooms that are made in one step: about a millisecond. */
+const ROOMS_A_STEP = 4;
 
 /** Packed cartons left to wait longer than this are not worth telling apart. */
 const MOST_WAIT_WEEKS = 12;
@@ -59,13 +63,22 @@ export function releaseProblem(
   keeping: ReadonlyMap<string, RoomKeeping>,
   options: ProblemOptions = {},
 ): ReleaseProblem | undefined {
+  return finish(releaseProblemSteps(plan, keeping, options));
+}
+
+/** The same in steps, some rooms each. */
+export function* releaseProblemSteps(
+  plan: Plan,
+  keeping: ReadonlyMap<string, RoomKeeping>,
+  options: ProblemOptions = {},
+): Steps<ReleaseProblem | undefined> {
   const season = seasonWeeks(plan);
   const { packing } = plan;
   const binsAWeek = packing?.binsAWeek?.value;
   const cartonMass = plan.season?.cartonMass?.value;
   if (!season || !packing || !positive(binsAWeek) || !positive(cartonMass)) return undefined;
 
-  const parts = problemFruit(plan, keeping);
+  const parts = yield* problemFruitSteps(plan, keeping);
   if (!parts) return undefined;
   const { rooms, fromField, made } = parts;
   const { firstWeek, weeks } = season;
@@ -75,18 +88,24 @@ export function releaseProblem(
   const change: Change = { published: options.published, price: plan.policy.priceOfChange?.value };
   const { fullWeeks, ...bins } = packingWeeks(packing, binsAWeek, season);
   const priceOfUneven = Math.max(0, plan.policy.priceOfUnevenWork?.value ?? 0);
+  const ofProblem: ProblemRoom[] = [];
+  for (const room of rooms) {
+    if (ofProblem.length % ROOMS_A_STEP === 0) yield;
+    ofProblem.push(
+      problemRoom(room, packing, { firstWeek, weeks, emptyingWeeks }, made, {
+        cartonMass,
+        processingPrice,
+        change,
+        weekInAir: Math.max(0, plan.policy.priceOfWeekInAir?.value ?? 0),
+      }),
+    );
+  }
+  yield;
   return {
     firstWeek,
     weeks,
     rooms: [
-      ...rooms.map((room) =>
-        problemRoom(room, packing, { firstWeek, weeks, emptyingWeeks }, made, {
-          cartonMass,
-          processingPrice,
-          change,
-          weekInAir: Math.max(0, plan.policy.priceOfWeekInAir?.value ?? 0),
-        }),
-      ),
+      ...ofProblem,
       ...fromField.map((source) => roomFromField(source, packing, season, made, cartonMass)),
     ],
     products: made.products,
@@ -115,6 +134,13 @@ export function problemFruit(
   plan: Plan,
   keeping: ReadonlyMap<string, RoomKeeping>,
 ): ProblemFruit | undefined {
+  return finish(problemFruitSteps(plan, keeping));
+}
+
+function* problemFruitSteps(
+  plan: Plan,
+  keeping: ReadonlyMap<string, RoomKeeping>,
+): Steps<ProblemFruit | undefined> {
   const season = seasonWeeks(plan);
   const { packing } = plan;
   const binsAWeek = packing?.binsAWeek?.value;
@@ -130,7 +156,7 @@ export function problemFruit(
     ...rooms.map((room) => fruitOfRoom(room, season, emptyingWeeks - 1 + packedWaitWeeks)),
     ...fromField.map((source) => fruitFromField(source, weeks, packedWaitWeeks)),
   ];
-  return { rooms, fromField, fruit, made: roomProducts(fruit, wanted, packing, season) };
+  return { rooms, fromField, fruit, made: yield* roomProductsSteps(fruit, wanted, packing, season) };
 }
 
 function fruitOfRoom(

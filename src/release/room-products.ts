@@ -1,5 +1,6 @@
 import { type Day, firstDayOfWeek, type Week } from '../plan/dates';
 import type { Lot, Packing } from '../plan/model';
+import type { Steps } from '../plan/steps';
 import type { WantedDemand } from './demand-wanted';
 import type { ProblemDemand, ReleaseProblem } from './types';
 
@@ -44,12 +45,13 @@ export interface RoomProducts {
  * room is kept for other markets, or where its firmness falls below what the buyer accepts: from then on, by the
  * firmness expected (the median) at the end of the week of sale. Fruit whose firmness is not known is not refused.
  */
-export function roomProducts(
+export function* roomProductsSteps(
   fruit: readonly FruitSource[],
   wanted: readonly WantedDemand[],
   packing: Packing,
   season: Season,
-): RoomProducts {
+): Steps<RoomProducts> {
+  const wantedOf = byProduct(wanted);
   const kinds = new Map<string, Kind & { readonly index: number }>();
   const add = (variety: string, packClass: string, until: ReadonlyMap<string, number>) => {
     const key = JSON.stringify([variety, packClass, ...until]);
@@ -59,10 +61,11 @@ export function roomProducts(
   };
   const byLot = new Map<string, number>();
   for (const source of fruit) {
+    yield;
     for (const lot of source.lots) {
       const variety = lot.lot.variety?.value ?? '';
       for (const packClass of packing.packout.get(variety)?.shares.keys() ?? []) {
-        const until = lastSales(source, lot, packClass, wanted, season);
+        const until = lastSales(source, lot, wantedOf.get(productKey(variety, packClass)) ?? [], season);
         byLot.set(lotKey(source.id, lot.lot.id, packClass), add(variety, packClass, until));
       }
     }
@@ -80,17 +83,31 @@ function lotKey(source: string, lot: string, packClass: string): string {
   return JSON.stringify([source, lot, packClass]);
 }
 
-/** The demands that may not take a lot's fruit in every week, with the last week in which they may. */
+function productKey(variety: string, packClass: string): string {
+  return JSON.stringify([variety, packClass]);
+}
+
+/** Demands of each variety and class, in their order. */
+function byProduct(wanted: readonly WantedDemand[]): ReadonlyMap<string, readonly WantedDemand[]> {
+  const demands = new Map<string, WantedDemand[]>();
+  for (const demand of wanted) {
+    const key = productKey(demand.variety, demand.packClass);
+    const known = demands.get(key);
+    if (known) known.push(demand);
+    else demands.set(key, [demand]);
+  }
+  return demands;
+}
+
+/** Of a lot's variety and class the demands that may not take its fruit in every week, with the last week they may. */
 function lastSales(
   source: FruitSource,
   lot: FruitSource['lots'][number],
-  packClass: string,
   wanted: readonly WantedDemand[],
   season: Season,
 ): Map<string, number> {
   const until = new Map<string, number>();
   for (const demand of wanted) {
-    if (demand.variety !== lot.lot.variety?.value || demand.packClass !== packClass) continue;
     const last = mayGoTo(source, demand) ? lastFirmEnough(lot, demand, source, season) : -1;
     if (last !== undefined) until.set(demand.id, last);
   }

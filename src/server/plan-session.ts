@@ -6,7 +6,7 @@ import type { ComputedSeason, Finding } from '../findings/types';
 import type { Plan } from '../plan/model';
 import { emptyPlanCache, readPlan } from '../plan/read';
 import { finish, type Steps } from '../plan/steps';
-import { releaseProblem } from '../release/problem';
+import { releaseProblem, releaseProblemSteps } from '../release/problem';
 import { quickReleaseSteps } from '../release/quick';
 import type { ReleaseProblem } from '../release/types';
 import { keptFor, type Release, sameProblem } from './kept-schedule';
@@ -197,7 +197,7 @@ export class PlanSession {
   private *settle(): Steps<void> {
     const { plan, season } = this.snapshot();
     yield;
-    const release = yield* this.fitting(releaseProblem(plan, season.keeping));
+    const release = yield* this.fitting(yield* releaseProblemSteps(plan, season.keeping));
     if (release !== this.release) {
       this.release = release;
       this.host.computed(yield* this.compute());
