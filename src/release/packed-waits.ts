@@ -1,5 +1,4 @@
 import { type Day, firstDayOfWeek } from '../plan/dates';
-import { sourcesOf } from './sources';
 import type { PackhouseDays, ReleaseProblem, ReleaseSchedule } from './types';
 
 /** How long packed cartons wait in the cold store, to the day. */
@@ -31,7 +30,11 @@ export function packedWaits(problem: ReleaseProblem, schedule: ReleaseSchedule):
   const { days } = problem;
   if (!days) return undefined;
   const allowedDays = days.packedWaitDays;
-  const waits = problem.products.map((_, product) => waitsOf(problem, days, schedule, product));
+  const packed = packedByDay(problem, days, schedule);
+  const leaves = leavesByDay(problem, days, schedule);
+  const waits = problem.products.map((_, product) =>
+    waitsOf(problem, allowedDays, product, packed[product] ?? NO_DAYS, leaves[product] ?? NO_DAYS),
+  );
   const [longest] = waits.flatMap(({ longest: one }) => one ?? []).sort((a, b) => b.days - a.days);
   const tooLong = waits.flatMap(({ longest: one, cartons }) =>
     one && cartons >= 1 ? [{ ...one, cartons }] : [],
@@ -39,27 +42,35 @@ export function packedWaits(problem: ReleaseProblem, schedule: ReleaseSchedule):
   return { allowedDays, ...(longest && { longest }), tooLong };
 }
 
-function waitsOf(problem: ReleaseProblem, days: PackhouseDays, schedule: ReleaseSchedule, product: number) {
-  const packed = packedByDay(problem, days, schedule, product);
-  const leaves = leavesByDay(problem, days, schedule, product);
-  const [first, end] = [firstDayOfWeek(problem.firstWeek), firstDayOfWeek(problem.firstWeek + problem.weeks)];
-  const stock: { day: Day; cartons: number }[] = [];
+const NO_DAYS = new Float64Array(0);
+
+/** Cartons by day, counted from the Monday of the first week. */
+function waitsOf(
+  { firstWeek }: ReleaseProblem,
+  allowedDays: number,
+  product: number,
+  packed: Float64Array,
+  leaves: Float64Array,
+) {
+  const first = firstDayOfWeek(firstWeek);
+  const left = packed.slice();
   let longest: PackedWait | undefined;
-  let [tooLong, toLeave] = [0, 0];
-  for (let day = first; day < end; day++) {
-    const more = packed.get(day) ?? 0;
-    if (more > NOTHING) stock.push({ day, cartons: more });
-    toLeave += leaves.get(day) ?? 0;
-    for (let oldest = stock[0]; oldest && toLeave > NOTHING; oldest = stock[0]) {
-      const taken = Math.min(oldest.cartons, toLeave);
-      const waited = day - oldest.day;
-      if (!longest || waited > longest.days)
-        longest = { product, packedOn: oldest.day, leavesOn: day, days: waited };
-      if (waited > days.packedWaitDays) tooLong += taken;
-      oldest.cartons -= taken;
+  let [tooLong, toLeave, oldest] = [0, 0, 0];
+  for (let day = 0; day < leaves.length; day++) {
+    toLeave += leaves[day] ?? 0;
+    while (toLeave > NOTHING && oldest <= day) {
+      const taken = Math.min(left[oldest] ?? 0, toLeave);
+      const waited = day - oldest;
+      if (taken > NOTHING && (!longest || waited > longest.days))
+        longest = { product, packedOn: first + oldest, leavesOn: first + day, days: waited };
+      if (waited > allowedDays) tooLong += taken;
+      left[oldest] = (left[oldest] ?? 0) - taken;
       toLeave -= taken;
-      if (oldest.cartons <= NOTHING) stock.shift();
+      if ((left[oldest] ?? 0) > NOTHING) break;
+      oldest += 1;
     }
+    // What was packed later today may still leave with what is owed.
+    if (oldest > day) oldest = day;
   }
   return { longest, cartons: tooLong };
 }
@@ -68,16 +79,19 @@ function packedByDay(
   problem: ReleaseProblem,
   days: PackhouseDays,
   { opens, packed }: ReleaseSchedule,
-  product: number,
-): Map<Day, number> {
-  const into = new Map<Day, number>();
-  const lastDays = days.daysToEmpty - 7 * (Math.ceil(days.daysToEmpty / 7) - 1);
+): readonly Float64Array[] {
+  const into = problem.products.map(() => new Float64Array(7 * problem.weeks));
+  const whole = sharesOfDays(problem, days, 7);
+  const lastDays = sharesOfDays(problem, days, days.daysToEmpty - 7 * (Math.ceil(days.daysToEmpty / 7) - 1));
   packed.forEach((row, index) => {
     const room = problem.rooms[index];
     row.forEach((bins, week) => {
-      const cartons = bins * (room?.cartonsABin[week]?.[product] ?? 0);
+      if (bins <= 0) return;
       const isLast = room && !room.fromField && week === (opens[index] ?? 0) + room.weeksToEmpty - 1;
-      if (cartons > 0) spread(problem, days, week, cartons, into, isLast ? lastDays : 7);
+      const shares = (isLast ? lastDays : whole)[week];
+      room?.cartonsABin[week]?.forEach((aBin, product) => {
+        add(into[product], week, bins * aBin, shares);
+      });
     });
   });
   return into;
@@ -88,42 +102,54 @@ function leavesByDay(
   problem: ReleaseProblem,
   days: PackhouseDays,
   schedule: ReleaseSchedule,
-  product: number,
-): Map<Day, number> {
-  const into = new Map<Day, number>();
-  for (let week = 0; week < problem.weeks; week++) {
-    let cartons = schedule.processed[product]?.[week] ?? 0;
-    problem.demands.forEach((demand, index) => {
-      sourcesOf(problem, demand).forEach((source, at) => {
-        if (source.product !== product) return;
-        cartons += demand.from
-          ? (schedule.soldFrom?.[index]?.[at]?.[week] ?? 0)
-          : (schedule.sold[index]?.[week] ?? 0);
-      });
+): readonly Float64Array[] {
+  const into = problem.products.map(() => new Float64Array(7 * problem.weeks));
+  const whole = sharesOfDays(problem, days, 7);
+  const addRow = (product: number, row: readonly number[] | undefined) =>
+    row?.forEach((cartons, week) => {
+      add(into[product], week, cartons, whole[week]);
     });
-    if (cartons > 0) spread(problem, days, week, cartons, into, 7);
-  }
+  schedule.processed.forEach((row, product) => {
+    addRow(product, row);
+  });
+  problem.demands.forEach((demand, index) => {
+    if (!demand.from) addRow(demand.product, schedule.sold[index]);
+    demand.from?.forEach(({ product }, at) => {
+      addRow(product, schedule.soldFrom?.[index]?.[at]);
+    });
+  });
   return into;
 }
 
-/** Adds cartons to the working days of a week, on the first so many days from Monday; with none of them, to its Monday. */
-function spread(
-  { firstWeek }: ReleaseProblem,
-  days: PackhouseDays,
+function add(
+  into: Float64Array | undefined,
   week: number,
   cartons: number,
-  into: Map<Day, number>,
-  firstDays: number,
+  shares: readonly number[] | undefined,
 ): void {
-  const monday = firstDayOfWeek(firstWeek + week);
-  const open = Array.from({ length: 7 }, (_, since) => {
-    const day = monday + since;
-    const works = day >= days.starts && day <= days.ends && !days.closed.includes(day);
-    return works ? Math.max(0, Math.min(1, days.daysAWeek - since, firstDays - since)) : 0;
-  });
-  const all = open.reduce((sum, one) => sum + one, 0);
-  const shares = all > 0 ? open.map((one) => one / all) : [1, 0, 0, 0, 0, 0, 0];
-  shares.forEach((share, since) => {
-    if (share > 0) into.set(monday + since, (into.get(monday + since) ?? 0) + cartons * share);
+  if (cartons <= 0 || !into) return;
+  for (let since = 0; since < 7; since++)
+    into[7 * week + since] = (into[7 * week + since] ?? 0) + cartons * (shares?.[since] ?? 0);
+}
+
+/**
+ * Of each week's work the share that falls on each day from Monday, on the first so many days; all on the Monday of a
+ * week without any.
+ */
+function sharesOfDays(
+  { firstWeek, weeks }: ReleaseProblem,
+  days: PackhouseDays,
+  firstDays: number,
+): readonly (readonly number[])[] {
+  const closed = new Set(days.closed);
+  return Array.from({ length: weeks }, (_, week) => {
+    const monday = firstDayOfWeek(firstWeek + week);
+    const open = Array.from({ length: 7 }, (__, since) => {
+      const day = monday + since;
+      const works = day >= days.starts && day <= days.ends && !closed.has(day);
+      return works ? Math.max(0, Math.min(1, days.daysAWeek - since, firstDays - since)) : 0;
+    });
+    const all = open.reduce((sum, one) => sum + one, 0);
+    return all > 0 ? open.map((one) => one / all) : [1, 0, 0, 0, 0, 0, 0];
   });
 }

@@ -19,13 +19,15 @@ export function salesOfRooms(problem: ReleaseProblem, schedule: ReleaseSchedule)
   const packed = problem.rooms.map(() => 0);
   const unsold = problem.rooms.map(() => 0);
   const from = problem.rooms.map((): number | undefined => undefined);
-  cartonsPacked(problem, schedule.packed).forEach((cartons, product) => {
-    const shares = unsoldShares(cartons, schedule.processed[product] ?? []);
-    problem.rooms.forEach((room, at) => {
-      schedule.packed[at]?.forEach((bins, week) => {
-        const given = bins * (room.cartonsABin[week]?.[product] ?? 0);
-        const lost = given * (shares[week] ?? 0);
-        packed[at] = (packed[at] ?? 0) + given;
+  const shares = cartonsPacked(problem, schedule.packed).map((cartons, product) =>
+    unsoldShares(cartons, schedule.processed[product] ?? []),
+  );
+  problem.rooms.forEach((room, at) => {
+    schedule.packed[at]?.forEach((bins, week) => {
+      if (bins <= 0) return;
+      room.cartonsABin[week]?.forEach((aBin, product) => {
+        const lost = bins * aBin * (shares[product]?.[week] ?? 0);
+        packed[at] = (packed[at] ?? 0) + bins * aBin;
         unsold[at] = (unsold[at] ?? 0) + lost;
         if (lost >= 1) from[at] = Math.min(from[at] ?? week, week);
       });

@@ -1,19 +1,23 @@
 import { formatWeek } from '../../plan/dates';
 import { fixed } from '../../plan/display';
 import type { Problem } from '../../plan/problem';
-import { breachesAt } from '../../release/breaches';
 import { binsUnpacked } from '../../release/from-field';
-import { Standing } from '../../release/standing';
+import { bestPlacement } from '../../release/placing';
+import { stateOf } from '../../release/revise';
+import type { SeasonState } from '../../release/season-state';
 import type { ReleaseProblem, ReleaseSchedule } from '../../release/types';
 import { counted, unitsOf } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 
 /** What a room gives, by variety and class. */
 function kindsOf({ products }: ReleaseProblem, cartonsABin: readonly (readonly number[])[]): Set<string> {
-  const given = products.flatMap(({ variety, packClass }, product) =>
-    cartonsABin.some((week) => (week[product] ?? 0) > 0) ? [`${variety} ${packClass}`] : [],
+  // What a room packs into does not change with the weeks, only how much.
+  const [week] = cartonsABin;
+  return new Set(
+    products.flatMap(({ variety, packClass }, product) =>
+      (week?.[product] ?? 0) > 0 ? [`${variety} ${packClass}`] : [],
+    ),
   );
-  return new Set(given);
 }
 
 /** Rooms in air that open after a sealed one of the same fruit though they could have opened in its week. */
@@ -22,23 +26,26 @@ function* airAfterSealed(season: ComputedSeason): Iterable<Problem> {
   if (!release) return;
   const { problem, result } = release;
   const { opens } = result.schedule;
-  let standing: Standing | undefined;
+  const kinds = problem.rooms.map(({ cartonsABin }) => kindsOf(problem, cartonsABin));
+  let state: SeasonState | undefined;
   for (const [at, room] of problem.rooms.entries()) {
     const fill = plan.fills.get(room.fill);
     const week = opens[at] ?? null;
     if (room.fromField || !fill || fill.sealed || week === null || room.pinned !== null) continue;
-    const before = firstSealedBefore(season, problem, result.schedule, at);
+    const before = firstSealedBefore(season, problem, result.schedule, at, kinds);
     if (before === undefined) continue;
-    standing ??= new Standing(problem, result.schedule);
+    state ??= stateOf(problem, result.schedule);
     const sealedWeek = opens[before] ?? 0;
-    const breaches = breachesAt(standing, at, sealedWeek);
-    const instead = standing.whatIf(at, sealedWeek);
-    if (breaches.length > 0 || !instead) continue;
+    state.lift(at);
+    const instead = bestPlacement(state, { room: at, week: sealedWeek }, true);
+    state.putBack(at);
+    // Where the packhouse, the limit of open rooms or an order of rooms forbids it, there is nothing to tell.
+    if (!instead) continue;
     const name = (index: number) => formatWeek(problem.firstWeek + index);
-    const money = `${unitsOf(season).currency} ${fixed(Math.max(0, instead.cost), 0)}`;
+    const money = `${unitsOf(season).currency} ${fixed(Math.max(0, -instead.change), 0)}`;
     yield {
       code: 'sealed-room-first',
-      message: `${problem.rooms[before]?.fill} opens in ${name(sealedWeek)} from its gas, and ${fill.id}, in air with the same fruit, waits to ${name(week)}. Opened in ${name(sealedWeek)} too, all else as it is, ${fill.id} would cost ${money}. Put a price to the wait with \`policy: price-of-week-in-air\`, or pin ${fill.id} to ${name(sealedWeek)}.`,
+      message: `${problem.rooms[before]?.fill} opens in ${name(sealedWeek)} from its gas, and ${fill.id}, in air with the same fruit, waits to ${name(week)}. Opened in ${name(sealedWeek)} too, all else as it is, ${fill.id} would cost about ${money}. Put a price to the wait with \`policy: price-of-week-in-air\`, or pin ${fill.id} to ${name(sealedWeek)}.`,
       at: fill.at,
       about: fill.id,
     };
@@ -51,18 +58,18 @@ function firstSealedBefore(
   problem: ReleaseProblem,
   { opens }: ReleaseSchedule,
   at: number,
+  kinds: readonly ReadonlySet<string>[],
 ): number | undefined {
   const room = problem.rooms[at];
   const week = opens[at] ?? null;
   if (!room || week === null) return undefined;
-  const kinds = kindsOf(problem, room.cartonsABin);
   return problem.rooms
     .flatMap((other, index) => {
       const opened = opens[index] ?? null;
       const sealed = plan.fills.get(other.fill)?.sealed !== undefined;
       if (!sealed || other.fromField || opened === null) return [];
       if (opened >= week || opened < room.earliest || opened > room.latest) return [];
-      const same = [...kindsOf(problem, other.cartonsABin)].some((kind) => kinds.has(kind));
+      const same = [...(kinds[index] ?? [])].some((kind) => kinds[at]?.has(kind));
       return same ? [{ index, opened }] : [];
     })
     .sort((one, other) => one.opened - other.opened)[0]?.index;
