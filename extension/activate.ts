@@ -10,6 +10,7 @@ import { ChangeInSourceControl } from './change-in-source-control';
 import { clientOptions } from './client-options';
 import { CompareCommand } from './compare-command';
 import { DrawCommands, type DrawOptions } from './draw-commands';
+import { ExpectTests, type RunExpectation } from './expect-tests';
 import { ExplainCommand } from './explain-command';
 import { ExportCommand, type ExportOptions } from './export-command';
 import { FillCommands } from './fill-commands';
@@ -30,6 +31,10 @@ export interface LotwrightApi {
   shownTimeline(): TimelineModel | undefined;
   /** The card that a page asked for last; undefined while none has. */
   shownCard(): RoomCard | SeasonCard | undefined;
+  /** The promises that the test explorer lists, by plan and file. */
+  listedPromises(): ReturnType<ExpectTests['listed']>;
+  /** Checks them all, as the test explorer does. */
+  checkPromises(): Promise<readonly RunExpectation[]>;
 }
 
 /** Starts the server and registers everything the extension contributes. The same on the desktop and on the web. */
@@ -78,6 +83,8 @@ export async function activateLotwright(
   const shownPlan = () => Object.values(timeline.current?.files ?? {})[0];
   const change = new ChangeCommand(dist, client, host, shownPlan);
 
+  const promises = new ExpectTests(client, computed.event);
+
   const command = vscode.commands.registerCommand;
   context.subscriptions.push(
     log,
@@ -89,6 +96,7 @@ export async function activateLotwright(
     change,
     new ChangeInSourceControl(new ChangeCommand(dist, client, host, shownPlan), computed.event),
     new PlanStatus(client, computed.event),
+    promises,
     ...registerAssistantTools(context, client, host, () => Object.values(timeline.current?.files ?? {})[0]),
     vscode.window.registerWebviewViewProvider(TIMELINE_VIEW, timeline),
     vscode.window.registerWebviewPanelSerializer(TIMELINE_PANEL, {
@@ -127,6 +135,8 @@ export async function activateLotwright(
   const api: LotwrightApi = {
     shownTimeline: () => timeline.current?.view,
     shownCard: () => timeline.currentCard,
+    listedPromises: () => promises.listed(),
+    checkPromises: () => promises.runAll(),
   };
   return { api, client };
 }

@@ -3,6 +3,7 @@ import type { BaseLanguageClient } from 'vscode-languageclient';
 import { type ExplainAnswer, type ExplainParams, requests } from '../src/server/protocol';
 import { LANGUAGE } from './client-options';
 import { showMarkdown } from './markdown-page';
+import { withCautions } from './translate';
 
 const SCHEME = 'lotwright-explain';
 
@@ -55,7 +56,7 @@ export class ExplainCommand implements vscode.TextDocumentContentProvider, vscod
 
   private async show({ title, markdown }: ExplainAnswer): Promise<void> {
     const uri = vscode.Uri.from({ scheme: SCHEME, path: `/${title.replace(/[\\/?#]/g, ' ')}.md` });
-    this.texts.set(uri.toString(), markdown);
+    this.texts.set(uri.toString(), withCautions(markdown));
     this.changed.fire(uri);
     await showMarkdown(uri, true);
   }

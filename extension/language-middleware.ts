@@ -1,12 +1,13 @@
 import type * as vscode from 'vscode';
 import type { Middleware } from 'vscode-languageclient';
-import { translate, translateFinding } from './translate';
+import { translate, translateFinding, withCautions } from './translate';
 
 /**
  * What the server shows in the text, in the language of the editor: figures above entries, hints at line ends, titles of
  * actions, and findings as far as their sentences are in the bundle. Nothing else of an answer is touched.
  */
 export const inEditorsLanguage: Middleware = {
+  provideHover: async (document, position, token, next) => hoverIn(await next(document, position, token)),
   provideCodeLenses: async (document, token, next) => (await next(document, token))?.map(lensIn),
   provideInlayHints: async (document, range, token, next) =>
     (await next(document, range, token))?.map(hintIn),
@@ -18,6 +19,13 @@ export const inEditorsLanguage: Middleware = {
     next(uri, diagnostics);
   },
 };
+
+/** Hovers are English but for their caution. */
+function hoverIn(hover: vscode.Hover | null | undefined): vscode.Hover | null | undefined {
+  for (const content of hover?.contents ?? [])
+    if (typeof content !== 'string') content.value = withCautions(content.value);
+  return hover;
+}
 
 function codeOf({ code }: vscode.Diagnostic): string {
   return String(typeof code === 'object' ? code.value : (code ?? ''));

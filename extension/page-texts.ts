@@ -1,5 +1,6 @@
 import * as vscode from 'vscode';
 import { showMarkdown } from './markdown-page';
+import { withCautions } from './translate';
 
 /** Read-only pages of Markdown that exist only here, each kept while it is open. */
 export class PageTexts implements vscode.TextDocumentContentProvider, vscode.Disposable {
@@ -37,7 +38,7 @@ export class PageTexts implements vscode.TextDocumentContentProvider, vscode.Dis
 
   private take({ title, markdown }: { readonly title: string; readonly markdown: string }): vscode.Uri {
     const uri = this.uriOf(title);
-    this.texts.set(uri.toString(), markdown);
+    this.texts.set(uri.toString(), withCautions(markdown));
     this.changed.fire(uri);
     return uri;
   }

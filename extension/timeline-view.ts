@@ -16,7 +16,7 @@ import { LANGUAGE } from './client-options';
 import { pageWords } from './page-words';
 import { panelPage } from './panel/page';
 import { fromPanel } from './panel-messages';
-import { translate, translateFinding } from './translate';
+import { translate, translateFinding, withCautions } from './translate';
 import { roomCardIn, seasonCardIn, viewIn } from './view-texts';
 
 export const TIMELINE_VIEW = 'lotwright.roomTimeline';
@@ -321,7 +321,13 @@ export class TimelineView implements vscode.WebviewViewProvider, vscode.Disposab
     try {
       const params = { ...this.shownUri(), figure };
       const answer = await this.client.sendRequest<FigureAnswer | null>(requests.explainFigure, params);
-      if (answer) void webview.postMessage({ kind: 'explained', figure, ...answer } satisfies ToPanel);
+      if (answer)
+        void webview.postMessage({
+          kind: 'explained',
+          figure,
+          title: answer.title,
+          text: withCautions(answer.text),
+        } satisfies ToPanel);
     } catch (error) {
       this.log.error(`How the figure came about could not be told: ${String(error)}`);
     }

@@ -1,5 +1,5 @@
 import * as vscode from 'vscode';
-import { findingTranslator, translator } from './translator';
+import { cautionTranslator, findingTranslator, translator } from './translator';
 
 let translated: ((text: string) => string) | undefined;
 
@@ -15,4 +15,12 @@ let finding: ((code: string, message: string) => string) | undefined;
 export function translateFinding(code: string, message: string): string {
   finding ??= findingTranslator(vscode.l10n.bundle, vscode.env.language);
   return finding(code, message);
+}
+
+let cautions: ((text: string) => string) | undefined;
+
+/** A page or a hover of the server, English but for its cautions. */
+export function withCautions(text: string): string {
+  cautions ??= cautionTranslator(vscode.l10n.bundle);
+  return cautions(text);
 }

@@ -122,6 +122,23 @@ export function findingTranslator(
   };
 }
 
+/**
+ * What puts the cautions of a longer text, of a page or a hover, into the language; the rest stays as it is. Lines may
+ * end within a caution, and go on as a quotation.
+ */
+export function cautionTranslator(bundle: Bundle | undefined): (text: string) => string {
+  if (!bundle) return (text) => text;
+  const all = severalSentences(bundle).map((english) => {
+    const words = english.split(' ').map((word) => word.replace(/[.*+?^${}()|[\]\\]/g, '\\$&'));
+    return {
+      pattern: new RegExp(words.join('(?:[ \\t]|\\r?\\n(?:> ?)?)+'), 'g'),
+      translation: bundle[english] ?? english,
+    };
+  });
+  return (text) =>
+    all.reduce((told, { pattern, translation }) => told.replace(pattern, () => translation), text);
+}
+
 /** Texts without values that are more than one sentence: cautions, which the server puts behind other texts. */
 function severalSentences(bundle: Bundle): string[] {
   return Object.keys(bundle).filter((english) => /[.] [A-Z].*[.]$/.test(english) && !/\{\d\}/.test(english));

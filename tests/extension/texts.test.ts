@@ -2,7 +2,7 @@ import fs from 'node:fs';
 import path from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { english } from '../../extension/panel/words-english';
-import { findingTranslator, translator, valuesOf } from '../../extension/translator';
+import { cautionTranslator, findingTranslator, translator, valuesOf } from '../../extension/translator';
 import { roomCardIn, seasonCardIn, viewIn } from '../../extension/view-texts';
 import { computeSeason } from '../../src/findings/compute';
 import { findingsOf } from '../../src/findings/find';
@@ -92,6 +92,10 @@ describe('texts in English and German', () => {
     );
     expect(bundle.de[refrigerantCaution]).toContain('kalibrierten Messgeräten');
     const finding = findingTranslator(bundle.de, 'de');
+    const page = cautionTranslator(bundle.de);
+    const lines = caution.replace(/ (from|leave|anyone|carbon|codes) /g, ' $1\n');
+    expect(page(`# R2\n\n${lines}\n`)).toBe(`# R2\n\n${bundle.de[caution]}\n`);
+    expect(page(`> ${caution.replace(/leave to/, 'leave\n> to')}`)).toBe(`> ${bundle.de[caution]}`);
     expect(finding('any', `R2 opens late. ${cautionInShort}`)).toBe(
       `R2 opens late. ${bundle.de[cautionInShort]}`,
     );

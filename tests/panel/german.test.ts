@@ -64,6 +64,10 @@ describe.skipIf(!browserIsThere())('the panel in German', () => {
     await look(`timeline-${width}`);
     await panel.page.locator('.row').first().focus();
     await panel.page.keyboard.press('ArrowDown');
+    const lines: number[] = await panel.page.evaluate(
+      "[...document.querySelectorAll('.told .whole')].map((one) => one.getClientRects().length)",
+    );
+    expect(new Set(lines)).toEqual(new Set([1]));
     expect(await over()).toEqual([]);
     await panel.page.keyboard.press('t');
     expect(await over()).toEqual([]);
