@@ -13,7 +13,7 @@ export interface Field extends PlanValue {
 }
 
 /** Keys of the model that hold weeks; whole numbers under all other keys of a given day are days. */
-const WEEK_KEYS = new Set(['open', 'weeks']);
+const WEEK_KEYS = new Set(['open', 'weeks', 'from', 'before', 'after', 'in', 'by']);
 const DAY_KEYS = new Set([
   'starts',
   'ends',
@@ -24,6 +24,7 @@ const DAY_KEYS = new Set([
   'sealed',
   'ready',
   'closed',
+  'on',
 ]);
 /** Lists of which the order says nothing. */
 const UNORDERED = new Set(['treatments', 'closed', 'varieties', 'forMarkets', 'openBefore']);

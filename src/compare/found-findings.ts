@@ -40,6 +40,7 @@ function tagsFor(about: string, plan: Plan, tagsOf: (fill: string) => string[]):
       ...(plan.refrigerationGroups.has(name) ? [`refrigeration/${name}`] : []),
       ...(plan.lots.has(name) ? [`lot:${name}`] : []),
       ...(plan.rooms.has(name) ? [`room:${name}`] : []),
+      ...(plan.expectations.has(name) ? [`expect/${name}`] : []),
     ];
   });
 }

@@ -32,6 +32,7 @@ const NAMED_BY_KEY: Readonly<Record<string, MapKind>> = {
   packout: 'varieties',
   regime: 'regimes',
   room: 'rooms',
+  beforeRoom: 'rooms',
   lot: 'lots',
   first: 'fills',
   later: 'fills',

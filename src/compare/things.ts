@@ -14,6 +14,10 @@ export const mapNames = {
   lots: 'lots',
   fills: 'fills',
   demand: 'demand',
+  expect: 'expectations',
+  scenarios: 'scenarios',
+  tables: 'tables',
+  readings: 'readings',
 } as const satisfies Partial<Record<ThingKind, keyof Plan>>;
 
 export type MapKind = keyof typeof mapNames;
@@ -35,6 +39,10 @@ const NAMES: Readonly<Record<ThingKind, string>> = {
   lots: 'lot',
   fills: 'fill',
   demand: 'demand',
+  expect: 'expectation',
+  scenarios: 'scenario',
+  tables: 'table',
+  readings: 'readings',
   season: 'season',
   packing: 'packing',
   policy: 'policy',

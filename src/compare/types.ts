@@ -14,6 +14,10 @@ export type ThingKind =
   | 'lots'
   | 'fills'
   | 'demand'
+  | 'expect'
+  | 'scenarios'
+  | 'tables'
+  | 'readings'
   | 'season'
   | 'packing'
   | 'policy';

@@ -132,6 +132,41 @@ describe('lotwright compare', () => {
     }
   });
 
+  test('prints what the README shows', async () => {
+    const demo = fs.realpathSync(fs.mkdtempSync(path.join(os.tmpdir(), 'lotwright readme ')));
+    try {
+      const run = (...words: string[]) => execFileSync('git', words, { cwd: demo, stdio: 'pipe' });
+      const plan = path.join(demo, 'plans/2026');
+      fs.cpSync(path.join(root, 'sample-plans/first-season'), plan, { recursive: true });
+      run('init', '-q', '-b', 'main');
+      run('add', '--all');
+      run(
+        '-c',
+        'user.name=Planner',
+        '-c',
+        'user.email=planner@example.org',
+        'commit',
+        '-qm',
+        'The season as planned',
+      );
+      const change = (file: string, from: string, to: string) => {
+        const text = fs.readFileSync(path.join(plan, file), 'utf8');
+        fs.writeFileSync(path.join(plan, file), text.replace(from, to));
+      };
+      change('fruit.lotplan.yaml', 'G4: 78, G5: 81, G6: 76', 'G4: 78, G6: 76');
+      change('fruit.lotplan.yaml', 'lots: { G1: 54,', 'lots: { G5: 81, G1: 54,');
+      change('orrowby.lotplan.yaml', 'cartons: 390', 'cartons: 420');
+      const { out } = await lotwright(['compare', 'main:plans/2026'], { cwd: demo });
+      const readme = fs.readFileSync(path.join(root, 'README.md'), 'utf8');
+      const shown = /^\$ lotwright compare main:plans\/2026\n([\s\S]*?)\n {2}\.\.\.$/m.exec(readme)?.[1];
+      // The commit's name is another one each time.
+      const asAlways = (text: string | undefined) => text?.replace(/\([0-9a-f]{10}\)/, '()');
+      expect(asAlways(out)?.startsWith(asAlways(shown) ?? 'nothing')).toBe(true);
+    } finally {
+      fs.rmSync(demo, { recursive: true, force: true });
+    }
+  });
+
   test('explains itself', async () => {
     const { out, code } = await compare('--help');
     expect(code).toBe(0);

@@ -234,3 +234,26 @@ test('what is only found by following a room through its gas has its one cause a
   const climbs = consequences.find(({ newFinding }) => newFinding?.code === 'oxygen-climbs');
   expect(climbs?.causes).toEqual({ parts: [{ edits: [0] }], onlyTogether: false });
 });
+
+test('a promise that an edit breaks is a finding with that edit as its cause; what is promised may change too', () => {
+  const promise: TextChange = [
+    BUILDINGS,
+    'packing:\n',
+    'expect:\n  gala-in-january: { no-shortage: { variety: Gala, before: 2027-W05 } }\n\npacking:\n',
+  ];
+  const promised = readPlan(withChanges(files, [promise]));
+  const broken = readPlan(
+    withChanges(files, [
+      promise,
+      [FRUIT, 'open: 2027-W01', 'open: 2027-W03'],
+      [BUILDINGS, 'cartons: 390', 'cartons: 400'],
+    ]),
+  );
+  const { consequences, edits } = comparePlans(promised, broken, { seed: 1, courses: false }).comparison;
+  const found = consequences.filter(({ newFinding }) => newFinding?.code.startsWith('expectation'));
+  expect(found).toHaveLength(1);
+  const [part] = found[0]?.causes.parts ?? [];
+  expect(part && edits[part.edits[0]]?.changes[0]?.kind).toBe('pin-changed');
+  const { changes } = compared(promise);
+  expect(changes).toMatchObject([{ kind: 'added', things: [{ kind: 'expect', id: 'gala-in-january' }] }]);
+});
