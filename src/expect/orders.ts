@@ -105,7 +105,7 @@ function noOrder({ season: { plan } }: Context, claim: OrdersMeant): string {
     orders.length === 0
       ? 'The plan has no demand.'
       : `The orders are of ${known(orders.map(({ variety }) => variety?.value))}, for ${known(orders.map(({ market }) => market?.value))}, in ${known(orders.map(({ packClass }) => packClass?.value))}.`;
-  return `No order asks for ${ofOrders(claim).replace(/^ of /, '').trim() || 'anything'}. ${there}`;
+  return `There is no order${ofOrders(claim)}. ${there}`;
 }
 
 function keptText({ schedule }: Context, short: number, wanted: number): string {

@@ -62,7 +62,14 @@ export function toldSeason(season: ComputedSeason): ToldSeason {
   const findings = findingsOf(season);
   const measures = measuresOf(season);
   const found = foundByKey(findings, season.plan, (fill) => tagsOfFill(season, fill));
-  const totals = totalsOf({ season, measures, findings: found, worth: new Map() });
+  const side = {
+    season,
+    measures,
+    findings: found,
+    ofCourses: new Set<string>(),
+    worth: new Map<string, number>(),
+  };
+  const totals = totalsOf(side);
   return { season, findings, outcomes: outcomesOf(season, findings, false), measures, totals };
 }
 

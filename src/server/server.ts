@@ -19,6 +19,7 @@ import { addCardFeatures } from './card-features';
 import { clientFiles } from './client-files';
 import { addDrawFeatures } from './draw-features';
 import { addEditingFeatures } from './editing-features';
+import { addExpectFeatures } from './expect-features';
 import type { FileSource } from './file-source';
 import { addFillFeatures } from './fill-features';
 import type { KeptAround } from './kept-around';
@@ -139,6 +140,7 @@ class Server implements ServerState {
     addFillFeatures(connection, this);
     addDrawFeatures(connection, this);
     addPaperFeatures(connection, this);
+    addExpectFeatures(connection, this);
     addAroundFeatures(connection, this);
     addAssistantFeatures(connection, this);
   }

@@ -10,6 +10,7 @@ require('./fill.test.js');
 require('./findings.test.js');
 require('./language.test.js');
 require('./pins.test.js');
+require('./promises.test.js');
 require('./seasons.test.js');
 require('./timeline.test.js');
 const { collect } = require('./report.js');

@@ -9,9 +9,17 @@ const NEW_ENTRY: Readonly<Record<string, readonly [name: string, what: string]>>
   fills: ['R0-fill', 'fill'],
   demand: ['D0', 'demand'],
   regimes: ['regime', 'regime'],
+  expect: ['promise', 'expectation'],
+  scenarios: ['what-if', 'scenario'],
   'plant.scrubbers': ['S0', 'scrubber'],
   'plant.nitrogen': ['N0', 'nitrogen source'],
   'plant.refrigeration': ['group', 'refrigeration group'],
+};
+
+/** How an entry of which no single key is required begins. */
+const BEGINS: Readonly<Record<string, string>> = {
+  expect: 'no-shortage: { variety: Gala }',
+  scenarios: 'crop: 80 %',
 };
 
 const STEP = '  ';
@@ -26,7 +34,11 @@ export function newEntry(path: readonly string[], column: number): Proposal[] {
   if (!found || !guide) return [];
   const [name, what] = found;
   const indent = ' '.repeat(column);
-  const lines = required(guide).flatMap(([key, child]) => keyLines(key, child, indent + STEP));
+  const begins = BEGINS[path.join('.')];
+  const lines =
+    begins === undefined
+      ? required(guide).flatMap(([key, child]) => keyLines(key, child, indent + STEP))
+      : [`${indent}${STEP}${begins}`];
   return [
     {
       label: `new ${what}`,

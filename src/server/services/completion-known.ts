@@ -39,6 +39,26 @@ export function knownValues(
   return undefined;
 }
 
+/** What the plan's own entries name and no section defines. */
+export function namedInPlan(plan: Plan, what: 'market' | 'class' | 'grower' | 'demand'): Proposal[] {
+  switch (what) {
+    case 'market':
+      return words(
+        [...plan.demand.values()].map(({ market }) => market?.value),
+        what,
+      );
+    case 'class':
+      return words(classes(plan), 'pack class');
+    case 'grower':
+      return words(
+        [...plan.lots.values()].map(({ grower }) => grower),
+        what,
+      );
+    case 'demand':
+      return words([...plan.demand.keys()], what);
+  }
+}
+
 /** Rooms that could still take fruit come first. */
 function rooms(plan: Plan, fill: string | undefined): Proposal[] {
   const taken = new Map<string, string[]>();

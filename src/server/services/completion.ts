@@ -7,7 +7,7 @@ import { type Dimension, dimensions, unitSpellings } from '../../plan/quantity';
 import type { ReferableSection } from '../../plan/schema/values';
 import { entriesOf } from '../../plan/sections';
 import { newEntry } from './completion-entry';
-import { knownValues, lotsForFill } from './completion-known';
+import { knownValues, lotsForFill, namedInPlan } from './completion-known';
 import type { CompletionItem, Proposal } from './completion-types';
 import { type CursorPlace, cursorAt } from './cursor';
 import type { PlacePoint } from './entries';
@@ -83,7 +83,10 @@ function hasKeys(guide: Guide): boolean {
 }
 
 function ruleCodes(parent: readonly string[]): Proposal[] {
-  if (parent.join('.') !== 'policy.findings') return [];
+  return parent.join('.') === 'policy.findings' ? allRuleCodes() : [];
+}
+
+function allRuleCodes(): Proposal[] {
   return rules
     .filter(({ find }) => find)
     .map(({ code, summary, severity }) => ({
@@ -105,6 +108,8 @@ function values(
   if (!guide) return [];
   const known = knownValues(plan, season, place.path);
   if (known && known.length > 0) return known;
+  const names = guide['x-names'];
+  if (names) return names === 'code' ? allRuleCodes() : namedInPlan(plan, names);
   if (guide.enum) return guide.enum.map((value) => valueProposal(value));
   if (guide.const !== undefined) return [valueProposal(String(guide.const))];
   if (guide['x-refers-to']) {

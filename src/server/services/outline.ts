@@ -60,6 +60,8 @@ function groupsOf(plan: Plan): [string, { entry: Entry; detail: string }[]][] {
       'demand',
       list(plan.demand, ({ market, variety }) => [market?.value, variety?.value].filter(Boolean).join(', ')),
     ],
+    ['expect', list(plan.expectations, ({ claims }) => claims.map(({ kind }) => kind).join(', '))],
+    ['scenarios', list(plan.scenarios, ({ says }) => says ?? '')],
   ];
 }
 

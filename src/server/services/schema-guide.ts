@@ -18,6 +18,7 @@ export interface Guide {
   readonly 'x-kind'?: 'day' | 'day-span' | 'week' | 'week-span';
   readonly 'x-refers-to'?: ReferableSection;
   readonly 'x-key-refers-to'?: ReferableSection;
+  readonly 'x-names'?: 'market' | 'class' | 'grower' | 'code' | 'demand';
   readonly 'x-section'?: ReferableSection;
 }
 
