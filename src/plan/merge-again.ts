@@ -1,13 +1,13 @@
 import type { BuiltItem } from './build/build-item';
-import { isSingleSection } from './check/item-kinds';
+import { isSingleSection, type SingleSection } from './check/item-kinds';
 import { fileProblems, type MergedPlan, planProblems } from './merge';
 import type { Plan } from './model';
 import { mapOfSection } from './sections';
 import type { ChunkChange, FileReading, ReadChunk } from './text/kept-reading';
 
 /**
- * The plan after changes to single entries, each of which is still an entry of the same name in the same place: what
- * has not changed is taken from the last plan. Undefined where more has changed; then all files are merged.
+ * The plan after changes to single entries and sections, each of which is still one of the same name in the same place:
+ * what has not changed is taken from the last plan. Undefined where more has changed; then all files are merged.
  */
 export function mergeAgain(
   last: MergedPlan,
@@ -36,7 +36,8 @@ function mergedWith(
   const entries = withItems(last.plan, itemsOf(change.before), itemsOf(change.after));
   if (!entries) return undefined;
   const readings = last.readings.with(index, reading);
-  const isTold = [...change.before, ...change.after].some(hasProblems);
+  const ofFile = [...(last.readings[index]?.problems ?? []), ...reading.problems];
+  const isTold = ofFile.length > 0 || [...change.before, ...change.after].some(mayTell);
   const problems = isTold ? last.problems.with(index, fileProblems(reading, undefined)) : last.problems;
   const list = <T>(all: readonly T[], of: (read: ReadChunk) => readonly T[]) =>
     spliced(all, of, readings, index, change);
@@ -51,8 +52,10 @@ function mergedWith(
   return { plan, readings, problems, isSingle: true };
 }
 
-function hasProblems({ placed }: ReadChunk): boolean {
-  return placed.problems.length > 0 || placed.unsaid > 0;
+/** Whether problems may hang on a chunk: its own, and those of sections and versions. */
+function mayTell({ placed }: ReadChunk): boolean {
+  const { problems, unsaid, sections, version } = placed;
+  return problems.length > 0 || unsaid > 0 || sections.length > 0 || version !== undefined;
 }
 
 function itemsOf(chunks: readonly ReadChunk[]): BuiltItem[] {
@@ -67,9 +70,14 @@ function withItems(
 ): Partial<Plan> | undefined {
   if (before.length !== after.length) return undefined;
   const maps: Record<string, Map<string, unknown>> = {};
+  const singles: Partial<Record<SingleSection, unknown>> = {};
   for (const [index, { kind, value }] of after.entries()) {
     const old = before[index];
-    if (!old || old.kind !== kind || old.value.id !== value.id || isSingleSection(kind)) return undefined;
+    if (!old || old.kind !== kind || old.value.id !== value.id) return undefined;
+    if (isSingleSection(kind)) {
+      singles[kind] = value;
+      continue;
+    }
     const name = mapOfSection[kind];
     let map = maps[name];
     if (!map) {
@@ -78,7 +86,7 @@ function withItems(
     }
     map.set(value.id, value);
   }
-  return maps as Partial<Plan>;
+  return { ...maps, ...singles } as Partial<Plan>;
 }
 
 /** A list with the parts of the changed chunks in their place. */

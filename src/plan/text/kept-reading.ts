@@ -2,7 +2,6 @@ import type { BuiltItem } from '../build/build-item';
 import type { Allowance, PlanText, Reference } from '../model';
 import type { Problem } from '../problem';
 import type { Span } from '../span';
-import type { ChunkReading } from './chunk';
 import type { MovingPlace } from './moving-place';
 import type { Chunk } from './split';
 
@@ -27,7 +26,6 @@ export interface FileReading {
 export interface ReadChunk {
   /** Where it stands now. */
   chunk: Chunk;
-  readonly reading: ChunkReading;
   readonly place: MovingPlace;
   readonly placed: PlacedChunk;
   /** A brief reading leaves things out: the next one does not take it over. */

@@ -30,7 +30,7 @@ export function readChunkAt(
   const written = text.slice(chunk.start, chunk.end);
   const reading = readAfresh(chunk, isAlone ? ownCopy(written) : written, brief);
   const place = new MovingPlace(path, chunk.start, kept && !brief);
-  return { chunk, reading, place, placed: placeChunk(place, reading), brief };
+  return { chunk, place, placed: placeChunk(place, reading), brief };
 }
 
 function readAfresh({ parent, heading, start }: Chunk, text: string, brief: boolean): ChunkReading {

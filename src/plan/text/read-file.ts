@@ -28,27 +28,45 @@ export function readFile(
   kept: boolean,
 ): ReadAgain {
   if (last?.file.text === text) return { reading: last, change: undefined };
-  if (!last?.isRead) return { reading: readWhole(path, text, undefined), change: undefined };
+  if (!last?.isRead) return { reading: readWhole(path, text, kept), change: undefined };
   const change = changeBetween(last.file.text, text);
-  return readWithin(last, text, change) ?? { reading: readWhole(path, text, last), change: undefined };
+  const within = readWithin(last, text, change);
+  if (within) return within;
+  const reading = readWhole(path, text, kept, { last, change });
+  return { reading, change: reading.isRead ? withoutSame(0, last.chunks, reading.chunks) : undefined };
+}
 
-  function readWhole(path: string, text: string, last: FileReading | undefined): FileReading {
-    const normal = normalText(path, text);
-    if (normal.text === undefined) return unread(path, text, normal.problems);
-    const isUsual = normal.text === text && normal.problems.length === 0;
-    const { chunks, problems } = split(path, normal.text);
-    const known = last ? takenOver(normal.text, chunks, last.normal, last.chunks) : [];
-    const read = readChunks(path, normal.text, chunks, known, { kept, isAlone: kept && last !== undefined });
-    return {
-      file: { path, text, lineStarts: lineStartsOf(text) },
-      isRead: true,
-      normal: normal.text,
-      isUsual: isUsual && problems.length === 0,
-      problems: [...normal.problems, ...problems],
-      chunks: read,
-      told: read.reduce((sum, { placed }) => sum + placed.problems.length, 0),
-    };
-  }
+/** The reading of a whole text; with the last one, of what has changed in it. */
+function readWhole(
+  path: string,
+  text: string,
+  kept: boolean,
+  since?: { readonly last: FileReading; readonly change: Change },
+): FileReading {
+  const usual = since && stillUsual(since.last, text, since.change);
+  const normal = usual ? { text, problems: [] } : normalText(path, text);
+  if (normal.text === undefined) return unread(path, text, normal.problems);
+  const isUsual = normal.text === text && normal.problems.length === 0;
+  const { chunks, problems } = split(path, normal.text);
+  const known = since ? takenOver(normal.text, chunks, since.last.normal, since.last.chunks) : [];
+  const options = { kept, isAlone: kept && since !== undefined };
+  const read = readChunks(path, normal.text, chunks, known, options);
+  return {
+    file: { path, text, lineStarts: usual ?? lineStartsOf(text) },
+    isRead: true,
+    normal: normal.text,
+    isUsual: isUsual && problems.length === 0,
+    problems: [...normal.problems, ...problems],
+    chunks: read,
+    told: problemsIn(read),
+  };
+}
+
+/** The starts of a text's lines where it can be read as it stands, as could the last one; else undefined. */
+function stillUsual(last: FileReading, text: string, change: Change): number[] | undefined {
+  if (!last.isUsual || text.length > MOST_TEXT || !staysUsual(text, change)) return undefined;
+  const lineStarts = changedLineStarts(last.file.lineStarts, text, change);
+  return lineStarts.length > MOST_LINES ? undefined : lineStarts;
 }
 
 /**
@@ -56,12 +74,10 @@ export function readFile(
  * Undefined where the change reaches further.
  */
 function readWithin(last: FileReading, text: string, change: Change): ReadAgain | undefined {
-  if (!last.isUsual || text.length > MOST_TEXT || last.told > MOST_BEFORE_BRIEF) return undefined;
-  if (!staysUsual(text, change)) return undefined;
-  const stretch = splitAgain(text, last, change);
+  if (last.told > MOST_BEFORE_BRIEF) return undefined;
+  const lineStarts = stillUsual(last, text, change);
+  const stretch = lineStarts && splitAgain(text, last, change);
   if (!stretch) return undefined;
-  const lineStarts = changedLineStarts(last.file.lineStarts, text, change);
-  if (lineStarts.length > MOST_LINES) return undefined;
   const { first, behind } = stretch;
   const { path } = last.file;
   const old = last.chunks.slice(first, behind);
