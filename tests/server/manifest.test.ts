@@ -57,6 +57,7 @@ describe('the manifest', () => {
     );
     const notCommands = [
       'lotwright.plan',
+      'lotwright.expectations',
       'lotwright.wideTimeline',
       ...Object.values(contributes.views)
         .flat()
