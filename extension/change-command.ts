@@ -102,16 +102,14 @@ export class ChangeCommand implements vscode.Disposable {
   }
 
   private async ask(repository: GitRepository): Promise<Against | undefined> {
-    const now = repository.state.HEAD?.name;
-    const branches = await repository.getBranches({ remote: true }).catch(() => []);
-    const names = branches.flatMap(({ name }) => (name === undefined || name === now ? [] : [name]));
+    const names = await branchesOf(repository);
     const choices: Choice[] = [
       {
         against: 'committed',
         label: vscode.l10n.t('The last committed text'),
         description: vscode.l10n.t('what has changed since the last commit'),
       },
-      ...names.slice(0, MOST_BRANCHES).map((branch) => ({
+      ...names.map((branch) => ({
         against: { branch },
         label: branch,
         description: vscode.l10n.t('what the work has changed since it left this branch'),
@@ -137,6 +135,15 @@ export async function repositoryOf({ files }: PlanTextsAnswer): Promise<GitRepos
   return repository ?? vscode.l10n.t('The plan lies in no Git repository.');
 }
 
-async function leftAt(repository: GitRepository, branch: string): Promise<string> {
+/** The branches but the one at hand, the first of many. */
+export async function branchesOf(repository: GitRepository): Promise<string[]> {
+  const now = repository.state.HEAD?.name;
+  const branches = await repository.getBranches({ remote: true }).catch(() => []);
+  const names = branches.flatMap(({ name }) => (name === undefined || name === now ? [] : [name]));
+  return names.slice(0, MOST_BRANCHES);
+}
+
+/** The commit at which the work at hand left the branch. */
+export async function leftAt(repository: GitRepository, branch: string): Promise<string> {
   return (await repository.getMergeBase('HEAD', branch).catch(() => undefined)) ?? branch;
 }

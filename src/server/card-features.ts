@@ -1,5 +1,6 @@
 import type { Connection } from 'vscode-languageserver';
 import { computeSeason } from '../findings/compute';
+import type { Plan } from '../plan/model';
 import { readPlan } from '../plan/read';
 import { displayUnits, explainFigure } from '../report/explain';
 import { findThing } from '../report/find-thing';
@@ -7,6 +8,7 @@ import { cardKeyOf, roomCard } from '../report/room-card';
 import { seasonCard } from '../report/season-card';
 import { thingsOf } from '../report/things';
 import { timelineView } from '../report/timeline';
+import { applyScenario } from '../scenario/apply';
 import { toOffset } from './lsp';
 import { type OpenPlan, planName } from './plan-sessions';
 import {
@@ -60,7 +62,7 @@ export function addCardFeatures(connection: Connection, state: ServerState): voi
       uri: at,
       text: plan.files.get(path)?.text ?? '',
     }));
-    return { root: open.root, name: planName(plan, open.root), files };
+    return { root: open.root, name: planName(plan, open.root), files, scenarios: [...plan.scenarios.keys()] };
   });
 
   connection.onRequest(requests.compare, async (params: CompareParams) => compare(state, params));
@@ -90,11 +92,25 @@ async function compare(state: ServerState, { uri, against }: CompareParams): Pro
     state.compared.delete(open.root);
     return { root: open.root, note: '' };
   }
-  const season = computeSeason(readPlan(against.files));
-  state.compared.set(open.root, { label: against.label, season });
+  const other = otherPlan(open, against);
+  if (!other) return null;
+  const { label } = other;
+  const season = computeSeason(other.plan);
+  state.compared.set(open.root, { label, season });
   const { season: now, findings, revision } = await open.session.settledSoon();
-  const view = timelineView(now, findings, { revision, against: { label: against.label, season } });
+  const view = timelineView(now, findings, { revision, against: { label, season } });
   return { root: open.root, note: view.against?.note ?? '' };
+}
+
+/** Another text of the plan, or the plan with a scenario laid over it; undefined for a scenario it does not have. */
+function otherPlan(
+  open: OpenPlan,
+  against: NonNullable<CompareParams['against']>,
+): { readonly label: string; readonly plan: Plan } | undefined {
+  if ('files' in against) return { label: against.label, plan: readPlan(against.files) };
+  const { plan } = open.session.snapshot();
+  const scenario = plan.scenarios.get(against.scenario);
+  return scenario && { label: `scenario ${scenario.id}`, plan: applyScenario(plan, scenario).plan };
 }
 
 /** The row's key of the fill, room or lot at a place. */

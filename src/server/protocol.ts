@@ -232,13 +232,18 @@ export interface PlanTextsAnswer {
   readonly root: string;
   readonly name: string;
   readonly files: readonly { readonly path: string; readonly uri: string; readonly text: string }[];
+  /** The plan's own, by identifier. */
+  readonly scenarios: readonly string[];
 }
 
 export interface CompareParams extends PlanParams {
-  readonly against?: {
-    readonly label: string;
-    readonly files: readonly { readonly path: string; readonly text: string }[];
-  };
+  readonly against?:
+    | {
+        readonly label: string;
+        readonly files: readonly { readonly path: string; readonly text: string }[];
+      }
+    /** A scenario of the plan, by its identifier. */
+    | { readonly scenario: string };
 }
 
 export interface CompareAnswer {

@@ -85,4 +85,20 @@ describe('cards over the protocol', () => {
     expect(alone.view.against).toBeUndefined();
     expect(alone.view.rows.every(({ other }) => other === undefined)).toBe(true);
   });
+
+  it('a scenario of the plan stands beside it in the timeline', async () => {
+    const scenarios =
+      '\nscenarios:\n  hail: { says: hail takes half of the Gala, crop-of: { Gala: 50 % } }\n';
+    const files = new Map(first.map(({ path, text }) => [`${ROOT}/${path}`, text]));
+    files.set(FRUIT, fruit + scenarios);
+    client = new TestClient(files);
+    await client.start();
+    const against = { scenario: 'hail' };
+    const { note } = await ask<CompareAnswer>(client, requests.compare, { uri: FRUIT, against });
+    expect(note).toMatch(/^Against scenario hail: /);
+    const { view } = await ask<TimelineAnswer>(client, requests.timeline, { uri: FRUIT });
+    expect(view.against?.label).toBe('scenario hail');
+    const unknown = { uri: FRUIT, against: { scenario: 'frost' } };
+    expect(await ask(client, requests.compare, unknown)).toBeNull();
+  });
 });
