@@ -1,6 +1,7 @@
 import type { Allowance, Demand, Entry, Plan, PlanText, Reference } from '../plan/model';
 import type { Span } from '../plan/span';
 import { isWanted, wantsTheSame } from './demand-change';
+import type { Differing } from './differing';
 import { differingPaths, type Field, fieldsOf } from './fields';
 import { findRenames, type Names, translated } from './renames';
 import {
@@ -16,17 +17,6 @@ import {
   thingsOf,
 } from './things';
 import type { Rename, Thing } from './types';
-
-/** A thing that says something else in the two plans, or stands in one of them only. */
-export interface Differing {
-  readonly thing: Thing;
-  readonly old?: PlanThing;
-  readonly now?: PlanThing;
-  readonly oldFields: ReadonlyMap<string, Field>;
-  readonly nowFields: ReadonlyMap<string, Field>;
-  /** Paths of the fields that differ. */
-  readonly paths: readonly string[];
-}
 
 /** Two plans side by side, the old one in the words of the new one. */
 export interface Aligned {

@@ -1,5 +1,6 @@
-import { ALLOWED, type Aligned, type Differing } from './align';
+import { ALLOWED, type Aligned } from './align';
 import { demandChange } from './demand-change';
+import type { Differing } from './differing';
 import { type Field, keyAt } from './fields';
 import { lotMoves } from './lot-moves';
 import { placesOf, toldKey } from './places';

@@ -1,6 +1,6 @@
 import { formatWeek, type Week } from '../plan/dates';
 import type { Demand } from '../plan/model';
-import type { Differing } from './align';
+import type { Differing } from './differing';
 import { placesOf } from './places';
 import type { PlanChange, PlanValue } from './types';
 

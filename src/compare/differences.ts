@@ -1,7 +1,7 @@
 import type { Week } from '../plan/dates';
 import type { Found } from './found-findings';
 import { directionOf, findingGravity, gravityOf } from './gravity';
-import type { Measure } from './measures';
+import type { Measure } from './measure';
 import type { Consequence, Thresholds, WeekDifference } from './types';
 
 /** A consequence before its causes are known, and what it depends on first. */

@@ -1,4 +1,4 @@
-import type { Differing } from './align';
+import type { Differing } from './differing';
 import type { Field } from './fields';
 import { placesOf, toldKey } from './places';
 import type { PlanChange, Thing } from './types';

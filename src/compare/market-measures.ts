@@ -1,7 +1,7 @@
 import type { ComputedSeason } from '../findings/types';
 import type { Week } from '../plan/dates';
 import type { ReleaseProblem, ReleaseSchedule } from '../release/types';
-import type { Measure } from './measures';
+import type { Measure } from './measure';
 import type { AmountUnit, MeasureKind, Subject } from './types';
 
 /** Less is rounding: amounts of a schedule are not whole. */

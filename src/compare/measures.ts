@@ -1,26 +1,11 @@
 import { opensIn } from '../findings/compute';
 import type { ComputedSeason } from '../findings/types';
 import type { RoomKeeping } from '../keeping/types';
-import type { Week } from '../plan/dates';
 import type { Openings } from '../plant/weeks';
 import { marketMeasures } from './market-measures';
+import type { Measure } from './measure';
 import { plantMeasures } from './plant-measures';
 import type { AmountUnit, MeasureKind, Subject } from './types';
-
-/** One figure of a computed season that is held against that of the other plan. */
-export interface Measure {
-  readonly kind: MeasureKind;
-  readonly key: string;
-  readonly about: Subject;
-  readonly unit: AmountUnit;
-  /** Absent for a fill that is left closed. Of what is by week the sum. */
-  readonly value?: number;
-  readonly limit?: number;
-  /** Amounts by week, for what is by week. */
-  readonly byWeek?: ReadonlyMap<Week, number>;
-  /** What it depends on first: fills (`fill:R2`), varieties (`variety:Gala`), equipment (`scrubbers/S1`). */
-  readonly tags: readonly string[];
-}
 
 /** All measures of a season, by key. */
 export function measuresOf(season: ComputedSeason): Map<string, Measure> {
@@ -88,3 +73,5 @@ function fillMeasures(
     ...one('room-cooling', '%', coolerLoad?.value, 100),
   ];
 }
+
+export type { Measure };

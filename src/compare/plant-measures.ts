@@ -1,6 +1,6 @@
 import type { ComputedSeason } from '../findings/types';
 import type { NitrogenSeason, RefrigerationSeason, ScrubberSeason } from '../plant/types';
-import type { Measure } from './measures';
+import type { Measure } from './measure';
 import type { AmountUnit, MeasureKind, Thing } from './types';
 
 const DAYS_A_WEEK = 7;

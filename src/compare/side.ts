@@ -7,7 +7,8 @@ import { finish } from '../plan/steps';
 import { type Found, foundByKey } from './found-findings';
 import type { Reference } from './kept-weeks';
 import { worthByVariety } from './market-measures';
-import { type Measure, measuresOf, tagsOfFill } from './measures';
+import type { Measure } from './measure';
+import { measuresOf, tagsOfFill } from './measures';
 import { keptPlan, keptRelease } from './schedules';
 
 /** What one plan comes to: the old one, the new one, or the old one with some of the edits. */
