@@ -60,6 +60,7 @@ export class PlanSession {
   /** The settling under way, for the text as it was computed last. */
   private settling: Steps<void> | undefined;
   private readonly waiting: ((snapshot: Snapshot) => void)[] = [];
+  private readonly awaiting: ((snapshot: Snapshot) => void)[] = [];
   /** What the findings of the courses at hand leave out as long as it has not been tried. */
   private readonly putOff: PutOff = new Map();
   /** The computation of the present text, where it has begun. An edit drops it. */
@@ -101,9 +102,19 @@ export class PlanSession {
     return this.tell(finish(this.computing));
   }
 
+  /** The same as soon as it is there, for what can wait: keys and other questions go before it. */
+  soon(): Promise<Snapshot> {
+    if (this.latest && !this.changed) return Promise.resolve(this.latest);
+    return new Promise((resolve) => {
+      this.awaiting.push(resolve);
+      this.schedule(0);
+    });
+  }
+
   private tell(snapshot: Snapshot): Snapshot {
     this.computing = undefined;
     this.host.computed(snapshot);
+    for (const resolve of this.awaiting.splice(0)) resolve(snapshot);
     this.schedule(this.waiting.length > 0 ? 0 : this.delays.idle);
     return snapshot;
   }
@@ -159,6 +170,7 @@ export class PlanSession {
   }
 
   dispose(): void {
+    if (this.awaiting.length > 0) this.snapshot();
     this.cancel();
     this.settling = undefined;
     this.computing = undefined;

@@ -102,9 +102,8 @@ function addFigures(connection: Connection, state: ServerState): void {
   connection.onCodeLens(async ({ textDocument }) => {
     const found = await asked(state, textDocument.uri);
     if (!found) return null;
-    return lensesOf(found.plan.session.snapshot().season, found.text.path).map((lens) =>
-      toCodeLens(state, found, textDocument.uri, lens),
-    );
+    const { season } = await found.plan.session.soon();
+    return lensesOf(season, found.text.path).map((lens) => toCodeLens(state, found, textDocument.uri, lens));
   });
 
   connection.languages.inlayHint.on(async ({ textDocument, range }) => {

@@ -75,6 +75,26 @@ describe('the findings of an edit', () => {
   });
 });
 
+describe('what can wait for the findings of an edit', () => {
+  it('gets those of the newest text, without holding up the next key', async () => {
+    const all = files();
+    const { session, slice } = open(all);
+    session.edited();
+    while (slice());
+    const asked: Promise<Snapshot>[] = [];
+    for (const day of ['10-01', '10-02']) {
+      replaced(all, /sealed: 2026-\d\d-\d\d/, `sealed: 2026-${day}`);
+      session.edited();
+      asked.push(session.soon());
+      slice();
+    }
+    expect(session.latestSeason()?.plan).not.toBe(session.plan());
+    while (slice());
+    for (const answer of await Promise.all(asked)) expect(answer.plan).toBe(session.plan());
+    expect((await session.soon()).plan).toBe(session.plan());
+  });
+});
+
 describe('what settles after an edit', () => {
   it('comes to the same in slices as at once, and till then the last answer stands as an older one', () => {
     const all = files();
