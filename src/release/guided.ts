@@ -13,7 +13,7 @@ import type { ReleaseProblem, SearchOptions } from './types';
  * Cooler than a search from nothing, and the cooler the fewer moves there are: measured on made-up seasons of 60 rooms,
  * where the start is worth keeping and takes many moves to be left for a better one.
  */
-const [HOT, HOT_AT_LEAST, COLD] = [0.06, 0.015, 0.006];
+const [HOT, HOT_AT_LEAST, COLD] = [0.06, 0.03, 0.006];
 const MOVES_A_ROOM_FOR_HOT = 6000;
 
 /**
