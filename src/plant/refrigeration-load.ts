@@ -3,7 +3,7 @@ import { compute, countedFigure, type Figure } from '../plan/figure';
 import type { Plan, RefrigerationGroup } from '../plan/model';
 import { type CoolingCourse, coldCooling } from '../room/cooling-course';
 import type { MarchedDay } from '../room/cooling-march';
-import { finite, formulaKeys, sumOf } from '../room/figures';
+import { finite, sumById, sumOf } from '../room/figures';
 import type { FilledRoom, IntakeDay } from '../room/types';
 import { coolingInGroups } from './group-cooling';
 import { daysOfWeek, type Openings, openingWeek } from './weeks';
@@ -138,10 +138,11 @@ export function refrigerationWeek(
   group: RefrigerationGroup,
   loads: readonly RoomLoad[],
 ): RefrigerationWeek {
-  const totals = daysOfWeek(week).map((day) => ({
-    day,
-    kilowatts: loads.reduce((sum, load) => sum + (kilowattsOn(load, day)?.asked ?? 0), 0),
-  }));
+  const totals = daysOfWeek(week).map((day) => {
+    let kilowatts = 0;
+    for (const load of loads) kilowatts += marchedOn(load, day)?.askedKw ?? coldOn(load, day)?.value ?? 0;
+    return { day, kilowatts };
+  });
   const highest = totals.reduce((best, one) => (one.kilowatts > best.kilowatts ? one : best));
   const load = groupLoad(highest.day, loads).asked;
   const share = group.capacity && finite(shareOf(load, group.capacity));
@@ -160,15 +161,8 @@ export function groupLoad(
     const cooling = coolingOn(load, day);
     return cooling ? [{ id: load.room.fill.id, cooling }] : [];
   });
-  const keys = formulaKeys(
-    'fill',
-    cooled.map(({ id }) => id),
-  );
-  const asked = sumOf(
-    `cooling on ${formatDay(day)}`,
-    'kW',
-    cooled.map(({ cooling }, index) => [keys[index] ?? '', cooling] as const),
-  );
+  const parts = cooled.map(({ id, cooling }) => [id, cooling] as const);
+  const asked = sumById(`cooling on ${formatDay(day)}`, 'kW', 'fill', parts);
   return { asked, byFill: cooled.map(({ id, cooling }) => [id, cooling.value] as const) };
 }
 

@@ -1,6 +1,6 @@
 import { firstDayOfWeek, type Week } from '../plan/dates';
 import { compute, countedFigure, type Figure } from '../plan/figure';
-import { finite, formulaKeys, type Keyed, sumOf } from '../room/figures';
+import { finite, formulaKeys, type Keyed, sumById, sumOf } from '../room/figures';
 import type { FilledRoom } from '../room/types';
 import { type Openings, openingWeek } from './weeks';
 
@@ -20,12 +20,8 @@ export function weeklyLoad(
     const load = loadOfRoom(week, room, opens);
     return load ? [{ id: room.fill.id, load }] : [];
   });
-  const keys = formulaKeys(
-    'fill',
-    loaded.map(({ id }) => id),
-  );
-  const parts: Keyed<'kg/day'>[] = loaded.map(({ load }, index) => [keys[index] ?? '', load]);
-  return sumOf('carbon dioxide given off', 'kg/day', parts);
+  const parts: Keyed<'kg/day'>[] = loaded.map(({ id, load }) => [id, load]);
+  return sumById('carbon dioxide given off', 'kg/day', 'fill', parts);
 }
 
 /**

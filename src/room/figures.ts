@@ -17,10 +17,57 @@ export function formulaKeys(prefix: string, ids: readonly string[]): string[] {
 
 /** The sum of figures of one unit; zero of none. */
 export function sumOf<U extends Unit>(name: string, unit: U, parts: readonly Keyed<U>[]): Figure<U> {
-  if (parts.length === 0) return countedFigure(name, unit, 0, 'nothing to add up');
-  return compute(name, unit, parts.map(([key]) => key).join(' + '), Object.fromEntries(parts), (values) =>
-    parts.reduce((total, [key]) => total + (values[key] ?? 0), 0),
+  return sumWith(
+    name,
+    unit,
+    parts.map(([, figure]) => figure),
+    () => parts.map(([key]) => key),
   );
+}
+
+/** The same of figures by identifiers of the plan, which become names as `formulaKeys` makes them. */
+export function sumById<U extends Unit>(
+  name: string,
+  unit: U,
+  prefix: string,
+  parts: readonly Keyed<U>[],
+): Figure<U> {
+  return sumWith(
+    name,
+    unit,
+    parts.map(([, figure]) => figure),
+    () =>
+      formulaKeys(
+        prefix,
+        parts.map(([id]) => id),
+      ),
+  );
+}
+
+/** Most sums are never explained, and some have a term for each room of a plan: what they are made of waits to be asked for. */
+function sumWith<U extends Unit>(
+  name: string,
+  unit: U,
+  terms: readonly Figure<U>[],
+  keysOf: () => readonly string[],
+): Figure<U> {
+  if (terms.length === 0) return countedFigure(name, unit, 0, 'nothing to add up');
+  let value = 0;
+  for (const term of terms) value += term.value;
+  let origin: Figure['origin'] | undefined;
+  return {
+    name,
+    value,
+    unit,
+    get origin() {
+      if (!origin) {
+        const keys = keysOf();
+        const inputs = Object.fromEntries(keys.map((key, index) => [key, terms[index] as Figure]));
+        origin = { kind: 'computed', formula: keys.join(' + '), inputs };
+      }
+      return origin;
+    },
+  };
 }
 
 /** The largest of figures of one unit; undefined of none. */
