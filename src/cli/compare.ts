@@ -40,6 +40,9 @@ Both plans are scheduled in the same opening weeks, so that what differs comes o
 another search: a room leaves its week only where it must, or where it gains more than moving costs
 (policy: price-of-change). A check of either plan alone may choose other weeks.
 
+Each room is followed through its gas (oxygen that climbs, set-points reached late) where there are no
+more than 24 edits; with more, only with --courses, and what was not computed is said.
+
 With --format markdown it is a comment for a pull request: its first line tells it from other comments,
 so that the next one can take its place; it is empty where nothing has changed. --link-base is what
 stands before a file's path in its links, as https://forge.example/us/plans/blob/4f2a1c/
@@ -62,6 +65,7 @@ interface CompareCommandOptions {
   readonly units?: UnitSystem;
   readonly failOn: FailOn;
   readonly seed: number;
+  readonly courses?: boolean;
   readonly base?: string;
   readonly linkBase: string;
   readonly marker?: string;
@@ -95,6 +99,7 @@ export function addCompare(program: Command, run: Run): void {
     .addOption(
       new Option('--seed <number>', 'seed of the search for the weeks').argParser(wholeNumber).default(1),
     )
+    .option('--courses', 'follow each room through its gas however many edits there are')
     .option('--base <revision>', 'the branch the work left (default: what it tracks, else main or master)')
     .option('--link-base <address>', 'what stands before the paths in the links of the comment', '')
     .option('--marker <text>', "what tells this comment from others (default: the new plan's folder)")
@@ -104,7 +109,7 @@ export function addCompare(program: Command, run: Run): void {
       const units = displayUnits(plans.now.plan, options.units);
       const { comparison } = comparePlans(plans.old.plan, plans.now.plan, {
         seed: options.seed,
-        courses: true,
+        courses: options.courses === true ? true : 'unless-many',
       });
       run.io.out.write(printed());
       run.exitCode = comparisonFails(comparison, options.failOn) ? EXIT.findings : EXIT.clean;

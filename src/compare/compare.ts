@@ -20,7 +20,18 @@ import type { Comparison, Consequence, Edit, HeldBack } from './types';
 export interface CompareOptions {
   /** Seed of the quick search for the weeks. */
   readonly seed: number;
-  /** Whether rooms' courses of gas are followed too, for the findings that come of them. */
+  /**
+   * Whether rooms' courses of gas are followed too, for the findings that come of them. It takes some third of the time;
+   * `unless-many` leaves it out where there are more than `MANY_EDITS`, and the comparison says so.
+   */
+  readonly courses: boolean | 'unless-many';
+}
+
+/** A change of more edits is of a season as a whole: what follows for weeks and cartons is asked first. */
+export const MANY_EDITS = 24;
+
+interface Asked {
+  readonly seed: number;
   readonly courses: boolean;
 }
 
@@ -51,7 +62,8 @@ export function comparePlans(old: Plan, now: Plan, options: CompareOptions): Com
   };
   const readAlike = sameProblems(old, now);
   if (changes.length === 0 && readAlike) return { comparison: nothing };
-  const computed = computeBoth(aligned, edits, options);
+  const courses = options.courses === 'unless-many' ? edits.length <= MANY_EDITS : options.courses;
+  const computed = computeBoth(aligned, edits, { seed: options.seed, courses });
   const { differences, consequences } = computed;
   return {
     comparison: {
@@ -59,13 +71,14 @@ export function comparePlans(old: Plan, now: Plan, options: CompareOptions): Com
       consequences,
       totals: { old: totalsOf(computed.old), now: totalsOf(computed.now) },
       heldBack: heldBack(differences),
-      notComputed: notComputed(old, now, computed.old.season, computed.now.season, options),
+      notComputed: notComputed(old, now, computed.old.season, computed.now.season, { courses }),
       ...(computed.weeksOf && { weeksOf: computed.weeksOf }),
     },
     seasons: { old: computed.old.season, now: computed.now.season },
   };
 
-  function computeBoth({ assemble }: Aligned, all: readonly Edit[], { seed, courses }: CompareOptions) {
+  function computeBoth({ assemble }: Aligned, all: readonly Edit[], asked: Asked) {
+    const { seed, courses } = asked;
     const again = new SeasonAgain();
     const before = assemble(() => false);
     const kept = { now: keptPlan(now, again.keepingOf(now)), old: keptPlan(before, again.keepingOf(before)) };

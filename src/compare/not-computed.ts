@@ -18,7 +18,7 @@ export function notComputed(
     ...unscheduled('new', nowSeason),
     ...(options.courses
       ? []
-      : [{ side: 'both', what: "each room's course of gas, and what would be found in it" } as const]),
+      : [{ side: 'both', what: "each room's course of gas and what would be found in it" } as const]),
   ];
 }
 

@@ -103,6 +103,17 @@ test('what could not be read is named', () => {
   );
 });
 
+test('with many edits rooms are not followed through their gas, and the comment says so', () => {
+  const files = sampleFiles('full-season');
+  const [old, now] = [readPlan(files), readPlan(withChanges(files, fortyEdits))];
+  const { comparison, seasons } = comparePlans(old, now, { seed: 1, courses: 'unless-many' });
+  expect(seasons?.now.courses).toBeUndefined();
+  expect(comparison.notComputed).toContainEqual({
+    side: 'both',
+    what: "each room's course of gas and what would be found in it",
+  });
+});
+
 test('without anything that follows the comment says so and names the change', () => {
   const { text } = comment('first-season', [['fruit', 'block: Stone Acre', 'block: Stone Field']]);
   const [, headline, cause] = text.split('\n');
