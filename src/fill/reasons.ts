@@ -2,6 +2,7 @@ import { formatDay, formatWeek, type Week } from '../plan/dates';
 import { termName } from './keeping';
 import { mayRun } from './limits';
 import { lotsOf } from './new-fills';
+import { isForced } from './splits';
 import type {
   FillProblem,
   FillProposal,
@@ -37,7 +38,7 @@ export function reasonsFor(problem: FillProblem, result: FillResult, proposed: P
     togetherReason(problem, proposed),
     neededReason(result, proposed),
     otherPlaceReason(result, proposed),
-    ...splitReasons(result.proposal, proposed),
+    ...splitReasons(problem, result.proposal, proposed),
     ...slowReasons(proposed),
     ...fewerPlacesReasons(problem, proposed),
   ].filter((reason) => reason !== undefined);
@@ -114,14 +115,18 @@ function costsText(worse: Measures): string {
   return `, at ${list.length === 1 ? last : `${list.slice(0, -1).join(', ')} and ${last}`}`;
 }
 
-function splitReasons({ rooms }: FillProposal, proposed: ProposedRoom): string[] {
+function splitReasons(problem: FillProblem, { rooms }: FillProposal, proposed: ProposedRoom): string[] {
   return lotsOf(proposed).flatMap(({ lot, bins }) => {
     const elsewhere = rooms
       .filter(({ room }) => room !== proposed.room)
       .flatMap((other) =>
         lotsOf(other).flatMap((one) => (one.lot === lot ? [`${one.bins} in ${other.room}`] : [])),
       );
-    return elsewhere.length === 0 ? [] : [`${lot} is split: ${bins} here, ${elsewhere.join(', ')}.`];
+    if (elsewhere.length === 0) return [];
+    const why = isForced(problem, lot)
+      ? 'no room could take it whole, by places, days and daily intake'
+      : 'so that fewer bins are left over, or fewer rooms used';
+    return [`${lot} is split: ${bins} here, ${elsewhere.join(', ')}; ${why}.`];
   });
 }
 

@@ -27,6 +27,12 @@ export function brokenLots(problem: FillProblem, { rooms, unplaced }: FillPropos
   });
 }
 
+/** Whether no room could take the lot whole, were it empty. */
+export function isForced(problem: FillProblem, id: string): boolean {
+  const lot = problem.lots.findIndex((one) => one.id === id);
+  return lot >= 0 && !fitsWhole(problem, new Choices(problem), lot);
+}
+
 function fitsWhole(problem: FillProblem, choices: Choices, lot: number): boolean {
   const one = problem.lots[lot];
   if (!one) return false;
