@@ -81,7 +81,7 @@ export interface BuiltItem<K extends ItemKind = ItemKind> {
 /** Makes an item's typed values; what was found wrong in it is undefined. */
 export function buildItem(item: CheckedItem, place: ChunkPlace): BuiltItem {
   const places = placesOf(place, item.value, item.key);
-  const body = READERS[item.kind](new MapReader(place, item.value, item.bad), places);
-  const value = { id: item.key.name, at: spanAt(place, item.key), places, ...body };
+  const body = READERS[item.kind](new MapReader(place, item.value, item.bad, places), places);
+  const value = { id: item.key.name, at: places.key ?? spanAt(place, item.key), places, ...body };
   return { kind: item.kind, value: value as BuiltItem['value'] };
 }

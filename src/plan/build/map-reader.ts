@@ -2,9 +2,9 @@ import { escapeStep } from '../check/pointer';
 import { type Day, parseDay, parseWeek, type Week } from '../dates';
 import { type Figure, planFigure, type Unit } from '../figure';
 import { type Dimension, parseQuantity } from '../quantity';
-import type { Given, Span } from '../span';
+import type { Given, PlaceNode, Span } from '../span';
 import type { KeyNode, Node } from '../text/nodes';
-import { type ChunkPlace, spanAt } from './places';
+import { type ChunkPlace, placesOf, spanAt } from './places';
 
 /** What the tool calls each dimension's computing unit. */
 const UNITS = {
@@ -44,12 +44,14 @@ export class MapReader {
     private readonly place: ChunkPlace,
     private readonly node: Node,
     private readonly bad: ReadonlySet<string>,
+    /** The places of the map's values: what is read of it shares their spans. */
+    private readonly places: PlaceNode,
     private readonly pointer = '',
     private readonly above?: MapReader,
   ) {}
 
   get at(): Span {
-    return spanAt(this.place, this.node);
+    return this.places.span;
   }
 
   /** A figure of the given name from a quantity; or from a plain number, where `unit` says what it counts. */
@@ -123,14 +125,14 @@ export class MapReader {
     if (list?.kind !== 'list') return [];
     return list.items.flatMap((item, index) =>
       item.kind === 'scalar' && typeof item.value === 'string' && !this.bad.has(`${this.to(key)}/${index}`)
-        ? [{ value: item.value, at: spanAt(this.place, item) }]
+        ? [{ value: item.value, at: this.placesAt(key)?.items?.[index]?.span ?? spanAt(this.place, item) }]
         : [],
     );
   }
 
   map(key: string): MapReader | undefined {
     const node = this.below(key);
-    return node?.kind === 'map' ? this.deeper(node, this.to(key)) : undefined;
+    return node?.kind === 'map' ? this.deeper(node, this.to(key), this.placesAt(key)) : undefined;
   }
 
   /** The maps of a list. */
@@ -138,7 +140,9 @@ export class MapReader {
     const list = this.below(key);
     if (list?.kind !== 'list') return undefined;
     return list.items.flatMap((item, index) =>
-      item.kind === 'map' ? [this.deeper(item, `${this.to(key)}/${index}`)] : [],
+      item.kind === 'map'
+        ? [this.deeper(item, `${this.to(key)}/${index}`, this.placesAt(key)?.items?.[index])]
+        : [],
     );
   }
 
@@ -151,7 +155,7 @@ export class MapReader {
       if (seen.has(key.name)) continue;
       seen.add(key.name);
       if (this.isBad(key.name) && !this.isMap(key)) continue;
-      found.push({ value: key.name, at: spanAt(this.place, key) });
+      found.push({ value: key.name, at: this.placesAt(key.name)?.key ?? spanAt(this.place, key) });
     }
     return found;
   }
@@ -163,7 +167,11 @@ export class MapReader {
   private scalar(key: string) {
     const node = this.below(key);
     if (node?.kind !== 'scalar') return undefined;
-    return { value: node.value, raw: node.raw, at: spanAt(this.place, node) };
+    return { value: node.value, raw: node.raw, at: this.placesAt(key)?.span ?? spanAt(this.place, node) };
+  }
+
+  private placesAt(key: string): PlaceNode | undefined {
+    return this.places.entries?.get(key);
   }
 
   private below(key: string): Node | undefined {
@@ -182,8 +190,8 @@ export class MapReader {
     return this.values.get(key);
   }
 
-  private deeper(node: Node, pointer: string): MapReader {
-    return new MapReader(this.place, node, this.bad, pointer, this);
+  private deeper(node: Node, pointer: string, places?: PlaceNode): MapReader {
+    return new MapReader(this.place, node, this.bad, places ?? placesOf(this.place, node), pointer, this);
   }
 
   private isBad(key: string): boolean {

@@ -19,12 +19,11 @@ export function spanAt(place: ChunkPlace, { start, end }: { start: number; end: 
 /** The places of a value and of all below it. Of two equal keys the first counts. */
 export function placesOf(place: ChunkPlace, node: Node, key?: { start: number; end: number }): PlaceNode {
   const span = spanAt(place, node);
-  const keySpan = key ? { key: spanAt(place, key) } : {};
-  if (node.kind === 'scalar') return { span, ...keySpan };
-  if (node.kind === 'list')
-    return { span, ...keySpan, items: node.items.map((item) => placesOf(place, item)) };
+  const own = key ? { span, key: spanAt(place, key) } : { span };
+  if (node.kind === 'scalar') return own;
+  if (node.kind === 'list') return { ...own, items: node.items.map((item) => placesOf(place, item)) };
   const entries = new Map<string, PlaceNode>();
   for (const pair of node.pairs)
     if (!entries.has(pair.key.name)) entries.set(pair.key.name, placesOf(place, pair.value, pair.key));
-  return { span, ...keySpan, entries };
+  return { ...own, entries };
 }
