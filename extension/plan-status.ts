@@ -44,7 +44,11 @@ export class PlanStatus implements vscode.Disposable {
         : vscode.l10n.t('{0}: {1} rooms', plan.name, plan.rooms);
     // The last good answer stands until schedule and courses fit the text again.
     this.item.busy = !plan.isSettled;
-    this.item.detail = vscode.l10n.t('errors {0}, warnings {1}, notices {2}', errors, warnings, notices);
+    this.item.detail = plan.isSettled
+      ? vscode.l10n.t('errors {0}, warnings {1}, notices {2}', errors, warnings, notices)
+      : vscode.l10n.t(
+          'Schedule and courses are those of the text before the last change; new ones are being found.',
+        );
     this.item.severity =
       errors > 0
         ? vscode.LanguageStatusSeverity.Error

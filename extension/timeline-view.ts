@@ -180,7 +180,8 @@ export class TimelineView implements vscode.WebviewViewProvider, vscode.Disposab
         const answer = await this.client.sendRequest<TimelineAnswer | null>(requests.timeline, this.asks());
         if (!answer) continue;
         this.shown = answer;
-        this.post({ kind: 'view', view: viewIn(answer.view, translate, translateFinding) });
+        const view = viewIn(answer.view, translate, translateFinding);
+        this.post({ kind: 'view', view, older: !answer.isSettled });
       }
     } catch (error) {
       this.log.error(`The room timeline could not be computed: ${String(error)}`);
@@ -207,6 +208,7 @@ export class TimelineView implements vscode.WebviewViewProvider, vscode.Disposab
           void page.webview.postMessage({
             kind: 'view',
             view: viewIn(this.shown.view, translate, translateFinding),
+            older: !this.shown.isSettled,
           } satisfies ToPanel);
         if (this.wanted)
           void page.webview.postMessage({ kind: 'showCard', card: this.wanted } satisfies ToPanel);

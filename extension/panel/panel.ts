@@ -216,6 +216,7 @@ class Panel {
     const same = this.view && (this.view.plan ?? this.view.title) === (view.plan ?? view.title);
     if (same && this.view && view.revision < this.view.revision) return;
     this.view = view;
+    this.toolbar.isOlder = message.older === true;
     this.draw();
   }
 

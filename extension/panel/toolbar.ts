@@ -71,9 +71,17 @@ export class Toolbar {
     this.progress({ kind: 'idle' });
   }
 
+  /** Whether schedule and courses are still those of the text before the last change. */
+  isOlder = false;
+
   show(view: TimelineView, state: ViewState): void {
     this.title.textContent = view.title;
-    const note = [view.scheduleNote, view.drawn?.note ?? '', view.against?.note ?? ''];
+    const note = [
+      this.isOlder ? say.olderSchedule : '',
+      view.scheduleNote,
+      view.drawn?.note ?? '',
+      view.against?.note ?? '',
+    ];
     this.note.replaceChildren(...unbroken(note.filter(Boolean).join(' ')));
     this.note.hidden = this.note.textContent === '';
     const empty = view.empty !== undefined;

@@ -17,6 +17,8 @@ export const english = {
   notice: 'Notice',
   findings: 'Findings',
   noFindings: 'No findings.',
+  olderSchedule:
+    'Schedule and courses are those of the text before the last change; new ones are being found.',
   moreFindings: 'and {0} more, in the list of problems',
   room: 'Room',
   variety: 'Variety',

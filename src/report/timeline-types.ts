@@ -135,7 +135,8 @@ export interface OtherState {
 
 /** Messages from the extension to the panel. */
 export type ToPanel =
-  | { readonly kind: 'view'; readonly view: TimelineView }
+  /** `older`: schedule and courses are those of the text before the last change, till it is told again. */
+  | { readonly kind: 'view'; readonly view: TimelineView; readonly older?: boolean }
   /** Why a row's room opens in its week, or what opening it in `week` would do. */
   | {
       readonly kind: 'otherWeek';

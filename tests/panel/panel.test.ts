@@ -482,6 +482,20 @@ describe.skipIf(!browserIsThere())('the panel in a browser', () => {
   );
 });
 
+describe.skipIf(!browserIsThere())('a schedule of an older text', () => {
+  test('is said to be one until it is told again', async () => {
+    const browser = await launch();
+    const panel = await OpenPanel.open(browser, await bundlePanel());
+    const view = sampleView('first-season');
+    await panel.say({ kind: 'view', view, older: true });
+    const note = () => panel.page.locator('.note').first().textContent();
+    expect(await note()).toContain('those of the text before the last change');
+    await panel.say({ kind: 'view', view, older: false });
+    expect(await note()).not.toContain('before the last change');
+    await browser.close();
+  });
+});
+
 describe.skipIf(!browserIsThere())('the channel', () => {
   test('keeps what comes before anyone listens, and passes by what is not for it', async () => {
     const browser = await launch();
