@@ -83,9 +83,9 @@ function ofPresence(key: string, tags: readonly string[], { now, trials, touched
 function ofFinding(key: string, tags: readonly string[], inputs: CauseInputs): Causes {
   const { old, now, trials, touched, triedCourses } = inputs;
   if (!triedCourses && (old.ofCourses.has(key) || now.ofCourses.has(key)))
-    return { parts: [partOf(nearest(tags, touched))], onlyTogether: false };
+    return { parts: [partOf(nearest(allOf(touched), tags, touched))], onlyTogether: false };
   const isThere = (side: Side) => side.findings.has(key);
-  return byTurn(isThere, isThere(now), tags, trials, touched);
+  return byTurn(isThere, isThere(now), tags, trials, touched, nearest);
 }
 
 /** Trials that turn what is there into what is not, or the other way, as it is in the new plan. */
@@ -95,9 +95,10 @@ function byTurn(
   tags: readonly string[],
   trials: readonly Trial[],
   touched: readonly Touched[],
+  choose: typeof involved = involved,
 ): Causes {
   const parts = trials.flatMap(({ edits, from, to }) =>
-    isThere(from) !== wanted && isThere(to) === wanted ? [partOf(involved(edits, tags, touched))] : [],
+    isThere(from) !== wanted && isThere(to) === wanted ? [partOf(choose(edits, tags, touched))] : [],
   );
   return withoutAmount(parts, tags, touched);
 }
@@ -135,19 +136,26 @@ function involved(
   return own.length > 0 ? own : edits;
 }
 
-/** Edits that touch the first of the tags that any does: the fill itself before its variety. */
-function nearest(tags: readonly string[], touched: readonly Touched[]): readonly number[] {
-  const all = touched.map((_, edit) => edit);
+/** Of edits those that touch the first of the tags that any does: a fill itself before its variety. */
+function nearest(
+  edits: readonly number[],
+  tags: readonly string[],
+  touched: readonly Touched[],
+): readonly number[] {
   for (const tag of tags) {
-    const own = all.filter((edit) => touched[edit]?.tags.has(tag));
+    const own = edits.filter((edit) => touched[edit]?.tags.has(tag));
     if (own.length > 0) return own;
   }
-  return all;
+  return involved(edits, tags, touched);
+}
+
+function allOf(touched: readonly Touched[]): number[] {
+  return touched.map((_, edit) => edit);
 }
 
 /** The same of all edits, of what none does alone: two of them at least. */
 function togetherInvolved(tags: readonly string[], touched: readonly Touched[]): readonly number[] {
-  const all = touched.map((_, edit) => edit);
+  const all = allOf(touched);
   const own = involved(all, tags, touched);
   return own.length > 1 ? own : all;
 }

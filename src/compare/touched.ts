@@ -1,6 +1,6 @@
 import type { ComputedSeason } from '../findings/types';
-import { thingKey } from './things';
-import type { Edit, Thing } from './types';
+import { isMapKind, thingKey } from './things';
+import type { Edit, PlanChange, Thing } from './types';
 
 /** What an edit touches first, as tags of measures; and whether all of the season may follow from it. */
 export interface Touched {
@@ -9,15 +9,36 @@ export interface Touched {
 }
 
 /** Fills, varieties and equipment that the entries of an edit belong to, in either plan. */
-export function touchedBy({ entries }: Edit, seasons: readonly ComputedSeason[]): Touched {
+export function touchedBy({ entries, changes }: Edit, seasons: readonly ComputedSeason[]): Touched {
   const tags = new Set<string>();
   let everything = false;
   for (const thing of entries) {
     tags.add(thingKey(thing));
-    if (thing.kind === 'season' || thing.kind === 'packing' || thing.kind === 'policy') everything = true;
     for (const season of seasons) for (const tag of tagsIn(season, thing)) tags.add(tag);
   }
+  for (const change of changes) {
+    if (isMapKind(change.things[0].kind)) continue;
+    const own = tagsOfKey(change, seasons);
+    if (!own) everything = true;
+    for (const tag of own ?? []) tags.add(tag);
+  }
   return { tags, everything };
+}
+
+/** Keys of a season and its policy that nothing is computed from but what is said. */
+const SAID = /^(name|currency|units|compare|findings|growers|uncertainty|price-of-change)\b/;
+
+/** What a key of a section that stands once touches; undefined where all of the season may follow from it. */
+function tagsOfKey(
+  { key = '' }: PlanChange,
+  seasons: readonly ComputedSeason[],
+): readonly string[] | undefined {
+  if (SAID.test(key)) return [];
+  const variety = /^packout\.([^.]+)/.exec(key)?.[1];
+  if (variety !== undefined) return [`variety:${variety}`];
+  if (key === 'most-scrubber-load')
+    return seasons.flatMap(({ plan }) => [...plan.scrubbers.keys()].map((id) => `scrubbers/${id}`));
+  return undefined;
 }
 
 function* tagsIn(season: ComputedSeason, { kind, id }: Thing): Iterable<string> {
