@@ -1,7 +1,8 @@
 import { computeSeason } from '../../src/findings/compute';
-import { readPlan } from '../../src/plan/read';
+import { type PlanFile, readPlan } from '../../src/plan/read';
 import { whatIfOpened } from '../../src/report/other-week';
 import type { TimelineView } from '../../src/report/timeline-types';
+import { FULL_SEASON, generateSeason } from '../generate/season';
 import { sampleFiles } from '../samples/sample';
 import { bundlePanel, launch, type Page } from './browser';
 import { OpenPanel } from './open-panel';
@@ -91,8 +92,8 @@ async function pageFrames(): Promise<void> {
 }
 
 /** What is told while an opening is held: computed by the server for each week it is held over. */
-function dragAnswers(): void {
-  const season = computeSeason(readPlan(sampleFiles('full-season')));
+function dragAnswers(files: readonly PlanFile[]): void {
+  const season = computeSeason(readPlan(files));
   const { problem, result } = season.release ?? {};
   const times: number[] = [];
   problem?.rooms.slice(0, 20).forEach(({ fill }, room) => {
@@ -105,11 +106,14 @@ function dragAnswers(): void {
   });
   times.sort((a, b) => a - b);
   const at = (share: number) => times[Math.floor(share * (times.length - 1))]?.toFixed(1);
-  console.log(`what another week would do, 48 rooms: median ${at(0.5)} ms, most ${at(1)} ms`);
+  console.log(
+    `what another week would do, ${problem?.rooms.length} rooms: median ${at(0.5)} ms, most ${at(1)} ms`,
+  );
 }
 
 async function main(): Promise<void> {
-  dragAnswers();
+  dragAnswers(sampleFiles('full-season'));
+  dragAnswers(generateSeason({ rooms: ROOMS, seed: FULL_SEASON.seed }));
   await pageFrames();
 }
 
