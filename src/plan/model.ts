@@ -3,6 +3,15 @@ import type { Entry } from './entry';
 import type { Expectation } from './expect-model';
 import type { Figure, HowKnown } from './figure';
 import type { Demand, Packing, Packout } from './market-model';
+import type {
+  CarbonLoading,
+  MembraneSelectivity,
+  NitrogenSource,
+  OutOfUse,
+  RefrigerationGroup,
+  Scrubber,
+  ScrubberBeds,
+} from './plant-model';
 import type { Problem } from './problem';
 import type { Scenario } from './scenario-model';
 import type { ReferableSection } from './schema/values';
@@ -148,71 +157,6 @@ export interface TightnessTest {
   readonly to: Figure<'Pa'>;
   readonly after: Figure<'min'>;
   readonly tested?: Given<Day> | undefined;
-}
-
-export interface Scrubber extends Entry {
-  readonly kind: 'carbon' | 'lime' | 'membrane' | undefined;
-  readonly removal: Figure<'kg/day'> | undefined;
-  readonly atLevel: Figure<'%'> | undefined;
-  readonly beds: ScrubberBeds | undefined;
-  /** Of a membrane: permeance of carbon dioxide over that of oxygen and of nitrogen. */
-  readonly selectivity?: MembraneSelectivity | undefined;
-  /** Lime in a fresh charge. */
-  readonly charge?: Figure<'kg'> | undefined;
-  /** Share of its lime that gets used. */
-  readonly utilisation?: Figure<'%'> | undefined;
-  readonly hoursADay: Figure<'h'>;
-  /** Power it takes while it runs. */
-  readonly power?: Figure<'kW'> | undefined;
-  readonly outOfUse?: OutOfUse | undefined;
-}
-
-/** Days on which a machine does not run, first and last included. */
-export type OutOfUse = readonly Given<{ readonly first: Day; readonly last: Day }>[];
-
-export interface MembraneSelectivity {
-  readonly at: Span;
-  readonly overOxygen: Figure<'1'>;
-  readonly overNitrogen: Figure<'1'>;
-}
-
-export interface ScrubberBeds {
-  readonly at: Span;
-  readonly number: number;
-  readonly carbon: Figure<'kg'>;
-  readonly adsorb: Figure<'min'>;
-  readonly regenerate: Figure<'min'>;
-  readonly voidVolume: Figure<'m3'> | undefined;
-  /** Share of a bed's outside air that low-oxygen gas takes the place of before the bed turns to a room. */
-  readonly rinsed?: Figure<'%'> | undefined;
-  /** What its carbon holds at a level of carbon dioxide, g/kg, in order of the level; absent or one point at least. */
-  readonly loading?: readonly CarbonLoading[] | undefined;
-  /** Share of that loading which is used before a bed breaks through. */
-  readonly used?: Figure<'%'> | undefined;
-}
-
-export interface CarbonLoading {
-  readonly level: Figure<'%'>;
-  /** Grams of carbon dioxide for each kilogram of carbon. */
-  readonly grams: Figure<'1'>;
-}
-
-export interface NitrogenSource extends Entry {
-  readonly kind: 'membrane' | 'adsorption' | 'liquid' | undefined;
-  /** Points of the delivery curve, leanest first. */
-  readonly flows: readonly { readonly purity: Figure<'%'>; readonly flow: Figure<'m3/h'> }[];
-  /** Oxygen at which the feed is stopped where the regime asks for less. */
-  readonly stopsAt?: Figure<'%'> | undefined;
-  readonly outOfUse?: OutOfUse | undefined;
-  /** Power it takes while it runs. */
-  readonly power?: Figure<'kW'> | undefined;
-}
-
-export interface RefrigerationGroup extends Entry {
-  readonly capacity: Figure<'kW'> | undefined;
-  readonly refrigerant: string | undefined;
-  /** Kilowatts of cooling for each kilowatt of power. */
-  readonly performance?: Figure<'1'>;
 }
 
 /** The planner's own values for a variety; what is undefined comes from the built-in reference data. */
@@ -404,4 +348,19 @@ export interface Uncertainty {
   readonly demand: Figure<'%'>;
 }
 
-export type { Demand, Entry, Expectation, HowKnown, Packing, Packout, Scenario };
+export type {
+  CarbonLoading,
+  Demand,
+  Entry,
+  Expectation,
+  HowKnown,
+  MembraneSelectivity,
+  NitrogenSource,
+  OutOfUse,
+  Packing,
+  Packout,
+  RefrigerationGroup,
+  Scenario,
+  Scrubber,
+  ScrubberBeds,
+};

@@ -3,7 +3,8 @@ import { fill, lot, regimesSection, varietiesSection } from './fruit';
 import { IDENTIFIER } from './identifier';
 import { demand, packing } from './market';
 import { partOf } from './partial';
-import { plant, room } from './rooms';
+import { plant } from './plant';
+import { room } from './rooms';
 import { binType, policy, season } from './season';
 import { entries, quantity, type ReferableSection, reference, text } from './values';
 
