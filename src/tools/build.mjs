@@ -31,7 +31,8 @@ const web = {
   ...common,
   // Nobody reads error traces of the browser's bundles in a terminal: shorter names load sooner.
   minifyIdentifiers,
-  alias,
+  // Its usual form takes bytes as Node has them, which browsers lack.
+  alias: { ...alias, 'csv-parse/sync': from('node_modules/csv-parse/dist/esm/sync.js') },
   platform: 'browser',
   target: 'es2022',
   // The solver's loader names these and uses them only where it finds itself in Node.
@@ -86,7 +87,7 @@ const bundles = [
   },
   { ...node, entryPoints: ['src/server/worker-node.ts'], outfile: 'dist/worker.cjs' },
   // In the packed extension in place of the server's parts, command line and worker.
-  { ...node, entryPoints: ['src/tools/packed-node.ts'], outfile: 'dist/packed-node.cjs' },
+  { ...node, minifyIdentifiers, entryPoints: ['src/tools/packed-node.ts'], outfile: 'dist/packed-node.cjs' },
   { ...web, entryPoints: ['extension/web-main.ts'], outfile: 'dist/web/extension.js', format: 'cjs' },
   { ...web, entryPoints: ['src/server/web.ts'], outfile: 'dist/web/server.js', format: 'iife' },
   { ...web, entryPoints: ['src/server/worker-web.ts'], outfile: 'dist/web/worker.js', format: 'iife' },
