@@ -14,7 +14,7 @@ export function expectText(report: ExpectReport, paint: Paint = noPaint): string
   const unjudged = rows.filter(({ state }) => state === 'not judged');
   const kept = rows.filter(({ state }) => state === 'kept');
   return [
-    paint.bold(headline(report)),
+    ...wrap(headline(report), PAGE_WIDTH).map(paint.bold),
     ...broken.flatMap((row) => ['', ...rowText(row, paint.error('broken'), paint)]),
     ...unjudged.flatMap((row) => ['', ...rowText(row, paint.warning('not judged'), paint)]),
     ...(kept.length > 0 ? ['', ...keptTable(kept)] : []),

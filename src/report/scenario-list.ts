@@ -90,7 +90,10 @@ export function whatIfListText(report: WhatIfListReport, paint: Paint = noPaint)
       ),
     ].join('\n');
   return [
-    paint.bold(`${season}every scenario and stress test against the plan as it is, the worst first`),
+    ...wrap(
+      `${season}each scenario and stress test against the plan as it is, the worst first`,
+      PAGE_WIDTH,
+    ).map(paint.bold),
     '',
     ...table(
       [

@@ -8,7 +8,7 @@ import { whole } from './text-cells';
 /** The base beside a scenario as text: the totals, the gravest that follows, then each thing that differs. */
 export function whatIfText(report: WhatIfReport, paint: Paint = noPaint): string {
   const parts = [
-    [paint.bold(whatIfTitle(report)), weeksText(report)],
+    [...wrap(whatIfTitle(report), PAGE_WIDTH).map(paint.bold), weeksText(report)],
     report.notApplied.flatMap(({ message, place }) => [
       `${place.file}:${place.line}:${place.column} ${paint.warning('does not fit the plan')}`,
       ...wrap(`  ${message}`, PAGE_WIDTH, '  '),

@@ -14,7 +14,12 @@ import type { Overlaid } from './types';
  * throws: what cannot be laid over it is told at its place in the scenario, and the rest is.
  */
 export function applyScenario(plan: Plan, scenario: Scenario): Overlaid {
-  const own = { ...plan, references: plan.references.filter((one) => one.scenario === undefined) };
+  // What has been laid over the plan is no scenario of it any more.
+  const own = {
+    ...plan,
+    scenarios: new Map(),
+    references: plan.references.filter((one) => one.scenario === undefined),
+  };
   const problems: Problem[] = [];
   let now: Plan = own;
   for (const overlay of scenario.overlays) {
