@@ -44,7 +44,8 @@ export interface Compared {
 /**
  * What a change of a plan is, and what follows from it. Pure: the same two plans give the same, and the plans in the
  * other order give the mirror of it. Both are scheduled in the same weeks as far as each can keep them, so that what
- * differs comes of the plans. A plan compared with itself gives nothing and computes nothing.
+ * differs comes of the plans. A plan compared with itself gives nothing and computes nothing. Files that say different
+ * things must have different paths in the two plans, or a place in the old text could be taken for one in the new.
  */
 export function comparePlans(old: Plan, now: Plan, options: CompareOptions): Compared {
   const aligned = align(old, now);
