@@ -3,7 +3,7 @@ import { visibleWidth } from '../../src/report/table';
 import { inMemory, lotwright } from './in-process';
 import { errorsAgainst } from './schemas';
 
-const COMMANDS = ['check', 'rooms', 'gas', 'windows', 'fill', 'release', 'papers', 'take-in', 'readings', 'outline', 'explain', 'schema'];
+const COMMANDS = ['check', 'rooms', 'gas', 'windows', 'fill', 'release', 'papers', 'take-in', 'readings', 'outline', 'expect', 'whatif', 'explain', 'schema'];
 
 describe('help', () => {
   test('names every command, shows where to start and says what the exit codes mean', async () => {
@@ -22,7 +22,7 @@ describe('help', () => {
     expect(Math.max(...out.split('\n').map(visibleWidth))).toBeLessThanOrEqual(100);
   });
 
-  test.each(['windows', 'release', 'papers'])(
+  test.each(['windows', 'release', 'papers', 'expect', 'whatif'])(
     'of %s, which speaks of opening rooms, says what comes first',
     async (command) => {
       const { out } = await lotwright([command, '--help']);
