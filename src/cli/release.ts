@@ -50,17 +50,17 @@ as open: of every fill that has none; comments and all else stay.
 With --draws, seasons are drawn in which crop, storage life, packout and demand differ from the
 plan as policy: uncertainty says (by default 8, 10, 4 and 10 %): the chance of being short by week
 and variety, what the schedule is worth, and the rooms it hangs on. Uneven work counts as each
-season went; opening weeks are held, and what is packed of a room in each week is spread anew, knowing
-how the season goes; fruit that keeps longer stays firm for buyers as much longer. Every second
-season mirrors the one before, so that the plan is in their middle. The same seed draws the same.
+season went; opening weeks are held, and what is packed of a room in each week is spread anew,
+knowing how the season goes; fruit that keeps longer stays firm for buyers as much longer. Every
+second season mirrors the one before, so that the plan is in their middle. The same seed draws the
+same.
 
 With --good-across, the opening weeks are sought that are worth most on average over so many seasons
 drawn, and not only if all comes as expected: a room opened a little sooner may cost something in
 the season as planned, and save a soft room or an empty week in many others. It starts from the
-schedule that is best as expected, and is never worse than that on the seasons it is sought on, there
-with rooms packed in the planned proportions. Both
-are then told on other seasons (--draws says how many, by default 200), so that neither is
-flattered: mean, worst tenth, the chance of being short by week and variety, the rooms that moved.
+schedule that is best as expected, and is never worse than that on the seasons it is sought on,
+there with rooms packed in the planned proportions. Both are then told on other seasons (--draws
+says how many, by default 200), so that neither is flattered: mean, worst tenth, the chance of being short by week and variety, the rooms that moved.
 40 to 100 seasons are enough to seek on; more take longer and move less.
 
 Ctrl-C stops the search and prints the best schedule found until then.
