@@ -47,8 +47,8 @@ A proposal makes no error and no warning that the plan does not have: no fruit t
 room, no room too leaky for its regime or too large for the packhouse to empty in days-to-empty, no
 scrubber overloaded. It is laid over the plan and found anew; what is to blame is taken out, and
 each lot left out is told with its finding. --despite <code> lets findings of a code pass. Bins that
-the open orders and the packhouse cannot take while they are good go to no room, and the quick release
-schedule is worth no less with the proposal than without it.
+the open orders and the packhouse cannot take while they are good go to no room, and the quick
+release schedule is worth no less with the proposal than without it.
 
   Terms      the storage terms that the maturity of its lots suits
   Lasts to   last week its first lot is within standard; later the room should be empty

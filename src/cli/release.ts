@@ -60,7 +60,8 @@ drawn, and not only if all comes as expected: a room opened a little sooner may 
 the season as planned, and save a soft room or an empty week in many others. It starts from the
 schedule that is best as expected, and is never worse than that on the seasons it is sought on,
 there with rooms packed in the planned proportions. Both are then told on other seasons (--draws
-says how many, by default 200), so that neither is flattered: mean, worst tenth, the chance of being short by week and variety, the rooms that moved.
+says how many, by default 200), so that neither is flattered: mean, worst tenth, the chance of being
+short by week and variety, the rooms that moved.
 40 to 100 seasons are enough to seek on; more take longer and move less.
 
 Ctrl-C stops the search and prints the best schedule found until then.
