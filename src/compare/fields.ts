@@ -1,5 +1,6 @@
 import { formatDay, formatWeek } from '../plan/dates';
 import type { Figure } from '../plan/figure';
+import type { Overlay } from '../plan/scenario-model';
 import type { PlaceNode, Span } from '../plan/span';
 import type { PlanThing } from './things';
 import type { PlanValue } from './types';
@@ -80,6 +81,14 @@ function collectMap(value: object, path: string, key: string, into: Map<string, 
     }
     return;
   }
+  if (isOverlay(value)) {
+    into.set(path, {
+      value: `${value.how} ${value.kind} ${value.id} ${value.says}`,
+      at: value.at,
+      isGiven: true,
+    });
+    return;
+  }
   const given = value as { readonly value?: unknown; readonly at?: Span };
   if ('value' in given && 'at' in given) {
     collect(given.value, path, key, into, given.at);
@@ -112,6 +121,11 @@ function collectList(list: readonly unknown[], path: string, key: string, into: 
   if (UNORDERED.has(key)) items.sort();
   const [first] = list as readonly { readonly at?: Span }[];
   into.set(path, { value: items.join(', '), at: first?.at, isGiven: true });
+}
+
+/** An entry that a scenario lays over the plan: what it says counts, not where it stands. */
+function isOverlay(value: object): value is Overlay {
+  return 'how' in value && 'says' in value;
 }
 
 interface FillLotLike {

@@ -31,6 +31,8 @@ export interface Overlay {
   readonly at: Span;
   /** What stands under the key. */
   readonly value: Span;
+  /** The same as text, its keys in order: equal where the content is. */
+  readonly says: string;
 }
 
 export interface TakenOut {

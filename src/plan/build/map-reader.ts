@@ -3,7 +3,7 @@ import { type Day, parseDay, parseWeek, type Week } from '../dates';
 import { type Figure, planFigure, type Unit } from '../figure';
 import { type Dimension, parseQuantity } from '../quantity';
 import type { Given, PlaceNode, Span } from '../span';
-import type { KeyNode, Node } from '../text/nodes';
+import { type KeyNode, type Node, plainValue } from '../text/nodes';
 import { type ChunkPlace, placesOf, spanAt } from './places';
 
 /** What the tool calls each dimension's computing unit. */
@@ -135,6 +135,11 @@ export class MapReader {
     return node?.kind === 'map' ? this.deeper(node, this.to(key), this.placesAt(key)) : undefined;
   }
 
+  /** All that stands in the map as JSON, keys in order: equal for the same content. */
+  content(): string {
+    return JSON.stringify(plainValue(this.node), (_, value: unknown) => inOrder(value));
+  }
+
   /** The maps of a list. */
   maps(key: string): MapReader[] | undefined {
     const list = this.below(key);
@@ -212,4 +217,9 @@ function readSpan(text: string, read: (text: string) => number | undefined) {
   const [from = '', to = from] = text.split('..');
   const [first, last] = [read(from), read(to)];
   return first === undefined || last === undefined || last < first ? undefined : { first, last };
+}
+
+function inOrder(value: unknown): unknown {
+  if (typeof value !== 'object' || value === null || Array.isArray(value)) return value;
+  return Object.fromEntries(Object.entries(value).sort(([a], [b]) => (a < b ? -1 : a > b ? 1 : 0)));
 }

@@ -33,7 +33,9 @@ export function readScenario(map: MapReader, places: PlaceNode): Body<Scenario> 
     demandOf: readShares(map.map('demand-of'), 'demand'),
     demandLater: map.quantity('demand-later', 'time by which orders come later', 'long time'),
     demandEarlier: map.quantity('demand-earlier', 'time by which orders come earlier', 'long time'),
-    overlays: [...overlaysIn(places, 'change'), ...overlaysIn(places, 'add')],
+    overlays: (['change', 'add'] as const).flatMap((how) =>
+      overlaysIn(places, how).map((overlay) => ({ ...overlay, says: saidBy(map.map(how), overlay) })),
+    ),
     takenOut: TAKEN_OUT.flatMap((section) =>
       (takeOut?.texts(section) ?? []).map((id): TakenOut => ({ section, id })),
     ),
@@ -49,7 +51,15 @@ function readShares(map: MapReader | undefined, what: string): Map<string, Figur
   return found;
 }
 
-function overlaysIn(places: PlaceNode, how: Overlay['how']): Overlay[] {
+type Placed = Omit<Overlay, 'says'>;
+
+/** What the entry says, the same for whatever order its keys stand in. */
+function saidBy(map: MapReader | undefined, { kind, id }: Placed): string {
+  const section = isPlantSection(kind) ? map?.map('plant')?.map(kind) : map?.map(kind);
+  return (isSingleSection(kind) ? section : section?.map(id))?.content() ?? '';
+}
+
+function overlaysIn(places: PlaceNode, how: Overlay['how']): Placed[] {
   const sections = places.entries?.get(how)?.entries ?? new Map<string, PlaceNode>();
   return [...sections].flatMap(([name, section]) => {
     if (isSingleSection(name)) return overlayAt(how, name, name, section);
@@ -61,7 +71,7 @@ function overlaysIn(places: PlaceNode, how: Overlay['how']): Overlay[] {
   });
 }
 
-function entriesIn(how: Overlay['how'], kind: EntrySection, section: PlaceNode): Overlay[] {
+function entriesIn(how: Overlay['how'], kind: EntrySection, section: PlaceNode): Placed[] {
   // A scenario has no promises and no scenarios of its own.
   if (kind === 'expect' || kind === 'scenarios') return [];
   return [...(section.entries ?? [])].flatMap(([id, place]) => overlayAt(how, kind, id, place));
@@ -72,7 +82,7 @@ function overlayAt(
   kind: ItemKind,
   id: string,
   { key, span, entries }: PlaceNode,
-): Overlay[] {
+): Placed[] {
   if (!key || !entries) return [];
   return [{ how, kind, id, at: key, value: span }];
 }
