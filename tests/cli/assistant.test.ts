@@ -71,13 +71,17 @@ describe('questions of an assistant', () => {
 
   it('are refused with a reason where they make no sense', async () => {
     const outside = [{ file: '../us-units/wrenlow.lotplan.yaml', old: 'a', new: 'b' }];
-    expect(await ask('lotwright_what_if', { changes: outside, question: 'check' })).toMatchObject({ isError: true });
+    expect(await ask('lotwright_what_if', { changes: outside, question: 'check' })).toMatchObject({
+      isError: true,
+    });
     const absent = [{ file: 'fruit.lotplan.yaml', old: 'no such text', new: '' }];
     expect((await ask('lotwright_what_if', { changes: absent, question: 'check' })).text).toMatch(
       /does not hold this text/,
     );
     const twice = [{ file: 'fruit.lotplan.yaml', old: 'Gala', new: 'Fuji' }];
-    expect((await ask('lotwright_what_if', { changes: twice, question: 'check' })).text).toMatch(/more than once/);
+    expect((await ask('lotwright_what_if', { changes: twice, question: 'check' })).text).toMatch(
+      /more than once/,
+    );
     expect((await ask('lotwright_explain', { figure: 'R99.nothing' })).isError).toBe(true);
   });
 });

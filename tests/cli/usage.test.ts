@@ -3,7 +3,22 @@ import { visibleWidth } from '../../src/report/table';
 import { inMemory, lotwright } from './in-process';
 import { errorsAgainst } from './schemas';
 
-const COMMANDS = ['check', 'rooms', 'gas', 'windows', 'fill', 'release', 'papers', 'take-in', 'readings', 'outline', 'expect', 'whatif', 'explain', 'schema'];
+const COMMANDS = [
+  'check',
+  'rooms',
+  'gas',
+  'windows',
+  'fill',
+  'release',
+  'papers',
+  'take-in',
+  'readings',
+  'outline',
+  'expect',
+  'whatif',
+  'explain',
+  'schema',
+];
 
 describe('help', () => {
   test('names every command, shows where to start and says what the exit codes mean', async () => {

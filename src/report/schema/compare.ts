@@ -5,11 +5,9 @@ const thing = z.strictObject({ kind: z.string(), id: z.string() }).meta({
   description: 'A thing of a plan by its section and name; of a section that stands once its own name.',
 });
 
-const planValue = z
-  .union([measure, z.strictObject({ text: z.string() })])
-  .meta({
-    description: 'A value of the plan in the units the report is in; words, days, weeks and lists as text.',
-  });
+const planValue = z.union([measure, z.strictObject({ text: z.string() })]).meta({
+  description: 'A value of the plan in the units the report is in; words, days, weeks and lists as text.',
+});
 
 const change = z.strictObject({
   kind: z.enum([
