@@ -77,7 +77,7 @@ const REASONS: Readonly<Record<string, string>> = {
   EROFS: 'its disk cannot be written to',
   ENOSPC: 'its disk is full',
   EEXIST: 'a file of its name with .new behind it stands beside it',
-  ENOENT: 'it is gone',
+  ENOENT: 'there is no such file',
   EISDIR: 'it is a folder',
   ELOOP: 'its links lead in a circle',
   ERR_STRING_TOO_LONG: 'it is too large',

@@ -2,7 +2,7 @@ import { ALLOWED, type Aligned } from './align';
 import { demandChange } from './demand-change';
 import type { Differing } from './differing';
 import { type Field, keyAt } from './fields';
-import { lotMoves } from './lot-moves';
+import { type LotMoves, lotMoves } from './lot-moves';
 import { placesOf, toldKey } from './places';
 import type { PlanThing } from './things';
 import type { PlanChange, PlanChangeKind, PlanValue, Thing } from './types';
@@ -11,36 +11,52 @@ import type { PlanChange, PlanChangeKind, PlanValue, Thing } from './types';
 export function planChanges({ differing }: Aligned): PlanChange[] {
   const all = [...differing.values()];
   const moves = lotMoves(all);
-  return [...moves.changes, ...all.flatMap((one) => changesOf(one, moves.told))];
+  return [...moves.changes, ...all.flatMap((one) => changesOf(one, moves))];
 }
 
-/** Changes of one thing, but for those that are told already: `lots.G4` of a fill whose bins were moved. */
-function changesOf(one: Differing, told: ReadonlySet<string>): PlanChange[] {
+/** Changes of one thing, but for those that are told already: `lots.G4` of a fill whose bins were all moved. */
+function changesOf(one: Differing, moves: LotMoves): PlanChange[] {
   const { thing, old, now } = one;
-  if (!old || !now) return [cameOrWent(one)];
+  if (!old || !now) return [cameOrWent(one, moves)];
   const demand = thing.kind === 'demand' ? demandChange(one) : undefined;
-  const left = one.paths.filter((path) => !told.has(toldKey(thing, path)) && !demand?.told.includes(path));
-  return [...(demand ? [demand.change] : []), ...left.map((path) => fieldChange(one, path))];
+  const isTold = (path: string) => moves.left.get(toldKey(thing, path)) === 0 || demand?.told.includes(path);
+  const left = one.paths.filter((path) => !isTold(path));
+  return [...(demand ? [demand.change] : []), ...left.map((path) => fieldChange(one, path, moves))];
 }
 
-function cameOrWent({ thing, old, now, oldFields, nowFields }: Differing): PlanChange {
-  const amount = sizeOf(thing, now ? nowFields : oldFields);
+function cameOrWent({ thing, old, now, oldFields, nowFields }: Differing, moves: LotMoves): PlanChange {
+  const fields = now ? nowFields : oldFields;
   return {
     kind: now ? 'added' : 'removed',
     things: [thing],
-    ...(amount && { amount }),
+    ...(thing.kind === 'fills' ? binsOf(thing, fields, moves, now !== undefined) : sizeOf(thing, fields)),
     ...placesOf(old?.at, now?.at),
   };
 }
 
-/** Bins of a lot or of a fill that came or went. */
-function sizeOf({ kind }: Thing, fields: ReadonlyMap<string, Field>): PlanValue | undefined {
-  if (kind === 'lots') return fields.get('receivedBins') ?? fields.get('expectedBins');
-  if (kind !== 'fills') return undefined;
-  let bins = 0;
-  for (const [path, { value }] of fields)
-    if (path.startsWith('lots.') && typeof value === 'number') bins += value;
-  return { value: bins, unit: 'bins' };
+/** Bins of a lot that came or went. */
+function sizeOf({ kind }: Thing, fields: ReadonlyMap<string, Field>): Pick<PlanChange, 'amount'> {
+  const amount = kind === 'lots' ? (fields.get('receivedBins') ?? fields.get('expectedBins')) : undefined;
+  return amount ? { amount } : {};
+}
+
+/** Bins of a fill that came or went: how many were not moved from or to another fill, and all, where some were. */
+function binsOf(
+  fill: Thing,
+  fields: ReadonlyMap<string, Field>,
+  { left }: LotMoves,
+  isNew: boolean,
+): Pick<PlanChange, 'amount' | 'before' | 'after'> {
+  let [all, own] = [0, 0];
+  for (const [path, { value }] of fields) {
+    if (!path.startsWith('lots.') || typeof value !== 'number') continue;
+    all += value;
+    own += Math.abs(left.get(toldKey(fill, path)) ?? value);
+  }
+  const amount: PlanValue = { value: own, unit: 'bins' };
+  if (own === all) return { amount };
+  const whole: PlanValue = { value: all, unit: 'bins' };
+  return { amount, ...(isNew ? { after: whole } : { before: whole }) };
 }
 
 const BINS = new Set(['receivedBins', 'expectedBins']);
@@ -65,7 +81,7 @@ function kindOf({ thing }: Differing, path: string): PlanChangeKind {
   }
 }
 
-function fieldChange(one: Differing, path: string): PlanChange {
+function fieldChange(one: Differing, path: string, moves: LotMoves): PlanChange {
   const { thing, old, now, oldFields, nowFields } = one;
   const [before, after] = [oldFields.get(path), nowFields.get(path)];
   const lot: Thing[] =
@@ -73,12 +89,14 @@ function fieldChange(one: Differing, path: string): PlanChange {
       ? [{ kind: 'lots', id: path.slice('lots.'.length) }]
       : [];
   const key = path === ALLOWED ? path : (keyIn(now, after) ?? keyIn(old, before) ?? inWords(path));
+  const beyondMoved = moves.left.get(toldKey(thing, path));
   return {
     kind: kindOf(one, path),
     things: lot[0] ? [lot[0], thing] : [thing],
     key,
     ...(before && { before: plainValue(before) }),
     ...(after && { after: plainValue(after) }),
+    ...(beyondMoved !== undefined && { amount: { value: beyondMoved, unit: 'bins' as const } }),
     ...placesOf(before?.at ?? old?.at, after?.at ?? now?.at),
   };
 }

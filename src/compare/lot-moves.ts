@@ -7,23 +7,31 @@ interface Part {
   readonly fill: Thing;
   readonly field: Field;
   /** Bins more, or fewer below 0, than in the old plan. */
+  readonly change: number;
+  /** What of it is not told as moved. */
   left: number;
+}
+
+/** Bins of lots that went from fill to fill. */
+export interface LotMoves {
+  readonly changes: readonly PlanChange[];
+  /**
+   * Bins of each field (`toldKey` of the fill and `lots.G4`) that came or went otherwise, fewer below 0, where others
+   * were moved: 0 where there is nothing more to tell of it.
+   */
+  readonly left: ReadonlyMap<string, number>;
 }
 
 /**
  * Bins of a lot that are fewer in one fill and more in another: moved, as many as went and came. What is over is told
- * as a change of that fill's bins. `told` names the fields that need no change of their own.
+ * as a change of that fill's bins, so that each bin is told once.
  */
-export function lotMoves(differing: readonly Differing[]): {
-  readonly changes: PlanChange[];
-  readonly told: ReadonlySet<string>;
-} {
-  const byLot = partsByLot(differing);
+export function lotMoves(differing: readonly Differing[]): LotMoves {
   const changes: PlanChange[] = [];
-  const told = new Set<string>();
-  for (const [lot, parts] of byLot) {
-    const from = parts.filter(({ left }) => left < 0);
-    const to = parts.filter(({ left }) => left > 0);
+  const left = new Map<string, number>();
+  for (const [lot, parts] of partsByLot(differing)) {
+    const from = parts.filter(({ change }) => change < 0);
+    const to = parts.filter(({ change }) => change > 0);
     for (const giver of from)
       for (const taker of to) {
         const bins = Math.min(-giver.left, taker.left);
@@ -37,9 +45,10 @@ export function lotMoves(differing: readonly Differing[]): {
           ...placesOf(giver.field.at, taker.field.at),
         });
       }
-    for (const { fill, left } of parts) if (left === 0) told.add(toldKey(fill, `lots.${lot}`));
+    for (const part of parts)
+      if (part.left !== part.change) left.set(toldKey(part.fill, `lots.${lot}`), part.left);
   }
-  return { changes, told };
+  return { changes, left };
 }
 
 function partsByLot(differing: readonly Differing[]): Map<string, Part[]> {
@@ -54,7 +63,8 @@ function partsByLot(differing: readonly Differing[]): Map<string, Part[]> {
       const field = after ?? before;
       if (!field) continue;
       const lot = path.slice('lots.'.length);
-      const part: Part = { fill: thing, field, left: bins(after) - bins(before) };
+      const change = bins(after) - bins(before);
+      const part: Part = { fill: thing, field, change, left: change };
       byLot.set(lot, [...(byLot.get(lot) ?? []), part]);
     }
   }

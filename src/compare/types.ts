@@ -63,7 +63,11 @@ export interface PlanChange {
   readonly key?: string;
   readonly before?: PlanValue;
   readonly after?: PlanValue;
-  /** Of bins moved how many, of a demand shifted weeks later (earlier below 0), of a demand cartons more or fewer. */
+  /**
+   * Of bins moved how many, of a demand shifted weeks later (earlier below 0), of a demand cartons more or fewer. Of bins
+   * of a lot in a fill, where others of them were moved, how many more (fewer below 0) beside those; of a fill that came
+   * or went its bins beside those moved, and all of them in `after` or `before`. So each bin is told once.
+   */
   readonly amount?: PlanValue;
   /** Where it stands in the old text and in the new one. */
   readonly oldAt?: Span;

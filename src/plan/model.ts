@@ -238,7 +238,7 @@ export interface Lot extends Entry {
   /** First and last day of picking. */
   readonly picked: Given<{ readonly first: Day; readonly last: Day }> | undefined;
   readonly expectedBins: Figure<'bins'> | undefined;
-  /** All that came in: the sum of `receivedByDay` where that is given. */
+  /** All that came in: the sum of `receivedByDay` where that is given, once picking is over. */
   readonly receivedBins: Figure<'bins'> | undefined;
   readonly receivedByDay?: ReadonlyMap<Day, number> | undefined;
   readonly fieldTemperature: Figure<'degC'>;

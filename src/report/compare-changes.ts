@@ -18,9 +18,9 @@ export function changeText(change: PlanChange, units: DisplayUnits): string {
   const size = amount === undefined ? '' : `, ${show(amount, units)}`;
   switch (kind) {
     case 'added':
-      return `${name} added${size}`;
+      return `${name} added${after ? withMoved(after, amount, 'into', units) : size}`;
     case 'removed':
-      return `${name} removed${size}`;
+      return `${name} removed${before ? withMoved(before, amount, 'out of', units) : size}`;
     case 'lot-moved':
       return `${name} moved from ${second?.id ?? ''} to ${third?.id ?? ''}${size}`;
     case 'bins-changed':
@@ -43,14 +43,31 @@ export function changeText(change: PlanChange, units: DisplayUnits): string {
   }
 }
 
+/** Bins of a fill that came or went, some or all of which are told as moved. */
+function withMoved(
+  all: PlanValue,
+  own: PlanValue | undefined,
+  way: 'into' | 'out of',
+  units: DisplayUnits,
+): string {
+  const moved = Number(all.value) - Number(own?.value ?? 0);
+  const told = moved === all.value ? 'all' : `${show({ ...all, value: moved }, units)} of them`;
+  return `, ${show(all, units)}, ${told} moved ${way} it`;
+}
+
 function binsText(
-  { key, before, after }: PlanChange,
+  { key, before, after, amount }: PlanChange,
   lot: Thing,
   fill: Thing | undefined,
   units: DisplayUnits,
 ): string {
   const name = thingName(lot);
   if (!fill) return `${name}: ${key === 'received' ? 'received ' : ''}${fromTo(before, after, units)}`;
+  if (amount) {
+    const more = Number(amount.value);
+    const bins = show({ ...amount, value: Math.abs(more) }, units).replace(' ', ' more ');
+    return `${name}: ${bins} ${more > 0 ? 'put into' : 'taken out of'} ${fill.id}`;
+  }
   if (!before) return `${name} put into ${fill.id}, ${show(after, units)}`;
   if (!after) return `${name} taken out of ${fill.id}, ${show(before, units)}`;
   return `${name} in ${fill.id}: ${fromTo(before, after, units)}`;

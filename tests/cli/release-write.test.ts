@@ -157,6 +157,6 @@ describe('release --keep-weeks', () => {
     const { code, err } = await run(['--keep-weeks', 'other.json']);
     expect([code, err.includes('other.json is not a release report.')]).toEqual([2, true]);
     const missing = await run(['--keep-weeks', 'none.json']);
-    expect(missing.err).toContain('none.json could not be read: it is gone.');
+    expect(missing.err).toContain('none.json could not be read: there is no such file.');
   });
 });

@@ -3,6 +3,7 @@ import type { Figure } from '../../plan/figure';
 import type { Problem } from '../../plan/problem';
 import { placeAt } from '../../plan/span';
 import { openingWeek } from '../../plant/weeks';
+import { cautionInShort } from '../../room/caution';
 import type { RoomCourse } from '../../room/course/types';
 import { coilDifference, driestHumidity, humidityOfRoom, lossToBins, waterOfBins } from '../../room/humidity';
 import { transpirationOf } from '../../room/transpiration';
@@ -31,7 +32,7 @@ function* weightLost(season: ComputedSeason): Iterable<Problem> {
     const { day, share } = passes(filled, course);
     yield {
       code: 'weight-loss-high',
-      message: `${fill.id} loses ${lost.toFixed(1)} % of its weight from sealing to ${formatWeek(opens)}, when it opens; more than ${MOST_WEIGHT_LOST} % from ${formatDay(day)} on (Linke and others 2023). ${perCent(100 * share)} of it is water given off at ${show(regime.humidity)} relative humidity.${moister(filled, course, share)} Or open it by ${formatDay(day)}.`,
+      message: `${fill.id} loses ${lost.toFixed(1)} % of its weight from sealing to ${formatWeek(opens)}, when it opens; more than ${MOST_WEIGHT_LOST} % from ${formatDay(day)} on (Linke and others 2023). ${perCent(100 * share)} of it is water given off at ${show(regime.humidity)} relative humidity.${moister(filled, course, share)} Or open it by ${formatDay(day)}. ${cautionInShort}`,
       at: atRegime(fill),
       related: fill.open ? [{ at: fill.open.at, message: 'Opened' }] : [],
       about: fill.id,

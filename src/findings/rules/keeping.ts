@@ -11,7 +11,7 @@ function* windowsEmpty({ keeping }: ComputedSeason): Iterable<Problem> {
     const lot = window.latest.lot;
     yield {
       code: 'window-empty',
-      message: `${filled.fill.id} can be opened at no time: not before ${formatWeek(window.earliest.week)} (${window.earliest.limit}), but by ${formatWeek(window.latest.week)} (${window.latest.limit}${lot ? ` of lot ${lot.id}` : ''}) to be emptied while it is good. ${counted(short, 'week')} are missing. Take the weakest lot out, choose another regime, or empty the room faster.`,
+      message: `${filled.fill.id} can be opened at no time: not before ${formatWeek(window.earliest.week)} (${window.earliest.limit}), but by ${formatWeek(window.latest.week)} (${window.latest.limit}${lot ? ` of lot ${lot.id}` : ''}) to be emptied while it is good. ${counted(short, 'week')} ${short === 1 ? 'is' : 'are'} missing. Take the weakest lot out, choose another regime, or empty the room faster.`,
       at: filled.fill.at,
       related: lot ? [{ at: lot.at, message: `Lot ${lot.id} sets the latest week` }] : [],
       about: filled.fill.id,

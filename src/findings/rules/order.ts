@@ -26,6 +26,28 @@ export function* pickedAfterLastBin({ plan }: ComputedSeason): Iterable<Problem>
   }
 }
 
+/** Bins that came in after every room that takes them was sealed. */
+export function* receivedAfterSealing({ plan }: ComputedSeason): Iterable<Problem> {
+  const sealedLast = new Map<string, number>();
+  for (const { lots, sealed, lastBin } of plan.fills.values())
+    for (const { lot } of lots) {
+      const closes = sealed?.value ?? lastBin?.value ?? Number.POSITIVE_INFINITY;
+      sealedLast.set(lot.value, Math.max(sealedLast.get(lot.value) ?? closes, closes));
+    }
+  for (const lot of plan.lots.values()) {
+    const last = Math.max(...(lot.receivedByDay?.keys() ?? []));
+    const closes = sealedLast.get(lot.id);
+    if (closes === undefined || !Number.isFinite(last) || last <= closes) continue;
+    yield {
+      code: 'dates-out-of-order',
+      message: `Lot ${lot.id}: bins are received on ${formatDay(last)}, after the last room that takes them is closed (${formatDay(closes)}). Correct the day, or give these bins another fill.`,
+      at: placeAt(lot.places, ['received-by-day', formatDay(last)]).span,
+      related: [{ at: lot.at, message: 'The lot' }],
+      about: `${lot.id}/received-by-day`,
+    };
+  }
+}
+
 /** Rooms whose pressure test is dated after fruit had come in. */
 export function* testedAfterFilling({ filled }: ComputedSeason): Iterable<Problem> {
   for (const { fill, room } of filled.values()) {

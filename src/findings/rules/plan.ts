@@ -6,7 +6,7 @@ import type { ReferableSection } from '../../plan/schema/values';
 import { entriesOf, entryNames } from '../../plan/sections';
 import { counted, listed } from '../say';
 import type { ComputedSeason, Rule } from '../types';
-import { keysWithoutEffect, pickedAfterLastBin } from './order';
+import { keysWithoutEffect, pickedAfterLastBin, receivedAfterSealing } from './order';
 import { receiptRules } from './receipts';
 
 function known({ plan, fruit }: ComputedSeason, section: ReferableSection, id: string): boolean {
@@ -179,6 +179,7 @@ function* datesOutOfOrder(computed: ComputedSeason): Iterable<Problem> {
       };
   }
   yield* pickedAfterLastBin(computed);
+  yield* receivedAfterSealing(computed);
 }
 
 function* outsideSeason({ plan }: ComputedSeason): Iterable<Problem> {

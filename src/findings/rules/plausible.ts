@@ -14,7 +14,8 @@ const LIMITS = {
   fanPower: { least: 0.05, most: 60 },
   lights: { least: 0, most: 20 },
   harvestFirmness: { least: 25, most: 140 },
-  fieldTemperature: { least: -3, most: 45 },
+  fieldTemperature: { least: -3, most: 40 },
+  regimeOxygen: { least: 0.2, most: 10 },
   bulkDensityKgPerM3: 650,
 } as const;
 
@@ -53,6 +54,14 @@ function* doubts({ plan }: ComputedSeason): Iterable<Doubt> {
         path: ['inside', side],
       };
   }
+  for (const regime of plan.regimes.values())
+    yield {
+      what: 'an oxygen',
+      figure: regime.oxygen,
+      limits: LIMITS.regimeOxygen,
+      entry: regime,
+      path: ['oxygen'],
+    };
   for (const lot of plan.lots.values()) {
     const firmness = lot.maturity?.firmness;
     yield {

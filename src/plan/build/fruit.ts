@@ -153,12 +153,18 @@ function receivedByDay(map: MapReader): Lot['receivedByDay'] {
   return found.length === 0 ? undefined : new Map(found.sort(([a], [b]) => a - b));
 }
 
-/** Their sum where the days are given, else what is written. */
+/**
+ * The sum of the days where they are given, else what is written. Days that end before picking does are not all of the
+ * lot yet: the estimate counts until they are, or until more has come than it says.
+ */
 function receivedBins(map: MapReader): Lot['receivedBins'] {
   const days = receivedByDay(map);
   const at = map.map('received-by-day')?.at;
   if (!days || !at) return map.count('received', 'bins received', 'bins');
   const sum = [...days.values()].reduce((bins, one) => bins + one, 0);
+  const pickedTo = map.daySpan('picked')?.value.last;
+  const isUnderWay = pickedTo !== undefined && Math.max(...days.keys()) < pickedTo;
+  if (isUnderWay && sum < (map.number('bins') ?? 0)) return undefined;
   const written = `${sum} in ${days.size} ${days.size === 1 ? 'day' : 'days'}`;
   return planFigure('bins received', 'bins', sum, at, written, map.text('source'));
 }

@@ -32,10 +32,15 @@ export function exampleOf(schema: Schema): string | undefined {
     );
     return parts.length > 0 ? `{ ${parts.join(', ')} }` : undefined;
   }
+  return written(example);
+}
+
+/** As it stands in a plan, maps in braces. */
+function written(example: unknown): string {
   if (typeof example !== 'object' || example === null) return String(example);
-  return `{ ${Object.entries(example)
-    .map(([key, value]) => `${key}: ${value}`)
-    .join(', ')} }`;
+  if (Array.isArray(example)) return `[${example.map(written).join(', ')}]`;
+  const pairs = Object.entries(example).map(([key, value]) => `${key}: ${written(value)}`);
+  return `{ ${pairs.join(', ')} }`;
 }
 
 function inBrackets(text: string | undefined): string | undefined {

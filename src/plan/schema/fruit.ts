@@ -237,7 +237,7 @@ export const lot = z.strictObject({
     .record(z.string().regex(/^\d{4}-\d{2}-\d{2}$/), z.int().min(0))
     .meta({
       description:
-        'Bins received, by the day they came in; their sum counts instead of the estimate. `lotwright take-in` writes them.',
+        'Bins received, by the day they came in. Once they reach to the last day of picking, or to more than was expected, their sum counts instead of the estimate. `lotwright take-in` writes them.',
       examples: [{ '2026-09-03': 120, '2026-09-04': 116 }],
       'x-key-kind': 'day',
     })
