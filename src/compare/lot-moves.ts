@@ -3,6 +3,9 @@ import type { Field } from './fields';
 import { placesOf, toldKey } from './places';
 import type { PlanChange, Thing } from './types';
 
+/** What is less is rounding. */
+const LEAST = 1e-6;
+
 interface Part {
   readonly fill: Thing;
   readonly field: Field;
@@ -35,7 +38,7 @@ export function lotMoves(differing: readonly Differing[]): LotMoves {
     for (const giver of from)
       for (const taker of to) {
         const bins = Math.min(-giver.left, taker.left);
-        if (bins <= 0) continue;
+        if (bins <= LEAST) continue;
         giver.left += bins;
         taker.left -= bins;
         changes.push({
@@ -46,7 +49,8 @@ export function lotMoves(differing: readonly Differing[]): LotMoves {
         });
       }
     for (const part of parts)
-      if (part.left !== part.change) left.set(toldKey(part.fill, `lots.${lot}`), part.left);
+      if (part.left !== part.change)
+        left.set(toldKey(part.fill, `lots.${lot}`), Math.abs(part.left) <= LEAST ? 0 : part.left);
   }
   return { changes, left };
 }

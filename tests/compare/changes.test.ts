@@ -42,6 +42,42 @@ describe('changes by kind', () => {
       'lot G5 moved from R2-gala to R1-gala, 20 bins',
     ],
     [
+      'fewer bins of a lot put into another room than were taken out',
+      [
+        [FRUIT, 'G4: 78, G5: 81, G6: 76', 'G4: 78, G6: 76'],
+        [FRUIT, 'G1: 54,', 'G1: 54, G5: 54,'],
+      ],
+      'bins-changed',
+      'lot G5: 27 more bins taken out of R2-gala',
+    ],
+    [
+      'more bins of a lot put into another room than were taken out',
+      [
+        [FRUIT, 'G5: 81', 'G5: 71'],
+        [FRUIT, 'G1: 54,', 'G1: 54, G5: 30,'],
+      ],
+      'bins-changed',
+      'lot G5: 20 more bins put into R1-gala',
+    ],
+    [
+      'a fill that takes over bins of another',
+      [
+        [FRUIT, 'G5: 81', 'G5: 61'],
+        [FRUIT, 'fills:\n', 'fills:\n  R5-gala: { room: R5, lots: { G5: 30, G9: 5 } }\n'],
+      ],
+      'added',
+      'fill R5-gala added, 35 bins, 20 bins of them moved into it',
+    ],
+    [
+      'a fill that takes over all its bins',
+      [
+        [FRUIT, 'G5: 81', 'G5: 61'],
+        [FRUIT, 'fills:\n', 'fills:\n  R5-gala: { room: R5, lots: { G5: 20 } }\n'],
+      ],
+      'added',
+      'fill R5-gala added, 20 bins, all moved into it',
+    ],
+    [
       'bins received',
       [[FRUIT, 'bins: 95,\n', 'bins: 95, received: 91,\n']],
       'bins-changed',
