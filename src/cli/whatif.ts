@@ -1,4 +1,5 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
+import { opensIn } from '../findings/compute';
 import type { Plan } from '../plan/model';
 import { nearest } from '../plan/nearest';
 import type { Problem } from '../plan/problem';
@@ -192,7 +193,7 @@ function stressed({ season }: ToldSeason): StressedSeason {
   for (const room of season.filled.values())
     for (const name of varietiesOf(room)) bins.set(name, (bins.get(name) ?? 0) + (room.bins?.value ?? 0));
   const varieties = [...bins].sort(([a, x], [b, y]) => y - x || (a < b ? -1 : 1)).map(([name]) => name);
-  return { plan: season.plan, plant: season.plant, varieties };
+  return { plan: season.plan, plant: season.plant, opens: opensIn(season), varieties };
 }
 
 function stressesFor(base: ToldSeason, kind: string, options: WhatIfOptions): Tried[] {

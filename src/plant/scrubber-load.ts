@@ -1,4 +1,4 @@
-import { firstDayOfWeek, type Week } from '../plan/dates';
+import { type Day, firstDayOfWeek, type Week, weekOfDay } from '../plan/dates';
 import { compute, countedFigure, type Figure } from '../plan/figure';
 import { finite, formulaKeys, type Keyed, sumById, sumOf } from '../room/figures';
 import type { FilledRoom } from '../room/types';
@@ -39,6 +39,21 @@ function loadOfRoom(week: Week, room: FilledRoom, opens: Openings | undefined): 
   if (firstDay + 6 < sealed) return undefined;
   if (firstDay >= sealed + PULL_DOWN_DAYS) return inStore;
   return loadInPullDown(firstDay - sealed, inStore, room.carbonDioxideBeforePullDown ?? inStore);
+}
+
+/** Carbon dioxide that the rooms give their scrubber on one day, kilograms: what `weeklyLoad` is the mean of. */
+export function loadOnDay(day: Day, rooms: readonly FilledRoom[], opens: Openings | undefined): number {
+  let load = 0;
+  for (const room of rooms) {
+    const sealed = room.fill.sealed?.value;
+    const inStore = room.carbonDioxideInStore?.value;
+    if (sealed === undefined || inStore === undefined || !room.regime?.oxygen || day < sealed) continue;
+    const opening = openingWeek(room, opens);
+    if (opening !== undefined && weekOfDay(day) >= opening) continue;
+    const inAir = room.carbonDioxideBeforePullDown?.value ?? inStore;
+    load += inStore + (inAir - inStore) * Math.max(0, 1 - (day - sealed) / PULL_DOWN_DAYS);
+  }
+  return load;
 }
 
 /** Mean over a week that begins some days after sealing (before it, where negative). */

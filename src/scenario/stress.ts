@@ -1,10 +1,12 @@
 import { canonicalName } from '../fruit/data';
-import { type Day, firstDayOfWeek, formatDay, type Week } from '../plan/dates';
-import { compute, countedFigure, type Figure } from '../plan/figure';
+import type { Day } from '../plan/dates';
+import { compute, countedFigure } from '../plan/figure';
 import type { Plan, VarietyOverride } from '../plan/model';
 import type { Span } from '../plan/span';
 import type { PlantSeason } from '../plant/types';
+import type { Openings } from '../plant/weeks';
 import { askedShare, withCrop, withDemandMoved } from './factors';
+import { carbonDioxideByDay, nitrogenByDay, type WorstDays, worstDays, worstDaysText } from './worst-days';
 
 /** A change of any plan that is tried though nobody wrote it down: what the built-in stress tests do. */
 export interface Stress {
@@ -35,8 +37,8 @@ export const usualStress = { crop: 20, days: 3, left: 50, demandWeeks: 2, keepWe
 export const stressKinds = {
   'less-crop': 'every lot smaller, and each fill with it',
   'more-crop': 'every lot larger, in the same rooms',
-  'scrubber-out': 'a scrubber out of use on days of its worst week; one test for each',
-  'nitrogen-out': 'a nitrogen source out of use on days of its worst week; one test for each',
+  'scrubber-out': 'a scrubber out of use on the days of its highest load; one test for each',
+  'nitrogen-out': 'a nitrogen source out of use when most is asked of it; one test for each',
   'refrigeration-part': 'every refrigeration group with only a part of its capacity',
   'demand-earlier': 'all orders some weeks earlier',
   'demand-later': 'all orders some weeks later',
@@ -53,6 +55,8 @@ export function isStressKind(name: string): name is StressKind {
 export interface StressedSeason {
   readonly plan: Plan;
   readonly plant: PlantSeason | undefined;
+  /** The weeks in which rooms are opened by its schedule. */
+  readonly opens?: Openings | undefined;
   /** Varieties in the rooms, most bins first, as the plan calls them. */
   readonly varieties: readonly string[];
 }
@@ -70,12 +74,12 @@ export function stressesOf(
     case 'more-crop':
       return [cropTest('more-crop', 100 + set.crop, `${set.crop} % more of every lot, in the same rooms`)];
     case 'scrubber-out':
-      return (season.plant?.scrubbers ?? []).flatMap(({ scrubber, weeks }) =>
-        outTests('scrubber-out', scrubber.id, worstWeek(weeks), set.days),
+      return (season.plant?.scrubbers ?? []).flatMap((one) =>
+        outTests(kind, one.scrubber.id, worstDays(carbonDioxideByDay(one, season.opens), set.days), set.days),
       );
     case 'nitrogen-out':
-      return (season.plant?.nitrogen ?? []).flatMap(({ source, weeks }) =>
-        outTests('nitrogen-out', source.id, worstWeek(weeks), set.days),
+      return (season.plant?.nitrogen ?? []).flatMap((one) =>
+        outTests(kind, one.source.id, worstDays(nitrogenByDay(one), set.days), set.days),
       );
     case 'refrigeration-part':
       return season.plan.refrigerationGroups.size === 0 ? [] : [refrigerationTest(set.left)];
@@ -111,30 +115,20 @@ function demandTest(id: string, weeks: number): Stress {
   };
 }
 
-/** The week in which a machine is pressed hardest; undefined where nothing is asked of it, or its strength is not known. */
-function worstWeek(
-  weeks: readonly { readonly week: Week; readonly share?: Figure<'%'> | undefined }[],
-): Week | undefined {
-  let worst: { readonly week: Week; readonly share: number } | undefined;
-  for (const { week, share } of weeks)
-    if (share && share.value > (worst?.share ?? 0)) worst = { week, share: share.value };
-  return worst?.week;
-}
-
 function outTests(
   kind: 'scrubber-out' | 'nitrogen-out',
   id: string,
-  week: Week | undefined,
+  worst: WorstDays | undefined,
   days: number,
 ): Stress[] {
-  if (week === undefined) return [];
-  const first = firstDayOfWeek(week);
-  const last = first + days - 1;
+  if (!worst) return [];
+  const many = days === 1 ? 'a day' : `${days} days`;
+  const of = kind === 'nitrogen-out' ? 'nitrogen' : 'carbon dioxide';
   return [
     {
       id: `${kind} ${id}`,
-      says: `${id} out of use for ${days === 1 ? 'a day' : `${days} days`} from ${formatDay(first)}, in its worst week`,
-      apply: (plan) => withMachineOut(plan, kind, id, first, last),
+      says: `${id} out of use for ${many} ${worstDaysText(worst, of)}`,
+      apply: (plan) => withMachineOut(plan, kind, id, worst.first, worst.last),
     },
   ];
 }
