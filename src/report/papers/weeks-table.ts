@@ -50,7 +50,7 @@ const HEADINGS: Readonly<Partial<Record<TaskKind, string>>> = {
   seal: 'Seal',
   purge: 'Nitrogen',
   'set-point': 'Set-point by',
-  scrub: 'Scrubber',
+  scrub: 'Scrubbing changes',
   lime: 'Change lime',
   sample: 'Sample',
   ventilate: 'Ventilate',
