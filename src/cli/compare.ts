@@ -9,7 +9,7 @@ import { compareMarkdown, MOST_CHARACTERS } from '../report/compare-markdown';
 import { type ComparedPlans, compareReport, comparisonFails, type FailOn } from '../report/compare-report';
 import { compareText } from '../report/compare-text';
 import { displayUnits } from '../report/explain';
-import { mergeBase, planAtRevision } from './git-plans';
+import { folderOnDisk, mergeBase, nameInGit, planAtRevision, type RevisionFolder } from './git-plans';
 import type { Io } from './io';
 import { wholeNumber } from './options';
 import { openPlan } from './plan-files';
@@ -17,8 +17,9 @@ import { EXIT, type Run } from './run';
 
 const HELP = `
 Says what a change of the plan is, and what it does to rooms, weeks and cartons. Each of the two plans is
-a folder, or <revision>:<folder> as git has it. Without the first, the new plan is compared with the
-commit at which the work at hand left its base (--base); without both, with the current folder's.
+a folder, or <revision>:<folder> as git has it: from the repository's root, or from the current folder
+where it begins with ./ or ../ (HEAD:./2026, HEAD:.). Without the first, the new plan is compared with
+the commit at which the work at hand left its base (--base); without both, with the current folder's.
 
 Text that says the same is no change: files moved, entries in another order, comments, other units for
 the same quantity, other names.
@@ -141,35 +142,27 @@ export function openBoth(
 ): ComparedPlans {
   if (first !== undefined && second !== undefined) return { old: open(io, first), now: open(io, second) };
   const at = first === undefined ? undefined : revisionIn(io, first);
-  if (first !== undefined && at) return { old: open(io, first), now: open(io, at.folder) };
+  if (first !== undefined && at) return { old: open(io, first), now: open(io, folderOnDisk(io, at.named)) };
   const folder = first ?? '.';
   // Wrong folders are told before anything is said of branches.
   const now = open(io, folder);
   const { commit, of } = mergeBase(io, base);
-  return { old: atRevision(io, commit, folder, of), now };
+  return { old: atRevision(io, { revision: commit, named: nameInGit(io, folder), called: of }), now };
 }
 
 function open(io: Io, given: string): { readonly name: string; readonly plan: Plan } {
   const at = revisionIn(io, given);
-  return at ? atRevision(io, at.revision, at.folder) : { name: given, plan: openPlan(io, given) };
+  return at ? atRevision(io, at) : { name: given, plan: openPlan(io, given) };
 }
 
-function atRevision(
-  io: Io,
-  revision: string,
-  folder: string,
-  called?: string,
-): { readonly name: string; readonly plan: Plan } {
-  const { name, files } = planAtRevision(io, revision, folder, called);
+function atRevision(io: Io, at: RevisionFolder): { readonly name: string; readonly plan: Plan } {
+  const { name, files } = planAtRevision(io, at);
   return { name, plan: readPlan(files) };
 }
 
 /** What stands before and behind the colon of `main:plans/2026`; undefined for a folder, whatever its name. */
-function revisionIn(
-  io: Io,
-  given: string,
-): { readonly revision: string; readonly folder: string } | undefined {
+function revisionIn(io: Io, given: string): RevisionFolder | undefined {
   const colon = given.indexOf(':');
   if (colon <= 0 || io.files.kindOf(path.resolve(io.cwd, given)) !== 'missing') return undefined;
-  return { revision: given.slice(0, colon), folder: given.slice(colon + 1) || '.' };
+  return { revision: given.slice(0, colon), named: given.slice(colon + 1) };
 }

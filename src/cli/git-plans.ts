@@ -3,7 +3,10 @@ import type { PlanFile } from '../plan/read';
 import { CannotRun, type Io, type RunGit } from './io';
 import { PLAN_FILE_ENDING } from './plan-files';
 
-/** A plan's files as a revision has them. Each path begins with the revision, so that none is taken for one on disk. */
+/**
+ * A plan's files as a revision has them. Each path is git's: the revision, and the path from the repository's root. So
+ * none is taken for one on disk.
+ */
 export interface PlanAtRevision {
   /** As it is shown: `main (1a2b3c4d5e):plans/2026`. */
   readonly name: string;
@@ -13,24 +16,65 @@ export interface PlanAtRevision {
 /** Letters of a commit's name that are shown. */
 const SHOWN = 10;
 
-/** The plan in a folder as a revision has it, shown as it is `called`. Throws `CannotRun` where there is none. */
-export function planAtRevision(io: Io, revision: string, folder: string, called = revision): PlanAtRevision {
-  const git = gitOf(io);
+/** A folder of a revision. */
+export interface RevisionFolder {
+  readonly revision: string;
+  /** As git names it behind the colon: from the repository's root, or with `./` and `../` from the current folder. */
+  readonly named: string;
+  /** The revision as it is shown, where that is not its own name. */
+  readonly called?: string;
+}
+
+/** The plan in a folder as a revision has it. Throws `CannotRun` where there is none. */
+export function planAtRevision(
+  io: Io,
+  { revision, named, called = revision }: RevisionFolder,
+): PlanAtRevision {
+  const { git, top } = repositoryOf(io);
   const commit = commitOf(git, revision);
-  const inside = folderInRepository(io, git, folder);
+  const inside = insideOf(top, diskFolder(io, top, named), named);
   const shown = `${commit.slice(0, SHOWN)}:`;
   const entries = listed(git, commit, inside);
   const texts = contents(git, entries);
   const files = entries.map(({ file }, index) => ({
-    path: `${shown}${fromHere(io, git, file)}`,
+    path: `${shown}${file}`,
     text: (texts[index] ?? '').replace(/^\uFEFF/, ''),
   }));
-  const name = `${called} (${commit.slice(0, SHOWN)}):${folder}`;
-  if (files.length === 0)
+  if (files.length === 0) {
+    const fromRoot =
+      isFromHere(named) || path.relative(top, io.cwd) === ''
+        ? ''
+        : ` Its path begins at the repository's root; ${revision}:./${named} begins in the current folder.`;
     throw new CannotRun(
-      `There is no plan in ${folder} at ${revision}: no file in it or below it ends in ${PLAN_FILE_ENDING}.`,
+      `There is no plan in ${named || 'the repository'} at ${revision}: no file in it or below it ends in ${PLAN_FILE_ENDING}.${fromRoot}`,
     );
-  return { name, files };
+  }
+  return { name: `${called} (${commit.slice(0, SHOWN)}):${named}`, files };
+}
+
+/** True of a name that git reads from the current folder on. */
+function isFromHere(named: string): boolean {
+  return /^\.\.?(\/|$)/.test(named);
+}
+
+function diskFolder(io: Io, top: string, named: string): string {
+  return path.resolve(isFromHere(named) ? io.cwd : top, named);
+}
+
+/** Where the folder that git names so lies on disk, seen from the current folder. */
+export function folderOnDisk(io: Io, named: string): string {
+  const { top } = repositoryOf(io);
+  return (
+    path
+      .relative(io.cwd, diskFolder(io, top, named))
+      .split(path.sep)
+      .join('/') || '.'
+  );
+}
+
+/** How git names a folder on disk. Throws `CannotRun` for one outside the repository. */
+export function nameInGit(io: Io, folder: string): string {
+  return isFromHere(folder) ? folder : insideOf(repositoryOf(io).top, path.resolve(io.cwd, folder), folder);
 }
 
 /** Branches that a change may have come from, the likeliest first. */
@@ -41,7 +85,7 @@ export function mergeBase(
   io: Io,
   base: string | undefined,
 ): { readonly commit: string; readonly of: string } {
-  const git = gitOf(io);
+  const { git } = repositoryOf(io);
   const candidates = base === undefined ? BASES : [base];
   const known = candidates.filter(
     (name) => 'out' in git(['rev-parse', '--verify', '--quiet', '--end-of-options', `${name}^{commit}`]),
@@ -61,9 +105,20 @@ export function mergeBase(
   return { commit: common.trim(), of: found };
 }
 
-function gitOf({ git }: Io): RunGit {
+/** How git is run, and the folder that holds the repository's files. Throws `CannotRun` where there is none. */
+function repositoryOf({ git, cwd, files }: Io): { readonly git: RunGit; readonly top: string } {
   if (!git) throw new CannotRun('git cannot be run here. Give two folders.');
-  return git;
+  const answer = git(['rev-parse', '--show-toplevel']);
+  if (!('out' in answer))
+    throw new CannotRun(
+      answer.failure.includes('not a git repository')
+        ? 'This is no git repository. Give two folders.'
+        : `git cannot be used here. Give two folders. It says: ${answer.failure}`,
+    );
+  // The current folder with its links followed, as git follows them.
+  const real = files.realPath(cwd);
+  const top = new TextDecoder().decode(answer.out).replace(/\r?\n$/, '');
+  return { git, top: path.resolve(cwd, path.relative(real, top)) };
 }
 
 function commitOf(git: RunGit, revision: string): string {
@@ -74,26 +129,11 @@ function commitOf(git: RunGit, revision: string): string {
 }
 
 /** The folder as the repository names it, without a slash at its end; empty for the whole of it. */
-function folderInRepository(io: Io, git: RunGit, folder: string): string {
-  const inside = path.relative(topOf(io, git), path.resolve(io.cwd, folder)).split(path.sep).join('/');
-  if (inside === '..' || inside.startsWith('../'))
-    throw new CannotRun(`${folder} is not in this repository.`);
+function insideOf(top: string, folder: string, given: string): string {
+  const inside = path.relative(top, folder).split(path.sep).join('/');
+  if (inside === '..' || inside.startsWith('../') || path.isAbsolute(inside))
+    throw new CannotRun(`${given} is not in this repository.`);
   return inside;
-}
-
-function topOf(io: Io, git: RunGit): string {
-  const top = text(git(['rev-parse', '--show-toplevel']));
-  if (top === undefined) throw new CannotRun('This is no git repository. Give two folders.');
-  // The current folder with its links followed, as git follows them.
-  const real = io.files.realPath(io.cwd);
-  return path.resolve(io.cwd, path.relative(real, top.replace(/\n$/, '')));
-}
-
-function fromHere(io: Io, git: RunGit, file: string): string {
-  return path
-    .relative(io.cwd, path.join(topOf(io, git), file))
-    .split(path.sep)
-    .join('/');
 }
 
 interface TreeEntry {

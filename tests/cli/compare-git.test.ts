@@ -110,6 +110,23 @@ describe('compare with what git holds', () => {
     expect((await compare(at, `HEAD:${PLAN}`, `HEAD:${PLAN}`)).kinds).toEqual([]);
   });
 
+  it("takes paths from the repository's root, with ./ and ../ from the current folder, as git does", async () => {
+    const at = repository('paths');
+    write(at, `${PLAN}/${FILE}`, edited);
+    git(at, 'commit', '-qam', 'thirty more');
+    const inside = path.join(at, path.dirname(PLAN));
+    const last = path.basename(PLAN);
+    for (const old of [PLAN, `./${last}`, `../${PLAN}`, '', '.', '..'])
+      expect([old, (await compare(inside, `HEAD~1:${old}`, last)).kinds]).toEqual([old, ['bins-changed']]);
+    // Without a second plan it is the same folder as it stands.
+    for (const old of [PLAN, `./${last}`, '.'])
+      expect([old, (await compare(inside, `HEAD~1:${old}`)).kinds]).toEqual([old, ['bins-changed']]);
+    expect((await compare(inside, last, '--base', 'HEAD~1')).kinds).toEqual(['bins-changed']);
+    const { err } = await compare(inside, `HEAD~1:${last}`, last);
+    expect(err).toContain(`There is no plan in ${last} at HEAD~1`);
+    expect(err).toContain(`HEAD~1:./${last} begins in the current folder.`);
+  });
+
   it('reads what lies before a commit in a submodule', async () => {
     const inner = repository('inner');
     const at = path.join(folder, 'outer');
@@ -158,7 +175,10 @@ describe('compare with what git holds', () => {
     expect((await compare(at, PLAN)).err).toContain('Name one with --base');
     const plain = path.join(folder, 'plain');
     write(plain, FILE, text);
-    expect((await compare(plain, 'HEAD:.', '.')).code).toBe(2);
+    const outside = await compare(plain, 'HEAD:.', '.');
+    expect(outside.code).toBe(2);
+    expect(outside.err).toContain('This is no git repository.');
+    expect((await compare(plain)).err).toContain('This is no git repository.');
   });
 
   it('compares a plan in the middle of a merge: what stands between the marks is told as a finding', async () => {

@@ -126,7 +126,9 @@ describe('lotwright compare', () => {
       expect(out).toContain('From a to b: 2 changes');
       const alone = await lotwright(['compare', 'a'], { cwd: outside });
       expect(alone.code).toBe(2);
-      expect(alone.err).toContain('There is no branch to compare with');
+      expect(alone.err).toContain('This is no git repository.');
+      const revision = await lotwright(['compare', 'main:a', 'b'], { cwd: outside });
+      expect(revision.err).toContain('This is no git repository.');
     } finally {
       fs.rmSync(outside, { recursive: true, force: true });
     }
