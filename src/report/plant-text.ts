@@ -110,10 +110,16 @@ function cropLines({ crop }: PlantReport, paint: Paint): string[] {
               fixed(share, 0),
             ]),
           ),
+          '',
+          ...wrap(WEEK_LOADS, PAGE_WIDTH),
         ]
       : []),
   ];
 }
+
+const WEEK_LOADS =
+  'These are loads of a week with every room at its set-points, as findings and promises have them. The peaks above ' +
+  'follow the levels of each day: a level that drifts within its limits asks for less, a pull-down for more.';
 
 function calendarLines({ by, periods }: PlantReport, paint: Paint): string[] {
   const [first] = periods;
