@@ -1,5 +1,6 @@
 import path from 'node:path';
 import type { PlanFile } from '../plan/read';
+import { commitPrefix, SHOWN_OF_COMMIT } from '../report/compare-links';
 import { CannotRun, type Io, type RunGit } from './io';
 import { PLAN_FILE_ENDING } from './plan-files';
 
@@ -12,9 +13,6 @@ export interface PlanAtRevision {
   readonly name: string;
   readonly files: readonly PlanFile[];
 }
-
-/** Letters of a commit's name that are shown. */
-const SHOWN = 10;
 
 /** A folder of a revision. */
 export interface RevisionFolder {
@@ -33,7 +31,7 @@ export function planAtRevision(
   const { git, top } = repositoryOf(io);
   const commit = commitOf(git, revision);
   const inside = insideOf(top, diskFolder(io, top, named), named);
-  const shown = `${commit.slice(0, SHOWN)}:`;
+  const shown = commitPrefix(commit);
   const entries = listed(git, commit, inside);
   const texts = contents(git, entries);
   const files = entries.map(({ file }, index) => ({
@@ -49,7 +47,7 @@ export function planAtRevision(
       `There is no plan in ${named || 'the repository'} at ${revision}: no file in it or below it ends in ${PLAN_FILE_ENDING}.${fromRoot}`,
     );
   }
-  return { name: `${called} (${commit.slice(0, SHOWN)}):${named}`, files };
+  return { name: `${called} (${commit.slice(0, SHOWN_OF_COMMIT)}):${named}`, files };
 }
 
 /** True of a name that git reads from the current folder on. */
@@ -145,7 +143,8 @@ interface TreeEntry {
 function listed(git: RunGit, commit: string, inside: string): TreeEntry[] {
   const where = inside === '' ? [] : ['--', inside];
   const tree = text(git(['ls-tree', '-r', '-z', '--full-tree', commit, ...where]));
-  if (tree === undefined) throw new CannotRun(`git could not list the files of ${commit.slice(0, SHOWN)}.`);
+  if (tree === undefined)
+    throw new CannotRun(`git could not list the files of ${commit.slice(0, SHOWN_OF_COMMIT)}.`);
   return tree.split('\0').flatMap((line) => {
     const [, type, object, file] = /^\d+ (\w+) ([0-9a-f]+)\t(.*)$/s.exec(line) ?? [];
     if (type !== 'blob' || object === undefined || !file?.endsWith(PLAN_FILE_ENDING)) return [];

@@ -1,11 +1,12 @@
+import { ownChangesFirst, type Told } from '../compare/own-changes';
 import { thingName } from '../compare/things';
 import type { Edit, PlanChange, PlanValue, Thing } from '../compare/types';
 import { type DisplayUnits, showFigure, significant } from '../plan/display';
 import { referenceFigure } from '../plan/figure';
 
-/** An edit in a line: its chief change, and how many more go with it. */
-export function editText({ changes }: Edit, units: DisplayUnits): string {
-  const [first, ...rest] = changes;
+/** An edit in a line: its chief change, of what follows from it the one that is about that, and how many more go with it. */
+export function editText(edit: Edit, units: DisplayUnits, follows?: Told): string {
+  const [first, ...rest] = follows ? ownChangesFirst(edit, follows) : edit.changes;
   const more = rest.length === 0 ? '' : ` (and ${rest.length} more)`;
   return `${changeText(first, units)}${more}`;
 }

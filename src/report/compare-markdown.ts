@@ -1,8 +1,10 @@
+import { ownChangesFirst, ownEditsFirst } from '../compare/own-changes';
 import type { Comparison, Consequence, PlanChange } from '../compare/types';
 import type { DisplayUnits } from '../plan/display';
 import { cautionInShort } from '../room/caution';
 import { changeText } from './compare-changes';
 import { countText, headlineOf, totalRows, weeksText } from './compare-headline';
+import { linkAddress } from './compare-links';
 import { type ComparedPlans, placeIn } from './compare-report';
 import { causeText, consequenceText, heldBackText, tellsOfOpening } from './compare-words';
 import { type Place, placeOf } from './place';
@@ -67,11 +69,11 @@ function headLines(comparison: Comparison, plans: ComparedPlans, options: Markdo
   const headline = headlineOf(comparison, units);
   const [finding] = [headline.of?.newFinding ?? headline.of?.oldFinding];
   const at = finding ? [placeIn(plans, finding.at)] : [];
-  const first = comparison.edits[headline.of?.causes.parts[0]?.edits[0] ?? 0]?.changes[0];
+  const first = firstNamed(headline.of, comparison);
   const cause =
     headline.cause === ''
       ? ''
-      : `**Because of:** ${plain(headline.cause)}${links(placesOf(first, plans), options)}`;
+      : `**Because of:** ${plain(headline.cause)}${links(placesOf(first, plans), plans, options)}`;
   const isShort = comparison.consequences.some(
     (one) => one.kind === 'cartons-short' && one.direction === 'worse',
   );
@@ -86,7 +88,7 @@ function headLines(comparison: Comparison, plans: ComparedPlans, options: Markdo
   const left = Math.max(0, grave.length - MOST_WORSE);
   return [
     markerLine(marker),
-    `### ${plain(headline.text)}${links(at, options)}`,
+    `### ${plain(headline.text)}${links(at, plans, options)}`,
     ...(cause === '' ? [] : [cause]),
     '',
     `Against ${code(plans.old.name)}: ${countText(comparison)}.`,
@@ -97,6 +99,15 @@ function headLines(comparison: Comparison, plans: ComparedPlans, options: Markdo
     ...notComputedLines(comparison),
     ...(tellsOfOpening(comparison) ? ['', `> ${cautionInShort}`] : []),
   ];
+}
+
+/** The change that is named first as the cause of what the headline tells. */
+function firstNamed(of: Consequence | undefined, { edits }: Comparison): PlanChange | undefined {
+  const own = of?.causes.parts[0]?.edits;
+  if (!of || !own) return edits[0]?.changes[0];
+  const [first = 0] = ownEditsFirst(own, edits, of);
+  const edit = edits[first];
+  return edit && ownChangesFirst(edit, of)[0];
 }
 
 function tableLines(comparison: Comparison, units: DisplayUnits): string[] {
@@ -117,11 +128,11 @@ function consequenceItem(
   const cause = edits.length < 2 ? '' : causeText(one, edits, units);
   const mark = one.direction === 'neither' ? '' : `**${one.direction}**, `;
   const because = cause === '' ? '' : ` Because of: ${plain(cause)}`;
-  return `- ${mark}${plain(consequenceText(one, units))}${links(finding ? [placeIn(plans, finding.at)] : [], options)}.${because}`;
+  return `- ${mark}${plain(consequenceText(one, units))}${links(finding ? [placeIn(plans, finding.at)] : [], plans, options)}.${because}`;
 }
 
 function changeItem(one: PlanChange, plans: ComparedPlans, options: MarkdownOptions): string {
-  return `- ${plain(changeText(one, options.units))}${links(placesOf(one, plans), options)}`;
+  return `- ${plain(changeText(one, options.units))}${links(placesOf(one, plans), plans, options)}`;
 }
 
 function placesOf(one: PlanChange | undefined, { old, now }: ComparedPlans): Place[] {
@@ -129,12 +140,17 @@ function placesOf(one: PlanChange | undefined, { old, now }: ComparedPlans): Pla
   return one?.oldAt ? [placeOf(old.plan, one.oldAt)] : [];
 }
 
-/** Links to lines of the new plan's files. */
-function links(places: readonly Place[], { linkBase }: MarkdownOptions): string {
+/** Links to lines of the new plan's files; a line that only an older commit has is named. */
+function links(
+  places: readonly Place[],
+  { now }: ComparedPlans,
+  { linkBase }: Pick<MarkdownOptions, 'linkBase'>,
+): string {
   return places
-    .map(({ file, line }) => {
-      const address = `${linkBase}${file.split('/').map(encodeURIComponent).join('/')}#L${line}`;
-      return ` ([${plain(file.split('/').at(-1) ?? file)}:${line}](${address.replaceAll(/[()]/g, (one) => (one === '(' ? '%28' : '%29'))}))`;
+    .map((place) => {
+      const name = `${plain(place.file.split('/').at(-1) ?? place.file)}:${place.line}`;
+      const address = linkAddress(place, now.plan.files, linkBase);
+      return address === undefined ? ` (${name} before)` : ` ([${name}](${address}))`;
     })
     .join('');
 }

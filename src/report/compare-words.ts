@@ -1,3 +1,4 @@
+import { ownEditsFirst } from '../compare/own-changes';
 import { thingName } from '../compare/things';
 import type {
   AmountUnit,
@@ -176,18 +177,14 @@ function aboveText({ after, limit, unit }: Consequence, units: DisplayUnits): st
 }
 
 /** Which edits a consequence comes of: their names, with their parts where there are several. */
-export function causeText(
-  { causes, unit }: Consequence,
-  edits: readonly Edit[],
-  units: DisplayUnits,
-  most = 2,
-): string {
+export function causeText(one: Consequence, edits: readonly Edit[], units: DisplayUnits, most = 2): string {
+  const { causes, unit } = one;
   const { parts } = causes;
   if (parts.length === 0) return '';
   const several = parts.length > 1;
   const shown = parts.slice(0, most).map(({ edits: own, part }) => {
     const share = several && part !== undefined ? ` (${signed(part, unit, units)})` : '';
-    return `${ownText(own, edits, units)}${share}`;
+    return `${ownText(own, one, edits, units)}${share}`;
   });
   const more = parts.length > most ? [`${parts.length - most} more`] : [];
   return [
@@ -197,10 +194,16 @@ export function causeText(
   ].join('');
 }
 
-function ownText(own: readonly number[], edits: readonly Edit[], units: DisplayUnits): string {
-  const names = own.flatMap((edit) => {
+/** Edits tried together, those first that are about what follows from them. */
+function ownText(
+  own: readonly number[],
+  follows: Consequence,
+  edits: readonly Edit[],
+  units: DisplayUnits,
+): string {
+  const names = ownEditsFirst(own, edits, follows).flatMap((edit) => {
     const one = edits[edit];
-    return one ? [editText(one, units)] : [];
+    return one ? [editText(one, units, follows)] : [];
   });
   return names.length <= 2 ? names.join(' with ') : `${names[0]} with ${names.length - 1} other edits`;
 }

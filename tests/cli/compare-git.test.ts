@@ -127,6 +127,27 @@ describe('compare with what git holds', () => {
     expect(err).toContain(`HEAD~1:./${last} begins in the current folder.`);
   });
 
+  it('links to lines of the new revision, whose name is no part of the path', async () => {
+    const at = repository('links');
+    write(at, `${PLAN}/${FILE}`, edited.replace(/^ {4}price: .*\n/m, ''));
+    git(at, 'commit', '-qam', 'thirty more, one price less');
+    const { out } = await lotwright(
+      [
+        'compare',
+        `HEAD~1:${PLAN}`,
+        `HEAD:${PLAN}`,
+        '--format',
+        'markdown',
+        '--link-base',
+        'https://forge.example/b/',
+      ],
+      { cwd: at },
+    );
+    const addresses = [...out.matchAll(/\]\((\S+)#L\d+\)/g)].map(([, address]) => address);
+    const file = `${PLAN}/${FILE}`.split('/').map(encodeURIComponent).join('/');
+    expect(new Set(addresses)).toEqual(new Set([`https://forge.example/b/${file}`]));
+  });
+
   it('reads what lies before a commit in a submodule', async () => {
     const inner = repository('inner');
     const at = path.join(folder, 'outer');

@@ -3,6 +3,7 @@ import { comparePlans } from '../../src/compare/compare';
 import type { Comparison, PlanChange } from '../../src/compare/types';
 import { readPlan } from '../../src/plan/read';
 import { changeText } from '../../src/report/compare-changes';
+import { causeText } from '../../src/report/compare-words';
 import { placeOf } from '../../src/report/place';
 import { sampleFiles } from '../samples/sample';
 import { type TextChange, withChanges } from './forty-edits';
@@ -209,6 +210,25 @@ describe('edits', () => {
     );
     expect(edits.map(({ entries }) => entries.map(({ id }) => id).sort())).toEqual([['G9', 'R1-gala']]);
   });
+});
+
+test("of an edit of several changes the one about what follows is named: a pin for its room's week", () => {
+  const { consequences, edits } = compared(
+    [FRUIT, 'G4: 78, G5: 81, G6: 76', 'G4: 70, G6: 76'],
+    [FRUIT, 'G1: 54,', 'G1: 54, G5: 6,'],
+    [FRUIT, 'open: 2027-W01', 'open: 2027-W03'],
+    [BUILDINGS, 'cartons: 110', 'cartons: 120'],
+  );
+  const units = { system: 'metric', currency: 'EUR' } as const;
+  expect(edits).toHaveLength(2);
+  const causeOf = (key: string) => {
+    const found = consequences.find((one) => one.key === key);
+    return found && causeText(found, edits, units);
+  };
+  expect(causeOf('opens/R2-gala')).toBe('fill R2-gala pinned to 2027-W03, 2027-W01 before (and 3 more)');
+  expect(causeOf('bins-stored/R2-gala')).toMatch(
+    /^lot G5 moved from R2-gala to R1-gala, 6 bins \(and 3 more\)/,
+  );
 });
 
 describe('thresholds', () => {

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { comparePlans } from '../../src/compare/compare';
 import { readPlan } from '../../src/plan/read';
+import { linkAddress } from '../../src/report/compare-links';
 import { compareMarkdown, type MarkdownOptions, markerLine } from '../../src/report/compare-markdown';
 import { caution, cautionInShort } from '../../src/room/caution';
 import { sampleFiles } from '../samples/sample';
@@ -75,6 +76,17 @@ test('findings and causes are linked to their lines in the new text', () => {
   expect(text).toContain(
     '([orrowby.lotplan.yaml:38](https://forge.example/us/plans/blob/4f2a1c/orrowby.lotplan.yaml#L38))',
   );
+});
+
+test('a link has no revision in its path, and there is none to a line that only the old revision has', () => {
+  const place = { line: 7, column: 1, endLine: 7, endColumn: 2 };
+  const files = new Set(['b653f276d5:plans/the (west)/a.lotplan.yaml', 'plans/a.lotplan.yaml']);
+  const address = (file: string) => linkAddress({ file, ...place }, files, 'https://forge.example/x/');
+  expect(address('b653f276d5:plans/the (west)/a.lotplan.yaml')).toBe(
+    'https://forge.example/x/plans/the%20%28west%29/a.lotplan.yaml#L7',
+  );
+  expect(address('plans/a.lotplan.yaml')).toBe('https://forge.example/x/plans/a.lotplan.yaml#L7');
+  expect(address('999c7f0ec8:plans/a.lotplan.yaml')).toBeUndefined();
 });
 
 test('words of the plan are no markup, no link and no mention', () => {
