@@ -1,5 +1,5 @@
-import { gravities } from '../compare/types';
-import { measure, type UnitSystem } from '../plan/display';
+import { counted } from '../findings/say';
+import type { UnitSystem } from '../plan/display';
 import type { Plan } from '../plan/model';
 import { caution } from '../room/caution';
 import { tidy } from './amounts';
@@ -7,7 +7,8 @@ import { displayUnits } from './explain';
 import { noPaint, type Paint } from './paint';
 import { planPart, present } from './parts';
 import { placeOf } from './place';
-import { consequenceJson, type ScenarioName } from './scenario-report';
+import { gravityRank } from './scenario-consequences';
+import { type ScenarioName, whatIfReport } from './scenario-report';
 import type { SideBySide } from './scenario-season';
 import type { WhatIfListReport } from './schemas';
 import { PAGE_WIDTH, table, wrap } from './table';
@@ -32,20 +33,7 @@ export function whatIfList(plan: Plan, all: readonly Listed[], system?: UnitSyst
       ...present({ says, place: at && placeOf(plan, at) }),
     };
     if (!side) return named;
-    const worst = side.consequences.find(({ direction }) => direction === 'worse');
-    const [base, over] = [side.base.totals.schedule, side.over.totals.schedule];
-    const count = (severity: string) => side.newFindings.filter((one) => one.severity === severity).length;
-    return {
-      ...named,
-      ...present({
-        gravest: worst && consequenceJson(worst, units),
-        cartonsShort: base && over && tidy(over.cartonsShort - base.cartonsShort),
-        value: base && over && measure(tidy(over.value - base.value), 'money', units),
-      }),
-      newErrors: count('error'),
-      newWarnings: count('warning'),
-      promisesBroken: side.broken.map(({ expectation }) => expectation.id),
-    };
+    return { ...named, ...rowOf(side, name, system) };
   });
   const isWorked = all.some(({ side }) => side);
   return {
@@ -58,19 +46,40 @@ export function whatIfList(plan: Plan, all: readonly Listed[], system?: UnitSyst
   };
 }
 
+/** A scenario in one line: the changes of its report, so that the line says what the report says. */
+function rowOf(side: SideBySide, name: ScenarioName, system?: UnitSystem): Partial<Row> {
+  const report = whatIfReport(side, name, { weeks: 'none', notApplied: [] }, system);
+  const { base, over, consequences, roomsOverfilled, expectations } = report;
+  const isComparable = roomsOverfilled === 0;
+  return {
+    ...present({
+      gravest: consequences.find(({ direction }) => direction === 'worse'),
+      cartonsShort: change(base.cartonsShort, over.cartonsShort),
+      value:
+        isComparable && base.value && over.value
+          ? { ...over.value, value: tidy(over.value.value - base.value.value) }
+          : undefined,
+    }),
+    roomsOverfilled,
+    newErrors: over.errors - base.errors,
+    newWarnings: over.warnings - base.warnings,
+    morePromisesBroken: over.promisesBroken - base.promisesBroken,
+    promisesBroken: expectations.broken.map(({ id }) => id),
+  };
+}
+
+function change(base: number | undefined, over: number | undefined): number | undefined {
+  return base === undefined || over === undefined ? undefined : tidy(over - base);
+}
+
 /** By the gravest that follows, then by money lost, then by name. */
 function worseFirst(a: Row, b: Row): number {
-  const rank = ({ gravest }: Row) => (gravest ? rankOf(gravest.gravity) : gravities.length);
+  const rank = ({ gravest }: Row) => (gravest ? gravityRank(gravest.gravity) : Number.MAX_SAFE_INTEGER);
   return (
     rank(a) - rank(b) ||
     (a.value?.value ?? 0) - (b.value?.value ?? 0) ||
     (a.scenario < b.scenario ? -1 : a.scenario > b.scenario ? 1 : 0)
   );
-}
-
-function rankOf(gravity: string): number {
-  const names: readonly string[] = gravities;
-  return names.indexOf(gravity);
 }
 
 export function whatIfListText(report: WhatIfListReport, paint: Paint = noPaint): string {
@@ -102,31 +111,44 @@ export function whatIfListText(report: WhatIfListReport, paint: Paint = noPaint)
         { title: 'Value', unit: valueUnit(scenarios), align: 'right' as const },
         { title: 'Errors', align: 'right' as const },
         { title: 'Warnings', align: 'right' as const },
-        { title: 'Promises' },
+        { title: 'Promises', align: 'right' as const },
         { title: 'The gravest is' },
       ],
       scenarios.map((row) => [
         row.scenario,
         signed(row.cartonsShort),
-        signed(row.value?.value),
+        valueCell(row),
         signed(row.newErrors),
         signed(row.newWarnings),
-        promisesCell(row),
+        signed(row.morePromisesBroken),
         gravestCell(row),
       ]),
     ),
     '',
     ...wrap(
-      'Short, value, errors and warnings are what is more than in the plan as it is. One in full: lotwright whatif <scenario>',
+      'Short, value, errors, warnings and promises broken are what is more than in the plan as it is. One in full: lotwright whatif <scenario>',
       PAGE_WIDTH,
     ),
+    ...notComparable(scenarios),
     '',
     ...wrap(told, PAGE_WIDTH),
   ].join('\n');
 }
 
-function promisesCell({ promisesBroken = [] }: Row): string {
-  return promisesBroken.length === 0 ? '=' : `${promisesBroken.length} broken`;
+/** The value where it can be compared: of fruit that has no room it is no gain. */
+function valueCell({ value, roomsOverfilled = 0 }: Row): string {
+  return roomsOverfilled > 0 ? 'overfilled' : signed(value?.value);
+}
+
+function notComparable(scenarios: readonly Row[]): string[] {
+  return scenarios.flatMap(({ scenario, roomsOverfilled = 0 }) =>
+    roomsOverfilled > 0
+      ? wrap(
+          `Value of ${scenario} not comparable: ${counted(roomsOverfilled, 'room')} overfilled.`,
+          PAGE_WIDTH,
+        )
+      : [],
+  );
 }
 
 const GRAVITIES: Readonly<Record<string, string>> = {
@@ -140,6 +162,8 @@ const GRAVITIES: Readonly<Record<string, string>> = {
 };
 
 function gravestCell({ gravest }: Row): string {
+  if (gravest?.kind === 'set-point') return 'a set-point later';
+  if (gravest?.kind === 'bins-in-no-room') return 'bins with no room';
   return gravest ? (GRAVITIES[gravest.gravity] ?? gravest.gravity) : 'nothing';
 }
 

@@ -1,4 +1,3 @@
-import type { Consequence } from '../compare/types';
 import type { Outcome } from '../expect/types';
 import { opensIn } from '../findings/compute';
 import type { ComputedSeason } from '../findings/types';
@@ -8,11 +7,12 @@ import type { Figure } from '../plan/figure';
 import type { Problem } from '../plan/problem';
 import type { Span } from '../plan/span';
 import { caution } from '../room/caution';
+import { inNoRoom } from '../scenario/in-no-room';
 import { tidy } from './amounts';
-import { consequenceText } from './compare-words';
 import { displayUnits } from './explain';
 import { findingJson, planPart, present } from './parts';
 import { placeOf } from './place';
+import { consequencesOf, roomsOverfilled } from './scenario-consequences';
 import type { SeasonOver, SideBySide, ToldSeason } from './scenario-season';
 import type { WhatIfReport } from './schemas';
 
@@ -47,7 +47,8 @@ export function whatIfReport(
     notApplied: told.notApplied.map(({ message, at }) => ({ message, place: placeOf(plan, at) })),
     base: totalsJson(base, units),
     over: totalsJson(over, units),
-    consequences: side.consequences.map((one) => consequenceJson(one, units)),
+    roomsOverfilled: roomsOverfilled(side),
+    consequences: consequencesOf(side, units),
     rooms: roomRows(base.season, over.season),
     machines: machineRows(base.season, over.season, units),
     products: productRows(base, over),
@@ -63,19 +64,19 @@ export function whatIfReport(
   };
 }
 
-export function consequenceJson(one: Consequence, units: DisplayUnits): WhatIfReport['consequences'][number] {
-  const { kind, gravity, direction } = one;
-  return { kind, text: consequenceText(one, units), gravity, direction };
-}
-
-function totalsJson({ totals, outcomes }: ToldSeason, units: DisplayUnits): WhatIfReport['base'] {
+export function totalsJson(
+  { season, totals, outcomes }: ToldSeason,
+  units: DisplayUnits,
+): WhatIfReport['base'] {
   const { errors, warnings, fills, binsStored, schedule } = totals;
+  const { packedAtHarvest, leftOver } = inNoRoom(season.plan);
   return {
     errors,
     warnings,
     promisesBroken: outcomes.filter(({ verdict }) => verdict.state === 'broken').length,
     fills,
     binsStored: tidy(binsStored),
+    binsInNoRoom: tidy(packedAtHarvest + leftOver),
     ...(schedule &&
       present({
         cartonsSold: tidy(schedule.cartonsSold),

@@ -1,6 +1,7 @@
 import { counted } from '../findings/say';
 import { fixed, showMeasure } from '../plan/display';
 import { noPaint, type Paint } from './paint';
+import { gravityRank } from './scenario-consequences';
 import type { WhatIfReport } from './schemas';
 import { PAGE_WIDTH, table, wrap } from './table';
 import { whole } from './text-cells';
@@ -45,14 +46,20 @@ export function weeksText({ weeks }: WhatIfReport): string {
 type Totals = WhatIfReport['base'];
 
 /** Name, base, scenario and change of each total; those that neither has are left out. */
-export function totalRows({ base, over }: WhatIfReport): (readonly [string, string, string, string])[] {
+export function totalRows({
+  base,
+  over,
+  roomsOverfilled,
+}: WhatIfReport): (readonly [string, string, string, string])[] {
+  const hasAllRooms = base.binsInNoRoom === 0 && over.binsInNoRoom === 0;
   const rows: (readonly [string, (totals: Totals) => number | undefined])[] = [
     ['Rooms with fruit', ({ fills }) => fills],
     ['Bins stored', ({ binsStored }) => binsStored],
+    ['Bins in no room', ({ binsInNoRoom }) => (hasAllRooms ? undefined : binsInNoRoom)],
     ['Cartons sold', ({ cartonsSold }) => cartonsSold],
     ['Cartons short', ({ cartonsShort }) => cartonsShort],
     ['Cartons to processing', ({ cartonsUnsold }) => cartonsUnsold],
-    [`Value, ${base.value?.unit ?? over.value?.unit ?? 'money'}`, ({ value }) => value?.value],
+    [`Value, ${base.value?.unit ?? over.value?.unit ?? 'money'}`, worthOf],
     ['Errors', ({ errors }) => errors],
     ['Warnings', ({ warnings }) => warnings],
     ['Promises broken', ({ promisesBroken }) => promisesBroken],
@@ -61,10 +68,19 @@ export function totalRows({ base, over }: WhatIfReport): (readonly [string, stri
     const [was, is] = [of(base), of(over)];
     if (was === undefined && is === undefined) return [];
     const told = (value: number | undefined) => (value === undefined ? '-' : whole(value));
-    return [
-      [name, told(was), told(is), was === undefined || is === undefined ? '' : signed(is - was)] as const,
-    ];
+    const isComparable = of !== worthOf || roomsOverfilled === 0;
+    const change = was === undefined || is === undefined ? '' : signed(is - was);
+    return [[name, told(was), told(is), isComparable ? change : notComparable(roomsOverfilled)] as const];
   });
+}
+
+function worthOf({ value }: Totals): number | undefined {
+  return value?.value;
+}
+
+/** Fruit in rooms that cannot hold it is worth nothing that could be told as a gain. */
+function notComparable(rooms: number): string {
+  return `not comparable: ${counted(rooms, 'room')} overfilled`;
 }
 
 function signed(change: number): string {
@@ -86,10 +102,22 @@ function totalsTable(report: WhatIfReport): string[] {
 
 const MOST_TOLD = 8;
 
-export function gravest({ consequences }: WhatIfReport, most = MOST_TOLD): string[] {
-  // Findings have a part of their own, where those of a kind are counted together.
-  const told = consequences.filter(({ direction, kind }) => direction === 'worse' && kind !== 'finding');
-  return told.slice(0, most).map(({ text }) => text);
+/** The worse, errors first. Findings of a code are counted together; a part of their own tells them. */
+export function gravest({ consequences, findings }: WhatIfReport, most = MOST_TOLD): string[] {
+  const lines = [
+    ...findingCounts(findings.new),
+    ...consequences.filter(({ direction, kind }) => direction === 'worse' && kind !== 'finding'),
+  ].sort((a, b) => gravityRank(a.gravity) - gravityRank(b.gravity));
+  const left = lines.length - most;
+  return [...lines.slice(0, most).map(({ text }) => text), ...(left > 0 ? [`and ${left} more`] : [])];
+}
+
+function findingCounts(findings: Findings): { readonly gravity: string; readonly text: string }[] {
+  return [...findingsByCode(findings)].flatMap(([code, all]) => {
+    const [first] = all;
+    if (!first || first.severity === 'notice') return [];
+    return [{ gravity: first.severity, text: `${counted(all.length, first.severity)} ${code}, told below` }];
+  });
 }
 
 function listPart(title: string, lines: readonly string[], paint: Paint): string[] {
@@ -181,11 +209,15 @@ function productsTable({ products }: WhatIfReport): string[] {
 
 type Findings = WhatIfReport['findings']['new'];
 
-/** Findings of a code together: how many there are, and the first of them. */
-export function findingLines(findings: Findings): string[] {
+function findingsByCode(findings: Findings): Map<string, Findings> {
   const byCode = new Map<string, Findings>();
   for (const finding of findings) byCode.set(finding.code, [...(byCode.get(finding.code) ?? []), finding]);
-  return [...byCode].flatMap(([code, all]) => {
+  return byCode;
+}
+
+/** Findings of a code together: how many there are, and the first of them. */
+export function findingLines(findings: Findings): string[] {
+  return [...findingsByCode(findings)].flatMap(([code, all]) => {
     const [first] = all;
     if (!first) return [];
     const more = all.length === 1 ? '' : ` (${counted(all.length, 'place')})`;

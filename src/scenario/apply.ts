@@ -7,10 +7,12 @@ import { isLaidKind, laidEntry, MAP_OF, standingText, wholeOf } from './laid-ent
 import { cannotApply } from './problems';
 import { withoutTakenOut, withoutText } from './take-out';
 import type { Overlaid } from './types';
+import { withinPlaces } from './within-places';
 
 /**
  * The plan with a scenario laid over it, as if its text had been edited so: entries are changed key by key and
- * added, what is taken out is gone, then crop and demand are multiplied and orders moved. The plan itself stays as it is. Never
+ * added, what is taken out is gone, then crop and demand are multiplied and orders moved; of a larger
+ * crop a room takes what it has places for. The plan itself stays as it is. Never
  * throws: what cannot be laid over it is told at its place in the scenario, and the rest is.
  */
 export function applyScenario(plan: Plan, scenario: Scenario): Overlaid {
@@ -29,7 +31,7 @@ export function applyScenario(plan: Plan, scenario: Scenario): Overlaid {
   }
   const taken = withoutTakenOut(now, scenario);
   problems.push(...taken.problems);
-  now = withCrop(taken.plan, shareOf(scenario.crop, scenario.cropOf));
+  now = withinPlaces(withCrop(taken.plan, shareOf(scenario.crop, scenario.cropOf)), taken.plan);
   now = withDemand(now, shareOf(scenario.demand, scenario.demandOf));
   const weeks = wholeWeeks(scenario.demandLater?.value) - wholeWeeks(scenario.demandEarlier?.value);
   return { plan: withDemandMoved(now, weeks), problems };

@@ -6,6 +6,7 @@ import type { Span } from '../plan/span';
 import type { PlantSeason } from '../plant/types';
 import type { Openings } from '../plant/weeks';
 import { askedShare, withCrop, withDemandMoved } from './factors';
+import { withinPlaces } from './within-places';
 import { carbonDioxideByDay, nitrogenByDay, type WorstDays, worstDays, worstDaysText } from './worst-days';
 
 /** A change of any plan that is tried though nobody wrote it down: what the built-in stress tests do. */
@@ -36,7 +37,7 @@ export const usualStress = { crop: 20, days: 3, left: 50, demandWeeks: 2, keepWe
 /** The tests by name, and what each presses on. */
 export const stressKinds = {
   'less-crop': 'every lot smaller, and each fill with it',
-  'more-crop': 'every lot larger, in the same rooms',
+  'more-crop': 'every lot larger, in the same rooms: what they cannot hold has no room',
   'scrubber-out': 'a scrubber out of use on the days of its highest load; one test for each',
   'nitrogen-out': 'a nitrogen source out of use when most is asked of it; one test for each',
   'refrigeration-part': 'every refrigeration group with only a part of its capacity',
@@ -103,7 +104,15 @@ function withoutUndefined(settings: StressSettings): Partial<typeof usualStress>
 
 function cropTest(id: string, percent: number, says: string): Stress {
   const share = askedShare(percent, 'crop');
-  return { id, says, apply: (plan) => withCrop(plan, () => share) };
+  return {
+    id,
+    says,
+    apply: (plan) =>
+      withinPlaces(
+        withCrop(plan, () => share),
+        plan,
+      ),
+  };
 }
 
 function demandTest(id: string, weeks: number): Stress {

@@ -1,7 +1,17 @@
 import { describe, expect, it } from 'vitest';
 import { visibleWidth } from '../../src/report/table';
-import { lotwright } from './in-process';
+import { sampleFiles } from '../samples/sample';
+import { type Given, inMemory, lotwright } from './in-process';
 import { errorsAgainst } from './schemas';
+
+/** The first season with one more file beside its own. */
+function firstSeasonWith(name: string, text: string): Given {
+  const files = [...sampleFiles('first-season'), { path: name, text }];
+  return {
+    files: inMemory(Object.fromEntries(files.map((file) => [`/plan/${file.path}`, file.text]))),
+    cwd: '/plan',
+  };
+}
 
 const [FIRST, FULL] = ['sample-plans/first-season', 'sample-plans/full-season'];
 
@@ -9,6 +19,7 @@ describe('lotwright whatif', () => {
   it.each([
     ['hail', FULL, 0],
     ['less-crop', FIRST, 0],
+    ['more-crop', FIRST, 0],
     ['scrubber-out', FIRST, 0],
     ['nitrogen-out', FIRST, 0],
     ['refrigeration-part', FIRST, 0],
@@ -84,6 +95,71 @@ describe('lotwright whatif', () => {
     expect(errorsAgainst('whatif-list-report', report)).toEqual([]);
     const short = report.scenarios.find(({ scenario }: { scenario: string }) => scenario === 'less-crop');
     expect(short.cartonsShort).toBeGreaterThan(0);
+  });
+
+  it('each line of all says what its scenario says alone', async () => {
+    const { out } = await lotwright(['whatif', '--all', FIRST, '--format', 'json']);
+    const { scenarios } = JSON.parse(out);
+    expect(scenarios.length).toBeGreaterThan(8);
+    for (const line of scenarios) {
+      const [kind, ...of] = line.scenario.split(' ');
+      const words = of.length > 0 ? ['--of', of.join(' ')] : [];
+      const alone = await lotwright(['whatif', kind, ...words, FIRST, '--format', 'json']);
+      const { scenario, says, base, over, consequences, expectations } = JSON.parse(alone.out);
+      expect({ scenario, says }).toEqual({ scenario: line.scenario, says: line.says });
+      expect(line.newErrors).toBe(over.errors - base.errors);
+      expect(line.newWarnings).toBe(over.warnings - base.warnings);
+      expect(line.morePromisesBroken).toBe(over.promisesBroken - base.promisesBroken);
+      expect(line.promisesBroken).toEqual(expectations.broken.map(({ id }: { id: string }) => id));
+      expect(line.cartonsShort).toBeCloseTo(over.cartonsShort - base.cartonsShort, 6);
+      expect(line.value.value).toBeCloseTo(over.value.value - base.value.value, 6);
+      const worse = ({ direction }: { direction: string }) => direction === 'worse';
+      expect(line.gravest).toEqual(consequences.find(worse));
+    }
+  });
+
+  it('takes nitrogen out when a room is to be flushed, and tells of its oxygen', async () => {
+    const { out } = await lotwright(['whatif', 'nitrogen-out', '--of', 'N1', '--days', '7', FIRST]);
+    expect(out).toContain('for 7 days from 2026-10-16');
+    const [, told = ''] = out.split('What it does, the worst first:');
+    const [does = ''] = told.split('\n\n');
+    expect(does).toContain('1 warning nitrogen-queue');
+    expect(does).toMatch(/R4-braeburn: reaches its 1.8 % oxygen on 2026-10-24, 6\.\d days later/);
+    const one = await lotwright(['whatif', 'nitrogen-out', '--of', 'N1', '--days', '1', FIRST]);
+    expect(one.out).toMatch(/R2-gala: reaches its .* later than in the base/);
+  });
+
+  it('tells errors first, and no gain of fruit that has no room', async () => {
+    const overfull = `lotwright: 1
+scenarios:
+  overfull:
+    change: { rooms: { R3: { lost-places: 60 } } }
+    crop-of: { Gala: 104 % }
+`;
+    const given = firstSeasonWith('scenarios.lotplan.yaml', overfull);
+    const text = await lotwright(['whatif', 'overfull'], given);
+    expect(text.out).toMatch(/^Value.*not comparable: 1 room overfilled$/m);
+    expect(text.out).toMatch(/worst first:\n {2}1 error room-overfilled/);
+    expect(Math.max(...text.out.split('\n').map(visibleWidth))).toBeLessThanOrEqual(100);
+    const json = await lotwright(['whatif', 'overfull', '--format', 'json'], given);
+    const report = JSON.parse(json.out);
+    expect(report.roomsOverfilled).toBe(1);
+    expect(report.consequences.map(({ kind }: { kind: string }) => kind)).not.toContain('value');
+    expect(report.consequences[0].gravity).toBe('error');
+    const all = await lotwright(['whatif', '--all'], given);
+    expect(all.out).toMatch(/^overfull .* overfilled .*an error$/m);
+    expect(all.out).toContain('Value of overfull not comparable: 1 room overfilled.');
+  });
+
+  it('stores no more crop than rooms hold', async () => {
+    const { out } = await lotwright(['whatif', 'more-crop', FIRST, '--format', 'json']);
+    const { base, over, roomsOverfilled, consequences, findings } = JSON.parse(out);
+    expect(roomsOverfilled).toBe(0);
+    expect(over.errors).toBe(base.errors);
+    expect(over.binsStored + over.binsInNoRoom).toBeCloseTo(1.2 * base.binsStored, -1);
+    const left = consequences.find(({ kind }: { kind: string }) => kind === 'bins-in-no-room');
+    expect(left.text).toContain(`${over.binsInNoRoom} bins left over`);
+    expect(findings.new.map(({ code }: { code: string }) => code)).toContain('lot-not-placed');
   });
 
   it('prints Markdown with the tables folded', async () => {

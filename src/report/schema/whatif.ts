@@ -7,6 +7,9 @@ const totals = z.strictObject({
   promisesBroken: z.int(),
   fills: z.int().meta({ description: 'Rooms with fruit.' }),
   binsStored: z.number(),
+  binsInNoRoom: z
+    .number()
+    .meta({ description: 'Bins of lots that no fill takes: packed at harvest or left over.' }),
   cartonsSold: z.number().optional(),
   cartonsShort: z.number().optional(),
   cartonsUnsold: z.number().optional().meta({ description: 'Packed and never sold: goes to processing.' }),
@@ -59,6 +62,10 @@ export const whatIfReport = z
       .meta({ description: 'What the scenario says and does not fit the plan.' }),
     base: totals,
     over: totals.meta({ description: 'The same with the scenario laid over the plan.' }),
+    roomsOverfilled: z.int().meta({
+      description:
+        'Rooms that hold too many bins only with the scenario; above 0 the values are not comparable.',
+    }),
     consequences: z.array(consequence),
     rooms: z
       .array(
@@ -115,10 +122,21 @@ export const whatIfListReport = z
         cartonsShort: z.number().optional().meta({ description: 'Cartons short beyond those of the base.' }),
         value: measure
           .optional()
-          .meta({ description: 'What the schedule is worth more than that of the base.' }),
-        newErrors: z.int().optional(),
-        newWarnings: z.int().optional(),
-        promisesBroken: z.array(z.string()).optional(),
+          .meta({
+            description:
+              'What the schedule is worth more than that of the base; absent where rooms are overfilled.',
+          }),
+        roomsOverfilled: z
+          .int()
+          .optional()
+          .meta({ description: 'Rooms that hold too many bins only with the scenario.' }),
+        newErrors: z.int().optional().meta({ description: 'Errors beyond those of the base.' }),
+        newWarnings: z.int().optional().meta({ description: 'Warnings beyond those of the base.' }),
+        morePromisesBroken: z
+          .int()
+          .optional()
+          .meta({ description: 'Broken promises beyond those of the base.' }),
+        promisesBroken: z.array(z.string()).optional().meta({ description: 'Kept in the base only.' }),
       }),
     ),
     caution: z.string().optional(),
