@@ -1,5 +1,5 @@
 import { formatWeek, type Week } from '../plan/dates';
-import { setValue } from '../plan/edits';
+import { removeKey, setValue } from '../plan/edits';
 import type { Fix } from '../plan/problem';
 import { breachesAt } from '../release/breaches';
 import { type Context, openedText, roomIndex } from './context';
@@ -18,6 +18,17 @@ export function openedCure(context: Context, fill: string, week: Week, gives: st
   return {
     text: `${room} opened in ${formatWeek(week)} (${now})${gives === '' ? '' : ` ${gives}`}.${cost === '' ? '' : ` ${cost}`}`,
     fixes: pinFix(context, fill, week),
+  };
+}
+
+/** The pin of a fill taken out as a cure: what opening it in the other week gives and costs; as a fix, or the pin moved. */
+export function unpinnedCure(context: Context, fill: string, week: Week, gives: string): Cure {
+  const pinned = context.season.plan.fills.get(fill)?.open;
+  const pin = pinned ? ` (${formatWeek(pinned.value)})` : '';
+  const cost = costOf(context, fill, week);
+  return {
+    text: `Take out the pin of ${fill}${pin}: opened in ${formatWeek(week)}, ${gives}.${cost === '' ? '' : ` ${cost}`}`,
+    fixes: [...unpinFix(context, fill), ...pinFix(context, fill, week)],
   };
 }
 
@@ -79,4 +90,12 @@ function pinFix({ season: { plan } }: Context, id: string, week: Week): Fix[] {
   if (!fill || !text) return [];
   const name = formatWeek(week);
   return [{ title: `Pin ${id} to ${name}`, edits: setValue(text, fill.places, ['open'], name) }];
+}
+
+/** The pin taken out of the fill's text. */
+function unpinFix({ season: { plan } }: Context, id: string): Fix[] {
+  const fill = plan.fills.get(id);
+  const text = fill && plan.files.get(fill.at.file);
+  const edits = fill && text ? removeKey(text, fill.places, 'open') : [];
+  return edits.length === 0 ? [] : [{ title: `Take out the pin of ${id}`, edits }];
 }

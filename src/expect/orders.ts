@@ -5,7 +5,7 @@ import { curesOf, type Cure as ShortageCure } from '../release/cures';
 import { LEAST_CARTONS } from '../release/least-cartons';
 import { sourcesOf } from '../release/sources';
 import { type Context, NO_SCHEDULE, notJudged, OUTSIDE_SEASON, promisedWeeks } from './context';
-import { openedCure } from './moves';
+import { openedCure, unpinnedCure } from './moves';
 import type { Cure, Verdict } from './types';
 import { counted, listed, ofOrders } from './words';
 
@@ -66,7 +66,7 @@ export function judgeShortage(context: Context, claim: ShortageClaim): Verdict {
     state: 'broken',
     ...told,
     why: shortText(context, shortWeeks, short, wanted, short - most),
-    cures: curesFor(context, shortWeeks),
+    cures: curesFor(context, shortWeeks, inWeeks),
     at,
   };
 }
@@ -162,7 +162,7 @@ function binsFor({ season: { release } }: Context, weeks: readonly ShortWeek[]):
 }
 
 /** What would cure the week that is short by most, worked out on the schedule. */
-function curesFor(context: Context, weeks: readonly ShortWeek[]): Cure[] {
+function curesFor(context: Context, weeks: readonly ShortWeek[], promised: readonly ShortWeek[]): Cure[] {
   const standing = context.standing();
   const worst = worstOf(weeks);
   const { release } = context.season;
@@ -171,10 +171,34 @@ function curesFor(context: Context, weeks: readonly ShortWeek[]): Cure[] {
   const at = worst.week - problem.firstWeek;
   const whatIf = (room: number, week: number) => standing.whatIf(room, week);
   const [cure] = curesOf(standing, whatIf, (demand, week) => demand === worst.demand && week === at);
-  return cure ? cureTexts(context, cure, worst) : [];
+  return cure ? cureTexts(context, cure, worst, unpinCures(context, cure, promised)) : [];
 }
 
-function cureTexts(context: Context, cure: ShortageCure, worst: ShortWeek): Cure[] {
+/** A pin to take out as a cure, with what then stays short in all the weeks of the orders that the promise is for. */
+function unpinCures(context: Context, { unpin }: ShortageCure, promised: readonly ShortWeek[]): Cure[] {
+  const standing = context.standing();
+  const { release } = context.season;
+  const found = unpin && standing?.whatIf(unpin.room, unpin.week);
+  if (!found || !release) return [];
+  const { problem } = release;
+  const room = problem.rooms[unpin.room];
+  if (!room) return [];
+  const left = promised.reduce((all, { demand, week }) => {
+    const at = week - problem.firstWeek;
+    const sold = (found.touched.includes(demand) ? found.sold : standing?.sold)?.[demand]?.[at] ?? 0;
+    return all + Math.max(0, (problem.demands[demand]?.cartons[at] ?? 0) - sold);
+  }, 0);
+  const short = promised.reduce((all, one) => all + Math.max(0, one.short), 0);
+  const gives = `${Math.round(left)} of ${counted(short, 'carton')} stay short`;
+  return [unpinnedCure(context, room.fill, problem.firstWeek + unpin.week, gives)];
+}
+
+function cureTexts(
+  context: Context,
+  cure: ShortageCure,
+  worst: ShortWeek,
+  unpinned: readonly Cure[],
+): Cure[] {
   const { release } = context.season;
   if (!release) return [];
   const { problem } = release;
@@ -206,6 +230,7 @@ function cureTexts(context: Context, cure: ShortageCure, worst: ShortWeek): Cure
       text: `No room that may be opened in time for ${formatWeek(worst.week)} holds any of it: another week of opening does not help there.`,
       fixes: [],
     });
+  cures.push(...unpinned);
   cures.push({
     text: `An order of ${worst.id} smaller by ${counted(worst.short, 'carton')} in ${formatWeek(worst.week)} is met there.`,
     fixes: [],

@@ -44,6 +44,13 @@ export function breachesAt(standing: Standing, room: number, week: number): Brea
   return breaches;
 }
 
+/** Nothing but its own pin keeps the room from the week, the others as they are. */
+export function pinAloneForbids(standing: Standing, room: number, week: number): boolean {
+  const pinned = standing.problem.rooms[room]?.pinned ?? null;
+  if (pinned === null || pinned === week) return false;
+  return breachesAt(standing, room, week).every(({ kind }) => kind === 'pin');
+}
+
 /** Weeks in which the room could open with nothing broken, the others as they are; fruit from the field opens in none. */
 export function allowedAt(standing: Standing, room: number): number[] {
   const one = standing.problem.rooms[room];

@@ -1,7 +1,7 @@
-import { allowedAt } from './breaches';
+import { allowedAt, pinAloneForbids } from './breaches';
 import { LEAST_CARTONS } from './least-cartons';
 import { PairCures } from './pair-cures';
-import { cartonsGained, type RoomCure, type Shortage } from './room-cure';
+import { cartonsGained, type PinCure, type RoomCure, type Shortage } from './room-cure';
 import { sourcesOf } from './sources';
 import type { Standing, WhatIf } from './standing';
 import type { ProblemRoom } from './types';
@@ -13,8 +13,8 @@ export interface Cure {
   /** Cartons short. */
   readonly short: number;
   /**
-   * Cartons that stay short in the week whichever of the changes here is made: what a smaller order would still have to
-   * be smaller by.
+   * Cartons that stay short in the week after the better of move and packing, every pin kept: what a smaller order would
+   * still have to be smaller by.
    */
   readonly left: number;
   /**
@@ -22,6 +22,11 @@ export interface Cure {
    * was found that helps and breaks nothing.
    */
   readonly move?: RoomCure;
+  /**
+   * A pinned room that would cure more of it, or the same for less, in a week that only its pin forbids; absent where
+   * no pin stands in the way.
+   */
+  readonly unpin?: PinCure;
   /** More bins run in a week while a room stands open that is packed later now. */
   readonly packing?: { readonly week: number; readonly bins: number; readonly cartons: number };
   /** No room that may be opened in reach of the week gives the product at all. */
@@ -39,6 +44,8 @@ interface Placed {
 const MOVES_WORKED_OUT = 3;
 /** A move that makes a shortage smaller by a smaller share than this cures nothing. */
 const LEAST_SHARE = 0.05;
+/** Less money than this is none. */
+const LEAST_MONEY = 0.5;
 /** A closed room is farther away than any week. */
 const MANY_WEEKS = 1000;
 
@@ -65,6 +72,8 @@ export function curesOf(
       const packing = morePacking(standing, products, week, short);
       const cured = Math.max(move?.inWeek ?? 0, packing?.cartons ?? 0);
       const left = short - cured < LEAST_CARTONS ? 0 : short - cured;
+      const held = all.filter((one) => pinAloneForbids(standing, one.room, one.week));
+      const unpin = bestMove(standing, shortage, held, rough, whatIf, mostMet);
       return [
         {
           demand: index,
@@ -73,6 +82,7 @@ export function curesOf(
           left,
           ...(move && { move }),
           ...(packing && { packing }),
+          ...(unpin && isWorthAPin(unpin, cured, move) && { unpin: staysShort(standing, index, unpin) }),
           nothingInReach: reach.length === 0,
         },
       ];
@@ -123,12 +133,13 @@ function bestMove(
   moves: readonly Placed[],
   rough: Try,
   exact: Try,
+  best = cheapest,
 ): RoomCure | undefined {
-  const likely = cheapest(moves.flatMap((one) => roomCure(standing, shortage, one, rough) ?? []));
+  const likely = best(moves.flatMap((one) => roomCure(standing, shortage, one, rough) ?? []));
   if (likely) return roomCure(standing, shortage, likely, exact) ?? likely;
   const far = ({ room, week }: Placed) => Math.abs(week - (standing.schedule.opens[room] ?? -MANY_WEEKS));
   const smallest = [...moves].sort((a, b) => far(a) - far(b) || a.room - b.room).slice(0, MOVES_WORKED_OUT);
-  return cheapest(smallest.flatMap((one) => roomCure(standing, shortage, one, exact) ?? []));
+  return best(smallest.flatMap((one) => roomCure(standing, shortage, one, exact) ?? []));
 }
 
 /** The same answers, each found once. */
@@ -150,6 +161,28 @@ export function remembered<T>(
 function cheapest(cures: readonly RoomCure[]): RoomCure | undefined {
   const aCarton = (cure: RoomCure) => cure.cost / cure.cartons;
   return [...cures].sort((a, b) => aCarton(a) - aCarton(b) || b.cartons - a.cartons || a.room - b.room)[0];
+}
+
+/** A pin is let go of once: for the week that meets most of the demand, and of these the one that costs least. */
+function mostMet(cures: readonly RoomCure[]): RoomCure | undefined {
+  const met = (cure: RoomCure) => Math.round(cure.cartons);
+  return [...cures].sort(
+    (a, b) => met(b) - met(a) || a.cost - b.cost || a.room - b.room || a.week - b.week,
+  )[0];
+}
+
+/** A pin is a promise: letting go of it must meet more than what keeps it, or as much for less than a move costs. */
+function isWorthAPin(unpin: RoomCure, cured: number, move: RoomCure | undefined): boolean {
+  if (unpin.inWeek >= cured + LEAST_CARTONS) return true;
+  if (!move || move.cost < LEAST_MONEY) return false;
+  return unpin.inWeek > cured - LEAST_CARTONS && unpin.cost < move.cost - LEAST_MONEY;
+}
+
+/** The cure with what the demand stays short of in the season, the room opened so. */
+function staysShort({ problem, sold }: Standing, demand: number, cure: RoomCure): PinCure {
+  const wanted = sum(problem.demands[demand]?.cartons);
+  const left = wanted - sum(sold[demand]) - cure.cartons;
+  return { ...cure, staysShort: left < LEAST_CARTONS ? 0 : left };
 }
 
 /**

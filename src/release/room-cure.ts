@@ -14,6 +14,12 @@ export interface RoomCure {
   readonly also?: { readonly room: number; readonly week: number };
 }
 
+/** A pinned room opened in another week, its pin taken out. */
+export interface PinCure extends RoomCure {
+  /** Cartons that the demand stays short of over the season. */
+  readonly staysShort: number;
+}
+
 /** What is to be cured: a demand's week, and the fewest cartons of it that count as help. */
 export interface Shortage {
   readonly demand: number;

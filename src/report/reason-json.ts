@@ -2,6 +2,7 @@ import { formatWeek } from '../plan/dates';
 import type { Breach } from '../release/breaches';
 import type { Cure } from '../release/cures';
 import type { OtherWeek, RoomReason } from '../release/reasons';
+import type { PinCure } from '../release/room-cure';
 import type { ReleaseProblem, ReleaseSchedule } from '../release/types';
 import { tidy } from './amounts';
 import { present } from './parts';
@@ -73,7 +74,7 @@ function weeksText(from: number, to: number, label: (week: number) => string): s
 /** A cure with weeks and rooms by name. */
 export function cureJson(problem: ReleaseProblem, schedule: ReleaseSchedule, cure: Cure): CureJson {
   const label = (index: number) => formatWeek(problem.firstWeek + index);
-  const { move, packing } = cure;
+  const { move, packing, unpin } = cure;
   const room = move && problem.rooms[move.room];
   const now = move ? (schedule.opens[move.room] ?? undefined) : undefined;
   return {
@@ -94,9 +95,27 @@ export function cureJson(problem: ReleaseProblem, schedule: ReleaseSchedule, cur
         bins: tidy(packing.bins),
         cartons: tidy(packing.cartons),
       },
+      unpin: unpin && unpinJson(problem, unpin),
     }),
     smallerOrder: tidy(cure.left),
     nothingInReach: cure.nothingInReach,
+  };
+}
+
+/** The pin to take out, and what opening the room in the other week does. */
+function unpinJson(problem: ReleaseProblem, unpin: PinCure): CureJson['unpin'] {
+  const label = (index: number) => formatWeek(problem.firstWeek + index);
+  const room = problem.rooms[unpin.room];
+  if (!room || room.pinned === null) return undefined;
+  return {
+    room: room.room,
+    fill: room.fill,
+    pinned: label(room.pinned),
+    opens: label(unpin.week),
+    costs: tidy(unpin.cost),
+    cartons: tidy(unpin.cartons),
+    cartonsInWeek: tidy(unpin.inWeek),
+    cartonsStillShort: tidy(unpin.staysShort),
   };
 }
 

@@ -53,13 +53,17 @@ function alsoText(also: NonNullable<Shortage['weeks'][number]['cure']['room']>['
 
 /**
  * What would cure a demand's shortage: a line for its week that is short by most. What costs nothing comes
- * first, then more packing, whose cost no plan tells, then a room that costs something; a smaller order cures nothing and is named only for what nothing else does.
+ * first, then more packing, whose cost no plan tells, then a room that costs something, then a pin to let go of; a smaller order cures nothing and is named only for what nothing else does.
  */
 export function cureText({ demand, weeks }: Shortage, currency: string): string {
   const [worst] = [...weeks].sort((a, b) => b.cartonsShort - a.cartonsShort);
   if (!worst) return '';
-  const { room, packing, smallerOrder, nothingInReach } = worst.cure;
-  const ways = [room && roomWay(room, currency), packing && packingWay(packing)]
+  const { room, packing, unpin, smallerOrder, nothingInReach } = worst.cure;
+  const ways = [
+    room && roomWay(room, currency),
+    packing && packingWay(packing),
+    unpin && unpinWay(unpin, currency),
+  ]
     .filter((way) => way !== undefined)
     .sort((a, b) => a.rank - b.rank);
   const texts = ways.map(({ text }) => text);
@@ -70,11 +74,16 @@ export function cureText({ demand, weeks }: Shortage, currency: string): string 
       : 'no room moved alone or with one other, and no more packing, makes it noticeably smaller';
     return `${start}${why}; buy in, or agree on ${whole(smallerOrder)} cartons less`;
   }
-  const rest =
-    whole(smallerOrder) === '0'
-      ? ''
-      : `; ${whole(smallerOrder)} stay short, to buy in or to take off the order`;
-  return `${start}${texts.join('; or ')}${rest}`;
+  return `${start}${texts.join('; or ')}${restText(worst.cure)}`;
+}
+
+/** What stays short with every pin kept. */
+function restText({ unpin, room, packing, smallerOrder }: CureOfWeek): string {
+  const cartons = whole(smallerOrder);
+  if (cartons === '0') return '';
+  if (!unpin) return `; ${cartons} stay short, to buy in or to take off the order`;
+  if (!room && !packing) return `; or, with the pin kept, buy in, or agree on ${cartons} cartons less`;
+  return `; with the pin kept ${cartons} stay short, to buy in or to take off the order`;
 }
 
 type CureOfWeek = Shortage['weeks'][number]['cure'];
@@ -88,4 +97,12 @@ function roomWay(room: NonNullable<CureOfWeek['room']>, currency: string) {
 function packingWay({ week, bins, cartons }: NonNullable<CureOfWeek['packing']>) {
   const text = `${whole(bins)} bins more run in ${week} (${whole(cartons)} cartons, at what the longer hours cost)`;
   return { text, rank: 1 };
+}
+
+function unpinWay(unpin: NonNullable<CureOfWeek['unpin']>, currency: string) {
+  const { fill, pinned, opens, cartonsStillShort, cartons, costs } = unpin;
+  const left = whole(cartonsStillShort);
+  const short = left === '0' ? '0 stay short' : `${left} stay short in the season`;
+  const text = `take out the pin of ${fill} (${pinned}): opened in ${opens}, ${short} (${whole(cartons)} cartons, ${costText(costs, currency)})`;
+  return { text, rank: 3 };
 }

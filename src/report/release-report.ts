@@ -1,6 +1,7 @@
 import type { ComputedSeason, Finding } from '../findings/types';
 import { type Day, formatDay, formatWeek, type Week } from '../plan/dates';
 import type { UnitSystem } from '../plan/display';
+import type { Cure } from '../release/cures';
 import { openingCost } from '../release/opening-cost';
 import { type Reasons, releaseReasons } from '../release/reasons';
 import { salesOfRooms } from '../release/room-sales';
@@ -73,7 +74,7 @@ export function releaseReport(
     weeks: weeksOf(problem, result.schedule),
     ...present({ fromField: fromFieldJson(season, problem, result.schedule) }),
     rooms: roomsOf(season, problem, result.schedule, reasons, weekWithin(season.plan, options.today)),
-    shortages: shortagesOf(problem, result.schedule, reasons),
+    shortages: shortagesOf(problem, result.schedule, reasons, weekWithin(season.plan, options.today)),
     caution,
   };
 }
@@ -173,11 +174,21 @@ function lastPackingWeek(packed: readonly number[], label: (week: number) => str
   return last < 0 ? undefined : label(last);
 }
 
+/** A pin to a week that has passed says what has happened, and no room opens in the past: neither is a cure. */
+function withoutPastPin(problem: ReleaseProblem, { unpin, ...cure }: Cure, today: Week | undefined): Cure {
+  const pinned = unpin && problem.rooms[unpin.room]?.pinned;
+  if (!unpin || typeof pinned !== 'number') return cure;
+  const first = problem.firstWeek + Math.min(pinned, unpin.week);
+  return today !== undefined && first < today ? cure : { ...cure, unpin };
+}
+
 function shortagesOf(
   problem: ReleaseProblem,
   schedule: ReleaseSchedule,
   reasons: Reasons,
+  today: Week | undefined,
 ): ReleaseReport['shortages'] {
+  const stillOpen = (cure: Cure) => withoutPastPin(problem, cure, today);
   const cures = new Map(reasons.cures.map((cure) => [cure.demand * problem.weeks + cure.week, cure]));
   return problem.demands.flatMap((demand, at) => {
     const weeks = demand.cartons.flatMap((cartons, week) => {
@@ -185,7 +196,7 @@ function shortagesOf(
       const cure = cures.get(at * problem.weeks + week);
       if (cartonsShort <= 0 || !cure) return [];
       const label = formatWeek(problem.firstWeek + week);
-      return [{ week: label, cartonsShort, cure: cureJson(problem, schedule, cure) }];
+      return [{ week: label, cartonsShort, cure: cureJson(problem, schedule, stillOpen(cure)) }];
     });
     if (weeks.length === 0) return [];
     const product = problem.products[demand.product];

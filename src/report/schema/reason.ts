@@ -64,9 +64,27 @@ export const shortageCure = z
       .strictObject({ week, bins: z.number(), cartons: z.number() })
       .optional()
       .meta({ description: 'Bins more that the packhouse would have to run in a week.' }),
+    unpin: z
+      .strictObject({
+        room: z.string(),
+        fill: z.string(),
+        pinned: week.meta({ description: 'The pin to take out.' }),
+        opens: week.meta({ description: 'The week to open it in instead; only the pin forbids it.' }),
+        costs: z.number().meta({ description: 'Money less in all; negative where it would bring more.' }),
+        cartons: z.number().meta({ description: 'Cartons fewer that the demand is short of in the season.' }),
+        cartonsInWeek: z.number().meta({ description: 'Of them, in this week.' }),
+        cartonsStillShort: z
+          .number()
+          .meta({ description: 'Cartons that the demand then stays short of in the season.' }),
+      })
+      .optional()
+      .meta({
+        description:
+          'A pinned room that would cure more than room and packing do, or as much for less; a promise to let go of, so it comes after them.',
+      }),
     smallerOrder: z.number().meta({
       description:
-        'Cartons that the order would have to be smaller by after the better of these changes; all that is short where there is none.',
+        'Cartons that the order would have to be smaller by after the better of room and packing, every pin kept; all that is short where there is neither.',
     }),
     nothingInReach: z
       .boolean()
