@@ -171,7 +171,9 @@ function curesFor(context: Context, weeks: readonly ShortWeek[], promised: reado
   const at = worst.week - problem.firstWeek;
   const whatIf = (room: number, week: number) => standing.whatIf(room, week);
   const [cure] = curesOf(standing, whatIf, (demand, week) => demand === worst.demand && week === at);
-  return cure ? cureTexts(context, cure, worst, unpinCures(context, cure, promised)) : [];
+  if (!cure) return [];
+  const unpinned = unpinCures(context, cure, promised);
+  return [...cureTexts(context, cure, worst, unpinned), smallerOrder(worst, weeks)];
 }
 
 /** A pin to take out as a cure, with what then stays short in all the weeks of the orders that the promise is for. */
@@ -230,12 +232,18 @@ function cureTexts(
       text: `No room that may be opened in time for ${formatWeek(worst.week)} holds any of it: another week of opening does not help there.`,
       fixes: [],
     });
-  cures.push(...unpinned);
-  cures.push({
-    text: `An order of ${worst.id} smaller by ${counted(worst.short, 'carton')} in ${formatWeek(worst.week)} is met there.`,
+  return [...cures, ...unpinned];
+}
+
+/** An order taken down by what is short in the worst week, and what that leaves short elsewhere. */
+function smallerOrder(worst: ShortWeek, weeks: readonly ShortWeek[]): Cure {
+  const elsewhere = weeks.reduce((all, one) => all + one.short, 0) - worst.short;
+  const rest =
+    elsewhere < LEAST_CARTONS ? '' : `; ${counted(elsewhere, 'carton')} of other weeks or orders stay short`;
+  return {
+    text: `An order of ${worst.id} smaller by ${counted(worst.short, 'carton')} in ${formatWeek(worst.week)} is met there${rest}.`,
     fixes: [],
-  });
-  return cures;
+  };
 }
 
 function capital(text: string): string {
