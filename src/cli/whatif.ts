@@ -32,7 +32,7 @@ A scenario stands in the plan, under scenarios, and says what differs:
   scenarios:
     hail:
       says: hail takes a fifth, and Gala keeps three weeks shorter
-      crop: 80 %                                   # of every lot, and of each fill with it
+      crop: 80 %                                   # of every lot, and of fills as rooms have places
       demand-of: { Gala: 90 % }
       change:                                      # keys of entries that stand, map by map
         varieties: { Gala: { keeps-shorter: 3 weeks } }

@@ -122,7 +122,7 @@ export const scenario = z.strictObject({
     default: '',
   }).optional(),
   crop: times(
-    'Bins of every lot, and of each fill with it, as a share of what the plan has, rounded to whole bins.',
+    'Bins of every lot, and of each fill as far as its room has places, as a share of what the plan has, in whole bins.',
     '80 %',
   ).optional(),
   'crop-of': byVariety('The same by variety, in place of `crop`.', '120 %'),
