@@ -122,7 +122,7 @@ demand:
     variety: Gala
     class: first
     weeks: ${week(16)}..${week(19)}
-    cartons: 450
+    cartons: 650
     price: 22
 
 packing:

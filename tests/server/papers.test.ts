@@ -25,9 +25,9 @@ describe('the schedule for people over the protocol', () => {
   const text = (content: string) => Buffer.from(content, 'base64').toString('utf8');
 
   it('is the same text that the command line writes', async () => {
-    const answer = await ask(await start(), { uri, reader: 'packhouse', form: 'markdown' });
-    const { out } = await lotwright(['papers', 'sample-plans/first-season', '--for', 'packhouse']);
-    expect(answer?.files.map(({ name }) => name)).toEqual(['packhouse.md']);
+    const answer = await ask(await start(), { uri, reader: 'cold-store', form: 'markdown' });
+    const { out } = await lotwright(['papers', 'sample-plans/first-season', '--for', 'cold-store']);
+    expect(answer?.files.map(({ name }) => name)).toEqual(['cold-store.md']);
     expect(text(answer?.files[0]?.content ?? '')).toBe(out);
   });
 

@@ -1,5 +1,6 @@
 import { isMap, parseDocument } from 'yaml';
 import { lineEnd, lineEndingOf, lineStartsOf } from '../lines';
+import { parseChunk } from '../text/parse';
 import { type LaidLine, laidLines } from './lines';
 
 /** A change of the layout: the text from `start` to `end` becomes `newText`. */
@@ -64,6 +65,8 @@ function meaning(text: string): string | undefined {
     const document = parseDocument(text, { uniqueKeys: false, logLevel: 'silent' });
     if (document.errors.length > 0 || !isMap(document.contents)) return undefined;
     const comments = laidLines(text).map(({ comment }) => comment);
+    // Where a plan's own reader finds YAML that a plan may not have, a stray tag for one, spaces may say something.
+    if (parseChunk(text).problems.length > 0) return undefined;
     return JSON.stringify([contents(document.contents), comments.filter((comment) => comment !== '')]);
   } catch {
     return undefined;
