@@ -43,12 +43,15 @@ they have to be. A fill with a pinned opening week (open) takes no more, nor doe
 sealed, or whose filling is over, by the day of --today (of the clock, where it is left out); each
 such fill is named.
 
-A proposal makes no error and no warning that the plan does not have: no fruit too ripe for a sealed
-room, no room too leaky for its regime or too large for the packhouse to empty in days-to-empty, no
-scrubber overloaded. It is laid over the plan and found anew; what is to blame is taken out, and
-each lot left out is told with its finding. --despite <code> lets findings of a code pass. Bins that
-the open orders and the packhouse cannot take while they are good go to no room, and the quick
-release schedule is worth no less with the proposal than without it.
+A proposal makes no error that the plan does not have, and no warning that loses fruit or cannot be
+done: no fruit too ripe for a sealed room, no room too leaky to hold its regime or too large for the
+packhouse to empty in days-to-empty, no cooler of a room overloaded. It is laid over the plan and
+found anew; what is to blame is taken out, and each lot left out is told with its finding.
+--despite <code> lets findings of a code pass. Other new warnings are told with the proposal, each
+with its text: a scrubber above its policy but not above what it can remove, refrigeration or
+nitrogen shared by too many, oxygen that climbs by less than a third of its set-point. With --strict
+they keep lots out too. Bins that the open orders and the packhouse cannot take while they are good
+go to no room, and the quick release schedule is worth no less with the proposal than without it.
 
   Terms      the storage terms that the maturity of its lots suits
   Lasts to   last week its first lot is within standard; later the room should be empty
@@ -76,6 +79,7 @@ interface FillCommandOptions extends PlanOptions, TodayOption {
   readonly room?: readonly string[];
   readonly topUp?: boolean;
   readonly despite?: readonly string[];
+  readonly strict?: boolean;
   readonly write?: boolean;
 }
 
@@ -102,17 +106,18 @@ export function addFill(program: Command, run: Run): void {
         'propose even what makes findings of this code; may be repeated',
       ).argParser(another),
     )
+    .option('--strict', 'propose nothing that makes any warning that the plan does not have')
     .option('--write', "put the proposed fills into the plan's files")
     .addHelpText('after', HELP)
     .action(async (folder: string | undefined, options: FillCommandOptions) => {
       const season = computeSeason(openPlan(run.io, folder), { release: 'quick', seed: options.seed });
       const today = options.today ?? run.io.today;
-      const { seed, moves, timeLimit: timeLimitSeconds, topUp } = options;
+      const { seed, moves, timeLimit: timeLimitSeconds, topUp, strict } = options;
       const despite = knownCodes(options.despite);
-      const problem = fillProblemOf(season, { topUp, today, despite });
+      const problem = fillProblemOf(season, { topUp, today, despite, strict });
       const loadHighs = run.io.loadSolver;
       const searched = await proposeFill(problem, { seed, moves, timeLimitSeconds, loadHighs });
-      const judged = judgeFills(season.plan, problem, searched, { seed, despite });
+      const judged = judgeFills(season.plan, problem, searched, { seed, despite, strict });
       const { result } = judged;
       const violations = checkFill(problem, result.proposal);
       const fills = newFills(season.plan, problem, result.proposal.rooms);
@@ -131,8 +136,10 @@ export function addFill(program: Command, run: Run): void {
           topUp,
           today,
           despite,
+          strict,
           takenOut: judged.takenOut,
           ofSchedule: judged.ofSchedule,
+          inTheOpen: judged.inTheOpen,
         }),
         written,
       });

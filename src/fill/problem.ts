@@ -38,7 +38,7 @@ export function fillProblem(
     rooms,
     lots: open.map(({ lot, variety, bins, allBins, days }) => ({
       id: lot.id,
-      variety: variety.name,
+      variety: lot.variety?.value ?? variety.name,
       grower: lot.grower ?? '',
       apart: growerWish(plan, lot) === 'apart',
       together: growerWish(plan, lot) === 'together',

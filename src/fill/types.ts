@@ -82,6 +82,7 @@ export interface RegimeChoice {
 
 export interface LotToPlace {
   readonly id: string;
+  /** As the plan writes it. */
   readonly variety: string;
   /** Empty where the plan names none. */
   readonly grower: string;

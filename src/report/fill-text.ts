@@ -42,8 +42,15 @@ export function fillSummary(report: FillReport): string[] {
       : 'No bins wait for a room: the fills of the plan take all there are.';
     return [none, ...report.remarks];
   }
+  if (totals.roomsUsed === 0)
+    return [
+      `None of ${counted(totals.bins, 'bin')} of ${counted(totals.lots, 'lot')} goes into a room.`,
+      ...leftOutText(report),
+      ...(report.provenBest ? [provenText(report)] : []),
+      ...report.remarks,
+    ];
   return [
-    `${whole(totals.binsPlaced)} of ${counted(totals.bins, 'bin')} of ${counted(totals.lots, 'lot')} go into ${counted(totals.roomsUsed, 'room')}, ${noneOr(totals.roomsPartlyFilled)} less than nine tenths full. ${splitText(totals)}`,
+    `${whole(totals.binsPlaced)} of ${counted(totals.bins, 'bin')} of ${counted(totals.lots, 'lot')} go into ${counted(totals.roomsUsed, 'room')}${partlyText(totals)} ${splitText(totals)}`,
     unplacedText(report),
     ...leftOutText(report),
     provenText(report),
@@ -52,15 +59,18 @@ export function fillSummary(report: FillReport): string[] {
   ];
 }
 
-function noneOr(count: number): string {
-  return count === 0 ? 'none' : `${whole(count)} of them`;
+function partlyText({ roomsUsed, roomsPartlyFilled: partly }: FillReport['totals']): string {
+  if (partly === 0) return ', at least nine tenths full.';
+  return partly === roomsUsed
+    ? ', less than nine tenths full.'
+    : `, ${whole(partly)} of them less than nine tenths full.`;
 }
 
 /** How many lots are split, and which of them could not be helped. */
 function splitText({ lotsSplit, lotsSplitByIntake, lotsPartlyLeft }: FillReport['totals']): string {
   const forced =
     lotsSplitByIntake === 0
-      ? 'none of them because no room could take it whole'
+      ? 'so that fewer bins are left over, or fewer rooms used'
       : `${whole(lotsSplitByIntake)} of them because no room could take it whole, by places, days and daily intake`;
   const split =
     lotsSplit === 0
@@ -71,17 +81,17 @@ function splitText({ lotsSplit, lotsSplitByIntake, lotsPartlyLeft }: FillReport[
 }
 
 /** Bins that were offered to no room. */
-function leftOutText({ leftOut, takenOut }: FillReport): string[] {
+function leftOutText({ leftOut, takenOut, totals }: FillReport): string[] {
   const bins = leftOut.reduce((sum, one) => sum + one.bins, 0);
   const out = takenOut.reduce((sum, one) => sum + one.bins, 0);
   return [
-    ...(bins > 0
-      ? [`${counted(bins, 'bin is', 'bins are')} offered to no room, each lot with its reason below.`]
-      : []),
     ...(out > 0
       ? [
-          `${counted(out, 'bin')} that would fit ${out === 1 ? 'is' : 'are'} left over all the same: with ${out === 1 ? 'it' : 'them'} the plan would have findings that it does not have now, or a schedule of less worth.`,
+          `${out === totals.binsUnplaced ? (out === 1 ? 'It' : 'All of them') : `${whole(out)} of them`} would fit: with ${out === 1 ? 'it' : 'them'} the plan would have findings that keep fruit out, or a schedule of less worth.`,
         ]
+      : []),
+    ...(bins > 0
+      ? [`${counted(bins, 'bin is', 'bins are')} offered to no room, each lot with its reason below.`]
       : []),
   ];
 }
@@ -96,11 +106,13 @@ function valueText({ value }: FillReport): string[] {
 
 function unplacedText({ totals, leastUnplaced, leastUnplacedRestsOn }: FillReport): string {
   if (totals.binsUnplaced === 0) return 'No bin is left over.';
+  const left = `${counted(totals.binsUnplaced, 'bin is', 'bins are')} left over`;
+  if (leastUnplaced === 0) return `${left}.`;
   const least =
     leastUnplaced === totals.binsUnplaced
       ? 'no fill leaves fewer'
       : `no fill leaves fewer than ${whole(leastUnplaced)}`;
-  return `${counted(totals.binsUnplaced, 'bin is', 'bins are')} left over; ${least}, by ${leastUnplacedRestsOn}.`;
+  return `${left}; ${least}, by ${leastUnplacedRestsOn}.`;
 }
 
 function provenText({ provenBest, bound, cost }: FillReport): string {

@@ -76,6 +76,7 @@ function remarksOn(
     today: state.today(),
     takenOut: judged.takenOut,
     ofSchedule: judged.ofSchedule,
+    inTheOpen: judged.inTheOpen,
   });
 }
 
@@ -108,7 +109,10 @@ async function takeFills(
   const { binsPlaced, bins, roomsUsed } = report.totals;
   return {
     accepted: true,
-    message: `${binsPlaced} of ${bins} bins go into ${roomsUsed} rooms.`,
+    message:
+      roomsUsed === 0
+        ? `None of ${bins} bins goes into a room: the page of the proposal says why.`
+        : `${binsPlaced} of ${bins} bins go into ${roomsUsed} rooms.`,
     page: { title: `Fills of ${planName(plan, root)}`, markdown: fillMarkdown(report) },
     rooms: result.proposal.rooms.map(({ room }) => room),
   };

@@ -160,6 +160,42 @@ describe('the fill command', () => {
     expect(pinned.totals).toMatchObject({ freeRooms: 0, binsUnplaced: 2 });
   });
 
+  test('oxygen that climbs a little is told with the proposal, and keeps fruit out with --strict', async () => {
+    const texts = { ...season(/^never$/m).texts };
+    // Two of the room's three lots use too little oxygen to hold its level.
+    texts[FILE] = String(texts[FILE])
+      .replace(/^ {2}R2-gala:\n(?: {4}.*\n)*/m, '')
+      .replace(/^ {2}G5:[\s\S]*?(?=^ {2}G6:)/m, '');
+    const found = await report([], inMemory(texts));
+    expect(errorsAgainst('fill-report', found)).toEqual([]);
+    expect(found.rooms.map(({ room, bins }) => [room, bins])).toEqual([['R2', 154]]);
+    expect(found.remarks.filter((text) => text.startsWith('With this proposal: '))).toEqual([
+      expect.stringContaining('oxygen climbs above its 1.5 %, to 1.8 %'),
+    ]);
+    const strict = await report(['--strict'], inMemory(texts));
+    expect(strict.totals).toMatchObject({ roomsUsed: 0, binsUnplaced: 154 });
+    expect(strict.takenOut.map(({ lot, code }) => [lot, code])).toEqual([
+      ['G4', 'oxygen-climbs'],
+      ['G6', 'oxygen-climbs'],
+    ]);
+    const { out } = await lotwright(['fill', 'p', '--strict'], { files: inMemory(texts), cwd: '/' });
+    expect(out).toContain('None of 154 bins of 2 lots goes into a room.\nAll of them would fit:');
+    expect(out).not.toContain('no fill leaves fewer');
+    expect(out).not.toContain('nine tenths');
+  });
+
+  test('the name of a variety is the one that the plan writes', async () => {
+    const texts = Object.fromEntries(
+      Object.entries(season(TWO).texts).map(([path, text]) => [
+        path,
+        text.replaceAll('variety: Braeburn', 'variety: BRAEBURN'),
+      ]),
+    );
+    const found = await report([], inMemory(texts));
+    const names = found.rooms.filter(({ room }) => room === 'R4').flatMap(({ lots }) => lots);
+    expect(names.map(({ variety }) => variety)).toEqual(['BRAEBURN', 'BRAEBURN', 'BRAEBURN']);
+  });
+
   test('growers kept apart share no room', async () => {
     const { files, texts } = season(ALL);
     const apart = inMemory({

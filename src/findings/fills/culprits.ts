@@ -51,7 +51,8 @@ export function isOfSchedule(
   return false;
 }
 
-function aboutOf(code: string, fingerprint: string): string {
+/** What a finding is about: an identifier of the plan, mostly. */
+export function aboutOf(code: string, fingerprint: string): string {
   return fingerprint.slice(code.length + 1).split(/[/#]/)[0] ?? '';
 }
 

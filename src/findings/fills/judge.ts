@@ -3,7 +3,7 @@ import { newFills } from '../../fill/new-fills';
 import { proposalOf } from '../../fill/proposal';
 import { resultOf } from '../../fill/propose';
 import type { FillState } from '../../fill/state';
-import type { FillProblem, FillResult } from '../../fill/types';
+import type { FillProblem, FillProposal, FillResult } from '../../fill/types';
 import type { NewFill } from '../../plan/add-fills';
 import { formatWeek } from '../../plan/dates';
 import type { Plan } from '../../plan/model';
@@ -12,6 +12,7 @@ import { computeSeason } from '../compute';
 import { findingsOf } from '../find';
 import type { ComputedSeason, Finding } from '../types';
 import { culpritsOf, isOfSchedule } from './culprits';
+import { standsAgainst } from './in-the-open';
 import { withFills } from './with-fills';
 
 /** What was taken out of a proposal, and what stood against it. */
@@ -27,6 +28,8 @@ export interface JudgedFills {
   readonly takenOut: readonly TakenOut[];
   /** Findings that would be new and hang on the weeks of the quick schedule alone: they take nothing out. */
   readonly ofSchedule: readonly Finding[];
+  /** Findings that the proposal makes in the open: those that lose no fruit, and those let pass. */
+  readonly inTheOpen: readonly Finding[];
   /** What the quick schedule is worth without the proposal and with it; absent without a schedule. */
   readonly value?: { readonly before: number; readonly after: number };
 }
@@ -36,6 +39,8 @@ export interface JudgeOptions {
   readonly seed: number;
   /** Codes of findings that a proposal may make. */
   readonly despite?: readonly string[] | undefined;
+  /** Every new warning takes out what makes it, also one that a planner may live with. */
+  readonly strict?: boolean | undefined;
 }
 
 /** Times that a proposal is judged anew; what still makes findings then is taken out as a whole. */
@@ -54,8 +59,8 @@ interface Stand {
 }
 
 /**
- * The proposal without whatever would make an error or a warning that the plan does not have already, and without what
- * would lower the worth of the release schedule. The proposal is laid over the plan, everything is computed and found
+ * The proposal without whatever would make an error that the plan does not have already, or a warning that loses fruit
+ * or cannot be done, and without what would lower the worth of the release schedule. Other new warnings are told. The proposal is laid over the plan, everything is computed and found
  * anew, and what is to blame is taken out until nothing new is found; lots taken out are then tried in other rooms.
  * What only the weeks of the quick schedule make (an order short, a room opened late) is no finding against it: that
  * weighs in the worth of the schedule, and is told.
@@ -74,10 +79,10 @@ export function* judgeFillsInSteps(
   plan: Plan,
   problem: FillProblem,
   result: FillResult,
-  { seed, despite = [] }: JudgeOptions,
+  { seed, despite = [], strict = false }: JudgeOptions,
 ): Steps<JudgedFills> {
-  if (result.proposal.rooms.length === 0) return { result, takenOut: [], ofSchedule: [] };
-  const judge = new Judge(plan, problem, seed, new Set(despite));
+  if (result.proposal.rooms.length === 0) return { result, takenOut: [], ofSchedule: [], inTheOpen: [] };
+  const judge = new Judge(plan, problem, seed, new Set(despite), strict);
   const takenOut: TakenOut[] = [];
   let stand = yield* judge.cleared(stateOf(problem, result.proposal), takenOut);
   stand = yield* judge.worthIt(stand, takenOut);
@@ -86,8 +91,10 @@ export function* judgeFillsInSteps(
   const ofSchedule = judge.ofSchedule(stand);
   const [before, after] = [judge.value, worthOf(stand.season)];
   const value = before === undefined || after === undefined ? {} : { value: { before, after } };
-  if (takenOut.length === 0) return { result, takenOut, ofSchedule, ...value };
-  return { result: resultOf(stand.state, result.leastUnplaced), takenOut, ofSchedule, ...value };
+  const told = { ofSchedule, inTheOpen: judge.inTheOpen(stand), ...value };
+  if (takenOut.length === 0) return { result, takenOut, ...told };
+  const left = resultOf(stand.state, result.leastUnplaced);
+  return { result: left, takenOut: leftOver(left.proposal, takenOut), ...told };
 }
 
 class Judge {
@@ -100,6 +107,7 @@ class Judge {
     private readonly problem: FillProblem,
     private readonly seed: number,
     private readonly despite: ReadonlySet<string>,
+    private readonly strict: boolean,
   ) {
     this.before = computeSeason(plan, { seed, courses: true });
     this.value = worthOf(this.before);
@@ -177,17 +185,32 @@ class Judge {
 
   /** New findings that speak against the proposal. */
   private added(stand: Stand): Finding[] {
+    return this.ofFills(stand).filter((finding) => this.isAgainst(stand, finding));
+  }
+
+  /** New findings that do not: they are told with it. */
+  inTheOpen(stand: Stand): Finding[] {
+    return this.ofFills(stand).filter((finding) => !this.isAgainst(stand, finding));
+  }
+
+  private isAgainst({ season }: Stand, finding: Finding): boolean {
+    return !this.despite.has(finding.code) && standsAgainst(season, finding, this.strict);
+  }
+
+  private ofFills(stand: Stand): Finding[] {
     return this.fresh(stand).filter((finding) => !isOfSchedule(stand.season, stand.fills, finding));
   }
 
   ofSchedule(stand: Stand): Finding[] {
-    return this.fresh(stand).filter((finding) => isOfSchedule(stand.season, stand.fills, finding));
+    return this.fresh(stand).filter(
+      (finding) => !this.despite.has(finding.code) && isOfSchedule(stand.season, stand.fills, finding),
+    );
   }
 
   private fresh({ found }: Stand): Finding[] {
     const seen = new Map<string, number>();
     return found.filter((finding) => {
-      if (finding.severity === 'notice' || this.despite.has(finding.code)) return false;
+      if (finding.severity === 'notice') return false;
       const key = keyOf(finding);
       seen.set(key, (seen.get(key) ?? 0) + 1);
       return (seen.get(key) ?? 0) > (this.known.get(key) ?? 0);
@@ -258,6 +281,17 @@ class Judge {
     const [before, after] = [Math.round(this.value ?? 0), Math.round(worthOf(season) ?? 0)];
     return `With it the quick schedule is worth ${after.toLocaleString('en')} instead of ${before.toLocaleString('en')}. Sell its lots early, or send them to processing.`;
   }
+}
+
+/** What was taken out and is left over in the end: some of a lot may have found another room since. */
+function leftOver({ unplaced }: FillProposal, takenOut: readonly TakenOut[]): TakenOut[] {
+  const left = new Map(unplaced.map(({ lot, bins }) => [lot, bins]));
+  return takenOut.flatMap((one) => {
+    const lot = one.lot ?? '';
+    const bins = Math.min(one.bins, left.get(lot) ?? 0);
+    left.set(lot, (left.get(lot) ?? 0) - bins);
+    return bins > 0 ? [{ ...one, bins }] : [];
+  });
 }
 
 function binsIn(state: FillState, room: string, lot: string): number {

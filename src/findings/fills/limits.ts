@@ -10,6 +10,7 @@ import { findingsAmong } from '../find';
 import { rules } from '../rules';
 import { counted } from '../say';
 import type { ComputedSeason, Finding } from '../types';
+import { standsAgainst } from './in-the-open';
 import { withFills } from './with-fills';
 
 /** Findings that a room makes in a regime, whatever suitable fruit is in it. */
@@ -31,16 +32,21 @@ interface Trial {
   readonly fill: NewFill;
 }
 
+interface LimitOptions {
+  readonly despite?: readonly string[] | undefined;
+  readonly strict?: boolean | undefined;
+}
+
 /**
  * What the plan's own findings and its packhouse have against rooms and lots, found before lots are put into rooms: each
  * lot is tried by itself in each regime that suits it, and each room in each regime, and the findings are read that
- * come of it. A finding that the plan switches off, lowers to a notice, or that is among `despite`, stands against
- * nothing.
+ * come of it. A finding that the plan switches off, lowers to a notice, that is among `despite`, or that a planner may
+ * live with where it is not `strict`, stands against nothing.
  */
 export function fillLimits(
   season: ComputedSeason,
   problem: FillProblem,
-  despite: readonly string[] = [],
+  { despite = [], strict = false }: LimitOptions = {},
 ): FillLimits {
   const rooms = new Map<string, BarredRegime[]>();
   const lots = new Map<string, BarredRegime[]>();
@@ -52,7 +58,7 @@ export function fillLimits(
   for (const trials of batches(problem)) {
     const byFill = new Map(trials.map((trial) => [trial.fill.id, trial]));
     const byRoom = new Map(trials.map((trial) => [trial.room, trial]));
-    for (const { code, message, fingerprint } of findingsIn(season, trials)) {
+    for (const { code, message, fingerprint } of findingsIn(season, trials, strict)) {
       const about = fingerprint.slice(code.length + 1).split(/[/#]/)[0] ?? '';
       const trial = byFill.get(about) ?? byRoom.get(about);
       if (!trial || despite.includes(code)) continue;
@@ -110,7 +116,7 @@ function trialOf(
 }
 
 /** The findings of the rules in question, were these rooms filled so and no others. */
-function findingsIn(season: ComputedSeason, trials: readonly Trial[]): Finding[] {
+function findingsIn(season: ComputedSeason, trials: readonly Trial[], strict: boolean): Finding[] {
   const plan = withFills(
     { ...season.plan, fills: new Map() },
     trials.map(({ fill }) => fill),
@@ -123,7 +129,8 @@ function findingsIn(season: ComputedSeason, trials: readonly Trial[]): Finding[]
   const asked = rules.filter(({ code }) => OF_ROOMS.has(code) || OF_LOTS.has(code));
   const problems = asked.flatMap((rule) => [...(rule.find?.(tried) ?? [])]);
   return findingsAmong(tried, problems, {}).filter(
-    ({ code, severity }) => severity !== 'notice' && (OF_ROOMS.has(code) || OF_LOTS.has(code)),
+    (finding) =>
+      (OF_ROOMS.has(finding.code) || OF_LOTS.has(finding.code)) && standsAgainst(tried, finding, strict),
   );
 }
 

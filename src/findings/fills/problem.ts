@@ -8,6 +8,8 @@ import { worthStoring } from './worth-storing';
 export interface FillOptionsOfSeason extends FillProblemOptions {
   /** Codes of findings that a proposal may make. */
   readonly despite?: readonly string[] | undefined;
+  /** Every new warning keeps fruit out, also one that a planner may live with. */
+  readonly strict?: boolean | undefined;
 }
 
 /**
@@ -17,6 +19,6 @@ export interface FillOptionsOfSeason extends FillProblemOptions {
 export function fillProblemOf(season: ComputedSeason, options: FillOptionsOfSeason = {}): FillProblem {
   const problem = fillProblem(season.plan, season.fruit, options);
   if (problem.lots.length === 0 || problem.rooms.length === 0) return problem;
-  const limited = limitedProblem(problem, fillLimits(season, problem, options.despite));
+  const limited = limitedProblem(problem, fillLimits(season, problem, options));
   return withoutWorthless(limited, worthStoring(season, limited));
 }

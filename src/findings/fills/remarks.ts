@@ -9,6 +9,7 @@ import { type FillOptionsOfSeason, fillProblemOf } from './problem';
 interface RemarkOptions extends FillOptionsOfSeason {
   readonly takenOut?: readonly TakenOut[] | undefined;
   readonly ofSchedule?: readonly Finding[] | undefined;
+  readonly inTheOpen?: readonly Finding[] | undefined;
 }
 
 /** What else a planner should know of a proposal: fillings in the past, and places that topping up would use. */
@@ -18,7 +19,7 @@ export function fillRemarks(
   { rooms, unplaced }: FillProposal,
   options: RemarkOptions,
 ): string[] {
-  const { today, takenOut = [], ofSchedule = [] } = options;
+  const { today, takenOut = [], ofSchedule = [], inTheOpen = [] } = options;
   const past =
     today === undefined
       ? []
@@ -30,11 +31,21 @@ export function fillRemarks(
           `Before ${formatDay(today)}, the day of reckoning, bins would have gone into ${listed(past, 8)}: the days are those on which their lots are picked. Take these fills only where the bins went in then, or stand in the cold since; the findings count from those days. Rooms that are sealed by then are left as they are.`,
         ]
       : []),
+    ...openText(inTheOpen),
     ...despiteText(takenOut),
     ...scheduleText(ofSchedule),
     ...(options.topUp || (left === 0 && problem.rooms.length > 0)
       ? []
       : topUpHelps(season, problem, options)),
+  ];
+}
+
+/** What the proposal makes that a planner may live with, each with its text, and how it is forbidden. */
+function openText(findings: readonly Finding[]): string[] {
+  if (findings.length === 0) return [];
+  return [
+    ...new Set(findings.map(({ message }) => `With this proposal: ${message}`)),
+    `${findings.length === 1 ? 'This warning is' : 'These warnings are'} new. Where you cannot live with one, take only the other fills; --strict proposes nothing that makes such a warning, nor what makes a finding that \`policy: findings\` raises to an error.`,
   ];
 }
 

@@ -72,6 +72,11 @@ export function warningsOf(season: ComputedSeason, { problem, judged }: Proposed
     .map(({ fingerprint }) => fingerprint);
 }
 
+/** Warnings that the proposal makes and says so. */
+export function toldOpenly({ judged }: Proposed): string[] {
+  return judged.inTheOpen.map(({ fingerprint }) => fingerprint);
+}
+
 export function worthOf({ release }: ComputedSeason): number {
   return release?.result.schedule.value ?? Number.NEGATIVE_INFINITY;
 }

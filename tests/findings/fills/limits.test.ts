@@ -35,16 +35,39 @@ describe('what is not proposed, and why', () => {
     expect(said).toContain('Lot D1 is too ripe for a sealed room');
   });
 
-  test('a room too leaky for its regime is left, unless the finding may be made', async () => {
-    const plan = changed(
-      ['R3-golden'],
-      ['after: 31 min, tested: 2026-08-13', 'after: 9 min, tested: 2026-08-13'],
+  const leaky = (halfLife: string) =>
+    changed(['R3-golden'], ['after: 31 min, tested: 2026-08-13', `after: ${halfLife}, tested: 2026-08-13`]);
+  const IN_R3 = ['R3', 'golden-delicious-standard'];
+
+  test('a room that leaks more than its fruit uses is left, unless the findings may be made', async () => {
+    expect(placed(await propose(leaky('3 min')))).not.toContainEqual(IN_R3);
+    const despite = ['room-too-leaky', 'oxygen-climbs'];
+    const made = await propose(leaky('3 min'), { despite });
+    expect(placed(made)).toContainEqual(IN_R3);
+    expect(made.judged.inTheOpen.map(({ code }) => code).sort()).toEqual(despite.sort());
+  });
+
+  test('a room whose fruit keeps up with a leak above what is asked is filled in the open', async () => {
+    const open = await propose(leaky('9 min'));
+    expect(placed(open)).toContainEqual(IN_R3);
+    expect(open.judged.inTheOpen.map(({ fingerprint }) => fingerprint)).toEqual(['room-too-leaky:R3']);
+    expect(placed(await propose(leaky('9 min'), { strict: true }))).not.toContainEqual(IN_R3);
+  });
+
+  test('no fruit is kept in air on the scrubber of sealed rooms', async () => {
+    const { judged } = await propose(leaky('3 min'));
+    expect(judged.result.proposal.rooms).toEqual([]);
+    expect(new Set(judged.takenOut.map(({ code }) => code))).toEqual(
+      new Set(['air-room-on-shared-scrubber']),
     );
-    expect(placed(await propose(plan))).not.toContainEqual(['R3', 'golden-delicious-standard']);
-    expect(placed(await propose(plan, { despite: ['room-too-leaky'] }))).toContainEqual([
-      'R3',
-      'golden-delicious-standard',
-    ]);
+  });
+
+  test('what was taken out is no more than what is left over', async () => {
+    const { judged } = await propose(leaky('9 min'), { strict: true });
+    const left = judged.result.proposal.unplaced.reduce((sum, { bins }) => sum + bins, 0);
+    const out = judged.takenOut.reduce((sum, { bins }) => sum + bins, 0);
+    expect(out).toBeGreaterThan(0);
+    expect(out).toBeLessThanOrEqual(left);
   });
 
   test('a room larger than the packhouse can empty in its days is filled as far as it can', async () => {

@@ -1,5 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { checkFill } from '../../../src/fill/checker';
+import { computeSeason } from '../../../src/findings/compute';
+import { fillProblemOf } from '../../../src/findings/fills/problem';
 import { readPlan } from '../../../src/plan/read';
 import { generateSeason } from '../../generate/season';
 import { sampleFiles } from '../../samples/sample';
@@ -9,6 +11,7 @@ import {
   type Proposed,
   propose,
   seasonOf,
+  toldOpenly,
   warningsOf,
   withoutFills,
   worthOf,
@@ -17,12 +20,14 @@ import {
 /** What a quick schedule may be worth less by chance, as a share. */
 const QUICK_GAP = 0.001;
 
-/** Accepting the proposal makes no error or warning that is new, and the quick schedule is worth no less. */
+/** Accepting the proposal makes no error or warning that is new but those it tells, and the quick schedule is worth no less. */
 function expectNoWorse(proposed: Proposed): void {
   const [before, after] = [seasonOf(proposed.plan), seasonOf(accepted(proposed))];
   expect(checkFill(proposed.problem, proposed.judged.result.proposal)).toEqual([]);
   const had = new Set(warningsOf(before, proposed));
-  expect(warningsOf(after, proposed).filter((one) => !had.has(one))).toEqual([]);
+  const told = new Set(toldOpenly(proposed));
+  const made = warningsOf(after, proposed).filter((one) => !had.has(one));
+  expect(made.filter((one) => !told.has(one))).toEqual([]);
   if (before.release)
     expect(worthOf(after)).toBeGreaterThanOrEqual(worthOf(before) - QUICK_GAP * Math.abs(worthOf(before)));
 }
@@ -55,7 +60,9 @@ describe('samples, accepted', () => {
     const plan = readPlan(withoutFills(files, ids));
     expect(all.fills.size - plan.fills.size).toBe(3);
     const proposed = await propose(plan);
-    expect(proposed.problem.rooms.find(({ id }) => id === 'N08')?.barred?.map(({ code }) => code)).toContain(
+    const season = computeSeason(plan, { release: 'quick', seed: 1 });
+    const strict = fillProblemOf(season, { strict: true });
+    expect(strict.rooms.find(({ id }) => id === 'N08')?.barred?.map(({ code }) => code)).toContain(
       'room-too-leaky',
     );
     expect(binsIn(proposed.judged.result.proposal)).toBeGreaterThan(0);
@@ -63,9 +70,15 @@ describe('samples, accepted', () => {
   });
 });
 
-test('fruit that the refrigeration could not cool down is left out, and told so', async () => {
+test('refrigeration that its rooms overload is told, and with strict keeps fruit out', async () => {
   const files = generateSeason({ rooms: 6, seed: 3 });
-  const proposed = await propose(readPlan(withoutFills(files, ['N01-red-delicious', 'N02-gala'])));
+  const plan = readPlan(withoutFills(files, ['N01-red-delicious', 'N02-gala']));
+  const open = await propose(plan);
+  expect(open.judged.result.proposal.rooms.map(({ room }) => room)).toEqual(['N01', 'N02']);
+  expect(open.judged.inTheOpen.map(({ code }) => code)).toContain('refrigeration-group-overloaded');
+  expectNoWorse(open);
+  const proposed = await propose(plan, { strict: true });
+  expect(proposed.judged.inTheOpen).toEqual([]);
   expect(proposed.judged.result.proposal.rooms).toEqual([]);
   expect(new Set(proposed.judged.takenOut.map(({ code }) => code))).toEqual(
     new Set(['refrigeration-group-overloaded']),
