@@ -1,3 +1,4 @@
+import { toldOnce } from '../compare/told-once';
 import type { Comparison, Consequence } from '../compare/types';
 import { counted } from '../findings/say';
 import type { DisplayUnits } from '../plan/display';
@@ -43,15 +44,16 @@ function named(edits: Comparison['edits'], units: DisplayUnits): string {
 
 /** `38 changes; 12 consequences for the worse, 5 for the better, 60 other`. */
 export function countText({ changes, consequences }: Comparison): string {
+  const told = toldOnce(consequences);
   const count = (direction: Consequence['direction']) =>
-    consequences.filter((one) => one.direction === direction).length;
+    told.filter((one) => one.direction === direction).length;
   const parts = [
     [count('worse'), 'for the worse'],
     [count('better'), 'for the better'],
     [count('neither'), 'neither'],
   ] as const;
-  const told = parts.filter(([number]) => number > 0).map(([number, words]) => `${number} ${words}`);
-  const follows = told.length === 0 ? '' : `; what follows: ${told.join(', ')}`;
+  const counts = parts.filter(([number]) => number > 0).map(([number, words]) => `${number} ${words}`);
+  const follows = counts.length === 0 ? '' : `; what follows: ${counts.join(', ')}`;
   return `${counted(changes.length, 'change')}${follows}`;
 }
 

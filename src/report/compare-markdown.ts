@@ -1,9 +1,10 @@
 import { ownChangesFirst, ownEditsFirst } from '../compare/own-changes';
+import { toldOnce } from '../compare/told-once';
 import type { Comparison, Consequence, PlanChange } from '../compare/types';
 import type { DisplayUnits } from '../plan/display';
 import { cautionInShort } from '../room/caution';
 import { changeText } from './compare-changes';
-import { countText, headlineOf, totalRows, weeksText } from './compare-headline';
+import { countText, type Headline, headlineOf, totalRows, weeksText } from './compare-headline';
 import { linkAddress } from './compare-links';
 import { type ComparedPlans, placeIn } from './compare-report';
 import { causeText, consequenceText, heldBackText, tellsOfOpening } from './compare-words';
@@ -39,14 +40,17 @@ export function compareMarkdown(
   options: MarkdownOptions,
 ): string {
   if (comparison.changes.length === 0 && comparison.consequences.length === 0) return '';
-  const follows = comparison.consequences.map((one) => consequenceItem(one, comparison, plans, options));
+  const before = beforeFold(comparison, options);
+  const follows = toldOnce(comparison.consequences)
+    .filter((one) => !before.all.has(one))
+    .map((one) => consequenceItem(one, comparison, plans, options));
   const changes = comparison.changes.map((one) => changeItem(one, plans, options));
-  const head = headLines(comparison, plans, options);
+  const head = headLines(comparison, before, plans, options);
   const foot = footLines(comparison);
   const made = (items: number) =>
     [
       ...head,
-      ...folded(`All that follows (${follows.length})`, cutInMiddle(follows, items)),
+      ...folded(`What else follows (${follows.length})`, cutInMiddle(follows, items)),
       ...folded(`The changes (${changes.length})`, cutInMiddle(changes, items)),
       ...foot,
       '',
@@ -60,13 +64,45 @@ export function compareMarkdown(
   return text;
 }
 
+interface BeforeFold {
+  readonly headline: Headline;
+  readonly items: readonly Consequence[];
+  /** How many more are for the worse. */
+  readonly left: number;
+  /** The headline's and the items'. */
+  readonly all: ReadonlySet<Consequence>;
+}
+
 /**
- * What stands before the fold: it fits a screen, however much has changed. A shortage is told in cartons of its product;
+ * What is told before the fold: it fits a screen, however much has changed. A shortage is told in cartons of its product;
  * the finding that says it of each customer stands behind the fold.
  */
-function headLines(comparison: Comparison, plans: ComparedPlans, options: MarkdownOptions): string[] {
-  const { units, marker } = options;
+function beforeFold(comparison: Comparison, { units }: Pick<MarkdownOptions, 'units'>): BeforeFold {
   const headline = headlineOf(comparison, units);
+  const others = toldOnce(comparison.consequences).filter((one) => one !== headline.of);
+  const isShort = comparison.consequences.some(
+    (one) => one.kind === 'cartons-short' && one.direction === 'worse',
+  );
+  const grave = others.filter(
+    (one) => one.direction === 'worse' && !(isShort && one.newFinding?.code === 'demand-short'),
+  );
+  const gains = others.filter((one) => one.direction === 'better');
+  const items = [...grave.slice(0, MOST_WORSE), ...gains.slice(0, MOST_BETTER)];
+  return {
+    headline,
+    items,
+    left: Math.max(0, grave.length - MOST_WORSE),
+    all: new Set([...(headline.of ? [headline.of] : []), ...items]),
+  };
+}
+
+function headLines(
+  comparison: Comparison,
+  { headline, items, left }: BeforeFold,
+  plans: ComparedPlans,
+  options: MarkdownOptions,
+): string[] {
+  const { units, marker } = options;
   const [finding] = [headline.of?.newFinding ?? headline.of?.oldFinding];
   const at = finding ? [placeIn(plans, finding.at)] : [];
   const first = firstNamed(headline.of, comparison);
@@ -74,18 +110,6 @@ function headLines(comparison: Comparison, plans: ComparedPlans, options: Markdo
     headline.cause === ''
       ? ''
       : `**Because of:** ${plain(headline.cause)}${links(placesOf(first, plans), plans, options)}`;
-  const isShort = comparison.consequences.some(
-    (one) => one.kind === 'cartons-short' && one.direction === 'worse',
-  );
-  const grave = comparison.consequences.filter(
-    (one) =>
-      one.direction === 'worse' &&
-      one !== headline.of &&
-      !(isShort && one.newFinding?.code === 'demand-short'),
-  );
-  const gains = comparison.consequences.filter((one) => one.direction === 'better' && one !== headline.of);
-  const items = [...grave.slice(0, MOST_WORSE), ...gains.slice(0, MOST_BETTER)];
-  const left = Math.max(0, grave.length - MOST_WORSE);
   return [
     markerLine(marker),
     `### ${plain(headline.text)}${links(at, plans, options)}`,

@@ -1,3 +1,4 @@
+import { toldOnce } from '../compare/told-once';
 import type { Comparison, Consequence } from '../compare/types';
 import type { DisplayUnits } from '../plan/display';
 import { caution } from '../room/caution';
@@ -20,8 +21,8 @@ export function compareText(
   if (comparison.changes.length === 0 && comparison.consequences.length === 0)
     return paint.good(`Nothing has changed from ${old.name} to ${now.name}${renamedText(comparison)}.`);
   const headline = headlineOf(comparison, units);
-  const of = (direction: Consequence['direction']) =>
-    comparison.consequences.filter((one) => one.direction === direction);
+  const told = toldOnce(comparison.consequences);
+  const of = (direction: Consequence['direction']) => told.filter((one) => one.direction === direction);
   const cautioned = tellsOfOpening(comparison) ? ['', ...wrap(caution, PAGE_WIDTH)] : [];
   const lines = [
     ...wrap(paint.bold(headline.text), PAGE_WIDTH),

@@ -1,4 +1,5 @@
 import { comparePlans } from '../compare/compare';
+import { toldOnce } from '../compare/told-once';
 import { readPlan } from '../plan/read';
 import { countText, headlineOf } from './compare-headline';
 import { compareMarkdown, MOST_CHARACTERS } from './compare-markdown';
@@ -52,16 +53,18 @@ export function tellChange(old: PlanTexts, now: PlanTexts, linkBase: string, see
     cause,
     counts: countText(comparison),
     changes: comparison.changes.length,
-    consequences: comparison.consequences.slice(0, MOST_TOLD).map((one) => {
-      const finding = one.newFinding ?? one.oldFinding;
-      const at = finding && placeIn(plans, finding.at);
-      return {
-        text: consequenceText(one, units),
-        direction: one.direction,
-        gravity: one.gravity,
-        ...(at && { at: { file: at.file, line: at.line } }),
-      };
-    }),
+    consequences: toldOnce(comparison.consequences)
+      .slice(0, MOST_TOLD)
+      .map((one) => {
+        const finding = one.newFinding ?? one.oldFinding;
+        const at = finding && placeIn(plans, finding.at);
+        return {
+          text: consequenceText(one, units),
+          direction: one.direction,
+          gravity: one.gravity,
+          ...(at && { at: { file: at.file, line: at.line } }),
+        };
+      }),
     markdown: compareMarkdown(comparison, plans, {
       units,
       linkBase,

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { comparePlans } from '../../src/compare/compare';
+import { toldOnce } from '../../src/compare/told-once';
 import { readPlan } from '../../src/plan/read';
 import { linkAddress } from '../../src/report/compare-links';
 import { compareMarkdown, type MarkdownOptions, markerLine } from '../../src/report/compare-markdown';
@@ -66,6 +67,42 @@ test('the first line is the same whatever has changed, and tells plans apart', (
   expect(lines[1]).toBe(lines[0]);
   expect(markerLine('plans/2025')).not.toBe(lines[0]);
   expect(markerLine('a --> b <!--')).toMatch(/^<!-- [^>]* -->$/);
+});
+
+test('what stands before the fold is not told behind it again, and nothing is lost', () => {
+  const { comparison, text } = comment('first-season', [
+    ['fruit', 'G5: 81', 'G5: 60'],
+    ['orrowby', 'cartons: 390', 'cartons: 420'],
+  ]);
+  const [before = '', behind = ''] = text.split('<details><summary>What else follows');
+  const items = (part: string): string[] => part.split('</details>')[0]?.match(/^- .*/gm) ?? [];
+  expect(items(before).length).toBeGreaterThan(0);
+  expect(items(behind).filter((item) => items(before).includes(item))).toEqual([]);
+  const told = toldOnce(comparison.consequences);
+  // The headline tells one.
+  expect(items(before).length + items(behind).length + 1).toBe(told.length);
+});
+
+test('sales that fall by what is short are told by the shortage, in each week carton for carton', () => {
+  const { comparison } = comment('first-season', [['fruit', 'G5: 81', 'G5: 60']]);
+  const { consequences } = comparison;
+  const told = toldOnce(consequences);
+  const kinds = (list: typeof consequences) =>
+    list
+      .filter(
+        ({ about }) => about.of === 'product' && about.variety === 'Gala' && about.packClass === 'first',
+      )
+      .map(({ kind }) => kind);
+  expect(kinds(consequences)).toEqual(expect.arrayContaining(['cartons-short', 'cartons-sold']));
+  expect(kinds(told)).toContain('cartons-short');
+  expect(kinds(told)).not.toContain('cartons-sold');
+  // More is asked for too: what is sold and what is short then are two things.
+  const raised = consequences.map((one) =>
+    one.kind === 'cartons-short'
+      ? { ...one, byWeek: one.byWeek?.map((week) => ({ ...week, after: week.after + 10 })) ?? [] }
+      : one,
+  );
+  expect(toldOnce(raised)).toEqual(raised);
 });
 
 test('findings and causes are linked to their lines in the new text', () => {
