@@ -120,12 +120,10 @@ export const whatIfListReport = z
         place: place.optional(),
         gravest: consequence.optional().meta({ description: 'The worst it does; absent without --all.' }),
         cartonsShort: z.number().optional().meta({ description: 'Cartons short beyond those of the base.' }),
-        value: measure
-          .optional()
-          .meta({
-            description:
-              'What the schedule is worth more than that of the base; absent where rooms are overfilled.',
-          }),
+        value: measure.optional().meta({
+          description:
+            'What the schedule is worth more than that of the base; absent where rooms are overfilled.',
+        }),
         roomsOverfilled: z
           .int()
           .optional()
