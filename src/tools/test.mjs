@@ -20,7 +20,7 @@ const totals = { passed: 0, failed: 0, skipped: 0 };
 const failures = [];
 
 console.log(
-  'Lotwright: all tests. They take about ten minutes on two cores, with installing what is missing.',
+  'Lotwright: all tests. They take about fifteen minutes on two cores, with installing what is missing.',
 );
 await installPackages();
 await step('Formatting and lint', () => run(bin('biome'), ['ci', '.']));
@@ -36,7 +36,7 @@ if (!quick)
     await installServedEditor();
     await installBrowser();
   });
-await step('Unit tests and published checks (about four minutes)', async () => {
+await step('Unit tests and published checks (about ten minutes)', async () => {
   const report = path.join(root, 'out/unit.json');
   for (const file of [report, published.PUBLISHED_CHECKS_FILE]) fs.rmSync(file, { force: true });
   fs.mkdirSync(path.dirname(report), { recursive: true });

@@ -342,7 +342,7 @@ describe.skipIf(!browserIsThere())('the panel in a browser', () => {
 
   test('comes back as it was left', async () => {
     await open({ width: 380 });
-    await rows().nth(20).click();
+    await rows().nth(14).click();
     for (let step = 0; step < 5; step += 1) await press('+');
     await press('ArrowRight');
     await panel.page.locator('#series').selectOption(view.supply[1]?.name);
@@ -356,14 +356,16 @@ describe.skipIf(!browserIsThere())('the panel in a browser', () => {
       }));
     const before = await place();
     expect(before.left).toBeGreaterThan(0);
+    expect(before.top).toBeGreaterThan(100);
     await panel.reload(view);
-    expect(await chosen()).toBe(row(20).key);
+    expect(await chosen()).toBe(row(14).key);
     expect(await panel.page.locator('#series').inputValue()).toBe(view.supply[1]?.name);
     expect(await panel.page.locator('.band.scrubber').count()).toBe(0);
     const after = await place();
     expect(Math.abs(after.left - before.left)).toBeLessThanOrEqual(2);
-    expect(Math.abs(after.top - before.top)).toBeLessThanOrEqual(2);
-    await rows().nth(20).focus();
+    // The text beneath tells a week before and a room after: where that takes another line, the chosen room is kept in view.
+    expect(Math.abs(after.top - before.top)).toBeLessThanOrEqual(20);
+    await rows().nth(14).focus();
     await press('t');
     await panel.reload(view);
     expect(await panel.page.locator('#rooms-table').isVisible()).toBe(true);
