@@ -1,24 +1,10 @@
 import type { Entry, Plan } from '../plan/model';
+import { mapOfSection } from '../plan/sections';
 import type { PlaceNode, Span } from '../plan/span';
 import type { Thing, ThingKind } from './types';
 
 /** Kinds of which a plan has many, with the plan's own name for their map. */
-export const mapNames = {
-  bins: 'binTypes',
-  rooms: 'rooms',
-  scrubbers: 'scrubbers',
-  nitrogen: 'nitrogenSources',
-  refrigeration: 'refrigerationGroups',
-  varieties: 'varieties',
-  regimes: 'regimes',
-  lots: 'lots',
-  fills: 'fills',
-  demand: 'demand',
-  expect: 'expectations',
-  scenarios: 'scenarios',
-  tables: 'tables',
-  readings: 'readings',
-} as const satisfies Partial<Record<ThingKind, keyof Plan>>;
+export const mapNames = mapOfSection satisfies Partial<Record<ThingKind, keyof Plan>>;
 
 export type MapKind = keyof typeof mapNames;
 export type SingleKind = Exclude<ThingKind, MapKind>;
