@@ -98,6 +98,9 @@ const bundles = [
 /** Files that the bundles read as they are: the solver's program, the findings' pages, the published schemas. */
 function copyFiles() {
   fs.copyFileSync(from('node_modules/highs/build/highs.wasm'), from('dist/highs.wasm'));
+  // The editor looks for the manifest's texts beside the manifest, and nowhere else.
+  for (const name of ['package.nls.json', 'package.nls.de.json'])
+    fs.copyFileSync(from(`extension/l10n/${name}`), from(name));
   // For editors that open a plan as plain YAML.
   fs.copyFileSync(from('schemas/lot-plan.schema.json'), from('dist/lot-plan.schema.json'));
   for (const [folder, to, keep] of [

@@ -20,7 +20,13 @@ const FILES = [
   'package.nls.de.json',
 ];
 /** Built for the checkout and not read by the extension; the English texts stand in its code too. */
-const NOT_PACKED = ['dist/mcp.cjs', 'dist/schemas', 'extension/l10n/bundle.l10n.json'];
+const NOT_PACKED = [
+  'dist/mcp.cjs',
+  'dist/schemas',
+  'extension/l10n/bundle.l10n.json',
+  'extension/l10n/package.nls.json',
+  'extension/l10n/package.nls.de.json',
+];
 /** Each starts its part of the one file that holds all of them. */
 const IN_ONE = ['cli', 'worker'];
 /** Texts without the spaces that are for people. */

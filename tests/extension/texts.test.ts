@@ -23,7 +23,10 @@ const bundle = {
   en: texts('extension/l10n/bundle.l10n.json'),
   de: texts('extension/l10n/bundle.l10n.de.json'),
 };
-const manifest = { en: texts('package.nls.json'), de: texts('package.nls.de.json') };
+const manifest = {
+  en: texts('extension/l10n/package.nls.json'),
+  de: texts('extension/l10n/package.nls.de.json'),
+};
 
 const hostFiles = fs.readdirSync(path.join(root, 'extension')).filter((name) => name.endsWith('.ts'));
 const panelFiles = fs.readdirSync(path.join(root, 'extension/panel')).filter((name) => name.endsWith('.ts'));
