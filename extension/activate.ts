@@ -5,7 +5,7 @@ import type { TimelineView as TimelineModel } from '../src/report/timeline-types
 import { type AllowParams, clientCommands, notifications, type PlanComputed } from '../src/server/protocol';
 import { registerAssistantTools } from './assistant-tools';
 import { CardCommands } from './card-commands';
-import { type Against, ChangeCommand } from './change-command';
+import { ChangeCommand } from './change-command';
 import { ChangeInSourceControl } from './change-in-source-control';
 import { clientOptions } from './client-options';
 import { CompareCommand } from './compare-command';
@@ -20,6 +20,7 @@ import { copySample, type NewPlanOptions, newPlan } from './new-plan-command';
 import { fillOfRow } from './panel-messages';
 import { PictureCommand, type PictureOptions } from './picture-command';
 import { PinCommands } from './pin-commands';
+import { type Against, PlanComparer } from './plan-comparer';
 import { servePlanFiles } from './plan-files';
 import { PlanStatus } from './plan-status';
 import { ReleaseCommand } from './release-command';
@@ -64,24 +65,24 @@ export async function activateLotwright(
     },
     log,
   );
-  const pins = new PinCommands(client, () => Object.values(timeline.current?.files ?? {})[0]);
+  const shownPlan = () => Object.values(timeline.current?.files ?? {})[0];
+  const pins = new PinCommands(client, shownPlan);
   timeline.onPin = (fill) => void pins.pinOne(fill);
   timeline.onMove = (fill, week) => void pins.pinTo(fill, week);
   timeline.onPinAround = (fill, week) => void pins.pinAround(fill, week);
   release.onProgress = (message) => timeline.showProgress(message);
-  const draws = new DrawCommands(dist, client, host, () => Object.values(timeline.current?.files ?? {})[0]);
+  const draws = new DrawCommands(dist, client, host, shownPlan);
   draws.onProgress = (message) => timeline.showProgress(message);
   draws.onDrawn = () => timeline.refresh();
   const picture = new PictureCommand(timeline);
-  const exporting = new ExportCommand(client, () => Object.values(timeline.current?.files ?? {})[0]);
+  const exporting = new ExportCommand(client, shownPlan);
   const cards = new CardCommands(client, timeline);
   const compare = new CompareCommand(client, timeline);
   timeline.onCompare = () => void compare.run();
   const explain = new ExplainCommand(client);
-  const fills = new FillCommands(dist, client, host, () => Object.values(timeline.current?.files ?? {})[0]);
+  const fills = new FillCommands(dist, client, host, shownPlan);
 
-  const shownPlan = () => Object.values(timeline.current?.files ?? {})[0];
-  const change = new ChangeCommand(dist, client, host, shownPlan);
+  const change = new ChangeCommand(new PlanComparer(dist, client, host, shownPlan));
 
   const promises = new ExpectTests(client, computed.event);
 
@@ -94,10 +95,10 @@ export async function activateLotwright(
     fills,
     draws,
     change,
-    new ChangeInSourceControl(new ChangeCommand(dist, client, host, shownPlan), computed.event),
+    new ChangeInSourceControl(new PlanComparer(dist, client, host, shownPlan), computed.event, log),
     new PlanStatus(client, computed.event),
     promises,
-    ...registerAssistantTools(context, client, host, () => Object.values(timeline.current?.files ?? {})[0]),
+    ...registerAssistantTools(context, client, host, shownPlan),
     vscode.window.registerWebviewViewProvider(TIMELINE_VIEW, timeline),
     vscode.window.registerWebviewPanelSerializer(TIMELINE_PANEL, {
       deserializeWebviewPanel: async (panel) => timeline.adopt(panel),

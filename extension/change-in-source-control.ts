@@ -1,8 +1,8 @@
 import * as vscode from 'vscode';
 import type { ToldChange } from '../src/server/change-worker/protocol';
 import type { PlanComputed, PlanTextsAnswer } from '../src/server/protocol';
-import { type ChangeCommand, repositoryOf } from './change-command';
 import type { GitRepository } from './git-repository';
+import { type PlanComparer, repositoryOf } from './plan-comparer';
 
 /** Milliseconds without another edit before what a change does is worked out. */
 const QUIET = 3000;
@@ -26,14 +26,17 @@ export class ChangeInSourceControl implements vscode.Disposable {
   told: ToldChange | undefined;
 
   constructor(
-    private readonly command: ChangeCommand,
+    private readonly comparer: PlanComparer,
     computed: vscode.Event<PlanComputed>,
+    /** Nobody asked for it: what fails is told in the log alone. */
+    private readonly log: vscode.LogOutputChannel,
   ) {
     this.listening = computed(() => this.later());
   }
 
   dispose(): void {
     clearTimeout(this.waiting);
+    this.comparer.cancel();
     this.listening.dispose();
     for (const one of this.watched.values()) one.dispose();
     this.clear();
@@ -42,16 +45,20 @@ export class ChangeInSourceControl implements vscode.Disposable {
   private later(): void {
     clearTimeout(this.waiting);
     const isWanted = vscode.workspace.getConfiguration('lotwright').get('changeInSourceControl', true);
-    if (isWanted) this.waiting = setTimeout(() => void this.refresh(), QUIET);
+    if (isWanted)
+      this.waiting = setTimeout(
+        () => void this.refresh().catch((error: unknown) => this.log.warn(String(error))),
+        QUIET,
+      );
     else this.clear();
   }
 
   private async refresh(): Promise<void> {
-    const plan = await this.command.planTexts();
+    const plan = await this.comparer.planTexts();
     const repository = plan && (await repositoryOf(plan));
     if (!plan || !repository || typeof repository === 'string') return this.clear();
     this.watch(repository);
-    const told = await this.command.compare(plan, repository, 'committed');
+    const told = await this.comparer.compare(plan, repository, 'committed');
     if (!told) return;
     this.told = told;
     if (told.changes === 0) this.clear();

@@ -6,8 +6,8 @@ import {
   type PlanTextsAnswer,
   requests,
 } from '../src/server/protocol';
-import { branchesOf, leftAt, repositoryOf } from './change-command';
 import { planAtRevision } from './plan-at-revision';
+import { branchesOf, leftAt, repositoryOf } from './plan-comparer';
 import type { TimelineView } from './timeline-view';
 import { translate } from './translate';
 

@@ -8,9 +8,9 @@ import { inputsFromWire } from '../src/release/draws-wire';
 import type { ToPanel } from '../src/report/timeline-types';
 import { requests } from '../src/server/protocol';
 import type { DrawsJobAnswer, DrawsResultAnswer, DrawsResultParams } from '../src/server/protocol-draws';
-import { LANGUAGE } from './client-options';
 import type { ExtensionHost } from './host';
 import { PageTexts } from './page-texts';
+import { planInFront } from './plan-in-front';
 import { translate } from './translate';
 
 /** Seasons that a schedule's chances are told on, and those that one is sought on, where nobody says how many. */
@@ -125,7 +125,7 @@ export class DrawCommands implements vscode.Disposable {
     try {
       const answer = await this.client.sendRequest<DrawsJobAnswer | null>(
         requests.drawsJob,
-        this.planInFront(),
+        planInFront(this.client, this.shownPlan),
       );
       if (!answer) {
         void vscode.window.showInformationMessage(
@@ -180,13 +180,5 @@ export class DrawCommands implements vscode.Disposable {
     this.onDrawn();
     await this.pages.show(taken.page);
     return true;
-  }
-
-  private planInFront(): { readonly uri?: string } {
-    const document = vscode.window.activeTextEditor?.document;
-    if (document?.languageId === LANGUAGE)
-      return { uri: this.client.code2ProtocolConverter.asUri(document.uri) };
-    const shown = this.shownPlan();
-    return shown === undefined ? {} : { uri: shown };
   }
 }

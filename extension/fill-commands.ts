@@ -16,6 +16,7 @@ import {
 import { LANGUAGE } from './client-options';
 import type { ExtensionHost } from './host';
 import { PageTexts } from './page-texts';
+import { planInFront } from './plan-in-front';
 import { translate } from './translate';
 
 const SCHEME = 'lotwright-fills';
@@ -55,7 +56,7 @@ export class FillCommands implements vscode.Disposable {
 
   private async proposeFor(running: AbortController): Promise<readonly string[] | undefined> {
     const topUp = vscode.workspace.getConfiguration('lotwright').get('fill.topUp', false);
-    const params: FillProblemParams = { ...this.planInFront(), topUp };
+    const params: FillProblemParams = { ...planInFront(this.client, this.shownPlan), topUp };
     const answer = await this.client.sendRequest<FillProblemAnswer | null>(requests.fillProblem, params);
     if (!answer) return this.tell(vscode.l10n.t('There is no plan to propose fills for.'));
     const { problem, name, root } = answer;
@@ -100,7 +101,8 @@ export class FillCommands implements vscode.Disposable {
 
   /** The room with this name, else the one the caret is about; where that is none, the planner chooses. */
   async acceptRoom(room?: string): Promise<void> {
-    const params = room === undefined ? this.atCaret() : { ...this.planInFront(), room };
+    const params =
+      room === undefined ? this.atCaret() : { ...planInFront(this.client, this.shownPlan), room };
     const answer = await this.ask(params);
     if (!answer) return;
     if (answer.rooms.length > 0) return this.apply(answer);
@@ -121,7 +123,7 @@ export class FillCommands implements vscode.Disposable {
   }
 
   async acceptAll(): Promise<void> {
-    const answer = await this.ask(this.planInFront());
+    const answer = await this.ask(planInFront(this.client, this.shownPlan));
     if (!answer) return;
     if (answer.rooms.length > 0) await this.apply(answer);
     else
@@ -179,16 +181,9 @@ export class FillCommands implements vscode.Disposable {
   private atCaret(): AcceptFillsParams {
     const editor = vscode.window.activeTextEditor;
     if (editor?.document.languageId !== LANGUAGE)
-      return { ...this.planInFront(), position: { line: 0, character: 0 } };
+      return { ...planInFront(this.client, this.shownPlan), position: { line: 0, character: 0 } };
     const { line, character } = editor.selection.active;
     return { uri: this.uriOf(editor.document), position: { line, character } };
-  }
-
-  private planInFront(): { readonly uri?: string } {
-    const document = vscode.window.activeTextEditor?.document;
-    if (document?.languageId === LANGUAGE) return { uri: this.uriOf(document) };
-    const shown = this.shownPlan();
-    return shown === undefined ? {} : { uri: shown };
   }
 
   private uriOf({ uri }: vscode.TextDocument): string {

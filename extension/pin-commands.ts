@@ -2,6 +2,7 @@ import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { type PinsAnswer, type PinsParams, requests } from '../src/server/protocol';
 import { LANGUAGE } from './client-options';
+import { planInFront } from './plan-in-front';
 import { translate } from './translate';
 
 type Pin = PinsAnswer['pins'][number];
@@ -18,7 +19,7 @@ export class PinCommands {
 
   /** All rooms without a pin, once that has been confirmed; `confirm: false` is for other extensions and tests. */
   async pinAll(options?: { readonly confirm?: boolean }): Promise<void> {
-    const params: PinsParams = this.planInFront();
+    const params: PinsParams = planInFront(this.client, this.shownPlan);
     const answer = await this.ask(params);
     if (!answer) return;
     if (answer.pins.length === 0) {
@@ -95,11 +96,6 @@ export class PinCommands {
     if (editor?.document.languageId !== LANGUAGE) return undefined;
     const { line, character } = editor.selection.active;
     return { uri: this.uriOf(editor.document), position: { line, character } };
-  }
-
-  private planInFront(): PinsParams {
-    const document = vscode.window.activeTextEditor?.document;
-    return document?.languageId === LANGUAGE ? { uri: this.uriOf(document) } : this.planShown();
   }
 
   private planShown(): PinsParams {
