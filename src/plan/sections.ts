@@ -2,19 +2,6 @@ import type { EntrySection } from './check/item-kinds';
 import type { Entry, Plan } from './model';
 import type { ReferableSection } from './schema/values';
 
-/** What the trade calls one entry of each section. */
-export const entryNames: Readonly<Record<ReferableSection, string>> = {
-  bins: 'bin type',
-  rooms: 'room',
-  scrubbers: 'scrubber',
-  nitrogen: 'nitrogen source',
-  refrigeration: 'refrigeration group',
-  varieties: 'variety',
-  regimes: 'regime',
-  lots: 'lot',
-  fills: 'fill',
-};
-
 /** What the plan calls the map of each section's entries. */
 export const mapOfSection = {
   bins: 'binTypes',

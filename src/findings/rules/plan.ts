@@ -1,9 +1,10 @@
+import { itemName } from '../../plan/check/item-kinds';
 import { formatDay } from '../../plan/dates';
 import type { Fill, Plan, Reference } from '../../plan/model';
 import { nearest } from '../../plan/nearest';
 import type { Fix, Problem } from '../../plan/problem';
 import type { ReferableSection } from '../../plan/schema/values';
-import { entriesOf, entryNames } from '../../plan/sections';
+import { entriesOf } from '../../plan/sections';
 import { counted, listed } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 import { keysWithoutEffect, pickedAfterLastBin, receivedAfterSealing } from './order';
@@ -36,7 +37,7 @@ function addedIn({ plan }: ComputedSeason, { section, id, scenario }: Reference)
 }
 
 function unknownReference(season: ComputedSeason, { section, id, at }: Reference): Problem {
-  const what = entryNames[section];
+  const what = itemName(section);
   const meant = nearest(id, candidates(season, section));
   const builtIn = section === 'varieties' || section === 'regimes' ? ', nor is one built in' : '';
   const alike = meant ? [] : candidates(season, section).filter((name) => beginsAlike(name, id));
@@ -77,7 +78,7 @@ function* unusedEntries({ plan }: ComputedSeason): Iterable<Problem> {
       if (used.has(entry.id)) continue;
       yield {
         code: 'unused-entry',
-        message: `The ${entryNames[section]} \`${entry.id}\` is not used anywhere in this plan.`,
+        message: `The ${itemName(section)} \`${entry.id}\` is not used anywhere in this plan.`,
         at: entry.at,
         about: `${section}/${entry.id}`,
       };

@@ -1,7 +1,7 @@
 import type { ComputedSeason } from '../../findings/types';
+import { itemName } from '../../plan/check/item-kinds';
 import { showFigure } from '../../plan/display';
 import type { Figure } from '../../plan/figure';
-import { entryNames } from '../../plan/sections';
 import { displayUnits, explainTogether } from '../../report/explain';
 import { PAGE_WIDTH, wrap } from '../../report/table';
 import { thingsOf } from '../../report/things';
@@ -19,9 +19,6 @@ export interface Explanation {
   readonly markdown: string;
 }
 
-/** What the command line calls the entries of each section; it explains the same figures. */
-const kinds: Readonly<Record<Subject['section'], string>> = { ...entryNames, demand: 'demand' };
-
 /** How the figures of the entry at the place came about; undefined where no figures belong to it. */
 export function explainAt(season: ComputedSeason, point: PlacePoint): Explanation | undefined {
   const text = season.plan.files.get(point.file)?.text;
@@ -34,7 +31,9 @@ function explainSubject(season: ComputedSeason, subject: Subject): Explanation |
   const told = [consequencesOf(season, subject), ...fillsOf(season, subject)].filter(
     (consequences) => consequences !== undefined,
   );
-  const thing = thingsOf(season).find(({ kind, id }) => kind === kinds[subject.section] && id === subject.id);
+  const thing = thingsOf(season).find(
+    ({ kind, id }) => kind === itemName(subject.section) && id === subject.id,
+  );
   if (!thing && told.length === 0) return undefined;
   const figures = thing?.figures.filter(({ minor }) => !minor).map(({ figure }) => figure) ?? [];
   const title = told[0]?.title ?? `${thing?.kind} ${subject.id}`;

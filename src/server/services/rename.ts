@@ -1,7 +1,8 @@
+import { itemName } from '../../plan/check/item-kinds';
 import { renameEntry } from '../../plan/edits';
 import type { Plan } from '../../plan/model';
 import type { TextEdit } from '../../plan/problem';
-import { entriesOf, entryNames } from '../../plan/sections';
+import { entriesOf } from '../../plan/sections';
 import type { Span } from '../../plan/span';
 import { type EntryName, entryNameAt, type PlacePoint } from './entries';
 
@@ -34,7 +35,7 @@ export function renamedAt(plan: Plan, point: PlacePoint, newId: string): readonl
   const refused = whyFixed(plan, name);
   if (refused !== undefined) return { refused };
   if (newId === name.id) return [];
-  const kind = entryNames[name.section];
+  const kind = itemName(name.section);
   if (entriesOf(plan, name.section).has(newId))
     return { refused: `There is a ${kind} ${newId} already. Choose another name.` };
   const edits = renameEntry(plan, name.section, name.id, newId);
@@ -47,6 +48,6 @@ export function renamedAt(plan: Plan, point: PlacePoint, newId: string): readonl
 /** Built-in fruit keeps its name; a name that nothing defines has nothing to be renamed. */
 function whyFixed(plan: Plan, { section, id }: EntryName): string | undefined {
   if (entriesOf(plan, section).has(id)) return undefined;
-  const kind = entryNames[section];
+  const kind = itemName(section);
   return `No file of the plan defines the ${kind} ${id}, so its name cannot be changed here.`;
 }

@@ -1,5 +1,6 @@
+import { itemName } from '../../plan/check/item-kinds';
 import type { Entry, Plan } from '../../plan/model';
-import { entriesOf, entryNames } from '../../plan/sections';
+import { entriesOf } from '../../plan/sections';
 import type { Span } from '../../plan/span';
 import { SECTIONS } from './entries';
 
@@ -29,7 +30,7 @@ export function symbolsMatching(plan: Plan, query: string): EntrySymbol[] {
 
 function everyEntry(plan: Plan): { readonly entry: Entry; readonly kind: string }[] {
   const named = SECTIONS.flatMap((section) =>
-    [...entriesOf(plan, section).values()].map((entry) => ({ entry, kind: entryNames[section] })),
+    [...entriesOf(plan, section).values()].map((entry) => ({ entry, kind: itemName(section) })),
   );
   return [...named, ...[...plan.demand.values()].map((entry) => ({ entry, kind: 'demand' }))];
 }
