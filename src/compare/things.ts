@@ -1,3 +1,4 @@
+import { itemName } from '../plan/check/item-kinds';
 import type { Entry, Plan } from '../plan/model';
 import { mapOfSection } from '../plan/sections';
 import type { PlaceNode, Span } from '../plan/span';
@@ -13,33 +14,12 @@ export type SingleKind = Exclude<ThingKind, MapKind>;
 export const mapKinds = Object.keys(mapNames) as readonly MapKind[];
 export const singleKinds: readonly SingleKind[] = ['season', 'packing', 'policy'];
 
-/** What the trade calls one of each. */
-const NAMES: Readonly<Record<ThingKind, string>> = {
-  bins: 'bin type',
-  rooms: 'room',
-  scrubbers: 'scrubber',
-  nitrogen: 'nitrogen source',
-  refrigeration: 'refrigeration group',
-  varieties: 'variety',
-  regimes: 'regime',
-  lots: 'lot',
-  fills: 'fill',
-  demand: 'demand',
-  expect: 'expectation',
-  scenarios: 'scenario',
-  tables: 'table',
-  readings: 'readings',
-  season: 'season',
-  packing: 'packing',
-  policy: 'policy',
-};
-
 export function isMapKind(kind: ThingKind): kind is MapKind {
   return kind in mapNames;
 }
 
 export function thingName({ kind, id }: Thing): string {
-  return isMapKind(kind) ? `${NAMES[kind]} ${id}` : NAMES[kind];
+  return isMapKind(kind) ? `${itemName(kind)} ${id}` : itemName(kind);
 }
 
 export function thingKey({ kind, id }: Thing): string {

@@ -1,26 +1,10 @@
+import type { ItemKind } from '../plan/check/item-kinds';
 import type { Week } from '../plan/dates';
 import type { Unit } from '../plan/figure';
 import type { Span } from '../plan/span';
 
 /** What a plan is made of, as the plan language names it; the last three stand once in a plan. */
-export type ThingKind =
-  | 'bins'
-  | 'rooms'
-  | 'scrubbers'
-  | 'nitrogen'
-  | 'refrigeration'
-  | 'varieties'
-  | 'regimes'
-  | 'lots'
-  | 'fills'
-  | 'demand'
-  | 'expect'
-  | 'scenarios'
-  | 'tables'
-  | 'readings'
-  | 'season'
-  | 'packing'
-  | 'policy';
+export type ThingKind = ItemKind;
 
 /** One thing of a plan; `id` of one that stands once is its kind. */
 export interface Thing {

@@ -48,6 +48,10 @@ export function mergeFiles(readings: readonly FileReading[]): MergedPlan {
     scenarios: entries.scenarios,
     tables: entries.tables,
     readings: entries.readings,
+    progress: entries.progress,
+    samples: entries.samples,
+    packed: entries.packed,
+    sales: entries.sales,
     packing: single.packing,
     policy: single.policy ?? USUAL_POLICY,
     references: joined(chunks, ({ placed }) => placed.references),
@@ -105,6 +109,10 @@ function mergeItems(readings: readonly FileReading[]): Merged {
     scenarios: new Map(),
     tables: new Map(),
     readings: new Map(),
+    progress: new Map(),
+    samples: new Map(),
+    packed: new Map(),
+    sales: new Map(),
   };
   const single: { [K in SingleSection]?: ItemTypes[K] } = {};
   const sinks = new Map<string, ProblemSink>();

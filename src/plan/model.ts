@@ -13,6 +13,7 @@ import type {
   ScrubberBeds,
 } from './plant-model';
 import type { Problem } from './problem';
+import type { PackedRun, Progress, Sale, Sample } from './record-model';
 import type { Scenario } from './scenario-model';
 import type { ReferableSection } from './schema/values';
 import type { Given, PlaceNode, Span } from './span';
@@ -41,6 +42,11 @@ export interface Plan {
   readonly tables: ReadonlyMap<string, TableLayout>;
   /** Files of readings that stay beside the plan. */
   readonly readings: ReadonlyMap<string, ReadingsLayout>;
+  /** What has happened to fills, by the fill's identifier. */
+  readonly progress: ReadonlyMap<string, Progress>;
+  readonly samples: ReadonlyMap<string, Sample>;
+  readonly packed: ReadonlyMap<string, PackedRun>;
+  readonly sales: ReadonlyMap<string, Sale>;
   readonly packing: Packing | undefined;
   readonly policy: Policy;
   /** Every place where an entry is named, for go to definition, references and rename. */
@@ -357,9 +363,13 @@ export type {
   MembraneSelectivity,
   NitrogenSource,
   OutOfUse,
+  PackedRun,
   Packing,
   Packout,
+  Progress,
   RefrigerationGroup,
+  Sale,
+  Sample,
   Scenario,
   Scrubber,
   ScrubberBeds,

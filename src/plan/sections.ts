@@ -18,6 +18,10 @@ export const mapOfSection = {
   scenarios: 'scenarios',
   tables: 'tables',
   readings: 'readings',
+  progress: 'progress',
+  samples: 'samples',
+  packed: 'packed',
+  sales: 'sales',
 } as const satisfies Readonly<Record<EntrySection, keyof Plan>>;
 
 /** The entries of a section by identifier, as the plan defines them. */

@@ -231,6 +231,10 @@ export function aPlan(spec: PlanSpec = {}): Plan {
     scenarios: new Map(),
     tables: new Map(),
     readings: new Map(),
+    progress: new Map(),
+    samples: new Map(),
+    packed: new Map(),
+    sales: new Map(),
     packing: undefined,
     policy: {
       at: undefined,

@@ -26,6 +26,10 @@ export class WatchedPlan {
       demand: map(plan.demand),
       tables: map(plan.tables),
       readings: map(plan.readings),
+      progress: map(plan.progress),
+      samples: map(plan.samples),
+      packed: map(plan.packed),
+      sales: map(plan.sales),
       expectations: map(plan.expectations),
       scenarios: map(plan.scenarios),
     };

@@ -16,6 +16,7 @@ import type {
   Season,
   VarietyOverride,
 } from '../model';
+import type { PackedRun, Progress, Sale, Sample } from '../record-model';
 import type { PlaceNode } from '../span';
 import type { ReadingsLayout, TableLayout } from '../table-model';
 import type { CheckedItem } from '../text/chunk';
@@ -24,6 +25,7 @@ import { readFill, readLot, readRegime, readVariety } from './fruit';
 import { MapReader } from './map-reader';
 import { readDemand, readPacking, readPolicy, readSeason } from './market';
 import { type ChunkPlace, placesOf, spanAt } from './places';
+import { readPackedRun, readProgress, readSale, readSample } from './records';
 import { readBinType, readNitrogenSource, readRefrigerationGroup, readRoom, readScrubber } from './rooms';
 import { readScenario } from './scenario';
 import { readReadingsLayout, readTableLayout } from './tables';
@@ -44,6 +46,10 @@ export interface ItemTypes {
   scenarios: Scenario;
   tables: TableLayout;
   readings: ReadingsLayout;
+  progress: Progress;
+  samples: Sample;
+  packed: PackedRun;
+  sales: Sale;
   season: Season;
   packing: Packing;
   policy: Policy;
@@ -67,6 +73,10 @@ const READERS: Readers = {
   scenarios: readScenario,
   tables: readTableLayout,
   readings: readReadingsLayout,
+  progress: readProgress,
+  samples: readSample,
+  packed: readPackedRun,
+  sales: readSale,
   season: readSeason,
   packing: readPacking,
   policy: readPolicy,

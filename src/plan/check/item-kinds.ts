@@ -13,6 +13,10 @@ export const entrySections = [
   'scenarios',
   'tables',
   'readings',
+  'progress',
+  'samples',
+  'packed',
+  'sales',
 ] as const;
 /** The same, under `plant`. */
 export const plantSections = ['scrubbers', 'nitrogen', 'refrigeration'] as const;
@@ -39,6 +43,10 @@ const NAMES: Readonly<Record<ItemKind, string>> = {
   scenarios: 'scenario',
   tables: 'table',
   readings: 'file of readings',
+  progress: 'progress of the fill',
+  samples: 'sample',
+  packed: 'packed run',
+  sales: 'sale',
   scrubbers: 'scrubber',
   nitrogen: 'nitrogen source',
   refrigeration: 'refrigeration group',

@@ -1,5 +1,5 @@
 import planSchemaText from '../../../schemas/lot-plan.schema.json';
-import { type ItemKind, schemaOfKind } from './item-kinds';
+import { type ItemKind, isSingleSection, schemaOfKind, schemaOfSection } from './item-kinds';
 import type { Schema } from './schema-types';
 
 /** The published schema of a plan file. */
@@ -13,6 +13,11 @@ export function itemSchema(kind: ItemKind): Schema {
   const schema = byKind.get(kind) ?? schemaOfKind(planSchema, kind);
   byKind.set(kind, schema);
   return schema;
+}
+
+/** The section whose entries a section's own keys name, as those of `progress` name fills. */
+export function keyRefersTo(kind: ItemKind): string | undefined {
+  return isSingleSection(kind) ? undefined : schemaOfSection(planSchema, kind)['x-key-refers-to'];
 }
 
 /** The schema of a map's value by its key; undefined for a key that is not known. */

@@ -10,7 +10,7 @@ import { spanProblem } from './date-messages';
 import { duplicateKey } from './key-messages';
 import { escapeStep } from './pointer';
 import { isWithinLimits, limitProblem } from './quantity-messages';
-import { itemSchema, schemaOfKey } from './schema';
+import { itemSchema, keyRefersTo, schemaOfKey } from './schema';
 import type { Schema } from './schema-types';
 
 /** A value that is visited, with the way to it: path and pointer are put together only where something is wrong. */
@@ -32,6 +32,8 @@ const FEW_PAIRS = 8;
  */
 export function walk(item: Item, bad: Set<string>, sink: ProblemSink): Reference[] {
   const references: Reference[] = [];
+  const named = keyRefersTo(item.kind);
+  if (named) refer(named, item.key.name, item.key);
   visit({ node: item.value, key: item.key, schema: itemSchema(item.kind), step: '', above: undefined });
   return references;
 

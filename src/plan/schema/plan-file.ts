@@ -4,6 +4,7 @@ import { fill, lot, regimesSection, varietiesSection } from './fruit';
 import { LANGUAGE_VERSION } from './language-version';
 import { demand, packing } from './market';
 import { plant } from './plant';
+import { recordSections } from './records';
 import { room } from './rooms';
 import { scenario } from './scenario';
 import { binType, policy, season } from './season';
@@ -42,6 +43,7 @@ export const planFile = z
       readingsLayout,
       'Files of readings of rooms that stay beside the plan, by identifier.',
     ).optional(),
+    ...recordSections,
     packing: packing.optional(),
     policy: policy.optional(),
   })

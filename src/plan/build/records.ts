@@ -1,0 +1,70 @@
+import type { Figure } from '../figure';
+import type { PackedRun, Progress, Sale, Sample } from '../record-model';
+import type { MapReader } from './map-reader';
+
+type Body<T> = Omit<T, 'id' | 'at' | 'places'>;
+
+export function readProgress(map: MapReader): Body<Progress> {
+  const lots = map.map('lots');
+  return {
+    firstBin: map.day('first-bin'),
+    lastBin: map.day('last-bin'),
+    lots: (lots?.keys() ?? []).flatMap((lot) => {
+      const bins = lots?.count(lot.value, `bins of ${lot.value} that went in`, 'bins');
+      return bins ? [{ lot, bins }] : [];
+    }),
+    cool: map.day('cool'),
+    sealed: map.day('sealed'),
+    lowOxygen: map.day('low-oxygen'),
+    setPoint: map.day('set-point'),
+    opened: map.day('opened'),
+    emptied: map.day('emptied'),
+  };
+}
+
+export function readSample(map: MapReader): Body<Sample> {
+  const disorders = map.map('disorders');
+  const found = new Map<string, Figure<'%'>>();
+  for (const { value } of disorders?.keys() ?? []) {
+    const share = disorders?.quantity(value, `fruit with ${value} in the sample`, 'share');
+    if (share) found.set(value, share);
+  }
+  return {
+    lot: map.givenText('lot'),
+    fill: map.givenText('fill'),
+    taken: map.day('taken'),
+    fruit: map.count('fruit', 'fruit in the sample', '1'),
+    firmness: map.quantity('firmness', 'firmness of the sample', 'force'),
+    firmnessSpread: map.quantity('firmness-spread', 'spread of firmness from fruit to fruit', 'force'),
+    solubleSolids: map.quantity('soluble-solids', 'soluble solids of the sample', 'share'),
+    ethylene: map.quantity('ethylene', 'internal ethylene of the sample', 'concentration'),
+    disorders: found,
+  };
+}
+
+export function readPackedRun(map: MapReader): Body<PackedRun> {
+  const cartons = map.map('cartons');
+  const packed = new Map<string, Figure<'cartons'>>();
+  for (const { value } of cartons?.keys() ?? []) {
+    const count = cartons?.count(value, `cartons packed of class ${value}`, 'cartons');
+    if (count) packed.set(value, count);
+  }
+  return {
+    lot: map.givenText('lot'),
+    fill: map.givenText('fill'),
+    day: map.day('day'),
+    bins: map.count('bins', 'bins packed', 'bins'),
+    cartons: packed,
+  };
+}
+
+export function readSale(map: MapReader): Body<Sale> {
+  return {
+    market: map.givenText('market'),
+    variety: map.givenText('variety'),
+    packClass: map.givenText('class'),
+    week: map.week('week'),
+    cartons: map.count('cartons', 'cartons sold', 'cartons'),
+    price: map.count('price', 'what a carton brought', 'money'),
+  };
+}
