@@ -305,7 +305,11 @@ export class TimelineView implements vscode.WebviewViewProvider, vscode.Disposab
         );
         this.card = answer?.card;
         const told = answer ? seasonCardIn(answer.card, translate, translateFinding) : null;
-        void webview.postMessage({ kind: 'seasonCard', card: told } satisfies ToPanel);
+        void webview.postMessage({
+          kind: 'seasonCard',
+          card: told,
+          older: answer?.isSettled === false,
+        } satisfies ToPanel);
         return;
       }
       const { key } = card;
@@ -313,7 +317,12 @@ export class TimelineView implements vscode.WebviewViewProvider, vscode.Disposab
       const answer = await this.client.sendRequest<RoomCardAnswer | null>(requests.roomCard, params);
       this.card = answer?.card;
       const told = answer ? roomCardIn(answer.card, translate, translateFinding) : null;
-      void webview.postMessage({ kind: 'roomCard', key, card: told } satisfies ToPanel);
+      void webview.postMessage({
+        kind: 'roomCard',
+        key,
+        card: told,
+        older: answer?.isSettled === false,
+      } satisfies ToPanel);
     } catch (error) {
       this.log.error(`The card could not be computed: ${String(error)}`);
     }

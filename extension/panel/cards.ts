@@ -41,15 +41,15 @@ export class Cards {
     this.element.addEventListener('keydown', (event) => this.key(event));
   }
 
-  /** Shows the card that the state says, or none. */
-  show(view: TimelineView, state: ViewState): void {
+  /** Shows the card that the state says, or none; asked for anew with each new view, and once what was older is not. */
+  show(view: TimelineView, state: ViewState, isOlder: boolean): void {
     const { open } = state;
     const another = JSON.stringify(open) !== JSON.stringify(this.open ?? null);
     this.open = open ?? undefined;
     this.mode = state.mode;
     if (!open) return;
     if (another && open.of === 'room' && this.roomCard?.key !== open.key) this.roomCard = undefined;
-    const question = `${view.plan ?? view.title} ${view.revision} ${JSON.stringify(open)}`;
+    const question = `${view.plan ?? view.title} ${view.revision} ${isOlder} ${JSON.stringify(open)}`;
     if (question !== this.asked) {
       this.asked = question;
       this.host.send({ kind: 'askCard', card: open });
@@ -59,10 +59,19 @@ export class Cards {
   }
 
   receive(message: CardMessage): void {
-    if (message.kind === 'explained') this.room.explain(message);
-    else if (message.kind === 'seasonCard') this.seasonCard = message.card;
-    else if (this.open?.of === 'room' && message.key === this.open.key) this.roomCard = message.card;
-    if (message.kind !== 'explained') this.draw();
+    if (message.kind === 'explained') {
+      this.room.explain(message);
+      return;
+    }
+    const isOlder = message.card !== null && message.older === true;
+    if (message.kind === 'seasonCard') {
+      this.seasonCard = message.card;
+      this.season.older.show(isOlder);
+    } else if (this.open?.of === 'room' && message.key === this.open.key) {
+      this.roomCard = message.card;
+      this.room.older.show(isOlder);
+    }
+    this.draw();
   }
 
   focus(): void {

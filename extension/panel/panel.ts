@@ -241,7 +241,7 @@ class Panel {
     this.why.ask(this.chosen);
     const shown = arranged(view, state);
     this.arrangeBar.show(state, shown.rows.length, view.rows.length);
-    this.cards.show(view, state);
+    this.cards.show(view, state, this.toolbar.isOlder);
     if (state.open) return;
     if (state.mode === 'timeline') this.chart.show(shown, state);
     else

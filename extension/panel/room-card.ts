@@ -4,6 +4,7 @@ import { cardTable, findingList, type Reveal } from './card-parts';
 import { DayChartView } from './day-chart';
 import { valueText } from './day-layout';
 import { element, unbroken } from './dom';
+import { OlderMark } from './older-mark';
 import { filled, say } from './words';
 
 export interface RoomCardHost {
@@ -19,6 +20,8 @@ type Explained = Extract<ToPanel, { kind: 'explained' }>;
 /** One room's page: its course day by day, its lots and findings, and its figures with how they came about. */
 export class RoomCardView {
   readonly element = element('article', { class: 'card', 'aria-label': say.roomCard, tabindex: -1 });
+  /** Whether the course that is shown is that of an older text. */
+  readonly older = new OlderMark();
   private card: RoomCard | undefined;
   private charts: readonly DayChartView[] = [];
   private day = 0;
@@ -103,7 +106,12 @@ export class RoomCardView {
     return element(
       'header',
       { class: 'card-head' },
-      element('h2', {}, card?.title ?? say.roomCard),
+      element(
+        'div',
+        { class: 'title-line' },
+        element('h2', {}, card?.title ?? say.roomCard),
+        this.older.element,
+      ),
       element(
         'div',
         { class: 'buttons' },

@@ -1,6 +1,7 @@
 import type { Gauge, SeasonCard } from '../../src/report/card-types';
 import { cardTable, findingList, type Reveal } from './card-parts';
 import { element, shape } from './dom';
+import { OlderMark } from './older-mark';
 import { filled, say } from './words';
 
 export interface SeasonCardHost {
@@ -11,6 +12,8 @@ export interface SeasonCardHost {
 /** The season at a glance: gauges, then tables, then findings. */
 export class SeasonCardView {
   readonly element = element('article', { class: 'card', 'aria-label': say.seasonCard, tabindex: -1 });
+  /** Whether the schedule that is shown is that of an older text. */
+  readonly older = new OlderMark();
   private shownAs = '';
 
   constructor(private readonly host: SeasonCardHost) {}
@@ -31,7 +34,7 @@ export class SeasonCardView {
     const head = element(
       'header',
       { class: 'card-head' },
-      element('h2', {}, say.seasonAtGlance),
+      element('div', { class: 'title-line' }, element('h2', {}, say.seasonAtGlance), this.older.element),
       element('div', { class: 'buttons' }, back),
     );
     if (!card) {

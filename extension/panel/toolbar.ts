@@ -1,5 +1,6 @@
 import type { TimelineView, ToPanel } from '../../src/report/timeline-types';
 import { element, unbroken } from './dom';
+import { OlderMark } from './older-mark';
 import type { ViewState } from './state';
 import { say } from './words';
 
@@ -16,6 +17,7 @@ export interface ToolbarHost {
 /** Title, what is known of the schedule, and the buttons. */
 export class Toolbar {
   private readonly title = element('h1');
+  private readonly older = new OlderMark();
   private readonly note = element('p', { class: 'note' });
   private readonly find = button(say.findWeeks, 'primary');
   private readonly cancel = button(say.cancel, 'secondary');
@@ -54,7 +56,12 @@ export class Toolbar {
     this.element = element(
       'header',
       { class: 'toolbar' },
-      element('div', { class: 'about' }, this.title, this.note),
+      element(
+        'div',
+        { class: 'about' },
+        element('div', { class: 'title-line' }, this.title, this.older.element),
+        this.note,
+      ),
       element(
         'div',
         { class: 'buttons' },
@@ -76,12 +83,8 @@ export class Toolbar {
 
   show(view: TimelineView, state: ViewState): void {
     this.title.textContent = view.title;
-    const note = [
-      this.isOlder ? say.olderSchedule : '',
-      view.scheduleNote,
-      view.drawn?.note ?? '',
-      view.against?.note ?? '',
-    ];
+    this.older.show(this.isOlder && view.empty === undefined);
+    const note = [view.scheduleNote, view.drawn?.note ?? '', view.against?.note ?? ''];
     this.note.replaceChildren(...unbroken(note.filter(Boolean).join(' ')));
     this.note.hidden = this.note.textContent === '';
     const empty = view.empty !== undefined;

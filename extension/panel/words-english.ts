@@ -17,6 +17,7 @@ export const english = {
   notice: 'Notice',
   findings: 'Findings',
   noFindings: 'No findings.',
+  older: 'older',
   olderSchedule:
     'Schedule and courses are those of the text before the last change; new ones are being found.',
   moreFindings: 'and {0} more, in the list of problems',

@@ -158,9 +158,14 @@ export type ToPanel =
   | { readonly kind: 'makePicture'; readonly format: 'svg' | 'png' }
   /** Shows the card of a room, or of the season. */
   | { readonly kind: 'showCard'; readonly card: CardName }
-  /** The card that was asked for; null where the plan has it no more. */
-  | { readonly kind: 'roomCard'; readonly key: string; readonly card: RoomCard | null }
-  | { readonly kind: 'seasonCard'; readonly card: SeasonCard | null }
+  /** The card that was asked for; null where the plan has it no more. `older` as for a view. */
+  | {
+      readonly kind: 'roomCard';
+      readonly key: string;
+      readonly card: RoomCard | null;
+      readonly older?: boolean;
+    }
+  | { readonly kind: 'seasonCard'; readonly card: SeasonCard | null; readonly older?: boolean }
   /** How a figure came about. */
   | { readonly kind: 'explained'; readonly figure: string; readonly title: string; readonly text: string }
   | { readonly kind: 'idle' };

@@ -102,8 +102,10 @@ function addFigures(connection: Connection, state: ServerState): void {
   connection.onCodeLens(async ({ textDocument }) => {
     const found = await asked(state, textDocument.uri);
     if (!found) return null;
-    const { season } = await found.plan.session.soon();
-    return lensesOf(season, found.text.path).map((lens) => toCodeLens(state, found, textDocument.uri, lens));
+    const { season, isSettled } = await found.plan.session.soon();
+    return lensesOf(season, found.text.path, !isSettled).map((lens) =>
+      toCodeLens(state, found, textDocument.uri, lens),
+    );
   });
 
   connection.languages.inlayHint.on(async ({ textDocument, range }) => {

@@ -167,6 +167,29 @@ describe.skipIf(!browserIsThere())('the cards in a browser', () => {
     expect(await at('.card .none').first().textContent()).toContain('no longer');
   });
 
+  test('a card of an older text is marked, moves nothing, and is asked for again once the text has settled', async () => {
+    await openRoom();
+    const mark = at('.card:visible .older-mark');
+    const placeOfChart = () => at('#plot-gas').boundingBox();
+    const before = await placeOfChart();
+    await panel.say({ kind: 'view', view: { ...view, revision: 2 }, older: true });
+    await panel.say({ kind: 'roomCard', key, card, older: true });
+    expect(await mark.isVisible()).toBe(true);
+    expect(await mark.getAttribute('title')).toContain('those of the text before the last change');
+    expect(await placeOfChart()).toEqual(before);
+    expect(await asked()).toHaveLength(2);
+    await panel.say({ kind: 'view', view: { ...view, revision: 2 }, older: false });
+    expect(await asked()).toHaveLength(3);
+    await panel.say({ kind: 'roomCard', key, card, older: false });
+    expect(await mark.isVisible()).toBe(false);
+    await panel.say({ kind: 'showCard', card: { of: 'season' } });
+    await panel.say({ kind: 'seasonCard', card: season, older: true });
+    expect(await mark.isVisible()).toBe(true);
+    expect(await panel.breaches()).toEqual([]);
+    await panel.say({ kind: 'seasonCard', card: season });
+    expect(await mark.isVisible()).toBe(false);
+  });
+
   test('the season at a glance: S opens it, its lines lead to the text, S goes back', async () => {
     await open();
     await at('.row').first().focus();

@@ -489,11 +489,18 @@ describe.skipIf(!browserIsThere())('a schedule of an older text', () => {
     const browser = await launch();
     const panel = await OpenPanel.open(browser, await bundlePanel());
     const view = sampleView('first-season');
+    await panel.say({ kind: 'view', view });
+    const mark = panel.page.locator('.toolbar .older-mark');
+    const placeOfChart = () => panel.page.locator('.chart').boundingBox();
+    const before = await placeOfChart();
+    expect(await mark.isVisible()).toBe(false);
     await panel.say({ kind: 'view', view, older: true });
-    const note = () => panel.page.locator('.note').first().textContent();
-    expect(await note()).toContain('those of the text before the last change');
+    expect(await mark.isVisible()).toBe(true);
+    expect(await mark.textContent()).toContain('those of the text before the last change');
+    // What comes and goes with every key must not move what is looked at.
+    expect(await placeOfChart()).toEqual(before);
     await panel.say({ kind: 'view', view, older: false });
-    expect(await note()).not.toContain('before the last change');
+    expect(await mark.isVisible()).toBe(false);
     await browser.close();
   });
 });

@@ -1,4 +1,5 @@
 import { afterEach, describe, expect, it } from 'vitest';
+import type { CodeLens } from 'vscode-languageserver';
 import {
   type CompareAnswer,
   type FigureAnswer,
@@ -61,6 +62,30 @@ describe('cards over the protocol', () => {
     const of = await start();
     const { card } = await ask<SeasonCardAnswer>(of, requests.seasonCard, { uri: FRUIT });
     expect(card.gauges[0]).toMatchObject({ label: 'Rooms filled', text: '4 of 4' });
+  });
+
+  it('cards and figures above entries are marked as older from an edit till schedule and courses fit it', async () => {
+    const of = await start();
+    of.open(FRUIT, fruit);
+    await of.settled();
+    const room = () => ask<RoomCardAnswer>(of, requests.roomCard, { uri: FRUIT, key: 'R2-gala' });
+    const whole = () => ask<SeasonCardAnswer>(of, requests.seasonCard, { uri: FRUIT });
+    const lens = async () =>
+      (await of.request<CodeLens[]>('textDocument/codeLens', { textDocument: { uri: FRUIT } })).find(
+        ({ command }) => command?.title.includes('release 2027-W01'),
+      )?.command?.title;
+    const [settledRoom, settledSeason] = [await room(), await whole()];
+    expect([settledRoom.isSettled, settledSeason.isSettled]).toEqual([true, true]);
+    expect(await lens()).toMatch(/release 2027-W01, pinned$/);
+    of.change(FRUIT, fruit.replace('G1: 54', 'G1: 53'));
+    const [card, season, title] = await Promise.all([room(), whole(), lens()]);
+    expect([card.isSettled, season.isSettled]).toEqual([false, false]);
+    // The last good answer stands.
+    expect(card.card.charts).toEqual(settledRoom.card.charts);
+    expect(title).toMatch(/release 2027-W01, pinned · before the last change$/);
+    await of.settled();
+    expect([(await room()).isSettled, (await whole()).isSettled]).toEqual([true, true]);
+    expect(await lens()).toMatch(/release 2027-W01, pinned$/);
   });
 
   it('the timeline is held against another state until there is none', async () => {

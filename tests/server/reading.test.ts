@@ -130,6 +130,24 @@ describe('figures above entries', () => {
     expect(titleOf('R2-gala')?.opening).toBe(true);
   });
 
+  it('say so where they rest on a schedule of an older text, and only there', () => {
+    const older = lensesOf(season, FRUIT, true);
+    const marked = older.filter(({ older }) => older);
+    expect(marked.map(({ at }) => textOf(at))).toContain('R2-gala');
+    older.forEach(({ title, older }, index) => {
+      const now = lenses[index]?.title;
+      expect(title).toBe(older ? `${now} · before the last change` : now);
+    });
+    const { release: _, ...unscheduled } = season;
+    const none = lensesOf({ ...unscheduled, release: undefined }, FRUIT, true);
+    expect(none.some(({ older }) => older)).toBe(false);
+    expect(none.length).toBeGreaterThan(0);
+    const rooms = lensesOf(season, 'orrowby.lotplan.yaml', true);
+    expect(rooms.find(({ at }) => textOf(at) === 'R2')?.older).toBe(false);
+    for (const id of ['S1', 'gala-winter'])
+      expect(rooms.find(({ at }) => textOf(at) === id)?.title, id).toMatch(/ · before the last change$/);
+  });
+
   it('tell a room what it holds and what fills it', () => {
     const rooms = lensesOf(season, 'orrowby.lotplan.yaml');
     expect(rooms.find(({ at }) => textOf(at) === 'R2')?.title).toMatch(/^\d+ places · 365 m³ · R2-gala$/);

@@ -8,6 +8,9 @@ import { displayUnits } from '../../report/explain';
 import { cardKeyOf } from '../../report/room-card';
 import { shortCartons } from './demand-outcome';
 
+/** The last part of a line whose schedule is that of an older text. */
+const OLDER = 'before the last change';
+
 /** A line of figures above an entry of the plan. */
 export interface Lens {
   /** The entry's name, where its figures are explained. */
@@ -15,47 +18,74 @@ export interface Lens {
   readonly title: string;
   /** True where a week of opening is told, so that the caution must go with it. */
   readonly opening: boolean;
+  /** True where its figures rest on a schedule that was found for an older text; the title says so. */
+  readonly older: boolean;
   /** Key of the room's card that tells more; absent where an entry is in no room. */
   readonly card?: string;
 }
 
 type Parts = readonly (string | undefined)[];
 
-/** The figures above each entry of one file: what a planner asks of a room, a fill, the plant and a demand. */
-export function lensesOf(season: ComputedSeason, file: string): Lens[] {
-  const { plan } = season;
+/** What is told above an entry, and what it rests on. */
+interface Told {
+  readonly parts: Parts;
+  /** A week of opening is told. */
+  readonly opening?: boolean;
+  /** Weeks of the schedule are in it. */
+  readonly scheduled?: boolean;
+  /** The entry's section, where it may have a card. */
+  readonly section?: string;
+}
+
+/**
+ * The figures above each entry of one file: what a planner asks of a room, a fill, the plant and a demand. Where the
+ * season's schedule is that of an older text (`isOlder`), what rests on it says so.
+ */
+export function lensesOf(season: ComputedSeason, file: string, isOlder = false): Lens[] {
+  const { plan, release } = season;
   const units = displayUnits(plan);
   const lenses: Lens[] = [];
-  const add = (entry: Entry, parts: Parts, opening = false, section = '') => {
+  const add = (entry: Entry, { parts, opening = false, scheduled = false, section = '' }: Told) => {
     const told = parts.filter((part) => part !== undefined && part !== '');
     if (entry.at.file !== file || told.length === 0) return;
     const card = cardKeyOf(season, section, entry.id);
+    const older = isOlder && scheduled && release !== undefined;
     lenses.push({
       at: entry.at,
-      title: told.join(' · '),
+      title: [...told, ...(older ? [OLDER] : [])].join(' · '),
       opening,
+      older,
       ...(card !== undefined && { card }),
     });
   };
-  for (const room of plan.rooms.values()) add(room, roomParts(season, room.id, units), false, 'rooms');
-  for (const fill of plan.fills.values()) {
-    const { parts, opening } = fillParts(season, fill.id, units);
-    add(fill, parts, opening, 'fills');
+  for (const room of plan.rooms.values())
+    add(room, { parts: roomParts(season, room.id, units), section: 'rooms' });
+  for (const fill of plan.fills.values())
+    add(fill, { ...fillParts(season, fill.id, units), section: 'fills' });
+  for (const { lot, left } of lotsLeft(season)) {
+    const packed = lot.packedAtHarvest ? ', packed at harvest' : '';
+    add(lot, { parts: [`${fixed(left, 0)} bins in no fill${packed}`] });
   }
-  for (const { lot, left } of lotsLeft(season))
-    add(lot, [`${fixed(left, 0)} bins in no fill${lot.packedAtHarvest ? ', packed at harvest' : ''}`]);
-  for (const found of season.plant?.scrubbers ?? [])
-    add(found.scrubber, peakParts(found.peak?.week, found.peak?.load, found.peak?.share, units));
-  for (const { source, weeks } of season.plant?.nitrogen ?? []) {
-    const peak = highest(weeks, ({ hours }) => hours.value);
-    add(source, peakParts(peak?.week, peak?.hours, peak?.share, units));
-  }
-  for (const { group, weeks } of season.plant?.refrigeration ?? []) {
-    const peak = highest(weeks, ({ load }) => load.value);
-    add(group, peakParts(peak?.week, peak?.load, peak?.share, units));
-  }
-  for (const demand of plan.demand.values()) add(demand, demandParts(season, demand.id));
+  for (const { entry, peak } of plantPeaks(season))
+    add(entry, { parts: peakParts(peak?.week, peak?.load, peak?.share, units), scheduled: true });
+  for (const demand of plan.demand.values())
+    add(demand, { parts: demandParts(season, demand.id), scheduled: true });
   return lenses.sort((a, b) => a.at.start - b.at.start);
+}
+
+/** The heaviest week of each shared equipment: rooms load it until they are opened. */
+function plantPeaks({ plant }: ComputedSeason) {
+  return [
+    ...(plant?.scrubbers ?? []).map(({ scrubber, peak }) => ({ entry: scrubber, peak })),
+    ...(plant?.nitrogen ?? []).map(({ source, weeks }) => {
+      const peak = highest(weeks, ({ hours }) => hours.value);
+      return { entry: source, peak: peak && { week: peak.week, load: peak.hours, share: peak.share } };
+    }),
+    ...(plant?.refrigeration ?? []).map(({ group, weeks }) => ({
+      entry: group,
+      peak: highest(weeks, ({ load }) => load.value),
+    })),
+  ];
 }
 
 function roomParts(season: ComputedSeason, room: string, units: DisplayUnits): Parts {
@@ -68,13 +98,9 @@ function roomParts(season: ComputedSeason, room: string, units: DisplayUnits): P
   ];
 }
 
-function fillParts(
-  season: ComputedSeason,
-  id: string,
-  units: DisplayUnits,
-): { readonly parts: Parts; readonly opening: boolean } {
+function fillParts(season: ComputedSeason, id: string, units: DisplayUnits): Told {
   const filled = season.filled.get(id);
-  if (!filled) return { parts: [], opening: false };
+  if (!filled) return { parts: [] };
   const window = season.keeping.get(id)?.window;
   const week = scheduledWeek(season, id);
   return {
@@ -86,6 +112,7 @@ function fillParts(
       week === undefined ? undefined : `release ${formatWeek(week)}${filled.fill.open ? ', pinned' : ''}`,
     ],
     opening: window !== undefined || week !== undefined,
+    scheduled: week !== undefined,
   };
 }
 
