@@ -1,5 +1,5 @@
 import type { Day } from '../plan/dates';
-import { daysOf } from './days';
+import { type RunningQuantity, type RunningRoom, withMore } from './running';
 import { type Minute, quantities, type ReadQuantity, type RoomReadings } from './types';
 
 /** One quantity of a room over a stretch of time. */
@@ -21,23 +21,22 @@ export interface QuantitySummary {
 
 /** What the record of a room holds of each quantity that was read. */
 export function summaryOf(readings: RoomReadings): QuantitySummary[] {
-  return quantities.flatMap((quantity) => summaryOfQuantity(readings, quantity) ?? []);
+  return summaryOfRunning(withMore({}, readings));
 }
 
-function summaryOfQuantity(readings: RoomReadings, quantity: ReadQuantity): QuantitySummary | undefined {
-  const { times } = readings;
-  const values = readings.values[quantity];
-  let [first, last, latest, gap, gapFrom] = [Number.NaN, Number.NaN, Number.NaN, 0, Number.NaN];
-  times.forEach((time, index) => {
-    const value = values[index] ?? Number.NaN;
-    if (Number.isNaN(value)) return;
-    if (Number.isNaN(first)) first = time;
-    else if (time - last > gap) [gap, gapFrom] = [time - last, last];
-    [last, latest] = [time, value];
+/** The same of what has been read so far. */
+export function summaryOfRunning(room: RunningRoom): QuantitySummary[] {
+  return quantities.flatMap((quantity) => {
+    const running = room[quantity];
+    return running ? [summaryOfQuantity(quantity, running)] : [];
   });
-  const days = daysOf(readings, quantity);
+}
+
+function summaryOfQuantity(
+  quantity: ReadQuantity,
+  { first, last, latest, gap, gapFrom, days }: RunningQuantity,
+): QuantitySummary {
   const count = days.reduce((sum, day) => sum + day.count, 0);
-  if (count === 0) return undefined;
   return {
     quantity,
     count,
