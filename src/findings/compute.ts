@@ -3,6 +3,7 @@ import type { FruitData } from '../fruit/types';
 import { roomKeeping } from '../keeping/room-keeping';
 import type { RoomKeeping } from '../keeping/types';
 import type { Week } from '../plan/dates';
+import { withRecords } from '../plan/known';
 import type { Plan } from '../plan/model';
 import { plantSeason } from '../plant/season';
 import type { Openings } from '../plant/weeks';
@@ -35,10 +36,12 @@ export interface ComputeOptions {
 }
 
 /**
- * Everything that follows from a plan, each step from the one before. Never throws, whatever the plan lacks: an entry
+ * Everything that follows from a plan, each step from the one before; what has happened counts instead of what was
+ * planned. Never throws, whatever the plan lacks: an entry
  * without what a step needs is left out of that step, and the rest is computed.
  */
-export function computeSeason(plan: Plan, options: ComputeOptions = {}): ComputedSeason {
+export function computeSeason(written: Plan, options: ComputeOptions = {}): ComputedSeason {
+  const plan = withRecords(written);
   const fruit = fruitData(plan);
   const capacities = entriesMade(plan.rooms.keys(), (id) => capacityIn(plan, id));
   const filled = entriesMade(plan.fills.keys(), (id) => filledIn(plan, fruit, capacities, id));

@@ -47,6 +47,10 @@ export interface Plan {
   readonly samples: ReadonlyMap<string, Sample>;
   readonly packed: ReadonlyMap<string, PackedRun>;
   readonly sales: ReadonlyMap<string, Sale>;
+  /** The day it is looked at from: records that were made later are not in it. Absent: all are. */
+  readonly asOf?: Day;
+  /** The last day that is known of it; absent before what has happened is put in the place of what was planned. */
+  readonly stand?: Day;
   readonly packing: Packing | undefined;
   readonly policy: Policy;
   /** Every place where an entry is named, for go to definition, references and rename. */
@@ -252,6 +256,8 @@ export interface Lot extends Entry {
   readonly treatments: readonly Given<Treatment>[];
   /** Days after picking within which its bins that are in no fill are packed, never stored. */
   readonly packedAtHarvest?: Figure<'days'> | undefined;
+  /** The lot as it is written, where its receipts have made it another. */
+  readonly planned?: Lot;
 }
 
 export interface Maturity {
@@ -276,6 +282,12 @@ export interface Fill extends Entry {
   readonly forMarkets?: readonly Given<string>[];
   /** The pinned opening week. */
   readonly open: Given<Week> | undefined;
+  /** The day its seal was broken; `open` is that day's week then. */
+  readonly opened?: Given<Day>;
+  /** The day its last bin left the room. */
+  readonly emptied?: Given<Day>;
+  /** The fill as it was planned, where its progress has made it another. */
+  readonly planned?: Fill;
 }
 
 export interface FillLot {

@@ -1,5 +1,4 @@
 import { parseDay } from '../dates';
-import { planFigure } from '../figure';
 import type {
   DisorderId,
   Fill,
@@ -10,6 +9,7 @@ import type {
   RegimeStage,
   VarietyOverride,
 } from '../model';
+import { receivedSum } from '../receipts';
 import { defaults } from './defaults';
 import type { MapReader } from './map-reader';
 
@@ -153,20 +153,18 @@ function receivedByDay(map: MapReader): Lot['receivedByDay'] {
   return found.length === 0 ? undefined : new Map(found.sort(([a], [b]) => a - b));
 }
 
-/**
- * The sum of the days where they are given, else what is written. Days that end before picking does are not all of the
- * lot yet: the estimate counts until they are, or until more has come than it says.
- */
+/** The sum of the days where they are given, else what is written. */
 function receivedBins(map: MapReader): Lot['receivedBins'] {
-  const days = receivedByDay(map);
+  const byDay = receivedByDay(map);
   const at = map.map('received-by-day')?.at;
-  if (!days || !at) return map.count('received', 'bins received', 'bins');
-  const sum = [...days.values()].reduce((bins, one) => bins + one, 0);
-  const pickedTo = map.daySpan('picked')?.value.last;
-  const isUnderWay = pickedTo !== undefined && Math.max(...days.keys()) < pickedTo;
-  if (isUnderWay && sum < (map.number('bins') ?? 0)) return undefined;
-  const written = `${sum} in ${days.size} ${days.size === 1 ? 'day' : 'days'}`;
-  return planFigure('bins received', 'bins', sum, at, written, map.text('source'));
+  if (!byDay || !at) return map.count('received', 'bins received', 'bins');
+  return receivedSum({
+    byDay,
+    at,
+    source: map.text('source'),
+    pickedTo: map.daySpan('picked')?.value.last,
+    expectedBins: map.number('bins') ?? 0,
+  });
 }
 
 function readMaturity(map: MapReader | undefined): Maturity | undefined {

@@ -1,0 +1,180 @@
+import { type Day, firstDayOfWeek, weekOfDay } from './dates';
+import type { Fill, FillLot, Lot, Plan } from './model';
+import { receivedSum } from './receipts';
+import type { PackedRun, Progress, Sale, Sample } from './record-model';
+import { type Given, placeAt } from './span';
+
+/** What the last time left for the next, so that what has not changed stays the very same object. */
+export interface KnownPlan {
+  readonly written: Plan;
+  readonly known: Plan;
+}
+
+/**
+ * The plan with what has happened in the place of what was planned: a fill's days and bins from its progress, a lot's
+ * bins from its receipts once its picking is over. What was planned stays in `planned`. `stand` is the last day of which
+ * the plan holds a record, or the day it is looked at from (`asOf`). A plan without either is returned as it is; one to
+ * which this was done before comes out the same.
+ */
+export function withRecords(written: Plan, last?: KnownPlan): Plan {
+  const stand = written.asOf ?? lastRecordedDay(written);
+  if (stand === undefined) return written;
+  const before = last?.known.stand === stand ? last : undefined;
+  const fills = mapped(written.fills, (fill, id) => {
+    const progress = written.progress.get(id);
+    const isSame = before?.written.fills.get(id) === fill && before.written.progress.get(id) === progress;
+    const kept = isSame ? before.known.fills.get(id) : undefined;
+    return kept ?? (progress ? fillAsItWas(fill, progress, stand) : fill);
+  });
+  const lots = mapped(written.lots, (lot, id) => {
+    const kept = before?.written.lots.get(id) === lot ? before.known.lots.get(id) : undefined;
+    return kept ?? lotAsReceived(lot, stand);
+  });
+  return { ...written, fills, lots, stand };
+}
+
+/**
+ * The plan as it was known at the end of a day: without the records that were made later. Of what is written without a
+ * day, a lot's `received` bins are known from the last day of picking on, and a maturity test from its first.
+ */
+export function asOf(written: Plan, day: Day): Plan {
+  return { ...forgotten(written, day), asOf: day };
+}
+
+/** The last day of which the plan holds a record; undefined where it holds none. */
+export function lastRecordedDay(plan: Plan): Day | undefined {
+  let last = Number.NEGATIVE_INFINITY;
+  const seen = (day: Day | undefined) => {
+    if (day !== undefined && day > last) last = day;
+  };
+  for (const { receivedByDay } of plan.lots.values())
+    for (const day of receivedByDay?.keys() ?? []) seen(day);
+  for (const progress of plan.progress.values()) for (const day of daysOf(progress)) seen(day.value);
+  for (const { taken } of plan.samples.values()) seen(taken?.value);
+  for (const { day } of plan.packed.values()) seen(day?.value);
+  for (const { week } of plan.sales.values()) seen(week && lastDayOf(week.value));
+  return Number.isFinite(last) ? last : undefined;
+}
+
+/** A fill with its days as they were. What is late by the last recorded day is counted as done on that day. */
+function fillAsItWas(fill: Fill, progress: Progress, stand: Day): Fill {
+  const lots = progress.lots.length > 0 ? lotsAsTheyWentIn(fill.lots, progress) : fill.lots;
+  const opened = progress.opened;
+  return {
+    ...fill,
+    planned: fill.planned ?? fill,
+    firstBin: progress.firstBin ?? fill.firstBin,
+    lastBin: progress.lastBin ?? notBefore(fill.lastBin, progress.sealed ? undefined : stand),
+    sealed: progress.sealed ?? notBefore(fill.sealed, opened ? undefined : stand),
+    lots,
+    open: opened ? { value: weekOfDay(opened.value), at: opened.at } : fill.open,
+    ...(opened && { opened }),
+    ...(progress.emptied && { emptied: progress.emptied }),
+  };
+}
+
+function notBefore(given: Given<Day> | undefined, stand: Day | undefined): Given<Day> | undefined {
+  if (!given || stand === undefined || given.value >= stand) return given;
+  return { value: stand, at: given.at };
+}
+
+function lotsAsTheyWentIn(planned: readonly FillLot[], { lots }: Progress): readonly FillLot[] {
+  const went = new Map(lots.map((one) => [one.lot.value, one]));
+  const known = planned.flatMap(({ lot }) => {
+    const one = went.get(lot.value);
+    went.delete(lot.value);
+    return one ? [{ lot, bins: one.bins }] : [];
+  });
+  return [...known, ...went.values()].filter(({ bins }) => bins.value > 0);
+}
+
+function lotAsReceived(lot: Lot, stand: Day): Lot {
+  if (lot.receivedBins || !lot.receivedByDay) return lot;
+  const receivedBins = receivedSum({
+    byDay: lot.receivedByDay,
+    at: placeAt(lot.places, ['received-by-day']).span,
+    pickedTo: lot.picked?.value.last,
+    expectedBins: lot.expectedBins?.value ?? 0,
+    stand,
+  });
+  return receivedBins ? { ...lot, planned: lot.planned ?? lot, receivedBins } : lot;
+}
+
+/** Without what was recorded after a day. */
+function forgotten(plan: Plan, day: Day): Plan {
+  const until = (given: Given<Day> | undefined) => (given && given.value <= day ? given : undefined);
+  return {
+    ...plan,
+    lots: mapped(plan.lots, (lot) => lotUntil(lot, day)),
+    progress: kept(mapped(plan.progress, (one) => progressUntil(one, day))),
+    samples: only(plan.samples, (sample: Sample) => until(sample.taken) !== undefined),
+    packed: only(plan.packed, (run: PackedRun) => until(run.day) !== undefined),
+    sales: only(plan.sales, ({ week }: Sale) => week !== undefined && lastDayOf(week.value) <= day),
+  };
+}
+
+function progressUntil(progress: Progress, day: Day): Progress {
+  const until = (given: Given<Day> | undefined) => (given && given.value <= day ? given : undefined);
+  const [firstBin, lastBin] = [until(progress.firstBin), until(progress.lastBin)];
+  const isIn = lastBin !== undefined || (progress.lastBin === undefined && firstBin !== undefined);
+  return {
+    ...progress,
+    firstBin,
+    lastBin,
+    lots: isIn ? progress.lots : [],
+    cool: until(progress.cool),
+    sealed: until(progress.sealed),
+    lowOxygen: until(progress.lowOxygen),
+    setPoint: until(progress.setPoint),
+    opened: until(progress.opened),
+    emptied: until(progress.emptied),
+  };
+}
+
+/** Progress of which something is known. */
+function kept(progress: ReadonlyMap<string, Progress>): ReadonlyMap<string, Progress> {
+  return only(progress, (one: Progress) => daysOf(one).length > 0);
+}
+
+function lotUntil(lot: Lot, day: Day): Lot {
+  const { receivedByDay, maturity, picked } = lot;
+  const days = receivedByDay && new Map([...receivedByDay].filter(([one]) => one <= day));
+  const tested = maturity?.tested?.value ?? picked?.value.first;
+  const isTested = tested === undefined || tested <= day;
+  const isPicked = picked === undefined || picked.value.last <= day;
+  const received = days
+    ? receivedSum({
+        byDay: days,
+        at: placeAt(lot.places, ['received-by-day']).span,
+        pickedTo: picked?.value.last,
+        expectedBins: lot.expectedBins?.value ?? 0,
+      })
+    : isPicked
+      ? lot.receivedBins
+      : undefined;
+  return {
+    ...lot,
+    maturity: isTested ? maturity : undefined,
+    receivedByDay: days && days.size > 0 ? days : undefined,
+    receivedBins: received,
+  };
+}
+
+function daysOf(progress: Progress): Given<Day>[] {
+  const { firstBin, lastBin, cool, sealed, lowOxygen, setPoint, opened, emptied } = progress;
+  return [firstBin, lastBin, cool, sealed, lowOxygen, setPoint, opened, emptied].filter(
+    (day) => day !== undefined,
+  );
+}
+
+function lastDayOf(week: number): Day {
+  return firstDayOfWeek(week) + 6;
+}
+
+function mapped<V>(map: ReadonlyMap<string, V>, of: (value: V, id: string) => V): ReadonlyMap<string, V> {
+  return new Map([...map].map(([id, value]) => [id, of(value, id)]));
+}
+
+function only<V>(map: ReadonlyMap<string, V>, is: (value: V) => boolean): ReadonlyMap<string, V> {
+  return new Map([...map].filter(([, value]) => is(value)));
+}
