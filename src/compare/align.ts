@@ -2,7 +2,7 @@ import type { Allowance, Demand, Entry, Plan, PlanText, Reference } from '../pla
 import type { Span } from '../plan/span';
 import { isWanted, wantsTheSame } from './demand-change';
 import type { Differing } from './differing';
-import { differingPaths, type Field, fieldsOf } from './fields';
+import { areAlike, differingPaths, type Field, fieldsOf } from './fields';
 import { findRenames, type Names, translated } from './renames';
 import {
   entriesOfKind,
@@ -83,7 +83,7 @@ function differencesOf(old: Plan, now: Plan, names: Names): Map<string, Differin
     other: PlanThing | undefined,
     allowed: AllowedPair,
   ) => {
-    if (one === other && allowed.old === allowed.now) return;
+    if (allowed.old === allowed.now && areAlike(one, other)) return;
     const oldFields = one ? withAllowed(fieldsOf(one), allowed.old) : new Map();
     const nowFields = other ? withAllowed(fieldsOf(other), allowed.now) : new Map();
     const paths = differingIn(thing, one, other, differingPaths(oldFields, nowFields));

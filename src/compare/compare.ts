@@ -1,5 +1,7 @@
 import { SeasonAgain } from '../findings/again/season-again';
 import type { ComputedSeason } from '../findings/types';
+import type { RoomKeeping } from '../keeping/types';
+import { withRecords } from '../plan/known';
 import type { Plan } from '../plan/model';
 import { type Aligned, align } from './align';
 import { causesOf } from './causes';
@@ -13,8 +15,8 @@ import { type Side, sideOf, trialOf } from './side';
 import { thingKey } from './things';
 import { thresholdsOf } from './thresholds';
 import { totalsOf } from './totals';
-import { touchedBy } from './touched';
-import { MOST_ALONE, trialsOf } from './trials';
+import { type PlacedPlan, touchedBy } from './touched';
+import { asTrials, eachAlone, MOST_ALONE, stepsOf } from './trials';
 import type { Comparison, Consequence, Edit, HeldBack } from './types';
 
 export interface CompareOptions {
@@ -82,23 +84,33 @@ export function comparePlans(old: Plan, now: Plan, options: CompareOptions): Com
     const { seed, courses } = asked;
     const again = new SeasonAgain();
     const before = assemble(() => false);
-    const kept = { now: keptPlan(now, again.keepingOf(now)), old: keptPlan(before, again.keepingOf(before)) };
+    const keeping = { now: again.keepingOf(now), old: again.keepingOf(before) };
+    const kept = {
+      now: keptPlan(withRecords(now), keeping.now),
+      old: keptPlan(withRecords(before), keeping.old),
+    };
     const weeks = chosenWeeks(kept.old, kept.now, seed);
-    const ofNow = sideOf(now, weeks?.now, again, { wanted: courses });
-    const atHand = ofNow.season.courses;
-    const sides = { now: ofNow, old: sideOf(before, weeks?.old, again, { wanted: courses, atHand }) };
-    const found = differencesOf(sides.old, sides.now);
-    const told = found.filter(({ isTold }) => isTold);
-    const touched = all.map((edit) => touchedBy(edit, [sides.old.season, sides.now.season]));
-    const withFindings = told.some(({ consequence }) => consequence.kind === 'finding');
+    const places = [inRooms(before, keeping.old), inRooms(now, keeping.now)];
+    const touched = all.map((edit) => touchedBy(edit, places));
+    const ofOld = sideOf(before, weeks?.old, again, { wanted: courses });
+    const atHand = ofOld.season.courses;
+    const isMany = all.length > MOST_ALONE;
     // For many edits they would take too long: what is found in them is given to the edits that touch its room.
-    const followed = { wanted: courses && all.length <= MOST_ALONE, atHand: sides.old.season.courses };
-    const evaluate = (edited: ReadonlySet<number>) => {
+    const followed = { wanted: courses && !isMany, atHand };
+    const evaluate = (edited: ReadonlySet<number>, findings: boolean) => {
       const own = new Set([...edited].flatMap((edit) => all[edit]?.entries.map(thingKey) ?? []));
       const plan = assemble((thing) => own.has(thingKey(thing)));
-      return trialOf(plan, weeks?.reference, again, { findings: withFindings, courses: followed });
+      return trialOf(plan, weeks?.reference, again, { findings, courses: followed });
     };
-    const trials = told.length === 0 ? [] : trialsOf(touched, sides, evaluate);
+    // Made one upon the other, and the new plan last of all: each is computed of the one before.
+    const steps = isMany ? stepsOf(touched, (edited) => evaluate(edited, true)) : [];
+    const sides = { now: sideOf(now, weeks?.now, again, { wanted: courses, atHand }), old: ofOld };
+    const found = differencesOf(sides.old, sides.now);
+    const told = found.filter(({ isTold }) => isTold);
+    const withFindings = told.some(({ consequence }) => consequence.kind === 'finding');
+    const tried = (edited: ReadonlySet<number>) => evaluate(edited, withFindings);
+    const alone = isMany || told.length === 0 ? [] : eachAlone(touched, ofOld, tried);
+    const trials = isMany ? asTrials(steps, sides) : alone;
     const inputs = { ...sides, touched, trials, triedCourses: followed.wanted };
     const consequences = told
       .map((difference): Consequence => ({ ...difference.consequence, causes: causesOf(difference, inputs) }))
@@ -112,6 +124,10 @@ export function comparePlans(old: Plan, now: Plan, options: CompareOptions): Com
       ...findingDifferences(before.findings, after.findings),
     ];
   }
+}
+
+function inRooms(plan: Plan, keeping: ReadonlyMap<string, RoomKeeping>): PlacedPlan {
+  return { plan, filled: new Map([...keeping].map(([fill, { filled }]) => [fill, filled])) };
 }
 
 /** Whether reading found as much wrong in both: what could not be read is no change, but a finding. */

@@ -14,7 +14,7 @@ export interface Field extends PlanValue {
 }
 
 /** Keys of the model that hold weeks; whole numbers under all other keys of a given day are days. */
-const WEEK_KEYS = new Set(['open', 'weeks', 'from', 'before', 'after', 'in', 'by']);
+const WEEK_KEYS = new Set(['open', 'week', 'weeks', 'from', 'before', 'after', 'in', 'by']);
 const DAY_KEYS = new Set([
   'starts',
   'ends',
@@ -23,6 +23,13 @@ const DAY_KEYS = new Set([
   'firstBin',
   'lastBin',
   'sealed',
+  'cool',
+  'lowOxygen',
+  'setPoint',
+  'opened',
+  'emptied',
+  'taken',
+  'day',
   'ready',
   'closed',
   'on',
@@ -30,7 +37,7 @@ const DAY_KEYS = new Set([
 /** Lists of which the order says nothing. */
 const UNORDERED = new Set(['treatments', 'closed', 'varieties', 'forMarkets', 'openBefore']);
 /** What says where something stands, not what it says. */
-const LEFT_OUT = new Set(['id', 'at', 'places']);
+const LEFT_OUT = new Set(['id', 'at', 'places', 'planned']);
 
 /**
  * What an entry says, by the path of each value in the model (`coolerCapacity`, `lots.G4`, `byWeek.2026-W51`), in the
@@ -45,6 +52,44 @@ export function fieldsOf(thing: PlanThing): Map<string, Field> {
 /** True where two entries say the same. */
 export function sayTheSame(a: ReadonlyMap<string, Field>, b: ReadonlyMap<string, Field>): boolean {
   return differingPaths(a, b).length === 0;
+}
+
+/**
+ * True where two things are alike value by value, so that their fields need not be collected to be held against each
+ * other. What is not alike may still say the same: other units, another order.
+ */
+export function areAlike(one: unknown, other: unknown): boolean {
+  if (one === other) return true;
+  if (typeof one !== 'object' || typeof other !== 'object' || one === null || other === null) return false;
+  if (isFigure(one) || isFigure(other))
+    return isFigure(one) && isFigure(other) && one.value === other.value && one.unit === other.unit;
+  if (isOverlay(one) || isOverlay(other))
+    return isOverlay(one) && isOverlay(other) && OVERLAY_KEYS.every((key) => one[key] === other[key]);
+  if (Array.isArray(one) || Array.isArray(other))
+    return (
+      Array.isArray(one) &&
+      Array.isArray(other) &&
+      one.length === other.length &&
+      one.every((item, index) => areAlike(item, other[index]))
+    );
+  if (one instanceof Map || other instanceof Map)
+    return (
+      one instanceof Map &&
+      other instanceof Map &&
+      one.size === other.size &&
+      [...one].every(([name, item]) => other.has(name) && areAlike(item, other.get(name)))
+    );
+  return objectsAlike(one as ByKey, other as ByKey);
+}
+
+type ByKey = Readonly<Record<string, unknown>>;
+
+const OVERLAY_KEYS = ['how', 'kind', 'id', 'says'] as const;
+
+function objectsAlike(one: ByKey, other: ByKey): boolean {
+  for (const key in one) if (!LEFT_OUT.has(key) && !areAlike(one[key], other[key])) return false;
+  for (const key in other) if (other[key] !== undefined && !LEFT_OUT.has(key) && !(key in one)) return false;
+  return true;
 }
 
 /** Paths of the values that differ. A value that follows from another one of the entry is not told by itself. */

@@ -2,6 +2,7 @@ import type { SeasonAgain } from '../findings/again/season-again';
 import { openingWeeks } from '../findings/compute';
 import { type FoundCourses, findCoursesSteps } from '../findings/courses';
 import type { ComputedSeason, Finding } from '../findings/types';
+import { withRecords } from '../plan/known';
 import type { Plan } from '../plan/model';
 import { finish } from '../plan/steps';
 import { type Found, foundByKey } from './found-findings';
@@ -54,7 +55,7 @@ export function trialOf(
   again: SeasonAgain,
   asked: { readonly findings: boolean; readonly courses: CoursesWanted },
 ): Side {
-  const kept = keptPlan(plan, again.keepingOf(plan));
+  const kept = keptPlan(withRecords(plan), again.keepingOf(plan));
   const release = reference && keptRelease(kept, reference);
   const first = again.compute(plan, { release, courses: undefined });
   if (!asked.findings) return madeOf(first, []);

@@ -8,8 +8,11 @@ export interface Touched {
   readonly everything: boolean;
 }
 
+/** A plan with its rooms filled. */
+export type PlacedPlan = Pick<ComputedSeason, 'plan' | 'filled'>;
+
 /** Fills, varieties and equipment that the entries of an edit belong to, in either plan. */
-export function touchedBy({ entries, changes }: Edit, seasons: readonly ComputedSeason[]): Touched {
+export function touchedBy({ entries, changes }: Edit, seasons: readonly PlacedPlan[]): Touched {
   const tags = new Set<string>();
   let everything = false;
   for (const thing of entries) {
@@ -29,10 +32,7 @@ export function touchedBy({ entries, changes }: Edit, seasons: readonly Computed
 const SAID = /^(name|currency|units|compare|findings|growers|uncertainty|price-of-change)\b/;
 
 /** What a key of a section that stands once touches; undefined where all of the season may follow from it. */
-function tagsOfKey(
-  { key = '' }: PlanChange,
-  seasons: readonly ComputedSeason[],
-): readonly string[] | undefined {
+function tagsOfKey({ key = '' }: PlanChange, seasons: readonly PlacedPlan[]): readonly string[] | undefined {
   if (SAID.test(key)) return [];
   const variety = /^packout\.([^.]+)/.exec(key)?.[1];
   if (variety !== undefined) return [`variety:${variety}`];
@@ -41,7 +41,7 @@ function tagsOfKey(
   return undefined;
 }
 
-function* tagsIn(season: ComputedSeason, { kind, id }: Thing): Iterable<string> {
+function* tagsIn(season: PlacedPlan, { kind, id }: Thing): Iterable<string> {
   if (kind === 'lots') yield `lot:${id}`;
   if (kind === 'rooms') yield `room:${id}`;
   const demand = kind === 'demand' ? season.plan.demand.get(id)?.variety?.value : undefined;

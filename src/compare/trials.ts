@@ -7,29 +7,45 @@ export const MOST_ALONE = 6;
 /** Bundles, where there are more edits. */
 const MOST_BUNDLES = 3;
 
-/**
- * The edits tried. A few are each tried alone on the old plan, so that what they do together beyond that is known too.
- * Many are bundled and the bundles made one upon the other until the new plan is reached: each step is what its edits do
- * after those before, and the steps add up to the whole.
- */
-export function trialsOf(
+/** A few edits, each tried alone on the old plan, so that what they do together beyond that is known too. */
+export function eachAlone(
   touched: readonly Touched[],
-  { old, now }: { readonly old: Side; readonly now: Side },
+  old: Side,
   evaluate: (edits: ReadonlySet<number>) => Side,
 ): Trial[] {
   if (touched.length < 2) return [];
-  if (touched.length <= MOST_ALONE)
-    return touched.map((_, edit) => ({ edits: [edit], from: old, to: evaluate(new Set([edit])) }));
+  return touched.map((_, edit) => ({ edits: [edit], from: old, to: evaluate(new Set([edit])) }));
+}
+
+/** A bundle of edits, and what the old plan comes to with it and all before; undefined for the last: the new plan. */
+export interface Step {
+  readonly edits: readonly number[];
+  readonly to: Side | undefined;
+}
+
+/**
+ * Many edits, bundled and the bundles made one upon the other until the new plan is reached: each step is what its edits
+ * do after those before, and the steps add up to the whole.
+ */
+export function stepsOf(touched: readonly Touched[], evaluate: (edits: ReadonlySet<number>) => Side): Step[] {
   const bundles = bundlesOf(touched);
   const made = new Set<number>();
-  let from = old;
   return bundles.map((edits, index) => {
     for (const edit of edits) made.add(edit);
-    const to = index === bundles.length - 1 ? now : evaluate(made);
-    const trial = { edits, from, to };
-    from = to;
-    return trial;
+    return { edits, to: index === bundles.length - 1 ? undefined : evaluate(made) };
   });
+}
+
+/** Steps as trials, from the old plan to the new one. */
+export function asTrials(
+  steps: readonly Step[],
+  { old, now }: { readonly old: Side; readonly now: Side },
+): Trial[] {
+  return steps.map(({ edits, to }, index) => ({
+    edits,
+    from: steps[index - 1]?.to ?? old,
+    to: to ?? now,
+  }));
 }
 
 /**

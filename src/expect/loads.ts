@@ -164,23 +164,26 @@ function timesFigure(times: number): Figure<'1'> {
 
 /** A room moved to another scrubber, with both then within the promise (the other within what it can). */
 function otherScrubber(context: Context, id: string, claim: LoadClaim): Cure[] {
-  const { plant } = context.season;
-  const own = plant?.scrubbers.find(({ scrubber }) => scrubber.id === id);
+  const scrubbers = context.season.plant?.scrubbers ?? [];
+  const own = scrubbers.find(({ scrubber }) => scrubber.id === id);
   const most = claim.atMost?.value ?? 100;
   if (!own?.capacity) return [];
-  const found = (plant?.scrubbers ?? []).flatMap((other) =>
+  const loadOf = loadsByRoom(context);
+  const without = own.rooms.map((room) => ({
+    room,
+    rest: heaviest(
+      own,
+      own.rooms.filter((one) => one !== room),
+      loadOf,
+    ),
+  }));
+  const movable = without.filter(({ rest }) => rest <= most + TOLERANCE);
+  const found = scrubbers.flatMap((other) =>
     other === own || !other.capacity
       ? []
-      : own.rooms.flatMap((room) => {
-          const rest = heaviest(
-            context,
-            own,
-            own.rooms.filter((one) => one !== room),
-          );
-          const more = heaviest(context, other, [...other.rooms, room]);
-          return rest <= most + TOLERANCE && more <= Math.min(100, most)
-            ? [{ room, other: other.scrubber.id, rest, more }]
-            : [];
+      : movable.flatMap(({ room, rest }) => {
+          const more = heaviest(other, [...other.rooms, room], loadOf);
+          return more <= Math.min(100, most) ? [{ room, other: other.scrubber.id, rest, more }] : [];
         }),
   );
   const [best] = found.sort((a, b) => a.more - b.more || (a.room.fill.id < b.room.fill.id ? -1 : 1));
@@ -193,13 +196,23 @@ function otherScrubber(context: Context, id: string, claim: LoadClaim): Cure[] {
   ];
 }
 
+/** Kilograms a day of one room in one week; each is worked out once, however many moves are tried with it. */
+type LoadOf = (room: FilledRoom, week: Week) => number;
+
+function loadsByRoom({ opens }: Context): LoadOf {
+  const known = new Map<FilledRoom, Map<Week, number>>();
+  return (room, week) => {
+    const weeks = known.get(room) ?? new Map<Week, number>();
+    known.set(room, weeks);
+    const load = weeks.get(week) ?? weeklyLoad(week, [room], opens).value;
+    weeks.set(week, load);
+    return load;
+  };
+}
+
 /** Per cent in the heaviest week with these rooms; what it can remove is taken as with its own. */
-function heaviest(
-  { opens }: Context,
-  { weeks, capacity }: ScrubberSeason,
-  rooms: readonly FilledRoom[],
-): number {
-  const loads = weeks.map(({ week }) => weeklyLoad(week, rooms, opens).value);
+function heaviest({ weeks, capacity }: ScrubberSeason, rooms: readonly FilledRoom[], loadOf: LoadOf): number {
+  const loads = weeks.map(({ week }) => rooms.reduce((sum, room) => sum + loadOf(room, week), 0));
   return (100 * Math.max(0, ...loads)) / (capacity?.value ?? Number.POSITIVE_INFINITY);
 }
 
