@@ -98,7 +98,7 @@ function spliced<T>(
   { index, before, after }: ChunkChange,
 ): readonly T[] {
   const [old, now] = [before.flatMap(of), after.flatMap(of)];
-  if (old.length === 0 && now.length === 0) return all;
+  if (old.length === now.length && old.every((part, at) => part === now[at])) return all;
   let at = 0;
   for (let other = 0; other < file; other++)
     for (const chunk of readings[other]?.chunks ?? []) at += of(chunk).length;

@@ -5,6 +5,10 @@ export interface Span {
   readonly end: number;
 }
 
+export function isSpan(data: object): data is Span {
+  return 'file' in data && 'start' in data && 'end' in data;
+}
+
 /** A value as written in the plan, with the place where it stands. */
 export interface Given<T> {
   readonly value: T;

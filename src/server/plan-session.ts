@@ -53,7 +53,7 @@ const EDIT_SLICE = 15;
  */
 export class PlanSession {
   private readonly cache = emptyPlanCache();
-  private readonly again = new SeasonAgain();
+  private readonly again = new SeasonAgain({ byField: true });
   private revision = 0;
   private changed = true;
   private isSettled = false;

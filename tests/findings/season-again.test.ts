@@ -55,10 +55,12 @@ describe.each(['first-season', 'with-mistakes', 'us-units'])('%s, edited', (name
       fc.assert(
         fc.property(edits(files), (sequence) => {
           const cache = emptyPlanCache();
-          const again = new SeasonAgain();
+          const [again, byField] = [new SeasonAgain(), new SeasonAgain({ byField: true })];
           for (const [index, edited] of [files, ...editedFiles(files, sequence)].entries()) {
             const atHand = index % 5 === 4 ? {} : { release, courses };
-            compare(again, readPlan(edited, cache), edited, atHand);
+            const plan = readPlan(edited, cache);
+            compare(again, plan, edited, atHand);
+            compare(byField, plan, edited, atHand);
           }
         }),
         { numRuns: RUNS },

@@ -6,14 +6,25 @@
 /** Something that may change, with the results that looked at it. */
 export type Source = Set<Dependent>;
 
-interface Dependent {
+/** Whatever remembers who looked at it. */
+interface Remembering {
+  delete(dependent: Dependent): void;
+}
+
+/** A result that is old once something it looked at has changed. */
+export interface Dependent {
   isOld: boolean;
-  readonly sources: Set<Source>;
+  readonly sources: Set<Remembering>;
 }
 
 /** Notices what is read while a result is made. */
 export class Noticer {
   private readonly reading: Dependent[] = [];
+
+  /** What is being made, and so reads. */
+  get reader(): Dependent | undefined {
+    return this.reading.at(-1);
+  }
 
   /** Somebody reads what the source stands for. */
   read(source: Source): void {
@@ -47,7 +58,7 @@ export function changed(source: Source | undefined): void {
 /** One result. */
 export class Cell<T> implements Dependent {
   isOld = true;
-  readonly sources = new Set<Source>();
+  readonly sources = new Set<Remembering>();
   private value: T | undefined;
   private inputs: readonly unknown[] = [];
 

@@ -18,8 +18,8 @@ interface Finder {
 
 const finders: readonly Finder[] = rules.flatMap(({ code, find }) => (find ? [{ code, find }] : []));
 
-/** These go through so many entries that noticing them takes longer than looking at them every time. */
-const EVERY_TIME: ReadonlySet<string> = new Set([
+/** These ask for so many entries one by one that they are taken to look at all of them: noticing each takes longer. */
+const THROUGH_ALL: ReadonlySet<string> = new Set([
   'unknown-reference',
   'unused-entry',
   'lot-not-placed',
@@ -29,10 +29,8 @@ const EVERY_TIME: ReadonlySet<string> = new Set([
   'maturity-not-tested',
   'softer-than-market-wants',
 ]);
-const ofEveryTime = finders.filter(({ code }) => EVERY_TIME.has(code));
-
 /** Rules that look at a season as a whole. */
-const ofWhole = finders.filter(({ code }) => mapsOf(code).length === 0 && !EVERY_TIME.has(code));
+const ofWhole = finders.filter(({ code }) => mapsOf(code).length === 0);
 
 /** Rules that look at the entries of a map one by one. */
 const ofEntries: ReadonlyMap<EntryMap, readonly Finder[]> = new Map(
@@ -59,25 +57,27 @@ export class RulesAgain {
     around: (work: () => readonly Problem[]) => readonly Problem[],
   ): Steps<Problem[]> {
     const found: Problem[] = [];
-    for (const { find } of ofEveryTime) {
-      yield;
-      found.push(...find(season));
-    }
     for (const { code, find } of ofWhole) {
       yield;
-      found.push(...this.cells.get(`rule ${code}`, [], () => around(() => [...find(view)])));
+      const make = () => {
+        if (THROUGH_ALL.has(code)) lookThrough(view);
+        return around(() => [...find(view)]);
+      };
+      found.push(...this.cells.get(`rule ${code}`, [], make));
     }
     for (const [map, entryRules] of ofEntries) {
-      const one = seasonOfOne(view, map);
+      let one: ReturnType<typeof seasonOfOne> | undefined;
       const cells = this.entryCells.get(map);
       let made = 0;
       for (const id of mapIn(season, map).keys()) {
         let problems = cells?.atHand(id);
         if (!problems) {
           if (made++ % ENTRIES_A_STEP === 0) yield;
+          one ??= seasonOfOne(view, map);
+          const { season: seasonOf, lookAt } = one;
           const make = () => {
-            one.lookAt(id);
-            return around(() => entryRules.flatMap(({ find }) => [...find(one.season)]));
+            lookAt(id);
+            return around(() => entryRules.flatMap(({ find }) => [...find(seasonOf)]));
           };
           problems = cells?.get(id, [], make) ?? [];
         }
@@ -88,6 +88,10 @@ export class RulesAgain {
     this.cells.endRound();
     return found;
   }
+}
+
+function lookThrough({ plan, filled, keeping }: ComputedSeason): void {
+  for (const map of [plan.lots, plan.fills, filled, keeping]) void map.size;
 }
 
 /** The season in which of all these maps only one entry of one map is gone through: the one that is looked at. */

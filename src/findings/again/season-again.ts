@@ -2,6 +2,7 @@ import { fruitData } from '../../fruit/data';
 import type { FruitData } from '../../fruit/types';
 import type { RoomKeeping } from '../../keeping/types';
 import type { Keep } from '../../plan/keep';
+import { type KnownPlan, withRecords } from '../../plan/known';
 import type { Plan } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
 import { finish, type Steps } from '../../plan/steps';
@@ -25,7 +26,18 @@ import { WatchedPlan } from './watched-plan';
 const ENTRIES_A_STEP = 8;
 
 /** The part of a season that needs no schedule. */
-type Rooms = Pick<ComputedSeason, 'fruit' | 'capacities' | 'filled' | 'keeping'> & { readonly view: Plan };
+type Rooms = Pick<ComputedSeason, 'fruit' | 'capacities' | 'filled' | 'keeping'> & {
+  readonly plan: Plan;
+  readonly view: Plan;
+};
+
+export interface Grain {
+  /**
+   * Lots are noticed field by field, and what is made of them shows them as the newest plan has them: for whoever has
+   * one season at a time and looks at no older one beside it.
+   */
+  readonly byField: boolean;
+}
 
 export interface AgainOptions {
   readonly release: ComputedSeason['release'];
@@ -49,9 +61,12 @@ export class SeasonAgain {
   private readonly fruitCell = new Cell<FruitData>(this.noticer);
   private readonly cells = new Cells<unknown>(this.noticer);
   private readonly rules = new RulesAgain(this.noticer);
+  private lastKnown: KnownPlan | undefined;
   private lastPlant: PlantSeason | undefined;
   private lastCooling: ReadonlyMap<string, CoolingCourse> | undefined;
   private opens: { readonly of: ComputedSeason['release']; readonly weeks: Openings | undefined } | undefined;
+
+  constructor(private readonly grain: Grain = { byField: false }) {}
 
   /** The season of a plan read with a cache, its entries those of the last plan where they have not changed. */
   compute(plan: Plan, options: AgainOptions): ComputedSeason {
@@ -59,8 +74,8 @@ export class SeasonAgain {
   }
 
   /** The same in steps, some entries each. What work that is let go of leaves undone, the next does, for any plan. */
-  *computeSteps(plan: Plan, { release, courses }: AgainOptions): Steps<ComputedSeason> {
-    const { view, fruit, capacities, filled, keeping } = yield* this.rooms(plan);
+  *computeSteps(written: Plan, { release, courses }: AgainOptions): Steps<ComputedSeason> {
+    const { plan, view, fruit, capacities, filled, keeping } = yield* this.rooms(written);
     yield;
     this.lastCooling = coolingInGroups(view, filled, this.keep);
     yield;
@@ -85,8 +100,10 @@ export class SeasonAgain {
   private readonly keep: Keep = (key, inputs, make) =>
     this.cells.get(key, inputs, make) as ReturnType<typeof make>;
 
-  private *rooms(plan: Plan): Steps<Rooms> {
-    this.plan ??= new WatchedPlan(this.noticer, plan);
+  private *rooms(written: Plan): Steps<Rooms> {
+    const plan = withRecords(written, this.lastKnown);
+    this.lastKnown = { written, known: plan };
+    this.plan ??= new WatchedPlan(this.noticer, plan, this.grain.byField);
     this.plan.set(plan);
     const view = this.plan.view();
     const fruit = this.fruitOf(plan);
@@ -94,12 +111,12 @@ export class SeasonAgain {
     const capacities = yield* this.entries('capacity', plan.rooms.keys(), (id) => capacityIn(view, id));
     this.capacities.set(capacities);
     const filled = yield* this.entries('filled', plan.fills.keys(), (id) =>
-      filledIn(view, this.fruit, this.capacities, id),
+      standingForLots(filledIn(view, this.fruit, this.capacities, id)),
     );
     this.filled.set(filled);
     const keeping = yield* this.entries('keeping', filled.keys(), (id) => keepingIn(view, this.filled, id));
     this.keeping.set(keeping);
-    return { view, fruit, capacities, filled, keeping };
+    return { plan, view, fruit, capacities, filled, keeping };
   }
 
   /** What is made for each identifier; those for which there is nothing are left out. */
@@ -183,4 +200,13 @@ export class SeasonAgain {
     if (!isSame) this.lastPlant = plant;
     return this.lastPlant;
   }
+}
+
+/**
+ * Rooms' courses and the plant's weeks take a room that is the same for one whose lots come in as before: so it looks at
+ * all of a lot that they follow from.
+ */
+function standingForLots(room: FilledRoom | undefined): FilledRoom | undefined {
+  for (const { lot } of room?.lots ?? []) void [lot.variety, lot.picked, lot.fieldTemperature];
+  return room;
 }

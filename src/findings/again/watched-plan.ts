@@ -1,15 +1,16 @@
 import type { Plan } from '../../plan/model';
 import { type Noticer, sameItems } from './cells';
 import { Watched } from './watched';
+import { WatchedEntries } from './watched-entries';
 import { WatchedMap } from './watched-map';
 
-/** A plan whose readers are noticed, entry by entry. */
+/** A plan whose readers are noticed, entry by entry; lots, of which there are most, field by field where `byField`. */
 export class WatchedPlan {
   private readonly maps;
   private readonly values;
   private readonly lists;
 
-  constructor(noticer: Noticer, plan: Plan) {
+  constructor(noticer: Noticer, plan: Plan, byField: boolean) {
     const map = <V>(entries: ReadonlyMap<string, V>) => new WatchedMap(noticer, entries);
     const value = <T>(now: T) => new Watched(noticer, now);
     this.maps = {
@@ -21,7 +22,7 @@ export class WatchedPlan {
       refrigerationGroups: map(plan.refrigerationGroups),
       varieties: map(plan.varieties),
       regimes: map(plan.regimes),
-      lots: map(plan.lots),
+      lots: byField ? new WatchedEntries(noticer, plan.lots) : map(plan.lots),
       fills: map(plan.fills),
       demand: map(plan.demand),
       tables: map(plan.tables),
@@ -33,7 +34,12 @@ export class WatchedPlan {
       expectations: map(plan.expectations),
       scenarios: map(plan.scenarios),
     };
-    this.values = { season: value(plan.season), packing: value(plan.packing), policy: value(plan.policy) };
+    this.values = {
+      stand: value(plan.stand),
+      season: value(plan.season),
+      packing: value(plan.packing),
+      policy: value(plan.policy),
+    };
     this.lists = {
       references: value(plan.references),
       allowances: value(plan.allowances),
@@ -58,6 +64,9 @@ export class WatchedPlan {
     const { values, lists } = this;
     return {
       ...this.maps,
+      get stand() {
+        return values.stand.value;
+      },
       get season() {
         return values.season.value;
       },

@@ -5,6 +5,7 @@ import { type Change, changeBetween, changedLineStarts, staysUsual } from './cha
 import type { ChunkChange, FileReading, ReadChunk } from './kept-reading';
 import { MOST_LINES, MOST_TEXT, normalText } from './normal';
 import { type ChunkOptions, readChunkAt } from './read-chunk';
+import { replacedBy, withSameFields } from './same-fields';
 import { type Chunk, split } from './split';
 import { splitAgain, takenOver } from './take-over';
 
@@ -48,9 +49,10 @@ function readWhole(
   if (normal.text === undefined) return unread(path, text, normal.problems);
   const isUsual = normal.text === text && normal.problems.length === 0;
   const { chunks, problems } = split(path, normal.text);
-  const known = since ? takenOver(normal.text, chunks, since.last.normal, since.last.chunks) : [];
+  const old = since?.last.chunks ?? [];
+  const known = since ? takenOver(normal.text, chunks, since.last.normal, old) : [];
   const options = { kept, isAlone: kept && since !== undefined };
-  const read = readChunks(path, normal.text, chunks, known, options);
+  const read = readChunks(path, normal.text, { chunks, known, old }, options);
   return {
     file: { path, text, lineStarts: usual ?? lineStartsOf(text) },
     isRead: true,
@@ -82,7 +84,8 @@ function readWithin(last: FileReading, text: string, change: Change): ReadAgain 
   const { path } = last.file;
   const old = last.chunks.slice(first, behind);
   const known = takenOver(text, stretch.chunks, last.normal, old);
-  const read = readChunks(path, text, stretch.chunks, known, { kept: true, isAlone: true });
+  const stretched = { chunks: stretch.chunks, known, old };
+  const read = readChunks(path, text, stretched, { kept: true, isAlone: true });
   const told = last.told + problemsIn(read) - problemsIn(old);
   if (told > MOST_BEFORE_BRIEF) return undefined;
   const chunks = last.chunks.slice(0, first).concat(read, last.chunks.slice(behind));
@@ -126,18 +129,27 @@ function withoutSame(first: number, before: readonly ReadChunk[], after: readonl
   };
 }
 
+interface ToRead {
+  readonly chunks: readonly Chunk[];
+  /** For each of them the reading that is taken over, where there is one. */
+  readonly known: readonly (ReadChunk | undefined)[];
+  /** Those of the last time in whose place they stand. */
+  readonly old: readonly ReadChunk[];
+}
+
 function readChunks(
   path: string,
   text: string,
-  chunks: readonly Chunk[],
-  known: readonly (ReadChunk | undefined)[],
+  { chunks, known, old }: ToRead,
   { kept, isAlone }: Omit<ChunkOptions, 'brief'>,
 ): ReadChunk[] {
+  const replaced = old.length > 0 ? replacedBy(old, known) : undefined;
   let told = 0;
   return chunks.map((chunk, index) => {
     const brief = told > MOST_BEFORE_BRIEF;
     const before = brief ? undefined : known[index];
-    const read = before ?? readChunkAt(path, text, chunk, { brief, kept, isAlone: isAlone && !brief });
+    const afresh = () => readChunkAt(path, text, chunk, { brief, kept, isAlone: isAlone && !brief });
+    const read = before ?? (replaced ? withSameFields(afresh(), replaced) : afresh());
     read.place.moveTo(chunk.start);
     read.chunk = chunk;
     told += read.placed.problems.length;
