@@ -33,11 +33,17 @@ export function bestFilling(problem: FillProblem, room: FreeRoom, pickings: Pick
     room.ready ?? Number.NEGATIVE_INFINITY,
     room.held?.firstDay ?? Number.NEGATIVE_INFINITY,
   );
-  let best = fillingFrom(problem, room, pickings, earliest);
+  const soonest = fillingFrom(problem, room, pickings, earliest);
+  // What does not go in from the first day on goes in from no later one.
+  if (soonest === 'too many') return undefined;
+  let best = soonest === 'too long' ? undefined : soonest;
   if (best && best.days <= easyFillingDays) return best;
   for (let later = 1; later <= problem.mostWaitingDays; later++) {
-    const filling = fillingFrom(problem, room, pickings, Math.max(earliest, pickings.from + later));
-    if (filling && (!best || filling.cost < best.cost)) best = filling;
+    const start = pickings.from + later;
+    if (start <= earliest) continue;
+    const filling = fillingFrom(problem, room, pickings, start);
+    if (filling === 'too many') break;
+    if (filling !== 'too long' && (!best || filling.cost < best.cost)) best = filling;
   }
   return best;
 }
@@ -47,30 +53,31 @@ function fillingFrom(
   room: FreeRoom,
   { from, bins }: Pickings,
   start: Day,
-): Filling | undefined {
+): Filling | 'too many' | 'too long' {
   const wait = problem.mostWaitingDays;
   // A picking day too many already cannot be filled in time, however bins wait.
-  if (bins.length - 1 - wait >= problem.mostFillingDays) return undefined;
+  if (bins.length - 1 - wait >= problem.mostFillingDays) return 'too many';
+  const { held, binsADay } = room;
   let all = 0;
-  for (const count of bins) all += count;
+  for (let index = 0; index < bins.length; index++) all += bins[index] as number;
   let [arrived, due, entered, waited, firstDay, lastDay] = [0, 0, 0, 0, 0, 0];
-  for (let day = from; entered < all; day++) {
-    arrived += bins[day - from] ?? 0;
-    due += bins[day - wait - from] ?? 0;
-    const now = day < start ? 0 : Math.min(intakeOn(room, day), arrived - entered);
+  for (let index = 0; entered < all; index++) {
+    const day = from + index;
+    if (index < bins.length) arrived += bins[index] as number;
+    if (index >= wait && index - wait < bins.length) due += bins[index - wait] as number;
+    const now = day < start ? 0 : Math.min(held ? intakeOn(room, day) : binsADay, arrived - entered);
     if (now > 0) {
       if (entered === 0) firstDay = day;
       lastDay = day;
     }
     entered += now;
-    if (entered < due) return undefined;
+    if (entered < due) return 'too many';
     waited += arrived - entered;
   }
-  const { held } = room;
   const days = held
     ? Math.max(lastDay, held.lastDay) - Math.min(firstDay, held.firstDay) + 1
     : lastDay - firstDay + 1;
-  if (days > problem.mostFillingDays) return undefined;
+  if (days > problem.mostFillingDays) return 'too long';
   const before = held ? costOfDays(held.lastDay - held.firstDay + 1) : 0;
   return { firstDay, days, cost: costOfDays(days) - before + weights.waitingBinDay * waited };
 }
@@ -82,12 +89,12 @@ function costOfDays(days: number): number {
   );
 }
 
-/** The days of both; `more` by the days of picking of a lot. */
+/** The days of both; `more` by the days of picking of a lot. The caller's own, who may go on counting in it. */
 export function withPickings(
   before: Pickings | undefined,
   more: readonly { readonly day: Day }[],
   bins: readonly number[],
-): Pickings {
+): Pickings & { readonly bins: number[] } {
   let first = Number.POSITIVE_INFINITY;
   let last = Number.NEGATIVE_INFINITY;
   for (let index = 0; index < more.length; index++) {

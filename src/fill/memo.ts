@@ -1,39 +1,41 @@
-import type { RoomLoad } from './load';
+import type { Offer, RoomLoad } from './load';
 
-type Known = Map<number, RoomLoad | null>;
+type Offers = Map<number, Offer | null>;
+type Loads = Map<number, RoomLoad | null>;
+
+/** A place in a load where a memo keeps what it knows of it: it goes with the load, once no room holds that any more. */
+export interface Tried {
+  by?: Memo;
+  offers?: Offers;
+}
 
 /**
  * What was found before for a lot none of whose bins are placed yet, in a room as it stands: the search asks the same of
- * most rooms in every round, since a round changes few of them. Only saves time; forgets what no room holds any more.
+ * most rooms in every round, since a round changes few of them. Only saves time. A memo is of one problem. What it gives
+ * out is by lot, null where the lot does not fit, and to be added to.
  */
 export class Memo {
-  private readonly inLoads = new WeakMap<RoomLoad, Known>();
-  private readonly inEmpty: (Known | undefined)[] = [];
+  private readonly inEmpty: (Loads | undefined)[] = [];
 
   constructor(private readonly regimes: number) {}
 
-  /** Undefined where nothing is known; null where the lot does not fit. */
-  get(room: number, regime: number, load: RoomLoad | undefined, lot: number): RoomLoad | null | undefined {
-    return this.of(room, regime, load).get(lot);
+  /** Offers of a room that holds this. */
+  of({ tried }: RoomLoad): Offers {
+    let { offers } = tried;
+    if (tried.by !== this || !offers) {
+      offers = new Map();
+      [tried.by, tried.offers] = [this, offers];
+    }
+    return offers;
   }
 
-  put(
-    room: number,
-    regime: number,
-    load: RoomLoad | undefined,
-    lot: number,
-    found: RoomLoad | undefined,
-  ): void {
-    this.of(room, regime, load).set(lot, found ?? null);
-  }
-
-  private of(room: number, regime: number, load: RoomLoad | undefined): Known {
+  /** Loads of an empty room, each of one lot. */
+  ofEmpty(room: number, regime: number): Loads {
     const at = room * this.regimes + regime;
-    let known = load ? this.inLoads.get(load) : this.inEmpty[at];
+    let known = this.inEmpty[at];
     if (!known) {
       known = new Map();
-      if (load) this.inLoads.set(load, known);
-      else this.inEmpty[at] = known;
+      this.inEmpty[at] = known;
     }
     return known;
   }

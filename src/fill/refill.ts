@@ -1,7 +1,7 @@
 import type { Random } from '../plan/random';
 import { mayJoin } from './likeness';
 import { mayRun } from './limits';
-import type { RoomLoad } from './load';
+import type { Offer, RoomLoad } from './load';
 import type { FillState } from './state';
 import type { FillProblem } from './types';
 import { usualFillingDays, weights, wellFilled } from './weights';
@@ -42,7 +42,9 @@ const anywhere: MayGo = () => true;
 
 interface Placing {
   readonly room: number;
-  readonly load: RoomLoad;
+  readonly regime: number;
+  /** Bins of the lot by its arrivals. */
+  readonly more: readonly number[];
   readonly score: number;
 }
 
@@ -59,13 +61,19 @@ export function refill(
   blur: number,
   mayGo: MayGo = anywhere,
 ): void {
-  for (const lot of order) {
+  const over: number[] = [];
+  order.forEach((lot, index) => {
+    if ((state.leftBins[lot] ?? 0) === 0) return;
+    const waiting = [...over, ...order.slice(index)];
     while ((state.leftBins[lot] ?? 0) > 0) {
-      const placing = bestPlacing(state, choices, lot, order, random, blur, mayGo);
-      if (!placing) break;
-      state.set(placing.room, placing.load);
+      const placing = bestPlacing(state, choices, lot, waiting, random, blur, mayGo);
+      if (!placing) {
+        over.push(lot);
+        return;
+      }
+      state.add(placing.room, placing.regime, lot, placing.more);
     }
-  }
+  });
 }
 
 function bestPlacing(
@@ -78,34 +86,39 @@ function bestPlacing(
   mayGo: MayGo,
 ): Placing | undefined {
   let best: Placing | undefined;
-  const offer = (room: number, load: RoomLoad | undefined, waste: number): void => {
-    if (!load || !Number.isFinite(load.cost)) return;
+  const left = state.leftBins[lot] ?? 0;
+  const keeps = state.problem.lots[lot]?.keeps ?? [];
+  const offer = (room: number, regime: number, { cost, bins, more }: Offer, waste: number): void => {
+    if (!Number.isFinite(cost)) return;
     const before = state.loads[room];
-    const taken = load.bins - (before?.bins ?? 0);
+    const taken = bins - (before?.bins ?? 0);
     const another = state.costOfAnotherRoom(room, lot);
-    const rest = taken < (state.leftBins[lot] ?? 0) ? weights.split : 0;
-    const added = load.cost - (before?.cost ?? 0) - waste + another + rest;
+    const rest = taken < left ? weights.split : 0;
+    const added = cost - (before?.cost ?? 0) - waste + another + rest;
     // Bins taken count a little, so that of two rooms that take a part the one that takes more comes first.
     const score = added - weights.unplacedBin * taken * 0.01 + blur * random();
-    if (!best || score < best.score) best = { room, load, score };
+    if (!best || score < best.score) best = { room, regime, more, score };
   };
   const seen = new Set<number>();
   for (let room = 0; room < state.loads.length; room++) {
     if (!mayGo(room, lot)) continue;
     const load = state.loads[room];
     if (load) {
-      if (state.problem.lots[lot]?.keeps[load.regime]) offer(room, state.withLot(room, load.regime, lot), 0);
+      const found = keeps[load.regime] ? state.offerIn(room, load, lot) : undefined;
+      if (found) offer(room, load.regime, found, 0);
       continue;
     }
     const alike = choices.alike[room] as number;
     if (seen.has(alike)) continue;
     seen.add(alike);
     const begun = state.problem.rooms[room]?.held !== undefined;
-    for (const regime of choices.regimesOf[lot] ?? [])
-      if (choices.mayHold(room, regime)) {
-        const opened = state.withLot(room, regime, lot);
-        offer(room, opened, opened && !begun ? emptyThatMayFill(state, waiting, regime, opened, room) : 0);
-      }
+    for (const regime of choices.regimesOf[lot] ?? []) {
+      const opened = choices.mayHold(room, regime) ? state.openedFor(room, regime, lot) : undefined;
+      if (!opened) continue;
+      const waste = begun ? 0 : emptyThatMayFill(state, waiting, regime, opened, room);
+      const [part] = opened.parts;
+      offer(room, regime, { cost: opened.cost, bins: opened.bins, more: part?.byArrival ?? [] }, waste);
+    }
   }
   return best;
 }

@@ -88,7 +88,12 @@ function growersShare(found: FillState, lot: number): Remedy[] {
 function placed(found: FillState, lot: number, eased: FillProblem): FillState | undefined {
   const state = new FillState(eased);
   found.loads.forEach((load, room) => {
-    if (load) state.set(room, { ...load, likeness: { ...load.likeness, apart: isApart(eased, load.parts) } });
+    if (load)
+      state.set(room, {
+        ...load,
+        likeness: { ...load.likeness, apart: isApart(eased, load.parts) },
+        tried: {},
+      });
   });
   refill(state, new Choices(eased), [lot], () => 0, 0);
   return (state.leftBins[lot] ?? 0) === 0 ? state : undefined;

@@ -1,4 +1,4 @@
-import { freePlaces, type RoomLoad, withMore } from './load';
+import { asManyAsFit, freePlaces, type Offer, offerOf, type RoomLoad, withMore } from './load';
 import { Memo } from './memo';
 import { Together } from './together';
 import type { FillProblem, LotToPlace } from './types';
@@ -17,18 +17,18 @@ export class FillState {
   constructor(
     readonly problem: FillProblem,
     private readonly memo = new Memo(problem.regimes.length),
+    as?: FillState,
   ) {
-    this.loads = problem.rooms.map(() => undefined);
-    this.left = problem.lots.map(({ arrivals }) => arrivals.map(({ bins }) => bins));
-    this.leftBins = problem.lots.map(({ bins }) => bins);
-    this.roomsOf = problem.lots.map(() => 0);
-    this.together = new Together(problem);
+    const { rooms, lots } = problem;
+    this.loads = as ? as.loads.slice() : rooms.map(() => undefined);
+    this.left = as ? as.left.slice() : lots.map(({ arrivals }) => arrivals.map(({ bins }) => bins));
+    this.leftBins = as ? as.leftBins.slice() : lots.map(({ bins }) => bins);
+    this.roomsOf = as ? as.roomsOf.slice() : lots.map(() => 0);
+    this.together = new Together(problem, as?.together);
   }
 
   copy(): FillState {
-    const copy = new FillState(this.problem, this.memo);
-    copy.become(this);
-    return copy;
+    return new FillState(this.problem, this.memo, this);
   }
 
   become(other: FillState): void {
@@ -104,59 +104,62 @@ export class FillState {
     this.loads[room] = load;
   }
 
-  /** The room with as much more of the lot as it can take: all that is left if it can. */
-  withLot(room: number, regime: number, lot: number): RoomLoad | undefined {
-    const load = this.loads[room];
-    if (this.leftBins[lot] !== this.problem.lots[lot]?.bins) return this.findWithLot(room, regime, lot);
-    const known = this.memo.get(room, regime, load, lot);
-    if (known !== undefined) return known ?? undefined;
-    const found = this.findWithLot(room, regime, lot);
-    this.memo.put(room, regime, load, lot, found);
-    return found;
+  /** Puts bins of a lot, by its arrivals, into a room beside what is in it; they were found to fit. */
+  add(room: number, regime: number, lot: number, more: readonly number[]): void {
+    const at = this.problem.rooms[room];
+    const load = at && withMore(this.problem, at, regime, this.loads[room], lot, more);
+    if (load) this.set(room, load);
   }
 
-  private findWithLot(room: number, regime: number, lot: number): RoomLoad | undefined {
+  /** What it takes to have as much more of the lot in a room that holds some as it can take: all that is left if it can. */
+  offerIn(room: number, load: RoomLoad, lot: number): Offer | undefined {
+    const find = () => this.fitting(room, load.regime, load, lot, offerOf);
+    if (!this.isUntouched(lot)) return find();
+    return known(this.memo.of(load), lot, find);
+  }
+
+  /** An empty room with as much of the lot as it can take. */
+  openedFor(room: number, regime: number, lot: number): RoomLoad | undefined {
+    const find = () => this.fitting(room, regime, undefined, lot, withMore);
+    if (!this.isUntouched(lot)) return find();
+    return known(this.memo.ofEmpty(room, regime), lot, find);
+  }
+
+  /** None of its bins are placed. */
+  private isUntouched(lot: number): boolean {
+    return this.leftBins[lot] === this.problem.lots[lot]?.bins;
+  }
+
+  /** What `find` gives for all that is left of the lot, where it cannot be for as much of it as can go in. */
+  private fitting<T>(
+    room: number,
+    regime: number,
+    load: RoomLoad | undefined,
+    lot: number,
+    find: (...args: Parameters<typeof withMore>) => T | undefined,
+  ): T | undefined {
     const { problem } = this;
     const at = problem.rooms[room];
     const one = problem.lots[lot];
-    const load = this.loads[room];
     if (!at || !one) return undefined;
     const free = freePlaces(at) - (load?.bins ?? 0);
     const left = this.left[lot] ?? [];
     if (free <= 0 || (load && !isNear(problem, load, one, left))) return undefined;
     if ((this.leftBins[lot] ?? 0) <= free) {
-      const whole = withMore(problem, at, regime, load, lot, left);
+      const whole = find(problem, at, regime, load, lot, left);
       if (whole) return whole;
     }
-    return this.partOf(room, regime, lot, free);
+    const taken = asManyAsFit(problem, at, regime, load, lot, left, free);
+    return taken && find(problem, at, regime, load, lot, taken);
   }
+}
 
-  /** Of each picking as many bins as can go in, the first picked first. */
-  private partOf(room: number, regime: number, lot: number, free: number): RoomLoad | undefined {
-    const { problem } = this;
-    const at = problem.rooms[room];
-    const left = this.left[lot] ?? [];
-    if (!at) return undefined;
-    const taken = left.map(() => 0);
-    let best: RoomLoad | undefined;
-    let places = free;
-    for (let arrival = 0; arrival < left.length && places > 0; arrival++) {
-      let [fits, most] = [0, Math.min(left[arrival] ?? 0, places)];
-      let tried = most;
-      while (fits < most) {
-        taken[arrival] = tried;
-        const load = withMore(problem, at, regime, this.loads[room], lot, taken);
-        if (load) {
-          fits = tried;
-          best = load;
-        } else most = tried - 1;
-        tried = Math.ceil((fits + most) / 2);
-      }
-      taken[arrival] = fits;
-      places -= fits;
-    }
-    return best;
-  }
+function known<T>(found: Map<number, T | null>, lot: number, find: () => T | undefined): T | undefined {
+  const before = found.get(lot);
+  if (before !== undefined) return before ?? undefined;
+  const now = find();
+  found.set(lot, now ?? null);
+  return now;
 }
 
 /** Whether any of the bins are picked at a time that one filling could still span. */

@@ -8,10 +8,13 @@ export class Together {
   private readonly inFills: readonly number[];
   private readonly rooms: number[];
 
-  constructor(private readonly problem: FillProblem) {
-    this.growers = togetherGrowers(problem);
-    this.inFills = this.growers.map((grower) => roomsInFills(problem, grower));
-    this.rooms = [...this.inFills];
+  constructor(
+    private readonly problem: FillProblem,
+    as?: Together,
+  ) {
+    this.growers = as?.growers ?? togetherGrowers(problem);
+    this.inFills = as?.inFills ?? this.growers.map((grower) => roomsInFills(problem, grower));
+    this.rooms = [...(as?.rooms ?? this.inFills)];
   }
 
   become(other: Together): void {

@@ -30,6 +30,8 @@ export function keepLotsWhole(state: FillState, seed: number): void {
   for (let pass = 0; pass < MOST_PASSES; pass++) {
     let better = false;
     for (const room of brokenRooms(state)) {
+      // Another room that was cleared may have left this one empty.
+      if (!state.loads[room]) continue;
       const tried = cleared(state, choices, room, random);
       if (!tried) continue;
       state.become(tried);

@@ -31,6 +31,22 @@ test('broken lots are made whole, and no more bins are left over for it', () => 
   );
 });
 
+test.each([
+  [2, 8, 0.9],
+  [4, 12, 1],
+  [12, 12, 1],
+] as const)(
+  'a room that was emptied while another was cleared is passed over: harvest %i for %i rooms, %f bins a place',
+  (seed, rooms, load) => {
+    const state = searchFill(smallHarvest(seed, rooms, load), { seed, moves: 5 });
+    const [pieces, left] = [brokenPieces(state), sum(state.leftBins)];
+    keepLotsWhole(state, seed);
+    expect(checkFill(state.problem, proposalOf(state))).toEqual([]);
+    expect(sum(state.leftBins)).toBeLessThanOrEqual(left);
+    expect(brokenPieces(state)).toBeLessThanOrEqual(pieces);
+  },
+);
+
 test.each([1, 2])(
   'with too much crop for 60 rooms, seed %i: of the lots that are broken at least half become whole',
   (seed) => {
