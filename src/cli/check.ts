@@ -59,7 +59,7 @@ export function addCheck(program: Command, run: Run): void {
     )
     .addHelpText('after', HELP)
     .action((folder: string | undefined, options: CheckOptions) => {
-      const plan = openPlan(run.io, folder);
+      const plan = openPlan(run.io, folder, options);
       const season = wholeSeason(plan, options);
       const findings = findingsOf(season);
       const units = displayUnits(plan, options.units).system;

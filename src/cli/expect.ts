@@ -7,7 +7,7 @@ import { expectReport } from '../report/expect-report';
 import { expectText } from '../report/expect-text';
 import { PAGE_WIDTH, wrap } from '../report/table';
 import { caution } from '../room/caution';
-import { wholeNumber, withFolder } from './options';
+import { type AsOfOption, asOfOption, wholeNumber, withFolder } from './options';
 import { openPlan } from './plan-files';
 import { EXIT, type Run } from './run';
 import { wholeSeason } from './season';
@@ -49,7 +49,7 @@ Examples:
   lotwright expect --format markdown
 `;
 
-interface ExpectCommandOptions {
+interface ExpectCommandOptions extends AsOfOption {
   readonly format: 'text' | 'json' | 'junit' | 'markdown';
   readonly units?: UnitSystem;
   readonly strict?: boolean;
@@ -76,9 +76,10 @@ export function addExpect(program: Command, run: Run): void {
         .argParser(wholeNumber)
         .default(1),
     )
+    .addOption(asOfOption())
     .addHelpText('after', HELP)
     .action((folder: string | undefined, options: ExpectCommandOptions) => {
-      const season = wholeSeason(openPlan(run.io, folder), options);
+      const season = wholeSeason(openPlan(run.io, folder, options), options);
       const report = expectReport(season, findingsOf(season), {
         units: options.units,
         strict: options.strict ?? false,

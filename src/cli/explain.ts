@@ -49,7 +49,7 @@ export function addExplain(program: Command, run: Run): void {
     .description('how a number came about: inputs with file and line, formula, reference values and sources')
     .addHelpText('after', HELP)
     .action((words: string, folder: string | undefined, options: PlanOptions) => {
-      const plan = planFor(run, words, folder);
+      const plan = planFor(run, words, folder, options);
       const season = wholeSeason(plan, options);
       const found = findThing(thingsOf(season), words);
       if (found.kind === 'unknown' && isListName(words)) {
@@ -68,9 +68,9 @@ export function addExplain(program: Command, run: Run): void {
 }
 
 /** A list of what is built in needs no plan. */
-function planFor(run: Run, words: string, folder: string | undefined): Plan {
+function planFor(run: Run, words: string, folder: string | undefined, options: PlanOptions): Plan {
   try {
-    return openPlan(run.io, folder);
+    return openPlan(run.io, folder, options);
   } catch (error) {
     if (folder === undefined && isListName(words) && error instanceof CannotRun) return readPlan([]);
     throw error;

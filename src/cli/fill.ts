@@ -110,7 +110,10 @@ export function addFill(program: Command, run: Run): void {
     .option('--write', "put the proposed fills into the plan's files")
     .addHelpText('after', HELP)
     .action(async (folder: string | undefined, options: FillCommandOptions) => {
-      const season = computeSeason(openPlan(run.io, folder), { release: 'quick', seed: options.seed });
+      const season = computeSeason(openPlan(run.io, folder, options), {
+        release: 'quick',
+        seed: options.seed,
+      });
       const today = options.today ?? run.io.today;
       const { seed, moves, timeLimit: timeLimitSeconds, topUp, strict } = options;
       const despite = knownCodes(options.despite);

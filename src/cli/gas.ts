@@ -60,7 +60,7 @@ export function addGas(program: Command, run: Run): void {
     .description("each room's gas from sealing to opening, and the plant that the rooms share")
     .addHelpText('after', HELP)
     .action((folder: string | undefined, options: GasOptions) => {
-      const plan = openPlan(run.io, folder);
+      const plan = openPlan(run.io, folder, options);
       const season = computeSeason(plan, { seed: options.seed, courses: true });
       const findings = findingsOf(season);
       printOne(run, season, findings, options);

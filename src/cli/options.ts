@@ -4,7 +4,12 @@ import type { UnitSystem } from '../plan/display';
 import type { Severity } from '../plan/problem';
 
 /** Options that every command on a plan has. */
-export interface PlanOptions {
+export interface AsOfOption {
+  /** The day the plan is looked at from: what was recorded later is left out. */
+  readonly asOf?: Day;
+}
+
+export interface PlanOptions extends AsOfOption {
   readonly format: 'text' | 'json';
   readonly units?: UnitSystem;
   readonly failOn: Severity;
@@ -39,7 +44,15 @@ export function withPlanOptions(command: Command, formats: readonly string[] = [
       new Option('--seed <number>', 'seed of the search: the same seed gives the same schedule')
         .argParser(wholeNumber)
         .default(1),
-    );
+    )
+    .addOption(asOfOption());
+}
+
+export function asOfOption(): Option {
+  return new Option(
+    '--as-of <date>',
+    'the plan as it was known on a day, as 2026-10-05 (default: with all of its records)',
+  ).argParser(day);
 }
 
 export function withFolder(command: Command): Command {

@@ -1,13 +1,15 @@
 import path from 'node:path';
 import { counted } from '../findings/say';
+import { asOf } from '../plan/known';
 import type { Plan } from '../plan/model';
 import { readPlan } from '../plan/read';
 import { CannotRun, type Io } from './io';
+import type { AsOfOption } from './options';
 
 export const PLAN_FILE_ENDING = '.lotplan.yaml';
 
-/** Reads the plan in a folder. Throws `CannotRun` where there is none or a file cannot be read. */
-export function openPlan(io: Io, folder: string | undefined): Plan {
+/** Reads the plan in a folder, as it was known on a day where one is given. Throws `CannotRun` where there is none or a file cannot be read. */
+export function openPlan(io: Io, folder: string | undefined, known: AsOfOption = {}): Plan {
   const root = path.resolve(io.cwd, folder ?? '.');
   const shown = relative(io, root);
   const kind = io.files.kindOf(root);
@@ -31,7 +33,8 @@ export function openPlan(io: Io, folder: string | undefined): Plan {
       `There is no plan in ${folder === undefined ? 'this folder' : shown}: no file in it or below it ends in ${PLAN_FILE_ENDING}. Give the plan's folder, as in: lotwright check plans/2026`,
     );
   }
-  return readPlan(files);
+  const plan = readPlan(files);
+  return known.asOf === undefined ? plan : asOf(plan, known.asOf);
 }
 
 /** Plan files in a folder and below it, in the order of their paths; dot-folders and node_modules are left out. */

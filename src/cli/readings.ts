@@ -49,7 +49,7 @@ export function addReadings(program: Command, run: Run): void {
     .option('--room <room>', 'one room')
     .addHelpText('after', HELP)
     .action((folder: string | undefined, options: ReadingsOptions) => {
-      const plan = openPlan(run.io, folder);
+      const plan = openPlan(run.io, folder, options);
       if (plan.readings.size === 0)
         throw new CannotRun(
           'The plan has no `readings`. See lotwright readings --help for how to name a file.',

@@ -119,7 +119,7 @@ export function addRelease(program: Command, run: Run): void {
     .option('--write', "put the weeks found into the plan's files, as pins of the fills that have none")
     .addHelpText('after', HELP)
     .action(async (folder: string | undefined, options: ReleaseOptions) => {
-      const season = computeSeason(openPlan(run.io, folder), { release: 'none' });
+      const season = computeSeason(openPlan(run.io, folder, options), { release: 'none' });
       const published =
         options.keepWeeks === undefined ? undefined : publishedWeeks(run.io, options.keepWeeks);
       const problem = releaseProblem(season.plan, season.keeping, { published });

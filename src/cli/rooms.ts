@@ -28,7 +28,7 @@ export function addRooms(program: Command, run: Run): void {
     .description('each room: places, bins, fruit, gas volume, cooling')
     .addHelpText('after', HELP)
     .action((folder: string | undefined, options: PlanOptions) => {
-      const season = wholeSeason(openPlan(run.io, folder), options);
+      const season = wholeSeason(openPlan(run.io, folder, options), options);
       const findings = findingsOf(season);
       const report = roomsReport(season, findings, options.units);
       print(run, options, report, () => roomsText(report, run.io.paint));

@@ -56,6 +56,8 @@ export function addTakeIn(program: Command, run: Run): void {
     .addHelpText('after', HELP)
     .action((table: string, file: string, folder: string | undefined, options: TakeInOptions) => {
       const { io } = run;
+      if (options.asOf !== undefined)
+        throw new CannotRun('A file is taken into the plan as it is now. Leave out --as-of.');
       const plan = openPlan(io, folder);
       const layout = layoutNamed(plan, table);
       const taken = takeIn(plan, layout, fileText(io, file));

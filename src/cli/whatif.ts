@@ -117,7 +117,7 @@ export function addWhatIf(program: Command, run: Run): void {
       // With --list or --all the one word that is given is the folder.
       const isOfAll = options.list || options.all;
       const [scenario, folder] = isOfAll && second === undefined ? [undefined, first] : [first, second];
-      const plan = openPlan(run.io, folder);
+      const plan = openPlan(run.io, folder, options);
       if (isOfAll) listAll(run, plan, options);
       else one(run, plan, scenario, options);
     });

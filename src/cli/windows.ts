@@ -54,7 +54,7 @@ export function addWindows(program: Command, run: Run): void {
     )
     .addHelpText('after', HELP)
     .action((folder: string | undefined, options: WindowsOptions) => {
-      const plan = atConfidence(openPlan(run.io, folder), options.confidence);
+      const plan = atConfidence(openPlan(run.io, folder, options), options.confidence);
       const { room } = options;
       if (room !== undefined && !plan.rooms.has(room)) {
         const near = nearest(room, [...plan.rooms.keys()]);

@@ -1,20 +1,23 @@
 import { type Command, Option } from 'commander';
-import { withRelease } from '../../findings/compute';
+import { QUICK_MOVES, withCourses, withRelease } from '../../findings/compute';
 import { findingsOf } from '../../findings/find';
 import type { ComputedSeason } from '../../findings/types';
 import type { Day } from '../../plan/dates';
 import { nearest } from '../../plan/nearest';
-import { withPackingPlan } from '../../release/packing-plan';
+import { releaseInWeeks } from '../../release/published-weeks';
+import type { PublishedWeeks } from '../../report/papers/basis';
 import { growersOf } from '../../report/papers/growers';
+import { packedSeason } from '../../report/papers/packed-season';
 import { type Paper, READERS, type Reader } from '../../report/papers/paper';
 import { FORMS, type Form, filesOf, type PaperFile } from '../../report/papers/paper-files';
 import { papersFor } from '../../report/papers/papers';
 import { seasonAccount } from '../../report/papers/season-account';
 import { PAGE_WIDTH, wrap } from '../../report/table';
 import { caution } from '../../room/caution';
-import { CannotRun, type Io } from '../io';
+import { CannotRun } from '../io';
 import { day, type PlanOptions, type TodayOption, withFolder, withPlanOptions, withToday } from '../options';
 import { openPlan } from '../plan-files';
+import { publishedWeeks } from '../published-schedule';
 import { endWithFindings, type Run } from '../run';
 import { wholeSeason } from '../season';
 import { paperText, writePapers } from './write';
@@ -36,10 +39,11 @@ Forms (--as)
   calendar     iCalendar, RFC 5545: what is subscribed to changes in place from issue to issue
   json         by its published schema; --format json is the same
 
-Opening weeks are the pins of the plan, and for rooms without one those of a quick schedule, the
-same for the same plan and --seed. What is packed of a room in each week is what release reports for
-the same opening weeks. Put the weeks you stand by into the plan first:
-lotwright release --write. The same plan and options give the same files, byte for byte, on any
+Opening weeks are the pins of the plan, then those of a schedule published before (--keep-weeks, a
+report by lotwright release --format json), and for rooms with neither those of a quick schedule, the
+same for the same plan and --seed. Each paper says which it has. What is packed of a room in each
+week is what release reports for the same opening weeks. Put the weeks you stand by into the plan
+first: lotwright release --write. The same plan and options give the same files, byte for byte, on any
 day: so they can be committed, and their differences read. The day of issue is told only with
 --issued; a calendar has to have one, today where none is given, on what is new or has changed.
 
@@ -72,6 +76,7 @@ interface PapersOptions extends PlanOptions, TodayOption {
   readonly paper?: 'a4' | 'letter';
   readonly issued?: Day;
   readonly previous?: string;
+  readonly keepWeeks?: string;
   readonly force?: boolean;
 }
 
@@ -90,13 +95,17 @@ export function addPapers(program: Command, run: Run): void {
       ]),
     )
     .addOption(new Option('--issued <date>', 'day of issue, as 2026-11-27').argParser(day))
+    .option('--keep-weeks <file>', 'open rooms as published: a release report in JSON')
     .option('--previous <path>', 'the last issue of a calendar, or the folder that holds it')
     .option('--force', 'write over whatever stands at --out')
     .addHelpText('after', HELP)
     .action(async (folder: string | undefined, options: PapersOptions) => {
       const { io } = run;
-      const season = await packedSeason(io, wholeSeason(openPlan(io, folder), options));
-      const account = seasonAccount(season, options);
+      const { keepWeeks, seed } = options;
+      const published = keepWeeks === undefined ? undefined : publishedWeeks(io, keepWeeks);
+      const kept = inWeeks(wholeSeason(openPlan(io, folder, options), options), published, seed);
+      const season = await packedSeason(kept, io.loadSolver);
+      const account = seasonAccount(season, { ...options, published });
       const papers = papersAsked(papersFor(account, readerOf(options)), growersOf(account), options);
       const files = filesAsked(papers, options, {
         size: options.paper ?? (account.units.system === 'us' ? 'letter' : 'a4'),
@@ -114,12 +123,17 @@ export function addPapers(program: Command, run: Run): void {
     });
 }
 
-/** The season with the packing that `release` reports for the same opening weeks. */
-async function packedSeason(io: Io, season: ComputedSeason): Promise<ComputedSeason> {
+/** The season with its rooms opened in the weeks published before; courses go with the weeks. */
+function inWeeks(
+  season: ComputedSeason,
+  published: PublishedWeeks | undefined,
+  seed: number,
+): ComputedSeason {
   const { release } = season;
-  if (!release) return season;
-  const { problem, result } = release;
-  return withRelease(season, { problem, result: withPackingPlan(await io.loadSolver(), problem, result) });
+  if (!release || !published) return season;
+  const { problem } = release;
+  const result = releaseInWeeks(problem, published, { seed, moves: QUICK_MOVES });
+  return withCourses(withRelease(season, { problem, result }));
 }
 
 /** A grower's name alone is enough to ask for growers. */
