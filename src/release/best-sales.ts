@@ -41,6 +41,8 @@ export class PoolSales {
   private readonly reach: readonly Int32Array[];
   /** Batches that can serve a slot. */
   private readonly from: readonly Int32Array[];
+  /** Where in `flow` each of them stands. */
+  private readonly flowFrom: readonly Int32Array[];
   /** First slot of each week, and their number behind the last. */
   private readonly firstSlot: Int32Array;
   private readonly wanted: Float64Array;
@@ -49,6 +51,7 @@ export class PoolSales {
   private readonly supply: Float64Array;
   private heldSupply = new Float64Array(0);
   private readonly seen: Int32Array;
+  private readonly seenSlot: Int32Array;
   private readonly viaSlot: Int32Array;
   private readonly viaBatch: Int32Array;
   private readonly queue: Int32Array;
@@ -81,6 +84,7 @@ export class PoolSales {
       for (const slot of slots) from[slot]?.push(batch);
     });
     this.from = from.map((list) => Int32Array.from(list));
+    this.flowFrom = from.map((list, slot) => Int32Array.from(list, (batch) => this.at(slot, batch)));
     this.wanted = Float64Array.from(this.slots, ({ cartons }) => cartons);
     this.now = {
       flow: new Float64Array(this.slots.length * this.ages * this.kinds),
@@ -90,6 +94,7 @@ export class PoolSales {
     };
     this.supply = new Float64Array(batches);
     this.seen = new Int32Array(batches);
+    this.seenSlot = new Int32Array(this.slots.length);
     this.viaSlot = new Int32Array(batches);
     this.viaBatch = new Int32Array(batches);
     this.queue = new Int32Array(batches);
@@ -224,7 +229,7 @@ export class PoolSales {
 
   /** The sale, or the earlier batch that then goes to processing, which brings most. */
   private bestUse(start: number): Use {
-    const { queue, seen, use, weekOf, worthOf, waiting, packedIn } = this;
+    const { queue, seen, seenSlot, use, weekOf, worthOf, waiting, packedIn } = this;
     const round = ++this.round;
     const { flow, free } = this.now;
     const startWeek = packedIn[start] as number;
@@ -242,14 +247,18 @@ export class PoolSales {
       const reach = this.reach[batch] as Int32Array;
       for (let index = 0; index < reach.length; index++) {
         const slot = reach[index] as number;
+        // What it is worth and whom it takes from is the same for every batch that reaches it.
+        if (seenSlot[slot] === round) continue;
+        seenSlot[slot] = round;
         if ((free[slot] as number) > NOTHING) {
           const gain = (worthOf[slot] as number) - waiting * ((weekOf[slot] as number) - startWeek);
           if (gain > use.gain + NOTHING) take(use, gain, slot, batch);
         }
         const from = this.from[slot] as Int32Array;
+        const flowFrom = this.flowFrom[slot] as Int32Array;
         for (let at = 0; at < from.length; at++) {
           const other = from[at] as number;
-          if (seen[other] === round || (flow[this.at(slot, other)] as number) <= NOTHING) continue;
+          if ((flow[flowFrom[at] as number] as number) <= NOTHING || seen[other] === round) continue;
           seen[other] = round;
           this.viaSlot[other] = slot;
           this.viaBatch[other] = batch;
