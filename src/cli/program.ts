@@ -14,6 +14,7 @@ import { addRelease } from './release';
 import { addRooms } from './rooms';
 import { EXIT, type Run } from './run';
 import { addSchema } from './schema';
+import { addStatus } from './status';
 import { addTakeIn } from './take-in';
 import { addWhatIf } from './whatif';
 import { addWindows } from './windows';
@@ -31,6 +32,7 @@ Start with:
   lotwright release plans/2026              which room opens in which week
   lotwright papers plans/2026               the schedule for packhouse, sales, crew, lab, growers
   lotwright take-in weighbridge in.csv      receipts, maturity tests, demand from a file
+  lotwright status plans/2026               where the season stands, and the next two weeks' work
   lotwright readings plans/2026             what was read in the rooms, beside what is expected
   lotwright expect plans/2026               which of the plan's promises are kept
   lotwright whatif --all plans/2026         what scenarios and stress tests would do
@@ -55,6 +57,7 @@ const COMMANDS = [
   addRelease,
   addPapers,
   addTakeIn,
+  addStatus,
   addReadings,
   addOutline,
   addExpect,

@@ -13,6 +13,7 @@ import { readingsReport } from './schema/readings';
 import { releaseReport } from './schema/release';
 import { roomsReport } from './schema/rooms';
 import { schemaListReport } from './schema/schema-list';
+import { statusReport } from './schema/status';
 import { takeInReport } from './schema/take-in';
 import { whatIfListReport, whatIfReport } from './schema/whatif';
 import { windowsReport } from './schema/windows';
@@ -36,6 +37,7 @@ export type FillReport = z.output<typeof fillReport>;
 export type ReleaseReport = z.output<typeof releaseReport>;
 export type OutlineReport = z.output<typeof outlineReport>;
 export type ReadingsReport = z.output<typeof readingsReport>;
+export type StatusReport = z.output<typeof statusReport>;
 export type TakeInReport = z.output<typeof takeInReport>;
 export type WhatIfReport = z.output<typeof whatIfReport>;
 export type WhatIfListReport = z.output<typeof whatIfListReport>;
@@ -57,6 +59,7 @@ export const reportSchemas: Readonly<Record<string, z.ZodType>> = {
   'fill-report': fillReport,
   'release-report': releaseReport,
   'papers-report': papersReport,
+  'status-report': statusReport,
   'take-in-report': takeInReport,
   'readings-report': readingsReport,
   'outline-report': outlineReport,

@@ -1,0 +1,53 @@
+import type { Command } from 'commander';
+import { asOf, lastRecordedDay } from '../plan/known';
+import { statusReport } from '../report/status-report';
+import { statusMarkdown, statusText } from '../report/status-text';
+import { PAGE_WIDTH, wrap } from '../report/table';
+import { caution } from '../room/caution';
+import { type PlanOptions, withFolder, withPlanOptions } from './options';
+import { openPlan } from './plan-files';
+import { print, type Run } from './run';
+import { wholeSeason } from './season';
+
+const HELP = `
+The records in the plan (received-by-day of lots, progress of fills, samples, packed, sales) count
+instead of what was planned, up to the end of the day given with --as-of; without it, of the last
+day that has a record. What is late is counted as done on that day until a record says more.
+
+  Estimate     bins of the lots as estimated; Expected are those received and those still to come
+  Of its lots  what a fill that is not full yet will find of its lots: earlier fills are served
+               first. What is left over goes where places of its fills are left empty
+  In brackets  a day that is due and has no record: as planned, or as computed from what has
+               happened (cool, 5 % oxygen, set-point), or the week the schedule found (opened)
+  Still there  bins in, less bins packed. Not recorded: of a room that is told to be empty
+  In stock     cartons packed, less cartons sold
+
+The work of the next two weeks is what lotwright papers has for each reader, less what is done.
+
+${wrap(caution, PAGE_WIDTH).join('\n')}
+
+Exit codes: 0 told, 2 the plan could not be read.
+
+Examples:
+  lotwright status plans/2026
+  lotwright status plans/2026 --as-of 2026-10-05
+  lotwright status plans/2026 --format markdown
+`;
+
+interface StatusOptions extends Omit<PlanOptions, 'format'> {
+  readonly format: PlanOptions['format'] | 'markdown';
+}
+
+export function addStatus(program: Command, run: Run): void {
+  withPlanOptions(withFolder(program.command('status')), ['text', 'json', 'markdown'])
+    .description('where the season stands: crop, rooms, stock, sales, and the work of the next two weeks')
+    .addHelpText('after', HELP)
+    .action((folder: string | undefined, options: StatusOptions) => {
+      const plan = openPlan(run.io, folder);
+      const stand = options.asOf ?? lastRecordedDay(plan) ?? run.io.today;
+      const season = wholeSeason(asOf(plan, stand), options);
+      const report = statusReport(season, stand, options.units);
+      if (options.format === 'markdown') run.io.out.write(statusMarkdown(report));
+      else print(run, { ...options, format: options.format }, report, () => statusText(report, run.io.paint));
+    });
+}

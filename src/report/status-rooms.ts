@@ -1,0 +1,161 @@
+import type { ComputedSeason } from '../findings/types';
+import { type Day, firstDayOfWeek, formatDay, weekOfDay } from '../plan/dates';
+import type { Fill, Progress } from '../plan/model';
+import type { FilledRoom } from '../room/types';
+import { byName } from './papers/by-name';
+import { present, varietiesOf } from './parts';
+import type { StatusReport } from './schemas';
+import { isFilled } from './status-crop';
+import { openingOf } from './timeline-room';
+
+type RoomStand = StatusReport['rooms'][number];
+export type StepStand = RoomStand['steps'][number];
+
+/** A day by which something was to happen, and who says so. */
+interface Due {
+  readonly day: Day;
+  readonly from: 'plan' | 'computed' | 'schedule';
+}
+
+/** The law speaks of oxygen at 5 %; a room kept above never comes to it. */
+const LOW_OXYGEN = 5;
+
+/** Every fill with what has happened to it, what is due, and by how much it is late. */
+export function roomsPart(season: ComputedSeason, stand: Day): RoomStand[] {
+  return [...season.filled.values()]
+    .map((filled) => roomStand(season, filled, stand))
+    .sort((a, b) => byName(a.room, b.room) || byName(a.fill, b.fill));
+}
+
+function roomStand(season: ComputedSeason, filled: FilledRoom, stand: Day): RoomStand {
+  const { fill, room } = filled;
+  const progress = season.plan.progress.get(fill.id);
+  return {
+    room: room.id,
+    fill: fill.id,
+    varieties: varietiesOf(filled),
+    state: stateOf(season, filled, progress),
+    steps: stepsOf(season, filled, progress, stand),
+  };
+}
+
+function stateOf(
+  { plan }: ComputedSeason,
+  filled: FilledRoom,
+  progress: Progress | undefined,
+): RoomStand['state'] {
+  if (progress?.emptied) return 'emptied';
+  if (progress?.opened) return 'opened';
+  if (progress?.setPoint) return 'at set-point';
+  if (progress?.sealed || progress?.lowOxygen) return 'sealed';
+  if (isFilled(plan, filled)) return 'filled';
+  return progress ? 'filling' : 'to come';
+}
+
+type Step = StepStand['step'];
+
+function stepsOf(
+  season: ComputedSeason,
+  filled: FilledRoom,
+  progress: Progress | undefined,
+  stand: Day,
+): StepStand[] {
+  const happened = happenedDays(progress);
+  const due = dueDays(season, filled);
+  const steps: readonly Step[] = [
+    'first-bin',
+    'last-bin',
+    'cool',
+    'sealed',
+    'low-oxygen',
+    'set-point',
+    'opened',
+    'emptied',
+  ];
+  const lastDone = steps.findLastIndex((step) => happened[step] !== undefined);
+  return steps.flatMap((step, index) => {
+    const [on, by] = [happened[step], due[step]];
+    if (on === undefined && by === undefined) return [];
+    // What comes after it has happened, so it must have too, though nobody has said when.
+    const isPassed = on === undefined && index < lastDone;
+    const late = by && by.from !== 'schedule' && !isPassed ? (on ?? stand) - by.day : 0;
+    return [
+      present({
+        step,
+        due: by && formatDay(by.day),
+        dueFrom: by?.from,
+        happened: on === undefined ? undefined : formatDay(on),
+        daysLate: late > 0 ? late : undefined,
+      }),
+    ];
+  });
+}
+
+function happenedDays(progress: Progress | undefined): Partial<Record<Step, Day>> {
+  if (!progress) return {};
+  return present({
+    'first-bin': progress.firstBin?.value,
+    'last-bin': progress.lastBin?.value,
+    cool: progress.cool?.value,
+    sealed: progress.sealed?.value,
+    'low-oxygen': progress.lowOxygen?.value,
+    'set-point': progress.setPoint?.value,
+    opened: progress.opened?.value,
+    emptied: progress.emptied?.value,
+  });
+}
+
+function dueDays(season: ComputedSeason, filled: FilledRoom): Partial<Record<Step, Due>> {
+  const { fill } = filled;
+  const plan = fill.planned ?? fill;
+  return present({
+    'first-bin': planned(plan.firstBin?.value),
+    'last-bin': planned(plan.lastBin?.value),
+    cool: computed(allCold(season, fill)),
+    sealed: planned(plan.sealed?.value),
+    ...gasDays(season, filled),
+    opened: openingDue(season, filled, plan),
+    emptied: computed(emptyDue(season, fill)),
+  });
+}
+
+function planned(day: Day | undefined): Due | undefined {
+  return day === undefined ? undefined : { day, from: 'plan' };
+}
+
+function computed(day: Day | undefined): Due | undefined {
+  return day === undefined ? undefined : { day, from: 'computed' };
+}
+
+function allCold({ courses }: ComputedSeason, fill: Fill): Day | undefined {
+  const days = courses?.cooling.get(fill.id)?.allCold?.value;
+  return days === undefined || !fill.firstBin ? undefined : fill.firstBin.value + Math.floor(days);
+}
+
+/** From the day of sealing, as it was or is to be, by the room's course. */
+function gasDays({ courses }: ComputedSeason, { fill, regime }: FilledRoom): Partial<Record<Step, Due>> {
+  const course = courses?.courses.get(fill.id);
+  if (!course) return {};
+  const after = (hours: number | undefined) =>
+    hours === undefined ? undefined : computed(course.sealed + Math.floor(hours / 24));
+  const isLow = (regime?.oxygen?.value ?? Number.POSITIVE_INFINITY) <= LOW_OXYGEN;
+  return present({
+    'low-oxygen': isLow ? after(course.hoursToFivePercent?.value) : undefined,
+    'set-point': after(course.hoursToSetPoint?.value),
+  });
+}
+
+/** A pinned week is kept while it lasts; a week that the schedule chose may still move. */
+function openingDue(season: ComputedSeason, filled: FilledRoom, plan: Fill): Due | undefined {
+  if (plan.open) return { day: firstDayOfWeek(plan.open.value) + 6, from: 'plan' };
+  if (filled.fill.opened) return undefined;
+  const opening = openingOf(season, filled);
+  return opening && { day: firstDayOfWeek(opening.week), from: 'schedule' };
+}
+
+/** The packhouse takes its days from the Monday of the week a room is opened in. */
+function emptyDue({ plan }: ComputedSeason, { opened }: Fill): Day | undefined {
+  const days = plan.packing?.daysToEmpty.value;
+  if (!opened || days === undefined) return undefined;
+  return firstDayOfWeek(weekOfDay(opened.value)) + Math.max(1, Math.round(days)) - 1;
+}

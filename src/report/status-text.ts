@@ -1,0 +1,56 @@
+import { inMarkdown } from './in-markdown';
+import { noPaint, type Paint } from './paint';
+import type { StatusReport } from './schemas';
+import { statusHeadlines } from './status-report';
+import { type StatusTable, statusTables } from './status-tables';
+import { PAGE_WIDTH, table, wrap } from './table';
+
+/** Where the season stands, for people. */
+export function statusText(report: StatusReport, paint: Paint = noPaint): string {
+  return [
+    ...wrap(paint.bold(titleOf(report)), PAGE_WIDTH),
+    ...statusHeadlines(report).flatMap((line) => wrap(line, PAGE_WIDTH, '  ')),
+    ...statusTables(report).flatMap((part) => ['', paint.bold(part.title), ...partText(part)]),
+    '',
+    ...wrap(report.caution, PAGE_WIDTH),
+  ].join('\n');
+}
+
+function titleOf({ plan, asOf }: StatusReport): string {
+  return `${plan.season ?? 'The season'} at the end of ${asOf}`;
+}
+
+function partText({ columns, rows, none, after, keys }: StatusTable): string[] {
+  return [
+    ...(rows.length > 0 ? table(columns, rows, keys === undefined ? {} : { keys }) : none ? [none] : []),
+    ...after.flatMap((line) => wrap(line, PAGE_WIDTH, '  ')),
+  ];
+}
+
+/** The same as Markdown. */
+export function statusMarkdown(report: StatusReport): string {
+  return `${[
+    `# ${inMarkdown(titleOf(report))}`,
+    '',
+    ...statusHeadlines(report).map((line) => `- ${inMarkdown(line)}`),
+    ...statusTables(report).flatMap((part) => [
+      '',
+      `## ${inMarkdown(part.title)}`,
+      '',
+      ...partMarkdown(part),
+    ]),
+    '',
+    `> ${inMarkdown(report.caution)}`,
+  ].join('\n')}\n`;
+}
+
+function partMarkdown({ columns, rows, none, after }: StatusTable): string[] {
+  const line = (cells: readonly string[]) => `| ${cells.map(inMarkdown).join(' | ')} |`;
+  const head = [
+    line(columns.map(({ title, unit }) => (unit ? `${title}, ${unit}` : title))),
+    `| ${columns.map(({ align }) => (align === 'right' ? '--:' : '---')).join(' | ')} |`,
+  ];
+  const body = rows.length > 0 ? [...head, ...rows.map(line)] : none ? [inMarkdown(none)] : [];
+  const notes = after.map((note) => `- ${inMarkdown(note)}`);
+  return [...body, ...(body.length > 0 && notes.length > 0 ? [''] : []), ...notes];
+}

@@ -1,0 +1,95 @@
+import type { ComputedSeason } from '../findings/types';
+import { type Day, formatDay } from '../plan/dates';
+import type { UnitSystem } from '../plan/display';
+import type { Plan, Progress } from '../plan/model';
+import type { CalendarTask, Paper } from './papers/paper';
+import { papersFor } from './papers/papers';
+import { seasonAccount } from './papers/season-account';
+import { present } from './parts';
+import type { StatusReport } from './schemas';
+
+type WorkPart = StatusReport['work'];
+type ReaderWork = WorkPart['readers'][number];
+
+const READERS = ['packhouse', 'sales', 'cold-store', 'lab', 'growers'] as const;
+const DAYS_AHEAD = 14;
+/** A sample may be taken a few days before the day it was asked for. */
+const SAMPLE_EARLY_DAYS = 3;
+
+/**
+ * What each reader's paper has for the fourteen days after a day, and for the day itself where it is still to be done.
+ * The season is to come with its courses.
+ */
+export function workPart(season: ComputedSeason, stand: Day, units: UnitSystem | undefined): WorkPart {
+  const account = seasonAccount(season, { units });
+  const to = stand + DAYS_AHEAD;
+  const isNext = (task: CalendarTask) =>
+    task.last >= stand &&
+    task.first <= to &&
+    !isDone(season.plan, task) &&
+    (task.kind !== 'sell' || task.last > stand);
+  const readers = READERS.flatMap((reader) => papersFor(account, reader))
+    .map(
+      (paper): ReaderWork => ({
+        ...named(paper),
+        tasks: paper.tasks
+          .filter(isNext)
+          .sort((a, b) => a.first - b.first || a.last - b.last)
+          .map(({ kind, first, last, rooms, title, detail }) => ({
+            kind,
+            first: formatDay(first),
+            last: formatDay(last),
+            rooms: [...rooms],
+            title,
+            detail,
+          })),
+      }),
+    )
+    .filter(({ tasks }) => tasks.length > 0);
+  return { from: formatDay(stand), to: formatDay(to), readers };
+}
+
+function named({ reader, grower }: Paper): Pick<ReaderWork, 'reader' | 'grower'> {
+  const known = READERS.find((one) => one === reader) ?? 'packhouse';
+  return present({ reader: known, grower });
+}
+
+/** Whether the records say that it has been done. */
+function isDone(plan: Plan, { kind, about, first, last }: CalendarTask): boolean {
+  const progress = plan.progress.get(about);
+  if (kind === 'sample') return isSampled(plan, about, first, last);
+  if (kind === 'five-per-cent') return has(progress, ['lowOxygen', 'setPoint']);
+  const by = DONE_BY[kind];
+  return by !== undefined && has(progress, by);
+}
+
+const DONE_BY: Readonly<Partial<Record<CalendarTask['kind'], readonly (keyof Progress)[]>>> = {
+  fill: ['lastBin', 'sealed'],
+  seal: ['sealed', 'opened'],
+  purge: ['lowOxygen', 'setPoint', 'opened'],
+  'set-point': ['setPoint', 'opened'],
+  scrub: ['opened'],
+  ventilate: ['opened'],
+  open: ['opened'],
+  pack: ['emptied'],
+  empty: ['emptied'],
+};
+
+function has(progress: Progress | undefined, keys: readonly (keyof Progress)[]): boolean {
+  return progress !== undefined && keys.some((key) => progress[key] !== undefined);
+}
+
+function isSampled(plan: Plan, fill: string, first: Day, last: Day): boolean {
+  return [...plan.samples.values()].some(
+    (sample) =>
+      (sample.fill === undefined || sample.fill.value === fill) &&
+      isOfFill(plan, fill, sample.lot?.value) &&
+      sample.taken !== undefined &&
+      sample.taken.value >= first - SAMPLE_EARLY_DAYS &&
+      sample.taken.value <= last,
+  );
+}
+
+function isOfFill(plan: Plan, fill: string, lot: string | undefined): boolean {
+  return (plan.fills.get(fill)?.lots ?? []).some((one) => one.lot.value === lot);
+}
