@@ -14,6 +14,7 @@ import { roomCapacity } from '../room/capacity';
 import { filledRoom } from '../room/filled-room';
 import type { FilledRoom, RoomCapacity } from '../room/types';
 import { type FoundCourses, findCourses } from './courses';
+import { placedParts } from './placed';
 import type { ComputedSeason } from './types';
 
 /** Moves of the quick search: enough for a fair schedule of some fifty rooms in a fraction of a second. */
@@ -48,7 +49,8 @@ export function computeSeason(written: Plan, options: ComputeOptions = {}): Comp
   const keeping = entriesMade(filled.keys(), (id) => keepingIn(plan, filled, id));
   const release = releaseOf(plan, keeping, options);
   const plant = plantSeason(plan, filled, release && openingWeeks(release));
-  const season = { plan, fruit, capacities, filled, plant, keeping, release };
+  const placed = placedParts(plan);
+  const season = { plan, fruit, placed, capacities, filled, plant, keeping, release };
   if (!options.courses) return season;
   return options.courses === true ? withCourses(season) : { ...season, courses: options.courses };
 }

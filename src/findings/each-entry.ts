@@ -30,6 +30,8 @@ const EACH: Readonly<Record<string, readonly EntryMap[]>> = {
   'room-not-ready': ['fills'],
   'growers-share-a-room': ['fills'],
   'outside-season': ['fills', 'lots'],
+  'lot-not-placed': ['lots'],
+  'lot-placed-beyond-its-bins': ['lots'],
   'receipt-far-from-estimate': ['lots'],
   'receipts-disagree': ['lots'],
   'implausible-value': ['rooms', 'lots', 'binTypes'],

@@ -7,6 +7,7 @@ import type { PlantSeason } from '../plant/types';
 import type { ReleaseProblem, ReleaseResult } from '../release/types';
 import type { FilledRoom, RoomCapacity } from '../room/types';
 import type { FoundCourses } from './courses';
+import type { PlacedPart } from './placed';
 
 export type Family = 'plan' | 'room' | 'gas' | 'cooling' | 'keeping' | 'release' | 'demand' | 'safety';
 
@@ -25,6 +26,8 @@ export interface Rule {
 export interface ComputedSeason {
   readonly plan: Plan;
   readonly fruit: FruitData;
+  /** Where each lot's bins go, by lot identifier; undefined before any fill is planned. */
+  readonly placed: ReadonlyMap<string, readonly PlacedPart[]> | undefined;
   readonly capacities: ReadonlyMap<string, RoomCapacity>;
   /** By fill identifier. */
   readonly filled: ReadonlyMap<string, FilledRoom>;

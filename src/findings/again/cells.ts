@@ -19,16 +19,12 @@ export interface Dependent {
 
 /** Notices what is read while a result is made. */
 export class Noticer {
-  private readonly reading: Dependent[] = [];
-
   /** What is being made, and so reads. */
-  get reader(): Dependent | undefined {
-    return this.reading.at(-1);
-  }
+  reader: Dependent | undefined;
 
   /** Somebody reads what the source stands for. */
   read(source: Source): void {
-    const reader = this.reading.at(-1);
+    const { reader } = this;
     if (!reader || reader.sources.has(source)) return;
     reader.sources.add(source);
     source.add(reader);
@@ -36,16 +32,17 @@ export class Noticer {
 
   /** Whether whoever reads has read the source already. */
   hasRead(source: Source): boolean {
-    const reader = this.reading.at(-1);
+    const { reader } = this;
     return !reader || reader.sources.has(source);
   }
 
   while<T>(reader: Dependent, work: () => T): T {
-    this.reading.push(reader);
+    const around = this.reader;
+    this.reader = reader;
     try {
       return work();
     } finally {
-      this.reading.pop();
+      this.reader = around;
     }
   }
 }

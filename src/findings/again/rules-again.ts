@@ -22,8 +22,6 @@ const finders: readonly Finder[] = rules.flatMap(({ code, find }) => (find ? [{ 
 const THROUGH_ALL: ReadonlySet<string> = new Set([
   'unknown-reference',
   'unused-entry',
-  'lot-not-placed',
-  'lot-placed-beyond-its-bins',
   'dates-out-of-order',
   'grower-not-in-plan',
   'maturity-not-tested',

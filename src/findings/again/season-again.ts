@@ -15,6 +15,7 @@ import type { FilledRoom, RoomCapacity } from '../../room/types';
 import { capacityIn, filledIn, keepingIn, openingWeeks } from '../compute';
 import { type FoundCourses, type PutOff, puttingOff } from '../courses';
 import { type FindOptions, findingsAmong } from '../find';
+import { type PlacedPart, placedAgain } from '../placed';
 import type { ComputedSeason, Finding } from '../types';
 import { Cell, Cells, Noticer, sameItems } from './cells';
 import { RulesAgain } from './rules-again';
@@ -52,6 +53,8 @@ export class SeasonAgain {
   private readonly noticer = new Noticer();
   private plan: WatchedPlan | undefined;
   private readonly capacities = this.map<RoomCapacity>();
+  private readonly placed = this.map<readonly PlacedPart[]>();
+  private readonly isPlaced = new Watched<boolean>(this.noticer, false);
   private readonly filled = this.map<FilledRoom>();
   private readonly keeping = this.map<RoomKeeping>();
   private readonly fruit = new WatchedFruit(this.noticer);
@@ -61,6 +64,7 @@ export class SeasonAgain {
   private readonly fruitCell = new Cell<FruitData>(this.noticer);
   private readonly cells = new Cells<unknown>(this.noticer);
   private readonly rules = new RulesAgain(this.noticer);
+  private placedOf: undefined | { readonly fills: Plan['fills']; readonly parts: ComputedSeason['placed'] };
   private lastKnown: KnownPlan | undefined;
   private lastPlant: PlantSeason | undefined;
   private lastCooling: ReadonlyMap<string, CoolingCourse> | undefined;
@@ -84,7 +88,8 @@ export class SeasonAgain {
     const plant = this.samePlant(yield* plantSeasonSteps(view, filled, this.opensOf(release), this.keep));
     this.plant.set(plant);
     this.cells.endRound();
-    return { plan, fruit, capacities, filled, plant, keeping, release, ...(courses && { courses }) };
+    const placed = this.placedNow(plan);
+    return { plan, placed, fruit, capacities, filled, plant, keeping, release, ...(courses && { courses }) };
   }
 
   /** How long a plan's rooms keep: what a schedule is made of, before there is one for `compute`. */
@@ -145,7 +150,7 @@ export class SeasonAgain {
    * put off into `putOff`, where it is given.
    */
   *findingsSteps(season: ComputedSeason, options: FindOptions, putOff?: PutOff): Steps<Finding[]> {
-    const { plan, fruit, capacities, filled, keeping, plant, release, courses } = this;
+    const { plan, fruit, placed, isPlaced, capacities, filled, keeping, plant, release, courses } = this;
     if (!plan) return [];
     const view: ComputedSeason = {
       plan: plan.view(),
@@ -153,6 +158,9 @@ export class SeasonAgain {
       capacities,
       filled,
       keeping,
+      get placed() {
+        return isPlaced.value ? placed : undefined;
+      },
       get plant() {
         return plant.value;
       },
@@ -178,6 +186,15 @@ export class SeasonAgain {
     const { policy, season, varieties, regimes } = plan;
     const inputs = [policy, season, ...varieties.values(), 'regimes', ...regimes.values()];
     return this.fruitCell.get(inputs, () => fruitData(plan));
+  }
+
+  private placedNow(plan: Plan): ComputedSeason['placed'] {
+    if (this.placedOf?.fills !== plan.fills)
+      this.placedOf = { fills: plan.fills, parts: placedAgain(plan, this.placedOf?.parts ?? new Map()) };
+    const { parts } = this.placedOf;
+    this.isPlaced.set(parts !== undefined);
+    this.placed.set(parts ?? new Map());
+    return parts;
   }
 
   private opensOf(release: ComputedSeason['release']): Openings | undefined {

@@ -6,18 +6,25 @@ const MOST_FIELDS = 31;
 /** Who looked at which fields of something. */
 class FieldReaders {
   private readonly readers = new Map<Dependent, number>();
+  /** Who read last, and all the fields it has: it mostly reads on. */
+  private last: Dependent | undefined;
+  private lastSeen = 0;
 
   has(reader: Dependent): boolean {
-    return this.readers.has(reader);
+    return reader === this.last || this.readers.has(reader);
   }
 
   read(reader: Dependent, fields: number): void {
+    if (reader === this.last && (this.lastSeen & fields) === fields) return;
     const seen = this.readers.get(reader);
     if (seen === undefined) reader.sources.add(this);
-    if (seen === undefined || (seen & fields) !== fields) this.readers.set(reader, (seen ?? 0) | fields);
+    this.last = reader;
+    this.lastSeen = (seen ?? 0) | fields;
+    this.readers.set(reader, this.lastSeen);
   }
 
   delete(reader: Dependent): void {
+    if (reader === this.last) this.last = undefined;
     this.readers.delete(reader);
   }
 

@@ -7,6 +7,7 @@ import type { Plan } from '../../plan/model';
 import { packableBins, packingWeeks, weeksToEmpty } from '../../release/packing-weeks';
 import { entriesMade, filledIn, keepingIn } from '../compute';
 import { findingsAmong } from '../find';
+import { placedParts } from '../placed';
 import { rules } from '../rules';
 import { counted } from '../say';
 import type { ComputedSeason, Finding } from '../types';
@@ -125,7 +126,7 @@ function findingsIn(season: ComputedSeason, trials: readonly Trial[], strict: bo
   const keeping = entriesMade(filled.keys(), (id) => keepingIn(plan, filled, id));
   // None of the rules in question asks for the shared plant, which takes longest.
   const none = { plant: undefined, release: undefined, courses: undefined };
-  const tried: ComputedSeason = { ...season, plan, filled, keeping, ...none };
+  const tried: ComputedSeason = { ...season, plan, placed: placedParts(plan), filled, keeping, ...none };
   const asked = rules.filter(({ code }) => OF_ROOMS.has(code) || OF_LOTS.has(code));
   const problems = asked.flatMap((rule) => [...(rule.find?.(tried) ?? [])]);
   return findingsAmong(tried, problems, {}).filter(

@@ -1,10 +1,11 @@
 import { itemName } from '../../plan/check/item-kinds';
 import { formatDay } from '../../plan/dates';
-import type { Fill, Plan, Reference } from '../../plan/model';
+import type { Reference } from '../../plan/model';
 import { nearest } from '../../plan/nearest';
 import type { Fix, Problem } from '../../plan/problem';
 import type { ReferableSection } from '../../plan/schema/values';
 import { entriesOf } from '../../plan/sections';
+import { binsIn } from '../placed';
 import { counted, listed } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 import { keysWithoutEffect, pickedAfterLastBin, receivedAfterSealing } from './order';
@@ -86,37 +87,15 @@ function* unusedEntries({ plan }: ComputedSeason): Iterable<Problem> {
   }
 }
 
-/** Bins placed of each lot, over all fills. */
-function binsPlaced(plan: Plan): Map<string, number> {
-  const placed = new Map<string, number>();
-  for (const fill of plan.fills.values())
-    for (const { lot, bins } of fill.lots) placed.set(lot.value, (placed.get(lot.value) ?? 0) + bins.value);
-  return placed;
-}
-
-/** Where the bins of each lot go. */
-function partsByLot(plan: Plan): Map<string, { readonly fill: Fill; readonly part: Fill['lots'][number] }[]> {
-  const parts = new Map<string, { readonly fill: Fill; readonly part: Fill['lots'][number] }[]>();
-  for (const fill of plan.fills.values())
-    for (const part of fill.lots) {
-      const known = parts.get(part.lot.value);
-      if (known) known.push({ fill, part });
-      else parts.set(part.lot.value, [{ fill, part }]);
-    }
-  return parts;
-}
-
-function* lotsNotPlaced({ plan }: ComputedSeason): Iterable<Problem> {
+function* lotsNotPlaced({ plan, placed }: ComputedSeason): Iterable<Problem> {
   // Before any fill is planned, a finding for every lot would say nothing.
-  if (plan.fills.size === 0) return;
-  const placed = binsPlaced(plan);
+  if (!placed) return;
   for (const lot of plan.lots.values()) {
     const bins = lot.receivedBins ?? lot.expectedBins;
-    const left = (bins?.value ?? 0) - (placed.get(lot.id) ?? 0);
+    const parts = placed.get(lot.id);
+    const left = (bins?.value ?? 0) - binsIn(parts ?? []);
     if (!bins || left <= 0 || lot.packedAtHarvest) continue;
-    const share = placed.has(lot.id)
-      ? `${counted(left, 'bin')} of ${bins.value}`
-      : `all ${counted(left, 'bin')}`;
+    const share = parts ? `${counted(left, 'bin')} of ${bins.value}` : `all ${counted(left, 'bin')}`;
     yield {
       code: 'lot-not-placed',
       message: `Lot ${lot.id}: ${share} go to no room. Add them to a fill, or say \`packed-at-harvest: 14 days\` in the lot if they are packed from the field.`,
@@ -126,15 +105,13 @@ function* lotsNotPlaced({ plan }: ComputedSeason): Iterable<Problem> {
   }
 }
 
-function* lotsPlacedTwice({ plan }: ComputedSeason): Iterable<Problem> {
-  const placed = binsPlaced(plan);
-  let parts: ReturnType<typeof partsByLot> | undefined;
+function* lotsPlacedTwice({ plan, placed }: ComputedSeason): Iterable<Problem> {
   for (const lot of plan.lots.values()) {
     const bins = lot.receivedBins ?? lot.expectedBins;
-    const over = (placed.get(lot.id) ?? 0) - (bins?.value ?? 0);
+    const parts = placed?.get(lot.id) ?? [];
+    const over = binsIn(parts) - (bins?.value ?? 0);
     if (!bins || over <= 0) continue;
-    parts ??= partsByLot(plan);
-    const places = (parts.get(lot.id) ?? []).map(({ fill, part }) => ({
+    const places = parts.map(({ fill, part }) => ({
       at: part.lot.at,
       message: `${part.bins.value} bins in ${fill.id}`,
     }));
