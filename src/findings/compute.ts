@@ -72,13 +72,14 @@ export function withRelease(season: ComputedSeason, release: ComputedSeason['rel
   return { ...season, release, plant };
 }
 
-/** The week each fill is opened in the schedule: from then on its room loads the shared plant no more. */
+/** The week each fill is opened in the schedule, or was in fact: from then on its room loads the shared plant no more. */
 export function openingWeeks({ problem, result }: NonNullable<ComputedSeason['release']>): Map<string, Week> {
   const opens = new Map<string, Week>();
   for (const [index, { fill }] of problem.rooms.entries()) {
     const week = result.schedule.opens[index];
     if (week !== null && week !== undefined) opens.set(fill, problem.firstWeek + week);
   }
+  for (const { fill, week } of problem.standing?.opened ?? []) opens.set(fill, problem.firstWeek + week);
   return opens;
 }
 

@@ -5,6 +5,15 @@ import { finish, type Steps } from '../plan/steps';
 import { cartonsABin } from './cartons-a-bin';
 import { demandWanted } from './demand-wanted';
 import { type FieldSource, fieldSources } from './field-sources';
+import {
+  demandsFromStand,
+  fieldFromStand,
+  isReleased,
+  packingFromStand,
+  roomFromStand,
+  type Standing,
+  standingOf,
+} from './from-stand';
 import { packhouseDays, packingWeeks, type SeasonDays, weeksToEmpty } from './packing-weeks';
 import { riskCost, roomWorth } from './risk';
 import { type FruitSource, type RoomProducts, roomProductsSteps } from './room-products';
@@ -52,6 +61,8 @@ interface Season extends SeasonDays {
  * Days to empty a room are true to the day (`packingWeeks`). What cartons may wait is counted in whole weeks, so that none
  * waits longer while the packhouse works the same days in each; `packedWait` checks a schedule to the day.
  *
+ * Where the plan says what has happened, only what is still to come is released (`Standing`).
+ *
  * Lots packed at harvest are rooms marked as from the field (`fieldSources`), after all others.
  *
  * A room without a window, without bins, or with a lot whose packout is not known is left out; so is a demand without
@@ -86,19 +97,19 @@ export function* releaseProblemSteps(
   const emptyingWeeks = Math.min(weeks, weeksToEmpty(packing));
   const processingPrice = Math.max(0, packing.processingPrice.value);
   const change: Change = { published: options.published, price: plan.policy.priceOfChange?.value };
-  const { fullWeeks, ...bins } = packingWeeks(packing, binsAWeek, season);
+  const standing = standingOf(plan, firstWeek);
+  const { fullWeeks, ...bins } = packingFromStand(packingWeeks(packing, binsAWeek, season), standing);
   const priceOfUneven = Math.max(0, plan.policy.priceOfUnevenWork?.value ?? 0);
   const ofProblem: ProblemRoom[] = [];
   for (const room of rooms) {
     if (ofProblem.length % ROOMS_A_STEP === 0) yield;
-    ofProblem.push(
-      problemRoom(room, packing, { firstWeek, weeks, emptyingWeeks }, made, {
-        cartonMass,
-        processingPrice,
-        change,
-        weekInAir: Math.max(0, plan.policy.priceOfWeekInAir?.value ?? 0),
-      }),
-    );
+    const planned = problemRoom(room, packing, { firstWeek, weeks, emptyingWeeks }, made, {
+      cartonMass,
+      processingPrice,
+      change,
+      weekInAir: Math.max(0, plan.policy.priceOfWeekInAir?.value ?? 0),
+    });
+    ofProblem.push(standing ? roomFromStand(planned, standing, bins.packingBins) : planned);
   }
   yield;
   return {
@@ -109,7 +120,7 @@ export function* releaseProblemSteps(
       ...fromField.map((source) => roomFromField(source, packing, season, made, cartonMass)),
     ],
     products: made.products,
-    demands: made.demands,
+    demands: demandsFromStand(made.demands, made.products, standing, packedWaitWeeks),
     ...bins,
     days: packhouseDays(packing, season),
     roomsOpenAtOnce: plan.policy.roomsOpenAtOnce?.value ?? null,
@@ -117,7 +128,8 @@ export function* releaseProblemSteps(
     costOfWaiting: Math.max(0, packing.costOfWaiting.value),
     processingPrice,
     ...(priceOfUneven > 0 && { evenWork: { price: priceOfUneven, fullWeeks } }),
-    ...opensBefore(plan, rooms),
+    ...opensBefore(plan, rooms, standing),
+    ...standingIn(standing),
   };
 }
 
@@ -146,8 +158,13 @@ function* problemFruitSteps(
   const binsAWeek = packing?.binsAWeek?.value;
   if (!season || !packing || !positive(binsAWeek)) return undefined;
   const wanted = demandWanted(plan, season.firstWeek, season.weeks);
-  const rooms = [...keeping.values()].filter((room) => canBeReleased(room, packing));
-  const fromField = fieldSources(plan, packing, binsAWeek, season);
+  const standing = standingOf(plan, season.firstWeek);
+  const rooms = [...keeping.values()].filter(
+    (room) =>
+      canBeReleased(room, packing) &&
+      !isReleased(plan, standing, room.filled.fill.id, room.filled.bins?.value ?? 0),
+  );
+  const fromField = fieldFromStand(fieldSources(plan, packing, binsAWeek, season), standing);
   if (wanted.length === 0 || rooms.length + fromField.length === 0) return undefined;
   const { weeks } = season;
   const packedWaitWeeks = waitWeeks(packing, weeks);
@@ -206,10 +223,30 @@ function roomFromField(
   };
 }
 
-/** Pairs of fills that both have a room here. */
-function opensBefore({ policy }: Plan, rooms: readonly RoomKeeping[]): Pick<ReleaseProblem, 'opensBefore'> {
+/** What of the standing those who read a schedule must know. */
+function standingIn(standing: Standing | undefined): Pick<ReleaseProblem, 'standing'> {
+  if (!standing) return {};
+  const { week, isPacked, stock } = standing;
+  const opened = [...standing.opened].map(([fill, at]) => ({ fill, week: at }));
+  return {
+    standing: {
+      week,
+      isPacked,
+      stock: [...stock.values()].reduce((sum, cartons) => sum + cartons, 0),
+      opened,
+    },
+  };
+}
+
+/** Pairs of fills that both have a room here and are still to be opened. */
+function opensBefore(
+  { policy }: Plan,
+  rooms: readonly RoomKeeping[],
+  standing: Standing | undefined,
+): Pick<ReleaseProblem, 'opensBefore'> {
   const at = new Map(rooms.map(({ filled }, index) => [filled.fill.id, index]));
   const pairs = (policy.openBefore ?? []).flatMap(({ first, later }) => {
+    if (standing?.opened.has(first.value) || standing?.opened.has(later.value)) return [];
     const [one, other] = [at.get(first.value), at.get(later.value)];
     return one === undefined || other === undefined ? [] : [[one, other] as const];
   });

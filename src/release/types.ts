@@ -31,8 +31,25 @@ export interface ReleaseProblem {
   readonly processingPrice: number;
   /** What uneven work costs; absent where it costs nothing. */
   readonly evenWork?: EvenWork;
+  /** Where the season stands that the problem goes on from; absent where all of it is still to come. */
+  readonly standing?: ProblemStanding;
   /** Rooms of which the first opens in an earlier week than the second, where both are opened. */
   readonly opensBefore?: readonly (readonly [first: number, later: number])[];
+}
+
+/** What has happened of a season whose rest is released. Weeks are from the season's first. */
+export interface ProblemStanding {
+  /** The first week that is still to come, or under way. */
+  readonly week: number;
+  /** Whether packing is recorded; if not, opened rooms are packed as if that were still to come. */
+  readonly isPacked: boolean;
+  /** Packed cartons that wait in the cold store: already taken from what is wanted. */
+  readonly stock: number;
+  /**
+   * Fills that have been opened, and the week of it (also before the season). A room of which something is left is pinned
+   * to that week, or to the first that is still to come.
+   */
+  readonly opened: readonly { readonly fill: string; readonly week: number }[];
 }
 
 /** The packhouse's days: for words, and for what is checked to the day. The model itself counts in weeks. */

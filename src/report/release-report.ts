@@ -2,7 +2,6 @@ import type { ComputedSeason, Finding } from '../findings/types';
 import { type Day, formatDay, formatWeek, type Week } from '../plan/dates';
 import type { UnitSystem } from '../plan/display';
 import type { Cure } from '../release/cures';
-import { openingCost } from '../release/opening-cost';
 import { type Reasons, releaseReasons } from '../release/reasons';
 import { salesOfRooms } from '../release/room-sales';
 import type { ReleaseProblem, ReleaseResult, ReleaseSchedule, Violation } from '../release/types';
@@ -17,6 +16,7 @@ import { countFindings, planPart, present, varietiesOf } from './parts';
 import { placeOf } from './place';
 import { cureJson, reasonJson } from './reason-json';
 import { fruitAccount, stockByWeek, valueParts } from './release-account';
+import { changesJson, openedWeek, standingJson } from './release-standing';
 import type { ReleaseReport } from './schemas';
 import { uncertaintyJson } from './uncertainty-json';
 import { weekWithin } from './week-passed';
@@ -60,7 +60,8 @@ export function releaseReport(
     violations: options.violations.map(({ kind, message }) => ({ kind, message })),
     conflicts: [...result.conflicts],
     ...present({
-      changes: changesOf(problem, result.schedule),
+      standing: standingJson(season.plan, problem),
+      changes: changesJson(problem, result.schedule),
       uncertainty: options.drawn && uncertaintyJson(problem, options.drawn.drawn, options.drawn.ranges),
       goodAcross: options.drawn && acrossJson(problem, options.drawn),
       written: options.written?.map(({ fill, room, file, week }) => ({ fill, room, file, week })),
@@ -79,24 +80,6 @@ export function releaseReport(
   };
 }
 
-function changesOf(problem: ReleaseProblem, schedule: ReleaseSchedule): ReleaseReport['changes'] {
-  if (!problem.rooms.some(({ published }) => published)) return undefined;
-  let cost = 0;
-  let kept = 0;
-  const moved = problem.rooms.flatMap((room, at) => {
-    const { published, riskCost } = room;
-    const opens = schedule.opens[at] ?? null;
-    if (!published) return [];
-    cost += openingCost(room, opens) - (opens === null ? 0 : (riskCost[opens] ?? 0));
-    if (opens === published.week) kept += 1;
-    const [from, to] = [published.week, opens].map(
-      (week) => week !== null && formatWeek(problem.firstWeek + week),
-    );
-    return from === to || !from ? [] : [{ room: room.room, fill: room.fill, from, ...(to && { to }) }];
-  });
-  return { kept, cost: tidy(cost), moved };
-}
-
 function weeksOf(problem: ReleaseProblem, schedule: ReleaseSchedule): ReleaseReport['weeks'] {
   const stock = stockByWeek(problem, schedule);
   return Array.from({ length: problem.weeks }, (_, week) => {
@@ -106,6 +89,7 @@ function weeksOf(problem: ReleaseProblem, schedule: ReleaseSchedule): ReleaseRep
       week: formatWeek(problem.firstWeek + week),
       opens: problem.rooms
         .filter(({ fromField }, at) => !fromField && schedule.opens[at] === week)
+        .filter(({ fill }) => openedWeek(problem, fill) === undefined)
         .map(({ room }) => room),
       binsPacked: tidy(sum(schedule.packed.map((packed) => packed[week] ?? 0))),
       ...present({ binsFromField: binsFromField(problem, schedule, week) }),
@@ -133,6 +117,7 @@ function roomsOf(
     const filled = season.filled.get(room.fill);
     const fill = season.plan.fills.get(room.fill);
     const opens = schedule.opens[at] ?? undefined;
+    const opened = openedWeek(problem, room.fill);
     return {
       room: room.room,
       fill: room.fill,
@@ -143,7 +128,7 @@ function roomsOf(
       bestBefore: label(room.bestBefore),
       latest: label(room.latest),
       ...present({
-        opens: opens === undefined ? undefined : label(opens),
+        opens: opens === undefined ? undefined : label(opened ?? opens),
         emptyBy: lastPackingWeek(schedule.packed[at] ?? [], label),
       }),
       packing: (schedule.packed[at] ?? []).flatMap((bins, week) =>
@@ -152,6 +137,7 @@ function roomsOf(
       cartonsPacked: tidy(sales[at]?.packed ?? 0),
       cartonsUnsold: tidy(sales[at]?.unsold ?? 0),
       pinned: room.pinned !== null,
+      ...(opened !== undefined && { opened: true as const }),
       ...present({ weekPassed: weekPassed(room.pinned, opens, today, problem.firstWeek) }),
       reason: reasonJson(problem, reasons.rooms[at]),
     };

@@ -6,6 +6,7 @@ import { fromFieldLines } from './from-field-text';
 import { packedWaitText } from './packed-waits-json';
 import { noPaint, type Paint } from './paint';
 import { cureText, reasonText } from './reason-text';
+import { changeTexts, standingText } from './release-standing';
 import type { ReleaseReport } from './schemas';
 import { PAGE_WIDTH, table, wrap } from './table';
 import { weekRanges, whole } from './text-cells';
@@ -58,6 +59,7 @@ function valueTexts(report: ReleaseReport): string[] {
   const { totals } = report;
   return [
     valueText(report),
+    ...[standingText(report)].filter((text) => text !== undefined),
     boundText(report),
     ...(report.stoppedEarly
       ? ['Stopped before the search was done: this is the best schedule found until then.']
@@ -145,13 +147,10 @@ function conflictLines({ conflicts }: ReleaseReport, paint: Paint): string[] {
   ];
 }
 
-function changeLines({ changes, currency }: ReleaseReport): string[] {
-  if (!changes) return [];
-  const moves = changes.moved.map(({ room, from, to }) => `${room} ${from} to ${to ?? 'closed'}`);
-  const kept = `${counted(changes.kept, 'room opens', 'rooms open')} in the week published.`;
-  const moved =
-    moves.length === 0 ? '' : ` Moved, at ${money(changes.cost, currency)} in all: ${moves.join(', ')}.`;
-  return ['', ...wrap(`${kept}${moved}`, PAGE_WIDTH, '  ')];
+function changeLines(report: ReleaseReport): string[] {
+  const [first, ...moves] = changeTexts(report);
+  if (first === undefined) return [];
+  return ['', ...paragraphs([first]), ...moves.flatMap((move) => wrap(`  ${move}`, PAGE_WIDTH, '    '))];
 }
 
 function writtenLines({ written }: ReleaseReport): string[] {
@@ -254,7 +253,7 @@ function roomTable({ rooms }: ReleaseReport): string[] {
       room.emptyBy ?? '-',
       `${room.earliest}..${room.latest}`,
       room.bestBefore,
-      room.pinned ? 'yes' : room.weekPassed ? WEEK_PASSED : '',
+      room.opened ? 'opened' : room.pinned ? 'yes' : room.weekPassed ? WEEK_PASSED : '',
     ]),
   );
 }

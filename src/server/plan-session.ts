@@ -155,8 +155,8 @@ export class PlanSession {
 
   /** The release problem of the present text; undefined where the plan has too little for one. */
   problem(): ReleaseProblem | undefined {
-    const { plan, season } = this.snapshot();
-    return releaseProblem(plan, season.keeping);
+    const { season } = this.snapshot();
+    return releaseProblem(season.plan, season.keeping);
   }
 
   /** Takes a schedule that was solved elsewhere. False where the plan has changed meanwhile. */
@@ -207,16 +207,16 @@ export class PlanSession {
 
   /** Looks for what fits the plan as it was computed last, and tells of it. */
   private *settle(): Steps<void> {
-    const { plan, season } = this.snapshot();
+    const { season } = this.snapshot();
     yield;
-    const release = yield* this.fitting(yield* releaseProblemSteps(plan, season.keeping));
+    const release = yield* this.fitting(yield* releaseProblemSteps(season.plan, season.keeping));
     if (release !== this.release) {
       this.release = release;
       this.host.computed(yield* this.compute());
     }
     const opens = release && opensIn({ release });
     const cooling = this.again.cooling();
-    const courses = yield* findCoursesSteps(plan, season.filled, opens, { atHand: this.courses, cooling });
+    const courses = yield* findCoursesSteps(season.plan, season.filled, opens, { atHand: this.courses, cooling });
     if (courses !== this.courses) {
       this.courses = courses;
       // All that is put off for them is put off anew.

@@ -12,7 +12,7 @@ const breach = z.strictObject({
   message: z.string(),
 });
 
-const otherWeek = z
+export const otherWeek = z
   .strictObject({
     week,
     costs: z.number().optional().meta({

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { day, findingCounts, header, place, week } from './parts';
-import { roomReason, shortageCure } from './reason';
+import { otherWeek, roomReason, shortageCure } from './reason';
 import { goodAcross, uncertainty } from './uncertainty';
 
 const releaseRoom = z.strictObject({
@@ -20,6 +20,10 @@ const releaseRoom = z.strictObject({
   cartonsPacked: z.number(),
   cartonsUnsold: z.number().meta({ description: 'Of them, packed and never sold: goes to processing.' }),
   pinned: z.boolean(),
+  opened: z
+    .literal(true)
+    .optional()
+    .meta({ description: 'It has been opened, in the week given; the bins are those left in it.' }),
   weekPassed: z
     .literal(true)
     .optional()
@@ -148,12 +152,37 @@ export const releaseReport = z
       .array(z.strictObject({ kind: z.string(), message: z.string() }))
       .meta({ description: 'What the independent checker finds wrong; empty for a good schedule.' }),
     conflicts: z.array(z.string()),
+    standing: z
+      .strictObject({
+        day: z
+          .string()
+          .meta({ description: 'The last day of which anything is recorded, or that of --as-of.' }),
+        week: week.meta({ description: 'The first week that is still to come, or under way.' }),
+        packingRecorded: z.boolean(),
+        cartonsInColdStore: z
+          .number()
+          .meta({ description: 'Packed and not sold by then; they go first to what is wanted.' }),
+        opened: z.array(z.strictObject({ fill: z.string(), week })),
+      })
+      .optional()
+      .meta({ description: 'Where the season stands; absent where nothing of it is recorded.' }),
     changes: z
       .strictObject({
         kept: z.int().meta({ description: 'Rooms that open in their published week.' }),
         cost: z.number().meta({ description: 'What the changes count in the value.' }),
         moved: z.array(
-          z.strictObject({ room: z.string(), fill: z.string(), from: week, to: week.optional() }),
+          z.strictObject({
+            room: z.string(),
+            fill: z.string(),
+            from: week,
+            to: week.optional(),
+            opened: z.literal(true).optional().meta({ description: 'It was opened in that week.' }),
+            kept: otherWeek
+              .optional()
+              .meta({
+                description: 'What keeping the published week would mean; absent for one that has passed.',
+              }),
+          }),
         ),
       })
       .optional()

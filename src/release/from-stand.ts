@@ -1,0 +1,205 @@
+import { type Week, weekOfDay } from '../plan/dates';
+import type { Plan } from '../plan/model';
+import type { FieldSource } from './field-sources';
+import type { PackingWeeks } from './packing-weeks';
+import type { ProblemDemand, ProblemRoom, ReleaseProblem } from './types';
+
+/**
+ * Where the season stands, for a schedule of what is still to come. Weeks are indexes from the season's first.
+ *
+ * - No room opens before the stand's week any more, but those that have opened in fact.
+ * - Where packing is recorded, what was packed before is done: rooms hold what is left in them, the packhouse packs
+ *   nothing in weeks that are past, and what these wanted is no longer asked for. Packed cartons that were not sold wait in
+ *   the cold store and go first to what is wanted in the weeks that they may wait.
+ * - Where openings are recorded but no packing, what has been packed is not known: opened rooms are packed as the model
+ *   would have, from the week in which they were opened.
+ */
+export interface Standing {
+  readonly week: number;
+  /** Whether packing is recorded. */
+  readonly isPacked: boolean;
+  /** Week of opening of each fill that is open or was, by fill. */
+  readonly opened: ReadonlyMap<string, number>;
+  /** Bins packed of each fill; of a lot from the field under `lot:` and its identifier. */
+  readonly packed: ReadonlyMap<string, number>;
+  /** Bins packed in the stand's own week. */
+  readonly packedThisWeek: number;
+  /** Packed and not sold, by variety and class. */
+  readonly stock: ReadonlyMap<string, number>;
+  /** Sold in the stand's own week, by market, variety and class. */
+  readonly soldThisWeek: ReadonlyMap<string, number>;
+}
+
+/** Undefined where the plan records neither progress nor packing: then all of it is still to come. */
+export function standingOf(plan: Plan, firstWeek: Week): Standing | undefined {
+  const { stand } = plan;
+  if (stand === undefined || (plan.progress.size === 0 && plan.packed.size === 0)) return undefined;
+  const now = weekOfDay(stand);
+  const opened = new Map<string, number>();
+  const packed = new Map<string, number>();
+  let packedThisWeek = 0;
+  for (const { fill, lot, day, bins } of plan.packed.values()) {
+    if (!day || !bins) continue;
+    add(packed, fill ? fill.value : fieldKey(lot?.value ?? ''), bins.value);
+    const week = weekOfDay(day.value);
+    if (week === now) packedThisWeek += bins.value;
+    // What is packed out of a room has been opened, though nobody may have said so.
+    if (fill) opened.set(fill.value, Math.min(week - firstWeek, opened.get(fill.value) ?? week - firstWeek));
+  }
+  for (const fill of plan.fills.values())
+    if (fill.opened) opened.set(fill.id, weekOfDay(fill.opened.value) - firstWeek);
+  const soldThisWeek = new Map<string, number>();
+  for (const { week, market, variety, packClass, cartons } of plan.sales.values())
+    if (week?.value === now)
+      add(soldThisWeek, keyOf(market?.value, variety?.value, packClass?.value), cartons?.value ?? 0);
+  return {
+    week: Math.max(0, now - firstWeek),
+    isPacked: plan.packed.size > 0,
+    opened,
+    packed,
+    packedThisWeek,
+    stock: stockOf(plan),
+    soldThisWeek,
+  };
+}
+
+/** Whether nothing is left in a room to be released. */
+export function isReleased(plan: Plan, standing: Standing | undefined, fill: string, bins: number): boolean {
+  if (!standing) return false;
+  return plan.fills.get(fill)?.emptied !== undefined || (standing.packed.get(fill) ?? 0) >= bins;
+}
+
+/** A room with what is left in it, in the weeks that are left to it. */
+export function roomFromStand(
+  room: ProblemRoom,
+  standing: Standing,
+  packingBins: readonly number[],
+): ProblemRoom {
+  const { fill, earliest, weeksToEmpty, bins } = room;
+  const opened = standing.opened.get(fill);
+  if (opened === undefined) return { ...room, earliest: Math.max(earliest, standing.week) };
+  // What has been done is no change that could be spared.
+  const done = { ...room, ...(room.published && { published: { ...room.published, price: 0 } }) };
+  if (!standing.isPacked) return { ...done, earliest: opened, latest: opened, pinned: opened };
+  const week = Math.max(opened, standing.week);
+  const left = bins - (standing.packed.get(fill) ?? 0);
+  return {
+    ...done,
+    bins: left,
+    earliest: week,
+    latest: week,
+    pinned: week,
+    weeksToEmpty: Math.max(opened + weeksToEmpty - week, weeksNeeded(left, week, packingBins)),
+  };
+}
+
+/** Fruit from the field, without what was packed of it and the weeks that are past. */
+export function fieldFromStand(
+  sources: readonly FieldSource[],
+  standing: Standing | undefined,
+): readonly FieldSource[] {
+  if (!standing?.isPacked) return sources;
+  const packed = new Map(standing.packed);
+  return sources.flatMap((source) => {
+    // Of a lot's weeks of picking the earlier are packed first.
+    const key = fieldKey(source.lot.id);
+    const done = Math.min(source.bins, packed.get(key) ?? 0);
+    add(packed, key, -done);
+    const past = Math.max(0, standing.week - source.first);
+    const mostBins = source.mostBins.slice(past);
+    const bins = source.bins - done;
+    return bins <= 0 || mostBins.length === 0
+      ? []
+      : [{ ...source, bins, first: source.first + past, mostBins }];
+  });
+}
+
+/** What the packhouse can still run: nothing in weeks that are past, and in this one what has not been run yet. */
+export function packingFromStand(weeks: PackingWeeks, standing: Standing | undefined): PackingWeeks {
+  if (!standing?.isPacked) return weeks;
+  const left = (bins: number, week: number) =>
+    week < standing.week ? 0 : week === standing.week ? Math.max(0, bins - standing.packedThisWeek) : bins;
+  const { packingBins, lastWeekBins, fullWeeks } = weeks;
+  const still = packingBins.map(left);
+  return {
+    ...weeks,
+    packingBins: still,
+    fullWeeks: fullWeeks.map((share, week) => (week < standing.week ? 0 : share)),
+    ...(lastWeekBins && { lastWeekBins: lastWeekBins.map((bins, week) => Math.min(bins, still[week] ?? 0)) }),
+  };
+}
+
+/**
+ * What is still wanted: nothing in weeks that are past, in this one what has not left yet, and of the weeks that packed
+ * cartons may wait what the stock in the cold store does not fill: the earliest first, of one week the dearest.
+ */
+export function demandsFromStand(
+  demands: readonly ProblemDemand[],
+  products: ReleaseProblem['products'],
+  standing: Standing | undefined,
+  waitWeeks: number,
+): readonly ProblemDemand[] {
+  if (!standing?.isPacked) return demands;
+  const wanted = demands.map(({ market, product, cartons }) => {
+    const { variety, packClass } = products[product] ?? { variety: '', packClass: '' };
+    const sold = standing.soldThisWeek.get(keyOf(market, variety, packClass)) ?? 0;
+    return cartons.map((count, week) =>
+      week < standing.week ? 0 : week === standing.week ? Math.max(0, count - sold) : count,
+    );
+  });
+  const stock = new Map(standing.stock);
+  const dearest = demands
+    .map((demand, at) => ({ demand, at }))
+    .sort((a, b) => worth(b.demand) - worth(a.demand) || a.at - b.at);
+  for (let week = standing.week; week <= standing.week + waitWeeks; week++)
+    for (const { demand, at } of dearest) {
+      const row = wanted[at];
+      const { variety, packClass } = products[demand.product] ?? { variety: '', packClass: '' };
+      const key = keyOf(variety, packClass);
+      const taken = Math.min(row?.[week] ?? 0, stock.get(key) ?? 0);
+      if (!row || taken <= 0) continue;
+      row[week] = (row[week] ?? 0) - taken;
+      add(stock, key, -taken);
+    }
+  return demands.map((demand, at) => ({ ...demand, cartons: wanted[at] ?? demand.cartons }));
+}
+
+/** Packed and not sold; where no sale is recorded all is taken as sold. */
+function stockOf(plan: Plan): Map<string, number> {
+  const stock = new Map<string, number>();
+  if (plan.sales.size === 0) return stock;
+  for (const { lot, cartons } of plan.packed.values()) {
+    const variety = plan.lots.get(lot?.value ?? '')?.variety?.value;
+    for (const [packClass, count] of cartons) add(stock, keyOf(variety, packClass), count.value);
+  }
+  for (const { variety, packClass, cartons } of plan.sales.values())
+    add(stock, keyOf(variety?.value, packClass?.value), -(cartons?.value ?? 0));
+  for (const [key, count] of stock) if (count <= 0) stock.delete(key);
+  return stock;
+}
+
+/** Weeks that the packhouse needs for so many bins at the least. */
+function weeksNeeded(bins: number, from: number, packingBins: readonly number[]): number {
+  let left = bins;
+  for (let week = from; week < packingBins.length; week++) {
+    left -= packingBins[week] ?? 0;
+    if (left <= 0) return week - from + 1;
+  }
+  return 1;
+}
+
+function worth({ price, priceOfShortage }: Pick<ProblemDemand, 'price' | 'priceOfShortage'>): number {
+  return price + priceOfShortage;
+}
+
+function fieldKey(lot: string): string {
+  return `lot:${lot}`;
+}
+
+function keyOf(...words: readonly (string | undefined)[]): string {
+  return JSON.stringify(words);
+}
+
+function add(map: Map<string, number>, key: string, count: number): void {
+  map.set(key, (map.get(key) ?? 0) + count);
+}

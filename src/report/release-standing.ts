@@ -1,0 +1,101 @@
+import { counted } from '../findings/say';
+import { formatDay, formatWeek } from '../plan/dates';
+import type { Plan } from '../plan/model';
+import { openingCost } from '../release/opening-cost';
+import { openedIn } from '../release/reasons';
+import { Standing } from '../release/standing';
+import type { ReleaseProblem, ReleaseSchedule } from '../release/types';
+import { LEAST_AMOUNT, tidy } from './amounts';
+import { present } from './parts';
+import { otherWeekJson } from './reason-json';
+import { otherText } from './reason-text';
+import type { ReleaseReport } from './schemas';
+import { whole } from './text-cells';
+
+/** Where the season stands that the schedule goes on from; undefined where nothing of it has happened. */
+export function standingJson(plan: Plan, { firstWeek, standing }: ReleaseProblem): ReleaseReport['standing'] {
+  if (!standing || plan.stand === undefined) return undefined;
+  return {
+    day: formatDay(plan.stand),
+    week: formatWeek(firstWeek + standing.week),
+    packingRecorded: standing.isPacked,
+    cartonsInColdStore: tidy(standing.stock),
+    opened: standing.opened.map(({ fill, week }) => ({ fill, week: formatWeek(firstWeek + week) })),
+  };
+}
+
+/** What the schedule leaves out because it is done. */
+export function standingText({ standing }: ReleaseReport): string | undefined {
+  if (!standing) return undefined;
+  const { day, week, packingRecorded, cartonsInColdStore: stock, opened } = standing;
+  const rooms = `${counted(opened.length, 'fill has', 'fills have')} been opened`;
+  if (!packingRecorded)
+    return `As of ${day}: ${rooms}, no other opens before ${week}. No packing is recorded: what opened rooms have given is counted as if it were still to come.`;
+  const waiting =
+    stock >= LEAST_AMOUNT
+      ? `, and ${whole(stock)} cartons in the cold store go first to what is wanted: neither is in these figures`
+      : ' is not in these figures';
+  return `As of ${day}: ${rooms}, no other opens before ${week}. What was packed and sold before is as it is recorded${waiting}.`;
+}
+
+/** What has moved from the schedule published last, what that counts, and why each does not keep its week. */
+export function changesJson(problem: ReleaseProblem, schedule: ReleaseSchedule): ReleaseReport['changes'] {
+  if (!problem.rooms.some(({ published }) => published)) return undefined;
+  let cost = 0;
+  let kept = 0;
+  const now = new Standing(problem, schedule);
+  const moved = problem.rooms.flatMap((room, at) => {
+    const { published, riskCost } = room;
+    const opens = schedule.opens[at] ?? null;
+    if (!published) return [];
+    cost += openingCost(room, opens) - (opens === null ? 0 : (riskCost[opens] ?? 0));
+    const opened = openedWeek(problem, room.fill);
+    if ((opened ?? opens) === published.week) {
+      kept += 1;
+      return [];
+    }
+    const [from, to] = [published.week, opened ?? opens].map(
+      (week) => week !== null && formatWeek(problem.firstWeek + week),
+    );
+    if (!from || from === to) return [];
+    return [
+      {
+        room: room.room,
+        fill: room.fill,
+        from,
+        ...(to && { to }),
+        ...(opened === undefined
+          ? present({ kept: keptWeek(problem, now, at, published.week) })
+          : { opened: true as const }),
+      },
+    ];
+  });
+  return { kept, cost: tidy(cost), moved };
+}
+
+/** What keeping the published week would have meant; undefined for a week that is past, or that the season has not. */
+function keptWeek(problem: ReleaseProblem, now: Standing, room: number, week: number) {
+  if (week < (problem.standing?.week ?? 0) || week >= problem.weeks) return undefined;
+  return otherWeekJson(problem, openedIn(now, room, week));
+}
+
+export function changeTexts({ changes, currency, standing }: ReleaseReport): string[] {
+  if (!changes) return [];
+  const kept = `${counted(changes.kept, 'room opens', 'rooms open')} in the week published.`;
+  if (changes.moved.length === 0) return [kept];
+  return [
+    `${kept} Moved, at ${currency} ${whole(changes.cost)} in all:`,
+    ...changes.moved.map((move) => {
+      const { room, from, to, kept: instead, opened } = move;
+      const moves = `${room} ${from} to ${to ?? 'closed'}`;
+      if (opened) return `${moves}, when it was opened`;
+      if (instead) return `${moves}: ${otherText('the published week', instead, currency)}`;
+      return standing && from < standing.week ? `${moves}: the published week has passed` : moves;
+    }),
+  ];
+}
+
+/** The week a fill was opened in, from the season's first. */
+export function openedWeek({ standing }: ReleaseProblem, fill: string): number | undefined {
+  return standing?.opened.find((one) => one.fill === fill)?.week;
+}
