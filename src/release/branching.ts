@@ -1,8 +1,9 @@
 import type { Highs, Model } from 'highs';
 import { certifiedBound } from './certificate';
-import { modelData } from './linear';
+import { modelData, stepsOf } from './linear';
 import type { LinearModel } from './linear-model';
 import { type Choice, type Limits, limitsOf, type ProofTree, withinWeeks, withOne } from './proof-tree';
+import { secondsOfSolve } from './work';
 
 /** Shares of a column below this are rounding. */
 const WHOLE = 1e-6;
@@ -33,7 +34,7 @@ export class Branching {
   private ended = false;
   /** Relaxations solved. */
   cases = 0;
-  /** Seconds the solver took. */
+  /** Seconds of counted work. */
   seconds = 0;
 
   constructor(
@@ -118,10 +119,9 @@ export class Branching {
     solver.changeColsBounds({ kind: 'set', indices: every }, limits.colLower, limits.colUpper);
     const rows = Int32Array.from({ length: model.numRows }, (_, row) => row);
     solver.changeRowsBounds({ kind: 'set', indices: rows }, limits.rowLower, model.rowUpper);
-    solver.zeroAllClocks();
     solver.run();
     this.cases += 1;
-    this.seconds += solver.getRunTime();
+    this.seconds += secondsOfSolve(model, stepsOf(solver));
     const { colValue, rowDual } = solver.getSolution();
     let [multipliers, bound] = [from.multipliers, from.bound];
     for (const tried of [rowDual, ...this.rays(from.multipliers)]) {

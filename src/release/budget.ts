@@ -1,4 +1,4 @@
-/** What is left of the solver's seconds. */
+/** What is left of the solver's seconds; of counted work (`work.ts`), no clock's. */
 export class Budget {
   /** Enough to say something: a limit of 0 would mean none to some. */
   private static readonly LEAST = 0.05;

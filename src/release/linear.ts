@@ -1,5 +1,6 @@
 import type { Highs, Model } from 'highs';
 import type { LinearModel } from './linear-model';
+import { type StepsTaken, secondsOfSolve, stepsWithin } from './work';
 
 /**
  * Power of two by which the objective is scaled for the interior point. Prices beside shares of rooms spread the
@@ -17,18 +18,20 @@ export interface LinearSolution {
   readonly value: number;
   /** True where the solver says it finished. */
   readonly finished: boolean;
+  /** Seconds of counted work. */
   readonly seconds: number;
 }
 
 /**
  * Solves the relaxation. `corner` finds a vertex, whose numbers are clean; `interior` stops at an interior point,
- * which is much faster on large models and as good for a bound.
+ * which is much faster on large models and as good for a bound. Ends after as many steps as `limitSeconds` are enough
+ * for, counted and not timed, so that it repeats.
  */
 export function solveRelaxation(
   highs: Highs,
   model: LinearModel,
   way: 'corner' | 'interior',
-  timeLimitSeconds: number,
+  limitSeconds: number,
 ): LinearSolution {
   // The solver refuses a model of nothing, which is what is left where no room can be opened.
   if (model.numCols === 0)
@@ -40,7 +43,8 @@ export function solveRelaxation(
       seconds: 0,
     };
   return highs.withModel(modelData(highs, model, false), (solver) => {
-    solver.options.set({ output_flag: false, time_limit: timeLimitSeconds });
+    const most = stepsWithin(model, way, limitSeconds);
+    solver.options.set({ output_flag: false, simplex_iteration_limit: most, ipm_iteration_limit: most });
     if (way === 'interior')
       solver.options.set({ solver: 'ipm', run_crossover: 'off', user_objective_scale: OBJECTIVE_SCALE });
     solver.run();
@@ -53,9 +57,15 @@ export function solveRelaxation(
       value: solver.getObjectiveValue(),
       // An interior point without a vertex ends as "unknown".
       finished: status === optimal || (way === 'interior' && status === unknown),
-      seconds: solver.getRunTime(),
+      seconds: secondsOfSolve(model, stepsOf(solver)),
     };
   });
+}
+
+/** Steps of the last run. */
+export function stepsOf(solver: Model): StepsTaken {
+  const count = (name: string) => Math.max(0, Number(solver.info.get(name)));
+  return { corner: count('simplex_iteration_count'), interior: count('ipm_iteration_count') };
 }
 
 export interface IntegerSolution {

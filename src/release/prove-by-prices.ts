@@ -9,12 +9,7 @@ import { pricedParts } from './priced-parts';
 import type { ProveOptions } from './prove';
 import { NO_GAP, TIME_LIMIT } from './prove';
 import type { ReleaseProblem } from './types';
-
-/**
- * What looking at a slot is counted as, all that goes with it included, so that a time limit means the same on every
- * machine: measured, and rounded up.
- */
-const SECONDS_A_SLOT = 2.5e-7;
+import { SECONDS_A_SLOT } from './work';
 
 /** Cases that the part gets in a round whose bound falls fastest; every other gets one. */
 const OF_FASTEST = 8;
@@ -96,7 +91,7 @@ export class PartsByPrices {
 
 /**
  * Lowers the bound by branch and bound at fixed prices of what varieties share, without the solver, until the gap is small
- * enough, nothing is left to take apart, or cases or time run out. Time is counted by what is looked at, so it repeats.
+ * enough, nothing is left to take apart, or cases or counted seconds run out.
  */
 export function proveByPrices(
   problem: ReleaseProblem,

@@ -59,6 +59,31 @@ describe('cases of a whole season', () => {
   });
 });
 
+describe('a limit in seconds', () => {
+  it('is work that is counted: the proof ends at the same case each time, and says so', async () => {
+    const problem = madeProblem(sizes.S, 2);
+    const limited = { ...options, timeLimitSeconds: 0.6 };
+    const once = await solveRelease(problem, limited);
+    expect(await solveRelease(problem, limited)).toEqual(once);
+    expect(once.boundRestsOn).toMatch(/the time limit ended the proof$/);
+    expect(once.provenOptimal).toBe(false);
+    // Twice the work takes more cases apart.
+    const more = await solveRelease(problem, { ...options, timeLimitSeconds: 1.2 });
+    expect(more.bound).toBeLessThan(once.bound);
+  });
+
+  it('is enough for as many steps of the solver as it pays, and no more', async () => {
+    const highs = await loadHighs();
+    const { linear } = seasonModel(madeProblem(sizes.S, 1), [], true);
+    const whole = solveRelaxation(highs, linear, 'corner', 100);
+    expect(whole.finished).toBe(true);
+    const half = solveRelaxation(highs, linear, 'corner', whole.seconds / 2);
+    expect(half.finished).toBe(false);
+    expect(half.seconds).toBeLessThan(0.55 * whole.seconds);
+    expect(half.seconds).toBeGreaterThan(0.45 * whole.seconds);
+  });
+});
+
 describe('a tree of cases', () => {
   const problem = madeProblem({ rooms: 4, weeks: 12, varieties: 2, weeksToEmpty: 2 }, 3);
   const model = seasonModel(problem, [], true);
