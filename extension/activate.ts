@@ -38,6 +38,16 @@ export interface LotwrightApi {
   checkPromises(): Promise<readonly RunExpectation[]>;
 }
 
+/** What the buttons of a timeline without a plan do. */
+const WAYS_TO_BEGIN: Readonly<
+  Record<Parameters<TimelineView['onBegin']>[0], readonly [string, ...string[]]>
+> = {
+  sample: ['lotwright.copySample'],
+  newPlan: ['lotwright.newPlan'],
+  folder: ['vscode.openFolder'],
+  walkthrough: ['workbench.action.openWalkthrough', 'lotwright.lotwright#firstPlan'],
+};
+
 /** Starts the server and registers everything the extension contributes. The same on the desktop and on the web. */
 export async function activateLotwright(
   context: vscode.ExtensionContext,
@@ -46,7 +56,7 @@ export async function activateLotwright(
   const dist = vscode.Uri.joinPath(context.extensionUri, 'dist');
   const log = vscode.window.createOutputChannel('Lotwright', { log: true });
   const client = host.createClient(dist, clientOptions(dist, log));
-  servePlanFiles(client);
+  servePlanFiles(client, dist);
   // A client keeps one listener for each kind of notification: several hear it from here.
   const computed = new vscode.EventEmitter<PlanComputed>();
   client.onNotification(notifications.timelineChanged, (plan: PlanComputed) => computed.fire(plan));
@@ -79,6 +89,10 @@ export async function activateLotwright(
   const cards = new CardCommands(client, timeline);
   const compare = new CompareCommand(client, timeline);
   timeline.onCompare = () => void compare.run();
+  timeline.onBegin = (way) => {
+    const [command, ...args] = WAYS_TO_BEGIN[way];
+    void vscode.commands.executeCommand(command, ...args);
+  };
   const explain = new ExplainCommand(client);
   const fills = new FillCommands(dist, client, host, shownPlan);
 

@@ -9,6 +9,8 @@ export function fromPanel(message: unknown): FromPanel | undefined {
     case 'computeRelease':
     case 'cancelRelease':
       return { kind: message.kind };
+    case 'begin':
+      return isWay(message.with) ? { kind: 'begin', with: message.with } : undefined;
     case 'pin':
       return typeof message.fill === 'string' ? { kind: 'pin', fill: message.fill } : undefined;
     case 'askWeek':
@@ -46,6 +48,14 @@ export function fromPanel(message: unknown): FromPanel | undefined {
 /** The fill of the row whose menu a command was taken from; undefined for anything else. */
 export function fillOfRow(context: unknown): string | undefined {
   return isRecord(context) && typeof context.fill === 'string' ? context.fill : undefined;
+}
+
+type Way = Extract<FromPanel, { kind: 'begin' }>['with'];
+
+const WAYS: readonly Way[] = ['sample', 'newPlan', 'folder', 'walkthrough'];
+
+function isWay(value: unknown): value is Way {
+  return WAYS.some((way) => way === value);
 }
 
 function cardName(value: unknown): CardName | undefined {

@@ -52,6 +52,8 @@ export class TimelineView implements vscode.WebviewViewProvider, vscode.Disposab
   private readonly disposables: vscode.Disposable[] = [];
   /** The page asks to pin the week of a fill. */
   onPin: (fill: string) => void = () => {};
+  /** The page has no plan to show, and the person says how to begin. */
+  onBegin: (way: Extract<FromPanel, { kind: 'begin' }>['with']) => void = () => {};
   /** The page asks what to hold the plan against. */
   onCompare: () => void = () => {};
   /** A page hands over the picture it was asked for. */
@@ -178,8 +180,11 @@ export class TimelineView implements vscode.WebviewViewProvider, vscode.Disposab
       while (this.stale) {
         this.stale = false;
         const answer = await this.client.sendRequest<TimelineAnswer | null>(requests.timeline, this.asks());
-        if (!answer) continue;
-        this.shown = answer;
+        this.shown = answer ?? undefined;
+        if (!answer) {
+          this.post({ kind: 'noPlan', hasFolder: vscode.workspace.workspaceFolders !== undefined });
+          continue;
+        }
         const view = viewIn(answer.view, translate, translateFinding);
         this.post({ kind: 'view', view, older: !answer.isSettled });
       }
@@ -220,6 +225,9 @@ export class TimelineView implements vscode.WebviewViewProvider, vscode.Disposab
         return;
       case 'askFigure':
         void this.tellFigure(page, message.figure);
+        return;
+      case 'begin':
+        this.onBegin(message.with);
         return;
       case 'compare':
         this.onCompare();

@@ -22,6 +22,7 @@ import { firstState, type Part, restoreState, TALL_PARTS, type ViewState, withFo
 import { showTables } from './table';
 import { firstSentence } from './texts';
 import { Toolbar } from './toolbar';
+import { Welcome } from './welcome';
 import { WhyText } from './why-text';
 import { filled, say, useWords, weekName } from './words';
 
@@ -52,7 +53,7 @@ class Panel {
     this.change({ ...this.state, ...arrangement }, true),
   );
   private readonly tables = element('div', { class: 'tables' });
-  private readonly empty = element('p', { class: 'empty' });
+  private readonly welcome = new Welcome((way) => this.channel.send({ kind: 'begin', with: way }));
   private readonly told = element('p', { class: 'told' }, say.hint);
   private readonly pinButton = element('button', {
     type: 'button',
@@ -141,14 +142,13 @@ class Panel {
       this.chart.element,
       this.tables,
       this.cards.element,
-      this.empty,
+      this.welcome.element,
       this.detail,
       this.key,
       this.caution,
       this.status,
     );
     this.page.dataset.state = 'waiting';
-    this.empty.textContent = say.reading;
     this.arrange();
     this.folds(this.key, 'key');
     this.folds(this.caution, 'caution');
@@ -208,6 +208,12 @@ class Panel {
       this.cards.receive(message);
       return;
     }
+    if (message.kind === 'noPlan') {
+      this.view = undefined;
+      this.welcome.noPlan(message.hasFolder);
+      this.arrange();
+      return;
+    }
     if (message.kind !== 'view') {
       this.toolbar.progress(message);
       return;
@@ -234,7 +240,7 @@ class Panel {
     const [danger, rest] = firstSentence(view.caution);
     this.caution.replaceChildren(element('summary', {}, danger), rest);
     if (view.empty !== undefined) {
-      this.empty.textContent = view.empty;
+      this.welcome.say(view.empty);
       return;
     }
     this.describe(this.tell);
@@ -256,7 +262,8 @@ class Panel {
     const { view, state } = this;
     const drawn = view !== undefined && view.empty === undefined;
     this.page.dataset.state = view === undefined ? 'waiting' : drawn ? state.mode : 'empty';
-    this.empty.hidden = drawn;
+    this.welcome.element.hidden = drawn;
+    this.toolbar.element.hidden = view === undefined;
     const rooms = drawn && !state.open;
     this.cards.element.hidden = !drawn || !state.open;
     this.arrangeBar.element.hidden = !rooms;

@@ -69,6 +69,14 @@ export const english = {
   chanceBand: '{0}: chance of being short by week, at most {1}.',
   roomTimeline: 'Room timeline',
   reading: 'The plan is being read…',
+  noPlanInFolder:
+    'There is no plan here: no file in this folder or below it ends in .lotplan.yaml. Begin with the sample season to look around in, or with a plan of your own.',
+  noFolder:
+    'No folder is open, so there is no plan to show. A plan is a folder with files that end in .lotplan.yaml.',
+  beginSample: 'Copy the sample season',
+  beginNew: 'New plan',
+  beginFolder: 'Open a folder',
+  beginGuide: 'How to plan a season',
   hint: 'Arrow keys move from room to room, Enter shows the room in the text, O its opening week, C its card, S the season, P pins it, Shift with left or right moves it, A takes what is offered around it, / finds rooms, T the table.',
   isPinnedTo: '{0} is pinned to {1}',
   key: 'Key',

@@ -137,6 +137,8 @@ export interface OtherState {
 export type ToPanel =
   /** `older`: schedule and courses are those of the text before the last change, till it is told again. */
   | { readonly kind: 'view'; readonly view: TimelineView; readonly older?: boolean }
+  /** There is no plan to show; `hasFolder` false where the editor has no folder open either. */
+  | { readonly kind: 'noPlan'; readonly hasFolder: boolean }
   /** Why a row's room opens in its week, or what opening it in `week` would do. */
   | {
       readonly kind: 'otherWeek';
@@ -176,6 +178,8 @@ export type CardName = { readonly of: 'room'; readonly key: string } | { readonl
 /** Messages from the panel to the extension. */
 export type FromPanel =
   | { readonly kind: 'ready' }
+  /** Where there is no plan: how the person wants to begin. */
+  | { readonly kind: 'begin'; readonly with: 'sample' | 'newPlan' | 'folder' | 'walkthrough' }
   | { readonly kind: 'reveal'; readonly target: TextTarget }
   /** Writes the schedule's week into the fill with this row's key. */
   | { readonly kind: 'pin'; readonly fill: string }

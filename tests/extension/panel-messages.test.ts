@@ -14,6 +14,13 @@ describe('what the panel sends is not trusted', () => {
     expect(fromPanel({ kind: 'reveal', target })).toEqual({ kind: 'reveal', target });
   });
 
+  it('takes the ways to begin, and no other', () => {
+    for (const way of ['sample', 'newPlan', 'folder', 'walkthrough'])
+      expect(fromPanel({ kind: 'begin', with: way })).toEqual({ kind: 'begin', with: way });
+    for (const way of [undefined, 'workbench.action.quit', 7])
+      expect(fromPanel({ kind: 'begin', with: way })).toBeUndefined();
+  });
+
   it('takes the fill to pin', () => {
     expect(fromPanel({ kind: 'pin', fill: 'R2-gala', more: 1 })).toEqual({ kind: 'pin', fill: 'R2-gala' });
     expect(fillOfRow({ webviewSection: 'canPin', fill: 'R2-gala' })).toBe('R2-gala');

@@ -47,7 +47,7 @@ describe.skipIf(!browserIsThere())('the panel in a browser', () => {
       // One more in the key.
       view.rows.filter(({ opens }) => opens?.pinned).length + 1,
     );
-    expect(await panel.page.locator('h1').textContent()).toBe(view.title);
+    expect(await panel.page.locator('.toolbar h1').textContent()).toBe(view.title);
   });
 
   test('draws a room where its weeks are', async () => {
@@ -374,11 +374,11 @@ describe.skipIf(!browserIsThere())('the panel in a browser', () => {
   test('drops a model older than the one it shows, unless it is of another plan', async () => {
     await open({}, { ...view, plan: 'one', revision: 5 });
     await panel.show({ ...view, plan: 'one', revision: 4, title: 'Old' });
-    expect(await panel.page.locator('h1').textContent()).toBe(view.title);
+    expect(await panel.page.locator('.toolbar h1').textContent()).toBe(view.title);
     await panel.show({ ...view, plan: 'one', revision: 6, title: 'New' });
-    expect(await panel.page.locator('h1').textContent()).toBe('New');
+    expect(await panel.page.locator('.toolbar h1').textContent()).toBe('New');
     await panel.show({ ...view, plan: 'two', revision: 1, title: 'Other' });
-    expect(await panel.page.locator('h1').textContent()).toBe('Other');
+    expect(await panel.page.locator('.toolbar h1').textContent()).toBe('Other');
   });
 
   test('a new model leaves focus and unchanged rows alone', async () => {
@@ -428,7 +428,7 @@ describe.skipIf(!browserIsThere())('the panel in a browser', () => {
       {},
       { ...view, rows: [], weeks: [], months: [], supply: [], scrubbers: [], empty: 'No rooms yet.' },
     );
-    expect(await panel.page.locator('.empty').textContent()).toBe('No rooms yet.');
+    expect(await panel.page.locator('.why-empty').textContent()).toBe('No rooms yet.');
     expect(await panel.page.locator('.chart').isVisible()).toBe(false);
     await panel.show({ ...view, revision: 2 });
     expect(await panel.page.locator('.empty').isVisible()).toBe(false);
@@ -480,6 +480,39 @@ describe.skipIf(!browserIsThere())('the panel in a browser', () => {
       expect(await panel.breaches()).toEqual([]);
       await press('t');
       expect(await panel.breaches()).toEqual([]);
+    },
+  );
+});
+
+describe.skipIf(!browserIsThere())('a timeline without a plan', () => {
+  test.each(Object.keys(themes) as (keyof typeof themes)[])(
+    'says why and how to begin: %s',
+    async (theme) => {
+      const browser = await launch();
+      const panel = await OpenPanel.open(browser, await bundlePanel(), { theme, width: 300, height: 600 });
+      const why = panel.page.locator('.why-empty');
+      const ways = panel.page.locator('.ways button');
+      expect(await why.textContent()).toBe('The plan is being read…');
+      expect(await panel.page.locator('button:visible').count()).toBe(0);
+      await panel.say({ kind: 'noPlan', hasFolder: true });
+      expect(await why.textContent()).toContain('no file in this folder or below it ends in .lotplan.yaml');
+      expect(await ways.count()).toBe(3);
+      expect(await panel.breaches()).toEqual([]);
+      await panel.page.keyboard.press('Tab');
+      await panel.page.keyboard.press('Enter');
+      expect(await panel.lastSent()).toEqual({ kind: 'begin', with: 'sample' });
+      await panel.say({ kind: 'noPlan', hasFolder: false });
+      expect(await ways.allTextContents()).toContain('Open a folder');
+      await ways.last().click();
+      expect(await panel.lastSent()).toEqual({ kind: 'begin', with: 'walkthrough' });
+      // A plan that comes into the folder takes its place.
+      await panel.show(sampleView('first-season'));
+      expect(await why.isVisible()).toBe(false);
+      expect(await panel.page.locator('.row').count()).toBe(4);
+      await panel.say({ kind: 'noPlan', hasFolder: true });
+      expect(await panel.page.locator('.chart').isVisible()).toBe(false);
+      expect(panel.complaints).toEqual([]);
+      await browser.close();
     },
   );
 });
