@@ -2,7 +2,9 @@ import path from 'node:path';
 import { type Command, Option } from 'commander';
 import { comparePlans } from '../compare/compare';
 import { gravities } from '../compare/types';
+import { type Day, formatDay } from '../plan/dates';
 import type { UnitSystem } from '../plan/display';
+import { asOf } from '../plan/known';
 import type { Plan } from '../plan/model';
 import { readPlan } from '../plan/read';
 import { compareMarkdown, MOST_CHARACTERS } from '../report/compare-markdown';
@@ -10,8 +12,8 @@ import { type ComparedPlans, compareReport, comparisonFails, type FailOn } from 
 import { compareText } from '../report/compare-text';
 import { displayUnits } from '../report/explain';
 import { folderOnDisk, mergeBase, nameInGit, planAtRevision, type RevisionFolder } from './git-plans';
-import type { Io } from './io';
-import { wholeNumber } from './options';
+import { CannotRun, type Io } from './io';
+import { day, wholeNumber } from './options';
 import { openPlan } from './plan-files';
 import { EXIT, type Run } from './run';
 
@@ -20,6 +22,9 @@ Says what a change of the plan is, and what it does to rooms, weeks and cartons.
 a folder, or <revision>:<folder> as git has it: from the repository's root, or from the current folder
 where it begins with ./ or ../ (HEAD:./2026, HEAD:.). Without the first, the new plan is compared with
 the commit at which the work at hand left its base (--base); without both, with the current folder's.
+
+With --since the plan is compared with itself as it was known on a day: what has been recorded after it,
+and what that did.
 
 Text that says the same is no change: files moved, entries in another order, comments, other units for
 the same quantity, other names.
@@ -57,6 +62,7 @@ Examples:
   lotwright compare plans/2025 plans/2026
   lotwright compare plans/2026
   lotwright compare main:plans/2026 plans/2026 --fail-on short
+  lotwright compare plans/2026 --since 2027-01-05
   lotwright compare HEAD~1:plans/2026 HEAD:plans/2026 --format json
   lotwright compare plans/2026 --base origin/main --format markdown > comment.md
 `;
@@ -68,6 +74,7 @@ interface CompareCommandOptions {
   readonly seed: number;
   readonly courses?: boolean;
   readonly base?: string;
+  readonly since?: Day;
   readonly linkBase: string;
   readonly marker?: string;
 }
@@ -102,11 +109,20 @@ export function addCompare(program: Command, run: Run): void {
     )
     .option('--courses', 'follow each room through its gas however many edits there are')
     .option('--base <revision>', 'the branch the work left (default: what it tracks, else main or master)')
+    .addOption(
+      new Option(
+        '--since <date>',
+        'what has been recorded after a day has done to the plan, as 2027-01-05',
+      ).argParser(day),
+    )
     .option('--link-base <address>', 'what stands before the paths in the links of the comment', '')
     .option('--marker <text>', "what tells this comment from others (default: the new plan's folder)")
     .addHelpText('after', HELP)
     .action((first: string | undefined, second: string | undefined, options: CompareCommandOptions) => {
-      const plans = openBoth(run.io, first, second, options.base);
+      const plans =
+        options.since === undefined
+          ? openBoth(run.io, first, second, options.base)
+          : openSince(run.io, first, second, options.since);
       const units = displayUnits(plans.now.plan, options.units);
       const { comparison } = comparePlans(plans.old.plan, plans.now.plan, {
         seed: options.seed,
@@ -148,6 +164,19 @@ export function openBoth(
   const now = open(io, folder);
   const { commit, of } = mergeBase(io, base);
   return { old: atRevision(io, { revision: commit, named: nameInGit(io, folder), called: of }), now };
+}
+
+/** A plan as it was known on a day, and as it is known now. */
+function openSince(
+  io: Io,
+  folder: string | undefined,
+  second: string | undefined,
+  since: Day,
+): ComparedPlans {
+  if (second !== undefined)
+    throw new CannotRun('--since compares a plan with itself as it was known on a day. Give one folder.');
+  const now = open(io, folder ?? '.');
+  return { old: { name: `${now.name} as of ${formatDay(since)}`, plan: asOf(now.plan, since) }, now };
 }
 
 function open(io: Io, given: string): { readonly name: string; readonly plan: Plan } {
