@@ -1,15 +1,20 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
+import { base64Of } from '../src/server/base64';
 import { type FindFilesParams, type ReadFilesParams, requests } from '../src/server/protocol';
+import { solverProgramRequest } from '../src/server/protocol-papers';
 
 /** Lets the server see plan files on whatever file system the workspace lies: it never reads a disk itself. */
-export function servePlanFiles(client: BaseLanguageClient): void {
+export function servePlanFiles(client: BaseLanguageClient, dist: vscode.Uri): void {
   client.onRequest(requests.findFiles, async ({ folder }: FindFilesParams) => {
     const pattern = new vscode.RelativePattern(vscode.Uri.parse(folder), '**/*.lotplan.yaml');
     const found = await vscode.workspace.findFiles(pattern, '**/node_modules/**');
     return found.map((uri) => client.code2ProtocolConverter.asUri(uri));
   });
   client.onRequest(requests.readFiles, ({ uris }: ReadFilesParams) => Promise.all(uris.map(readOrNull)));
+  client.onRequest(solverProgramRequest, async () =>
+    base64Of(await vscode.workspace.fs.readFile(vscode.Uri.joinPath(dist, 'highs.wasm'))),
+  );
 }
 
 async function readOrNull(uri: string): Promise<string | null> {

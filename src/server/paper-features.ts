@@ -1,8 +1,10 @@
 import type { Connection } from 'vscode-languageserver';
 import { displayUnits } from '../report/explain';
+import { packedSeason } from '../report/papers/packed-season';
 import { calendarBefore, filesOf, type PaperFile } from '../report/papers/paper-files';
 import { papersFor } from '../report/papers/papers';
 import { seasonAccount } from '../report/papers/season-account';
+import { base64Of } from './base64';
 import { type PapersAnswer, type PapersParams, papersRequest } from './protocol-papers';
 import type { ServerState } from './server-state';
 
@@ -13,13 +15,14 @@ export function addPaperFeatures(connection: Connection, state: ServerState): vo
     const open = state.plans.planOrLatest(params.uri);
     if (!open) return null;
     const { plan, season } = await open.session.settledSoon();
-    const files = filesOf(papersFor(seasonAccount(season), params.reader), params.form, {
+    const packed = await packedSeason(season, () => state.loadSolver());
+    const files = filesOf(papersFor(seasonAccount(packed), params.reader), params.form, {
       size: displayUnits(plan).system === 'us' ? 'letter' : 'a4',
       stamp: state.today() ?? 0,
     });
     return {
       root: open.root,
-      files: files.map((file) => ({ name: file.name, content: base64(contentOf(file, params)) })),
+      files: files.map((file) => ({ name: file.name, content: inBase64(contentOf(file, params)) })),
     };
   });
 }
@@ -30,11 +33,6 @@ function contentOf(file: PaperFile, { previous }: PapersParams): string | Uint8A
   return file.content(before?.identity === file.calendarOf ? before : undefined);
 }
 
-/** In parts: a call with all bytes as arguments has too many of them. */
-function base64(content: string | Uint8Array): string {
-  const bytes = typeof content === 'string' ? new TextEncoder().encode(content) : content;
-  let letters = '';
-  for (let at = 0; at < bytes.length; at += 8192)
-    letters += String.fromCharCode(...bytes.subarray(at, at + 8192));
-  return btoa(letters);
+function inBase64(content: string | Uint8Array): string {
+  return base64Of(typeof content === 'string' ? new TextEncoder().encode(content) : content);
 }

@@ -3,6 +3,12 @@ import type { PlanParams } from './protocol';
 /** PapersParams -> PapersAnswer | null */
 export const papersRequest = 'lotwright/papers';
 
+/**
+ * (nothing) -> the solver's program, `highs.wasm`, in base64. A server that has no disk asks its client for it, once papers
+ * are asked for: they are packed by it.
+ */
+export const solverProgramRequest = 'lotwright/solverProgram';
+
 /** Asks for the release schedule as one reader is told of it. */
 export interface PapersParams extends PlanParams {
   readonly reader: 'packhouse' | 'sales' | 'cold-store' | 'lab' | 'growers' | 'everyone';

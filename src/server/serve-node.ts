@@ -1,3 +1,4 @@
+import path from 'node:path';
 import {
   createConnection,
   IPCMessageReader,
@@ -27,6 +28,10 @@ export function serve(taken?: Taken): void {
     run: String(Date.now()),
     later,
     now,
+    loadSolver: async () => {
+      const { highsForNode } = await import('../release/highs-node');
+      return highsForNode(path.join(__dirname, 'highs.wasm'))();
+    },
     files: diskFiles,
   });
   connection.listen();

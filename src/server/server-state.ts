@@ -1,3 +1,4 @@
+import type { Highs } from 'highs';
 import type { SeverityChoice } from '../findings/find';
 import type { Day } from '../plan/dates';
 import type { OtherPlan } from '../report/timeline-other';
@@ -25,6 +26,8 @@ export interface ServerState {
   ready(): Promise<void>;
   options(): InitializationOptions;
   today(): Day | undefined;
+  /** Loads the solver on this thread, for what takes a fraction of a second. */
+  loadSolver(): Promise<Highs>;
   run(): string;
   /** Severities of findings by code, as the planner's settings choose them. */
   severities(): ReadonlyMap<string, SeverityChoice>;

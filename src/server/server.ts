@@ -1,3 +1,4 @@
+import type { Highs } from 'highs';
 import {
   CodeLensRefreshRequest,
   type Connection,
@@ -14,6 +15,7 @@ import type { Day } from '../plan/dates';
 import type { OtherPlan } from '../report/timeline-other';
 import { addAroundFeatures } from './around-features';
 import { addAssistantFeatures } from './assistant-features';
+import { bytesOf } from './base64';
 import { initializeResult } from './capabilities';
 import { addCardFeatures } from './card-features';
 import { clientFiles } from './client-files';
@@ -33,6 +35,7 @@ import { isPlanFile } from './plan-roots';
 import type { Delays, Snapshot } from './plan-session';
 import { type OpenPlan, PlanSessions, planName } from './plan-sessions';
 import { type InitializationOptions, notifications, type PlanComputed } from './protocol';
+import { solverProgramRequest } from './protocol-papers';
 import { Publisher } from './publisher';
 import { addReadingFeatures } from './reading-features';
 import type { ServerState } from './server-state';
@@ -49,6 +52,8 @@ export interface ServerHost {
   now(): number;
   /** Tells this run of the server from others: each begins to count its revisions anew. */
   readonly run: string;
+  /** Loads the solver on this thread; `program` asks the client for `highs.wasm`, where there is no disk to read it from. */
+  loadSolver(program: () => Promise<Uint8Array>): Promise<Highs>;
   /** For clients that do not read files for the server; a server without it then sees open documents only. */
   readonly files?: FileSource;
   readonly delays?: Delays;
@@ -103,6 +108,12 @@ class Server implements ServerState {
 
   today(): Day | undefined {
     return this.host.today();
+  }
+
+  loadSolver(): Promise<Highs> {
+    return this.host.loadSolver(async () =>
+      bytesOf(await this.connection.sendRequest<string>(solverProgramRequest)),
+    );
   }
 
   run(): string {

@@ -21,7 +21,16 @@ self.onmessage = (first) => {
 /** The reader listens by `onmessage` too: what came first is handed to it once it does. */
 function serve(first: { readonly data: unknown }): void {
   const connection = createConnection(new BrowserMessageReader(self), new BrowserMessageWriter(self));
-  startServer(connection, { today: () => dayOf(new Date()), run: String(Date.now()), later, now });
+  startServer(connection, {
+    today: () => dayOf(new Date()),
+    run: String(Date.now()),
+    later,
+    now,
+    loadSolver: async (program) => {
+      const { highsForWeb } = await import('../release/highs-web');
+      return highsForWeb(await program())();
+    },
+  });
   connection.listen();
   self.onmessage?.(first);
 }

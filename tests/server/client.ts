@@ -8,6 +8,7 @@ import {
   StreamMessageReader,
   StreamMessageWriter,
 } from 'vscode-languageserver/node';
+import { highsForNode } from '../../src/release/highs-node';
 import { later, now } from '../../src/server/clock';
 import { notifications, type PlanComputed, requests } from '../../src/server/protocol';
 import { startServer } from '../../src/server/server';
@@ -43,6 +44,7 @@ export class TestClient {
       later,
       now,
       delays: { idle: 20 },
+      loadSolver: highsForNode(),
     });
     this.server.listen();
     this.connection = createProtocolConnection(new StreamMessageReader(down), new StreamMessageWriter(up));

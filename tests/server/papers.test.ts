@@ -1,16 +1,29 @@
+import { createHash } from 'node:crypto';
+import fs from 'node:fs';
+import os from 'node:os';
+import path from 'node:path';
 import ICAL from 'ical.js';
-import { afterEach, describe, expect, it } from 'vitest';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { parseDay } from '../../src/plan/dates';
+import { READERS } from '../../src/report/papers/paper';
+import { FORMS } from '../../src/report/papers/paper-files';
 import { type PapersAnswer, type PapersParams, papersRequest } from '../../src/server/protocol-papers';
 import { lotwright } from '../cli/in-process';
 import { ROOT, TestClient } from './client';
 import { samplePlan } from './plans';
 
 const first = samplePlan('first-season');
+/** Of bytes: two files that differ are not printed letter by letter. */
+const hashOf = (bytes: Uint8Array) => createHash('sha256').update(bytes).digest('hex');
 const uri = `${ROOT}/fruit.lotplan.yaml`;
 
 describe('the schedule for people over the protocol', () => {
   let client: TestClient | undefined;
+  let folder = '';
+  beforeAll(() => {
+    folder = fs.mkdtempSync(path.join(os.tmpdir(), 'lotwright-papers-'));
+  });
+  afterAll(() => fs.rmSync(folder, { recursive: true, force: true }));
   afterEach(() => client?.stop());
 
   async function start(change: readonly [from: string, to: string] = ['', '']): Promise<TestClient> {
@@ -24,11 +37,33 @@ describe('the schedule for people over the protocol', () => {
     of.connection.sendRequest<PapersAnswer | null>(papersRequest, params);
   const text = (content: string) => Buffer.from(content, 'base64').toString('utf8');
 
-  it('is the same text that the command line writes', async () => {
-    const answer = await ask(await start(), { uri, reader: 'cold-store', form: 'markdown' });
-    const { out } = await lotwright(['papers', 'sample-plans/first-season', '--for', 'cold-store']);
-    expect(answer?.files.map(({ name }) => name)).toEqual(['cold-store.md']);
-    expect(text(answer?.files[0]?.content ?? '')).toBe(out);
+  it.each(READERS)('is for %s byte for byte what the command line writes', async (reader) => {
+    const of = await start();
+    // Every form once; all readers in the form that is read.
+    for (const form of reader === 'everyone' ? FORMS : (['markdown'] as const)) {
+      const answer = await ask(of, { uri, reader, form });
+      const out = path.join(folder, `${reader}-${form}`);
+      await lotwright(
+        ['papers', 'sample-plans/first-season', '--for', reader, '--as', form, '--out', `${out}/`].concat(
+          // A calendar needs a day of issue, and tells none where none is given.
+          form === 'calendar' ? ['--issued', '2026-11-27'] : [],
+        ),
+      );
+      const written = Object.fromEntries(
+        fs.readdirSync(out).map((name) => [name, hashOf(fs.readFileSync(path.join(out, name)))]),
+      );
+      const made = Object.fromEntries(
+        (answer?.files ?? []).map(({ name, content }) => [name, hashOf(Buffer.from(content, 'base64'))]),
+      );
+      expect(Object.keys(made).length).toBeGreaterThan(0);
+      expect(made).toEqual(written);
+    }
+  });
+
+  it('names the schedule that opening weeks are of', async () => {
+    const answer = await ask(await start(), { uri, reader: 'growers', form: 'markdown' });
+    for (const { content } of answer?.files ?? [])
+      expect(text(content)).toMatch(/^Opening weeks are those pinned in the plan\b/m);
   });
 
   it('is a workbook for each grower', async () => {

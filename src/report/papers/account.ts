@@ -14,8 +14,10 @@ export interface SeasonAccount {
   readonly issued?: Day;
   /** The week looked from: papers leave out what lies before it in their lists by week. */
   readonly fromWeek?: Week;
-  /** A sentence on where the opening weeks come from. */
+  /** How many rooms open, and where their weeks come from, in a few sentences. */
   readonly schedule: string;
+  /** Where opening weeks come from, in one sentence that counts and names no room; empty where none opens. */
+  readonly basis: string;
   /** Pins and windows that cannot be kept. */
   readonly conflicts: readonly string[];
   readonly weeks: readonly WeekAccount[];
@@ -76,6 +78,8 @@ export interface RoomAccount {
   readonly bestBefore?: Week;
   readonly latest?: Week;
   readonly opens?: Week;
+  /** What sets the week; absent for a room that stays shut. */
+  readonly setBy?: SetBy;
   readonly pinned: boolean;
   /** The last week it is packed in. */
   readonly emptyBy?: Week;
@@ -97,6 +101,10 @@ export interface LotInRoomAccount {
   /** At the maturity test. */
   readonly firmness?: Measure;
 }
+
+/** What sets the week a room opens in: the plan, weeks published before, or a schedule that may still change. */
+export const SET_BY = ['pin', 'published', 'quick', 'found'] as const;
+export type SetBy = (typeof SET_BY)[number];
 
 /** Everything a room has done to it. */
 export const TASK_KINDS = [
@@ -212,6 +220,7 @@ export interface LotPlace {
   readonly fruit?: Measure;
   readonly sealed?: Day;
   readonly opens?: Week;
+  readonly setBy?: SetBy;
   readonly emptyBy?: Week;
   readonly packing: readonly WeekBins[];
 }

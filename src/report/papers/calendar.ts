@@ -36,9 +36,18 @@ export function calendarText(paper: Paper, { stamp, previous }: CalendarOptions)
     [IDENTITY, identity],
     ['NAME', name],
     ['X-WR-CALNAME', name],
+    ...(paper.account.basis === '' ? [] : calendarDescription(paper.account.basis)),
     ...nextIssue(events, previous?.events ?? [], `${plainDay(stamp)}T000000Z`).flatMap(eventLines),
     ['END', 'VCALENDAR'],
   ]);
+}
+
+/** As RFC 7986 has it, and as calendars knew it before. */
+function calendarDescription(words: string): Property[] {
+  return [
+    ['DESCRIPTION', textValue(words)],
+    ['X-WR-CALDESC', textValue(words)],
+  ];
 }
 
 /** The plan and the reader, without anything that a calendar would have to escape. */

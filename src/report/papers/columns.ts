@@ -2,6 +2,7 @@ import { firstDayOfWeek, type Week } from '../../plan/dates';
 import { type DisplayUnits, type Measure, unitLabel } from '../../plan/display';
 import type { Unit } from '../../plan/figure';
 import type { LotPlace, RoomAccount } from './account';
+import { setByNames } from './basis';
 import { day, names, number, type Told, text, week } from './paper';
 
 /** What several readers are told alike. */
@@ -56,9 +57,7 @@ export function windowColumns(): Told<RoomAccount>[] {
     week('best-before', 'Best before', ({ bestBefore }) => bestBefore),
     week('latest', 'Latest', ({ latest }) => latest),
     week('opens', 'Opens', ({ opens }) => opens),
-    text('set', 'Set by', ({ opens, pinned }) =>
-      opens === undefined ? undefined : pinned ? 'pin' : 'schedule',
-    ),
+    text('set', 'Set by', ({ setBy }) => setBy && setByNames[setBy]),
     week('empty-by', 'Empty by', ({ emptyBy }) => emptyBy),
   ];
 }
@@ -68,6 +67,7 @@ export function placeColumns<R extends { readonly place: LotPlace | undefined }>
     text('room', 'Room', ({ place }) => place?.room ?? 'in no room'),
     day('sealed', 'Sealed', ({ place }) => place?.sealed),
     week('opens', 'Opens', ({ place }) => place?.opens),
+    text('set', 'Set by', ({ place }) => place?.setBy && setByNames[place.setBy]),
     week('empty-by', 'Empty by', ({ place }) => place?.emptyBy),
   ];
 }

@@ -2,7 +2,7 @@ import { type PaperSize, printStyle } from './html-style';
 import { htmlTable } from './html-table';
 import { NOTHING_OF_KIND, writtenFor } from './marks';
 import { pageHead } from './page-head';
-import type { Paper, PaperTable } from './paper';
+import { type Paper, type PaperTable, whereWeeksComeFrom } from './paper';
 import { roomPage } from './room-page';
 import { xmlText } from './xml';
 
@@ -42,7 +42,7 @@ function overviewPage(paper: Paper, overview: PaperTable, others: readonly Paper
   return [
     '<section class="page overview">',
     pageHead(paper, paper.title),
-    ...(paper.grower === undefined ? [`<p>${xmlText(account.schedule)}</p>`] : []),
+    ...whereWeeksComeFrom(paper).map((line) => `<p>${xmlText(line)}</p>`),
     ...account.conflicts.map((conflict) => `<p class="conflict">${xmlText(conflict)}</p>`),
     htmlTable(overview),
     ...others.map(

@@ -34,15 +34,25 @@ export function papersReport(paper: Paper): PapersReport {
   return {
     format: 'lotwright-papers-report',
     version: 1,
-    plan: { season: account.title, files: [...account.files] },
+    plan: { season: account.title, files: fromTheirFolder(account.files) },
     units: account.units.system,
     for: reader,
     ...present({ grower, issued: account.issued === undefined ? undefined : formatDay(account.issued) }),
     schedule: account.schedule,
+    basis: account.basis,
     conflicts: [...account.conflicts],
     ...Object.fromEntries(kept),
     caution: [caution, ...cautions.filter((one) => one !== caution)].join('\n'),
   };
+}
+
+/** Paths from the folder that holds them all, so that a paper is the same from wherever it is made. */
+function fromTheirFolder(files: readonly string[]): string[] {
+  const folders = files.map((file) => file.split('/').slice(0, -1));
+  const [first = [], ...others] = folders;
+  const differs = first.findIndex((name, at) => others.some((folder) => folder[at] !== name));
+  const shared = differs < 0 ? first.length : differs;
+  return files.map((file) => file.split('/').slice(shared).join('/'));
 }
 
 function allParts(account: SeasonAccount, grower: string | undefined): Required<Pick<PapersReport, Part>> {

@@ -1,7 +1,7 @@
 import { formatDay } from '../../plan/dates';
 import { cellText, heading } from './cell-text';
 import { NOTHING_OF_KIND, writtenFor } from './marks';
-import type { Paper, PaperTable } from './paper';
+import { type Paper, type PaperTable, whereWeeksComeFrom } from './paper';
 
 /** A paper as Markdown: the cautions above all else, then its tables. */
 export function markdownText(paper: Paper): string {
@@ -12,7 +12,7 @@ export function markdownText(paper: Paper): string {
     `# ${escaped(paper.title)}: ${escaped(account.title)}`,
     '',
     ...(account.issued === undefined ? [] : [`Issued ${formatDay(account.issued)}.`, '']),
-    ...(paper.grower === undefined ? [account.schedule, ''] : []),
+    ...whereWeeksComeFrom(paper).flatMap((line) => [line, '']),
     ...account.conflicts.flatMap((conflict) => [`- ${escaped(conflict)}`]),
     ...(account.conflicts.length > 0 ? [''] : []),
     ...paper.cautions.flatMap((caution) => [`> **${caution}**`, '']),

@@ -1,6 +1,7 @@
 import { firstDayOfWeek, type Week } from '../../plan/dates';
 import { caution } from '../../room/caution';
-import { FROM_FIELD, type RoomAccount, type SeasonAccount, type WeekBins } from './account';
+import { FROM_FIELD, type RoomAccount, type SeasonAccount, type SetBy, type WeekBins } from './account';
+import { setByNames } from './basis';
 import { byName } from './by-name';
 import { weekColumns } from './columns';
 import { type CalendarTask, names, number, type Paper, type PaperTable, paperTable, text } from './paper';
@@ -36,6 +37,7 @@ function arrivalsTable(account: SeasonAccount): PaperTable {
       names('lots', 'Lots', ({ lots }) => lots),
       number('bins', 'Bins', ({ bins }) => bins),
       text('stage', 'Stage', ({ stage }) => stage),
+      text('set', 'Opening set by', ({ setBy }) => setBy && setByNames[setBy]),
     ],
     true,
   );
@@ -49,6 +51,7 @@ interface Arrival extends WeekBins {
   readonly varieties: readonly string[];
   readonly lots: readonly string[];
   readonly stage: string;
+  readonly setBy: SetBy | undefined;
 }
 
 /** Of each room and each lot from the field what arrives in each week. */
@@ -63,6 +66,7 @@ function arrivalsOf({ rooms, fromField }: SeasonAccount): Arrival[] {
         varieties: room.varieties,
         lots: room.lots.map(({ lot }) => lot),
         stage: stageWords(one.week, room),
+        setBy: room.setBy,
       })),
     ),
     ...fromField.flatMap(({ lot, variety, packing }) =>
@@ -74,6 +78,7 @@ function arrivalsOf({ rooms, fromField }: SeasonAccount): Arrival[] {
         varieties: [variety],
         lots: [lot],
         stage: 'packed at harvest',
+        setBy: undefined,
       })),
     ),
   ];

@@ -44,6 +44,11 @@ export interface Paper {
   readonly cautions: readonly string[];
 }
 
+/** What a paper says of where opening weeks come from: with counts, but for a grower, who is told of no other's rooms. */
+export function whereWeeksComeFrom({ account, grower }: Paper): string[] {
+  return (grower === undefined ? [account.schedule] : [account.basis]).filter((line) => line !== '');
+}
+
 export type CalendarTask = Omit<Task, 'kind'> & { readonly kind: Task['kind'] | 'pack' | 'sell' | 'short' };
 
 /** A column with what it tells of a row. */

@@ -5,10 +5,16 @@ import type { FilledRoom, LotInRoom } from '../../room/types';
 import { present, varietiesOf, varietyName } from '../parts';
 import { openingOf } from '../timeline-room';
 import type { LotInRoomAccount, LotPlace, RoomAccount } from './account';
+import { type PublishedWeeks, setBy } from './basis';
 import { weeksWithBins } from './whole-bins';
 
 /** What people are told of a room's fill. */
-export function roomAccount(season: ComputedSeason, filled: FilledRoom, units: DisplayUnits): RoomAccount {
+export function roomAccount(
+  season: ComputedSeason,
+  filled: FilledRoom,
+  units: DisplayUnits,
+  published?: PublishedWeeks,
+): RoomAccount {
   const { fill, room, regime } = filled;
   const opening = openingOf(season, filled);
   const window = season.keeping.get(fill.id)?.window;
@@ -40,6 +46,7 @@ export function roomAccount(season: ComputedSeason, filled: FilledRoom, units: D
       bestBefore: window?.bestBefore.week,
       latest: window?.latest.week,
       opens: opening?.week,
+      setBy: opening && setBy(season, fill.id, opening, published),
       emptyBy: opening?.emptyBy,
       ...gasDays(season, fill.id),
       ...freshAir(filled, units),
@@ -111,6 +118,7 @@ export function lotPlace(
       fruit: tonnes(inRoom.fruit.value, units),
       sealed: room.sealed,
       opens: room.opens,
+      setBy: room.setBy,
       emptyBy: room.emptyBy,
     }),
   };

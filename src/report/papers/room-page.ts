@@ -2,6 +2,7 @@ import { counted } from '../../findings/say';
 import { formatDay, formatWeek } from '../../plan/dates';
 import { fixed, type Measure } from '../../plan/display';
 import type { LotInRoomAccount, RoomAccount, Sample, ScrubbingTurn, TaskKind, WeekBins } from './account';
+import { setByWords } from './basis';
 import { fruitColumn, measured, weekColumns } from './columns';
 import { htmlTable } from './html-table';
 import { pageHead } from './page-head';
@@ -81,7 +82,7 @@ function facts(room: RoomAccount): string {
       'Opens',
       room.opens === undefined
         ? 'not by this schedule'
-        : `${formatWeek(room.opens)}, ${room.pinned ? 'pinned' : 'chosen, not pinned'}`,
+        : `${formatWeek(room.opens)}${room.setBy ? `, ${setByWords[room.setBy]}` : ''}`,
     ],
     ['Empty by', room.emptyBy === undefined ? undefined : `end of ${formatWeek(room.emptyBy)}`],
     ['Fresh air', freshAir(room)],

@@ -1,4 +1,3 @@
-import { counted } from '../../findings/say';
 import type { ComputedSeason } from '../../findings/types';
 import { type Day, type Week, weekOfDay } from '../../plan/dates';
 import type { DisplayUnits, UnitSystem } from '../../plan/display';
@@ -19,6 +18,7 @@ import type {
   SeasonAccount,
   WeekAccount,
 } from './account';
+import { basisWords, type PublishedWeeks, scheduleWords } from './basis';
 import { byName } from './by-name';
 import { fieldAccounts, fieldPlace } from './field-account';
 import { lotPlace, roomAccount } from './room-account';
@@ -32,6 +32,8 @@ export interface AccountOptions {
   readonly issued?: Day | undefined;
   /** Lists by week begin with its week; left out, with the season's first. */
   readonly today?: Day | undefined;
+  /** Weeks published before that the season's schedule keeps to. */
+  readonly published?: PublishedWeeks | undefined;
 }
 
 /** The account that all papers are made from. The season is to come with its courses, for gas and lime. */
@@ -39,7 +41,7 @@ export function seasonAccount(season: ComputedSeason, options: AccountOptions = 
   const { plan, release } = season;
   const units = displayUnits(plan, options.units);
   const rooms = [...season.filled.values()]
-    .map((filled) => roomAccount(season, filled, units))
+    .map((filled) => roomAccount(season, filled, units, options.published))
     .sort((a, b) => byName(a.room, b.room) || byName(a.fill, b.fill));
   const samples = rooms.flatMap(samplesOf);
   const scrubbing = scrubbingTurns(season);
@@ -53,7 +55,7 @@ export function seasonAccount(season: ComputedSeason, options: AccountOptions = 
       issued: options.issued,
       fromWeek: options.today === undefined ? undefined : weekOfDay(options.today),
     }),
-    schedule: scheduleWords(season, rooms),
+    ...weeksSet(season, rooms),
     conflicts: release?.result.conflicts ?? [],
     weeks: schedule ? weeksOf(schedule, [...rooms, ...fromField]) : [],
     rooms,
@@ -67,23 +69,24 @@ export function seasonAccount(season: ComputedSeason, options: AccountOptions = 
   };
 }
 
+/** What is said of where the opening weeks come from. */
+function weeksSet(
+  { release }: ComputedSeason,
+  rooms: readonly RoomAccount[],
+): Pick<SeasonAccount, 'schedule' | 'basis'> {
+  const setBys = rooms.flatMap((room) => room.setBy ?? []);
+  const basis = basisWords(setBys);
+  if (release) return { schedule: scheduleWords(setBys, rooms.length - setBys.length), basis };
+  return {
+    schedule:
+      'The plan has too little for a release schedule: it takes a season, fills with an opening window, demand and packing.',
+    basis,
+  };
+}
+
 interface Scheduled {
   readonly problem: ReleaseProblem;
   readonly schedule: ReleaseSchedule;
-}
-
-function scheduleWords({ release }: ComputedSeason, rooms: readonly RoomAccount[]): string {
-  if (!release)
-    return 'The plan has too little for a release schedule: it takes a season, fills with an opening window, demand and packing.';
-  const opened = rooms.filter(({ opens }) => opens !== undefined);
-  const pinned = opened.filter((room) => room.pinned).length;
-  const chosen = opened.length - pinned;
-  const shut = rooms.length - opened.length;
-  return [
-    `${counted(opened.length, 'room')} ${opened.length === 1 ? 'opens' : 'open'}: ${pinned} in a week pinned in the plan, ${chosen} in a week the schedule chose.`,
-    ...(shut > 0 ? [`${counted(shut, 'room')} ${shut === 1 ? 'stays' : 'stay'} shut.`] : []),
-    ...(chosen > 0 ? ['A week that was chosen may still move; a pinned one stays.'] : []),
-  ].join(' ');
 }
 
 function weeksOf(

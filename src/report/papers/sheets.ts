@@ -35,13 +35,19 @@ export function sheetsOf(papers: readonly Paper[]): Sheet[] {
       const cautions = table.opens ? paper.cautions : [];
       return {
         name: freeName(NAMES[table.key] ?? table.title, taken),
-        title: `${paper.title}, ${paper.account.title}: ${table.title}`,
+        title: titleOf(paper, table),
         cautions,
         table,
         headingRow: 2 + cautions.length,
       };
     }),
   );
+}
+
+/** The first sheet of a paper says where its opening weeks come from. */
+function titleOf({ title, account, tables }: Paper, table: PaperTable): string {
+  const named = `${title}, ${account.title}: ${table.title}`;
+  return table === tables[0] && account.basis !== '' ? `${named}. ${account.basis}` : named;
 }
 
 /** At most 31 letters, none of those that sheets may not have, and no name twice whatever its case. */

@@ -4,6 +4,7 @@ import { type Day, firstDayOfWeek, formatWeek } from '../../plan/dates';
 import { fixed, type Measure, measureLabel, showMeasure } from '../../plan/display';
 import { limeCaution } from '../../room/caution';
 import type { RoomAccount, Sample, ScrubbingTurn, Task, TaskKind } from './account';
+import { setByWords } from './basis';
 import { byName } from './by-name';
 import type { LimeChange } from './scrubbing';
 
@@ -116,9 +117,7 @@ function openingTasks(room: RoomAccount, daysAWeek: number): Task[] {
   const monday = firstDayOfWeek(opens);
   const friday = monday + daysAWeek - 1;
   const bins = counted(room.bins, 'bin');
-  const how = room.pinned
-    ? 'Its week is pinned in the plan.'
-    : 'Its week is chosen by the schedule, not pinned.';
+  const how = room.setBy === undefined ? '' : `Its week is ${setByWords[room.setBy]}.`;
   return [
     ...(room.sealed === undefined
       ? []

@@ -1,6 +1,11 @@
 import { z } from 'zod';
-import { TASK_KINDS } from '../papers/account';
+import { SET_BY, TASK_KINDS } from '../papers/account';
 import { day, header, measure, week } from './parts';
+
+const setBy = z.enum(SET_BY).meta({
+  description:
+    'What sets the opening week: `pin` of the plan, weeks `published` before (`--keep-weeks`), the `quick` schedule, or a schedule `found` by the solver. Absent for a room that stays shut.',
+});
 
 const weekBins = z.strictObject({ week, bins: z.int() });
 
@@ -37,6 +42,7 @@ const paperRoom = z.strictObject({
   bestBefore: week.optional(),
   latest: week.optional(),
   opens: week.optional().meta({ description: 'Absent for a room the schedule leaves closed.' }),
+  setBy: setBy.optional(),
   pinned: z.boolean().meta({ description: 'The opening week is pinned in the plan, so it stays.' }),
   emptyBy: week.optional(),
   packing: z.array(weekBins),
@@ -119,6 +125,7 @@ const lotPlace = z.strictObject({
   fruit: measure.optional(),
   sealed: day.optional(),
   opens: week.optional(),
+  setBy: setBy.optional(),
   emptyBy: week.optional(),
   packing: z.array(weekBins),
 });
@@ -150,6 +157,9 @@ export const papersReport = z
     grower: z.string().optional().meta({ description: 'Whose lots these are.' }),
     issued: day.optional(),
     schedule: z.string().meta({ description: 'Where the opening weeks come from, in a sentence or two.' }),
+    basis: z
+      .string()
+      .meta({ description: 'The same in one sentence that counts no rooms; empty where none opens.' }),
     conflicts: z.array(z.string()),
     weeks: z.array(paperWeek).optional(),
     rooms: z.array(paperRoom).optional(),
