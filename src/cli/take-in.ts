@@ -17,7 +17,7 @@ How a file is laid out stands in the plan, once, under tables:
 
   tables:
     weighbridge:
-      holds: receipts                       # receipts, maturity or demand
+      holds: receipts                       # or maturity, demand, progress, samples, packed, sales
       columns: { lot: Lot no, day: Date, bins: Bins, field-temperature: Pulp }
       separator: semicolon                  # comma (default), semicolon or tab
       decimal: comma                        # point (default) or comma
@@ -28,10 +28,18 @@ How a file is laid out stands in the plan, once, under tables:
   receipts   lot, day, bins; field-temperature. Loads of a day are added up into received-by-day.
   maturity   lot, tested; starch, firmness, soluble-solids, ethylene. The last test of a lot counts.
   demand     market, variety, class, week, cartons. Goes into by-week of that demand.
+  progress   fill (or its room), and step with day (step: sealed), or a column a step; lot and bins.
+  samples    lot, taken; sample, fill, fruit, firmness, firmness-spread, soluble-solids, ethylene,
+             and a column a disorder (scald, rot and so on).
+  packed     lot, day, bins; run, fill, and a column a class (cartons-first: Class I), or class and
+             cartons with a row a class. Without a fill it was packed from the field.
+  sales      market, variety, class, week, cartons; price. Rows of one week are added up.
 
 Without --write it shows what would change, and nothing is touched. Rows that cannot be taken are
 named with their line and the reason; all others are taken. The same file taken in again changes
-nothing. Comments and the order of the plan stay as they are.
+nothing. What is recorded is never changed: a row that says something else than a record of the plan
+is told, and whoever knows better corrects the plan. Comments and the order of the plan stay as they
+are. All files of the plan are written, or none.
 
 Exit codes: 0 all rows are taken, 1 some are not, 2 the file or the plan could not be read.
 
@@ -51,7 +59,7 @@ export function addTakeIn(program: Command, run: Run): void {
     .argument('<table>', 'the table, as the plan names it under tables')
     .argument('<file>', 'the file of comma-separated values');
   withPlanOptions(withFolder(command))
-    .description('take receipts, maturity tests or demand from a file into the plan')
+    .description('take receipts, tests, demand, progress, packing or sales from a file into the plan')
     .option('--write', 'put the changes into the plan')
     .addHelpText('after', HELP)
     .action((table: string, file: string, folder: string | undefined, options: TakeInOptions) => {
@@ -80,7 +88,7 @@ function layoutNamed(plan: Plan, name: string): TableLayout {
   if (layout?.holds) return { ...layout, holds: layout.holds };
   if (layout)
     throw new CannotRun(
-      `The table \`${name}\` does not say what it holds. Give it \`holds: receipts\`, maturity or demand.`,
+      `The table \`${name}\` does not say what it holds. Give it \`holds: receipts\`, or another of the kinds in lotwright take-in --help.`,
     );
   const names = [...plan.tables.keys()];
   if (names.length === 0)

@@ -2,7 +2,7 @@ import type { Entry } from './entry';
 import type { Given } from './span';
 
 /** What a table's rows are about. */
-export type TableKind = 'receipts' | 'maturity' | 'demand';
+export type TableKind = 'receipts' | 'maturity' | 'demand' | 'progress' | 'samples' | 'packed' | 'sales';
 
 /** How a file of comma-separated values is laid out. */
 export interface FileLayout extends Entry {

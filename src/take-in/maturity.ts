@@ -5,7 +5,7 @@ import type { TextEdit } from '../plan/problem';
 import { BadCell, type RowCells } from './cells';
 import { lotNamed } from './lots';
 import { rowByRow } from './row-by-row';
-import type { TableChange, TableLayout, TableRow, TakenIn } from './types';
+import type { RowFault, TableChange, TableLayout, TableRow, TakenIn } from './types';
 
 /** Days after the last of picking up to which a test still tells the maturity at harvest. Common practice. */
 const AFTER_PICKING_DAYS = 3;
@@ -19,7 +19,8 @@ interface Test {
 }
 
 /**
- * Maturity tests: of each lot the last one by its day counts, and replaces what the plan has from an earlier day.
+ * Maturity tests: of each lot the last one by its day counts, and comes in the place of one from an earlier day. Of one
+ * day, what the plan has stays: a row that says something else is a fault.
  * Samples out of store are no maturity at harvest and are not taken.
  */
 export function takeMaturity(plan: Plan, rows: readonly TableRow[], layout: TableLayout): TakenIn {
@@ -30,12 +31,14 @@ export function takeMaturity(plan: Plan, rows: readonly TableRow[], layout: Tabl
     if (!known || test.tested >= known.tested) last.set(test.lot.id, test);
   }
   let alreadyThere = 0;
+  const contradicted = [...last.values()].flatMap((test) => contradictions(plan, test));
   const changes = [...last.values()].flatMap((test) => {
+    if (contradictions(plan, test).length > 0) return [];
     const made = changesOf(plan, test);
     if (made.length === 0) alreadyThere++;
     return made;
   });
-  return { rows: rows.length, changes, faults, alreadyThere };
+  return { rows: rows.length, changes, faults: [...faults, ...contradicted], alreadyThere };
 }
 
 function testOf(plan: Plan, cells: RowCells, line: number): Test {
@@ -57,16 +60,50 @@ function testOf(plan: Plan, cells: RowCells, line: number): Test {
   return { lot, tested, values, line };
 }
 
+/** What the plan has of a test of the same day, and the row otherwise. */
+function contradictions(plan: Plan, { lot, tested, values, line }: Test): RowFault[] {
+  if (lot.maturity?.tested?.value !== tested) return [];
+  const other = [...values].find(([key, value]) => {
+    const before = writtenOf(plan, lot, key);
+    return before !== undefined && before !== value && !isSameQuantity(before, value);
+  });
+  if (!other) return [];
+  return [
+    {
+      line,
+      reason: `The plan has \`${other[0]}: ${writtenOf(plan, lot, other[0])}\` of the test of lot ${lot.id} on ${formatDay(tested)}, and the file ${other[1]}. What is recorded is never changed from a file: correct it in the plan, if the file is right.`,
+    },
+  ];
+}
+
+function writtenOf(plan: Plan, lot: Lot, key: string): string | undefined {
+  const span = lot.places.entries?.get('maturity')?.entries?.get(key)?.span;
+  return span && plan.files.get(lot.at.file)?.text.slice(span.start, span.end);
+}
+
+/** `76.5 N` and `76.50 N`. */
+function isSameQuantity(one: string, other: string): boolean {
+  const [a, b] = [one, other].map((text) => /^([\d.]+)\s*(.*)$/.exec(text));
+  return (
+    a !== null &&
+    b !== null &&
+    a !== undefined &&
+    b !== undefined &&
+    a[2] === b[2] &&
+    Number(a[1]) === Number(b[1])
+  );
+}
+
 function changesOf(plan: Plan, { lot, tested, values, line }: Test): TableChange[] {
   const file = plan.files.get(lot.at.file);
   const known = lot.maturity?.tested?.value;
   if (!file || (known !== undefined && known > tested)) return [];
   const places = lot.places.entries?.get('maturity');
-  const before = (key: string) => {
-    const span = places?.entries?.get(key)?.span;
-    return span && file.text.slice(span.start, span.end);
-  };
-  const news = [...values].filter(([key, value]) => before(key) !== value);
+  const before = (key: string) => writtenOf(plan, lot, key);
+  // Of a test of the same day what is written otherwise is the same quantity: only what is not there is added.
+  const isNews = (key: string, value: string) =>
+    known === tested ? before(key) === undefined : before(key) !== value;
+  const news = [...values].filter(([key, value]) => isNews(key, value));
   const whole = `{ ${news.map(([key, value]) => `${key}: ${value}`).join(', ')} }`;
   return news.map(([key, after], index) => ({
     file: file.path,

@@ -25,8 +25,9 @@ interface DayOfLot {
 }
 
 /**
- * Receipts: the loads of a day are added up, and a day that the plan has already is replaced by what the file says of
- * it. So the same file can be taken in again, and a file of the whole season as well as one of today.
+ * Receipts: the loads of a day are added up. A day that the plan has already is left as it is: the same file can be taken
+ * in again, and a file of the whole season as well as one of yesterday; a day of which the file says something else than
+ * the plan is a fault.
  */
 export function takeReceipts(plan: Plan, rows: readonly TableRow[], layout: TableLayout): TakenIn {
   const { taken, faults } = rowByRow(rows, layout, (cells, line): Load => {
@@ -64,18 +65,29 @@ function ofLot(plan: Plan, loads: readonly Load[]): LotResult {
   const file = plan.files.get(lot.at.file);
   if (!file) return { changes: [], faults: [], alreadyThere: 0 };
   const days = daysOf(loads);
-  const known = lot.receivedByDay ?? new Map();
-  const total = new Map([...known, ...days.map(({ day, bins }) => [day, bins] as const)]);
-  const sum = [...total.values()].reduce((bins, one) => bins + one, 0);
+  const known = lot.receivedByDay ?? new Map<Day, number>();
+  const contradicted = days.filter(({ day, bins }) => known.has(day) && known.get(day) !== bins);
+  const news = days.filter(({ day }) => !known.has(day));
+  const sum = [...known.values(), ...news.map(({ bins }) => bins)].reduce((bins, one) => bins + one, 0);
   const fault = lessThanReceived(lot, known.size, sum, loads);
   if (fault) return { changes: [], faults: [fault], alreadyThere: 0 };
-  const news = days.filter(({ day, bins }) => known.get(day) !== bins);
   const changes = [
     ...dayChanges(lot, file, news),
     ...sumChange(lot, file, sum, news),
-    ...temperatureChange(lot, file, loads),
+    ...(contradicted.length > 0 ? [] : temperatureChange(lot, file, loads)),
   ];
-  return { changes, faults: [], alreadyThere: days.length - news.length };
+  return {
+    changes,
+    faults: contradicted.map((day) => contradiction(lot, day)),
+    alreadyThere: days.length - news.length - contradicted.length,
+  };
+}
+
+function contradiction(lot: Lot, { day, bins, lines }: DayOfLot): RowFault {
+  return {
+    line: lines[0] ?? 1,
+    reason: `The plan has ${counted(lot.receivedByDay?.get(day) ?? 0, 'bin')} of lot ${lot.id} on ${formatDay(day)}, and the file ${bins}. What is recorded is never changed from a file: correct it in the plan, if the file is right.`,
+  };
 }
 
 function daysOf(loads: readonly Load[]): DayOfLot[] {

@@ -4,11 +4,23 @@ import type { Problem, TextEdit } from '../plan/problem';
 import { readPlan } from '../plan/read';
 import { takeDemand } from './demand';
 import { takeMaturity } from './maturity';
+import { takePacked } from './packed';
+import { takeProgress } from './progress';
 import { readTable } from './read-table';
 import { takeReceipts } from './receipts';
+import { takeSales } from './sales';
+import { takeSamples } from './samples';
 import type { RowFault, TableChange, TableLayout, TakenIn } from './types';
 
-const TAKE = { receipts: takeReceipts, maturity: takeMaturity, demand: takeDemand } as const;
+const TAKE = {
+  receipts: takeReceipts,
+  maturity: takeMaturity,
+  demand: takeDemand,
+  progress: takeProgress,
+  samples: takeSamples,
+  packed: takePacked,
+  sales: takeSales,
+} as const;
 
 /**
  * What a file of comma-separated values changes in the plan: by a layout that the plan keeps, with the edits that make

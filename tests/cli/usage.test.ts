@@ -12,6 +12,7 @@ const COMMANDS = [
   'release',
   'papers',
   'take-in',
+  'status',
   'readings',
   'outline',
   'expect',
@@ -37,7 +38,7 @@ describe('help', () => {
     expect(Math.max(...out.split('\n').map(visibleWidth))).toBeLessThanOrEqual(100);
   });
 
-  test.each(['windows', 'release', 'papers', 'expect', 'whatif'])(
+  test.each(['windows', 'release', 'papers', 'status', 'expect', 'whatif'])(
     'of %s, which speaks of opening rooms, says what comes first',
     async (command) => {
       const { out } = await lotwright([command, '--help']);

@@ -129,6 +129,20 @@ describe('receipts taken in', () => {
     expect([...(whole?.values() ?? [])]).toEqual([30, 31, 32]);
   });
 
+  it('leave a day alone that is recorded otherwise, and take the others', () => {
+    const first = take('weighbridge', `${HEAD}03.09.2026;L1;40;19\n`);
+    const other = take('weighbridge', `${HEAD}03.09.2026;L1;44;25\n04.09.2026;L1;50;25\n`, first.after);
+    expect([...(other.plan.lots.get('L1')?.receivedByDay?.values() ?? [])]).toEqual([40, 50]);
+    expect(other.plan.lots.get('L1')?.fieldTemperature.value).toBe(19);
+    expect(other.taken.faults).toEqual([
+      {
+        line: 2,
+        reason:
+          'The plan has 40 bins of lot L1 on 2026-09-03, and the file 44. What is recorded is never changed from a file: correct it in the plan, if the file is right.',
+      },
+    ]);
+  });
+
   it('name the column that is missing, and read nothing then', () => {
     const { taken } = take('weighbridge', 'Datum;Lot no;Bins;Pulp\n03.09.2026;L1;40;19,5\n');
     expect(taken.changes).toEqual([]);
@@ -175,6 +189,18 @@ describe('maturity tests taken in', () => {
     expect(older.taken.changes).toEqual([]);
     const late = take('laboratory', 'lot,tested,starch,lbf\nL1,2026-11-20,6,14\n');
     expect(late.taken.faults[0]?.reason).toContain('a sample out of store');
+  });
+
+  it('leave a test of the same day alone that says something else', () => {
+    const { taken, after } = take('laboratory', 'lot,tested,starch,lbf\nL2,2026-09-06,3.5,17\n');
+    expect(after).toBe(PLAN);
+    expect(taken.faults[0]?.reason).toContain(
+      'The plan has `starch: 3` of the test of lot L2 on 2026-09-06, and the file 3.5',
+    );
+    // What it lacks is added.
+    expect(take('laboratory', 'lot,tested,starch,lbf\nL2,2026-09-06,3.0,17\n').after).toContain(
+      'maturity: { tested: 2026-09-06, starch: 3, firmness: 17 lbf }',
+    );
   });
 
   it('refuse a value the plan would not accept, and take the other lots', () => {

@@ -38,19 +38,23 @@ function columns(description: string, example: Record<string, string>) {
 
 /** How a file of comma-separated values is laid out that `lotwright take-in` reads. */
 export const tableLayout = z.strictObject({
-  holds: oneOf(['receipts', 'maturity', 'demand'], {
+  holds: oneOf(['receipts', 'maturity', 'demand', 'progress', 'samples', 'packed', 'sales'], {
     meaning: 'What its rows are about.',
     example: 'receipts',
   }),
   columns: columns(
     'What the columns are called in the file. Of receipts: `lot`, `day`, `bins`, and `field-temperature` if it is there. ' +
       'Of maturity: `lot`, `tested`, and `starch`, `firmness`, `soluble-solids`, `ethylene` where they are there. ' +
-      'Of demand: `market`, `variety`, `class`, `week`, `cartons`.',
+      'Of demand: `market`, `variety`, `class`, `week`, `cartons`. ' +
+      'Of progress: `fill` (or its room), and `step` with `day`, or a column a step (`sealed`, `opened`), and `lot` with `bins`. ' +
+      'Of samples: `lot`, `taken`, and `sample`, `fill`, `fruit`, `firmness`, `firmness-spread`, `soluble-solids`, `ethylene`, `scald` and the other disorders. ' +
+      'Of packed: `lot`, `day`, `bins`, and `run`, `fill`, and a column a class (`cartons-first`), or `class` and `cartons`. ' +
+      'Of sales: `market`, `variety`, `class`, `week`, `cartons`, and `price`.',
     { lot: 'Lot no', day: 'Date', bins: 'Bins' },
   ),
   ...layout,
   units: columns(
-    'The unit of a column whose numbers have none. Without it: °C for `field-temperature`, N for `firmness`, % for `soluble-solids`, ppm for `ethylene`.',
+    'The unit of a column whose numbers have none. Without it: °C for `field-temperature`, N for `firmness`, % for `soluble-solids` and disorders, ppm for `ethylene`.',
     { firmness: 'lbf' },
   ).optional(),
 });

@@ -7,7 +7,7 @@ export const takeInReport = z
   .strictObject({
     ...header('take-in'),
     table: z.string().meta({ description: 'The entry of `tables` that says how the file is laid out.' }),
-    holds: z.enum(['receipts', 'maturity', 'demand']),
+    holds: z.enum(['receipts', 'maturity', 'demand', 'progress', 'samples', 'packed', 'sales']),
     source: z.string().meta({ description: 'The file taken in.' }),
     rows: z.int().min(0).meta({ description: 'Rows of the file, the heading not counted.' }),
     alreadyThere: z
@@ -19,7 +19,12 @@ export const takeInReport = z
       z.strictObject({
         file: z.string(),
         entry: z.string().meta({ examples: ['lot L12'] }),
-        key: z.string().meta({ examples: ['received-by-day/2026-09-05'] }),
+        key: z
+          .string()
+          .meta({
+            description: '`new` for an entry that is added whole.',
+            examples: ['received-by-day/2026-09-05', 'new'],
+          }),
         before: z.string().meta({ description: 'As written; absent where nothing was.' }).optional(),
         after: z.string(),
         lines: z.array(line),
