@@ -123,12 +123,24 @@ export function quantityPattern(dimension: Dimension): string {
 export function parseQuantity(text: string, dimension: Dimension): Quantity | undefined {
   const match = QUANTITY.exec(text);
   if (!match) return undefined;
-  const [written, spelling] = [Number(match[1]), match[2] as string];
-  for (const [unit, rule] of rulesOf(dimension)) {
-    if (unit !== spelling && !rule.also?.includes(spelling)) continue;
-    return { written, unit, value: (written + (rule.offset ?? 0)) * rule.factor };
-  }
-  return undefined;
+  const known = bySpelling(dimension).get(match[2] as string);
+  if (!known) return undefined;
+  const [unit, rule] = known;
+  const written = Number(match[1]);
+  return { written, unit, value: (written + (rule.offset ?? 0)) * rule.factor };
+}
+
+const spelled = new Map<Dimension, ReadonlyMap<string, readonly [string, UnitRule]>>();
+
+/** A dimension's units by each of their spellings. */
+function bySpelling(dimension: Dimension): ReadonlyMap<string, readonly [string, UnitRule]> {
+  const known =
+    spelled.get(dimension) ??
+    new Map(
+      rulesOf(dimension).flatMap((one) => [one[0], ...(one[1].also ?? [])].map((as) => [as, one] as const)),
+    );
+  spelled.set(dimension, known);
+  return known;
 }
 
 /** The dimensions a text could be a quantity of: what a message about a wrong one says. */

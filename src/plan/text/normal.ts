@@ -62,7 +62,12 @@ interface Characters {
   readonly lines: number;
 }
 
+/** Of characters: a text without any of these is read as it stands. */
+// biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what is looked for
+const SET_ASIDE = /[\0-\x09\x0b\x0c\x0e-\x1f\x7f\ufeff]|\r(?!\n)/;
+
 function readCharacters(file: string, text: string): Characters {
+  if (!SET_ASIDE.test(text)) return { blanks: [], problems: [], isText: true, lines: linesIn(text) };
   const blanks: Blank[] = [];
   const controls: number[] = [];
   const returns: number[] = [];
@@ -96,6 +101,12 @@ function readCharacters(file: string, text: string): Characters {
     lines,
     problems: characterProblems(file, text, { controls, returns, tabs }),
   };
+}
+
+function linesIn(text: string): number {
+  let lines = 1;
+  for (let at = text.indexOf('\n'); at >= 0; at = text.indexOf('\n', at + 1)) lines++;
+  return lines;
 }
 
 function characterProblems(
