@@ -1,5 +1,6 @@
 import type { ComputedSeason } from '../findings/types';
 import type { Week } from '../plan/dates';
+import { type WholeSeason, wholeSeasonOf } from '../release/season-whole';
 import type { ReleaseProblem, ReleaseSchedule } from '../release/types';
 import type { Measure } from './measure';
 import type { AmountUnit, MeasureKind, Subject } from './types';
@@ -7,24 +8,20 @@ import type { AmountUnit, MeasureKind, Subject } from './types';
 /** Less is rounding: amounts of a schedule are not whole. */
 const LEAST = 1e-6;
 
-/** What the schedule packs, sells, leaves short and leaves over, week by week, and what it is worth. */
+/**
+ * What the schedule packs, sells, leaves short and leaves over, week by week, and what it is worth; in weeks
+ * that are past what was recorded of it.
+ */
 export function marketMeasures({ release }: ComputedSeason): Measure[] {
   if (!release) return [];
   const { problem, result } = release;
   const { schedule } = result;
+  const whole = wholeSeasonOf(problem, schedule);
   const season: Subject = { of: 'season' };
   return [
-    byWeek(
-      'bins-packed',
-      'bins-packed',
-      season,
-      'bins',
-      [],
-      problem.firstWeek,
-      sumByWeek(problem.weeks, schedule.packed),
-    ),
-    ...productMeasures(problem, schedule),
-    { kind: 'value', key: 'value', about: season, unit: 'money', value: schedule.value, tags: [] },
+    byWeek('bins-packed', 'bins-packed', season, 'bins', [], problem.firstWeek, whole.packed),
+    ...productMeasures(problem, schedule, whole),
+    { kind: 'value', key: 'value', about: season, unit: 'money', value: whole.value, tags: [] },
   ];
 }
 
@@ -36,10 +33,11 @@ export function worthByVariety({ release }: ComputedSeason): Map<string, number>
   const worth = new Map<string, number>();
   if (!release) return worth;
   const { problem, result } = release;
+  const { demands, sold: allSold } = wholeSeasonOf(problem, result.schedule);
   const add = (variety: string, money: number) => worth.set(variety, (worth.get(variety) ?? 0) + money);
-  problem.demands.forEach((demand, index) => {
+  demands.forEach((demand, index) => {
     demand.cartons.forEach((wanted, week) => {
-      const sold = result.schedule.sold[index]?.[week] ?? 0;
+      const sold = allSold[index]?.[week] ?? 0;
       const money = sold * demand.price - Math.max(0, wanted - sold) * demand.priceOfShortage;
       add(problem.products[demand.product]?.variety ?? '', money);
     });
@@ -56,25 +54,39 @@ interface ProductAmounts {
   readonly sold: number[];
   readonly short: number[];
   readonly surplus: number[];
+  readonly shortOf: Map<string, number>;
 }
 
-function productMeasures(problem: ReleaseProblem, { sold, processed }: ReleaseSchedule): Measure[] {
+function productMeasures(
+  problem: ReleaseProblem,
+  { processed }: ReleaseSchedule,
+  { demands, sold }: WholeSeason,
+): Measure[] {
   const products = new Map<string, ProductAmounts>();
   const of = (product: number): ProductAmounts => {
     const { variety = '', packClass = '' } = problem.products[product] ?? {};
     const key = `${variety}/${packClass}`;
     const none = () => new Array<number>(problem.weeks).fill(0);
-    const known = products.get(key) ?? { variety, packClass, sold: none(), short: none(), surplus: none() };
+    const known = products.get(key) ?? {
+      variety,
+      packClass,
+      sold: none(),
+      short: none(),
+      surplus: none(),
+      shortOf: new Map<string, number>(),
+    };
     products.set(key, known);
     return known;
   };
-  problem.demands.forEach((demand, index) => {
+  demands.forEach((demand, index) => {
     const into = of(demand.product);
     demand.cartons.forEach((wanted, week) => {
       const given = sold[index]?.[week] ?? 0;
       into.sold[week] = (into.sold[week] ?? 0) + given;
       // By demand, not by sum: too much of one does not make up for too little of another.
-      into.short[week] = (into.short[week] ?? 0) + Math.max(0, wanted - given);
+      const short = Math.max(0, wanted - given);
+      into.short[week] = (into.short[week] ?? 0) + short;
+      if (short > LEAST) into.shortOf.set(demand.id, (into.shortOf.get(demand.id) ?? 0) + short);
     });
   });
   processed.forEach((row, product) => {
@@ -90,7 +102,7 @@ function productMeasures(problem: ReleaseProblem, { sold, processed }: ReleaseSc
       byWeek(kind, `${kind}/${key}`, about, 'cartons', tags, problem.firstWeek, amounts);
     return [
       measure('cartons-sold', one.sold),
-      measure('cartons-short', one.short),
+      { ...measure('cartons-short', one.short), byOrder: one.shortOf },
       measure('cartons-surplus', one.surplus),
     ];
   });
@@ -117,10 +129,6 @@ function byWeek(
     value: sum(weeks.map(([, amount]) => amount)),
     byWeek: new Map(weeks),
   };
-}
-
-function sumByWeek(weeks: number, rows: readonly (readonly number[])[]): number[] {
-  return Array.from({ length: weeks }, (_, week) => sum(rows.map((row) => row[week] ?? 0)));
 }
 
 function sum(values: readonly number[]): number {

@@ -40,7 +40,8 @@ function unscheduled(side: NotComputed['side'], { release, filled }: ComputedSea
     return filled.size === 0
       ? []
       : [{ side, what: 'a release schedule: it has no season, packhouse, demand or room with a window' }];
-  const known = new Set(release.problem.rooms.map(({ fill }) => fill));
+  const opened = release.problem.standing?.opened ?? [];
+  const known = new Set([...release.problem.rooms, ...opened].map(({ fill }) => fill));
   const left = [...filled.keys()].filter((fill) => !known.has(fill));
   return left.length === 0
     ? []

@@ -22,12 +22,11 @@ export interface Standing {
   readonly opened: ReadonlyMap<string, number>;
   /** Bins packed of each fill; of a lot from the field under `lot:` and its identifier. */
   readonly packed: ReadonlyMap<string, number>;
-  /** Bins packed in the stand's own week. */
-  readonly packedThisWeek: number;
+  readonly packedByWeek: ReadonlyMap<number, number>;
   /** Packed and not sold, by variety and class. */
   readonly stock: ReadonlyMap<string, number>;
-  /** Sold in the stand's own week, by market, variety and class. */
-  readonly soldThisWeek: ReadonlyMap<string, number>;
+  /** Sold by week, and by market, variety and class. */
+  readonly sold: ReadonlyMap<number, ReadonlyMap<string, number>>;
 }
 
 /** Undefined where the plan records neither progress nor packing: then all of it is still to come. */
@@ -37,29 +36,32 @@ export function standingOf(plan: Plan, firstWeek: Week): Standing | undefined {
   const now = weekOfDay(stand);
   const opened = new Map<string, number>();
   const packed = new Map<string, number>();
-  let packedThisWeek = 0;
+  const packedByWeek = new Map<number, number>();
   for (const { fill, lot, day, bins } of plan.packed.values()) {
     if (!day || !bins) continue;
     add(packed, fill ? fill.value : fieldKey(lot?.value ?? ''), bins.value);
     const week = weekOfDay(day.value);
-    if (week === now) packedThisWeek += bins.value;
+    packedByWeek.set(week - firstWeek, (packedByWeek.get(week - firstWeek) ?? 0) + bins.value);
     // What is packed out of a room has been opened, though nobody may have said so.
     if (fill) opened.set(fill.value, Math.min(week - firstWeek, opened.get(fill.value) ?? week - firstWeek));
   }
   for (const fill of plan.fills.values())
     if (fill.opened) opened.set(fill.id, weekOfDay(fill.opened.value) - firstWeek);
-  const soldThisWeek = new Map<string, number>();
-  for (const { week, market, variety, packClass, cartons } of plan.sales.values())
-    if (week?.value === now)
-      add(soldThisWeek, keyOf(market?.value, variety?.value, packClass?.value), cartons?.value ?? 0);
+  const sold = new Map<number, Map<string, number>>();
+  for (const { week, market, variety, packClass, cartons } of plan.sales.values()) {
+    if (!week) continue;
+    const ofWeek = sold.get(week.value - firstWeek) ?? new Map<string, number>();
+    sold.set(week.value - firstWeek, ofWeek);
+    add(ofWeek, keyOf(market?.value, variety?.value, packClass?.value), cartons?.value ?? 0);
+  }
   return {
     week: Math.max(0, now - firstWeek),
     isPacked: plan.packed.size > 0,
     opened,
     packed,
-    packedThisWeek,
+    packedByWeek,
     stock: stockOf(plan),
-    soldThisWeek,
+    sold,
   };
 }
 
@@ -118,7 +120,11 @@ export function fieldFromStand(
 export function packingFromStand(weeks: PackingWeeks, standing: Standing | undefined): PackingWeeks {
   if (!standing?.isPacked) return weeks;
   const left = (bins: number, week: number) =>
-    week < standing.week ? 0 : week === standing.week ? Math.max(0, bins - standing.packedThisWeek) : bins;
+    week < standing.week
+      ? 0
+      : week === standing.week
+        ? Math.max(0, bins - (standing.packedByWeek.get(week) ?? 0))
+        : bins;
   const { packingBins, lastWeekBins, fullWeeks } = weeks;
   const still = packingBins.map(left);
   return {
@@ -127,6 +133,15 @@ export function packingFromStand(weeks: PackingWeeks, standing: Standing | undef
     fullWeeks: fullWeeks.map((share, week) => (week < standing.week ? 0 : share)),
     ...(lastWeekBins && { lastWeekBins: lastWeekBins.map((bins, week) => Math.min(bins, still[week] ?? 0)) }),
   };
+}
+
+/** What is still wanted, and of what was wanted before: what is asked for no more, and what of it was sold. */
+export interface StillWanted {
+  readonly demands: readonly ProblemDemand[];
+  /** Cartons by demand and week. */
+  readonly settled: readonly (readonly number[])[];
+  /** Cartons by demand and week: sold as recorded, or filled from the cold store. */
+  readonly sold: readonly (readonly number[])[];
 }
 
 /**
@@ -138,30 +153,38 @@ export function demandsFromStand(
   products: ReleaseProblem['products'],
   standing: Standing | undefined,
   waitWeeks: number,
-): readonly ProblemDemand[] {
-  if (!standing?.isPacked) return demands;
-  const wanted = demands.map(({ market, product, cartons }) => {
-    const { variety, packClass } = products[product] ?? { variety: '', packClass: '' };
-    const sold = standing.soldThisWeek.get(keyOf(market, variety, packClass)) ?? 0;
-    return cartons.map((count, week) =>
-      week < standing.week ? 0 : week === standing.week ? Math.max(0, count - sold) : count,
-    );
-  });
-  const stock = new Map(standing.stock);
+): StillWanted {
+  if (!standing?.isPacked) return { demands, settled: [], sold: [] };
+  const wanted = demands.map(({ cartons }) => [...cartons]);
+  const sold = demands.map(({ cartons }) => cartons.map(() => 0));
   const dearest = demands
-    .map((demand, at) => ({ demand, at }))
+    .map((demand, at) => ({ demand, at, ...products[demand.product] }))
     .sort((a, b) => worth(b.demand) - worth(a.demand) || a.at - b.at);
-  for (let week = standing.week; week <= standing.week + waitWeeks; week++)
-    for (const { demand, at } of dearest) {
-      const row = wanted[at];
-      const { variety, packClass } = products[demand.product] ?? { variety: '', packClass: '' };
-      const key = keyOf(variety, packClass);
-      const taken = Math.min(row?.[week] ?? 0, stock.get(key) ?? 0);
-      if (!row || taken <= 0) continue;
+  const fill = (week: number, left: Map<string, number>, key: (one: (typeof dearest)[number]) => string) => {
+    for (const one of dearest) {
+      const [row, done] = [wanted[one.at], sold[one.at]];
+      const taken = Math.min(row?.[week] ?? 0, left.get(key(one)) ?? 0);
+      if (!row || !done || taken <= 0) continue;
       row[week] = (row[week] ?? 0) - taken;
-      add(stock, key, -taken);
+      done[week] = (done[week] ?? 0) + taken;
+      add(left, key(one), -taken);
     }
-  return demands.map((demand, at) => ({ ...demand, cartons: wanted[at] ?? demand.cartons }));
+  };
+  for (const [week, cartons] of standing.sold)
+    fill(week, new Map(cartons), ({ demand, variety, packClass }) =>
+      keyOf(demand.market, variety, packClass),
+    );
+  for (const row of wanted) row.fill(0, 0, standing.week);
+  const stock = new Map(standing.stock);
+  for (let week = standing.week; week <= standing.week + waitWeeks; week++)
+    fill(week, stock, ({ variety, packClass }) => keyOf(variety, packClass));
+  return {
+    demands: demands.map((demand, at) => ({ ...demand, cartons: wanted[at] ?? demand.cartons })),
+    settled: demands.map(({ cartons }, at) =>
+      cartons.map((count, week) => count - (wanted[at]?.[week] ?? 0)),
+    ),
+    sold,
+  };
 }
 
 /** Packed and not sold; where no sale is recorded all is taken as sold. */

@@ -12,6 +12,7 @@ import {
   packingFromStand,
   roomFromStand,
   type Standing,
+  type StillWanted,
   standingOf,
 } from './from-stand';
 import { packhouseDays, packingWeeks, type SeasonDays, weeksToEmpty } from './packing-weeks';
@@ -111,6 +112,7 @@ export function* releaseProblemSteps(
     });
     ofProblem.push(standing ? roomFromStand(planned, standing, bins.packingBins) : planned);
   }
+  const wanted = demandsFromStand(made.demands, made.products, standing, packedWaitWeeks);
   yield;
   return {
     firstWeek,
@@ -120,7 +122,7 @@ export function* releaseProblemSteps(
       ...fromField.map((source) => roomFromField(source, packing, season, made, cartonMass)),
     ],
     products: made.products,
-    demands: demandsFromStand(made.demands, made.products, standing, packedWaitWeeks),
+    demands: wanted.demands,
     ...bins,
     days: packhouseDays(packing, season),
     roomsOpenAtOnce: plan.policy.roomsOpenAtOnce?.value ?? null,
@@ -129,7 +131,7 @@ export function* releaseProblemSteps(
     processingPrice,
     ...(priceOfUneven > 0 && { evenWork: { price: priceOfUneven, fullWeeks } }),
     ...opensBefore(plan, rooms, standing),
-    ...standingIn(standing),
+    ...standingIn(standing, wanted, weeks),
   };
 }
 
@@ -224,7 +226,11 @@ function roomFromField(
 }
 
 /** What of the standing those who read a schedule must know. */
-function standingIn(standing: Standing | undefined): Pick<ReleaseProblem, 'standing'> {
+function standingIn(
+  standing: Standing | undefined,
+  { settled, sold }: StillWanted,
+  weeks: number,
+): Pick<ReleaseProblem, 'standing'> {
   if (!standing) return {};
   const { week, isPacked, stock } = standing;
   const opened = [...standing.opened].map(([fill, at]) => ({ fill, week: at }));
@@ -234,6 +240,9 @@ function standingIn(standing: Standing | undefined): Pick<ReleaseProblem, 'stand
       isPacked,
       stock: [...stock.values()].reduce((sum, cartons) => sum + cartons, 0),
       opened,
+      settled,
+      sold,
+      packed: Array.from({ length: weeks }, (_, at) => standing.packedByWeek.get(at) ?? 0),
     },
   };
 }

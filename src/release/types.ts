@@ -50,6 +50,12 @@ export interface ProblemStanding {
    * to that week, or to the first that is still to come.
    */
   readonly opened: readonly { readonly fill: string; readonly week: number }[];
+  /** Cartons by demand and week that the demands ask for no more: past, sold or filled from the cold store. Or empty. */
+  readonly settled: readonly (readonly number[])[];
+  /** Of them, sold or filled from the cold store. */
+  readonly sold: readonly (readonly number[])[];
+  /** Bins packed in each week, as recorded. */
+  readonly packed: readonly number[];
 }
 
 /** The packhouse's days: for words, and for what is checked to the day. The model itself counts in weeks. */

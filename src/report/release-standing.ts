@@ -20,6 +20,8 @@ export function standingJson(plan: Plan, { firstWeek, standing }: ReleaseProblem
     week: formatWeek(firstWeek + standing.week),
     packingRecorded: standing.isPacked,
     cartonsInColdStore: tidy(standing.stock),
+    cartonsWantedBefore: tidy(standing.settled.flat().reduce((sum, cartons) => sum + cartons, 0)),
+    cartonsSoldBefore: tidy(standing.sold.flat().reduce((sum, cartons) => sum + cartons, 0)),
     opened: standing.opened.map(({ fill, week }) => ({ fill, week: formatWeek(firstWeek + week) })),
   };
 }
@@ -31,11 +33,9 @@ export function standingText({ standing }: ReleaseReport): string | undefined {
   const rooms = `${counted(opened.length, 'fill has', 'fills have')} been opened`;
   if (!packingRecorded)
     return `As of ${day}: ${rooms}, no other opens before ${week}. No packing is recorded: what opened rooms have given is counted as if it were still to come.`;
-  const waiting =
-    stock >= LEAST_AMOUNT
-      ? `, and ${whole(stock)} cartons in the cold store go first to what is wanted: neither is in these figures`
-      : ' is not in these figures';
-  return `As of ${day}: ${rooms}, no other opens before ${week}. What was packed and sold before is as it is recorded${waiting}.`;
+  const { cartonsWantedBefore: wanted, cartonsSoldBefore: sold } = standing;
+  const waiting = stock >= LEAST_AMOUNT ? ` or wait in the cold store, ${whole(stock)} of them,` : '';
+  return `As of ${day}: ${rooms}, no other opens before ${week}. What was packed and sold before is as it is recorded: of ${whole(wanted)} cartons wanted ${whole(sold)} were sold${waiting} and ${whole(Math.max(0, wanted - sold))} were short. They are not in the figures below.`;
 }
 
 /** What has moved from the schedule published last, what that counts, and why each does not keep its week. */

@@ -5,6 +5,7 @@ import { formatDay, formatWeek, parseDay, weekOfDay } from '../../src/plan/dates
 import { asOf } from '../../src/plan/known';
 import { readPlan } from '../../src/plan/read';
 import { checkSchedule } from '../../src/release/checker';
+import { wholeSeasonOf } from '../../src/release/season-whole';
 import { sampleFiles } from '../samples/sample';
 
 /** The small sample with what had happened by 12 January. */
@@ -68,6 +69,21 @@ describe('a schedule from where the season stands', () => {
         .reduce((sum, { cartons }) => sum + cartons.slice(from).reduce((all, count) => all + count, 0), 0);
     expect(wanted(fresh, now) - wanted(problem, now)).toBeCloseTo(650, 6);
     expect(wanted(problem, 0)).toBe(wanted(problem, now));
+  });
+
+  it('the whole season is what was recorded and what is planned', () => {
+    const whole = wholeSeasonOf(problem, result.schedule);
+    const fresh = computeSeason(readPlan(sampleFiles('first-season')), { release: 'quick' }).release?.problem;
+    const cartons = (rows: readonly (readonly number[])[] | undefined) =>
+      (rows ?? []).flat().reduce((sum, count) => sum + count, 0);
+    expect(cartons(whole.demands.map((demand) => demand.cartons))).toBeCloseTo(
+      cartons(fresh?.demands.map((demand) => demand.cartons)),
+      6,
+    );
+    // Sold in W01, 300 of 320 wanted; in the cold store 650, which are sold in the weeks they may wait.
+    expect(cartons(problem.standing?.sold)).toBeCloseTo(300 + 650, 6);
+    expect(whole.packed[now]).toBeGreaterThanOrEqual(38);
+    expect(whole.packed[now - 1]).toBe(40);
   });
 
   it('is found right by the checker that shares no code with the model', () => {

@@ -162,6 +162,12 @@ export const releaseReport = z
         cartonsInColdStore: z
           .number()
           .meta({ description: 'Packed and not sold by then; they go first to what is wanted.' }),
+        cartonsWantedBefore: z
+          .number()
+          .meta({
+            description: 'Wanted in weeks that are past, or filled since from sales and the cold store.',
+          }),
+        cartonsSoldBefore: z.number().meta({ description: 'Of them, sold or in the cold store.' }),
         opened: z.array(z.strictObject({ fill: z.string(), week })),
       })
       .optional()
@@ -177,11 +183,9 @@ export const releaseReport = z
             from: week,
             to: week.optional(),
             opened: z.literal(true).optional().meta({ description: 'It was opened in that week.' }),
-            kept: otherWeek
-              .optional()
-              .meta({
-                description: 'What keeping the published week would mean; absent for one that has passed.',
-              }),
+            kept: otherWeek.optional().meta({
+              description: 'What keeping the published week would mean; absent for one that has passed.',
+            }),
           }),
         ),
       })
