@@ -110,6 +110,10 @@ function openingText({ filled, window, opening }: RoomTold, scheduled: boolean):
   const pin = filled.fill.open && formatWeek(filled.fill.open.value);
   if (!opening && pin) return `Pinned to ${pin}, which cannot be kept: stays shut in this schedule`;
   if (!opening) return scheduled ? 'Stays shut in this schedule' : 'No opening week yet';
+  if (opening.opened) {
+    const out = opening.emptyBy === undefined ? '' : `, packed out by ${formatWeek(opening.emptyBy)}`;
+    return `Was opened in ${formatWeek(opening.week)}${lateness(opening, window)}${out}`;
+  }
   const pinned = opening.pinned ? ', pinned' : opening.passed ? ' (week has passed)' : '';
   const emptied =
     opening.emptyBy === undefined ? '' : `, and is packed out by ${formatWeek(opening.emptyBy)}`;

@@ -1,6 +1,7 @@
 import type { ComputedSeason } from '../findings/types';
 import type { OpeningWindow } from '../keeping/types';
-import { formatWeek, type Week } from '../plan/dates';
+import { formatWeek, type Week, weekOfDay } from '../plan/dates';
+import type { Fill } from '../plan/model';
 import type { FilledRoom } from '../room/types';
 import { LEAST_AMOUNT } from './amounts';
 import type { TimelineRow } from './timeline-types';
@@ -12,6 +13,8 @@ export interface RoomOpening {
   readonly pinned: boolean;
   /** Chosen by the schedule, not pinned, and before today's week. */
   readonly passed?: true;
+  /** It has been opened in that week. */
+  readonly opened?: true;
   /** Last week in which it is packed. */
   readonly emptyBy: Week | undefined;
 }
@@ -23,6 +26,7 @@ export function openingOf(
   thisWeek?: Week,
 ): RoomOpening | undefined {
   const { fill } = filled;
+  if (fill.opened) return openedInFact(fill, release, plan);
   const at = release?.problem.rooms.findIndex((room) => room.fill === fill.id) ?? -1;
   const room = release?.problem.rooms[at];
   if (!release || !room) {
@@ -43,6 +47,28 @@ export function openingOf(
     ...(thisWeek !== undefined && week < thisWeek && !isPinned && { passed: true }),
     emptyBy: last < 0 ? undefined : firstWeek + last,
   };
+}
+
+/** The opening of a room that has been opened, and the week it was or will be empty in. */
+function openedInFact(
+  fill: Fill,
+  release: ComputedSeason['release'],
+  plan: ComputedSeason['plan'],
+): RoomOpening | undefined {
+  if (!fill.open) return undefined;
+  const week = fill.open.value;
+  const at = release?.problem.rooms.findIndex((room) => room.fill === fill.id) ?? -1;
+  const last = (release?.result.schedule.packed[at] ?? []).findLastIndex((bins) => bins >= LEAST_AMOUNT);
+  const planned = release && last >= 0 ? release.problem.firstWeek + last : undefined;
+  const emptyBy = fill.emptied ? weekOfDay(fill.emptied.value) : (planned ?? lastPacked(plan, fill.id));
+  return { week, pinned: true, opened: true, emptyBy };
+}
+
+function lastPacked(plan: ComputedSeason['plan'], fill: string): Week | undefined {
+  const days = [...plan.packed.values()].flatMap((run) =>
+    run.fill?.value === fill && run.day ? [run.day.value] : [],
+  );
+  return days.length === 0 ? undefined : weekOfDay(Math.max(...days));
 }
 
 /** The week that could be written into the fill: the schedule opens it, and the fill has no `open` of its own. */

@@ -6,6 +6,8 @@ import { asOf } from '../../src/plan/known';
 import { readPlan } from '../../src/plan/read';
 import { checkSchedule } from '../../src/release/checker';
 import { wholeSeasonOf } from '../../src/release/season-whole';
+import { openingOf } from '../../src/report/timeline-room';
+import { pinTo } from '../../src/server/services/pins';
 import { sampleFiles } from '../samples/sample';
 
 /** The small sample with what had happened by 12 January. */
@@ -132,5 +134,28 @@ describe('what holds on any day', () => {
       }),
       { numRuns: 15 },
     );
+  });
+});
+
+describe('an opened room in the editor', () => {
+  const { season } = seasonWith(RECORDS);
+  const opening = (fill: string) => {
+    const filled = season.filled.get(fill);
+    return filled && openingOf(season, filled);
+  };
+
+  it('is shown in the week it was opened, and packed out in the week it was emptied or will be', () => {
+    const one = opening('R1-gala');
+    expect(one && [formatWeek(one.week), one.opened, one.emptyBy && formatWeek(one.emptyBy)]).toEqual([
+      '2026-W41',
+      true,
+      '2026-W44',
+    ]);
+    expect(opening('R2-gala')).toMatchObject({ opened: true });
+  });
+
+  it('is moved by no pin', () => {
+    expect(pinTo(season.plan, 'R2-gala', '2027-W06')).toEqual([]);
+    expect(pinTo(season.plan, 'R3-golden', '2027-W06')).toHaveLength(1);
   });
 });

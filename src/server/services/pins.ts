@@ -14,11 +14,15 @@ export function pinsOf(plan: Plan, release: Release | undefined, fill?: string):
   return fill === undefined ? pins : pins.filter((pin) => pin.fill === fill);
 }
 
-/** A fill's pin set to a week of the planner's choice, in place of the one it has; nothing where it is that week. */
+/**
+ * A fill's pin set to a week of the planner's choice, in place of the one it has; nothing where it is that week, or where
+ * the fill has been opened: that no pin moves any more.
+ */
 export function pinTo(plan: Plan, fill: string, week: string): WeekEdit[] {
   const found = plan.fills.get(fill);
   const text = found && plan.files.get(found.at.file);
   if (!found || !text || parseWeek(week) === undefined) return [];
+  if (plan.progress.get(fill)?.opened) return [];
   if (found.open && formatWeek(found.open.value) === week) return [];
   const edits = setValue(text, found.places, ['open'], week);
   return [{ fill, room: found.room?.value ?? fill, file: text.path, week, edits }];
