@@ -15,6 +15,7 @@ const ORDER = {
   table: ['plan'],
   'take-in': ['plan', 'findings', 'table'],
   readings: ['plan', 'table'],
+  watching: ['plan', 'fruit', 'room', 'plant', 'keeping', 'readings'],
   report: [
     'plan',
     'fruit',
@@ -29,6 +30,7 @@ const ORDER = {
     'compare',
     'take-in',
     'readings',
+    'watching',
   ],
 };
 const SHELLS = ['server', 'cli', 'tools'];

@@ -8,6 +8,10 @@ export const nodeFiles: FileAccess = {
   list: (folder) =>
     attempt(() => fs.readdirSync(folder).map((name) => ({ name, kind: entryKind(folder, name) }))),
   read: (file) => attempt(() => fs.readFileSync(file, 'utf8')),
+  pieces: (file, from, each) => {
+    const done = attempt(() => readPieces(file, from, each));
+    return typeof done === 'string' ? undefined : done;
+  },
   write: (file, text) => {
     const done = attempt(() => replace(fs.realpathSync(file), text));
     return typeof done === 'string' ? undefined : done;
@@ -23,6 +27,24 @@ export const nodeFiles: FileAccess = {
   },
   realPath: (file) => fs.realpathSync(file),
 };
+
+const PIECE_BYTES = 1 << 20;
+
+function readPieces(file: string, from: number, each: (piece: Uint8Array) => void): string {
+  const opened = fs.openSync(file, 'r');
+  try {
+    const buffer = Buffer.alloc(PIECE_BYTES);
+    let at = from;
+    for (;;) {
+      const read = fs.readSync(opened, buffer, 0, PIECE_BYTES, at);
+      if (read === 0) return file;
+      each(buffer.subarray(0, read));
+      at += read;
+    }
+  } finally {
+    fs.closeSync(opened);
+  }
+}
 
 /** Beside the file first, with its permissions, so that whatever goes wrong one of the two texts is whole. */
 function replace(file: string, text: string | Uint8Array): string {

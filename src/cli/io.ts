@@ -48,6 +48,8 @@ export interface FileAccess {
   kindOf(path: string): FolderEntry['kind'] | 'missing';
   list(folder: string): readonly FolderEntry[] | Failure;
   read(path: string): string | Failure;
+  /** Gives a file's bytes from a place on, piece by piece, so that it is never held whole. Without it, it is read whole. */
+  pieces?(path: string, from: number, each: (piece: Uint8Array) => void): Failure | undefined;
   /** Replaces a file's text at one stroke: it is never half written. */
   write(path: string, text: string): Failure | undefined;
   /** Writes a file at one stroke, new or over another, and makes the folders it lies in. */

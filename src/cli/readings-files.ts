@@ -1,33 +1,206 @@
 import path from 'node:path';
+import type { Day } from '../plan/dates';
 import type { Plan } from '../plan/model';
 import type { ReadingsLayout } from '../plan/table-model';
 import { byRoom } from '../readings/combine';
-import { readReadings } from '../readings/read-readings';
-import type { RoomReadings } from '../readings/types';
+import { ReadingStream, type ReadSoFar } from '../readings/reading-stream';
+import type { FileReadings, RoomReadings } from '../readings/types';
+import { until } from '../readings/until';
 import type { ReadFile } from '../report/readings-report';
+import { goesOn, type RoomRecord, recordMore } from '../watching/record';
+import type { ExpectedFill } from '../watching/types';
 import { CannotRun, type Io } from './io';
+import { type FileHash, hashOf, readPieces } from './pieces';
 
-/** Reads every file of readings that the plan names, and puts the readings together by room. */
+/** What was read of a file up to its last whole line. */
+interface KeptFile {
+  readonly file: string;
+  /** The layout and the rooms it was read by, as text. */
+  readonly readBy: string;
+  readonly before: FileHash;
+  readonly soFar: ReadSoFar;
+  readonly counts: ReadFile['read'];
+}
+
+/** What the shell keeps between two runs, as JSON. */
+export interface KeptReadings {
+  readonly format: 'lotwright-readings-state';
+  readonly version: 1;
+  readonly files: readonly KeptFile[];
+  readonly rooms: Readonly<Record<string, RoomRecord>>;
+}
+
+export interface PlanReadings {
+  readonly files: readonly ReadFile[];
+  readonly records: ReadonlyMap<string, RoomRecord>;
+  /** Undefined where a file could not be read to a place from which to go on. */
+  readonly kept: KeptReadings | undefined;
+}
+
+export interface ReadOptions {
+  /** Readings after this day are not known yet. */
+  readonly asOf?: Day | undefined;
+  /** Where reading came to the last time. */
+  readonly kept?: KeptReadings | undefined;
+}
+
+type Expected = ReadonlyMap<string, readonly ExpectedFill[]>;
+
+/**
+ * Reads every file of readings that the plan names, in pieces, and watches the rooms. With what was kept, only what has
+ * been added is read; all of it where a file was changed, rows came late, or the plan expects something else.
+ */
 export function readingsOfPlan(
   io: Io,
   plan: Plan,
-): { readonly files: ReadFile[]; readonly rooms: Map<string, RoomReadings> } {
-  const known = new Set(plan.rooms.keys());
-  const files = [...plan.readings.values()].flatMap((layout): ReadFile[] => {
-    const file = fileOf(layout);
-    if (file === undefined) return [];
-    return [{ readings: layout.id, file, read: readReadings(textOf(io, file), layout, known) }];
-  });
-  return { files, rooms: byRoom(files.map(({ read }) => read.rooms)) };
+  expected: Expected,
+  { asOf, kept }: ReadOptions = {},
+): PlanReadings {
+  const more = kept && readOn(io, plan, expected, kept);
+  if (more) return more;
+  const files = filesOf(plan).map(({ layout, file }) => readFile(io, plan, layout, file));
+  return planReadings(files, expected, {}, asOf);
+}
+
+/** Undefined where reading cannot go on from what was kept. */
+function readOn(io: Io, plan: Plan, expected: Expected, kept: KeptReadings): PlanReadings | undefined {
+  const files: OneFile[] = [];
+  for (const { layout, file } of filesOf(plan)) {
+    const before = kept.files.find((one) => one.file === file);
+    if (!before || before.readBy !== readByOf(layout, plan)) return undefined;
+    if (hashOf(io, file, before.before.bytes)?.sha256 !== before.before.sha256) return undefined;
+    files.push(readFile(io, plan, layout, file, before));
+  }
+  if (files.length !== kept.files.length) return undefined;
+  const added = byRoom(files.flatMap(({ whole, rest }) => [whole.rooms, rest.rooms]));
+  const canGoOn = Object.entries(kept.rooms).every(([room, record]) =>
+    goesOn(expected.get(room) ?? [], record, added.get(room)),
+  );
+  return canGoOn ? planReadings(files, expected, kept.rooms) : undefined;
+}
+
+/** The readings of a plan's files as values, by room, for what needs all of them. */
+export function valuesOfPlan(io: Io, plan: Plan, asOf?: Day): Map<string, RoomReadings> {
+  const files = filesOf(plan).map(({ layout, file }) => readFile(io, plan, layout, file));
+  return knownBy(byRoom(files.flatMap(({ whole, rest }) => [whole.rooms, rest.rooms])), asOf);
+}
+
+interface OneFile {
+  readonly layout: ReadingsLayout;
+  readonly file: string;
+  readonly readBy: string;
+  /** Of whole lines, and of a last line that has not ended: that one is read again the next time. */
+  readonly whole: FileReadings;
+  readonly rest: FileReadings;
+  readonly before: FileHash | undefined;
+  readonly soFar: ReadSoFar | undefined;
+  readonly kept: KeptFile | undefined;
+}
+
+function readFile(io: Io, plan: Plan, layout: ReadingsLayout, file: string, kept?: KeptFile): OneFile {
+  const stream = new ReadingStream(layout, new Set(plan.rooms.keys()), kept?.soFar);
+  const from = kept?.before.bytes ?? 0;
+  const bytes = readPieces(io, file, from, (piece) => stream.push(piece));
+  if (typeof bytes !== 'number')
+    throw new CannotRun(`${file} could not be read: ${bytes.failure}. The plan names it under \`readings\`.`);
+  const [whole, soFar] = [stream.taken(), stream.soFar];
+  const end = from + bytes - Buffer.byteLength(stream.waiting);
+  stream.end();
+  const before = hashOf(io, file, end);
+  return { layout, file, readBy: readByOf(layout, plan), whole, rest: stream.taken(), before, soFar, kept };
+}
+
+function planReadings(
+  files: readonly OneFile[],
+  expected: Expected,
+  before: Readonly<Record<string, RoomRecord>>,
+  asOf?: Day,
+): PlanReadings {
+  const records = watched(
+    byRoom(files.map(({ whole }) => whole.rooms)),
+    expected,
+    new Map(Object.entries(before)),
+    asOf,
+  );
+  const keptFiles = files.flatMap((one) => keptFile(one) ?? []);
+  const rest = byRoom(files.map((one) => one.rest.rooms));
+  const isLater = [...rest].every(
+    ([room, { times }]) => (times[0] ?? 0) > (records.get(room)?.watch.last ?? -1),
+  );
+  return {
+    files: files.map((one) => ({
+      readings: one.layout.id,
+      file: one.file,
+      read: countsOf([...(one.kept ? [one.kept.counts] : []), one.whole, one.rest]),
+      ...(one.kept ? { newRows: one.whole.rows + one.rest.rows } : {}),
+    })),
+    // A last line without its end that is of an earlier time: all is put in order at once.
+    records: isLater
+      ? watched(rest, expected, records, asOf)
+      : watched(
+          byRoom(files.flatMap(({ whole, rest: last }) => [whole.rooms, last.rooms])),
+          expected,
+          new Map(),
+          asOf,
+        ),
+    kept:
+      keptFiles.length === files.length && asOf === undefined
+        ? {
+            format: 'lotwright-readings-state',
+            version: 1,
+            files: keptFiles,
+            rooms: Object.fromEntries(records),
+          }
+        : undefined,
+  };
+}
+
+function keptFile({ file, readBy, before, soFar, kept, whole }: OneFile): KeptFile | undefined {
+  if (!before || !soFar) return undefined;
+  return { file, readBy, before, soFar, counts: countsOf([...(kept ? [kept.counts] : []), whole]) };
+}
+
+function watched(
+  readings: ReadonlyMap<string, RoomReadings>,
+  expected: Expected,
+  before: ReadonlyMap<string, RoomRecord>,
+  asOf: Day | undefined,
+): Map<string, RoomRecord> {
+  const records = new Map(before);
+  for (const [room, one] of knownBy(readings, asOf))
+    records.set(room, recordMore(expected.get(room) ?? [], records.get(room), one));
+  return records;
+}
+
+function knownBy(
+  readings: ReadonlyMap<string, RoomReadings>,
+  asOf: Day | undefined,
+): Map<string, RoomReadings> {
+  if (asOf === undefined) return new Map(readings);
+  return new Map([...readings].map(([room, one]) => [room, until(one, (asOf + 1) * 1440)]));
+}
+
+const MOST_FAULTS = 50;
+
+function countsOf(reads: readonly ReadFile['read'][]): ReadFile['read'] {
+  const sum = (of: (one: ReadFile['read']) => number) => reads.reduce((all, one) => all + of(one), 0);
+  return {
+    rows: sum(({ rows }) => rows),
+    repeated: sum(({ repeated }) => repeated),
+    notTaken: sum(({ notTaken }) => notTaken),
+    faults: reads.flatMap(({ faults }) => faults).slice(0, MOST_FAULTS),
+  };
+}
+
+function readByOf({ at, places, file, ...said }: ReadingsLayout, plan: Plan): string {
+  const names = [...said.names].map(([field, words]) => [field, [...words]]);
+  return JSON.stringify([said, [...said.columns], [...said.units], names, [...plan.rooms.keys()]]);
 }
 
 /** From the folder of the plan file that names it. */
-function fileOf({ file }: ReadingsLayout): string | undefined {
-  return file && path.posix.join(path.posix.dirname(file.at.file), file.value);
-}
-
-function textOf(io: Io, file: string): string {
-  const text = io.files.read(path.resolve(io.cwd, file));
-  if (typeof text === 'string') return text;
-  throw new CannotRun(`${file} could not be read: ${text.failure}. The plan names it under \`readings\`.`);
+function filesOf(plan: Plan): { readonly layout: ReadingsLayout; readonly file: string }[] {
+  return [...plan.readings.values()].flatMap((layout) => {
+    const { file } = layout;
+    return file ? [{ layout, file: path.posix.join(path.posix.dirname(file.at.file), file.value) }] : [];
+  });
 }

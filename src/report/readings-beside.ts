@@ -5,7 +5,10 @@ import { roomCelsius } from '../room/course/fruit-temperature';
 import { pointAt } from '../room/course/room-course';
 import type { FilledRoom } from '../room/types';
 
-/** What the plan expects in a room at a time; before sealing the temperature its regime holds, and no gas. */
+/**
+ * What the plan expects in a room at a time; before sealing the temperature its regime holds, and no gas. Of the gas of
+ * an opened room nothing is expected: no computed figure stands for what has to be read there.
+ */
 export function expectedAt(
   season: ComputedSeason,
   filled: FilledRoom,
@@ -13,6 +16,7 @@ export function expectedAt(
   time: Minute,
 ): number | undefined {
   const course = season.courses?.courses.get(filled.fill.id);
+  if (quantity !== 'temperature' && isOpenedAt(filled, time)) return undefined;
   const hours = course ? time / 60 - 24 * course.sealed : -1;
   if (!course || hours < 0) return quantity === 'temperature' ? setPointOf(filled, quantity) : undefined;
   const within = Math.min(hours, course.room.untilHours);
@@ -20,6 +24,11 @@ export function expectedAt(
   const point = pointAt(course.course, within);
   if (quantity === 'oxygen') return point?.oxygen;
   return quantity === 'carbon-dioxide' ? point?.carbonDioxide : undefined;
+}
+
+/** Whether the seal had been broken by then, as far as is on record. */
+export function isOpenedAt({ fill }: FilledRoom, time: Minute): boolean {
+  return fill.opened !== undefined && time >= fill.opened.value * 1440;
 }
 
 /** What the regime holds of it. */

@@ -3,21 +3,27 @@ import type { ComputedSeason } from '../findings/types';
 import { formatDay } from '../plan/dates';
 import { type DisplayUnits, fixed, type Measure, measure, type UnitSystem } from '../plan/display';
 import type { Unit } from '../plan/figure';
-import { type QuantitySummary, summaryOf } from '../readings/summary';
-import type { FileReadings, Minute, ReadQuantity, RoomReadings } from '../readings/types';
+import { type QuantitySummary, summaryOfRunning } from '../readings/summary';
+import type { FileReadings, ReadQuantity } from '../readings/types';
 import { caution } from '../room/caution';
+import type { RoomRecord } from '../watching/record';
 import { displayUnits } from './explain';
 import { noPaint, type Paint } from './paint';
 import { planPart, present } from './parts';
-import { expectedAt, fillAt, setPointOf } from './readings-beside';
+import { timeText } from './reading-time';
+import { expectedAt, fillAt, isOpenedAt, setPointOf } from './readings-beside';
 import type { ReadingsReport } from './schemas';
+import { sightingsText } from './sightings-text';
 import { type Column, PAGE_WIDTH, table, wrap } from './table';
+import { expectedOf, sightingsJson } from './watching';
 
 /** One file of readings as it was read. */
 export interface ReadFile {
   readonly readings: string;
   readonly file: string;
-  readonly read: FileReadings;
+  readonly read: Pick<FileReadings, 'rows' | 'repeated' | 'notTaken' | 'faults'>;
+  /** Rows that were read this time, where the others are known from a time before. */
+  readonly newRows?: number | undefined;
 }
 
 type QuantityJson = ReadingsReport['rooms'][number]['quantities'][number];
@@ -30,43 +36,55 @@ const UNITS: Readonly<Record<ReadQuantity, Unit>> = {
   humidity: '%',
 };
 
-/** What the files hold of each room, beside what the plan expects of it. */
+/** What the files hold of each room, beside what the plan expects of it, and what was seen in it; of one room if asked. */
 export function readingsReport(
   season: ComputedSeason,
   files: readonly ReadFile[],
-  rooms: ReadonlyMap<string, RoomReadings>,
-  system?: UnitSystem,
+  records: ReadonlyMap<string, RoomRecord>,
+  {
+    units: system,
+    room,
+  }: { readonly units?: UnitSystem | undefined; readonly room?: string | undefined } = {},
 ): ReadingsReport {
   const units = displayUnits(season.plan, system);
+  const sightings = sightingsJson(season, expectedOf(season), records, units);
   return {
     format: 'lotwright-readings-report',
     version: 1,
     plan: planPart(season.plan),
     units: units.system,
-    files: files.map(({ readings, file, read }) => ({
+    files: files.map(({ readings, file, read, newRows }) => ({
       readings,
       file,
       rows: read.rows,
       repeated: read.repeated,
       notTaken: read.notTaken,
+      ...(newRows === undefined ? {} : { newRows }),
       faults: read.faults.map(({ line, reason }) => ({ line, reason })),
     })),
-    rooms: [...rooms.values()].map((readings) => roomPart(season, readings, units)),
+    rooms: [...records]
+      .filter(([id]) => room === undefined || id === room)
+      .map(([id, record]) => roomPart(season, id, record, units)),
+    sightings: sightings.filter((one) => room === undefined || one.room === room),
     caution,
   };
 }
 
 function roomPart(
   season: ComputedSeason,
-  readings: RoomReadings,
+  room: string,
+  { running, watch }: RoomRecord,
   units: DisplayUnits,
 ): ReadingsReport['rooms'][number] {
-  const last = readings.times.at(-1) ?? 0;
-  const filled = fillAt(season, readings.room, Math.floor(last / MINUTES_A_DAY));
+  const last = watch.last ?? 0;
+  const filled = fillAt(season, room, Math.floor(last / MINUTES_A_DAY));
+  const { latest, reference } = watch.breathing;
+  const rise = (rate: number | null) => (rate === null ? undefined : Number((24 * rate).toFixed(4)));
   return present({
-    room: readings.room,
+    room,
     fill: filled?.fill.id,
-    quantities: summaryOf(readings).map((summary) => quantityPart(season, filled, summary, units)),
+    quantities: summaryOfRunning(running).map((summary) => quantityPart(season, filled, summary, units)),
+    rise: present({ latest: rise(latest), reference: rise(reference) }),
   });
 }
 
@@ -77,6 +95,7 @@ function quantityPart(
   units: DisplayUnits,
 ): QuantityJson {
   const { quantity, last, longestGap } = summary;
+  const isOver = filled !== undefined && quantity !== 'temperature' && isOpenedAt(filled, last);
   // Readings are kept in single precision: what is beyond their digits is no part of them.
   const shown = (value: number | undefined): Measure | undefined =>
     value === undefined ? undefined : measure(Number(value.toFixed(4)), UNITS[quantity], units);
@@ -90,18 +109,11 @@ function quantityPart(
     lowest: read(summary.lowest),
     mean: read(summary.mean),
     highest: read(summary.highest),
-    setPoint: shown(filled && setPointOf(filled, quantity)),
+    setPoint: shown(filled && !isOver ? setPointOf(filled, quantity) : undefined),
     computed: shown(filled && expectedAt(season, filled, quantity, last)),
     longestGap: longestGap && { hours: longestGap.hours, from: timeText(longestGap.from) },
     daysWithout: summary.daysWithout.map(formatDay),
   });
-}
-
-export function timeText(minute: Minute): string {
-  const inDay = ((minute % MINUTES_A_DAY) + MINUTES_A_DAY) % MINUTES_A_DAY;
-  const [hour, left] = [Math.floor(inDay / 60), Math.floor(inDay % 60)];
-  const two = (value: number) => String(value).padStart(2, '0');
-  return `${formatDay(Math.floor(minute / MINUTES_A_DAY))} ${two(hour)}:${two(left)}`;
 }
 
 const SHORT: Readonly<Record<ReadQuantity, string>> = {
@@ -133,6 +145,7 @@ export function readingsText(report: ReadingsReport, paint: Paint = noPaint): st
   const lines = rows.length === 0 ? [] : [...table(COLUMNS, rows, { keys: 2 }), ''];
   return [
     ...lines,
+    ...sightingsText(report.sightings, paint),
     ...faultsText(report, paint),
     ...report.files.map(fileText),
     '',
@@ -179,8 +192,16 @@ function faultsText({ files }: ReadingsReport, paint: Paint): string[] {
   return lines.length === 0 ? [] : [...lines, ''];
 }
 
-function fileText({ readings, file, rows, notTaken, repeated }: ReadingsReport['files'][number]): string {
+function fileText({
+  readings,
+  file,
+  rows,
+  newRows,
+  notTaken,
+  repeated,
+}: ReadingsReport['files'][number]): string {
   const more = [
+    ...(newRows !== undefined ? [`${counted(newRows, 'row')} of them now`] : []),
     ...(notTaken > 0 ? [`${counted(notTaken, 'row')} not taken`] : []),
     ...(repeated > 0 ? [`${counted(repeated, 'row')} of a time that was there before`] : []),
   ];

@@ -58,6 +58,58 @@ describe('readings', () => {
     expect(out).toContain('plan/readings/cold-store.csv:4 The plan has no room `R22`.');
   });
 
+  test('of an opened room are held against nothing that was computed of its gas', async () => {
+    const memory = (csv: string) => {
+      const given = files(csv);
+      return {
+        ...given,
+        read: (at: string) => {
+          const text = given.read(at);
+          return typeof text === 'string' && at.endsWith('orrowby.lotplan.yaml')
+            ? `${text}\nprogress:\n  R2-gala: { opened: 2026-12-01 }\n`
+            : text;
+        },
+      };
+    };
+    const opened = ['06', '12', '18'].map((hour) => `2026-12-03 ${hour}:00,R2,3.10,1.70,0.8\n`).join('');
+    const { code, out } = await lotwright(['readings', 'plan'], { files: memory(CSV + opened), cwd: '/' });
+    expect(out).toMatch(/^R2 +O2, % +3\.10 +2026-12-03 18:00 +1\.55/m);
+    expect(out).toMatch(/^R2 +error opened-room-low-oxygen, since 2026-12-03 06:00/m);
+    expect(code).toBe(1);
+    const aired = opened.replaceAll('3.10', '20.90');
+    const after = await lotwright(['readings', 'plan'], { files: memory(CSV + aired), cwd: '/' });
+    expect(after.out).not.toContain('opened-room');
+    expect(after.out).not.toContain('oxygen-high');
+  });
+
+  test('known on a day are those up to its end', async () => {
+    const later = `${CSV}2026-10-09 06:00,R2,9.99,1.80,0.9\n`;
+    const given = { files: files(later), cwd: '/' };
+    const asOf = await lotwright(['readings', 'plan', '--as-of', '2026-10-03'], given);
+    expect(asOf.out).not.toContain('9.99');
+    expect(asOf.out).toMatch(/^R2 +O2, % +1\.55/m);
+  });
+
+  test('are read on from where a kept state came to, and all over where the file is another', async () => {
+    const first = `${CSV}2026-10-04 06:00,R2,1.5`;
+    const grown = `${CSV}2026-10-04 06:00,R2,1.57,1.80,0.9\n2026-10-05 06:00,R2,1.58,1.80,0.9\n`;
+    const memory = files(first);
+    const given = { files: memory, cwd: '/' };
+    const words = ['readings', 'plan', '--state', 'kept/state.json'];
+    const rows = (out: string) => /: (.* read.*)\./.exec(out)?.[1];
+    expect(rows((await lotwright(words, given)).out)).toBe('3 rows read');
+    memory.save('/plan/readings/cold-store.csv', grown);
+    const on = await lotwright(words, given);
+    expect(rows(on.out)).toBe('4 rows read, 2 rows of them now');
+    const whole = await lotwright(['readings', 'plan'], given);
+    expect(on.out.replace(', 2 rows of them now', '')).toBe(whole.out);
+    memory.save('/plan/readings/cold-store.csv', grown.replace('1.62', '1.99'));
+    expect(rows((await lotwright(words, given)).out)).toBe('4 rows read');
+    expect((await lotwright([...words, '--as-of', '2026-10-03'], given)).code).toBe(2);
+    memory.save('/kept/state.json', '{}');
+    expect((await lotwright(words, given)).err).toContain('is no state that lotwright readings has kept');
+  });
+
   test('whose file is not there end with exit code 2', async () => {
     const memory = files(CSV);
     const given = {

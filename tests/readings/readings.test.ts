@@ -6,7 +6,7 @@ import { byRoom } from '../../src/readings/combine';
 import { daysOf } from '../../src/readings/days';
 import { readReadings } from '../../src/readings/read-readings';
 import { summaryOf } from '../../src/readings/summary';
-import { timeText } from '../../src/report/readings-report';
+import { timeText } from '../../src/report/reading-time';
 
 const plan = readPlan([
   {
