@@ -1,6 +1,7 @@
 import fs from 'node:fs';
 import path from 'node:path';
 import type { Failure, FileAccess, FolderEntry, Resources } from './io';
+import { type Disk, JOURNAL, restore, WriteFailed, writeAll } from './write-all';
 
 /** The one place of the command line that touches the file system. */
 export const nodeFiles: FileAccess = {
@@ -12,10 +13,18 @@ export const nodeFiles: FileAccess = {
     const done = attempt(() => readPieces(file, from, each));
     return typeof done === 'string' ? undefined : done;
   },
-  write: (file, text) => {
-    const done = attempt(() => replace(fs.realpathSync(file), text));
-    return typeof done === 'string' ? undefined : done;
+  writeAll: (texts) => {
+    const [first = ''] = texts.keys();
+    try {
+      const real = new Map([...texts].map(([file, text]) => [fs.realpathSync(file), text]));
+      writeAll(nodeDisk, real, path.join(path.dirname(first), JOURNAL));
+      return undefined;
+    } catch (error) {
+      if (!(error instanceof WriteFailed)) return { ...reasonOf(error), file: first, left: [] };
+      return { ...reasonOf(error.cause), file: error.file, left: error.left };
+    }
   },
+  restore: (journal) => attempt(() => restore(nodeDisk, journal)),
   save: (file, content) => {
     const done = attempt(() => {
       if (fs.existsSync(file)) return replace(fs.realpathSync(file), content);
@@ -26,6 +35,25 @@ export const nodeFiles: FileAccess = {
     return typeof done === 'string' ? undefined : done;
   },
   realPath: (file) => fs.realpathSync(file),
+};
+
+const nodeDisk: Disk = {
+  read: (file) => fs.readFileSync(file, 'utf8'),
+  create: (file, text, like) => {
+    const mode = like === undefined ? undefined : fs.statSync(like).mode;
+    const handle = fs.openSync(file, 'wx', mode);
+    try {
+      fs.writeFileSync(handle, text);
+      fs.fsyncSync(handle);
+    } catch (error) {
+      fs.rmSync(file, { force: true });
+      throw error;
+    } finally {
+      fs.closeSync(handle);
+    }
+  },
+  rename: (from, to) => fs.renameSync(from, to),
+  remove: (file) => fs.rmSync(file, { force: true }),
 };
 
 const PIECE_BYTES = 1 << 20;
@@ -109,7 +137,11 @@ function attempt<T>(read: () => T): T | Failure {
   try {
     return read();
   } catch (error) {
-    const { code, message } = error as NodeJS.ErrnoException;
-    return { failure: REASONS[code ?? ''] ?? message };
+    return reasonOf(error);
   }
+}
+
+function reasonOf(error: unknown): Failure {
+  const { code, message } = error as NodeJS.ErrnoException;
+  return { failure: REASONS[code ?? ''] ?? message };
 }

@@ -3,6 +3,7 @@ import type { Day } from '../plan/dates';
 import type { DrawsWorker } from '../release/draws-protocol';
 import type { ReleaseProblem, ReleaseProgress, ReleaseResult } from '../release/types';
 import type { Paint } from '../report/paint';
+import type { Restored } from './write-all';
 
 /** Everything a command touches outside itself, so that tests run commands in process. */
 export interface Io {
@@ -36,7 +37,14 @@ export interface Output {
 /** Runs git with the given words and input, and gives what it prints; a failure says what it said. */
 export type RunGit = (words: readonly string[], input?: string) => { readonly out: Uint8Array } | Failure;
 
-export type Failure = { readonly failure: string };
+export interface Failure {
+  readonly failure: string;
+}
+
+export interface WriteFailure extends Failure {
+  readonly file: string;
+  readonly left: readonly string[];
+}
 
 export interface FolderEntry {
   readonly name: string;
@@ -50,8 +58,10 @@ export interface FileAccess {
   read(path: string): string | Failure;
   /** Gives a file's bytes from a place on, piece by piece, so that it is never held whole. Without it, it is read whole. */
   pieces?(path: string, from: number, each: (piece: Uint8Array) => void): Failure | undefined;
-  /** Replaces a file's text at one stroke: it is never half written. */
-  write(path: string, text: string): Failure | undefined;
+  /** Replaces the texts of files, of all or of none; a failure names the file, and those that could not be put back. */
+  writeAll(texts: ReadonlyMap<string, string>): WriteFailure | undefined;
+  /** Undoes a write that never ended, by the journal it left in a folder. */
+  restore(journal: string): Restored | Failure;
   /** Writes a file at one stroke, new or over another, and makes the folders it lies in. */
   save(path: string, content: string | Uint8Array): Failure | undefined;
   /** The path with every link followed; folders that are linked in a circle have the same one. */

@@ -5,6 +5,7 @@ import type { Plan } from '../plan/model';
 import { readPlan } from '../plan/read';
 import { CannotRun, type Io } from './io';
 import type { AsOfOption } from './options';
+import { JOURNAL } from './write-all';
 
 export const PLAN_FILE_ENDING = '.lotplan.yaml';
 
@@ -16,7 +17,8 @@ export function openPlan(io: Io, folder: string | undefined, known: AsOfOption =
   if (kind === 'missing') throw new CannotRun(`There is no folder ${shown}.`);
   if (kind !== 'folder')
     throw new CannotRun(`${shown} is not a folder. A plan is a folder: give the one that holds the file.`);
-  const { found, failures } = findPlanFiles(io, root);
+  const { found, failures, journals } = findPlanFiles(io, root);
+  for (const journal of journals) undoBrokenWrite(io, journal);
   const texts = found.map((file) => ({ file: relative(io, file), text: io.files.read(file) }));
   const files: { path: string; text: string }[] = [];
   for (const { file, text } of texts) {
@@ -38,8 +40,12 @@ export function openPlan(io: Io, folder: string | undefined, known: AsOfOption =
 }
 
 /** Plan files in a folder and below it, in the order of their paths; dot-folders and node_modules are left out. */
-export function findPlanFiles(io: Io, root: string): { found: string[]; failures: string[] } {
+export function findPlanFiles(
+  io: Io,
+  root: string,
+): { found: string[]; failures: string[]; journals: string[] } {
   const found: string[] = [];
+  const journals: string[] = [];
   const failures: string[] = [];
   const visited = new Set<string>();
   const visit = (folder: string): void => {
@@ -55,10 +61,28 @@ export function findPlanFiles(io: Io, root: string): { found: string[]; failures
       const full = path.join(folder, name);
       if (kind === 'folder' && !name.startsWith('.') && name !== 'node_modules') visit(full);
       if (kind === 'file' && name.endsWith(PLAN_FILE_ENDING)) found.push(full);
+      if (kind === 'file' && name === JOURNAL) journals.push(full);
     }
   };
   visit(root);
-  return { found, failures };
+  return { found, failures, journals };
+}
+
+/** A program that ended while it wrote left the plan between two states: it is put back as it was before. */
+function undoBrokenWrite(io: Io, journal: string): void {
+  const restored = io.files.restore(journal);
+  const shown = (files: readonly string[]) => files.map((file) => relative(io, file)).join(', ');
+  if ('failure' in restored)
+    throw new CannotRun(
+      `A write of this plan ended half way, and what it left cannot be undone: ${restored.failure}. The texts from before stand in ${relative(io, journal)}.`,
+    );
+  if (restored.changedSince.length > 0)
+    throw new CannotRun(
+      `A write of this plan ended half way, and ${shown(restored.changedSince)} was changed since. The texts from before stand in ${relative(io, journal)}: put the files right, then remove it.`,
+    );
+  io.err.write(
+    `A write of this plan had ended half way. It is as it was before${restored.putBack.length > 0 ? `: put back ${shown(restored.putBack)}` : ''}.\n`,
+  );
 }
 
 /** The path from the current folder, with forward slashes. */

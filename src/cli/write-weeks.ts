@@ -9,8 +9,8 @@ const BYTE_ORDER_MARK = '\uFEFF';
 
 /**
  * Writes the weeks into the plan's files. Throws `CannotRun`, with nothing written, where a file is no longer as it was
- * when the plan was read: somebody's work would be lost, and the schedule may not hold for what is there now. Where a
- * file cannot be written, those written before it are put back as they were.
+ * when the plan was read: somebody's work would be lost, and the schedule may not hold for what is there now. All files
+ * are written, or none.
  */
 export function writeWeeks(io: Io, plan: Plan, weeks: readonly Pick<WeekEdit, 'file' | 'edits'>[]): void {
   const files = [...new Set(weeks.map(({ file }) => file))];
@@ -23,21 +23,22 @@ export function writeWeeks(io: Io, plan: Plan, weeks: readonly Pick<WeekEdit, 'f
     throw new CannotRun(
       `Nothing is written: ${counted(changed.length, 'file has', 'files have')} changed since the plan was read. Run it again.\n  ${changed.join('\n  ')}`,
     );
-  const written: string[] = [];
-  const putBack = () =>
-    written.filter((file) => io.files.write(path.resolve(io.cwd, file), String(now.get(file))));
-  for (const file of files) {
-    const before = String(now.get(file));
-    const edits = weeks.filter((one) => one.file === file).flatMap((one) => one.edits);
-    const mark = before.startsWith(BYTE_ORDER_MARK) ? BYTE_ORDER_MARK : '';
-    const failed = io.files.write(path.resolve(io.cwd, file), mark + applyEdits(withoutMark(before), edits));
-    if (failed) {
-      const left = putBack();
-      const already = left.length === 0 ? 'Nothing is written' : `Written: ${left.join(', ')}; not written`;
-      throw new CannotRun(`${already}: ${file}: ${failed.failure}.`);
-    }
-    written.push(file);
-  }
+  const texts = new Map(
+    files.map((file) => {
+      const before = String(now.get(file));
+      const edits = weeks.filter((one) => one.file === file).flatMap((one) => one.edits);
+      const mark = before.startsWith(BYTE_ORDER_MARK) ? BYTE_ORDER_MARK : '';
+      return [path.resolve(io.cwd, file), mark + applyEdits(withoutMark(before), edits)] as const;
+    }),
+  );
+  const failed = io.files.writeAll(texts);
+  if (!failed) return;
+  const shown = (file: string) => files.find((one) => path.resolve(io.cwd, one) === file) ?? file;
+  const already =
+    failed.left.length === 0
+      ? 'Nothing is written'
+      : `Written: ${failed.left.map(shown).join(', ')}; not written`;
+  throw new CannotRun(`${already}: ${shown(failed.file)}: ${failed.failure}.`);
 }
 
 function withoutMark(text: string): string {

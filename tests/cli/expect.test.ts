@@ -13,7 +13,8 @@ function folder(text: string): FileAccess {
     kindOf: (path) => (path.endsWith('.yaml') ? 'file' : 'folder'),
     list: () => [{ name: 'a.lotplan.yaml', kind: 'file' }],
     read: () => text,
-    write: () => ({ failure: 'not here' }),
+    writeAll: () => ({ failure: 'not here', file: '', left: [] }),
+    restore: () => ({ failure: 'not here' }),
     save: () => ({ failure: 'not here' }),
     realPath: (path) => path,
   };

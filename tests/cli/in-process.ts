@@ -81,10 +81,11 @@ export function inMemory(files: Readonly<Record<string, string | null>>): FileAc
       }));
     },
     read: (file) => texts[file] ?? { failure: 'no permission to read it' },
-    write: (file, text) => {
-      texts[file] = text;
+    writeAll: (written) => {
+      for (const [file, text] of written) texts[file] = text;
       return undefined;
     },
+    restore: () => ({ failure: 'not here' }),
     save: (file, content) => {
       if (!(file in texts)) paths.push(file);
       texts[file] = typeof content === 'string' ? content : Buffer.from(content).toString('latin1');

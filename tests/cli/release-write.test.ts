@@ -110,7 +110,7 @@ describe('release --write', () => {
     const file = path.join(folder, 'x.lotplan.yaml');
     fs.writeFileSync(file, 'a');
     fs.writeFileSync(`${file}.new`, "somebody's");
-    expect(nodeFiles.write(file, 'b')?.failure).toContain('.new');
+    expect(nodeFiles.writeAll(new Map([[file, 'b']]))?.failure).toContain('.new');
     expect([fs.readFileSync(file, 'utf8'), fs.readFileSync(`${file}.new`, 'utf8')]).toEqual([
       'a',
       "somebody's",

@@ -62,7 +62,7 @@ describe('take-in', () => {
     expect(err).toContain(message);
   });
 
-  test('writes all files or none', async () => {
+  test('says so where its files cannot be written', async () => {
     const other = `lotwright: 1\nlots:\n  L2: { variety: Gala, picked: 2026-09-03, bins: 90 }\n`;
     const memory = files({
       '/plans/b.lotplan.yaml': other,
@@ -70,8 +70,7 @@ describe('take-in', () => {
     });
     const stuck = {
       ...memory,
-      write: (path: string, text: string) =>
-        path.endsWith('b.lotplan.yaml') ? { failure: 'the disk is full' } : memory.write(path, text),
+      writeAll: () => ({ failure: 'the disk is full', file: '/plans/b.lotplan.yaml', left: [] }),
     };
     const { code, err } = await lotwright(['take-in', 'weighbridge', 'in.csv', 'plans', '--write'], {
       files: stuck,

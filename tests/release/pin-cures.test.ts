@@ -222,7 +222,8 @@ function inFolder(files: readonly SampleFile[]) {
     kindOf: (path: string) => (path.endsWith('.yaml') ? ('file' as const) : ('folder' as const)),
     list: () => files.map(({ path }) => ({ name: path, kind: 'file' as const })),
     read: textOf,
-    write: refused,
+    writeAll: () => ({ ...refused(), file: '', left: [] }),
+    restore: refused,
     save: refused,
     realPath: (path: string) => path,
   };
