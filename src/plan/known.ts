@@ -17,20 +17,48 @@ export interface KnownPlan {
  * which this was done before comes out the same.
  */
 export function withRecords(written: Plan, last?: KnownPlan): Plan {
-  const stand = written.asOf ?? lastRecordedDay(written);
+  const stand =
+    written.asOf ??
+    (last && recordsAreSame(written, last.written) ? last.known.stand : lastRecordedDay(written));
   if (stand === undefined) return written;
   const before = last?.known.stand === stand ? last : undefined;
-  const fills = mapped(written.fills, (fill, id) => {
-    const progress = written.progress.get(id);
-    const isSame = before?.written.fills.get(id) === fill && before.written.progress.get(id) === progress;
+  return {
+    ...written,
+    fills: fillsKnown(written, stand, before),
+    lots: lotsKnown(written, stand, before),
+    stand,
+  };
+}
+
+function fillsKnown(written: Plan, stand: Day, before: KnownPlan | undefined): Plan['fills'] {
+  const { fills, progress } = written;
+  if (fills === before?.written.fills && progress === before.written.progress) return before.known.fills;
+  return mapped(fills, (fill, id) => {
+    const ofFill = progress.get(id);
+    const isSame = before?.written.fills.get(id) === fill && before.written.progress.get(id) === ofFill;
     const kept = isSame ? before.known.fills.get(id) : undefined;
-    return kept ?? (progress ? fillAsItWas(fill, progress, stand) : fill);
+    return kept ?? (ofFill ? fillAsItWas(fill, ofFill, stand) : fill);
   });
-  const lots = mapped(written.lots, (lot, id) => {
+}
+
+function lotsKnown({ lots }: Plan, stand: Day, before: KnownPlan | undefined): Plan['lots'] {
+  if (lots === before?.written.lots) return before.known.lots;
+  return mapped(lots, (lot, id) => {
     const kept = before?.written.lots.get(id) === lot ? before.known.lots.get(id) : undefined;
     return kept ?? lotAsReceived(lot, stand);
   });
-  return { ...written, fills, lots, stand };
+}
+
+/** Whether nothing that may be a record has changed. */
+function recordsAreSame(one: Plan, other: Plan): boolean {
+  return (
+    one.asOf === other.asOf &&
+    one.lots === other.lots &&
+    one.progress === other.progress &&
+    one.samples === other.samples &&
+    one.packed === other.packed &&
+    one.sales === other.sales
+  );
 }
 
 /**
