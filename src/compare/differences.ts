@@ -2,7 +2,7 @@ import type { Week } from '../plan/dates';
 import type { Found } from './found-findings';
 import { directionOf, findingGravity, gravityOf } from './gravity';
 import type { Measure } from './measure';
-import type { Consequence, Thresholds, WeekDifference } from './types';
+import type { Consequence, OrderDifference, Thresholds, WeekDifference } from './types';
 
 /** A consequence before its causes are known, and what it depends on first. */
 export interface Difference {
@@ -35,6 +35,7 @@ function differenceOf(
   const either = after ?? before;
   if (!either) return undefined;
   const byWeek = weekDifferences(before, after);
+  const orders = orderDifferences(before, after);
   const change = (after?.value ?? 0) - (before?.value ?? 0);
   const hasCome = (before?.value === undefined) !== (after?.value === undefined);
   if (!hasCome && Math.abs(change) <= LEAST && byWeek.length === 0) return undefined;
@@ -48,6 +49,7 @@ function differenceOf(
     ...(after?.value !== undefined && { after: after.value }),
     ...(limit !== undefined && { limit }),
     ...(byWeek.length > 0 && { byWeek }),
+    ...(orders.length > 0 && { orders }),
   };
   const gravity = gravityOf(difference, before !== undefined, after !== undefined);
   return {
@@ -68,6 +70,19 @@ function weekDifferences(before: Measure | undefined, after: Measure | undefined
     .sort((a, b) => a - b)
     .map((week) => ({ week, before: before?.byWeek?.get(week) ?? 0, after: after?.byWeek?.get(week) ?? 0 }))
     .filter((one) => Math.abs(one.after - one.before) > LEAST);
+}
+
+function orderDifferences(before: Measure | undefined, after: Measure | undefined): OrderDifference[] {
+  const demands = new Set([...(before?.byOrder?.keys() ?? []), ...(after?.byOrder?.keys() ?? [])]);
+  const size = (one: OrderDifference) => Math.abs(one.after - one.before);
+  return [...demands]
+    .map((demand) => ({
+      demand,
+      before: before?.byOrder?.get(demand) ?? 0,
+      after: after?.byOrder?.get(demand) ?? 0,
+    }))
+    .filter((one) => size(one) > LEAST)
+    .sort((a, b) => size(b) - size(a) || (a.demand < b.demand ? -1 : 1));
 }
 
 type Compared = Pick<Consequence, 'kind' | 'unit' | 'before' | 'after' | 'byWeek'>;

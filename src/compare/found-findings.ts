@@ -21,7 +21,11 @@ export function foundByKey(
     const about = told.startsWith(at.file) ? told.slice(at.file.length) : told;
     let key = `${severity} ${code}:${about}`;
     for (let again = 2; found.has(key); again++) key = `${severity} ${code}:${about}#${again}`;
-    found.set(key, { finding: { code, family, severity, message, at }, tags: tagsFor(about, plan, tagsOf) });
+    const shortOrder = code === 'demand-short' && plan.demand.has(about) ? about : undefined;
+    found.set(key, {
+      finding: { code, family, severity, message, at, ...(shortOrder !== undefined && { shortOrder }) },
+      tags: tagsFor(about, plan, tagsOf),
+    });
   }
   return found;
 }

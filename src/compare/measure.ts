@@ -12,6 +12,8 @@ export interface Measure {
   readonly limit?: number;
   /** Amounts by week, for what is by week. */
   readonly byWeek?: ReadonlyMap<Week, number>;
+  /** Of a shortage: how much of it is of each demand, by its identifier. */
+  readonly byOrder?: ReadonlyMap<string, number>;
   /** What it depends on first: fills (`fill:R2`), varieties (`variety:Gala`), equipment (`scrubbers/S1`). */
   readonly tags: readonly string[];
 }

@@ -1,4 +1,5 @@
 import type { Entry, Plan } from '../plan/model';
+import { changedRenames } from './changed-renames';
 import { type Field, fieldsOf } from './fields';
 import { entriesOfKind, type MapKind, mapKinds } from './things';
 import type { Rename, ThingKind } from './types';
@@ -66,7 +67,8 @@ function translate(value: unknown, kind: ThingKind, key: string, names: Names): 
 
 /**
  * Things that have gone and things that have come with the very same content, in pairs: renamed. What names them is
- * put in the new words first, so that a room renamed together with its fill is known in both.
+ * put in the new words first, so that a room renamed together with its fill is known in both. What has neither pair may
+ * have been renamed and changed at once: see `changedRenames`.
  */
 export function findRenames(
   old: Plan,
@@ -74,22 +76,31 @@ export function findRenames(
 ): { readonly names: Names; readonly renames: readonly Rename[] } {
   const names = new Names();
   const renames: Rename[] = [];
+  const renamed = (kind: MapKind, before: Entry, after: Entry) => {
+    names.set(kind, before.id, after.id);
+    renames.push({ kind, before: before.id, after: after.id });
+  };
   for (const kind of mapKinds) {
     const [before, after] = [entriesOfKind(old, kind), entriesOfKind(now, kind)];
     const gone = [...before.values()].filter(({ id }) => !after.has(id)).sort(byId);
-    const come = [...after.values()].filter(({ id }) => !before.has(id)).sort(byId);
-    if (gone.length === 0 || come.length === 0) continue;
+    const come = new Set([...after.values()].filter(({ id }) => !before.has(id)).sort(byId));
+    if (gone.length === 0 || come.size === 0) continue;
     const waiting = new Map<string, Entry[]>();
     for (const entry of come) {
       const text = contentOf(fieldsOf(entry));
       waiting.set(text, [...(waiting.get(text) ?? []), entry]);
     }
+    const left: Entry[] = [];
     for (const entry of gone) {
       const found = waiting.get(contentOf(fieldsOf(translated(entry, kind, names))))?.shift();
-      if (!found) continue;
-      names.set(kind, entry.id, found.id);
-      renames.push({ kind, before: entry.id, after: found.id });
+      if (!found) left.push(entry);
+      else {
+        renamed(kind, entry, found);
+        come.delete(found);
+      }
     }
+    const pairs = changedRenames(kind, { old, now }, { gone: left, come: [...come] }, names);
+    for (const [one, other] of pairs) renamed(kind, one, other);
   }
   return { names, renames };
 }

@@ -151,6 +151,15 @@ export interface FoundFinding {
   readonly severity: 'error' | 'warning' | 'notice';
   readonly message: string;
   readonly at: Span;
+  /** The demand it is of, where it tells that one is short. */
+  readonly shortOrder?: string;
+}
+
+/** Cartons that one demand is short of. */
+export interface OrderDifference {
+  readonly demand: string;
+  readonly before: number;
+  readonly after: number;
 }
 
 /** What differs between the two computed seasons. */
@@ -167,6 +176,8 @@ export interface Consequence {
   readonly limit?: number;
   /** Weeks that differ, of what is by week. */
   readonly byWeek?: readonly WeekDifference[];
+  /** Of a shortage: the demands of which more or fewer cartons are short, the most first. */
+  readonly orders?: readonly OrderDifference[];
   /** Of a finding: it as it is on each side. */
   readonly oldFinding?: FoundFinding;
   readonly newFinding?: FoundFinding;

@@ -73,19 +73,11 @@ interface BeforeFold {
   readonly all: ReadonlySet<Consequence>;
 }
 
-/**
- * What is told before the fold: it fits a screen, however much has changed. A shortage is told in cartons of its product;
- * the finding that says it of each customer stands behind the fold.
- */
+/** What is told before the fold: it fits a screen, however much has changed. */
 function beforeFold(comparison: Comparison, { units }: Pick<MarkdownOptions, 'units'>): BeforeFold {
   const headline = headlineOf(comparison, units);
   const others = toldOnce(comparison.consequences).filter((one) => one !== headline.of);
-  const isShort = comparison.consequences.some(
-    (one) => one.kind === 'cartons-short' && one.direction === 'worse',
-  );
-  const grave = others.filter(
-    (one) => one.direction === 'worse' && !(isShort && one.newFinding?.code === 'demand-short'),
-  );
+  const grave = others.filter((one) => one.direction === 'worse');
   const gains = others.filter((one) => one.direction === 'better');
   const items = [...grave.slice(0, MOST_WORSE), ...gains.slice(0, MOST_BETTER)];
   return {

@@ -99,8 +99,8 @@ function consequenceJson(
   plans: ComparedPlans,
   units: DisplayUnits,
 ): CompareReport['consequences'][number] {
-  const { kind, key, about, gravity, direction, before, after, limit, unit, byWeek, oldFinding, newFinding } =
-    one;
+  const { kind, key, about, gravity, direction, before, after, limit, unit, byWeek } = one;
+  const { orders, oldFinding, newFinding } = one;
   return present({
     kind,
     key,
@@ -113,6 +113,11 @@ function consequenceJson(
     limit: limit === undefined || unit === 'week' ? undefined : measure(limit, unit, units),
     weeks: byWeek?.map(({ week, before: was, after: is }) => ({
       week: formatWeek(week),
+      before: inUnits(was, unit, units),
+      after: inUnits(is, unit, units),
+    })),
+    orders: orders?.map(({ demand, before: was, after: is }) => ({
+      demand,
       before: inUnits(was, unit, units),
       after: inUnits(is, unit, units),
     })),

@@ -33,7 +33,7 @@ export function consequenceText(one: Consequence, units: DisplayUnits): string {
     case 'latest':
       return `${name} must be opened by ${week(after)}, ${movedText(one)}`;
     case 'cartons-short':
-      return amountText(one, name, (by) => `${by} of ${name} short`, units);
+      return `${amountText(one, name, (by) => `${by} of ${name} short`, units)}${ordersText(one)}`;
     case 'cartons-sold':
       return amountText(one, name, (by) => `${by} of ${name} sold`, units);
     case 'cartons-surplus':
@@ -124,6 +124,21 @@ function amountText(
   const by = `${fixed(Math.abs(change), 0)} ${change > 0 ? 'more' : 'fewer'} ${one.unit}`;
   return `${words(by)} (${fromTo(one, units)})${inWeeks}`;
 }
+
+/** Whose orders they are: the first three, each with its part where there are several. */
+function ordersText({ orders = [] }: Consequence): string {
+  const told = orders.map(({ demand, before, after }) => {
+    const by = Math.round(Math.abs(after - before));
+    if (orders.length === 1 || by === 0) return demand;
+    return `${demand} ${fixed(by, 0)} ${after > before ? 'more' : 'fewer'}`;
+  });
+  const more = told.length - MOST_ORDERS;
+  const list = `${told.slice(0, MOST_ORDERS).join(', ')}${more > 0 ? ` and ${more} more` : ''}`;
+  if (told.length === 0) return '';
+  return told.length === 1 ? `, of ${list}` : `: ${list}`;
+}
+
+const MOST_ORDERS = 3;
 
 function whatMoves(kind: MeasureKind, name: string): string {
   const told: Partial<Record<MeasureKind, string>> = {

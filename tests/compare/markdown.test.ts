@@ -102,7 +102,22 @@ test('sales that fall by what is short are told by the shortage, in each week ca
       ? { ...one, byWeek: one.byWeek?.map((week) => ({ ...week, after: week.after + 10 })) ?? [] }
       : one,
   );
-  expect(toldOnce(raised)).toEqual(raised);
+  const amounts = raised.filter(({ kind }) => kind !== 'finding');
+  expect(toldOnce(amounts)).toEqual(amounts);
+});
+
+test('a demand that is short is told by the shortage that names it, once, and still where no shortage does', () => {
+  const { comparison, text } = comment('first-season', [['orrowby', 'cartons: 250', 'cartons: 900']]);
+  const { consequences } = comparison;
+  const isFinding = (one: (typeof consequences)[number]) => one.newFinding?.code === 'demand-short';
+  expect(consequences.filter(isFinding).map(({ newFinding }) => newFinding?.shortOrder)).toContain(
+    'gala-autumn',
+  );
+  expect(toldOnce(consequences).filter(isFinding)).toEqual([]);
+  expect(text).toContain('of gala-autumn');
+  expect(text).not.toContain('warning demand-short: gala-autumn');
+  const alone = consequences.filter(({ kind }) => kind !== 'cartons-short');
+  expect(toldOnce(alone).filter(isFinding)).toEqual(alone.filter(isFinding));
 });
 
 test('findings and causes are linked to their lines in the new text', () => {

@@ -199,6 +199,49 @@ describe('things with other names are renamed, not changed', () => {
     expect(compared(files, after).comparison.renames).toHaveLength(3);
   });
 
+  test.each([
+    ['scrubbers', /\bS1\b/g, 'S-west', 'removal: 18 kg/day', 'removal: 15 kg/day', 'removal'],
+    ['nitrogen', /\bN1\b/g, 'membrane', 'flow: 60 m3/h', 'flow: 55 m3/h', 'flows'],
+    ['refrigeration', /\bengine-room\b/g, 'plant-1', 'capacity: 36 kW', 'capacity: 34 kW', 'capacity'],
+    ['rooms', /\bR2\b/g, 'West-2', 'lost-places: 4', 'lost-places: 6', 'lost-places'],
+    ['lots', /\bG4\b/g, 'G-four', 'field-temperature: 18', 'field-temperature: 17', 'field-temperature'],
+  ] as const)(
+    'and what was changed in it too is its change, both ways: %s',
+    (kind, from, to, was, is, key) => {
+      const after = renamed(from, to).map(({ path, text }) => ({ path, text: text.replace(was, is) }));
+      for (const [one, other] of [
+        [files, after],
+        [after, files],
+      ] as const) {
+        const { comparison } = compared(one, other);
+        expect(comparison.renames.map((rename) => rename.kind)).toContain(kind);
+        expect(comparison.changes.map((change) => change.kind)).not.toContain('added');
+        expect(comparison.changes.map((change) => change.kind)).not.toContain('removed');
+        expect(comparison.changes).toHaveLength(1);
+        expect(comparison.changes[0]?.key).toContain(key);
+      }
+    },
+  );
+
+  test('a room in the place of another is another room', () => {
+    const text = (content: string) =>
+      content
+        .replace(/^ {2}R2:\n(?: {4}.*\n)+/m, '')
+        .replace(
+          /^rooms:\n/m,
+          'rooms:\n  W9:\n    inside: { length: 20 m, width: 9 m, height: 7 m }\n    bin-type: plastic-1200\n    refrigeration: { capacity: 40 kW, group: engine-room }\n    ready: 2026-09-20\n',
+        );
+    const after = files.map(({ path, text: content }) => ({
+      path,
+      text: text(content).replace('room: R2', 'room: W9'),
+    }));
+    const { comparison } = compared(files, after);
+    expect(comparison.renames).toEqual([]);
+    expect(comparison.changes.map(({ kind }) => kind)).toEqual(
+      expect.arrayContaining(['added', 'removed', 'fill-moved']),
+    );
+  });
+
   test('a rename beside a change leaves the change alone', () => {
     const after = renamed(/\bG4\b/g, 'G-four').map(({ path, text }) => ({
       path,

@@ -69,6 +69,10 @@ const consequence = z.strictObject({
   after: amount.optional(),
   limit: measure.optional(),
   weeks: z.array(z.strictObject({ week, before: measure, after: measure })).optional(),
+  orders: z
+    .array(z.strictObject({ demand: z.string(), before: measure, after: measure }))
+    .optional()
+    .meta({ description: 'Of a shortage: the demands of which more or fewer cartons are short.' }),
   oldFinding: foundFinding.optional(),
   newFinding: foundFinding.optional(),
   causes: z
