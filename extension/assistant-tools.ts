@@ -75,14 +75,14 @@ class AssistantTools {
     const stop = new AbortController();
     token.onCancellationRequested(() => stop.abort());
     const wasm = await vscode.workspace.fs.readFile(vscode.Uri.joinPath(this.dist, 'highs.wasm'));
-    const worker = await this.host.createReleaseWorker(this.dist);
+    const createWorker = await this.host.releaseWorkers(this.dist);
     const timeLimitSeconds = vscode.workspace
       .getConfiguration('lotwright')
       .get('release.timeLimit', releaseDefaults.timeLimitSeconds);
     return runRelease(
       problem,
       { ...releaseDefaults, timeLimitSeconds },
-      { createWorker: () => worker, wasm: { bytes: wasm }, signal: stop.signal, onProgress: () => {} },
+      { createWorker, wasm: { bytes: wasm }, signal: stop.signal, onProgress: () => {} },
     );
   }
 

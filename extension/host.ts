@@ -9,7 +9,8 @@ import type { FillWorker } from '../src/server/fill-worker/protocol';
 export interface ExtensionHost {
   /** `dist` is the folder of the extension's built files. */
   createClient(dist: Uri, options: LanguageClientOptions): BaseLanguageClient;
-  createReleaseWorker(dist: Uri): Promise<ReleaseWorker>;
+  /** What starts a worker for the release search, as many times as it takes. */
+  releaseWorkers(dist: Uri): Promise<() => ReleaseWorker>;
   /** What starts a worker that draws seasons, as many times as there are to be workers. */
   drawsWorkers(dist: Uri): Promise<() => DrawsWorker>;
   createFillWorker(dist: Uri): Promise<FillWorker>;

@@ -17,7 +17,10 @@ const host: ExtensionHost = {
     const server = { module, transport: TransportKind.ipc };
     return new LanguageClient('lotwright', 'Lotwright', { run: server, debug: server }, options);
   },
-  createReleaseWorker: async (dist) => nodeReleaseWorker(vscode.Uri.joinPath(dist, 'worker.cjs').fsPath),
+  releaseWorkers: async (dist) => {
+    const file = vscode.Uri.joinPath(dist, 'worker.cjs').fsPath;
+    return () => nodeReleaseWorker(file);
+  },
   drawsWorkers: async (dist) => {
     const file = vscode.Uri.joinPath(dist, 'worker.cjs').fsPath;
     return () => nodeDrawsWorker(file);

@@ -88,14 +88,14 @@ export class ReleaseCommand {
     signal: AbortSignal,
   ): Promise<ReleaseResult> {
     const wasm = await vscode.workspace.fs.readFile(vscode.Uri.joinPath(this.dist, 'highs.wasm'));
-    const worker = await this.host.createReleaseWorker(this.dist);
+    const createWorker = await this.host.releaseWorkers(this.dist);
     const settings = vscode.workspace.getConfiguration('lotwright');
     const timeLimitSeconds = settings.get('release.timeLimit', releaseDefaults.timeLimitSeconds);
     return runRelease(
       problem,
       { ...releaseDefaults, timeLimitSeconds },
       {
-        createWorker: () => worker,
+        createWorker,
         wasm: { bytes: wasm },
         signal,
         onProgress: ({ stage, share }) => {

@@ -6,11 +6,7 @@ import {
   type LanguageClientOptions,
 } from 'vscode-languageclient/browser';
 import type { DrawsWorker, FromDrawsWorker } from '../src/release/draws-protocol';
-import type {
-  StartMessage as ReleaseStart,
-  ReleaseWorker,
-  WorkerMessage,
-} from '../src/release/worker-protocol';
+import type { ReleaseWorker, WorkerMessage } from '../src/release/worker-protocol';
 import type { ChangeMessage, ChangeStart, ChangeWorker } from '../src/server/change-worker/protocol';
 import type {
   StartMessage as FillStart,
@@ -44,11 +40,13 @@ const host: ExtensionHost = {
     };
     return new LanguageClient('lotwright', 'Lotwright', server, options);
   },
-  createReleaseWorker: (dist): Promise<ReleaseWorker> =>
-    webWorker<ReleaseStart, WorkerMessage>(dist, 'release'),
+  async releaseWorkers(dist) {
+    const address = await workerAddress(dist, WORKER);
+    return (): ReleaseWorker => namedWorker<WorkerMessage>(address, 'release');
+  },
   async drawsWorkers(dist) {
     const address = await workerAddress(dist, WORKER);
-    return () => webDrawsWorker(address);
+    return (): DrawsWorker => namedWorker<FromDrawsWorker>(address, 'draws');
   },
   // The server's file has all that comparing takes.
   createChangeWorker: (dist): Promise<ChangeWorker> =>
@@ -56,12 +54,13 @@ const host: ExtensionHost = {
   createFillWorker: (dist): Promise<FillWorker> => webWorker<FillStart, FillWorkerMessage>(dist, 'fill'),
 };
 
-function webDrawsWorker(address: string): DrawsWorker {
-  const worker = new Worker<FromDrawsWorker>(address);
-  worker.postMessage({ purpose: 'draws' });
+/** A worker whose address is known, told what it is for. */
+function namedWorker<Message>(address: string, purpose: 'release' | 'draws' | 'fill' | 'change') {
+  const worker = new Worker<Message>(address);
+  worker.postMessage({ purpose });
   return {
-    post: (message) => worker.postMessage(message),
-    listen(onMessage, onFailure) {
+    post: (message: unknown) => worker.postMessage(message),
+    listen(onMessage: (message: Message) => void, onFailure: (reason: string) => void) {
       worker.onmessage = ({ data }) => onMessage(data);
       worker.onerror = ({ message }) => onFailure(message ?? 'its worker could not be started');
     },
@@ -69,21 +68,9 @@ function webDrawsWorker(address: string): DrawsWorker {
   };
 }
 
-async function webWorker<Start, Message>(
-  dist: vscode.Uri,
-  purpose: 'release' | 'fill' | 'change',
-  file = WORKER,
-) {
-  const worker = new Worker<Message>(await workerAddress(dist, file));
-  worker.postMessage({ purpose });
-  return {
-    start: (message: Start) => worker.postMessage(message),
-    listen(onMessage: (message: Message) => void, onFailure: (reason: string) => void) {
-      worker.onmessage = ({ data }) => onMessage(data);
-      worker.onerror = ({ message }) => onFailure(message ?? 'its worker could not be started');
-    },
-    terminate: () => worker.terminate(),
-  };
+async function webWorker<Start, Message>(dist: vscode.Uri, purpose: 'fill' | 'change', file = WORKER) {
+  const { post, ...others } = namedWorker<Message>(await workerAddress(dist, file), purpose);
+  return { start: (message: Start) => post(message), ...others };
 }
 
 /**

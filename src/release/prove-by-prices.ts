@@ -1,13 +1,10 @@
 import type { Ascent } from './ascent';
-import type { Budget } from './budget';
 import { gapOf } from './gap';
-import type { Incumbent } from './incumbent';
-import { boundOfParts, PRICED_CASES_REST_ON } from './parts-certificate';
+import { boundOfParts } from './parts-certificate';
 import { PriceBranching } from './price-branching';
 import type { PartsProof } from './price-tree';
 import { pricedParts } from './priced-parts';
-import type { ProveOptions } from './prove';
-import { NO_GAP, TIME_LIMIT } from './prove';
+import { NO_GAP } from './prove';
 import type { ReleaseProblem } from './types';
 import { SECONDS_A_SLOT } from './work';
 
@@ -16,8 +13,6 @@ const OF_FASTEST = 8;
 /** How much of a case's fall goes into how fast a part is taken to fall. */
 const OF_LAST_FALL = 0.08;
 
-export type ProveByPricesOptions = Omit<ProveOptions, 'polish'>;
-
 /** The season's parts, each with its cases. */
 export class PartsByPrices {
   private readonly branching: readonly PriceBranching[];
@@ -25,7 +20,6 @@ export class PartsByPrices {
   private readonly rooms;
   /** How much a case lowers the bound of each part, of late. */
   private readonly falls: number[];
-  private counted = 0;
 
   constructor(
     problem: ReleaseProblem,
@@ -81,34 +75,60 @@ export class PartsByPrices {
     if (one.done) this.falls[part] = 0;
   }
 
-  /** Takes the time of what was looked at since last asked. */
-  spend(time: Budget): void {
-    const slots = this.branching.reduce((sum, one) => sum + one.slots, 0);
-    time.spend((slots - this.counted) * SECONDS_A_SLOT);
-    this.counted = slots;
+  /** Seconds of work so far, by the slots that were looked at. */
+  get seconds(): number {
+    return SECONDS_A_SLOT * this.branching.reduce((sum, one) => sum + one.slots, 0);
   }
 }
 
+/** What a proof by cases at prices is held to. */
+export interface PricedProofLimits {
+  readonly mostCases: number;
+  readonly shouldStop: () => boolean;
+}
+
+/** A bound that cases prove, and whether counted seconds ended them. */
+export interface PricedCases {
+  readonly bound: number;
+  readonly limited: boolean;
+}
+
 /**
- * Lowers the bound by branch and bound at fixed prices of what varieties share, without the solver, until the gap is small
- * enough, nothing is left to take apart, or cases or counted seconds run out.
+ * Branch and bound at fixed prices of what varieties share, without the solver, in two stretches: some ahead, while it is
+ * not known yet what the season's schedule brings, then the rest, until the gap to that is small enough, nothing is left to
+ * take apart, or cases or counted seconds run out.
  */
-export function proveByPrices(
-  problem: ReleaseProblem,
-  unmet: readonly number[],
-  ascent: Ascent,
-  best: Incumbent,
-  { gap, mostCases, time, shouldStop, onProgress }: ProveByPricesOptions,
-): void {
-  if (time.spent) return;
-  const parts = new PartsByPrices(problem, ascent);
-  parts.spend(time);
-  const goesOn = () => parts.cases < mostCases && !time.spent && !shouldStop();
-  const enough = () => gapOf(best.value, Math.max(parts.bound, best.value)) <= Math.max(gap, NO_GAP);
-  while (goesOn() && !enough() && parts.round(goesOn)) {
-    parts.spend(time);
-    onProgress(parts.cases / mostCases);
+export class PricedProof {
+  private readonly parts: PartsByPrices;
+
+  constructor(
+    private readonly problem: ReleaseProblem,
+    private readonly unmet: readonly number[],
+    ascent: Ascent,
+    private readonly limits: PricedProofLimits,
+  ) {
+    this.parts = new PartsByPrices(problem, ascent);
   }
-  const bound = boundOfParts(problem, unmet, parts.proof);
-  best.limit(bound, PRICED_CASES_REST_ON + (time.spent ? TIME_LIMIT : ''));
+
+  /** Takes cases apart until so many seconds have been counted in all. */
+  ahead(seconds: number): void {
+    this.goOn(seconds, () => false);
+  }
+
+  /** Goes on until so many seconds have been counted in all, or a schedule of the value is within the gap. */
+  until(value: number, gap: number, seconds: number, onProgress: (share: number) => void): PricedCases {
+    const enough = () => gapOf(value, Math.max(this.parts.bound, value)) <= Math.max(gap, NO_GAP);
+    this.goOn(seconds, enough, onProgress);
+    const limited = !enough() && this.parts.seconds >= seconds;
+    return { bound: boundOfParts(this.problem, this.unmet, this.parts.proof), limited };
+  }
+
+  private goOn(seconds: number, enough: () => boolean, onProgress: (share: number) => void = () => {}): void {
+    const { parts } = this;
+    const { mostCases, shouldStop } = this.limits;
+    const goesOn = () => parts.cases < mostCases && this.parts.seconds < seconds && !shouldStop();
+    while (goesOn() && !enough() && parts.round(goesOn)) {
+      onProgress(Math.max(parts.cases / mostCases, Math.min(1, this.parts.seconds / seconds)));
+    }
+  }
 }

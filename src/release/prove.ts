@@ -6,6 +6,7 @@ import type { Incumbent } from './incumbent';
 import type { LinearModel } from './linear-model';
 import type { ReleaseModel } from './model';
 import { choicesOf, takeApart } from './parts';
+import { wayToProve } from './proof-sizes';
 import { boundOfTree, type Choice } from './proof-tree';
 import type { ReleaseProblem, ReleaseSchedule } from './types';
 
@@ -17,9 +18,6 @@ export const PARTS_REST_ON =
   'multipliers without the solver';
 
 export const TIME_LIMIT = '; the time limit ended the proof';
-
-/** Rooms up to which the cases are of the whole season; beyond, there would be no end of them. */
-export const MOST_ROOMS_WHOLE = 20;
 
 /** Gap at which nothing is left to prove. */
 export const NO_GAP = 5e-7;
@@ -56,7 +54,7 @@ export function proveByCases(
   best: Incumbent,
   options: ProveOptions,
 ): void {
-  const whole = problem.rooms.length <= MOST_ROOMS_WHOLE;
+  const whole = wayToProve(problem).startsWith('whole');
   const { constant, parts } = whole ? wholeSeason(model) : takeApart(problem, model, multipliers);
   const weight = (room: number) => problem.rooms[room]?.bins ?? 0;
   const branched: Branched[] = [];

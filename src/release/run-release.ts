@@ -1,3 +1,4 @@
+import { paysBeside } from './proof-sizes';
 import type { ReleaseProblem, ReleaseProgress, ReleaseResult } from './types';
 import type { ReleaseJobOptions, ReleaseWorker, WasmSource } from './worker-protocol';
 
@@ -14,7 +15,7 @@ export class ReleaseCancelled extends Error {
 }
 
 export interface RunOptions {
-  /** A fresh worker: each solve has its own, so that memory goes back when it ends. */
+  /** A fresh worker: each solve has its own, one or two, so that memory goes back when it ends. */
   readonly createWorker: () => ReleaseWorker;
   readonly wasm: WasmSource;
   readonly onProgress?: ((progress: ReleaseProgress) => void) | undefined;
@@ -24,12 +25,12 @@ export interface RunOptions {
 }
 
 /**
- * Solves in a worker. Rejects with `ReleaseCancelled` when aborted, and with an error in plain words when the worker
- * fails.
+ * Solves in a worker, with a second one beside it that works out prices where there are rooms enough: what is found is the
+ * same with one. Rejects with `ReleaseCancelled` when aborted, and with an error in plain words when a worker fails.
  */
 export function runRelease(
   problem: ReleaseProblem,
-  options: ReleaseJobOptions,
+  given: ReleaseJobOptions,
   run: RunOptions,
 ): Promise<ReleaseResult> {
   return new Promise((resolve, reject) => {
@@ -38,34 +39,39 @@ export function runRelease(
       reject(new ReleaseCancelled(best));
       return;
     }
-    const worker = run.createWorker();
+    const hasPricing = paysBeside(problem);
+    const solving = run.createWorker();
+    const pricing = hasPricing ? run.createWorker() : undefined;
     let ended = false;
     const end = (settle: () => void) => {
       if (ended) return;
       ended = true;
       run.signal?.removeEventListener('abort', cancel);
-      worker.terminate();
+      solving.terminate();
+      pricing?.terminate();
       settle();
     };
     const cancel = () => end(() => reject(new ReleaseCancelled(best)));
     const fail = (reason: string) =>
       end(() => reject(new Error(`The release schedule could not be computed: ${reason}`)));
     run.signal?.addEventListener('abort', cancel);
-    worker.listen((message) => {
+    solving.listen((message) => {
       if (message.kind === 'progress') run.onProgress?.(message.progress);
       else if (message.kind === 'incumbent') {
         best = message.result;
         run.onIncumbent?.(message.result);
       } else if (message.kind === 'done') end(() => resolve(message.result));
-      else fail(message.message);
+      else if (message.kind === 'failed') fail(message.message);
+      else pricing?.post(message);
     }, fail);
-    // Only the numbers of a job cross to the worker, whatever else the caller's object holds.
-    const { seed, moves, timeLimitSeconds, gap } = options;
-    worker.start({
-      kind: 'start',
-      problem,
-      options: { seed, moves, timeLimitSeconds, gap },
-      wasm: run.wasm,
-    });
+    pricing?.listen((message) => {
+      if (message.kind === 'failed') fail(message.message);
+      else if (message.kind === 'priced') solving.post(message);
+    }, fail);
+    // Only the numbers of a job cross to the workers, whatever else the caller's object holds.
+    const { seed, moves, timeLimitSeconds, gap } = given;
+    const options = { seed, moves, timeLimitSeconds, gap };
+    pricing?.post({ kind: 'price', problem, options, wasm: run.wasm });
+    solving.post({ kind: 'solve', problem, options, wasm: run.wasm, hasPricing });
   });
 }

@@ -1,5 +1,4 @@
 import type { Highs } from 'highs';
-import { type Ascent, ascend } from './ascent';
 import { Budget } from './budget';
 import { canonicalProblem } from './canonical';
 import { checkSchedule } from './checker';
@@ -9,38 +8,33 @@ import { guidedSearch } from './guided';
 import { Incumbent } from './incumbent';
 import { type LoadHighs, solveRelaxation } from './linear';
 import { buildModel, seasonModel } from './model';
-import { boundAtPrices, PRICES_REST_ON } from './price-certificate';
-import { MOST_ROOMS_WHOLE, proveByCases } from './prove';
-import { proveByPrices } from './prove-by-prices';
+import { PRICED_CASES_REST_ON } from './parts-certificate';
+import { PRICES_REST_ON } from './price-certificate';
+import { type Pricing, PricingHere } from './pricing';
+import { MOST_CASES, wayToProve } from './proof-sizes';
+import { proveByCases, TIME_LIMIT } from './prove';
 import { RELAXATION_RESTS_ON, relaxationBound } from './relaxation-bound';
 import { replayedSchedule } from './replay';
 import { type Found, searchSchedule } from './search';
 import { settledSchedule } from './settle';
 import type { ReleaseProblem, ReleaseProgress, ReleaseResult, ReleaseSchedule, SearchOptions } from './types';
 
-/** Attribution rows pay up to about this many rooms; beyond, the plain relaxation is nearly as close. */
-const MOST_ROOMS_ATTRIBUTED = 100;
 /** Moves of the search that starts where the prices open the rooms, as a share of those that are asked for. */
 const SHARE_OF_GUIDED_MOVES = 0.9;
-/** Turns of the ascent: about where it stops falling on made-up seasons of 60 rooms. */
-const TURNS = 300;
 
-/** Cases of branch and bound, where nobody says otherwise: more than the time limit allows as a rule. */
-const MOST_CASES = 20_000;
-
-/** Rooms up to which a proof is so cheap that it is always asked for. */
-const FEW_ROOMS = 6;
-/** Seconds that polishing may take though the time is up; it needs a tenth of a second at fifty rooms. */
+/** Seconds that polishing may take though there are none left; it needs a tenth of a second at fifty rooms. */
 const POLISH_SECONDS = 10;
 
 export interface SolveOptions extends SearchOptions {
   readonly loadHighs: LoadHighs;
-  /** Seconds the solver may take in all; the search counts moves instead. */
+  /** Seconds of work that a proof may take, counted as a usual machine takes them: `work.ts`. The search counts moves. */
   readonly timeLimitSeconds: number;
   /** Gap, as a share, that is good enough: below it no more is tried. A few rooms are proven anyhow, as 0 asks. */
   readonly gap: number;
   /** Cases that branch and bound may look at; with time enough, they alone decide where it ends. */
   readonly mostCases?: number | undefined;
+  /** What is worked out at prices on another thread; without it, it is worked out here. */
+  readonly pricing?: Pricing | undefined;
   readonly onProgress?: ((progress: ReleaseProgress) => void) | undefined;
   /** Called with each better schedule or bound, the last one included. */
   readonly onIncumbent?: ((result: ReleaseResult) => void) | undefined;
@@ -83,66 +77,101 @@ export async function solveRelease(problem: ReleaseProblem, options: SolveOption
   return best.result();
 }
 
+/** What the steps of a solve share. */
+interface Solve {
+  readonly problem: ReleaseProblem;
+  readonly unmet: readonly number[];
+  readonly options: SolveOptions;
+  readonly best: Incumbent;
+  readonly time: Budget;
+  stop(): boolean;
+  report(stage: ReleaseProgress['stage'], share: number, value?: number): void;
+}
+
 async function improve(
   problem: ReleaseProblem,
   unmet: readonly number[],
   options: SolveOptions,
   best: Incumbent,
 ): Promise<void> {
-  const stop = () => options.shouldStop?.() ?? false;
-  const report = (stage: ReleaseProgress['stage'], share: number, value = best.value) =>
-    options.onProgress?.({ stage, share, value, bound: best.bound });
-  const many = problem.rooms.length > FEW_ROOMS;
-  const guidedMoves = many ? Math.floor(options.moves * SHARE_OF_GUIDED_MOVES) : 0;
-  const found = searchSchedule(
+  const way = wayToProve(problem);
+  const solve: Solve = {
     problem,
     unmet,
-    { seed: options.seed, moves: options.moves - guidedMoves },
-    { onProgress: (share, value) => report('searching', share, value), shouldStop: options.shouldStop },
-  );
-  best.offer(settledSchedule(problem, found));
-  if (stop()) return;
-  const priced = many ? fromPrices(problem, unmet, guidedMoves, options, best) : undefined;
-  if (stop()) return;
+    options,
+    best,
+    time: new Budget(options.timeLimitSeconds),
+    stop: () => options.shouldStop?.() ?? false,
+    report: (stage, share, value = best.value) =>
+      options.onProgress?.({ stage, share, value, bound: best.bound }),
+  };
+  const pricing =
+    way === 'whole' ? undefined : (options.pricing ?? new PricingHere(problem, unmet, options, options));
+  const found = await searched(solve, pricing);
+  if (solve.stop()) return;
   const highs = await options.loadHighs();
-  report('polishing', 0);
-  const time = new Budget(options.timeLimitSeconds);
-  best.offer(polished(highs, problem, (priced?.better ?? found).opens, time));
-  const gap = many ? options.gap : 0;
-  report('bounding', 0);
-  if (stop() || best.gap <= gap) return;
-  if (priced && problem.rooms.length > MOST_ROOMS_WHOLE && problem.rooms.length <= MOST_ROOMS_ATTRIBUTED) {
-    // Where prices say less than the plainest bound, cases at prices would be slow to say more: the relaxation is not.
-    if (!priced.tell) {
-      const whole = seasonModel(problem, unmet, true);
-      const bound = relaxationBound(highs, whole.linear, ['interior', 'corner'], time).bound;
-      best.limit(bound, RELAXATION_RESTS_ON);
-      report('bounding', 0.5);
-      if (stop() || best.gap <= gap || time.spent) return;
-    }
-    proveByPrices(problem, unmet, priced.ascent, best, {
-      gap,
-      mostCases: options.mostCases ?? MOST_CASES,
-      time,
-      shouldStop: stop,
-      onProgress: (share) => report('bounding', share),
-    });
-    return;
-  }
-  if (!many || problem.rooms.length > MOST_ROOMS_ATTRIBUTED) {
+  solve.report('polishing', 0);
+  best.offer(polished(highs, problem, found.opens, solve.time));
+  // Prices that say no more than the plainest bound are no help to cases either.
+  const tells = !pricing || lower(best, await pricing.bound(), PRICES_REST_ON);
+  solve.report('bounding', 0);
+  if (isEnough(solve)) return;
+  if (!pricing || way === 'whole beside prices') proveWhole(solve, highs);
+  else if (way === 'cases at prices') await proveAtPrices(solve, highs, pricing, tells);
+  else lower(best, await pricing.relaxed(), RELAXATION_RESTS_ON);
+}
+
+/** Whether the bound came down. */
+function lower(best: Incumbent, bound: number, restsOn: string): boolean {
+  const before = best.bound;
+  best.limit(bound, restsOn);
+  return best.bound < before;
+}
+
+/** True where the gap is as small as asked, or the search was stopped. A few rooms are proven anyhow. */
+function isEnough({ problem, options, best, stop }: Solve): boolean {
+  return stop() || best.gap <= (wayToProve(problem) === 'whole' ? 0 : options.gap);
+}
+
+/** A search from nothing, then one from where prices open the rooms, if that finds better. */
+async function searched(
+  { problem, unmet, options, best, stop, report }: Solve,
+  pricing: Pricing | undefined,
+): Promise<Found> {
+  const { seed, moves, shouldStop } = options;
+  const guidedMoves = pricing ? Math.floor(moves * SHARE_OF_GUIDED_MOVES) : 0;
+  const first = 1 - guidedMoves / Math.max(1, moves);
+  const hooks = (from: number, to: number) => ({
+    onProgress: (share: number, value: number) => report('searching', from + share * (to - from), value),
+    shouldStop,
+  });
+  const found = searchSchedule(problem, unmet, { seed, moves: moves - guidedMoves }, hooks(0, first));
+  best.offer(settledSchedule(problem, found));
+  if (!pricing || stop()) return found;
+  const openings = await pricing.openings();
+  const guided = guidedSearch(problem, unmet, openings, { seed, moves: guidedMoves }, hooks(first, 1));
+  if (!guided) return found;
+  const worth = best.value;
+  best.offer(settledSchedule(problem, guided));
+  return best.value > worth ? guided : found;
+}
+
+/** Branch and bound over the whole season. */
+function proveWhole(solve: Solve, highs: Highs): void {
+  const { problem, unmet, options, best, time, stop, report } = solve;
+  if (wayToProve(problem) === 'whole') {
     const plain = seasonModel(problem, unmet, false);
     best.limit(relaxationBound(highs, plain.linear, ['corner'], time).bound, RELAXATION_RESTS_ON);
     report('bounding', 0.2);
+    if (isEnough(solve) || time.spent) return;
   }
-  if (stop() || best.gap <= gap || time.spent) return;
-  if (problem.rooms.length > MOST_ROOMS_ATTRIBUTED) return;
   const model = seasonModel(problem, unmet, true);
   const relaxed = relaxationBound(highs, model.linear, ['interior', 'corner'], time);
   best.limit(relaxed.bound, RELAXATION_RESTS_ON);
   report('bounding', 0.5);
-  if (stop() || best.gap <= gap || time.spent) return;
+  if (isEnough(solve) || time.spent) return;
   proveByCases(highs, problem, model, relaxed.multipliers, best, {
-    gap,
+    gap: wayToProve(problem) === 'whole' ? 0 : options.gap,
     mostCases: options.mostCases ?? MOST_CASES,
     time,
     shouldStop: stop,
@@ -151,30 +180,26 @@ async function improve(
   });
 }
 
-interface FromPrices {
-  readonly ascent: Ascent;
-  /** Whether prices bound the season better than the simple bound does. */
-  readonly tell: boolean;
-  readonly better: Found | undefined;
-}
-
-/** A bound from prices, without the solver, and a search from where they open the rooms, as far as that finds better. */
-function fromPrices(
-  problem: ReleaseProblem,
-  unmet: readonly number[],
-  moves: number,
-  { seed, shouldStop }: SolveOptions,
-  best: Incumbent,
-): FromPrices {
-  const ascent = ascend(problem, unmet, { turns: TURNS, known: best.value, shouldStop });
-  const before = best.bound;
-  best.limit(boundAtPrices(problem, unmet, ascent.prices), PRICES_REST_ON);
-  const tell = best.bound < before;
-  const guided = guidedSearch(problem, unmet, ascent.openings, { seed, moves }, { shouldStop });
-  if (!guided) return { ascent, tell, better: undefined };
-  const worth = best.value;
-  best.offer(settledSchedule(problem, guided));
-  return { ascent, tell, better: best.value > worth ? guided : undefined };
+/** Branch and bound by variety, at prices. */
+async function proveAtPrices(solve: Solve, highs: Highs, pricing: Pricing, tells: boolean): Promise<void> {
+  const { problem, unmet, options, best, time, report } = solve;
+  // Where prices say less than the plainest bound, cases at prices would be slow to say more: the relaxation is not.
+  if (!tells) {
+    const whole = seasonModel(problem, unmet, true);
+    lower(
+      best,
+      relaxationBound(highs, whole.linear, ['interior', 'corner'], time).bound,
+      RELAXATION_RESTS_ON,
+    );
+    report('bounding', 0.5);
+    if (isEnough(solve)) return;
+  }
+  if (time.spent) return;
+  const { bound, limited } = await pricing.cases(
+    { value: best.value, gap: options.gap, seconds: time.left },
+    (share) => report('bounding', share),
+  );
+  best.limit(bound, PRICED_CASES_REST_ON + (limited ? TIME_LIMIT : ''));
 }
 
 /** The best packing and sales for given opening weeks. */

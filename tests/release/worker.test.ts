@@ -64,6 +64,34 @@ describe('a solve in a worker', () => {
     expect(better.at(-1)).toEqual(result);
   });
 
+  it.each([
+    ['cases at prices', { rooms: 24, weeks: 26, varieties: 3, weeksToEmpty: 2 }, 0.6],
+    ['the plain relaxation', { rooms: 101, weeks: 26, varieties: 6, weeksToEmpty: 1 }, 10],
+  ])('gives the same with a second worker beside it, for %s', async (_, made, timeLimitSeconds) => {
+    const season = madeProblem(made, 2);
+    const job = { seed: 3, moves: 8000, timeLimitSeconds, gap: 0.0001 };
+    const workers: ReleaseWorker[] = [];
+    const createWorker = () => {
+      const worker = nodeReleaseWorker(workerFile);
+      workers.push(worker);
+      return worker;
+    };
+    const shares: number[] = [];
+    const onProgress = ({ stage, share }: ReleaseProgress) => stage === 'bounding' && shares.push(share);
+    const result = await runRelease(season, job, { createWorker, wasm: { path: wasm }, onProgress });
+    expect(workers).toHaveLength(2);
+    expect(result).toEqual(await solveRelease(season, { ...job, loadHighs: highsForNode(wasm) }));
+    expect(shares).toEqual([...shares].sort((a, b) => a - b));
+  });
+
+  it('says so where the worker beside it fails', async () => {
+    const season = madeProblem({ rooms: 24, weeks: 26, varieties: 3, weeksToEmpty: 2 }, 2);
+    const files = [workerFile, path.join(folder, 'none.cjs')];
+    const createWorker = () => nodeReleaseWorker(files.shift() ?? '');
+    const solving = runRelease(season, endless, { createWorker, wasm: { path: wasm } });
+    await expect(solving).rejects.toThrow(/could not be computed: .*none\.cjs/);
+  });
+
   it('takes the solver as bytes', async () => {
     const result = await runRelease(problem, options, {
       createWorker: () => nodeReleaseWorker(workerFile),
@@ -135,7 +163,7 @@ describe('the web worker', () => {
       };
     });
     await import(`${pathToFileURL(path.join(folder, 'web-worker.cjs')).href}?${Object.keys(source)}`);
-    scope.onmessage?.({ data: { kind: 'start', problem, options, wasm: source } });
+    scope.onmessage?.({ data: { kind: 'solve', problem, options, wasm: source } });
     const message = await ended;
     delete scope.onmessage;
     delete scope.postMessage;

@@ -1,0 +1,114 @@
+import { type Ascent, ascend, type LikelyOpening } from './ascent';
+import { Budget } from './budget';
+import type { LoadHighs } from './linear';
+import { seasonModel } from './model';
+import { boundAtPrices } from './price-certificate';
+import { MOST_CASES } from './proof-sizes';
+import { type PricedCases, PricedProof } from './prove-by-prices';
+import { relaxationBound } from './relaxation-bound';
+import { searchSchedule } from './search';
+import { settledSchedule } from './settle';
+import type { ReleaseProblem } from './types';
+
+/** Turns of the ascent: about where it stops falling on made-up seasons of 60 rooms. */
+const TURNS = 300;
+
+/**
+ * Seconds of cases that are looked at while a move of the search is made: about as long as the move takes. They are
+ * counted and not timed, so that it is the same whether search and cases have a thread each or share one.
+ */
+const AHEAD_A_MOVE = 4e-6;
+
+/** What is known of the season once it was searched. */
+export interface Searched {
+  readonly value: number;
+  /** Gap, as a share, that is good enough. */
+  readonly gap: number;
+  /** Seconds of counted work that cases may take in all. */
+  readonly seconds: number;
+}
+
+/**
+ * What a search asks of prices. Asked here, each answer is worked out when it is asked for; asked of another thread, all of
+ * it has been under way since that thread started. The answers are the same. Each is asked for at most once, in this order,
+ * and any may be left out.
+ */
+export interface Pricing {
+  /** Weeks that rooms open in where prices decide. */
+  openings(): Promise<readonly LikelyOpening[]>;
+  /** A limit on the value of any schedule that the prices prove. */
+  bound(): Promise<number>;
+  /** A limit from the relaxation of the whole season, proved by its multipliers: for many rooms. */
+  relaxed(): Promise<number>;
+  /** A limit from cases at prices: for some rooms. */
+  cases(searched: Searched, onProgress: (share: number) => void): Promise<PricedCases>;
+}
+
+/** What a solve is told, as far as it matters here. */
+export interface PricingOptions {
+  readonly moves: number;
+  readonly timeLimitSeconds: number;
+  readonly mostCases?: number | undefined;
+}
+
+export interface PricingHooks {
+  readonly loadHighs: LoadHighs;
+  readonly shouldStop?: (() => boolean) | undefined;
+}
+
+/** Works the answers out, each when it is asked for. */
+export class PricingHere implements Pricing {
+  private ascent: Ascent | undefined;
+  private proof: PricedProof | undefined;
+
+  constructor(
+    private readonly problem: ReleaseProblem,
+    private readonly unmet: readonly number[],
+    private readonly options: PricingOptions,
+    private readonly hooks: PricingHooks,
+  ) {}
+
+  async openings(): Promise<readonly LikelyOpening[]> {
+    return this.ascended().openings;
+  }
+
+  async bound(): Promise<number> {
+    return boundAtPrices(this.problem, this.unmet, this.ascended().prices);
+  }
+
+  async relaxed(): Promise<number> {
+    const { linear } = seasonModel(this.problem, this.unmet, false);
+    const time = new Budget(this.options.timeLimitSeconds);
+    return relaxationBound(await this.hooks.loadHighs(), linear, ['corner'], time).bound;
+  }
+
+  async cases(searched: Searched, onProgress: (share: number) => void): Promise<PricedCases> {
+    return this.casesAhead().until(searched.value, searched.gap, searched.seconds, onProgress);
+  }
+
+  /** Takes those cases apart that do not wait for the search. */
+  casesAhead(): PricedProof {
+    if (this.proof) return this.proof;
+    const { moves, timeLimitSeconds, mostCases = MOST_CASES } = this.options;
+    this.proof = new PricedProof(this.problem, this.unmet, this.ascended(), {
+      mostCases,
+      shouldStop: () => this.hooks.shouldStop?.() ?? false,
+    });
+    this.proof.ahead(Math.min(timeLimitSeconds, AHEAD_A_MOVE * moves));
+    return this.proof;
+  }
+
+  private ascended(): Ascent {
+    this.ascent ??= ascend(this.problem, this.unmet, {
+      turns: TURNS,
+      // A first plan is enough to know how far there is to go, and nobody has to be waited for.
+      known: firstValue(this.problem, this.unmet),
+      shouldStop: this.hooks.shouldStop,
+    });
+    return this.ascent;
+  }
+}
+
+function firstValue(problem: ReleaseProblem, unmet: readonly number[]): number {
+  return settledSchedule(problem, searchSchedule(problem, unmet, { seed: 1, moves: 0 })).value;
+}
