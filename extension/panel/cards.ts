@@ -4,10 +4,13 @@ import { element } from './dom';
 import { RoomCardView } from './room-card';
 import { SeasonCardView } from './season-card';
 import type { ViewState } from './state';
+import { filled, say } from './words';
 
 export interface CardsHost {
   send(message: FromPanel): void;
   reveal(target: TextTarget): void;
+  /** Says to a screen reader what has come. */
+  announce(text: string): void;
   /** To another card, or back to the rooms. */
   open(card: CardName | undefined): void;
   /** The key of the row so many rows further in the order shown; undefined past either end. */
@@ -26,6 +29,8 @@ export class Cards {
   /** What was asked for last, and for which view. */
   private asked: string | undefined;
   private open: CardName | undefined;
+  /** The card that was announced last: each is once, as it comes. */
+  private announced: string | undefined;
   private mode: ViewState['mode'] = 'timeline';
 
   constructor(private readonly host: CardsHost) {
@@ -46,6 +51,7 @@ export class Cards {
     const { open } = state;
     const another = JSON.stringify(open) !== JSON.stringify(this.open ?? null);
     this.open = open ?? undefined;
+    if (!open) this.announced = undefined;
     this.mode = state.mode;
     if (!open) return;
     if (another && open.of === 'room' && this.roomCard?.key !== open.key) this.roomCard = undefined;
@@ -70,8 +76,17 @@ export class Cards {
     } else if (this.open?.of === 'room' && message.key === this.open.key) {
       this.roomCard = message.card;
       this.room.older.show(isOlder);
-    }
+    } else return;
     this.draw();
+    if (message.card) this.announce(filled(say.cardNamed, message.card.title));
+    else if (message.kind === 'roomCard') this.announce(say.roomGone);
+  }
+
+  /** Another card than the one before has come, or the room is gone. */
+  private announce(title: string): void {
+    if (title === this.announced) return;
+    this.announced = title;
+    this.host.announce(title);
   }
 
   focus(): void {

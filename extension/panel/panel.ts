@@ -129,6 +129,7 @@ class Panel {
       send: (message) => channel.send(message),
       reveal: (target) => this.reveal(target),
       open: (card) => this.openCard(card),
+      announce: (text) => this.announce(text),
       keyAfter: (key, rows) => this.keyAfter(key, rows),
     });
     this.key = element('details', { class: 'legend' }, element('summary', {}, say.key), drawKey());
@@ -298,12 +299,14 @@ class Panel {
       this.change({ ...this.state, mode }, true);
       return;
     }
-    const chartHadFocus = this.chart.element.contains(document.activeElement);
+    // What is hidden loses the focus, but only once the page is drawn.
+    const focused = document.activeElement;
+    const had = [this.chart.element, this.tables].some((part) => part.contains(focused));
     this.change({ ...this.state, mode }, true);
     if (mode === 'timeline') {
       this.chart.restoreScroll(this.state);
-      if (document.activeElement === document.body) this.chart.focus();
-    } else if (chartHadFocus) this.tables.querySelector<HTMLElement>('.table')?.focus();
+      if (had || focused === document.body) this.chart.focus();
+    } else if (had) this.tables.querySelector<HTMLElement>('.table')?.focus();
     this.announce(mode === 'table' ? say.tableShown : say.timelineShown);
   }
 

@@ -47,6 +47,7 @@ export class RoomCardView {
     if (!card) {
       this.card = undefined;
       this.charts = [];
+      this.element.setAttribute('aria-label', say.roomCard);
       this.element.replaceChildren(
         this.head(undefined),
         element('p', { class: 'none' }, card === null ? say.roomGone : say.cardMaking),
@@ -54,6 +55,7 @@ export class RoomCardView {
       return;
     }
     this.card = card;
+    this.element.setAttribute('aria-label', filled(say.cardNamed, card.title));
     if (another || this.day >= card.days.length) this.day = firstTold(card);
     this.charts =
       mode === 'timeline'
@@ -190,7 +192,7 @@ function events({ events: all, days }: RoomCard): HTMLElement {
   const byDay = new Map<number, string[]>();
   for (const { day, what } of all) byDay.set(day, [...(byDay.get(day) ?? []), what]);
   const items = [...byDay].map(([day, what]) =>
-    element('li', {}, element('span', { class: 'event-day' }, days[day] ?? ''), what.join(', ')),
+    element('li', {}, element('span', { class: 'event-day' }, days[day] ?? ''), ` ${what.join(', ')}`),
   );
   return element(
     'section',

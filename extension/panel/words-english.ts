@@ -90,6 +90,7 @@ export const english = {
   pinTo: 'Pin {0} to {1}',
   pinWrites: 'Write `open: {0}` into {1} (P)',
   roomCard: 'Room card',
+  cardNamed: 'Card: {0}',
   roomGone: 'The plan no longer has this room.',
   cardMaking: 'The card is being made…',
   close: 'Close',
