@@ -1,5 +1,10 @@
 // The language server as a process: `--stdio`, `--node-ipc` or `--socket=<port>`.
+import { setFlagsFromString } from 'node:v8';
 import { answerTo, firstMessage, framed } from './first-answer';
+
+// Most of what opening a plan runs, it runs once: the engine is to compile only what runs on and on. That saves a fourth
+// of the processor time.
+setFlagsFromString('--interrupt-budget=500000');
 
 /**
  * The first request is answered before the server has been loaded: what it is able to do is known, and the client works
