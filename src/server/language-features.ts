@@ -50,7 +50,9 @@ export function addLanguageFeatures(connection: Connection, state: ServerState):
     if (!found) return null;
     const plan = found.plan.session.plan();
     const season = found.plan.session.latestSeason();
-    return completionAt(plan, found.point(position), season).map((item) => toCompletion(plan, item));
+    return completionAt(plan, found.point(position), season).map((item) =>
+      toCompletion(plan, item, state.takesSnippets()),
+    );
   });
 
   connection.onCodeAction(async ({ textDocument, range, context }) => {

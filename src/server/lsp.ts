@@ -6,6 +6,8 @@ import {
   type Diagnostic,
   DiagnosticSeverity,
   type DocumentSymbol,
+  InsertTextFormat,
+  InsertTextMode,
   type CompletionItem as LspCompletionItem,
   type TextEdit as LspTextEdit,
   MarkupKind,
@@ -81,7 +83,8 @@ const COMPLETION_KIND = {
   unit: CompletionItemKind.Unit,
 } as const;
 
-export function toCompletion(plan: Plan, item: CompletionItem): LspCompletionItem {
+export function toCompletion(plan: Plan, item: CompletionItem, takesSnippets: boolean): LspCompletionItem {
+  const snippet = takesSnippets ? item.snippet : undefined;
   return {
     label: item.label,
     kind: COMPLETION_KIND[item.kind],
@@ -89,7 +92,10 @@ export function toCompletion(plan: Plan, item: CompletionItem): LspCompletionIte
     ...(item.documentation
       ? { documentation: { kind: MarkupKind.PlainText, value: item.documentation } }
       : {}),
-    textEdit: { range: toRange(plan, item.at), newText: item.newText },
+    textEdit: { range: toRange(plan, item.at), newText: snippet ?? item.newText },
+    ...(snippet !== undefined && { insertTextFormat: InsertTextFormat.Snippet }),
+    // Further lines are indented as they stand.
+    ...(item.newText.includes('\n') && { insertTextMode: InsertTextMode.asIs }),
     filterText: item.newText,
     sortText: String(item.order).padStart(5, '0'),
   };

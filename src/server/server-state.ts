@@ -25,6 +25,8 @@ export interface ServerState {
   /** Resolves when the workspace's files have been read. */
   ready(): Promise<void>;
   options(): InitializationOptions;
+  /** The client fills in places of a completion one after the other. */
+  takesSnippets(): boolean;
   today(): Day | undefined;
   /** Loads the solver on this thread, for what takes a fraction of a second. */
   loadSolver(): Promise<Highs>;

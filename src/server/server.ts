@@ -106,6 +106,10 @@ class Server implements ServerState {
     return this.clientOptions;
   }
 
+  takesSnippets(): boolean {
+    return this.capabilities.textDocument?.completion?.completionItem?.snippetSupport === true;
+  }
+
   today(): Day | undefined {
     return this.host.today();
   }

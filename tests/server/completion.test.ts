@@ -125,6 +125,19 @@ describe('completion of values', () => {
     }
   });
 
+  it('has the name and every value of a new entry as a place to fill, with the example in it', () => {
+    for (const section of ['rooms', 'bins', 'lots', 'fills', 'demand', 'regimes', 'expect', 'scenarios']) {
+      const [item] = offered(`${section}:\n  ‸`).filter(({ label }) => label.startsWith('new '));
+      const snippet = item?.snippet ?? '';
+      // Taken as it is, it is the same text.
+      expect(snippet.replace(/\$\{\d+:([^}]*)\}/g, '$1')).toBe(item?.newText);
+      const places = [...snippet.matchAll(/\$\{(\d+):/g)].map(([, number]) => Number(number));
+      expect(places).toEqual(places.map((_, index) => index + 1));
+    }
+    const [room] = offered('rooms:\n  ‸').filter(({ label }) => label === 'new room');
+    expect(room?.snippet).toMatch(/^\$\{1:R0\}:\n {4}inside: \{ length: \$\{2:[\d.]+ m\}, width: \$\{3:/);
+  });
+
   it('offers nothing in a comment or under a key the language does not have', () => {
     expect(labels('fills: # the roo‸ms')).toEqual([]);
     expect(labels('nonsense:\n  ‸')).toEqual([]);

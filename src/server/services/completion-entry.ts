@@ -39,15 +39,28 @@ export function newEntry(path: readonly string[], column: number): Proposal[] {
     begins === undefined
       ? required(guide).flatMap(([key, child]) => keyLines(key, child, indent + STEP))
       : [`${indent}${STEP}${begins}`];
+  const newText = [`${name}:`, ...lines].join('\n');
   return [
     {
       label: `new ${what}`,
       kind: 'entry',
       detail: 'with all it needs',
       documentation: `Writes a ${what} with an example for each key it needs. Write your own over them.`,
-      newText: [`${name}:`, ...lines].join('\n'),
+      newText,
+      snippet: withPlaces(newText),
     },
   ];
+}
+
+/** The name and every value of an entry as a place to be filled, its example in it. */
+function withPlaces(entry: string): string {
+  let place = 0;
+  return entry
+    .replace(/[\\$]/g, '\\$&')
+    .replace(/^[^:\n]+|(?<=: |\[)[^\s{}[\],](?:[^{}[\],\n]*[^\s{}[\],])?/g, (example) => {
+      place += 1;
+      return `\${${place}:${example}}`;
+    });
 }
 
 function required(guide: Guide): [string, Guide][] {

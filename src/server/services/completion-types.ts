@@ -7,6 +7,8 @@ export interface CompletionItem {
   readonly documentation: string;
   /** Replaces the half-written word. */
   readonly newText: string;
+  /** The same with its values as places to be filled one after the other, as the protocol's snippets write them. */
+  readonly snippet?: string;
   readonly at: Span;
   /** Items are shown in this order. */
   readonly order: number;
