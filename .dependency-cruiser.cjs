@@ -15,6 +15,7 @@ const ORDER = {
   table: ['plan'],
   'take-in': ['plan', 'findings', 'table'],
   readings: ['plan', 'table'],
+  learning: ['plan', 'fruit', 'room', 'plant', 'keeping', 'readings'],
   watching: ['plan', 'fruit', 'room', 'plant', 'keeping', 'readings'],
   report: [
     'plan',
@@ -31,6 +32,7 @@ const ORDER = {
     'take-in',
     'readings',
     'watching',
+    'learning',
   ],
 };
 const SHELLS = ['server', 'cli', 'tools'];
