@@ -1,18 +1,15 @@
 import { type Day, firstDayOfWeek, weekOfDay } from './dates';
+import { hasFewerBins, type KnownPlan, withWhatCameIn } from './known-bins';
 import type { Fill, FillLot, Lot, Plan } from './model';
 import { receivedSum } from './receipts';
 import type { PackedRun, Progress, Sale, Sample } from './record-model';
 import { type Given, placeAt } from './span';
 
-/** What the last time left for the next, so that what has not changed stays the very same object. */
-export interface KnownPlan {
-  readonly written: Plan;
-  readonly known: Plan;
-}
+export type { KnownPlan };
 
 /**
  * The plan with what has happened in the place of what was planned: a fill's days and bins from its progress, a lot's
- * bins from its receipts once its picking is over. What was planned stays in `planned`. `stand` is the last day of which
+ * bins from its receipts once its picking is over, and then no more of it in its fills. What was planned stays in `planned`. `stand` is the last day of which
  * the plan holds a record, or the day it is looked at from (`asOf`). A plan without either is returned as it is; one to
  * which this was done before comes out the same.
  */
@@ -22,23 +19,26 @@ export function withRecords(written: Plan, last?: KnownPlan): Plan {
     (last && recordsAreSame(written, last.written) ? last.known.stand : lastRecordedDay(written));
   if (stand === undefined) return written;
   const before = last?.known.stand === stand ? last : undefined;
-  return {
-    ...written,
-    fills: fillsKnown(written, stand, before),
-    lots: lotsKnown(written, stand, before),
-    stand,
-  };
+  const lots = lotsKnown(written, stand, before);
+  return { ...written, fills: fillsKnown(written, lots, stand, before), lots, stand };
 }
 
-function fillsKnown(written: Plan, stand: Day, before: KnownPlan | undefined): Plan['fills'] {
+function fillsKnown(
+  written: Plan,
+  lots: Plan['lots'],
+  stand: Day,
+  before: KnownPlan | undefined,
+): Plan['fills'] {
   const { fills, progress } = written;
-  if (fills === before?.written.fills && progress === before.written.progress) return before.known.fills;
-  return mapped(fills, (fill, id) => {
+  if (fills === before?.written.fills && progress === before.written.progress && lots === before.known.lots)
+    return before.known.fills;
+  const asTheyWere = mapped(fills, (fill, id) => {
     const ofFill = progress.get(id);
     const isSame = before?.written.fills.get(id) === fill && before.written.progress.get(id) === ofFill;
-    const kept = isSame ? before.known.fills.get(id) : undefined;
+    const kept = isSame && ofFill && !hasFewerBins(before, id) ? before.known.fills.get(id) : undefined;
     return kept ?? (ofFill ? fillAsItWas(fill, ofFill, stand) : fill);
   });
+  return withWhatCameIn(asTheyWere, { written, lots, before });
 }
 
 function lotsKnown({ lots }: Plan, stand: Day, before: KnownPlan | undefined): Plan['lots'] {

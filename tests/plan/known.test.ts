@@ -62,6 +62,34 @@ describe('what has happened counts instead of what was planned', () => {
     expect(plan.lots.get('L1')?.receivedBins?.value).toBe(160);
   });
 
+  it('fills that are not full yet take no more of a lot than came in, those that begin last the fewer', () => {
+    const text = PLANNED.replace('lots: { L2: 60 }', 'lots: { L2: 60, L1: 30 }')
+      .replace('lots: { L1: 160, L2: 36 }\n', '')
+      .replace('received: 96', 'received: 80');
+    const fewer = withRecords(readPlan([{ path: 'a.lotplan.yaml', text }]));
+    const bins = (fill: string) =>
+      fewer.fills.get(fill)?.lots.map((one) => [one.lot.value, one.bins.value, one.bins.origin.kind]);
+    // Of 230 bins of L1 that were planned 160 came in, of 100 of L2 80. F2 begins last.
+    expect(bins('F2')).toEqual([['L2', 40, 'computed']]);
+    expect(bins('F1')).toEqual([
+      ['L1', 160, 'plan'],
+      ['L2', 40, 'plan'],
+    ]);
+    expect(fewer.fills.get('F2')?.planned?.lots.map((one) => one.bins.value)).toEqual([60, 30]);
+    expect(withRecords(fewer).fills.get('F2')?.lots).toEqual(fewer.fills.get('F2')?.lots);
+    // The last time's fill again, and another once more is in.
+    const plan2 = readPlan([{ path: 'a.lotplan.yaml', text }]);
+    const last = { written: plan2, known: withRecords(plan2) };
+    expect(withRecords({ ...plan2 }, last).fills.get('F2')).toBe(last.known.fills.get('F2'));
+    const more = readPlan([{ path: 'a.lotplan.yaml', text: text.replace('received: 80', 'received: 95') }]);
+    const merged = { ...plan2, lots: more.lots };
+    expect(
+      withRecords(merged, last)
+        .fills.get('F2')
+        ?.lots.map((one) => one.bins.value),
+    ).toEqual([55]);
+  });
+
   it('what is done to a plan twice is what is done once', () => {
     expect(withRecords(plan).fills.get('F1')).toEqual(plan.fills.get('F1'));
   });
