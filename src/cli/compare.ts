@@ -15,6 +15,7 @@ import { folderOnDisk, mergeBase, nameInGit, planAtRevision, type RevisionFolder
 import { CannotRun, type Io } from './io';
 import { day, wholeNumber } from './options';
 import { openPlan } from './plan-files';
+import { repositoryPath } from './repository';
 import { EXIT, type Run } from './run';
 
 const HELP = `
@@ -51,7 +52,8 @@ more than 24 edits; with more, only with --courses, and what was not computed is
 
 With --format markdown it is a comment for a pull request: its first line tells it from other comments,
 so that the next one can take its place; it is empty where nothing has changed. --link-base is what
-stands before a file's path in its links, as https://forge.example/us/plans/blob/4f2a1c/
+stands before a file's path from the repository's root in its links, whatever folder the command is
+run in, as https://forge.example/us/plans/blob/4f2a1c/
 
 Exit codes:
   0   nothing for the worse that is as grave as --fail-on
@@ -139,6 +141,8 @@ export function addCompare(program: Command, run: Run): void {
             return compareMarkdown(comparison, plans, {
               units,
               linkBase: options.linkBase,
+              // Behind the base stands the path from the repository's root, wherever the command is run.
+              ...(options.linkBase !== '' && { linkPath: repositoryPath(run.io, undefined, undefined) }),
               marker: options.marker ?? plans.now.name,
               most: MOST_CHARACTERS,
             });

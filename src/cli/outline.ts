@@ -7,7 +7,7 @@ import { EXIT, type Run } from './run';
 
 const HELP = `
 Prints one plan file as lines that each say one value with its whole path, sorted, without comments
-and layout:
+and layout. A number stands as it is written:
 
   lots L12 bins: 140
   lots L12 maturity firmness: 78 N

@@ -7,7 +7,8 @@ const natural = new Intl.Collator('en', { numeric: true, sensitivity: 'variant' 
 /**
  * A plan file as lines that each say one value with its whole path (`lots L12 maturity firmness: 78 N`), sorted, without
  * comments and layout: two files that say the same have the same outline, and a difference of outlines reads as a
- * change of the plan. What is not read as a plan file, conflict marks included, stays as it is.
+ * change of the plan. Numbers stand as they are written (`24.00`), and text without its quotes, but where it would be read
+ * as something else without them (`'80'`): no two values that the plan tells apart look alike. What is not read as a plan file, conflict marks included, stays as it is.
  */
 export function outlineOf(text: string): string {
   const { text: normal, problems: before } = normalText('', text);
@@ -38,5 +39,11 @@ function collect(node: Node, path: string, into: string[]): void {
 function written(node: Node): string {
   if (node.kind === 'map') return '{}';
   if (node.kind === 'list') return `[${node.items.map(written).join(', ')}]`;
-  return typeof node.value === 'string' ? JSON.stringify(node.value).slice(1, -1) : node.raw;
+  if (typeof node.value !== 'string') return node.raw;
+  const quoted = JSON.stringify(node.value);
+  return READ_OTHERWISE.test(node.value) ? quoted : quoted.slice(1, -1);
 }
+
+/** Text that YAML takes for a number, a truth value or nothing where it has no quotes. */
+const READ_OTHERWISE =
+  /^(?:[-+]?(?:\.\d+|\d+(?:\.\d*)?)(?:e[-+]?\d+)?|0x[\da-f]+|0o[0-7]+|[-+]?\.inf|\.nan|true|false|null|~|)$/i;

@@ -14,6 +14,8 @@ export interface MarkdownOptions {
   readonly units: DisplayUnits;
   /** What stands before a file's path in a link: the address of the new plan's revision; empty for a relative link. */
   readonly linkBase: string;
+  /** A file's path behind that, where it is not the one it is shown by. */
+  readonly linkPath?: (file: string) => string;
   /** Tells this plan's comment from that of another plan in the same place. */
   readonly marker: string;
   /** Characters the comment may have. */
@@ -160,12 +162,12 @@ function placesOf(one: PlanChange | undefined, { old, now }: ComparedPlans): Pla
 function links(
   places: readonly Place[],
   { now }: ComparedPlans,
-  { linkBase }: Pick<MarkdownOptions, 'linkBase'>,
+  { linkBase, linkPath }: Pick<MarkdownOptions, 'linkBase' | 'linkPath'>,
 ): string {
   return places
     .map((place) => {
       const name = `${plain(place.file.split('/').at(-1) ?? place.file)}:${place.line}`;
-      const address = linkAddress(place, now.plan.files, linkBase);
+      const address = linkAddress(place, now.plan.files, linkBase, linkPath);
       return address === undefined ? ` (${name} before)` : ` ([${name}](${address}))`;
     })
     .join('');

@@ -148,6 +148,36 @@ describe('compare with what git holds', () => {
     expect(new Set(addresses)).toEqual(new Set([`https://forge.example/b/${file}`]));
   });
 
+  it("links by the path from the repository's root, whatever folder it is run in", async () => {
+    const at = repository('links from below');
+    write(at, `${PLAN}/${FILE}`, edited);
+    const file = `${PLAN}/${FILE}`.split('/').map(encodeURIComponent).join('/');
+    const [above = '', last = ''] = [path.dirname(PLAN), path.basename(PLAN)];
+    for (const [folder, ...words] of [
+      ['', PLAN],
+      [above, last],
+      [above, `HEAD:./${last}`],
+      [PLAN, '.'],
+      [PLAN, 'HEAD:.', '.'],
+    ] as const) {
+      const { out } = await lotwright(
+        [
+          'compare',
+          ...words,
+          '--format',
+          'markdown',
+          '--base',
+          'HEAD',
+          '--link-base',
+          'https://forge.example/b/',
+        ],
+        { cwd: path.join(at, folder) },
+      );
+      const addresses = [...out.matchAll(/\]\((\S+)#L\d+\)/g)].map(([, address]) => address);
+      expect(new Set(addresses)).toEqual(new Set([`https://forge.example/b/${file}`]));
+    }
+  });
+
   it('reads what lies before a commit in a submodule', async () => {
     const inner = repository('inner');
     const at = path.join(folder, 'outer');

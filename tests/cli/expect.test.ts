@@ -1,8 +1,10 @@
+import path from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { parseStringPromise } from 'xml2js';
 import type { FileAccess } from '../../src/cli/io';
 import { visibleWidth } from '../../src/report/table';
-import { lotwright } from './in-process';
+import { sampleFiles } from '../samples/sample';
+import { inMemory, lotwright, root } from './in-process';
 import { errorsAgainst } from './schemas';
 
 const FULL = 'sample-plans/full-season';
@@ -35,6 +37,22 @@ describe('lotwright expect', () => {
     expect(out).toContain('10 of 10 promises kept');
     expect(out).toContain('Sealed rooms kill');
     expect(Math.max(...out.split('\n').map(visibleWidth))).toBeLessThanOrEqual(100);
+  });
+
+  it.each([
+    ['kept', 'at-most: 95 %', 'at-most: 95 %', 0],
+    ['broken', 'scrubber: S1, at-most: 95 %', 'scrubber: S1, at-most: 80 %', 1],
+  ])('reads as it did: %s', async (name, from, to, expected) => {
+    const given = sampleFiles('full-season').map(({ path: at, text }) => [
+      `/plan/${at}`,
+      text.replace(from, to),
+    ]);
+    const { out, code } = await lotwright(['expect'], {
+      files: inMemory(Object.fromEntries(given)),
+      cwd: '/plan',
+    });
+    expect(code).toBe(expected);
+    await expect(out).toMatchFileSnapshot(path.join(root, `tests/cli/golden/expect-${name}.txt`));
   });
 
   it('prints JSON by its schema', async () => {

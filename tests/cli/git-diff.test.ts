@@ -6,6 +6,8 @@ import esbuild from 'esbuild';
 import fc from 'fast-check';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { outlineOf } from '../../src/plan/outline';
+import { plainValue } from '../../src/plan/text/nodes';
+import { parseChunk } from '../../src/plan/text/parse';
 import { inMemory, lotwright, root } from './in-process';
 import { errorsAgainst } from './schemas';
 
@@ -113,6 +115,38 @@ describe('the outline of a file', () => {
       'lotwright: 1',
       '',
     ]);
+  });
+
+  it('has numbers as they are written, and tells text from them', () => {
+    const lines = (value: string) => outlineOf(`demand:\n  d: { price: ${value} }\n`).trimEnd();
+    expect(lines('24.00')).toBe('demand d price: 24.00');
+    expect(lines('24')).toBe('demand d price: 24');
+    expect(lines("'24'")).toBe('demand d price: "24"');
+    expect(lines("''")).toBe('demand d price: ""');
+    expect(lines('')).toBe('demand d price:');
+    expect(lines('"true"')).toBe('demand d price: "true"');
+    expect(lines('true')).toBe('demand d price: true');
+    expect(lines("'24 EUR'")).toBe('demand d price: 24 EUR');
+    expect(lines('24 EUR')).toBe('demand d price: 24 EUR');
+  });
+
+  it('tells apart whatever values the plan tells apart', () => {
+    const number = fc.double({ noNaN: true, noDefaultInfinity: true });
+    const scalar = fc.oneof(
+      number.map(String),
+      number.map((value) => JSON.stringify(String(value))),
+      fc.constantFrom('true', '"true"', 'null', '"null"', '~', '"~"', '""', '.5', '".5"', '0x1F', '"0x1F"'),
+      fc.stringMatching(/^[A-Za-z][A-Za-z ]{0,8}[A-Za-z]$/),
+      fc.string({ maxLength: 8 }).map((text) => JSON.stringify(text)),
+    );
+    fc.assert(
+      fc.property(scalar, scalar, (one, other) => {
+        const nodeOf = (text: string) => parseChunk(`a: ${text}\n`).root;
+        const [a, b] = [nodeOf(one), nodeOf(other)];
+        if (!a || !b || JSON.stringify(plainValue(a)) === JSON.stringify(plainValue(b))) return;
+        expect(outlineOf(`a: ${one}\n`)).not.toBe(outlineOf(`a: ${other}\n`));
+      }),
+    );
   });
 
   it('is printed as JSON by its published schema too', async () => {

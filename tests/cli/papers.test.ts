@@ -29,6 +29,39 @@ describe('papers', () => {
     await expect(out).toMatchFileSnapshot(path.join(root, `tests/cli/golden/papers-${name}.txt`));
   });
 
+  test('keep to weeks published before, and each says where its weeks come from', async () => {
+    const report = JSON.stringify({
+      format: 'lotwright-release-report',
+      rooms: [
+        { fill: 'R1-gala', opens: '2026-W41' },
+        { fill: 'R2-gala', opens: '2026-W30' },
+        { fill: 'R4-braeburn', opens: '2026-W12' },
+      ],
+    });
+    const given = season({ '/weeks.json': report });
+    for (const reader of READERS) {
+      const words = ['papers', '/plan', '--for', reader, '--keep-weeks', '/weeks.json'];
+      const one = reader === 'growers' ? ['--grower', 'Larkfield'] : [];
+      const { out, code } = await lotwright([...words, ...one], given);
+      expect(code).toBeLessThan(2);
+      expect(out).toMatch(reader === 'growers' ? /^Opening weeks are /m : /published before/);
+    }
+    const { out } = await lotwright(
+      ['papers', '/plan', '--keep-weeks', '/weeks.json', '--as', 'json'],
+      given,
+    );
+    const { rooms, basis }: { rooms: { fill: string; opens?: string; setBy?: string }[]; basis: string } =
+      JSON.parse(out);
+    const of = (fill: string) => rooms.find((room) => room.fill === fill);
+    expect(of('R1-gala')).toMatchObject({ opens: '2026-W41', setBy: 'published' });
+    // A pin goes before what was published, and a week outside the window is not kept.
+    expect(of('R2-gala')).toMatchObject({ opens: '2027-W01', setBy: 'pin' });
+    expect(of('R4-braeburn')?.setBy).toBe('quick');
+    expect(basis).toBe(
+      'Opening weeks are those pinned in the plan, those published before, for other rooms those of the quick schedule, which a search for the best may change.',
+    );
+  });
+
   test.each(['first-season', 'us-units', 'with-mistakes'])(
     'of %s as JSON fit their schema',
     async (sample) => {

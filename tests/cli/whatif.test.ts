@@ -1,7 +1,8 @@
+import path from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { visibleWidth } from '../../src/report/table';
 import { sampleFiles } from '../samples/sample';
-import { type Given, inMemory, lotwright } from './in-process';
+import { type Given, inMemory, lotwright, root } from './in-process';
 import { errorsAgainst } from './schemas';
 
 /** The first season with one more file beside its own. */
@@ -33,6 +34,17 @@ describe('lotwright whatif', () => {
     expect(out).toContain('Sealed rooms kill');
     const json = await lotwright(['whatif', scenario, folder, '--format', 'json']);
     expect(errorsAgainst('whatif-report', JSON.parse(json.out))).toEqual([]);
+  });
+
+  it.each([
+    ['old-compressor', ['old-compressor', FULL]],
+    ['scrubber-out', ['scrubber-out', '--of', 'S1', '--days', '5', FIRST]],
+    ['keeps-shorter', ['keeps-shorter', '--of', 'Gala', FIRST]],
+    ['list', ['--list', FULL]],
+    ['all', ['--all', FIRST]],
+  ])('reads as it did: %s', async (name, words) => {
+    const { out } = await lotwright(['whatif', ...words]);
+    await expect(out).toMatchFileSnapshot(path.join(root, `tests/cli/golden/whatif-${name}.txt`));
   });
 
   it('tells of hail what it takes: a fifth of two varieties', async () => {
