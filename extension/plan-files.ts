@@ -1,8 +1,7 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
-import { base64Of } from '../src/server/base64';
 import { type FindFilesParams, type ReadFilesParams, requests } from '../src/server/protocol';
-import { solverProgramRequest } from '../src/server/protocol-papers';
+import { base64Of, solverProgramRequest } from '../src/server/protocol-papers';
 
 /** Lets the server see plan files on whatever file system the workspace lies: it never reads a disk itself. */
 export function servePlanFiles(client: BaseLanguageClient, dist: vscode.Uri): void {

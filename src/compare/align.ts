@@ -3,7 +3,8 @@ import type { Span } from '../plan/span';
 import { isWanted, wantsTheSame } from './demand-change';
 import type { Differing } from './differing';
 import { areAlike, differingPaths, type Field, fieldsOf } from './fields';
-import { findRenames, type Names, translated } from './renames';
+import { type Names, translated } from './names';
+import { findRenames } from './renames';
 import {
   entriesOfKind,
   extentOf,

@@ -1,6 +1,6 @@
 import type { Entry, Plan } from '../plan/model';
 import { type Field, fieldsOf, sameValue } from './fields';
-import { type Names, translated } from './renames';
+import { type Names, translated } from './names';
 import { extentOf, type MapKind, overlaps, thingKey, thingsOf } from './things';
 
 /**

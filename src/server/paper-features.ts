@@ -4,8 +4,7 @@ import { packedSeason } from '../report/papers/packed-season';
 import { calendarBefore, filesOf, type PaperFile } from '../report/papers/paper-files';
 import { papersFor } from '../report/papers/papers';
 import { seasonAccount } from '../report/papers/season-account';
-import { base64Of } from './base64';
-import { type PapersAnswer, type PapersParams, papersRequest } from './protocol-papers';
+import { base64Of, type PapersAnswer, type PapersParams, papersRequest } from './protocol-papers';
 import type { ServerState } from './server-state';
 
 /** Registers the schedule for people: the same files that the command line writes. */

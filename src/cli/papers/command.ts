@@ -40,11 +40,11 @@ Forms (--as)
   json         by its published schema; --format json is the same
 
 Opening weeks are the pins of the plan, then those of a schedule published before (--keep-weeks, a
-report by lotwright release --format json), and for rooms with neither those of a quick schedule, the
-same for the same plan and --seed. Each paper says which it has. What is packed of a room in each
-week is what release reports for the same opening weeks. Put the weeks you stand by into the plan
-first: lotwright release --write. The same plan and options give the same files, byte for byte, on any
-day: so they can be committed, and their differences read. The day of issue is told only with
+report by lotwright release --format json), and for rooms with neither those of a quick schedule,
+the same for the same plan and --seed. Each paper says which it has. What is packed of a room in
+each week is what release reports for the same opening weeks. Put the weeks you stand by into the
+plan first: lotwright release --write. The same plan and options give the same files, byte for byte,
+on any day: so they can be committed, and their differences read. The day of issue is told only with
 --issued; a calendar has to have one, today where none is given, on what is new or has changed.
 
 Without --out one file goes to the output; several need a folder. A file is written over only where
