@@ -32,6 +32,8 @@ export interface LotwrightApi {
   shownTimeline(): TimelineModel | undefined;
   /** The card that a page asked for last; undefined while none has. */
   shownCard(): RoomCard | SeasonCard | undefined;
+  /** The key of the row in whose text the caret stands; undefined while a page has marked none. */
+  caretRow(): string | undefined;
   /** The promises that the test explorer lists, by plan and file. */
   listedPromises(): ReturnType<ExpectTests['listed']>;
   /** Checks them all, as the test explorer does. */
@@ -150,6 +152,7 @@ export async function activateLotwright(
   const api: LotwrightApi = {
     shownTimeline: () => timeline.current?.view,
     shownCard: () => timeline.currentCard,
+    caretRow: () => timeline.caretRow,
     listedPromises: () => promises.listed(),
     checkPromises: () => promises.runAll(),
   };

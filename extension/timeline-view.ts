@@ -12,6 +12,7 @@ import {
   type SeasonCardAnswer,
   type TimelineAnswer,
 } from '../src/server/protocol';
+import { CaretRow } from './caret-row';
 import { LANGUAGE } from './client-options';
 import { pageWords } from './page-words';
 import { panelPage } from './panel/page';
@@ -62,6 +63,7 @@ export class TimelineView implements vscode.WebviewViewProvider, vscode.Disposab
   onMove: (fill: string, week: string) => void = () => {};
   /** The page takes what was offered around a week. */
   onPinAround: (fill: string, week: string) => void = () => {};
+  private readonly caret: CaretRow;
   /** Waits until an opening rests over a week before what others could do is worked out. */
   private resting: ReturnType<typeof setTimeout> | undefined;
 
@@ -72,13 +74,16 @@ export class TimelineView implements vscode.WebviewViewProvider, vscode.Disposab
     private readonly release: ReleaseControl,
     private readonly log: vscode.LogOutputChannel,
   ) {
+    this.caret = new CaretRow(client, () => this.post({ kind: 'caret', row: this.caret.row }), log);
     this.disposables.push(
       computed(({ root }) => {
         if (this.shown === undefined || this.shown.root === root) this.refresh();
       }),
       vscode.window.onDidChangeActiveTextEditor((editor) => {
         if (editor?.document.languageId === LANGUAGE) this.refresh();
+        this.caret.follow(editor);
       }),
+      this.caret,
     );
   }
 
@@ -90,6 +95,11 @@ export class TimelineView implements vscode.WebviewViewProvider, vscode.Disposab
   /** The card that a page asked for last. */
   get currentCard(): RoomCardAnswer['card'] | SeasonCardAnswer['card'] | undefined {
     return this.anyListens ? this.card : undefined;
+  }
+
+  /** The row in whose text the caret stands. */
+  get caretRow(): string | undefined {
+    return this.caret.row ?? undefined;
   }
 
   /** Opens a card on the pages, at once or as soon as there is one. */
@@ -171,6 +181,7 @@ export class TimelineView implements vscode.WebviewViewProvider, vscode.Disposab
   }
 
   dispose(): void {
+    clearTimeout(this.resting);
     for (const disposable of this.disposables) disposable.dispose();
   }
 
@@ -219,6 +230,8 @@ export class TimelineView implements vscode.WebviewViewProvider, vscode.Disposab
           void page.webview.postMessage({ kind: 'showCard', card: this.wanted } satisfies ToPanel);
         this.wanted = undefined;
         this.refresh();
+        void page.webview.postMessage({ kind: 'caret', row: this.caret.row } satisfies ToPanel);
+        this.caret.follow();
         return;
       case 'askCard':
         void this.tellCard(page, message.card);

@@ -48,6 +48,7 @@ export function incoming(page: Window): Channel['listen'] {
 function isToPanel(data: unknown): data is ToPanel {
   if (typeof data !== 'object' || data === null || !('kind' in data)) return false;
   if (data.kind === 'view') return 'view' in data && typeof data.view === 'object' && data.view !== null;
+  if (data.kind === 'caret') return 'row' in data && (data.row === null || typeof data.row === 'string');
   if (data.kind === 'noPlan') return 'hasFolder' in data && typeof data.hasFolder === 'boolean';
   if (data.kind === 'otherWeek')
     return 'text' in data && typeof data.text === 'string' && 'fill' in data && typeof data.fill === 'string';

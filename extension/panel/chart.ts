@@ -91,6 +91,12 @@ export class Chart {
     this.element.scrollLeft = middle * this.weekWidth - shown / 2;
   }
 
+  /** Marks the row in whose text the caret stands, and brings it into view unless the person is in this page. */
+  caretIn(key: string | null): void {
+    const moved = this.rows.caretIn(key ?? undefined);
+    if (key !== null && moved && !document.hasFocus()) this.uncover(key);
+  }
+
   /** Puts an opening that is held back where it was. */
   letGo(): void {
     this.mover.cancel();

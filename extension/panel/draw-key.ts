@@ -33,6 +33,7 @@ export function drawKey(): HTMLElement {
     [say.keyOtherOpens, [shape('circle', { class: 'other-ring', cx: 13, cy: 11, r: 7.5 })]],
     [say.keyOtherWindow, [shape('rect', { class: 'other-window', x: 1, y: 2.5, width: 24, height: 17 })]],
     [say.keyOtherSupplied, [shape('path', { class: 'other-supply', d: 'M1 14 H9 V6 H17 V11 H25' })]],
+    [say.keyCaret, [shape('rect', { class: 'caret-bar', x: 11, y: 2, width: 3, height: 18 })]],
     [say.keyOverLimit, [shape('rect', { class: 'load over', x: 6, y: 5, width: 14, height: 14 })]],
   ];
   return element(

@@ -209,6 +209,10 @@ class Panel {
       this.cards.receive(message);
       return;
     }
+    if (message.kind === 'caret') {
+      this.chart.caretIn(message.row);
+      return;
+    }
     if (message.kind === 'noPlan') {
       this.view = undefined;
       this.welcome.noPlan(message.hasFolder);

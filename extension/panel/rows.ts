@@ -12,6 +12,7 @@ export class Rows {
   private drawn = new Map<string, { readonly data: string; readonly row: HTMLElement }>();
   private order: string[] = [];
   private atTab: string | undefined;
+  private atCaret: string | undefined;
   private sight: IntersectionObserver | undefined;
 
   /**
@@ -49,6 +50,7 @@ export class Rows {
     const elements = [...next.values()].map(({ row }) => row);
     inOrder(this.list, elements);
     this.choose(chosen ?? undefined);
+    this.caretIn(this.atCaret);
     if (focused) this.focus();
   }
 
@@ -67,6 +69,15 @@ export class Rows {
     const now = this.element(this.atTab);
     now?.setAttribute('tabindex', '0');
     now?.setAttribute('aria-selected', String(known));
+  }
+
+  /** Marks the row as the one that the caret of the text stands in; false where it was so before. */
+  caretIn(key: string | undefined): boolean {
+    const moved = key !== this.atCaret;
+    if (moved) this.element(this.atCaret)?.removeAttribute('aria-current');
+    this.atCaret = key;
+    this.element(key)?.setAttribute('aria-current', 'true');
+    return moved;
   }
 
   /** The key so many rows further, not past either end. */

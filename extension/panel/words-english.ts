@@ -48,6 +48,7 @@ export const english = {
   keyProcessing: 'to processing',
   keyFinding: 'finding of a week',
   keyChance: 'chance of a short week',
+  keyCaret: 'caret stands in its text',
   keyHangs: 'schedule hangs on it',
   keyOtherOpens: 'other state: opens',
   keyOtherWindow: 'other state: window',

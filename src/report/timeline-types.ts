@@ -137,6 +137,8 @@ export interface OtherState {
 export type ToPanel =
   /** `older`: schedule and courses are those of the text before the last change, till it is told again. */
   | { readonly kind: 'view'; readonly view: TimelineView; readonly older?: boolean }
+  /** The row in whose text the editor's caret stands; null where it stands in none. */
+  | { readonly kind: 'caret'; readonly row: string | null }
   /** There is no plan to show; `hasFolder` false where the editor has no folder open either. */
   | { readonly kind: 'noPlan'; readonly hasFolder: boolean }
   /** Why a row's room opens in its week, or what opening it in `week` would do. */

@@ -1,5 +1,6 @@
 import type { Connection } from 'vscode-languageserver';
 import { computeSeason } from '../findings/compute';
+import type { ComputedSeason } from '../findings/types';
 import type { Plan } from '../plan/model';
 import { readPlan } from '../plan/read';
 import { displayUnits, explainFigure } from '../report/explain';
@@ -16,6 +17,7 @@ import {
   type CompareParams,
   type ExplainFigureParams,
   type FigureAnswer,
+  type PlaceParams,
   type PlanParams,
   type PlanTextsAnswer,
   type Position,
@@ -37,12 +39,21 @@ export function addCardFeatures(connection: Connection, state: ServerState): voi
       const open = state.plans.planOrLatest(uri);
       if (!open) return null;
       const { season, findings, revision, isSettled } = await open.session.shown();
-      const wanted = key ?? (uri !== undefined && position ? keyAt(open, uri, position) : undefined);
+      const wanted =
+        key ?? (uri !== undefined && position ? keyAt(open, season, season.plan, uri, position) : undefined);
       const readings = await state.readings.of(open);
       const card = wanted === undefined ? undefined : roomCard(season, findings, wanted, revision, readings);
       return card ? { root: open.root, card, isSettled } : null;
     },
   );
+
+  connection.onRequest(requests.rowAt, async ({ uri, position }: PlaceParams): Promise<string | null> => {
+    await state.ready();
+    const open = state.plans.planOrLatest(uri);
+    // The caret moves far more often than rooms come and go: nothing is computed for it.
+    const season = open?.session.latestSeason();
+    return (open && season && keyAt(open, season, open.session.plan(), uri, position)) ?? null;
+  });
 
   connection.onRequest(requests.seasonCard, async ({ uri }: PlanParams): Promise<SeasonCardAnswer | null> => {
     await state.ready();
@@ -114,8 +125,13 @@ function otherPlan(
 }
 
 /** The row's key of the fill, room or lot at a place. */
-function keyAt(open: OpenPlan, uri: string, position: Position): string | undefined {
-  const { plan, season } = open.session.snapshot();
+function keyAt(
+  open: OpenPlan,
+  season: ComputedSeason,
+  plan: Plan,
+  uri: string,
+  position: Position,
+): string | undefined {
   const text = plan.files.get(open.fileOf(uri));
   const place = text && cursorAt(text.text, toOffset(text, position));
   const subject = place && entryAround(place);

@@ -42,6 +42,8 @@ export const requests = {
   pinAround: 'lotwright/pinAround',
   /** RoomCardParams -> RoomCardAnswer | null */
   roomCard: 'lotwright/roomCard',
+  /** PlaceParams -> the timeline row's key | null where the place is in no room's text */
+  rowAt: 'lotwright/rowAt',
   /** PlanParams -> SeasonCardAnswer | null */
   seasonCard: 'lotwright/seasonCard',
   /** ExplainFigureParams -> FigureAnswer | null */
@@ -192,6 +194,12 @@ export interface AroundAnswer {
 export interface Position {
   readonly line: number;
   readonly character: number;
+}
+
+/** A place in a document of the plan. */
+export interface PlaceParams {
+  readonly uri: string;
+  readonly position: Position;
 }
 
 /** A room's card, by a timeline row's key, or by the place of its fill, its room or one of its lots. */

@@ -371,6 +371,28 @@ describe.skipIf(!browserIsThere())('the panel in a browser', () => {
     expect(await panel.page.locator('#rooms-table').isVisible()).toBe(true);
   });
 
+  test('marks the row in whose text the caret stands, and brings it into view from outside the page', async () => {
+    await open({ height: 600 });
+    const at = () =>
+      panel.page
+        .locator('.row[aria-current="true"]')
+        .evaluateAll((all: Page[]) => all.map((one) => one.dataset.key));
+    const last = row(view.rows.length - 1).key;
+    const top = () => panel.page.locator('.chart').evaluate((one: Page) => one.scrollTop);
+    // The page has the focus here: the person looks at it, and nothing may move under their eyes.
+    await panel.say({ kind: 'caret', row: last });
+    expect(await at()).toEqual([last]);
+    expect(await top()).toBe(0);
+    await panel.page.evaluate('document.hasFocus = () => false');
+    await panel.say({ kind: 'caret', row: row(0).key });
+    await panel.say({ kind: 'caret', row: last });
+    expect(await top()).toBeGreaterThan(0);
+    await panel.show({ ...view, revision: 9, rows: view.rows.map((one) => ({ ...one, bins: '1 bin' })) });
+    expect(await at()).toEqual([last]);
+    await panel.say({ kind: 'caret', row: null });
+    expect(await at()).toEqual([]);
+  });
+
   test('drops a model older than the one it shows, unless it is of another plan', async () => {
     await open({}, { ...view, plan: 'one', revision: 5 });
     await panel.show({ ...view, plan: 'one', revision: 4, title: 'Old' });

@@ -47,6 +47,14 @@ describe('cards over the protocol', () => {
     expect(await ask(of, requests.roomCard, { uri: FRUIT, key: 'none' })).toBeNull();
   });
 
+  it('a place in the text has its row, and one in no room none', async () => {
+    const of = await start();
+    await of.settled();
+    const rowAt = (position: object) => ask<string | null>(of, requests.rowAt, { uri: FRUIT, position });
+    for (const text of ['  R2-gala:', '  G4:']) expect(await rowAt(placeOf(text)), text).toBe('R2-gala');
+    expect(await rowAt(placeOf('regimes:'))).toBeNull();
+  });
+
   it('each figure of a card tells how it came about; what is no figure tells nothing', async () => {
     const of = await start();
     const { card } = await ask<RoomCardAnswer>(of, requests.roomCard, { uri: FRUIT, key: 'R2-gala' });

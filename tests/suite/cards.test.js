@@ -29,6 +29,20 @@ describe('cards and comparison', () => {
     holds(card.caution.includes('calibrated instrument'), 'the caution is there');
   });
 
+  it('marks the row in whose text the caret stands', async () => {
+    const editor = await open('first-season', 'fruit.lotplan.yaml');
+    const caretAt = (text) => {
+      const at = positionOf(editor.document, text, 3);
+      editor.selection = new vscode.Selection(at, at);
+    };
+    caretAt('  R3-golden:');
+    await until('the row of the fill', () => api.caretRow() === 'R3-golden');
+    caretAt('  G4:');
+    await until('the row of the lot', () => api.caretRow() === 'R2-gala');
+    caretAt('regimes:');
+    await until('no row', () => api.caretRow() === undefined);
+  });
+
   it('keeps the card in step with the text', async () => {
     const editor = await open('first-season', 'fruit.lotplan.yaml');
     const days = api.shownCard().days.length;
