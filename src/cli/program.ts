@@ -1,5 +1,6 @@
 import { Command, CommanderError } from 'commander';
 import { nearest } from '../plan/nearest';
+import { addCaRecord } from './ca-record';
 import { addCheck } from './check';
 import { addCompare } from './compare';
 import { addExpect } from './expect';
@@ -34,6 +35,7 @@ Start with:
   lotwright take-in weighbridge in.csv      receipts, maturity tests, demand from a file
   lotwright status plans/2026               where the season stands, and the next two weeks' work
   lotwright readings plans/2026             what was read in the rooms, beside what is expected
+  lotwright ca-record plans/2026            what a "CA" claim rests on, and what its record lacks
   lotwright expect plans/2026               which of the plan's promises are kept
   lotwright whatif --all plans/2026         what scenarios and stress tests would do
   lotwright compare main:plans/2026         what a change does to rooms, weeks and cartons
@@ -59,6 +61,7 @@ const COMMANDS = [
   addTakeIn,
   addStatus,
   addReadings,
+  addCaRecord,
   addOutline,
   addExpect,
   addWhatIf,

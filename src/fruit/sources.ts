@@ -131,6 +131,9 @@ export const sources = {
   washingtonCaRule: published(
     'Washington Administrative Code 16-450-041 (from 6 June 2015), https://lawfilesext.leg.wa.gov',
   ),
+  washingtonRecordRule: published(
+    'Washington Administrative Code 16-450-028, https://app.leg.wa.gov/WAC/default.aspx?cite=16-450-028',
+  ),
   newYorkCaLaw: published(
     'New York Agriculture and Markets Law § 156-dd, https://www.nysenate.gov/legislation/laws/AGM/156-DD',
   ),

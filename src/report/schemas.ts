@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import { caRecordReport } from './schema/ca-record';
 import { checkReport } from './schema/check';
 import { compareReport } from './schema/compare';
 import { courseReport } from './schema/course';
@@ -37,6 +38,7 @@ export type FillReport = z.output<typeof fillReport>;
 export type ReleaseReport = z.output<typeof releaseReport>;
 export type OutlineReport = z.output<typeof outlineReport>;
 export type ReadingsReport = z.output<typeof readingsReport>;
+export type CaRecordReport = z.output<typeof caRecordReport>;
 export type StatusReport = z.output<typeof statusReport>;
 export type TakeInReport = z.output<typeof takeInReport>;
 export type WhatIfReport = z.output<typeof whatIfReport>;
@@ -62,6 +64,7 @@ export const reportSchemas: Readonly<Record<string, z.ZodType>> = {
   'status-report': statusReport,
   'take-in-report': takeInReport,
   'readings-report': readingsReport,
+  'ca-record-report': caRecordReport,
   'outline-report': outlineReport,
   'expect-report': expectReport,
   'whatif-report': whatIfReport,

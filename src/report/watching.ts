@@ -3,6 +3,7 @@ import { type DisplayUnits, fixed, type Measure, measure, measureLabel } from '.
 import type { Unit } from '../plan/figure';
 import type { Severity } from '../plan/problem';
 import { cautionInShort } from '../room/caution';
+import { wantsDaily } from '../watching/ca-record';
 import { type Causes, causesOf } from '../watching/causes';
 import { expectedFills } from '../watching/expected';
 import type { RoomRecord } from '../watching/record';
@@ -38,7 +39,7 @@ export function sightingsJson(
   const all = [...records].flatMap(([room, { watch }]) => {
     const fills = expected.get(room) ?? [];
     const sightings = gapsTogether(sightingsOf(watch, fills, now));
-    const isLaw = season.plan.rooms.get(room)?.law !== 'none';
+    const isLaw = wantsDaily(season.plan.rooms.get(room)?.law ?? 'none');
     return sightings.map((one) => sightingJson(room, one, causesOf(one, sightings), isLaw, units));
   });
   return all.sort(

@@ -35,10 +35,10 @@ const RATE_KNOWN_TO = 0.2;
 /** A room's own rate counts from this share of the expected one on: less is not seen well enough. */
 const LEAST_OF_EXPECTED = 0.75;
 /** A fall of so many times the scatter, and of this much, ends a rise. */
-const FALL_SCATTER = 3;
+const FALL_SCATTER = 2.5;
 const LEAST_FALL = 0.1;
-/** Two readings of the same lie apart by so many standard deviations on average: 2 / sqrt(pi). */
-const APART_BY_NOISE = 1.128;
+/** Two readings of the same lie apart by so many standard deviations as a rule: 0.6745 * sqrt(2), the middle. */
+const APART_BY_NOISE = 0.954;
 
 export function newBreathing(): BreathingState {
   return {
@@ -71,7 +71,7 @@ export class BreathingWatch {
     private readonly closed: (sighting: Sighting) => void,
   ) {}
 
-  /** `scatter` is how far readings in a row lie apart, on average. */
+  /** `scatter` is how far readings in a row lie apart, as a rule. */
   take(time: Minute, percent: number, scatter: number): void {
     const { state } = this;
     state.noise = scatter / APART_BY_NOISE;

@@ -7,8 +7,6 @@ import type { Sighting, WatchedQuantity, WatchKind } from './types';
 interface SideState {
   /** Daily distances beyond what is allowed, added up (CUSUM); 0 while nothing is the matter. */
   sum: number;
-  /** The first of the last days that all were beyond what is allowed; null where the last day was not. */
-  from: Minute | null;
   /** What is going on. */
   open: Sighting | null;
   /** Since when days have been in order again. */
@@ -24,6 +22,8 @@ export interface LevelState {
   day: number | null;
   distances: number[];
   expected: number[];
+  /** The last whole days: day and distance, the room's own level taken off. */
+  days: [number, number][];
   /** Distances of the first days of holding, and what they come to. */
   ownDays: number[];
   own: number | null;
@@ -37,6 +37,9 @@ const LEAST_RECENT = 3;
 const RECENT_MINUTES = 36 * 60;
 const OWN_DAYS = 5;
 const CALM_DAYS = 2;
+const DAYS_KEPT = 40;
+/** Days count to a rise from this share of its size on. */
+const SHARE_OF_RISE = 1 / 3;
 /** A day on which the expected level moves by more than this share of what is told at once is no day to judge by. */
 const MOVING = 0.6;
 /** No single day brings the sum to its limit, so that one bad reading a day does not. */
@@ -48,6 +51,7 @@ export function newLevel(): LevelState {
     day: null,
     distances: [],
     expected: [],
+    days: [],
     ownDays: [],
     own: null,
     above: newSide(),
@@ -56,7 +60,7 @@ export function newLevel(): LevelState {
 }
 
 function newSide(): SideState {
-  return { sum: 0, from: null, open: null, calmFrom: null, calmDays: 0 };
+  return { sum: 0, open: null, calmFrom: null, calmDays: 0 };
 }
 
 /**
@@ -131,6 +135,19 @@ export class LevelWatch {
     return (recent.find(([, distance]) => sign * (distance - (own ?? 0)) > least) ?? recent[0])?.[0] ?? 0;
   }
 
+  /** Where the last days all were off the same way, by a good share of what it is now: the first of them. */
+  private firstDay(sign: number, size: number): Minute | undefined {
+    const least = Math.max(this.limits.allowed, SHARE_OF_RISE * size);
+    const { days } = this.state;
+    let first: number | undefined;
+    for (let index = days.length - 1; index >= 0; index--) {
+      const [day, off] = days[index] ?? [0, 0];
+      if (sign * off <= least) break;
+      first = day * MINUTES_A_DAY;
+    }
+    return first;
+  }
+
   private endDay(): void {
     const { state, limits } = this;
     const { day, distances, expected } = state;
@@ -141,6 +158,8 @@ export class LevelWatch {
     if (isMoving) return;
     this.learnOwn(middle);
     const off = middle - (state.own ?? 0);
+    state.days.push([day, off]);
+    if (state.days.length > DAYS_KEPT) state.days.shift();
     this.addDay('above', day, off);
     this.addDay('below', day, -off);
   }
@@ -165,10 +184,8 @@ export class LevelWatch {
       return;
     }
     if (this.state.own === null && Math.abs(off) < limits.own + limits.allowed) return;
-    side.from = beyond > 0 ? (side.from ?? starts) : null;
     side.sum = Math.max(0, side.sum + Math.min(beyond, MOST_OF_A_DAY * limits.addsUpTo));
-    if (side.sum > limits.addsUpTo)
-      this.tell(which, side.from ?? starts, ends, which === 'above' ? off : -off);
+    if (side.sum > limits.addsUpTo) this.tell(which, starts, ends, which === 'above' ? off : -off);
   }
 
   private goOn(side: SideState, starts: Minute, beyond: number, off: number): void {
@@ -191,8 +208,7 @@ export class LevelWatch {
         kind: this.kindOf(which),
         fill: this.fill,
         quantity: this.quantity,
-        // A slow rise that was being added up began before the reading that is far off.
-        from: Math.min(from, side.from ?? from),
+        from: Math.min(from, this.firstDay(which === 'above' ? 1 : -1, Math.abs(off)) ?? from),
         told,
         size: 0,
         latest: off,

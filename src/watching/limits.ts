@@ -85,7 +85,7 @@ export const breathingLimits = {
     20,
     'the scatter of a day’s rises',
   ),
-  addsUpTo: assumed('breathing above the reference, added up over days', '%', 80, 'three days at half more'),
+  addsUpTo: assumed('breathing above the reference, added up over days', '%', 60, 'two days at half more'),
   ownDays: assumed('days that give a room’s own rate', 'days', 7, 'a week, once the set-point is held'),
 };
 

@@ -16,7 +16,7 @@ export interface SensorState {
   stuck: Sighting | null;
   /** The last readings: time and value. */
   recent: [Minute, number][];
-  /** How far readings in a row lie apart. */
+  /** How far readings in a row lie apart, the middle of it. */
   scatter: number;
   jumps: [Minute, number][];
   jumping: Sighting | null;
@@ -28,8 +28,7 @@ const JUMPS_KEPT = 20;
 /** Pairs that are taken to have been read before the record begins: three in five the same, as on a coarse display. */
 const PRIOR_PAIRS = 100;
 const PRIOR_SAME = 60;
-/** Steps are counted up to so many times the scatter, so that a jump does not widen it. */
-const MOST_STEP = 3;
+/** By how much a wider step widens the scatter, and a narrower one narrows it: so it comes to the middle of all steps. */
 const SCATTER_LEARNS = 0.02;
 
 export function newSensor(quantity: WatchedQuantity): SensorState {
@@ -120,8 +119,11 @@ export class SensorWatch {
     const before = recent.at(-1);
     recent.push([time, value]);
     if (before) {
-      const step = Math.min(Math.abs(value - before[1]), MOST_STEP * state.scatter);
-      state.scatter = Math.max(this.least.noise, state.scatter + SCATTER_LEARNS * (step - state.scatter));
+      const isWider = Math.abs(value - before[1]) > state.scatter;
+      state.scatter = Math.max(
+        this.least.noise,
+        state.scatter * (isWider ? 1 + SCATTER_LEARNS : 1 / (1 + SCATTER_LEARNS)),
+      );
     }
     if (recent.length < 2 * NEIGHBOURS + 1) return;
     this.judge(time);

@@ -1,0 +1,102 @@
+import path from 'node:path';
+import { type Command, Option } from 'commander';
+import { lastRecordedDay } from '../plan/known';
+import { nearest } from '../plan/nearest';
+import { caRecordReport } from '../report/ca-record';
+import { caRecordCsv, caRecordHtml, caRecordText } from '../report/ca-record-text';
+import { PAGE_WIDTH, wrap } from '../report/table';
+import { caution } from '../room/caution';
+import { CannotRun, type Io } from './io';
+import { type PlanOptions, withFolder, withPlanOptions } from './options';
+import { openPlan } from './plan-files';
+import { valuesOfPlan } from './readings-files';
+import { EXIT, type Run } from './run';
+import { wholeSeason } from './season';
+
+const HELP = `
+Of each sealed room with law: washington or law: new-york in the plan, the record that its rule asks
+for before fruit may be called "CA": room, varieties and bins, the days on which it was filled,
+sealed, at 5 % oxygen and opened, and each day's oxygen, carbon dioxide and temperature with the
+time of the first reading. What is missing is listed, by day.
+
+Days count as they are on record (progress: in the plan) or as the readings beside the plan show;
+one that is only planned is missing. The record ends the day before the room was opened, or on the
+day given with --as-of; without it, on the last day of which there is a record or a reading.
+
+  text     what each record rests on and lacks; --days adds every day
+  html     to print on A4 or Letter: a page and its days for each room
+  csv      a line a room and day
+  json     by its published schema
+
+This is an aid. The text of the rule in force governs, and the inspectors of the state decide.
+
+${wrap(caution, PAGE_WIDTH).join('\n')}
+
+Exit codes: 0 nothing is missing that was looked for, 1 something is, 2 it could not be made.
+
+Examples:
+  lotwright ca-record plans/2026
+  lotwright ca-record plans/2026 --room R2 --days
+  lotwright ca-record plans/2026 --format html --paper letter --out issued/ca-record.html
+`;
+
+interface CaRecordOptions extends Omit<PlanOptions, 'format'> {
+  readonly format: PlanOptions['format'] | 'html' | 'csv';
+  readonly room?: string;
+  readonly days?: boolean;
+  readonly paper?: 'a4' | 'letter';
+  readonly out?: string;
+}
+
+export function addCaRecord(program: Command, run: Run): void {
+  withPlanOptions(withFolder(program.command('ca-record')), ['text', 'json', 'html', 'csv'])
+    .description('the record that a "CA" claim needs, and what is missing in it')
+    .option('--room <room>', 'one room')
+    .option('--days', 'every day, in the text')
+    .addOption(
+      new Option('--paper <size>', 'of HTML (default: letter in US units, else a4)').choices([
+        'a4',
+        'letter',
+      ]),
+    )
+    .option('--out <file>', 'the file to write')
+    .addHelpText('after', HELP)
+    .action((folder: string | undefined, options: CaRecordOptions) => {
+      const { io } = run;
+      const plan = openPlan(io, folder, options);
+      const { room } = options;
+      if (room !== undefined && !plan.rooms.has(room)) {
+        const meant = nearest(room, plan.rooms.keys());
+        throw new CannotRun(`The plan has no room ${room}.${meant ? ` Is ${meant} meant?` : ''}`);
+      }
+      const readings = valuesOfPlan(io, plan, options.asOf);
+      const lastRead = Math.max(...[...readings.values()].map(({ times }) => times.at(-1) ?? Number.NaN));
+      const last = Math.max(
+        lastRecordedDay(plan) ?? Number.NEGATIVE_INFINITY,
+        Number.isFinite(lastRead) ? Math.floor(lastRead / 1440) : Number.NEGATIVE_INFINITY,
+      );
+      const until = options.asOf ?? (Number.isFinite(last) ? last : io.today);
+      const report = caRecordReport(wholeSeason(plan, options), readings, until, options);
+      if (report.records.length === 0) throw new CannotRun(nothingOf(room));
+      const text = {
+        text: () => `${caRecordText(report, options.days ?? false)}\n`,
+        json: () => `${JSON.stringify(report, null, 2)}\n`,
+        csv: () => caRecordCsv(report),
+        html: () => caRecordHtml(report, options.paper ?? (report.units === 'us' ? 'letter' : 'a4')),
+      }[options.format]();
+      if (options.out === undefined) io.out.write(text);
+      else write(io, options.out, text);
+      run.exitCode = report.records.every(({ lacks }) => lacks.length === 0) ? EXIT.clean : EXIT.findings;
+    });
+}
+
+function nothingOf(room: string | undefined): string {
+  const which = room === undefined ? 'No sealed room that has begun to be filled' : `Room ${room}`;
+  return `${which} has a rule to be held against. Write \`law: washington\` or \`law: new-york\` into the room, and when its fill is sealed.`;
+}
+
+function write(io: Io, out: string, text: string): void {
+  const failed = io.files.save(path.resolve(io.cwd, out), text);
+  if (failed) throw new CannotRun(`${out} could not be written: ${failed.failure}.`);
+  io.out.write(`Written: ${out}\n`);
+}
