@@ -1,5 +1,4 @@
-import type { DayOfReadings } from './days';
-import { type Minute, quantities, type ReadQuantity, type RoomReadings } from './types';
+import { type DayOfReadings, type Minute, quantities, type ReadQuantity, type RoomReadings } from './types';
 
 /** What has been read of one quantity so far; plain data, which a shell can keep and go on from. */
 export interface RunningQuantity {

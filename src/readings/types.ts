@@ -1,3 +1,5 @@
+import type { Day } from '../plan/dates';
+
 /** What is read in a room. Gases and humidity in per cent, temperature in °C. */
 export const quantities = ['oxygen', 'carbon-dioxide', 'temperature', 'humidity'] as const;
 export type ReadQuantity = (typeof quantities)[number];
@@ -30,4 +32,13 @@ export interface FileReadings {
   readonly notTaken: number;
   /** Rows of a room and time that the file has before, the last of which counts. */
   readonly repeated: number;
+}
+
+/** What was read of one quantity on one day. */
+export interface DayOfReadings {
+  readonly day: Day;
+  readonly count: number;
+  readonly mean: number;
+  readonly lowest: number;
+  readonly highest: number;
 }
