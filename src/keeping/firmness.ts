@@ -1,8 +1,8 @@
 import { regimeSuits } from '../fruit/data';
 import type { Regime, Variety } from '../fruit/types';
 import type { Day } from '../plan/dates';
-import { compute, type Figure, referenceFigure } from '../plan/figure';
-import type { Fill, Lot } from '../plan/model';
+import { compute, countedFigure, type Figure, referenceFigure } from '../plan/figure';
+import type { Fill, Lot, OwnFirmness } from '../plan/model';
 import {
   allowedFilling,
   daysPerMonth,
@@ -28,6 +28,16 @@ export interface FirmnessCourse {
   /** Days from the first picking to the end of filling, and to sealing if that is later; 0 in an air room. */
   readonly filledAfter: number;
   readonly sealedAfter: number;
+  /** Of a course that was fitted to samples: how well it is known. */
+  readonly known?: KnownFirmness;
+}
+
+/** Doubt of a fitted course: least where so much has been lost, growing with what is lost before and after. */
+export interface KnownFirmness {
+  readonly lostByThen: Figure<'N'>;
+  readonly spread: Figure<'N'>;
+  /** Standard deviation of what is lost from then on, as a share of it. */
+  readonly softeningSpread: Figure<'1'>;
 }
 
 const noLoss = referenceFigure('firmness lost while filling', 'N', 0, {
@@ -35,7 +45,7 @@ const noLoss = referenceFigure('firmness lost while filling', 'N', 0, {
   known: 'common practice',
 });
 
-/** Undefined where the lot has no firmness at harvest. `start` is its first day of picking. */
+/** The lot's own where it has one, else the variety's from its firmness at harvest; undefined where it has neither. */
 export function firmnessCourse(
   lot: Lot,
   variety: Variety,
@@ -43,8 +53,55 @@ export function firmnessCourse(
   regime: Regime,
   start: Day,
 ): FirmnessCourse | undefined {
-  const atHarvest = lot.maturity?.firmness;
+  const atHarvest = lot.ownFirmness?.atHarvest ?? lot.maturity?.firmness;
   if (!atHarvest) return undefined;
+  const usual = usualCourse(atHarvest, lot, variety, fill, regime, start);
+  return lot.ownFirmness ? fittedCourse(usual, lot.ownFirmness, start) : usual;
+}
+
+/** What is lost, times what the samples say of it; its doubt from the day on which it is known best. */
+function fittedCourse(usual: FirmnessCourse, own: OwnFirmness, start: Day): FirmnessCourse {
+  const times = <U extends 'N' | 'N/month'>(loss: Figure<U>) =>
+    compute(
+      `${loss.name}, as fitted`,
+      loss.unit,
+      'loss * softening',
+      { loss, softening: own.softening },
+      (v) => v.loss * v.softening,
+    );
+  const course = {
+    ...usual,
+    lossWhileFilling: times(usual.lossWhileFilling),
+    softening: times(usual.softening),
+    softeningBeforeSealing: times(usual.softeningBeforeSealing),
+  };
+  const lost = own.atHarvest.value - firmnessAfter(course, own.knownBest.value - start);
+  const softeningSpread = compute(
+    'spread of what is lost, as a share',
+    '1',
+    'spread / 100',
+    { spread: own.softeningSpread },
+    (v) => v.spread / 100,
+  );
+  const lostByThen = countedFigure(
+    'firmness lost by the day it is known best',
+    'N',
+    lost,
+    "the lot's own course up to that day",
+    [own.knownBest.at],
+  );
+  return { ...course, known: { lostByThen, spread: own.spread, softeningSpread } };
+}
+
+/** By the variety and the regime alone. `start` is the lot's first day of picking. */
+export function usualCourse(
+  atHarvest: Figure<'N'>,
+  lot: Lot,
+  variety: Variety,
+  fill: Fill,
+  regime: Regime,
+  start: Day,
+): FirmnessCourse {
   const inStore = softeningInStore(lot, variety, regime);
   const inAir = fasterInAir(inStore);
   const sealed = isSealed(fill, regime) ? fill.sealed?.value : undefined;
@@ -93,7 +150,12 @@ function monthsBetween(from: number, to: number): number {
 
 /** Standard deviation, N, of a firmness that is expected to be `now` N: of the test, and of what was lost. */
 export function firmnessSpread(course: FirmnessCourse, now: number): number {
-  return Math.hypot(firmnessTestSpread.value, softeningSpread.value * (course.atHarvest.value - now));
+  const lost = course.atHarvest.value - now;
+  if (course.known) {
+    const { spread, softeningSpread: share, lostByThen } = course.known;
+    return Math.hypot(spread.value, share.value * (lost - lostByThen.value));
+  }
+  return Math.hypot(firmnessTestSpread.value, softeningSpread.value * lost);
 }
 
 /** The planner's own value for the variety, else what the regime's source gives for it, else the variety's. */

@@ -1,7 +1,7 @@
 import { compute, countedFigure, type Figure, referenceFigure } from '../plan/figure';
 import { daysPerMonth, firmnessTestSpread, softeningSpread } from './assumptions';
 import { daysUntil, firmnessChance, lifeChance, type Standard, standardChance } from './chance';
-import type { FirmnessCourse } from './firmness';
+import type { FirmnessCourse, KnownFirmness } from './firmness';
 import { normalQuantile } from './normal';
 import type { LotLife } from './storage-life';
 import type { LotLimit } from './types';
@@ -58,7 +58,50 @@ function daysByFirmness(
   course: FirmnessCourse,
   deviations: Figure<'1'>,
 ): Figure<'days'> {
-  const mayBeLost = compute(
+  const mayBeLost = course.known
+    ? mayBeLostOfFitted(leastFirmness, course, course.known, deviations)
+    : mayBeLostOfUsual(leastFirmness, course, deviations);
+  return daysToLose(lotId, course, mayBeLost);
+}
+
+/** The same from the day on which a fitted course is known best: `d` is what is left then above the least. */
+function mayBeLostOfFitted(
+  leastFirmness: Figure<'N'>,
+  course: FirmnessCourse,
+  { lostByThen, spread, softeningSpread: share }: KnownFirmness,
+  deviations: Figure<'1'>,
+): Figure<'N'> {
+  return compute(
+    'firmness that may be lost',
+    'N',
+    'max(0, lostByThen + (d - (z < 0 ? -1 : 1) * sqrt(max(0, d^2 - (1 - (z * share)^2) * (d^2 - (z * spread)^2)))) / (1 - (z * share)^2))',
+    {
+      lostByThen,
+      d: compute(
+        'firmness between the day it is known best and the least that may be sold',
+        'N',
+        'atHarvest - lostByThen - least',
+        { atHarvest: course.atHarvest, lostByThen, least: leastFirmness },
+        (v) => v.atHarvest - v.lostByThen - v.least,
+      ),
+      z: deviations,
+      spread,
+      share,
+    },
+    ({ lostByThen: lost, d, z, spread: own, share: part }) => {
+      const a = 1 - (z * part) ** 2;
+      const root = Math.sqrt(Math.max(0, d ** 2 - a * (d ** 2 - (z * own) ** 2)));
+      return Math.max(0, lost + (d - (z < 0 ? -1 : 1) * root) / a);
+    },
+  );
+}
+
+function mayBeLostOfUsual(
+  leastFirmness: Figure<'N'>,
+  course: FirmnessCourse,
+  deviations: Figure<'1'>,
+): Figure<'N'> {
+  return compute(
     'firmness that may be lost',
     'N',
     'max(0, (d - (z < 0 ? -1 : 1) * sqrt(max(0, d^2 - (1 - (z * share)^2) * (d^2 - (z * test)^2)))) / (1 - (z * share)^2))',
@@ -80,7 +123,6 @@ function daysByFirmness(
       return Math.max(0, (d - (z < 0 ? -1 : 1) * root) / a);
     },
   );
-  return daysToLose(lotId, course, mayBeLost);
 }
 
 /** Days in which so much firmness is lost: while filling, in air up to a late sealing, then in store. */

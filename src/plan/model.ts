@@ -2,6 +2,7 @@ import type { Day, Week } from './dates';
 import type { Entry } from './entry';
 import type { Expectation } from './expect-model';
 import type { Figure, HowKnown } from './figure';
+import type { LearnedOfLot, OwnFirmness } from './learned-model';
 import type { Demand, Packing, Packout } from './market-model';
 import type {
   CarbonLoading,
@@ -143,6 +144,8 @@ export interface Room extends Entry {
   readonly loading?: Loading | undefined;
   readonly heatTransfer: Figure<'W/m2K'>;
   readonly tightness: TightnessTest | undefined;
+  /** Air by leaks and weather together, as measured in service. */
+  readonly leakInService?: Figure<'m3/h'> | undefined;
   readonly breatherBag?: Figure<'m3'> | undefined;
   readonly scrubber: Given<string> | undefined;
   readonly nitrogen: Given<string> | undefined;
@@ -241,7 +244,7 @@ export interface RegimeStage {
 export type StarchScale = 'one-to-eight' | 'one-to-ten' | 'one-to-six';
 export type Treatment = '1-mcp' | 'antioxidant' | 'fungicide' | 'calcium';
 
-export interface Lot extends Entry {
+export interface Lot extends Entry, LearnedOfLot {
   readonly variety: Given<string> | undefined;
   readonly block: string | undefined;
   readonly grower: string | undefined;
@@ -278,6 +281,8 @@ export interface Fill extends Entry {
   /** Undefined for a room kept in air. */
   readonly sealed: Given<Day> | undefined;
   readonly lots: readonly FillLot[];
+  /** Respiration in the atmosphere as a share of what the varieties give. */
+  readonly respiration?: Figure<'1'> | undefined;
   /** Markets its cartons are kept for; none named means all. */
   readonly forMarkets?: readonly Given<string>[];
   /** The pinned opening week. */
@@ -375,6 +380,7 @@ export type {
   MembraneSelectivity,
   NitrogenSource,
   OutOfUse,
+  OwnFirmness,
   PackedRun,
   Packing,
   Packout,

@@ -1,8 +1,9 @@
 import { compute, type Figure, referenceFigure } from '../plan/figure';
 import type { Scrubber } from '../plan/model';
+import { airExchanged } from '../room/exchange';
 import { finite } from '../room/figures';
 import { commonPractice } from '../room/sources';
-import { leakInService, oxygenInAir, weatherFlow } from '../room/tightness';
+import { oxygenInAir } from '../room/tightness';
 import type { FilledRoom } from '../room/types';
 import { bedAir } from './carbon';
 import { type ThroughMembrane, throughMembrane } from './membrane';
@@ -39,18 +40,8 @@ const noBeds = referenceFigure(
 /** Undefined for a room kept in air, and where the plan lacks the test, the volume or the fruit. */
 export function oxygenBalance(filled: FilledRoom, scrubber: Scrubber | undefined): OxygenBalance | undefined {
   const { regime, oxygenUse: use, freeGasVolume, capacity, carbonDioxideInStore: made, assumptions } = filled;
-  const { leakFlow, room } = capacity;
-  if (!regime?.oxygen || !use || !freeGasVolume || !leakFlow || !room.tightness || !made) return undefined;
-  const exchanged = compute(
-    'air that leaks and weather exchange',
-    'm3/h',
-    'leak + weather',
-    {
-      leak: leakInService(leakFlow, room.tightness.from, assumptions.servicePressure),
-      weather: weatherFlow(freeGasVolume, assumptions.barometerRise, room.breatherBag),
-    },
-    (v) => v.leak + v.weather,
-  );
+  const exchanged = airExchanged(capacity, freeGasVolume, assumptions);
+  if (!regime?.oxygen || !use || !freeGasVolume || !exchanged || !made) return undefined;
   const level = regime.carbonDioxide;
   const atBeds = (scrubber && level && airAtBeds(scrubber, made, level)) ?? noBeds;
   const passed =

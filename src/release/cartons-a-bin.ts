@@ -45,7 +45,7 @@ export function cartonsABin(
 /** Share of a lot's fruit that packs into the class on a day; what is lost grows with each month since picking. */
 function packedShare(lot: FruitToPack, packing: Packing, packClass: string, day: number): number {
   const packout = packing.packout.get(lot.lot.variety?.value ?? '');
-  const share = packout?.shares.get(packClass)?.value ?? 0;
+  const share = (lot.lot.ownPackout?.get(packClass) ?? packout?.shares.get(packClass))?.value ?? 0;
   const picked = lot.lot.picked?.value.last ?? day;
   const months = Math.max(0, (day - picked) / DAYS_A_MONTH);
   const kept = Math.max(0, 1 - ((packout?.lossAMonth.value ?? 0) / 100) * months);

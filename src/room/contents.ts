@@ -1,4 +1,4 @@
-import type { FruitData } from '../fruit/types';
+import type { FruitData, Variety } from '../fruit/types';
 import { compute, type Figure } from '../plan/figure';
 import type { BinType, Fill, Lot, Plan } from '../plan/model';
 import { formulaKeys, sumOf } from './figures';
@@ -42,8 +42,20 @@ export function lotsInRoom(
     const lot = plan.lots.get(named.value);
     const variety = lot?.variety && fruit.variety(lot.variety.value);
     if (!lot || !variety || variety.respiration.length === 0) return [];
-    return [{ lot, variety, bins, fruit: fruitOfLot(lot, bins, netFruit) }];
+    const own = fill.respiration ? breathing(variety, fill.respiration) : variety;
+    return [{ lot, variety: own, bins, fruit: fruitOfLot(lot, bins, netFruit) }];
   });
+}
+
+/** The variety as this filling's fruit breathes in its gas: the share that stays in store, times what was fitted. */
+function breathing(variety: Variety, fitted: Figure<'1'>): Variety {
+  const { low, expected, high } = variety.respirationInStore;
+  const times = (share: Figure<'1'>) =>
+    compute(share.name, '1', 'share * fitted', { share, fitted }, (v) => v.share * v.fitted);
+  return {
+    ...variety,
+    respirationInStore: { low: times(low), expected: times(expected), high: times(high) },
+  };
 }
 
 function fruitOfLot(lot: Lot, bins: Figure<'bins'>, netFruit: Figure<'kg'>): Figure<'kg'> {

@@ -17,7 +17,7 @@ import {
 import { limeFor } from './lime';
 import { pullDown } from './pull-down';
 import { roomCooling } from './room-cooling';
-import { oxygenLeak } from './tightness';
+import { oxygenLeak, oxygenLeakMeasured } from './tightness';
 import { transpirationOf } from './transpiration';
 import type { FilledRoom, RoomCapacity, VarietyInRoom } from './types';
 import { freshAirForOxygen, freshAirVolumes } from './ventilation';
@@ -141,8 +141,13 @@ function leakFigures(
   use: Figure<'m3/h'> | undefined,
   assumptions: Assumptions,
 ): Partial<FilledRoom> {
-  const test = capacity.room.tightness;
-  if (!capacity.leakFlow || !test || !regime?.oxygen || !gasVolume) return {};
+  const { tightness: test, leakInService } = capacity.room;
+  if (!regime?.oxygen || !gasVolume) return {};
+  if (leakInService) {
+    const measured = oxygenLeakMeasured(leakInService, regime.oxygen);
+    return { oxygenLeak: measured, leakShareOfFruitUse: use && finite(leakShare(measured, use)) };
+  }
+  if (!capacity.leakFlow || !test) return {};
   const leak = finite(
     oxygenLeak(
       capacity.leakFlow,

@@ -141,6 +141,17 @@ export function oxygenLeak(
   );
 }
 
+/** The same of a room whose leak was measured in service, the weather in it. */
+export function oxygenLeakMeasured(inService: Figure<'m3/h'>, oxygen: Figure<'%'>): Figure<'m3/h'> {
+  return compute(
+    'oxygen that leaks in',
+    'm3/h',
+    'inService * (oxygenInAir - oxygen) / 100',
+    { inService, oxygenInAir, oxygen },
+    (v) => (v.inService * (v.oxygenInAir - v.oxygen)) / 100,
+  );
+}
+
 /** The air leak that brings in just the oxygen the fruit uses. Above it, oxygen climbs. */
 export function leakThatMatchesFruit(oxygenUse: Figure<'m3/h'>, oxygen: Figure<'%'>): Figure<'m3/h'> {
   return compute(

@@ -1,10 +1,12 @@
 import { parseDay } from '../dates';
+import { compute, type Figure } from '../figure';
 import type {
   DisorderId,
   Fill,
   Lot,
   Maturity,
   OwnDisorder,
+  OwnFirmness,
   RegimeOverride,
   RegimeStage,
   VarietyOverride,
@@ -128,7 +130,10 @@ export function readLot(map: MapReader): Body<Lot> {
     block: map.text('block'),
     grower: map.text('grower'),
     picked: map.daySpan('picked'),
-    expectedBins: map.count('bins', 'bins expected', 'bins'),
+    expectedBins: expectedBins(map),
+    ownFirmness: readOwnFirmness(map.map('firmness')),
+    ownPackout: readOwnPackout(map.map('packout')),
+    cropShare: cropShare(map),
     receivedByDay: receivedByDay(map),
     receivedBins: receivedBins(map),
     fieldTemperature:
@@ -141,6 +146,42 @@ export function readLot(map: MapReader): Body<Lot> {
       'long time',
     ),
   };
+}
+
+function cropShare(map: MapReader): Figure<'1'> | undefined {
+  return map.map('crop')?.count('share', 'bins to be expected, as a share of the estimate', '1');
+}
+
+/** The estimate, or what it has turned out to be worth: whole bins. */
+function expectedBins(map: MapReader): Figure<'bins'> | undefined {
+  const [estimate, share] = [map.count('bins', 'bins expected', 'bins'), cropShare(map)];
+  if (!estimate || !share) return estimate;
+  return compute(
+    'bins expected',
+    'bins',
+    'floor(estimate * share + 0.5)',
+    { estimate: { ...estimate, name: 'bins estimated' }, share },
+    (v) => Math.floor(v.estimate * v.share + 0.5),
+  );
+}
+
+function readOwnFirmness(map: MapReader | undefined): OwnFirmness | undefined {
+  const atHarvest = map?.quantity('at-harvest', 'firmness at harvest, as fitted', 'force');
+  const softening = map?.count('softening', 'firmness lost, as a share of what the variety loses', '1');
+  const knownBest = map?.day('known-best');
+  const spread = map?.quantity('spread', 'spread of firmness on the day it is known best', 'force');
+  const softeningSpread = map?.quantity('softening-spread', 'spread of what is lost, as a share', 'share');
+  if (!map || !atHarvest || !softening || !knownBest || !spread || !softeningSpread) return undefined;
+  return { at: map.at, atHarvest, softening, knownBest, spread, softeningSpread };
+}
+
+function readOwnPackout(map: MapReader | undefined): Lot['ownPackout'] {
+  const section = map?.map('shares');
+  const shares = (section?.keys() ?? []).flatMap(({ value }) => {
+    const share = section?.quantity(value, `share of class ${value}`, 'share');
+    return share ? [[value, share] as const] : [];
+  });
+  return shares.length === 0 ? undefined : new Map(shares);
 }
 
 /** Bins by day of arrival, earliest first. */
@@ -189,6 +230,9 @@ export function readFill(map: MapReader): Body<Fill> {
     lastBin: map.day('last-bin'),
     sealed: map.day('sealed'),
     lots: readFillLots(map.map('lots')),
+    respiration: map
+      .map('respiration')
+      ?.count('share', 'respiration as a share of what the varieties give', '1'),
     forMarkets: map.texts('for-markets'),
     open: map.week('open'),
   };

@@ -64,6 +64,7 @@ export function readRoom(map: MapReader): Body<Room> {
       map.quantity('heat-transfer', 'heat transfer of walls, ceiling and floor', 'heat transfer') ??
       defaults.heatTransfer,
     tightness: readTightness(map.map('tightness')),
+    leakInService: map.map('leakage')?.quantity('in-service', 'air that leaks and weather bring in', 'flow'),
     breatherBag: map.quantity('breather-bag', 'breather bag', 'volume'),
     scrubber: map.givenText('scrubber'),
     nitrogen: map.givenText('nitrogen'),

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { learnedOfFill, learnedOfLot } from './learned';
 import {
   day,
   daySpan,
@@ -272,6 +273,7 @@ export const lot = z.strictObject({
     })
     .meta({ description: 'Maturity tests at harvest.' })
     .optional(),
+  ...learnedOfLot,
   treatments: z
     .array(
       oneOf(['1-mcp', 'antioxidant', 'fungicide', 'calcium'], {
@@ -308,6 +310,7 @@ export const fill = z.strictObject({
     examples: [{ L001: 236, L002: 180 }],
     'x-key-refers-to': 'lots',
   }),
+  ...learnedOfFill,
   'for-markets': z
     .array(text({ meaning: 'A market, as named by the demands.', example: 'home' }))
     .min(1)

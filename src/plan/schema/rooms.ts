@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { learnedOfRoom } from './learned';
 import { day, number, oneOf, quantity, reference, wholeNumber } from './values';
 
 /** Under `policy` for every room, and under a room for itself, key by key. */
@@ -187,6 +188,7 @@ export const room = z.strictObject({
     })
     .meta({ description: 'The last pressure test of the sealed, empty room.' })
     .optional(),
+  ...learnedOfRoom,
   'breather-bag': quantity('volume', {
     meaning: 'Gas the breather bag takes up and gives back as the barometer moves, in place of outside air.',
     example: '4 m3',

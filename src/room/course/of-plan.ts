@@ -1,7 +1,7 @@
 import { michaelisConstant } from '../../fruit/conversions';
 import type { RespirationCase } from '../../fruit/respiration';
 import type { Regime, Variety } from '../../fruit/types';
-import { referenceFigure } from '../../plan/figure';
+import { type Figure, referenceFigure } from '../../plan/figure';
 import { coolingHalfTime } from '../cooling';
 import { commonPractice } from '../sources';
 import { atmosphere, leakInService, weatherFlow } from '../tightness';
@@ -96,7 +96,7 @@ export function courseRoom(
       feed: feedOf(filled, choices.feedStartsAtHours ?? 0),
       scrubbing: choices.scrubbing,
       leakM3h: leak.m3h,
-      weatherM3h: weatherFlow(freeGasVolume, filled.assumptions.barometerRise, filled.room.breatherBag).value,
+      weatherM3h: weatherOf(filled, freeGasVolume),
       limits: limitsOf(filled),
     },
     assumptions: leak.assumptions,
@@ -114,11 +114,18 @@ function gasStages({ carbonDioxide, stages = [] }: Regime, oxygen: number): GasS
   return later[0]?.fromHours === 0 ? later : [own, ...later];
 }
 
+/** Nothing beside a leak that was measured in service: the weather is in it. */
+function weatherOf({ room, assumptions }: FilledRoom, freeGasVolume: Figure<'m3'>): number {
+  if (room.leakInService) return 0;
+  return weatherFlow(freeGasVolume, assumptions.barometerRise, room.breatherBag).value;
+}
+
 function leakOf({ capacity, assumptions: { servicePressure } }: FilledRoom): {
   readonly m3h: number;
   readonly assumptions: readonly string[];
 } {
   const { leakFlow, volume, room } = capacity;
+  if (room.leakInService) return { m3h: room.leakInService.value, assumptions: [] };
   if (leakFlow && room.tightness) {
     return { m3h: leakInService(leakFlow, room.tightness.from, servicePressure).value, assumptions: [] };
   }

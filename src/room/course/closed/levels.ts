@@ -1,6 +1,7 @@
 import { compute, countedFigure, type Figure } from '../../../plan/figure';
+import { airExchanged as airExchangedByPlan } from '../../exchange';
 import { finite } from '../../figures';
-import { leakInService, oxygenInAir, weatherFlow } from '../../tightness';
+import { oxygenInAir } from '../../tightness';
 import type { FilledRoom } from '../../types';
 import type { CourseRoom } from '../types';
 
@@ -8,25 +9,15 @@ import type { CourseRoom } from '../types';
 
 /** Air that leaks and weather exchange in a room that draws in nothing else. */
 export function airExchanged(filled: FilledRoom, course: CourseRoom): Figure<'m3/h'> {
-  const { capacity, freeGasVolume, room, assumptions } = filled;
-  const { leakFlow } = capacity;
-  if (!leakFlow || !room.tightness || !freeGasVolume) {
-    return countedFigure(
+  const { capacity, freeGasVolume, assumptions } = filled;
+  return (
+    airExchangedByPlan(capacity, freeGasVolume, assumptions) ??
+    countedFigure(
       'air that leaks and weather exchange',
       'm3/h',
       course.leakM3h + course.weatherM3h,
       'no pressure test: the usual half-life is assumed',
-    );
-  }
-  return compute(
-    'air that leaks and weather exchange',
-    'm3/h',
-    'leak + weather',
-    {
-      leak: leakInService(leakFlow, room.tightness.from, assumptions.servicePressure),
-      weather: weatherFlow(freeGasVolume, assumptions.barometerRise, room.breatherBag),
-    },
-    (v) => v.leak + v.weather,
+    )
   );
 }
 
