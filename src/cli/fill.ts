@@ -46,8 +46,13 @@ such fill is named.
 A proposal makes no error that the plan does not have, and no warning that loses fruit or cannot be
 done: no fruit too ripe for a sealed room, no room too leaky to hold its regime or too large for the
 packhouse to empty in days-to-empty, no cooler of a room overloaded. It is laid over the plan and
-found anew; what is to blame is taken out, and each lot left out is told with its finding.
---despite <code> lets findings of a code pass. Other new warnings are told with the proposal, each
+found anew; what is to blame is taken out, and each lot left out is told with its finding and with
+what would let it in: findings to let pass, with what the schedule is worth then, an order more,
+another regime, a room ready sooner or another room. Each is found by placing it again; where none
+is found, that is said. --despite <code> lets findings of a code pass. What the weeks of the quick
+schedule make of promises and orders keeps no fruit out. An overload that the plan has already is
+told with what the proposal adds to it; one that it makes so heavy that fruit is lost keeps it out.
+Other new warnings are told with the proposal, each
 with its text: a scrubber above its policy but not above what it can remove, refrigeration or
 nitrogen shared by too many, oxygen that climbs by less than a third of its set-point. With --strict
 they keep lots out too. Bins that the open orders and the packhouse cannot take while they are good
@@ -120,7 +125,8 @@ export function addFill(program: Command, run: Run): void {
       const problem = fillProblemOf(season, { topUp, today, despite, strict });
       const loadHighs = run.io.loadSolver;
       const searched = await proposeFill(problem, { seed, moves, timeLimitSeconds, loadHighs });
-      const judged = judgeFills(season.plan, problem, searched, { seed, despite, strict });
+      const { release } = season;
+      const judged = judgeFills(season.plan, problem, searched, { seed, release, despite, strict });
       const { result } = judged;
       const violations = checkFill(problem, result.proposal);
       const fills = newFills(season.plan, problem, result.proposal.rooms);
@@ -143,6 +149,7 @@ export function addFill(program: Command, run: Run): void {
           takenOut: judged.takenOut,
           ofSchedule: judged.ofSchedule,
           inTheOpen: judged.inTheOpen,
+          heavier: judged.heavier,
         }),
         written,
       });

@@ -78,3 +78,20 @@ export function placedElsewhere(found: FillState, dropped: readonly Dropped[]): 
   );
   return state;
 }
+
+/** The fill with what is left over of these lots put into one room beside what is in it, as far as it can go in. */
+export function placedInto(found: FillState, room: string, lots: readonly string[]): FillState {
+  const state = found.copy();
+  const { problem } = state;
+  const into = problem.rooms.findIndex(({ id }) => id === room);
+  const order = lots.map((id) => problem.lots.findIndex((one) => one.id === id)).filter((lot) => lot >= 0);
+  refill(
+    state,
+    new Choices(problem),
+    order,
+    () => 0,
+    0,
+    (at) => at === into,
+  );
+  return state;
+}

@@ -13,8 +13,11 @@ export interface FillLimits {
   readonly mostBins: ReadonlyMap<string, { readonly bins: number; readonly reason: string }>;
 }
 
-/** By lot: the bins of it that are worth a room, and why no more are. */
-export type WorthStoring = ReadonlyMap<string, { readonly bins: number; readonly reason: string }>;
+/** By lot: the bins of it that are worth a room, why no more are, and the order that would make them worth it. */
+export type WorthStoring = ReadonlyMap<
+  string,
+  { readonly bins: number; readonly reason: string; readonly order?: string | undefined }
+>;
 
 /** Whether a room may be kept in a regime: in that of the fill it has begun with, else in one that it can hold. */
 export function mayRun({ regimes }: FillProblem, room: FreeRoom, regime: number): boolean {
@@ -63,7 +66,8 @@ export function withoutWorthless(problem: FillProblem, worth: WorthStoring): Fil
     const limit = worth.get(lot.id);
     const over = limit ? lot.bins - limit.bins : 0;
     if (!limit || over <= 0) return [lot];
-    leftOut.push({ what: lot.id, bins: over, reason: limit.reason });
+    const waysIn = limit.order === undefined ? [] : [{ kind: 'order', text: limit.order } as const];
+    leftOut.push({ what: lot.id, bins: over, reason: limit.reason, waysIn });
     return limit.bins <= 0 ? [] : [fewerOf(lot, limit.bins)];
   });
   return { ...problem, lots, leftOut };

@@ -188,12 +188,20 @@ function withBars(problem: FillProblem, lot: LotToPlace | undefined, why: string
 
 /** Why bins of a lot found no room, and what would place them. */
 export function whyUnplaced(problem: FillProblem, result: FillResult, lot: string): string {
-  const remedies = result.remedies.filter((one) => one.lot === lot).map(remedyText);
+  const remedies = remediesOf(result, lot).map(({ text }) => text);
   const why = whyNoRoom(problem, result.proposal, lot);
-  const bins = result.proposal.unplaced.find((one) => one.lot === lot)?.bins ?? 0;
-  if (remedies.length > 0) return `${why}; ${remedies.join('; or ')}`;
-  // What stands against every room is told with its cure; another room alone would not do.
-  return why.endsWith('.') ? why : `${why}; it takes another room with ${bins} places`;
+  if (remedies.length > 0) return `${why.replace(/\.$/, '')}; ${remedies.join('; or ')}`;
+  return `${why.replace(/\.$/, '')}; no limit that was eased alone would place it`;
+}
+
+/** What would place the bins of a lot that are left over, each found by placing them anew. */
+export function remediesOf(
+  { remedies }: FillResult,
+  lot: string,
+): { readonly kind: Remedy['kind']; readonly room: string; readonly text: string }[] {
+  return remedies
+    .filter((one) => one.lot === lot)
+    .map((one) => ({ kind: one.kind, room: one.room, text: remedyText(one) }));
 }
 
 function remedyText(remedy: Remedy): string {
@@ -207,6 +215,8 @@ function remedyText(remedy: Remedy): string {
       return `${room} could take it, might its bins wait ${remedy.days} days instead of ${remedy.instead}`;
     case 'growers':
       return `${room} could take it, might its growers share a room`;
+    case 'room':
+      return `it takes another room with ${remedy.places} places`;
   }
 }
 

@@ -4,26 +4,40 @@ import { FillState } from './state';
 import type { FillProblem, FreeRoom, Remedy } from './types';
 
 /** Lots left over for which remedies are tried, those with most bins first. */
-const MOST_LOTS = 12;
+const MOST_LOTS = 60;
 /** Days more that bins might wait. */
 const MORE_WAITING = [1, 2] as const;
 
 /**
  * What would place all that is left over of a lot: a room ready sooner, more bins let in on a day, a longer wait,
- * growers who may share a room. Each is tried by placing the lot anew where the limit is eased, all else as it is.
+ * growers who may share a room, and where none of these would do another room. Each is tried by placing the lot anew
+ * where the limit is eased, all else as it is.
  */
 export function remediesFor(found: FillState): Remedy[] {
   const { problem } = found;
   const left = problem.lots.map((_, lot) => lot).filter((lot) => (found.leftBins[lot] ?? 0) > 0);
   left.sort((a, b) => (found.leftBins[b] ?? 0) - (found.leftBins[a] ?? 0) || a - b);
-  return left
-    .slice(0, MOST_LOTS)
-    .flatMap((lot) => [
+  return left.slice(0, MOST_LOTS).flatMap((lot) => {
+    const eased = [
       ...readySooner(found, lot),
       ...moreADay(found, lot),
       ...longerWait(found, lot),
       ...growersShare(found, lot),
-    ]);
+    ];
+    return eased.length > 0 ? eased : anotherRoom(found, lot);
+  });
+}
+
+/** A room more, as large as what is left over of the lot, of the kind that takes most on a day. */
+function anotherRoom(found: FillState, lot: number): Remedy[] {
+  const { problem } = found;
+  const places = found.leftBins[lot] ?? 0;
+  const binsADay = Math.min(places, Math.max(0, ...problem.rooms.map((room) => room.binsADay)));
+  if (binsADay === 0) return [];
+  const costInRegime = problem.regimes.map(() => 0);
+  const more = { id: '', places, binsADay, ready: null, sealable: true, costInRegime };
+  const fits = placed(found, lot, { ...problem, rooms: [...problem.rooms, more] });
+  return fits ? [{ lot: idOf(problem, lot), room: '', kind: 'room', places }] : [];
 }
 
 /** The room whose being ready later than it could be stands in the way least. */

@@ -123,6 +123,8 @@ export interface LeftOut {
   readonly what: string;
   readonly bins: number;
   readonly reason: string;
+  /** Changes that were found to place the bins. */
+  readonly waysIn?: readonly { readonly kind: 'order' | 'regime'; readonly text: string }[] | undefined;
 }
 
 /** Names instead of places in lists, so that a checker can tell what is not there. */
@@ -164,7 +166,7 @@ export interface FillResult {
   readonly withoutRoom: readonly WithoutRoom[];
   /** By proposed room. */
   readonly otherPlaces: readonly OtherPlace[];
-  /** For lots with bins left over; none where only another room would help. */
+  /** For lots with bins left over; none where not even another room would help. */
   readonly remedies: readonly Remedy[];
   /** No fill costs less, by the solver's branch and bound. */
   readonly provenBest: boolean;
@@ -211,6 +213,8 @@ export type Remedy = { readonly lot: string; readonly room: string } & (
   | { readonly kind: 'intake'; readonly binsADay: number; readonly instead: number }
   | { readonly kind: 'waiting'; readonly days: number; readonly instead: number }
   | { readonly kind: 'growers' }
+  /** Another room with so many places, kept as the lot needs; `room` is empty. */
+  | { readonly kind: 'room'; readonly places: number }
 );
 
 /** What the independent checker finds wrong; empty for a good proposal. */

@@ -1,10 +1,11 @@
 import { termName } from '../fill/keeping';
 import { freePlaces } from '../fill/load';
-import { leavesBy, reasonsFor, whyUnplaced } from '../fill/reasons';
+import { leavesBy, reasonsFor, remediesOf, whyUnplaced } from '../fill/reasons';
 import { brokenLots } from '../fill/splits';
 import type { FillProblem, FillResult, FillViolation, ProposedRoom } from '../fill/types';
 import { wellFilled } from '../fill/weights';
 import type { JudgedFills } from '../findings/fills/judge';
+import { type WayIn, wayInText } from '../findings/fills/put-back';
 import type { ComputedSeason, Finding } from '../findings/types';
 import type { NewFill } from '../plan/add-fills';
 import { type Day, formatDay, formatWeek } from '../plan/dates';
@@ -16,6 +17,7 @@ import { countFindings, planPart, present } from './parts';
 import type { FillReport } from './schemas';
 
 type Row = FillReport['rooms'][number];
+type WayInRow = FillReport['unplaced'][number]['waysIn'][number];
 
 /** A proposal as it goes into the report: the fills are its rooms, in the same order. */
 export interface ProposedFills {
@@ -30,7 +32,9 @@ export interface FillReportOptions {
   /** Rooms to tell of; all where undefined. */
   readonly rooms?: readonly string[] | undefined;
   /** What the judge of the proposal took out of it, and what the schedule is worth without and with the rest. */
-  readonly judged?: Pick<JudgedFills, 'takenOut' | 'value'> | undefined;
+  readonly judged?:
+    | (Pick<JudgedFills, 'takenOut' | 'value'> & Partial<Pick<JudgedFills, 'waysIn' | 'heavier'>>)
+    | undefined;
   readonly today?: Day | undefined;
   readonly remarks?: readonly string[] | undefined;
   readonly written?: readonly { readonly fill: string; readonly file: string }[] | undefined;
@@ -49,7 +53,14 @@ export function fillReport(
   const reasonOf = (lot: string) => {
     const out = takenOut.filter((one) => one.lot === lot);
     if (out.length === 0) return whyUnplaced(problem, result, lot);
-    return `not put into ${out.map(({ room }) => room).join(', ')}: ${out[0]?.reason}`;
+    const ways = waysInOf(lot).map(({ text }) => ` ${text}`);
+    const none = ways.length === 0 ? ' No change was found that would put it in all the same.' : '';
+    return `not put into ${out.map(({ room }) => room).join(', ')}: ${out[0]?.reason}${ways.join('')}${none}`;
+  };
+  const waysInOf = (lot: string): WayInRow[] => {
+    const way = options.judged?.waysIn?.get(lot);
+    if (takenOut.every((one) => one.lot !== lot)) return remediesOf(result, lot).map(remedyRow);
+    return way ? [wayInRow(way, season.plan.season?.currency ?? '')] : [];
   };
   return {
     format: 'lotwright-fill-report',
@@ -70,7 +81,12 @@ export function fillReport(
       return fill && isAsked ? [roomRow(problem, result, room, fill)] : [];
     }),
     splits: brokenLots(problem, proposal).map((split) => ({ ...split, rooms: [...split.rooms] })),
-    unplaced: proposal.unplaced.map(({ lot, bins }) => ({ lot, bins, reason: reasonOf(lot) })),
+    unplaced: proposal.unplaced.map(({ lot, bins }) => ({
+      lot,
+      bins,
+      reason: reasonOf(lot),
+      waysIn: waysInOf(lot),
+    })),
     takenOut: takenOut.map(({ room, lot, bins, code, reason }) => ({
       room,
       lot: lot ?? '',
@@ -88,9 +104,36 @@ export function fillReport(
       notToppedUp: problem.notToppedUp?.map((one) => ({ ...one })),
     }),
     remarks: [...(options.remarks ?? [])],
-    leftOut: problem.leftOut.map(({ what, bins, reason }) => ({ what, bins, reason })),
+    heavier: (options.judged?.heavier ?? []).map(({ week, ...one }) => ({
+      ...one,
+      before: tidy(one.before),
+      after: tidy(one.after),
+      ...present({ week: week === undefined ? undefined : formatWeek(week) }),
+    })),
+    leftOut: problem.leftOut.map(({ what, bins, reason, waysIn = [] }) => ({
+      what,
+      bins,
+      reason: [reason, ...waysIn.map(({ text }) => text)].join(' '),
+      waysIn: waysIn.map((one) => ({ ...one })),
+    })),
     ...present({ written: options.written?.map(({ fill, file }) => ({ fill, file })) }),
     caution,
+  };
+}
+
+function remedyRow({ kind, room, text }: ReturnType<typeof remediesOf>[number]): WayInRow {
+  return { kind, ...(room !== '' && { room }), text };
+}
+
+function wayInRow(way: WayIn, currency: string): WayInRow {
+  const { room, codes, beside, worth } = way;
+  return {
+    kind: 'let-pass',
+    room,
+    codes: [...codes],
+    beside: [...beside],
+    ...present({ worth: worth === undefined ? undefined : tidy(worth) }),
+    text: wayInText(way, currency),
   };
 }
 

@@ -6,7 +6,7 @@ import { computeSeason } from '../findings/compute';
 import { judgeFillsInSteps } from '../findings/fills/judge';
 import { fillProblemOf } from '../findings/fills/problem';
 import { fillRemarks } from '../findings/fills/remarks';
-import type { Plan } from '../plan/model';
+import type { ComputedSeason } from '../findings/types';
 import type { Steps } from '../plan/steps';
 import { fillMarkdown } from '../report/fill-markdown';
 import { fillReport } from '../report/fill-report';
@@ -36,7 +36,7 @@ export function addFillFeatures(connection: Connection, state: ServerState): voi
       await state.ready();
       const open = state.plans.planOrLatest(uri);
       if (!open) return null;
-      const problem = problemNow(state, open, topUp === true);
+      const { problem } = problemNow(state, open, topUp === true);
       return { root: open.root, name: planName(open.session.plan(), open.root), problem };
     },
   );
@@ -51,14 +51,20 @@ const SEED = 1;
 /** The problem with a schedule of its own: the one that the editor shows may be another one a moment later. */
 function problemNow(state: ServerState, { session }: OpenPlan, topUp: boolean) {
   const season = computeSeason(session.snapshot().plan, { release: 'quick', seed: SEED });
-  return fillProblemOf(season, { topUp, today: state.today() });
+  return { season, problem: fillProblemOf(season, { topUp, today: state.today() }) };
 }
 
-/** All of the work, with room for other requests between its steps. */
+/** Milliseconds of work at a time. */
+const SLICE = 15;
+
+/** All of the work, with room for other requests between its slices. */
 async function letting<T>(steps: Steps<T>): Promise<T> {
   for (;;) {
-    const { done, value } = steps.next();
-    if (done) return value;
+    const until = performance.now() + SLICE;
+    while (performance.now() < until) {
+      const { done, value } = steps.next();
+      if (done) return value;
+    }
     await new Promise((resume) => setTimeout(resume, 0));
   }
 }
@@ -67,16 +73,16 @@ const CHANGED = 'The plan was changed while fills were looked for. Propose them 
 
 function remarksOn(
   state: ServerState,
-  plan: Plan,
+  season: ComputedSeason,
   { problem, result, topUp, judged }: Omit<KeptFills, 'remarks'>,
 ): string[] {
-  const season = computeSeason(plan, { release: 'quick', seed: SEED });
   return fillRemarks(season, problem, result.proposal, {
     topUp,
     today: state.today(),
     takenOut: judged.takenOut,
     ofSchedule: judged.ofSchedule,
     inTheOpen: judged.inTheOpen,
+    heavier: judged.heavier,
   });
 }
 
@@ -90,14 +96,14 @@ async function takeFills(
   if (!open) return refused('The plan has been closed meanwhile.');
   const [violation] = checkFill(problem, found.proposal);
   if (violation) return refused(`The proposal did not pass its check: ${violation.message}`);
-  const now = problemNow(state, open, topUp === true);
+  const { season: asIs, problem: now } = problemNow(state, open, topUp === true);
   if (JSON.stringify(now) !== JSON.stringify(problem)) return refused(CHANGED);
-  const judgedFor = open.session.snapshot().plan;
-  const judged = await letting(judgeFillsInSteps(judgedFor, now, found, { seed: SEED }));
+  const { plan: judgedFor, release } = asIs;
+  const judged = await letting(judgeFillsInSteps(judgedFor, now, found, { seed: SEED, release }));
   const { result } = judged;
   const { plan, season, findings } = open.session.snapshot();
   if (plan !== judgedFor) return refused(CHANGED);
-  const remarks = remarksOn(state, plan, { problem: now, result, topUp: topUp === true, judged });
+  const remarks = remarksOn(state, asIs, { problem: now, result, topUp: topUp === true, judged });
   state.proposedFills.set(root, { problem: now, result, topUp: topUp === true, judged, remarks });
   const fills = newFills(plan, now, result.proposal.rooms);
   const report = fillReport(season, { problem: now, result, fills }, findings, {

@@ -119,7 +119,8 @@ describe('the fill command', () => {
     expect(files).not.toBe(small);
     const found = await report([], small);
     const reason = 'no room is ready by its picking; it takes another room with 40 places';
-    expect(found.unplaced).toEqual([{ lot: 'X1', bins: 40, reason }]);
+    const waysIn = [{ kind: 'room', text: 'it takes another room with 40 places' }];
+    expect(found.unplaced).toEqual([{ lot: 'X1', bins: 40, reason, waysIn }]);
     expect(found.leastUnplaced).toBe(40);
   });
 

@@ -94,7 +94,12 @@ export class SeasonAgain {
 
   /** How long a plan's rooms keep: what a schedule is made of, before there is one for `compute`. */
   keepingOf(plan: Plan): ReadonlyMap<string, RoomKeeping> {
-    return finish(this.rooms(plan)).keeping;
+    return finish(this.keepingSteps(plan));
+  }
+
+  /** The same in steps. */
+  *keepingSteps(plan: Plan): Steps<ReadonlyMap<string, RoomKeeping>> {
+    return (yield* this.rooms(plan)).keeping;
   }
 
   /** Cooling of all rooms of the season that was computed last, by fill. */

@@ -1,6 +1,7 @@
 import type { Dropped } from '../../fill/drop';
 import type { NewFill } from '../../plan/add-fills';
-import type { Room } from '../../plan/model';
+import type { ClaimKind } from '../../plan/expect-model';
+import type { Plan, Room } from '../../plan/model';
 import type { ComputedSeason, Finding } from '../types';
 
 /**
@@ -13,10 +14,11 @@ export function culpritsOf(
   fills: readonly NewFill[],
   { code, fingerprint }: Finding,
 ): Dropped[] {
-  const [about = '', part] = fingerprint
+  const [named = '', part] = fingerprint
     .slice(code.length + 1)
     .replace(/#\d+$/, '')
     .split('/');
+  const about = code === 'expectation-broken' ? (promisedOf(season.plan, named) ?? named) : named;
   const mine = fills.find(({ id, room }) => id === about || room === about);
   if (mine) return [{ room: mine.room, lot: lotToBlame(season, mine, code, part) }];
   const lot = fills.filter(({ lots }) => lots.some((one) => one.lot === about));
@@ -29,12 +31,38 @@ export function culpritsOf(
   return smallest ? [{ room: smallest.room }] : [];
 }
 
+/** The room or piece of equipment that a promise is about. */
+function promisedOf({ expectations }: Plan, id: string): string | undefined {
+  const [claim] = expectations.get(id)?.claims ?? [];
+  if (claim && 'machine' in claim) return claim.machine?.value;
+  return claim && 'room' in claim ? claim.room?.value : undefined;
+}
+
 /** Findings that the week makes in which a schedule opens a room, or how it deals out fruit: another schedule may not. */
 const OF_SCHEDULE = new Set(['demand-short', 'weight-loss-high']);
 
+/** Promises of what the weeks and sales of a schedule come to. */
+const CLAIMS_OF_SCHEDULE: ReadonlySet<ClaimKind> = new Set([
+  'no-shortage',
+  'shortage',
+  'opens',
+  'packhouse-use',
+  'in-store',
+  'grower-out',
+  'value',
+] as const);
+
+/** Findings that no fruit put into a room can make: that nothing is stored for an order is told once anything is stored. */
+const NOT_OF_FILLS = new Set(['demand-without-supply']);
+
+export function mayComeOfFills({ code }: Finding): boolean {
+  return !NOT_OF_FILLS.has(code);
+}
+
 /**
- * Whether a finding hangs on the release schedule alone: by its kind, or because it is about a fill, room or equipment
- * that the proposal has nothing to do with, so that only other weeks can have made it.
+ * Whether a finding hangs on the release schedule alone: by its kind, because it is a promise of weeks and sales, or
+ * because it is about a fill, room or equipment that the proposal has nothing to do with, so that only other weeks can
+ * have made it.
  */
 export function isOfSchedule(
   { plan }: ComputedSeason,
@@ -43,6 +71,8 @@ export function isOfSchedule(
 ): boolean {
   if (OF_SCHEDULE.has(code)) return true;
   const about = aboutOf(code, fingerprint);
+  if (code === 'expectation-broken')
+    return plan.expectations.get(about)?.claims.some(({ kind }) => CLAIMS_OF_SCHEDULE.has(kind)) === true;
   if (fills.some(({ id, room }) => id === about || room === about)) return false;
   if (plan.fills.has(about) || plan.rooms.has(about)) return true;
   const equipment = [plan.scrubbers, plan.nitrogenSources, plan.refrigerationGroups];

@@ -1,19 +1,18 @@
 import { type Dropped, placedElsewhere, stateOf, without } from '../../fill/drop';
-import { newFills } from '../../fill/new-fills';
 import { proposalOf } from '../../fill/proposal';
 import { resultOf } from '../../fill/propose';
 import type { FillState } from '../../fill/state';
 import type { FillProblem, FillProposal, FillResult } from '../../fill/types';
-import type { NewFill } from '../../plan/add-fills';
 import { formatWeek } from '../../plan/dates';
 import type { Plan } from '../../plan/model';
 import { finish, type Steps } from '../../plan/steps';
-import { computeSeason } from '../compute';
-import { findingsOf } from '../find';
 import type { ComputedSeason, Finding } from '../types';
 import { culpritsOf, isOfSchedule } from './culprits';
+import { type Heavier, heavierOverloads } from './heavier';
 import { standsAgainst } from './in-the-open';
-import { withFills } from './with-fills';
+import { KnownFindings } from './known';
+import { putBack, type Trial, type WayIn } from './put-back';
+import { type Found, type Stand, Stands } from './stands';
 
 /** What was taken out of a proposal, and what stood against it. */
 export interface TakenOut extends Dropped {
@@ -26,10 +25,14 @@ export interface TakenOut extends Dropped {
 export interface JudgedFills {
   readonly result: FillResult;
   readonly takenOut: readonly TakenOut[];
+  /** By lot taken out: what would put it into its room all the same. */
+  readonly waysIn: ReadonlyMap<string, WayIn>;
   /** Findings that would be new and hang on the weeks of the quick schedule alone: they take nothing out. */
   readonly ofSchedule: readonly Finding[];
   /** Findings that the proposal makes in the open: those that lose no fruit, and those let pass. */
   readonly inTheOpen: readonly Finding[];
+  /** Overloads that the plan has already, and has more of with the proposal. */
+  readonly heavier: readonly Heavier[];
   /** What the quick schedule is worth without the proposal and with it; absent without a schedule. */
   readonly value?: { readonly before: number; readonly after: number };
 }
@@ -37,6 +40,8 @@ export interface JudgedFills {
 export interface JudgeOptions {
   /** Of the quick schedules. */
   readonly seed: number;
+  /** The quick schedule of the plan as it is, by the same seed, where it is at hand. */
+  readonly release?: ComputedSeason['release'] | undefined;
   /** Codes of findings that a proposal may make. */
   readonly despite?: readonly string[] | undefined;
   /** Every new warning takes out what makes it, also one that a planner may live with. */
@@ -49,14 +54,6 @@ const MOST_ROUNDS = 40;
 const QUICK_GAP = 0.001;
 /** Fills that take more bins and are tried without them, as what they cost a schedule is not seen from one alone. */
 const MOST_TRIED = 8;
-
-/** One stand of the proposal with all that follows from it. */
-interface Stand {
-  readonly state: FillState;
-  readonly fills: readonly NewFill[];
-  readonly season: ComputedSeason;
-  readonly found: readonly Finding[];
-}
 
 /**
  * The proposal without whatever would make an error that the plan does not have already, or a warning that loses fruit
@@ -74,55 +71,62 @@ export function judgeFills(
   return finish(judgeFillsInSteps(plan, problem, result, options));
 }
 
-/** The same in steps, each of which computes the season once: some tenths of a second for fifty rooms. */
+/** The same in steps. */
 export function* judgeFillsInSteps(
   plan: Plan,
   problem: FillProblem,
   result: FillResult,
-  { seed, despite = [], strict = false }: JudgeOptions,
+  options: JudgeOptions,
 ): Steps<JudgedFills> {
-  if (result.proposal.rooms.length === 0) return { result, takenOut: [], ofSchedule: [], inTheOpen: [] };
-  const judge = new Judge(plan, problem, seed, new Set(despite), strict);
+  if (result.proposal.rooms.length === 0)
+    return { result, takenOut: [], waysIn: new Map(), ofSchedule: [], inTheOpen: [], heavier: [] };
+  const stands = new Stands(plan, problem, options.seed);
+  const judge = new Judge(problem, stands, yield* stands.before(options.release), options);
   const takenOut: TakenOut[] = [];
   let stand = yield* judge.cleared(stateOf(problem, result.proposal), takenOut);
   stand = yield* judge.worthIt(stand, takenOut);
   const elsewhere = yield* judge.reworked(stand, takenOut);
   stand = elsewhere ?? stand;
+  const { stand: last, waysIn } = yield* putBack(stand, takenOut, judge.trial);
+  stand = last;
   const ofSchedule = judge.ofSchedule(stand);
   const [before, after] = [judge.value, worthOf(stand.season)];
   const value = before === undefined || after === undefined ? {} : { value: { before, after } };
-  const told = { ofSchedule, inTheOpen: judge.inTheOpen(stand), ...value };
-  if (takenOut.length === 0) return { result, takenOut, ...told };
+  const told = { ofSchedule, inTheOpen: judge.inTheOpen(stand), heavier: judge.heavier(stand), ...value };
+  if (takenOut.length === 0) return { result, takenOut, waysIn, ...told };
   const left = resultOf(stand.state, result.leastUnplaced);
-  return { result: left, takenOut: leftOver(left.proposal, takenOut), ...told };
+  return { result: left, takenOut: leftOver(left.proposal, takenOut), waysIn, ...told };
 }
 
 class Judge {
   readonly value: number | undefined;
   private readonly before: ComputedSeason;
-  private readonly known: ReadonlyMap<string, number>;
+  private readonly known = new KnownFindings();
+  private readonly despite: ReadonlySet<string>;
+  private readonly strict: boolean;
 
   constructor(
-    private readonly plan: Plan,
     private readonly problem: FillProblem,
-    private readonly seed: number,
-    private readonly despite: ReadonlySet<string>,
-    private readonly strict: boolean,
+    private readonly stands: Stands,
+    { plain, whole }: { readonly plain: Found; readonly whole: Found },
+    { despite = [], strict = false }: JudgeOptions,
   ) {
-    this.before = computeSeason(plan, { seed, courses: true });
+    this.despite = new Set(despite);
+    this.strict = strict;
+    this.before = whole.season;
     this.value = worthOf(this.before);
-    const plain = { ...this.before, courses: undefined };
-    this.known = mostOf(countsOf(findingsOf(this.before)), countsOf(findingsOf(plain)));
+    for (const { season, found } of [whole, plain])
+      this.known.add(found, (finding) => this.isAgainst(season, finding));
   }
 
   /** Takes out what makes new findings until there are none: first those that need no courses of rooms, then all. */
   *cleared(state: FillState, takenOut: TakenOut[]): Steps<Stand> {
-    let stand = yield* this.stand(state, false);
+    let stand = yield* this.stands.of(state);
     for (let round = 0; ; round++) {
       const added = this.added(stand);
       if (added.length === 0) {
         if (stand.season.courses || proposalOf(stand.state).rooms.length === 0) return stand;
-        stand = yield* this.stand(stand.state, true);
+        stand = yield* this.stands.whole(stand);
         continue;
       }
       const out = this.toTakeOut(stand, added, round >= MOST_ROUNDS);
@@ -176,24 +180,34 @@ class Judge {
     return tried;
   }
 
+  /** How a stand is tried that is to be no worse than another. */
+  readonly trial: Trial = {
+    try: (state, soon = false) => this.tried(state, soon),
+    against: (stand) => this.added(stand),
+    worth: ({ season }) => worthOf(season),
+  };
+
+  private *tried(state: FillState, soon: boolean): Steps<Stand> {
+    const stand = yield* this.stands.of(state);
+    return soon && this.added(stand).length > 0 ? stand : yield* this.stands.whole(stand);
+  }
+
   private *stand(state: FillState, courses: boolean): Steps<Stand> {
-    yield;
-    const fills = newFills(this.plan, this.problem, proposalOf(state).rooms);
-    const season = computeSeason(withFills(this.plan, fills), { seed: this.seed, courses });
-    return { state, fills, season, found: findingsOf(season) };
+    const stand = yield* this.stands.of(state);
+    return courses ? yield* this.stands.whole(stand) : stand;
   }
 
   /** New findings that speak against the proposal. */
   private added(stand: Stand): Finding[] {
-    return this.ofFills(stand).filter((finding) => this.isAgainst(stand, finding));
+    return this.ofFills(stand).filter((finding) => this.isAgainst(stand.season, finding));
   }
 
   /** New findings that do not: they are told with it. */
   inTheOpen(stand: Stand): Finding[] {
-    return this.ofFills(stand).filter((finding) => !this.isAgainst(stand, finding));
+    return this.ofFills(stand).filter((finding) => !this.isAgainst(stand.season, finding));
   }
 
-  private isAgainst({ season }: Stand, finding: Finding): boolean {
+  private isAgainst(season: ComputedSeason, finding: Finding): boolean {
     return !this.despite.has(finding.code) && standsAgainst(season, finding, this.strict);
   }
 
@@ -203,18 +217,21 @@ class Judge {
 
   ofSchedule(stand: Stand): Finding[] {
     return this.fresh(stand).filter(
-      (finding) => !this.despite.has(finding.code) && isOfSchedule(stand.season, stand.fills, finding),
+      (finding) =>
+        !this.despite.has(finding.code) &&
+        isOfSchedule(stand.season, stand.fills, finding) &&
+        // Without a schedule before, all orders were short.
+        (this.before.release !== undefined || finding.code !== 'demand-short'),
     );
   }
 
-  private fresh({ found }: Stand): Finding[] {
-    const seen = new Map<string, number>();
-    return found.filter((finding) => {
-      if (finding.severity === 'notice') return false;
-      const key = keyOf(finding);
-      seen.set(key, (seen.get(key) ?? 0) + 1);
-      return (seen.get(key) ?? 0) > (this.known.get(key) ?? 0);
-    });
+  private fresh({ found, season }: Stand): Finding[] {
+    return this.known.newAmong(found, (finding) => this.isAgainst(season, finding));
+  }
+
+  /** Overloads that the plan has as it is, where the proposal adds to them. */
+  heavier(stand: Stand): Heavier[] {
+    return heavierOverloads(this.before, stand.season, this.known.oldAmong(stand.found));
   }
 
   private toTakeOut({ state, fills, season }: Stand, added: readonly Finding[], all: boolean): TakenOut[] {
@@ -307,20 +324,4 @@ function worthOf({ release }: ComputedSeason): number | undefined {
 function atLeast(season: ComputedSeason, value: number | undefined): boolean {
   const own = worthOf(season);
   return value === undefined || own === undefined || own >= value - 1e-6;
-}
-
-function keyOf({ fingerprint }: Finding): string {
-  return fingerprint.replace(/#\d+$/, '');
-}
-
-function countsOf(findings: readonly Finding[]): Map<string, number> {
-  const counts = new Map<string, number>();
-  for (const finding of findings)
-    if (finding.severity !== 'notice') counts.set(keyOf(finding), (counts.get(keyOf(finding)) ?? 0) + 1);
-  return counts;
-}
-
-function mostOf(one: Map<string, number>, other: ReadonlyMap<string, number>): Map<string, number> {
-  for (const [key, count] of other) one.set(key, Math.max(count, one.get(key) ?? 0));
-  return one;
 }

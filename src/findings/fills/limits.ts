@@ -33,7 +33,7 @@ interface Trial {
   readonly fill: NewFill;
 }
 
-interface LimitOptions {
+export interface LimitOptions {
   readonly despite?: readonly string[] | undefined;
   readonly strict?: boolean | undefined;
 }
@@ -69,7 +69,12 @@ export function fillLimits(
         reason: message.replaceAll(trial.fill.id, trial.room),
       };
       if (OF_ROOMS.has(code)) bar(rooms, trial.room, barred);
-      else bar(lots, trial.lot, { ...barred, reason: message.replaceAll(`${trial.fill.id}: `, '') });
+      else {
+        const reason = message
+          .replaceAll(`${trial.fill.id}: `, '')
+          .replaceAll(trial.fill.id, 'A room with it');
+        bar(lots, trial.lot, { ...barred, reason });
+      }
     }
   }
   return { rooms, lots, mostBins: mostBins(season.plan, problem) };

@@ -3,6 +3,7 @@ import { type FillProblemOptions, fillProblem } from '../../fill/problem';
 import type { FillProblem } from '../../fill/types';
 import type { ComputedSeason } from '../types';
 import { fillLimits } from './limits';
+import { withOtherRegimes } from './other-regimes';
 import { worthStoring } from './worth-storing';
 
 export interface FillOptionsOfSeason extends FillProblemOptions {
@@ -19,6 +20,7 @@ export interface FillOptionsOfSeason extends FillProblemOptions {
 export function fillProblemOf(season: ComputedSeason, options: FillOptionsOfSeason = {}): FillProblem {
   const problem = fillProblem(season.plan, season.fruit, options);
   if (problem.lots.length === 0 || problem.rooms.length === 0) return problem;
-  const limited = limitedProblem(problem, fillLimits(season, problem, options));
+  const barred = limitedProblem(problem, fillLimits(season, problem, options));
+  const limited = withOtherRegimes(season, problem, barred, options);
   return withoutWorthless(limited, worthStoring(season, limited));
 }

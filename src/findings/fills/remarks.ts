@@ -3,6 +3,7 @@ import type { FillProblem, FillProposal } from '../../fill/types';
 import { formatDay } from '../../plan/dates';
 import { counted, listed } from '../say';
 import type { ComputedSeason, Finding } from '../types';
+import { type Heavier, heavierText } from './heavier';
 import type { TakenOut } from './judge';
 import { type FillOptionsOfSeason, fillProblemOf } from './problem';
 
@@ -10,6 +11,7 @@ interface RemarkOptions extends FillOptionsOfSeason {
   readonly takenOut?: readonly TakenOut[] | undefined;
   readonly ofSchedule?: readonly Finding[] | undefined;
   readonly inTheOpen?: readonly Finding[] | undefined;
+  readonly heavier?: readonly Heavier[] | undefined;
 }
 
 /** What else a planner should know of a proposal: fillings in the past, and places that topping up would use. */
@@ -19,7 +21,7 @@ export function fillRemarks(
   { rooms, unplaced }: FillProposal,
   options: RemarkOptions,
 ): string[] {
-  const { today, takenOut = [], ofSchedule = [], inTheOpen = [] } = options;
+  const { today, takenOut = [], ofSchedule = [], inTheOpen = [], heavier = [] } = options;
   const past =
     today === undefined
       ? []
@@ -32,6 +34,7 @@ export function fillRemarks(
         ]
       : []),
     ...openText(inTheOpen),
+    ...heavier.map(heavierText),
     ...despiteText(takenOut),
     ...scheduleText(ofSchedule),
     ...(options.topUp || (left === 0 && problem.rooms.length > 0)

@@ -6,14 +6,22 @@ import type { Given, PlaceNode, Span } from '../../plan/span';
 /**
  * The plan as it would be with these fills: new ones beside its own, and those that stand with their bins more and
  * their days later. What is new has a place that is in no text, so that no comment of the plan allows anything there.
+ * What is the same as before is the very same object, where `known` keeps it; it is of one plan.
  */
-export function withFills(plan: Plan, fills: readonly NewFill[]): Plan {
+export function withFills(plan: Plan, fills: readonly NewFill[], known?: Map<string, Fill>): Plan {
   const all = new Map(plan.fills);
   for (const fill of fills) {
-    const stands = plan.fills.get(fill.id);
-    all.set(fill.id, stands && fill.stands ? more(stands, fill) : made(plan, fill));
+    const key = JSON.stringify(fill);
+    const same = known?.get(key) ?? fillOf(plan, fill);
+    known?.set(key, same);
+    all.set(fill.id, same);
   }
   return { ...plan, fills: all };
+}
+
+function fillOf(plan: Plan, fill: NewFill): Fill {
+  const stands = plan.fills.get(fill.id);
+  return stands && fill.stands ? more(stands, fill) : made(plan, fill);
 }
 
 function made(plan: Plan, fill: NewFill): Fill {

@@ -30,7 +30,7 @@ interface Market {
  */
 export function worthStoring(season: ComputedSeason, problem: FillProblem): WorthStoring {
   const market = marketLeft(season);
-  const worth = new Map<string, { bins: number; reason: string }>();
+  const worth = new Map<string, { bins: number; reason: string; order: string | undefined }>();
   if (!market) return worth;
   const { plan } = season;
   const inOrder = problem.lots
@@ -44,6 +44,7 @@ export function worthStoring(season: ComputedSeason, problem: FillProblem): Wort
     const until = Math.min(market.weeks - 1, latest + market.weeksToSell - market.firstWeek);
     const from = Math.max(0, weekOfDay(one.arrivals[0]?.day ?? 0) - market.firstWeek);
     const asked = askedFor(market, lot, cartons, from, until);
+    const open = openCartons(market, lot, from, until);
     const packable = sum(market.packing.slice(from, until + 1));
     const useful = Math.min(Math.ceil(asked), Math.floor(packable));
     const bins = one.bins - useful <= SMALL_REST * one.allBins ? one.bins : useful;
@@ -51,7 +52,9 @@ export function worthStoring(season: ComputedSeason, problem: FillProblem): Wort
     if (bins >= one.bins) continue;
     const reason =
       asked <= packable ? noDemand(plan, market, lot, from, until, asked) : noPacking(market, from, until);
-    worth.set(one.id, { bins: Math.max(0, bins), reason });
+    const enough =
+      packable >= one.bins ? orderThatDoes(market, open, lot, cartons, one.bins, from, until) : undefined;
+    worth.set(one.id, { bins: Math.max(0, bins), reason, order: enough });
   }
   return worth;
 }
@@ -153,6 +156,34 @@ function askedFor(
     if (each > 0) most = Math.max(most, sum(weeks.slice(from, until + 1)) / each);
   }
   return most;
+}
+
+/** Cartons of each class that open orders still want of the variety while the lot is good. */
+function openCartons({ wanted }: Market, lot: Lot, from: number, until: number): Map<string, number> {
+  const byClass = wanted.get(lot.variety?.value ?? '') ?? new Map<string, readonly number[]>();
+  return new Map([...byClass].map(([packClass, weeks]) => [packClass, sum(weeks.slice(from, until + 1))]));
+}
+
+/** The smallest order more, of one class, for which all bins of the lot would be worth a room. */
+function orderThatDoes(
+  market: Market,
+  open: ReadonlyMap<string, number>,
+  lot: Lot,
+  cartons: ReadonlyMap<string, number>,
+  bins: number,
+  from: number,
+  until: number,
+): string | undefined {
+  const [least] = [...cartons]
+    .filter(([, each]) => each > 0)
+    .map(([packClass, each]) => {
+      const missing = bins * each - (open.get(packClass) ?? 0);
+      return { packClass, cartons: Math.max(1, Math.ceil(missing / SPARE)) };
+    })
+    .sort((a, b) => a.cartons - b.cartons || (a.packClass < b.packClass ? -1 : 1));
+  if (!least || until < from) return undefined;
+  const weeks = `${formatWeek(market.firstWeek + from)} to ${formatWeek(market.firstWeek + until)}`;
+  return `An order for ${least.cartons.toLocaleString('en')} cartons more of ${lot.variety?.value ?? ''}, class ${least.packClass}, from ${weeks}, would make all its bins worth a room.`;
 }
 
 /** Takes the lot's cartons from the earliest open orders, and its bins from the packhouse's time over all its weeks. */

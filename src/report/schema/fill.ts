@@ -15,6 +15,25 @@ const fillLot = z.strictObject({
   }),
 });
 
+const wayIn = z
+  .strictObject({
+    kind: z.enum(['ready', 'intake', 'waiting', 'growers', 'room', 'let-pass', 'order', 'regime']).meta({
+      description:
+        'A room ready sooner, more bins let in on a day, a longer wait, growers who share, another room, findings let pass, an order more, another regime.',
+    }),
+    room: z.string().optional(),
+    codes: z.array(z.string()).optional().meta({ description: 'Findings to be let pass.' }),
+    beside: z
+      .array(z.string())
+      .optional()
+      .meta({ description: 'Other lots taken out of the room that go in with it.' }),
+    worth: z.number().optional().meta({
+      description: 'Money that the quick schedule is worth more then; negative for less.',
+    }),
+    text: z.string(),
+  })
+  .meta({ description: 'A change that would place the bins, found by placing them again with it.' });
+
 const fillRoom = z.strictObject({
   room: z.string(),
   fill: z.string().meta({ description: 'The name the fill gets in the plan.' }),
@@ -91,7 +110,12 @@ export const fillReport = z
     rooms: z
       .array(fillRoom)
       .meta({ description: 'Rooms the proposal fills; only those asked for, where some were.' }),
-    unplaced: z.array(z.strictObject({ lot: z.string(), bins: z.int(), reason: z.string() })),
+    unplaced: z.array(
+      z.strictObject({ lot: z.string(), bins: z.int(), reason: z.string(), waysIn: z.array(wayIn) }).meta({
+        description:
+          'A lot with bins left over, why, and what would place them; no way in where none was found.',
+      }),
+    ),
     takenOut: z
       .array(
         z.strictObject({
@@ -114,10 +138,23 @@ export const fillReport = z
       .optional()
       .meta({ description: 'With --top-up: fills that take no more bins.' }),
     remarks: z.array(z.string()),
-    leftOut: z.array(z.strictObject({ what: z.string(), bins: z.int(), reason: z.string() })).meta({
-      description:
-        'Lots and rooms that are not planned with: the plan lacks something, or they are not worth a room.',
-    }),
+    heavier: z
+      .array(
+        z.strictObject({
+          code: z.string(),
+          about: z.string(),
+          before: z.number().meta({ description: 'Load at its worst without the proposal, per cent.' }),
+          after: z.number().meta({ description: 'The same with it.' }),
+          week: week.optional(),
+        }),
+      )
+      .meta({ description: 'Overloads that the plan has already and that the proposal makes heavier.' }),
+    leftOut: z
+      .array(z.strictObject({ what: z.string(), bins: z.int(), reason: z.string(), waysIn: z.array(wayIn) }))
+      .meta({
+        description:
+          'Lots and rooms that are not planned with: the plan lacks something, or they are not worth a room.',
+      }),
     written: z
       .array(z.strictObject({ fill: z.string(), file: z.string() }))
       .optional()
