@@ -1,5 +1,5 @@
 import type { TimelineRow, TimelineView } from '../../src/report/timeline-types';
-import { say } from './words';
+import { filled, say } from './words';
 
 /** The orders that rooms can stand in. */
 export const ORDERS = ['plan', 'variety', 'week', 'slack'] as const;
@@ -33,6 +33,24 @@ export function arranged(view: TimelineView, { order, find }: Arrangement): Time
 /** Weeks from the chosen opening to the last of the window; none where either is missing. */
 export function slackOf({ opens, window }: TimelineRow): number | undefined {
   return opens && window ? window.latest - opens.week : undefined;
+}
+
+/** Weeks to spare up to which a room has few. */
+const FEW_WEEKS = 4;
+
+/** What the rooms that stand together in an order have in common: variety, month of opening, weeks to spare. */
+export function groupOf(row: TimelineRow, order: Order, months: TimelineView['months']): string | undefined {
+  if (order === 'plan') return undefined;
+  if (order === 'variety') return row.varieties;
+  if (order === 'week') {
+    const week = row.opens?.week;
+    const month = week === undefined ? undefined : months.findLast((one) => one.week < week + 1);
+    return month?.label ?? say.groupNoWeek;
+  }
+  const slack = slackOf(row);
+  if (slack === undefined) return say.groupNoWeek;
+  if (slack <= 0) return say.groupNoSlack;
+  return slack <= FEW_WEEKS ? filled(say.groupFewWeeks, FEW_WEEKS) : filled(say.groupManyWeeks, FEW_WEEKS);
 }
 
 const BY: Readonly<Record<Exclude<Order, 'plan'>, (a: TimelineRow, b: TimelineRow) => number>> = {

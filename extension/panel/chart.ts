@@ -1,4 +1,5 @@
 import type { TextTarget, TimelineRow, TimelineView } from '../../src/report/timeline-types';
+import { groupOf } from './arrange';
 import { Dock, type DockHost } from './dock';
 import { element } from './dom';
 import { drawAxis, drawGrid } from './draw-axis';
@@ -57,7 +58,8 @@ export class Chart {
     this.mover.cancel();
     this.view = view;
     this.scaleTo(state.weekWidth);
-    this.rows.show(view.rows, view.weeks.length, state.row);
+    const groups = view.rows.map((row) => groupOf(row, state.order, view.months));
+    this.rows.show(view.rows, view.weeks.length, state.row, groups);
     this.dock.show(view, state);
     const grid = drawGrid(view);
     this.grid?.remove();

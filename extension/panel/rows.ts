@@ -1,7 +1,7 @@
 import type { TimelineRow } from '../../src/report/timeline-types';
 import { element } from './dom';
 import { drawRow } from './draw-row';
-import { say } from './words';
+import { filled, say } from './words';
 
 /** Rows that are drawn before it is known which are in view. */
 const FIRST_DRAWN = 80;
@@ -28,8 +28,16 @@ export class Rows {
     );
   }
 
-  /** Draws what has changed and leaves the rest, so that focus and position stay. */
-  show(rows: readonly TimelineRow[], weeks: number, chosen: string | null): void {
+  /**
+   * Draws what has changed and leaves the rest, so that focus and position stay. `groups` has for each row what it has
+   * in common with those around it; each group gets a head.
+   */
+  show(
+    rows: readonly TimelineRow[],
+    weeks: number,
+    chosen: string | null,
+    groups: readonly (string | undefined)[] = [],
+  ): void {
     const focused = this.list.contains(document.activeElement);
     const next: typeof this.drawn = new Map();
     for (const row of rows) {
@@ -47,8 +55,8 @@ export class Rows {
     for (const [key, { row }] of this.drawn) if (next.get(key)?.row !== row) this.sight?.unobserve(row);
     this.drawn = next;
     this.order = rows.map(({ key }) => key);
-    const elements = [...next.values()].map(({ row }) => row);
-    inOrder(this.list, elements);
+    const drawn = [...next.values()].map(({ row }) => row);
+    inOrder(this.list, withHeads(drawn, groups));
     this.choose(chosen ?? undefined);
     this.caretIn(this.atCaret);
     if (focused) this.focus();
@@ -93,6 +101,17 @@ export class Rows {
   element(key: string | undefined): HTMLElement | undefined {
     return key === undefined ? undefined : this.drawn.get(key)?.row;
   }
+}
+
+/** The rows with a head before the first of each group; a screen reader has it from the rows themselves. */
+function withHeads(rows: readonly HTMLElement[], groups: readonly (string | undefined)[]): HTMLElement[] {
+  return rows.flatMap((row, at) => {
+    const group = groups[at];
+    if (group === undefined || group === groups[at - 1]) return [row];
+    const rooms = groups.filter((one) => one === group).length;
+    const name = element('div', { class: 'name' }, filled(say.groupHead, group, rooms));
+    return [element('div', { class: 'group-head', 'aria-hidden': 'true' }, name), row];
+  });
 }
 
 /** Makes the elements the list's children in their order, and touches only those that are new, gone or elsewhere. */

@@ -371,6 +371,41 @@ describe.skipIf(!browserIsThere())('the panel in a browser', () => {
     expect(await panel.page.locator('#rooms-table').isVisible()).toBe(true);
   });
 
+  test('rooms stand in groups by what they are ordered by, each with a head and its number of rooms', async () => {
+    await open();
+    const lines = (): Promise<string[]> =>
+      panel.page
+        .locator('.rows > *')
+        .evaluateAll((all: Page[]) => all.map((one) => one.dataset.key ?? `head ${one.textContent}`));
+    const heads = async () => (await lines()).filter((one) => one.startsWith('head '));
+    expect(await heads()).toEqual([]);
+    for (const order of ['variety', 'week', 'slack'] as const) {
+      await panel.page.locator('#order').selectOption(order);
+      const all = await lines();
+      const found = await heads();
+      expect(new Set(found).size).toBe(found.length);
+      expect(all[0]).toBe(found[0]);
+      const numbers = all
+        .join('\n')
+        .split(/^head .*$/m)
+        .slice(1)
+        .map((group) => group.trim().split('\n').length);
+      expect(found.map((head) => Number(/: (\d+)$/.exec(head)?.[1]))).toEqual(numbers);
+      expect(numbers.reduce((sum, one) => sum + one, 0)).toBe(view.rows.length);
+      expect(await panel.breaches()).toEqual([]);
+    }
+    await panel.page.locator('#order').selectOption('variety');
+    const gala = view.rows.filter(({ varieties }) => varieties === 'Gala').length;
+    expect(await heads()).toContain(`head Gala: ${gala}`);
+    // From one group to the next by a key, past the head.
+    const keys = (await lines()).filter((one) => !one.startsWith('head '));
+    await panel.page.locator('.row').first().focus();
+    for (let step = 0; step < gala + 12; step += 1) await press('ArrowDown');
+    expect(await chosen()).toBe(keys[gala + 12]);
+    await panel.page.locator('#find').fill('gala');
+    expect((await heads()).every((head) => head.includes('Gala'))).toBe(true);
+  });
+
   test('marks the row in whose text the caret stands, and brings it into view from outside the page', async () => {
     await open({ height: 600 });
     const at = () =>
