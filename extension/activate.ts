@@ -24,6 +24,7 @@ import { type Against, PlanComparer } from './plan-comparer';
 import { servePlanFiles } from './plan-files';
 import { PlanStatus } from './plan-status';
 import { ReleaseCommand } from './release-command';
+import { TakeInCommand, type TakeInOptions } from './take-in-command';
 import { TIMELINE_PANEL, TIMELINE_VIEW, TimelineView } from './timeline-view';
 
 /** What other extensions, and the tests, may ask. */
@@ -100,6 +101,7 @@ export async function activateLotwright(
 
   const change = new ChangeCommand(new PlanComparer(dist, client, host, shownPlan));
 
+  const taking = new TakeInCommand(client, shownPlan);
   const promises = new ExpectTests(client, computed.event);
 
   const command = vscode.commands.registerCommand;
@@ -114,6 +116,7 @@ export async function activateLotwright(
     new ChangeInSourceControl(new PlanComparer(dist, client, host, shownPlan), computed.event, log),
     new PlanStatus(client, computed.event),
     promises,
+    taking,
     ...registerAssistantTools(context, client, host, shownPlan),
     vscode.window.registerWebviewViewProvider(TIMELINE_VIEW, timeline),
     vscode.window.registerWebviewPanelSerializer(TIMELINE_PANEL, {
@@ -141,6 +144,7 @@ export async function activateLotwright(
     command(clientCommands.explainAt, (place?: unknown) => explain.run(place)),
     command('lotwright.newPlan', (options?: NewPlanOptions) => newPlan(client, options)),
     command('lotwright.copySample', (into?: string) => copySample(dist, into)),
+    command('lotwright.takeIn', (options?: TakeInOptions) => taking.run(options)),
     command('lotwright.showLog', () => log.show()),
     command(clientCommands.showFindingPage, (code: unknown) => showFindingPage(dist, code)),
     command(clientCommands.allowFinding, (finding: Omit<AllowParams, 'reason'>) =>

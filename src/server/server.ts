@@ -41,6 +41,7 @@ import type { ServerState } from './server-state';
 import { findingsByFile, mostImportant } from './services/diagnostics';
 import type { KeptFills } from './services/fills';
 import { severitiesIn } from './settings';
+import { addTakeInFeatures } from './take-in-features';
 import { Workspace } from './workspace';
 
 /** What the server needs from the place it runs in. */
@@ -157,6 +158,7 @@ class Server implements ServerState {
     addExpectFeatures(connection, this);
     addAroundFeatures(connection, this);
     addAssistantFeatures(connection, this);
+    addTakeInFeatures(connection, this);
   }
 
   private initialize(params: InitializeParams): InitializeResult {

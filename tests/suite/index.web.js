@@ -1,17 +1,20 @@
 // The suites in the browser's extension host: one bundle, no files, no `process`.
 require('mocha/mocha.js');
-/* global mocha */
-mocha.setup({ ui: 'bdd', reporter: undefined, timeout: 40_000 });
+/* global mocha, HOST_GREP */
+mocha.setup({ ui: 'bdd', reporter: undefined, timeout: 40_000, grep: HOST_GREP || undefined });
 require('./activation.test.js');
 require('./assistant.test.js');
 require('./cards.test.js');
+require('./editing.test.js');
 require('./export.test.js');
 require('./fill.test.js');
 require('./findings.test.js');
+require('./fingertips.test.js');
 require('./language.test.js');
 require('./pins.test.js');
 require('./promises.test.js');
 require('./seasons.test.js');
+require('./take-in.test.js');
 require('./timeline.test.js');
 const { collect } = require('./report.js');
 
