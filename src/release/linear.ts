@@ -25,13 +25,15 @@ export interface LinearSolution {
 /**
  * Solves the relaxation. `corner` finds a vertex, whose numbers are clean; `interior` stops at an interior point,
  * which is much faster on large models and as good for a bound. Ends after as many steps as `limitSeconds` are enough
- * for, counted and not timed, so that it repeats.
+ * for, counted and not timed, so that it repeats. Not to prepare a small model pays in a solver that is fresh: preparing
+ * takes hardly longer than it saves, and much program that has to be compiled first.
  */
 export function solveRelaxation(
   highs: Highs,
   model: LinearModel,
   way: 'corner' | 'interior',
   limitSeconds: number,
+  prepare: 'as it sees fit' | 'not' = 'as it sees fit',
 ): LinearSolution {
   // The solver refuses a model of nothing, which is what is left where no room can be opened.
   if (model.numCols === 0)
@@ -45,6 +47,7 @@ export function solveRelaxation(
   return highs.withModel(modelData(highs, model, false), (solver) => {
     const most = stepsWithin(model, way, limitSeconds);
     solver.options.set({ output_flag: false, simplex_iteration_limit: most, ipm_iteration_limit: most });
+    if (prepare === 'not') solver.options.set({ presolve: 'off' });
     if (way === 'interior')
       solver.options.set({ solver: 'ipm', run_crossover: 'off', user_objective_scale: OBJECTIVE_SCALE });
     solver.run();

@@ -61,7 +61,10 @@ interface Place {
 
 interface Pool {
   readonly products: readonly number[];
-  readonly places: readonly Place[];
+  /** By week. */
+  readonly places: readonly (readonly Place[])[];
+  /** The most that anybody pays for a carton. */
+  readonly best: number;
 }
 
 /** A pool of a room that opens in some week: all that does not depend on the prices of places. */
@@ -108,7 +111,11 @@ export class PricedAgain {
     };
     this.wanted = given.wanted.map(positive);
     this.aBin = this.binPrices();
-    this.pools = poolsOf(problem).map((products) => ({ products, places: this.placesOf(products) }));
+    this.pools = poolsOf(problem).map((products) => {
+      const places = this.placesOf(products);
+      const payers = places.flat().map(({ demand }) => problem.demands[demand]?.price ?? 0);
+      return { products, places, best: Math.max(problem.processingPrice, ...payers) };
+    });
   }
 
   /** Other prices of places in demands; all others stay. */
@@ -190,13 +197,9 @@ export class PricedAgain {
         (fromField ? worthUnpacked(problem, room) : at === last ? (prices.lastDays[at] ?? 0) : 0),
     );
     const here = this.pools.filter(({ products }) => weeks.some((at) => this.gives(room, at, products) > 0));
-    const worth = here.map(({ products, places }) => {
-      const best = Math.max(
-        problem.processingPrice,
-        ...places.map(({ demand }) => problem.demands[demand]?.price ?? 0),
-      );
-      return best * weeks.reduce((sum, at) => sum + this.gives(room, at, products), 0);
-    });
+    const worth = here.map(
+      ({ products, best }) => best * weeks.reduce((sum, at) => sum + this.gives(room, at, products), 0),
+    );
     const all = worth.reduce((sum, one) => sum + one, 0);
     // Whoever bears it, a bin is paid for once. A room that gives nothing pays for its cheapest week.
     if (here.length === 0 || all <= 0)
@@ -226,7 +229,8 @@ export class PricedAgain {
           room.fromField.mostBins.reduce((sum, one) => sum + one, 0),
         )
       : room.bins;
-    const reached = places.flatMap(({ demand, week, products: taken }) => {
+    const near = places.slice(weeks[0], (weeks.at(-1) ?? 0) + packedWaitWeeks + 1).flat();
+    const reached = near.flatMap(({ demand, week, products: taken }) => {
       const ways = weeks.flatMap((packed, at) => {
         const waits = week - packed;
         const cartons = this.gives(room, packed, taken);
@@ -263,15 +267,16 @@ export class PricedAgain {
     return money;
   }
 
-  private placesOf(products: readonly number[]): Place[] {
-    return this.problem.demands.flatMap((one, demand) => {
+  private placesOf(products: readonly number[]): Place[][] {
+    const places: Place[][] = Array.from({ length: this.problem.weeks }, () => []);
+    this.problem.demands.forEach((one, demand) => {
       const sources = sourcesOf(this.problem, one).filter(({ product }) => products.includes(product));
-      return one.cartons.flatMap((wanted, week) => {
+      one.cartons.forEach((wanted, week) => {
         const taken = sources.filter(({ until }) => week <= until).map(({ product }) => product);
-        if (wanted <= 0 || taken.length === 0) return [];
-        return [{ demand, week, products: taken }];
+        if (wanted > 0 && taken.length > 0) places[week]?.push({ demand, week, products: taken });
       });
     });
+    return places;
   }
 
   private binPrices(): number[] {

@@ -19,6 +19,8 @@ const root = path.resolve(path.dirname(fileURLToPath(import.meta.url)), '../..')
 const from = (file: string) => path.join(root, file);
 const program = from('out/bench/season.cjs');
 const proofProgram = from('out/bench/proof.cjs');
+// Its name is what `bench-proof.ts` looks for.
+const proofWorker = from('out/bench/release-worker.cjs');
 const startProgram = from('out/bench/start.cjs');
 const solverFile = from('node_modules/highs/build/highs.wasm');
 const commandLine = from('dist/cli.cjs');
@@ -53,6 +55,7 @@ function printSeasons(): void {
 
 function printProofs(): void {
   bundle('src/tools/bench-proof.ts', proofProgram);
+  bundle('src/release/worker-node.ts', proofWorker);
   const sizes = options['proof-rooms'].split(',');
   const proofs = sizes.map((rooms) => jsonOf([proofProgram, rooms, options.seeds, solverFile]) as ProofRun);
   const sameFile = jsonOf([proofProgram, 'cbc', solverFile]) as SameFileRun;
