@@ -25,6 +25,68 @@ export function smallestColliding(
   return [...colliding].sort((a, b) => a.room - b.room);
 }
 
+/** Sets of rooms that collide, each the smallest there is beside those left closed before, and the room of each left closed. */
+export interface Collision {
+  readonly colliding: readonly PinnedRoom[];
+  readonly leftClosed: PinnedRoom;
+}
+
+/** Times that rooms are looked at for fewer to be left closed; beyond it, one of each set is, without looking for fewer. */
+const MOST_LOOKS = 300;
+
+/**
+ * As few rooms left closed as let all others be opened as pinned, and of such choices that with the fewest bins; `order`
+ * puts those first that are sooner left closed. Each room left closed comes with a set it collides in. Of more rooms than
+ * can be looked at, those with the fewest bins of set after set.
+ */
+export function fewestLeftClosed(
+  problem: ReleaseProblem,
+  pinned: readonly PinnedRoom[],
+  order: (a: PinnedRoom, b: PinnedRoom) => number,
+): readonly Collision[] {
+  let looks = 0;
+  const bins = (some: readonly Collision[]) => some.reduce((sum, one) => sum + one.leftClosed.bins, 0);
+  /** The best choice of at most so many; every choice leaves a room of the smallest colliding set closed. */
+  const search = (rooms: readonly PinnedRoom[], most: number): readonly Collision[] | undefined => {
+    looks += 1;
+    if (fits(problem, rooms)) return [];
+    if (most === 0 || looks > MOST_LOOKS) return undefined;
+    const colliding = smallestColliding(problem, rooms);
+    let best: readonly Collision[] | undefined;
+    for (const leftClosed of [...colliding].sort(order)) {
+      const rest = search(
+        rooms.filter((one) => one !== leftClosed),
+        most - 1,
+      );
+      const all = rest && [{ colliding, leftClosed }, ...rest];
+      if (all && (!best || all.length < best.length || bins(all) < bins(best))) best = all;
+    }
+    return best;
+  };
+  for (let most = 0; most <= pinned.length && looks <= MOST_LOOKS; most++) {
+    const found = search(pinned, most);
+    if (found && looks <= MOST_LOOKS) return found;
+  }
+  return oneOfEach(problem, pinned, order);
+}
+
+function oneOfEach(
+  problem: ReleaseProblem,
+  pinned: readonly PinnedRoom[],
+  order: (a: PinnedRoom, b: PinnedRoom) => number,
+): readonly Collision[] {
+  const found: Collision[] = [];
+  let rooms = pinned;
+  while (!fits(problem, rooms)) {
+    const colliding = smallestColliding(problem, rooms);
+    const [leftClosed] = [...colliding].sort(order);
+    if (!leftClosed) break;
+    found.push({ colliding, leftClosed });
+    rooms = rooms.filter((one) => one !== leftClosed);
+  }
+  return found;
+}
+
 /** For each week with more rooms open than may: one more than may, those with the fewest weeks first. */
 function tooManyOpen(problem: ReleaseProblem, pinned: readonly PinnedRoom[]): PinnedRoom[][] {
   const limit = problem.roomsOpenAtOnce;

@@ -1,6 +1,6 @@
 import { formatWeek } from '../plan/dates';
 import { fixed } from '../plan/display';
-import { fits, smallestColliding } from './colliding';
+import { fewestLeftClosed } from './colliding';
 import { orderConflicts } from './order-conflicts';
 import { lessText, packhouseText } from './packhouse-text';
 import { packableBins } from './packing-weeks';
@@ -14,8 +14,9 @@ export interface Conflicts {
 }
 
 /**
- * Pins and windows that no schedule can keep. Of pins that collide the smallest set is named, and one room of it (that
- * with the fewest bins) is left closed so that the others can be planned; never is a pin moved.
+ * Pins and windows that no schedule can keep. Of pins that collide the smallest set is named, and one room of it is left
+ * closed so that the others can be planned: as few rooms in all as there can be, with the fewest bins. Never is a pin
+ * moved.
  */
 export function findConflicts(problem: ReleaseProblem): Conflicts {
   const messages: string[] = [];
@@ -31,13 +32,12 @@ export function findConflicts(problem: ReleaseProblem): Conflicts {
     messages.push(message);
     unmet.push(room);
   }
-  let pinned = pinnedRooms(problem).filter(({ room }) => !unmet.includes(room));
-  while (!fits(problem, pinned)) {
-    const colliding = smallestColliding(problem, pinned);
-    const left = leastOf(problem, colliding);
-    messages.push(together(problem, colliding, left));
-    unmet.push(left.room);
-    pinned = pinned.filter((one) => one !== left);
+  const pinned = pinnedRooms(problem).filter(({ room }) => !unmet.includes(room));
+  const fill = (one: PinnedRoom) => problem.rooms[one.room]?.fill ?? '';
+  const fewestBins = (a: PinnedRoom, b: PinnedRoom) => a.bins - b.bins || (fill(a) < fill(b) ? -1 : 1);
+  for (const { colliding, leftClosed } of fewestLeftClosed(problem, pinned, fewestBins)) {
+    messages.push(together(problem, colliding, leftClosed));
+    unmet.push(leftClosed.room);
   }
   return { messages, unmet: unmet.sort((a, b) => a - b) };
 }
@@ -61,13 +61,6 @@ function alone(problem: ReleaseProblem, room: ProblemRoom): string | undefined {
     `at most ${packhouseText(problem, best, room.weeksToEmpty)}` +
     `${pinned === null ? '; in no week of its window more' : `; it is pinned to ${week(pinned)}`}.`
   );
-}
-
-function leastOf(problem: ReleaseProblem, pinned: readonly PinnedRoom[]): PinnedRoom {
-  const fill = (one: PinnedRoom) => problem.rooms[one.room]?.fill ?? '';
-  const [least] = [...pinned].sort((a, b) => a.bins - b.bins || (fill(a) < fill(b) ? -1 : 1));
-  if (!least) throw new RangeError('no rooms collide');
-  return least;
 }
 
 /** "R7, R12 and R30 all have to open in 2027-W18, and the packhouse can take two: ..." */
