@@ -190,11 +190,12 @@ function templateOf(english: string, translation: string): Template {
   };
 }
 
-/** Numbers, days and weeks as the language writes them; `12,345.6`, `2026-09-08` and `2027-W09` are as the server has them. */
+/** Numbers, days, weeks and amounts a day as the language writes them; `12,345.6`, `2026-09-08` and `2027-W09` are as the server has them. */
 export function valuesOf(language: string): (text: string) => string {
   if (!language.startsWith('de')) return (text) => text;
   return (text) =>
     text
+      .replace(/(?<=\d (?:kg|lb))\/day\b/g, '/Tag')
       .replace(/(?<![\w-])(\d{4})-W(\d\d)(?![\w-])/g, 'KW $2/$1')
       .replace(/(?<![\w-])(\d{4})-(\d\d)-(\d\d)(?![\w-])/g, '$3.$2.$1')
       .replace(

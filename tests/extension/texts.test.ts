@@ -199,6 +199,8 @@ describe('what the server says', () => {
     const value = valuesOf('de');
     expect(value('12,345.6 m³')).toBe('12.345,6 m³');
     expect(value('0.50 %')).toBe('0,50 %');
+    expect(value('3.8 kg/day')).toBe('3,8 kg/Tag');
+    expect(value('44 lb/day')).toBe('44 lb/Tag');
     expect(value('2026-09-08')).toBe('08.09.2026');
     expect(value('2027-W09')).toBe('KW 09/2027');
     expect(translator(bundle.de, 'de')('Short weeks: 2026-W43..2026-W45, 2027-W02.')).toBe(
