@@ -24,7 +24,9 @@ export class CaretRow implements vscode.Disposable {
   follow(editor = vscode.window.activeTextEditor): void {
     clearTimeout(this.standing);
     if (editor?.document.languageId !== LANGUAGE) return;
-    const { line, character } = editor.selection.active;
+    const { line, character: at } = editor.selection.active;
+    // In the indentation the caret stands in the line's text all the same.
+    const character = Math.max(at, editor.document.lineAt(line).firstNonWhitespaceCharacterIndex);
     const uri = this.client.code2ProtocolConverter.asUri(editor.document.uri);
     this.standing = setTimeout(() => void this.ask({ uri, position: { line, character } }), STAND);
   }

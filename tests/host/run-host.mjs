@@ -1,6 +1,7 @@
 // Runs tests/suite inside the extension host of a real VS Code and prints what passed.
 //   --vsix FILE   the packed extension, as a user would install it
 //   --web         the extension in the browser's extension host
+// HOST_GREP=words runs only the tests that have the words in their name.
 import { spawnSync } from 'node:child_process';
 import fs from 'node:fs';
 import { createRequire } from 'node:module';
@@ -101,7 +102,7 @@ async function stageWebExtension() {
     format: 'cjs',
     platform: 'browser',
     external: ['vscode'],
-    define: { global: 'globalThis' },
+    define: { global: 'globalThis', HOST_GREP: JSON.stringify(process.env.HOST_GREP ?? '') },
     logLevel: 'warning',
   });
   return to;

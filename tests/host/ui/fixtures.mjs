@@ -24,6 +24,18 @@ const NOISE = [
   /Activating extension 'vscode\.[a-z-]+' failed/,
 ];
 
+/**
+ * The editor's display language, without a language pack: its own texts stay English, extensions speak the language.
+ * The window learns it from the script that carries its texts.
+ */
+async function speak(page, language) {
+  await page.route('**/out/nls.messages.js', async (route) => {
+    const response = await route.fetch();
+    const body = `${await response.text()}\n;globalThis._VSCODE_NLS_LANGUAGE = ${JSON.stringify(language)};`;
+    await route.fulfill({ response, body });
+  });
+}
+
 export const test = base.extend({
   /** One server and one browser profile for all tests: the profile's cache keeps VS Code's own scripts. */
   server: [
@@ -73,6 +85,8 @@ export const test = base.extend({
     window.errors = () =>
       log.filter(({ type, text }) => type === 'error' && !NOISE.some((noise) => noise.test(text)));
     window.policyViolations = () => log.filter(({ text }) => /Content Security Policy/i.test(text));
+    fs.mkdirSync(folder, { recursive: true });
+    if (options.language) await speak(page, options.language);
     const file = options.file && path.join(folder, options.file);
     await page.goto(server.url({ folder, file }), { waitUntil: 'commit' });
     await window.ready();

@@ -1,53 +1,182 @@
 import path from 'node:path';
 import { expect, test } from './fixtures.mjs';
+import { THEMES } from './themes.mjs';
+
+const root = path.resolve(import.meta.dirname, '../../..');
 
 /** Where the README's pictures go: `PICTURES=extension/pictures` writes them anew, else they are made and thrown away. */
-const to = path.resolve(import.meta.dirname, '../../..', process.env.PICTURES ?? 'out/pictures');
+const readme = path.resolve(root, process.env.PICTURES ?? 'out/pictures');
 
-const THEMES = [
-  ['dark', 'Default Dark Modern', 'vscode-dark'],
-  ['light', 'Default Light Modern', 'vscode-light'],
-  ['high-contrast', 'Default High Contrast', 'vscode-high-contrast'],
-];
+/** Every view in every theme, to be looked at. */
+const all = path.join(root, 'out/pictures/views');
 
-for (const [name, theme, kind] of THEMES) {
-  test.describe(theme, () => {
-    test.use({
-      options: {
-        folder: 'full-season',
-        file: 'fills.lotplan.yaml',
-        viewport: { width: 1440, height: 900 },
-        settings: {
-          'workbench.colorTheme': theme,
-          'window.commandCenter': false,
-          // biome-ignore lint/suspicious/noTemplateCurlyInString: VS Code fills these in
-          'window.title': '${activeEditorShort} — ${rootName}',
-        },
-      },
-    });
-    test(`the timeline in ${theme} follows it and is accessible`, async ({ vscode }) => {
-      const { page } = vscode;
-      await vscode.command('Lotwright: Open Room Timeline');
-      const rooms = vscode.webview().getByRole('listbox', { name: 'Rooms' }).getByRole('option');
-      await expect(rooms).toHaveCount(48, { timeout: 60_000 });
-      await widenSideBar(page, 860);
-      await vscode.webview().getByRole('button', { name: 'Find release weeks' }).click();
-      // The quick schedule's note goes when the solved one is there.
-      await expect(vscode.webview().getByText(/^Quick schedule/)).toHaveCount(0, { timeout: 90_000 });
-      await expect(page.locator('.notifications-toasts .notification-list-item')).toHaveCount(0);
-      await vscode.webview().getByRole('button', { name: /fit/i }).click();
-      const frame = await vscode.webviewFrame();
-      expect(await frame.evaluate(() => document.body.dataset.vscodeThemeKind)).toBe(kind);
-      await page.screenshot({
-        path: path.join(to, `timeline-${name}.png`),
-        animations: 'disabled',
-        caret: 'hide',
-      });
-      expect((await vscode.axe(frame)).violations).toEqual([]);
-      expect(vscode.policyViolations()).toEqual([]);
-    });
-  });
+const FILE = 'fills.lotplan.yaml';
+
+const SETTINGS = {
+  'window.commandCenter': false,
+  // biome-ignore lint/suspicious/noTemplateCurlyInString: VS Code fills these in
+  'window.title': '${activeEditorShort} — ${rootName}',
+};
+
+const shot = (page, file) => page.screenshot({ path: file, animations: 'disabled', caret: 'hide' });
+
+/** The view that is open in every theme: a picture, and what axe says of it. */
+async function inEveryTheme(vscode, view, { behind = '--vscode-sideBar-background', ...axe } = {}) {
+  const { page } = vscode;
+  for (const theme of THEMES) {
+    await vscode.dress(theme);
+    const frame = await vscode.webviewFrame();
+    await frame.evaluate(() => new Promise((drawn) => requestAnimationFrame(drawn)));
+    await shot(page, path.join(all, `${view}-${theme.look}.png`));
+    const { violations, passes } = await vscode.axe(frame, { behind, ...axe });
+    expect(violations, `${view} in ${theme.label}`).toEqual([]);
+    expect(passes).toBeGreaterThan(5);
+    // The browser is started with reduced motion: nothing moves.
+    expect(await frame.evaluate(() => document.getAnimations().length)).toBe(0);
+  }
 }
+
+test.describe('every view', () => {
+  test.use({
+    options: {
+      folder: 'full-season',
+      file: FILE,
+      viewport: { width: 1440, height: 900 },
+      settings: SETTINGS,
+    },
+  });
+  test('follows every theme and is accessible in it', async ({ vscode }) => {
+    test.setTimeout(600_000);
+    const { page, keys } = vscode;
+    const view = vscode.webview();
+    await vscode.command('Lotwright: Open Room Timeline');
+    const rooms = view.getByRole('listbox', { name: 'Rooms' }).getByRole('option');
+    await expect(rooms).toHaveCount(48, { timeout: 60_000 });
+
+    await test.step('the timeline in a narrow side bar', async () => {
+      await inEveryTheme(vscode, 'timeline-narrow');
+      const over = await (await vscode.webviewFrame()).evaluate(
+        () => document.documentElement.scrollWidth - window.innerWidth,
+      );
+      expect(over).toBe(0);
+    });
+
+    await test.step('the timeline with the schedule that was solved', async () => {
+      await widenSideBar(page, 860);
+      await view.getByRole('button', { name: 'Find release weeks' }).click();
+      // The quick schedule's note goes when the solved one is there.
+      await expect(view.getByText(/^Quick schedule/)).toHaveCount(0, { timeout: 90_000 });
+      await expect(page.locator('.notifications-toasts .notification-list-item')).toHaveCount(0);
+      await view.getByRole('button', { name: /fit/i }).click();
+      await inEveryTheme(vscode, 'timeline');
+      for (const theme of THEMES.slice(0, 3)) {
+        await vscode.dress(theme);
+        await shot(page, path.join(readme, `timeline-${theme.look}.png`));
+      }
+    });
+
+    await test.step('its tables', async () => {
+      await view.getByRole('button', { name: /table/i }).click();
+      await inEveryTheme(vscode, 'tables');
+      await view.getByRole('button', { name: /table/i }).click();
+    });
+
+    await test.step('the card of a room, as charts and as tables', async () => {
+      await vscode.intoTimeline();
+      await keys.press('Home');
+      await keys.press('c');
+      await expect(view.getByRole('heading', { level: 2, name: /^Room N/ })).toBeVisible();
+      await inEveryTheme(vscode, 'room-card');
+      await view
+        .getByRole('button', { name: /: tell how it came about$/ })
+        .first()
+        .click();
+      await expect(view.locator('.derivation pre')).toBeVisible();
+      await keys.press('t');
+      await inEveryTheme(vscode, 'room-card-tables');
+      await vscode.intoTimeline();
+      await keys.press('t');
+      await keys.press('Escape');
+    });
+
+    await test.step('the season card', async () => {
+      await keys.press('s');
+      await expect(view.locator('.gauge').first()).toBeVisible();
+      await inEveryTheme(vscode, 'season-card');
+      await vscode.intoTimeline();
+      await keys.press('s');
+    });
+
+    await test.step('two states of the plan, beside each other', async () => {
+      // Moved along its row by keys and let go: the text has another pin than the last saved one.
+      await keys.press('End');
+      await keys.press('Home');
+      await keys.press('Shift+ArrowRight');
+      await keys.press('Enter');
+      await expect(page.locator('.tab.active.dirty')).toHaveCount(1);
+      await view.getByRole('button', { name: 'Compare…' }).click();
+      await vscode.choose('The last saved text');
+      await expect(view.getByText(/Against the last saved text: /)).toBeVisible({ timeout: 60_000 });
+      await inEveryTheme(vscode, 'two-states');
+    });
+
+    await test.step('the whole season in the editor area', async () => {
+      await vscode.command('View: Toggle Primary Side Bar Visibility');
+      await vscode.command('Lotwright: Open Room Timeline in the Editor Area');
+      await expect(rooms).toHaveCount(48, { timeout: 60_000 });
+      await inEveryTheme(vscode, 'timeline-wide', { behind: '--vscode-editor-background' });
+      await vscode.command('View: Close Editor');
+    });
+
+    await test.step('what the change does, as a page', async () => {
+      await vscode.commandThatAsks('Lotwright: What the Change Does…');
+      await vscode.choose('The last committed text');
+      await expect(vscode.webview().locator('h1').first()).toBeVisible({ timeout: 60_000 });
+      await inEveryTheme(vscode, 'change', {
+        behind: '--vscode-editor-background',
+        runOnly: ['wcag2a', 'wcag2aa'],
+      });
+    });
+    expect(vscode.policyViolations()).toEqual([]);
+  });
+});
+
+test.describe('where there is no plan', () => {
+  test.use({
+    options: { folder: 'no-plan-here', viewport: { width: 1280, height: 800 }, settings: SETTINGS },
+  });
+
+  test('the timeline says why it is empty, and its first button leads to the sample', async ({ vscode }) => {
+    test.setTimeout(300_000);
+    const { page, keys } = vscode;
+    const view = vscode.webview();
+    await vscode.command('Lotwright: Open Room Timeline');
+    await expect(view.locator('.why-empty')).toContainText('There is no plan here', { timeout: 60_000 });
+    await inEveryTheme(vscode, 'no-plan');
+
+    await test.step('the walkthrough, from the last of the buttons', async () => {
+      await view.getByRole('button', { name: 'How to plan a season' }).click();
+      await expect(page.locator('.gettingStartedContainer')).toContainText('Plan a season');
+      await expect(page.locator('.gettingStartedContainer')).toContainText('Start from a sample');
+      for (const theme of THEMES) {
+        await vscode.dress(theme);
+        await shot(page, path.join(all, `walkthrough-${theme.look}.png`));
+      }
+    });
+
+    await test.step('by keys alone to the sample', async () => {
+      await vscode.intoTimeline();
+      await view.getByRole('button', { name: 'Copy the sample season' }).focus();
+      await keys.press('Enter');
+      await expect(page.locator('.tab.active', { hasText: 'fruit.lotplan.yaml' })).toBeVisible();
+      await expect(view.getByRole('listbox', { name: 'Rooms' }).getByRole('option')).toHaveCount(4, {
+        timeout: 60_000,
+      });
+    });
+    expect(vscode.errors()).toEqual([]);
+    expect(vscode.policyViolations()).toEqual([]);
+  });
+});
 
 /** Drags the edge of the side bar, as a person would to see more of the timeline. */
 async function widenSideBar(page, width) {

@@ -35,24 +35,67 @@ export class Window {
   /**
    * Opens the quick input with these keys, types, and takes the row with this text. Something that takes the focus
    * meanwhile closes the list, and a list shows only what was known when it opened: so it is opened anew until it has it.
+   * `asks`: what is taken opens a list of its own in the same place.
    */
-  async pick(key, text, rowText) {
+  async pick(key, text, rowText, asks = false) {
     const widget = this.page.locator('.quick-input-widget');
+    let again = false;
     await expect(async () => {
-      await this.keys.press('Escape');
+      // Not before it is needed: a page that has the focus would close its card.
+      if (again) await this.keys.press('Escape');
+      again = true;
       await this.keys.press(key);
       const input = widget.locator('input[type="text"]');
       await input.waitFor({ timeout: 3000 });
       await input.fill(text, { timeout: 2000 });
       const row = widget.locator('.monaco-list-row', { hasText: rowText }).first();
-      await expect(row).toHaveClass(/focused/, { timeout: 4000 });
+      await this.downTo(row);
       await this.keys.press('Enter');
-      await expect(widget).toBeHidden({ timeout: 4000 });
+      if (asks) await expect(input).not.toHaveValue(/^>/, { timeout: 4000 });
+      else await expect(widget).toBeHidden({ timeout: 4000 });
     }).toPass({ timeout: 40_000 });
+  }
+  /** A longer name that has the same words may stand above the one that is meant. */
+  async downTo(row) {
+    for (let step = 0; step < 4; step += 1) {
+      const there = await expect(row)
+        .toHaveClass(/focused/, { timeout: 1500 })
+        .then(
+          () => true,
+          () => false,
+        );
+      if (there) return;
+      await this.keys.press('ArrowDown');
+    }
+    throw new Error('the row is not among the first of the list');
   }
   /** Runs a command by its name in the command palette. */
   command(title) {
     return this.pick('F1', `>${title}`, title);
+  }
+  /** The same of a command that asks something by a list. */
+  commandThatAsks(title) {
+    return this.pick('F1', `>${title}`, title, true);
+  }
+  /** Takes the row with this text from the list that a command has opened. */
+  async choose(text) {
+    const widget = this.page.locator('.quick-input-widget');
+    await expect(widget).toBeVisible();
+    await widget.locator('input[type="text"]').fill(text);
+    await expect(widget.locator('.monaco-list-row', { hasText: text }).first()).toHaveClass(/focused/);
+    await this.keys.press('Enter');
+    await expect(widget).toBeHidden();
+  }
+  /** Changes the theme of the open window, as a person would, and waits until the page of the webview follows. */
+  async dress({ label, kind }) {
+    const shown = async () =>
+      (await this.webviewFrame()).evaluate(() => document.body.dataset.vscodeThemeKind);
+    await expect(async () => {
+      if ((await shown()) === kind) return;
+      await this.commandThatAsks('Preferences: Color Theme');
+      await this.choose(label);
+      await expect.poll(shown, { timeout: 8000 }).toBe(kind);
+    }).toPass({ timeout: 80_000 });
   }
   /** Opens a file of the folder by its path. */
   async open(file) {
@@ -100,6 +143,11 @@ export class Window {
       .locator('iframe#active-frame')
       .elementHandle();
     return inner.contentFrame();
+  }
+  /** Keys go into the timeline, to what had the focus there last. */
+  async intoTimeline() {
+    await this.command('Lotwright: Focus on Room Timeline View');
+    await this.webviewFocused();
   }
   /** Waits until keys go into the webview. */
   async webviewFocused(index = 0) {
