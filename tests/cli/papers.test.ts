@@ -62,6 +62,13 @@ describe('papers', () => {
     );
   });
 
+  test('of rooms that have been opened say so', async () => {
+    const { out } = await lotwright(['papers', 'sample-plans/in-march', '--as', 'json']);
+    const { rooms, basis }: { rooms: { setBy?: string }[]; basis: string } = JSON.parse(out);
+    expect(new Set(rooms.map(({ setBy }) => setBy))).toEqual(new Set(['opened']));
+    expect(basis).toBe('Opening weeks are those in which rooms were opened.');
+  });
+
   test.each(['first-season', 'us-units', 'with-mistakes'])(
     'of %s as JSON fit their schema',
     async (sample) => {

@@ -102,8 +102,8 @@ export interface LotInRoomAccount {
   readonly firmness?: Measure;
 }
 
-/** What sets the week a room opens in: the plan, weeks published before, or a schedule that may still change. */
-export const SET_BY = ['pin', 'published', 'quick', 'found'] as const;
+/** What sets the week a room opens in: that it was opened, the plan, weeks published before, or a schedule. */
+export const SET_BY = ['opened', 'pin', 'published', 'quick', 'found'] as const;
 export type SetBy = (typeof SET_BY)[number];
 
 /** Everything a room has done to it. */

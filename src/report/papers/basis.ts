@@ -10,6 +10,7 @@ export type PublishedWeeks = ReadonlyMap<string, Week>;
 
 /** In a column. */
 export const setByNames: Readonly<Record<SetBy, string>> = {
+  opened: 'was opened',
   pin: 'pin',
   published: 'published weeks',
   quick: 'quick schedule',
@@ -18,6 +19,7 @@ export const setByNames: Readonly<Record<SetBy, string>> = {
 
 /** Of one room, as the end of a sentence. */
 export const setByWords: Readonly<Record<SetBy, string>> = {
+  opened: 'the one in which it was opened',
   pin: 'pinned in the plan',
   published: 'kept as published before',
   quick: 'by the quick schedule, not pinned',
@@ -30,6 +32,7 @@ export function setBy(
   opening: RoomOpening,
   published: PublishedWeeks | undefined,
 ): SetBy {
+  if (opening.opened) return 'opened';
   if (opening.pinned) return 'pin';
   if (published?.get(fill) === opening.week) return 'published';
   return release?.result.boundRestsOn === SIMPLE_BOUND_RESTS_ON ? 'quick' : 'found';
@@ -40,6 +43,7 @@ export function basisWords(setBys: readonly SetBy[]): string {
   const is = (kind: SetBy) => setBys.includes(kind);
   if (setBys.length === 0) return '';
   const named = [
+    ...(is('opened') ? ['those in which rooms were opened'] : []),
     ...(is('pin') ? ['those pinned in the plan'] : []),
     ...(is('published') ? ['those published before'] : []),
     ...(is('quick')
@@ -52,6 +56,7 @@ export function basisWords(setBys: readonly SetBy[]): string {
 }
 
 const COUNTED: Readonly<Record<SetBy, string>> = {
+  opened: 'already opened',
   pin: 'in a week pinned in the plan',
   published: 'in a week published before',
   quick: 'in a week of the quick schedule',

@@ -4,7 +4,7 @@ import { day, header, measure, week } from './parts';
 
 const setBy = z.enum(SET_BY).meta({
   description:
-    'What sets the opening week: `pin` of the plan, weeks `published` before (`--keep-weeks`), the `quick` schedule, or a schedule `found` by the solver. Absent for a room that stays shut.',
+    'What sets the opening week: the room was `opened`, a `pin` of the plan, weeks `published` before (`--keep-weeks`), the `quick` schedule, or a schedule `found` by the solver. Absent for a room that stays shut.',
 });
 
 const weekBins = z.strictObject({ week, bins: z.int() });
