@@ -1,4 +1,5 @@
 import { sources } from '../fruit/sources';
+import { normalQuantile } from '../keeping/normal';
 import { referenceFigure } from '../plan/figure';
 import { commonPractice } from '../room/sources';
 
@@ -41,3 +42,47 @@ export const leakByTestFactor = referenceFigure(
 
 /** The chance with which a stated interval holds the truth. */
 export const STATED_CHANCE = 0.95;
+
+/** Standard deviations of a normal distribution to its stated interval. */
+export const STATED_DEVIATIONS = normalQuantile(1 - (1 - STATED_CHANCE) / 2);
+
+export const fruitSpread = referenceFigure(
+  'spread of firmness from fruit to fruit',
+  'N',
+  6.3,
+  commonPractice(
+    'Standard deviation within a sample of one lot; with that between bins it makes the 2.5 N of ten fruit',
+  ),
+);
+
+export const spreadBetweenBins = referenceFigure(
+  'spread of firmness between bins of a lot',
+  'N',
+  1.5,
+  commonPractice(
+    'A sample comes from a few bins: hypot(6.3 / sqrt(10), 1.5) is the 2.5 N that windows reckon with',
+  ),
+);
+
+export const binsOfPlan = referenceFigure(
+  "bins that the plan's packout counts as much as",
+  'bins',
+  25,
+  commonPractice(
+    'A lot differs from its variety by some 10 points; the fruit of one bin are alike and count as one witness',
+  ),
+);
+
+export const partsOfCrop = referenceFigure(
+  'parts by which a crop comes out other than estimated: season, variety, grower, block',
+  '1',
+  4,
+  commonPractice('None is known to matter more than another: each has the same variance'),
+);
+
+export const ofLotAlone = referenceFigure(
+  "spread of a lot's receipts against its estimate that no other lot shares, as a share",
+  '1',
+  0.06,
+  commonPractice('Bins of a lot are counted from sample trees, good to some 5 to 8 %'),
+);

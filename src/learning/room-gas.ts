@@ -1,4 +1,4 @@
-import { normalChance, normalQuantile } from '../keeping/normal';
+import { normalChance } from '../keeping/normal';
 import type { RoomReadings } from '../readings/types';
 import {
   calibrationError,
@@ -6,6 +6,7 @@ import {
   leakByTestFactor,
   lowestQuotient,
   STATED_CHANCE,
+  STATED_DEVIATIONS,
   sensorDriftAMonth,
 } from './assumptions';
 import {
@@ -244,17 +245,14 @@ function intervalOf(value: number, parts: readonly IntervalPart[]): Interval {
   const range = parts.find(({ cause }) => cause === 'respiratory quotient') ?? { below: 0, above: 0 };
   const rest = parts.filter(({ cause }) => cause !== 'respiratory quotient');
   const outside = (1 - STATED_CHANCE) / 2;
-  const below = Math.hypot(...rest.map((part) => part.below)) / TO_STATED;
-  const above = Math.hypot(...rest.map((part) => part.above)) / TO_STATED;
+  const below = Math.hypot(...rest.map((part) => part.below)) / STATED_DEVIATIONS;
+  const above = Math.hypot(...rest.map((part) => part.above)) / STATED_DEVIATIONS;
   return {
     value: Math.max(0, value),
     low: Math.max(0, value + spreadQuantile(outside, -range.below, range.above, below)),
     high: Math.max(0, value + spreadQuantile(1 - outside, -range.below, range.above, above)),
   };
 }
-
-/** Standard deviations of a normal distribution to its stated interval. */
-const TO_STATED = normalQuantile(1 - (1 - STATED_CHANCE) / 2);
 
 /** Where a chance lies of what is anywhere from `low` to `high` and spread normally about that; by bisection. */
 function spreadQuantile(chance: number, low: number, high: number, deviation: number): number {

@@ -1,0 +1,130 @@
+import { describe, expect, test } from 'vitest';
+import { type CropLot, fitCrop } from '../../src/learning/crop';
+import { fitPackout } from '../../src/learning/packout';
+import { normalFrom, randomFrom } from './simulated-room';
+
+describe('packout of a lot', () => {
+  const plan = new Map([
+    ['first', 0.62],
+    ['second', 0.18],
+  ]);
+
+  test('goes from the plan to what was packed as bins are packed', () => {
+    const of = (bins: number) =>
+      fitPackout(plan, [{ bins, shares: new Map([['first', 0.5]]) }])?.shares.get('first')?.value ?? 0;
+    expect(fitPackout(plan, [])).toBeUndefined();
+    expect(of(1)).toBeCloseTo((25 * 0.62 + 0.5) / 26, 9);
+    expect(of(25)).toBeCloseTo(0.56, 9);
+    expect(of(2000)).toBeCloseTo(0.5, 2);
+    expect(of(10)).toBeGreaterThan(of(100));
+  });
+
+  test('a class of which nothing was packed has its part of none', () => {
+    const fit = fitPackout(plan, [{ bins: 75, shares: new Map([['first', 0.7]]) }]);
+    expect(fit?.shares.get('second')?.value).toBeCloseTo(0.18 / 4, 9);
+  });
+
+  test('holds the share of simulated lots, whose bins are witnesses that differ', () => {
+    const found = Array.from({ length: 5000 }, (_, seed) => {
+      const random = randomFrom(7001 * (seed + 1));
+      const normal = normalFrom(random);
+      const truth = Math.min(0.98, Math.max(0.02, 0.62 + 0.095 * normal()));
+      // Each bin is all first or none of it: the widest that bins of a lot can differ.
+      const bins = 10 + Math.floor(150 * random());
+      const first = Array.from({ length: bins }, () => (random() < truth ? 1 : 0)).reduce(
+        (sum, one) => sum + one,
+        0 as number,
+      );
+      const fit = fitPackout(plan, [{ bins, shares: new Map([['first', first / bins]]) }])?.shares.get(
+        'first',
+      );
+      return fit !== undefined && fit.low <= truth && truth <= fit.high;
+    });
+    expect(found.filter(Boolean).length / 5000).toBeGreaterThan(0.93);
+  });
+});
+
+describe('crop estimates', () => {
+  const SPREAD = 0.05;
+
+  test('of simulated seasons hold what comes in within their intervals', () => {
+    let [held, all] = [0, 0];
+    for (let seed = 1; seed <= 300; seed++) {
+      const lots = drawnSeason(seed);
+      const shown = lots.map(({ lot, isIn }) => ({ ...lot, received: isIn ? lot.received : undefined }));
+      for (const { lot, share } of fitCrop(shown, SPREAD)) {
+        const truth = lots.find((one) => one.lot.lot === lot)?.lot;
+        const ratio = (truth?.received ?? 0) / (truth?.estimated ?? 1);
+        all++;
+        if (share.low <= ratio && ratio <= share.high) held++;
+      }
+    }
+    expect(all).toBeGreaterThan(1000);
+    expect(held / all).toBeGreaterThan(0.93);
+    expect(held / all).toBeLessThan(0.99);
+  });
+
+  test('a block tells more of its own lots than of others', () => {
+    const lot = (id: string, block: string, received: number | undefined): CropLot => ({
+      lot: id,
+      block,
+      variety: 'Gala',
+      grower: 'A',
+      estimated: 100,
+      received,
+    });
+    const fits = fitCrop(
+      [
+        lot('1', 'x', 80),
+        lot('2', 'x', 80),
+        lot('3', 'x', undefined),
+        { ...lot('4', 'y', undefined), grower: 'B', variety: 'Fuji' },
+      ],
+      SPREAD,
+    );
+    const [same, other] = fits.map(({ share }) => share.value);
+    expect(same).toBeLessThan(other ?? 0);
+    expect(other).toBeLessThan(1);
+    expect(same).toBeGreaterThan(0.8);
+    expect(fits[0]).toMatchObject({ lot: '3', ofBlock: 2 });
+  });
+
+  test('without receipts, or with nothing to come, there is nothing to tell', () => {
+    const lot: CropLot = {
+      lot: '1',
+      block: 'x',
+      variety: 'Gala',
+      grower: 'A',
+      estimated: 100,
+      received: undefined,
+    };
+    expect(fitCrop([lot], SPREAD)).toEqual([]);
+    expect(fitCrop([{ ...lot, received: 90 }], SPREAD)).toEqual([]);
+  });
+
+  function drawnSeason(seed: number) {
+    const random = randomFrom(9973 * seed);
+    const normal = normalFrom(random);
+    const part = SPREAD / 2;
+    const drawn = new Map<string, number>();
+    const of = (name: string) => {
+      const value = drawn.get(name) ?? part * normal();
+      drawn.set(name, value);
+      return value;
+    };
+    return Array.from({ length: 20 }, (_, index) => {
+      const [block, variety, grower] = [`b${index % 7}`, `v${index % 3}`, `g${index % 4}`];
+      const estimated = 50 + Math.floor(200 * random());
+      const log = of('season') + of(block) + of(variety) + of(grower) + 0.06 * normal();
+      const lot: CropLot = {
+        lot: `${index}`,
+        block,
+        variety,
+        grower,
+        estimated,
+        received: Math.round(estimated * Math.exp(log)),
+      };
+      return { lot, isIn: index < 14 };
+    });
+  }
+});
