@@ -41,6 +41,7 @@ const EACH: Readonly<Record<string, readonly EntryMap[]>> = {
   'claim-before-law-allows': ['keeping'],
   'carbon-dioxide-early': ['keeping'],
   'pin-outside-window': ['keeping'],
+  'opened-outside-window': ['keeping'],
 };
 
 export function mapsOf(code: string): readonly EntryMap[] {

@@ -1,4 +1,5 @@
 import type { Problem, Severity } from '../plan/problem';
+import { isTooLate } from './happened';
 import { hasRule, ruleOf, rules } from './rules';
 import { expectationsOfFindings } from './rules/expect';
 import type { ComputedSeason, Finding } from './types';
@@ -27,7 +28,7 @@ export function findingsAmong(
 ): Finding[] {
   const problems = [...season.plan.problems, ...unknownRules(season), ...ofRules];
   const used = new Set<number>();
-  const kept = withoutAllowed(season, problems, used);
+  const kept = withoutAllowed(season, problems, used).filter((problem) => !isTooLate(season.plan, problem));
   const shown = kept.flatMap((problem) => toFinding(season, problem, options));
   // Promises that speak of findings are held against those that stand.
   const promised = withoutAllowed(season, expectationsOfFindings(season, shown, hasRule), used);

@@ -12,6 +12,7 @@ import { keepingRules } from './rules/keeping';
 import { nitrogenRules } from './rules/nitrogen';
 import { planRules } from './rules/plan';
 import { plausibleRules } from './rules/plausible';
+import { recordRules } from './rules/records';
 import { releaseRules } from './rules/release';
 import { roomRules } from './rules/room';
 import { safetyRules } from './rules/safety';
@@ -47,6 +48,7 @@ export const rules: readonly Rule[] = [
   ...unsoldRules,
   ...expectRules,
   ...scenarioRules,
+  ...recordRules,
   ...safetyRules,
 ];
 

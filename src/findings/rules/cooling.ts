@@ -11,6 +11,7 @@ import { sumOf } from '../../room/figures';
 import type { FilledRoom } from '../../room/types';
 import { opensIn } from '../compute';
 import { onceFor, onceInSteps } from '../courses';
+import { weeksToCome } from '../happened';
 import { counted, listed, perCent, shower } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 
@@ -171,7 +172,7 @@ function* groupsOverloaded(season: ComputedSeason): Iterable<Problem> {
   const show = shower(season);
   for (const load of season.plant?.refrigeration ?? []) {
     const { group, weeks } = load;
-    const over = weeks.filter(({ share }) => share && share.value > 100);
+    const over = weeksToCome(season.plan, weeks).filter(({ share }) => share && share.value > 100);
     const worst = over.reduce(
       (best, week) => (!best || week.load.value > best.load.value ? week : best),
       over[0],

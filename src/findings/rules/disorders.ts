@@ -66,6 +66,7 @@ function* disorderBeforeOpening(season: ComputedSeason): Iterable<Problem> {
     const { keeping, lot, risk } = threat;
     const opens = opening(season, keeping);
     if (!LATE.has(risk.disorder.id) || opens === undefined || opens + weeks - 1 < risk.from) continue;
+    if (keeping.filled.fill.emptied) continue;
     const key = `${risk.disorder.id} ${lot.inRoom.variety.name}`;
     const group = groups.get(key) ?? { threat, rooms: new Map<string, string>() };
     groups.set(key, group);

@@ -6,6 +6,7 @@ import { type ScrubberRemedy, scrubberRemediesSteps } from '../../plant/scrubber
 import { halfLifeNeeded } from '../../room/tightness';
 import type { FilledRoom } from '../../room/types';
 import { onceInSteps } from '../courses';
+import { weeksToCome } from '../happened';
 import { counted, listed, perCent, shower } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 import { bedRules } from './beds';
@@ -106,9 +107,13 @@ function removalThatDoes(season: ComputedSeason, { removal, atLevel }: Scrubber,
 function* scrubbersOverloaded(season: ComputedSeason): Iterable<Problem> {
   const show = shower(season);
   const most = season.plan.policy.mostScrubberLoad;
-  for (const { scrubber, rooms, weeks, peak, capacity, settlesAt } of season.plant?.scrubbers ?? []) {
-    const over = weeks.filter(({ share }) => share && share.value > most.value);
+  for (const { scrubber, rooms, weeks, capacity, settlesAt } of season.plant?.scrubbers ?? []) {
+    const over = weeksToCome(season.plan, weeks).filter(({ share }) => share && share.value > most.value);
     const first = over[0];
+    const peak = over.reduce(
+      (worst, one) => ((one.share?.value ?? 0) > (worst?.share?.value ?? 0) ? one : worst),
+      first,
+    );
     if (!first || !peak?.share || !capacity) continue;
     const settles = settlesAt
       ? ` Left as it is, the rooms' carbon dioxide settles near ${show(settlesAt)}.`

@@ -90,10 +90,11 @@ function* unusedEntries({ plan }: ComputedSeason): Iterable<Problem> {
 function* lotsNotPlaced({ plan, placed }: ComputedSeason): Iterable<Problem> {
   // Before any fill is planned, a finding for every lot would say nothing.
   if (!placed) return;
+  const packedFromField = binsFromField(plan);
   for (const lot of plan.lots.values()) {
     const bins = lot.receivedBins ?? lot.expectedBins;
     const parts = placed.get(lot.id);
-    const left = (bins?.value ?? 0) - binsIn(parts ?? []);
+    const left = (bins?.value ?? 0) - binsIn(parts ?? []) - (packedFromField.get(lot.id) ?? 0);
     if (!bins || left <= 0 || lot.packedAtHarvest) continue;
     const share = parts ? `${counted(left, 'bin')} of ${bins.value}` : `all ${counted(left, 'bin')}`;
     yield {
@@ -105,11 +106,21 @@ function* lotsNotPlaced({ plan, placed }: ComputedSeason): Iterable<Problem> {
   }
 }
 
+/** Bins of each lot that are recorded as packed from the field. */
+function binsFromField({ packed }: ComputedSeason['plan']): Map<string, number> {
+  const byLot = new Map<string, number>();
+  for (const { lot, fill, bins } of packed.values())
+    if (lot && !fill) byLot.set(lot.value, (byLot.get(lot.value) ?? 0) + (bins?.value ?? 0));
+  return byLot;
+}
+
 function* lotsPlacedTwice({ plan, placed }: ComputedSeason): Iterable<Problem> {
   for (const lot of plan.lots.values()) {
     const bins = lot.receivedBins ?? lot.expectedBins;
     const parts = placed?.get(lot.id) ?? [];
     const over = binsIn(parts) - (bins?.value ?? 0);
+    // What is recorded as gone in is held against the receipts, not against an estimate.
+    if (parts.length > 0 && parts.every(({ fill }) => plan.progress.get(fill.id)?.lots.length)) continue;
     if (!bins || over <= 0) continue;
     const places = parts.map(({ fill, part }) => ({
       at: part.lot.at,

@@ -6,6 +6,7 @@ import { packableBins } from '../../release/packing-weeks';
 import { reasonFor } from '../../release/reasons';
 import type { ReleaseProblem, ReleaseSchedule } from '../../release/types';
 import { caution } from '../../room/caution';
+import type { FilledRoom } from '../../room/types';
 import { counted, listed, unitsOf } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 
@@ -171,9 +172,24 @@ function* openedAfterBestBefore({ plan, release, keeping }: ComputedSeason): Ite
   }
 }
 
+/** Where packing is recorded, what is left in a room; else all that went in. */
+function binsStillThere(
+  plan: ComputedSeason['plan'],
+  { standing }: ReleaseProblem,
+  { fill, bins }: FilledRoom,
+): number {
+  if (!bins || !standing?.isPacked) return bins?.value ?? 0;
+  if (fill.emptied) return 0;
+  const packed = [...plan.packed.values()].filter((run) => run.fill?.value === fill.id);
+  return Math.max(0, bins.value - packed.reduce((sum, run) => sum + (run.bins?.value ?? 0), 0));
+}
+
 function* packingOverbooked({ plan, release, filled }: ComputedSeason): Iterable<Problem> {
   if (!release || !plan.packing) return;
-  const bins = [...filled.values()].reduce((sum, { bins: count }) => sum + (count?.value ?? 0), 0);
+  const bins = [...filled.values()].reduce(
+    (sum, room) => sum + binsStillThere(plan, release.problem, room),
+    0,
+  );
   const capacity = release.problem.packingBins.reduce((sum, week) => sum + week, 0);
   if (bins <= capacity) return;
   yield {

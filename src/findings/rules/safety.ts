@@ -5,7 +5,7 @@ import { counted, listed } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 
 function* cautionBeforeOpening({ plan }: ComputedSeason): Iterable<Problem> {
-  const sealed = [...plan.fills.values()].filter((fill) => fill.sealed);
+  const sealed = [...plan.fills.values()].filter((fill) => fill.sealed && !fill.opened && !fill.emptied);
   const pinned = sealed
     .filter((fill) => fill.open)
     .sort((a, b) => (a.open?.value ?? 0) - (b.open?.value ?? 0));
