@@ -1,6 +1,6 @@
 import type { CardFinding, CardTable } from '../../src/report/card-types';
 import type { TextTarget } from '../../src/report/timeline-types';
-import { element } from './dom';
+import { element, unbroken } from './dom';
 import { severityMark } from './marks';
 import { filled, say } from './words';
 
@@ -19,7 +19,9 @@ export function cardTable({ title, columns, lines, none }: CardTable, reveal: Re
       'tr',
       {},
       element('th', { scope: 'row' }, target ? textLink(first, target, reveal) : first),
-      ...others.map((text) => element('td', { class: isNumber(text) ? 'number' : undefined }, text)),
+      ...others.map((text) =>
+        element('td', { class: isNumber(text) ? 'number' : undefined }, ...unbroken(text)),
+      ),
     );
   });
   const heads = columns.map((label, at) =>

@@ -66,7 +66,10 @@ export function unbroken(text: string): (Node | string)[] {
   const parts: (Node | string)[] = [];
   let at = 0;
   for (const { 0: whole, index } of text.matchAll(WHOLE)) {
-    if (index > at) parts.push(text.slice(at, index));
+    const between = text.slice(at, index);
+    if (index > at) parts.push(between);
+    // A span of weeks may go on in the next line.
+    if (between === '..') parts.push(element('wbr'));
     parts.push(element('span', { class: 'whole' }, whole));
     at = index + whole.length;
   }
