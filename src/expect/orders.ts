@@ -180,7 +180,8 @@ function curesFor(context: Context, weeks: readonly ShortWeek[], promised: reado
 function unpinCures(context: Context, { unpin }: ShortageCure, promised: readonly ShortWeek[]): Cure[] {
   const standing = context.standing();
   const { release } = context.season;
-  const found = unpin && standing?.whatIf(unpin.room, unpin.week);
+  // Of two rooms that must move together, one alone would not keep the promise.
+  const found = unpin && !unpin.also && standing?.whatIf(unpin.room, unpin.week);
   if (!found || !release) return [];
   const { problem } = release;
   const room = problem.rooms[unpin.room];

@@ -51,6 +51,16 @@ export function pinAloneForbids(standing: Standing, room: number, week: number):
   return breachesAt(standing, room, week).every(({ kind }) => kind === 'pin');
 }
 
+/** Weeks of its window in which the room could open with nothing broken but a pin of its own, the others as they are. */
+export function allowedButForPin(standing: Standing, room: number): number[] {
+  const one = standing.problem.rooms[room];
+  if (!one || one.fromField) return [];
+  return Array.from(
+    { length: Math.max(0, one.latest - one.earliest + 1) },
+    (_, index) => one.earliest + index,
+  ).filter((week) => breachesAt(standing, room, week).every(({ kind }) => kind === 'pin'));
+}
+
 /** Weeks in which the room could open with nothing broken, the others as they are; fruit from the field opens in none. */
 export function allowedAt(standing: Standing, room: number): number[] {
   const one = standing.problem.rooms[room];

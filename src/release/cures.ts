@@ -23,8 +23,8 @@ export interface Cure {
    */
   readonly move?: RoomCure;
   /**
-   * A pinned room that would cure more of it, or the same for less, in a week that only its pin forbids; absent where
-   * no pin stands in the way.
+   * A pinned room that would cure more of it, or the same for less, in a week that only its pin forbids, or its pin and
+   * another room that moves with it, let go of its pin too where it has one; absent where no pin stands in the way.
    */
   readonly unpin?: PinCure;
   /** More bins run in a week while a room stands open that is packed later now. */
@@ -58,6 +58,7 @@ export function curesOf(
   const rough = remembered((room, week) => standing.whatIf(room, week, true), standing.problem.weeks);
   const { problem, schedule } = standing;
   const pairs = new PairCures(standing);
+  const pinPairs = new PairCures(standing, 'let go');
   const allowed = problem.rooms.map((_, room) => allowedAt(standing, room));
   return problem.demands.flatMap((demand, index) =>
     demand.cartons.flatMap((wanted, week) => {
@@ -73,7 +74,9 @@ export function curesOf(
       const cured = Math.max(move?.inWeek ?? 0, packing?.cartons ?? 0);
       const left = short - cured < LEAST_CARTONS ? 0 : short - cured;
       const held = all.filter((one) => pinAloneForbids(standing, one.room, one.week));
-      const unpin = bestMove(standing, shortage, held, rough, whatIf, mostMet);
+      const unpin =
+        bestMove(standing, shortage, held, rough, whatIf, mostMet) ??
+        pinnedFirst(standing, cured < short - LEAST_CARTONS ? pinPairs.best(shortage, all) : undefined);
       return [
         {
           demand: index,
@@ -169,6 +172,13 @@ function mostMet(cures: readonly RoomCure[]): RoomCure | undefined {
   return [...cures].sort(
     (a, b) => met(b) - met(a) || a.cost - b.cost || a.room - b.room || a.week - b.week,
   )[0];
+}
+
+/** Of two rooms moved together the one that is pinned first. */
+function pinnedFirst({ problem }: Standing, pair: RoomCure | undefined): RoomCure | undefined {
+  if (!pair?.also || problem.rooms[pair.room]?.pinned !== null) return pair;
+  const { room, week } = pair;
+  return { ...pair, ...pair.also, also: { room, week } };
 }
 
 /** A pin is a promise: letting go of it must meet more than what keeps it, or as much for less than a move costs. */

@@ -14,7 +14,7 @@ export interface RoomCure {
   readonly also?: { readonly room: number; readonly week: number };
 }
 
-/** A pinned room opened in another week, its pin taken out. */
+/** A pinned room opened in another week, its pin taken out, and that of the room that moves with it where it has one. */
 export interface PinCure extends RoomCure {
   /** Cartons that the demand stays short of over the season. */
   readonly staysShort: number;

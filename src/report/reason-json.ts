@@ -95,7 +95,7 @@ export function cureJson(problem: ReleaseProblem, schedule: ReleaseSchedule, cur
         bins: tidy(packing.bins),
         cartons: tidy(packing.cartons),
       },
-      unpin: unpin && unpinJson(problem, unpin),
+      unpin: unpin && unpinJson(problem, schedule, unpin),
     }),
     smallerOrder: tidy(cure.left),
     nothingInReach: cure.nothingInReach,
@@ -103,10 +103,12 @@ export function cureJson(problem: ReleaseProblem, schedule: ReleaseSchedule, cur
 }
 
 /** The pin to take out, and what opening the room in the other week does. */
-function unpinJson(problem: ReleaseProblem, unpin: PinCure): CureJson['unpin'] {
+function unpinJson(problem: ReleaseProblem, schedule: ReleaseSchedule, unpin: PinCure): CureJson['unpin'] {
   const label = (index: number) => formatWeek(problem.firstWeek + index);
   const room = problem.rooms[unpin.room];
   if (!room || room.pinned === null) return undefined;
+  const also = unpin.also && alsoJson(problem, schedule, unpin.also);
+  const alsoPinned = unpin.also && problem.rooms[unpin.also.room]?.pinned;
   return {
     room: room.room,
     fill: room.fill,
@@ -116,6 +118,12 @@ function unpinJson(problem: ReleaseProblem, unpin: PinCure): CureJson['unpin'] {
     cartons: tidy(unpin.cartons),
     cartonsInWeek: tidy(unpin.inWeek),
     cartonsStillShort: tidy(unpin.staysShort),
+    ...present({
+      also: also && {
+        ...also,
+        ...present({ pinned: typeof alsoPinned === 'number' ? label(alsoPinned) : undefined }),
+      },
+    }),
   };
 }
 

@@ -100,9 +100,15 @@ function packingWay({ week, bins, cartons }: NonNullable<CureOfWeek['packing']>)
 }
 
 function unpinWay(unpin: NonNullable<CureOfWeek['unpin']>, currency: string) {
-  const { fill, pinned, opens, cartonsStillShort, cartons, costs } = unpin;
+  const { fill, pinned, opens, cartonsStillShort, cartons, costs, also } = unpin;
   const left = whole(cartonsStillShort);
   const short = left === '0' ? '0 stay short' : `${left} stay short in the season`;
-  const text = `take out the pin of ${fill} (${pinned}): opened in ${opens}, ${short} (${whole(cartons)} cartons, ${costText(costs, currency)})`;
+  const pins =
+    also?.pinned === undefined
+      ? `the pin of ${fill} (${pinned})`
+      : `the pins of ${fill} (${pinned}) and ${also.fill} (${also.pinned})`;
+  const opened =
+    also === undefined ? `opened in ${opens}` : `opened in ${opens} and ${also.fill} in ${also.opens}`;
+  const text = `take out ${pins}: ${opened}, ${short} (${whole(cartons)} cartons, ${costText(costs, currency)})`;
   return { text, rank: 3 };
 }

@@ -164,7 +164,10 @@ function lastPackingWeek(packed: readonly number[], label: (week: number) => str
 function withoutPastPin(problem: ReleaseProblem, { unpin, ...cure }: Cure, today: Week | undefined): Cure {
   const pinned = unpin && problem.rooms[unpin.room]?.pinned;
   if (!unpin || typeof pinned !== 'number') return cure;
-  const first = problem.firstWeek + Math.min(pinned, unpin.week);
+  const { also } = unpin;
+  const first =
+    problem.firstWeek +
+    Math.min(pinned, unpin.week, ...(also ? [problem.rooms[also.room]?.pinned ?? also.week, also.week] : []));
   return today !== undefined && first < today ? cure : { ...cure, unpin };
 }
 

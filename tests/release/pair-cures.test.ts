@@ -1,12 +1,16 @@
 import type { Highs } from 'highs';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { pinAloneForbids } from '../../src/release/breaches';
 import { checkSchedule } from '../../src/release/checker';
+import { findConflicts } from '../../src/release/conflicts';
 import { curesOf } from '../../src/release/cures';
 import { quickRelease } from '../../src/release/quick';
 import { releaseReasons } from '../../src/release/reasons';
+import { cartonsGained } from '../../src/release/room-cure';
 import { Standing } from '../../src/release/standing';
 import type { ProblemRoom, ReleaseProblem, ReleaseSchedule } from '../../src/release/types';
 import { cureJson } from '../../src/report/reason-json';
+import { cureText } from '../../src/report/reason-text';
 import { madeProblem } from './generate';
 import { loadHighs } from './highs';
 import { othersHeld } from './others-held';
@@ -119,6 +123,86 @@ describe('a shortage that no room cures alone', () => {
         expect(Math.abs(now + itself - move.cost - (both ?? 0))).toBeLessThan(1e-5 * Math.abs(now) + 1);
         expect(move.cartons).toBeGreaterThan(0);
         expect(problem.demands[demand]).toBeDefined();
+      }
+    }
+    expect(pairs).toBeGreaterThan(0);
+  });
+
+  it('is cured by taking out two pins together where neither alone would do', () => {
+    const [first, second] = season.rooms as [ProblemRoom, ProblemRoom];
+    const pinned = {
+      ...season,
+      rooms: [
+        { ...first, pinned: 4 },
+        { ...second, pinned: 1 },
+      ],
+    };
+    expect(checkSchedule(pinned, schedule)).toEqual([]);
+    const [cure] = releaseReasons(pinned, schedule).cures;
+    expect(cure?.move).toBeUndefined();
+    expect(cure).toMatchObject({ short: 1000, left: 1000 });
+    expect(cure?.unpin).toMatchObject({ room: 0, week: 1, also: { room: 1, week: 2 }, staysShort: 0 });
+    expect(cure?.unpin?.cost).toBeCloseTo(-(1000 * 27 + 500), 6);
+    const json = cure && cureJson(pinned, schedule, cure);
+    expect(json?.unpin).toMatchObject({
+      fill: 'R1-fill',
+      pinned: '2026-W40',
+      opens: '2026-W37',
+      also: { fill: 'R2-fill', pinned: '2026-W37', opens: '2026-W38' },
+    });
+    const gala = {
+      demand: 'gala',
+      market: 'home',
+      variety: 'Gala',
+      packClass: 'first',
+      cartonsShort: 1000,
+      cartonsDemanded: 1000,
+    };
+    const week = { week: '2026-W37', cartonsShort: 1000, cure: json as NonNullable<typeof json> };
+    expect(cureText({ ...gala, weeks: [week] }, 'EUR')).toBe(
+      'gala in 2026-W37, 1,000 short: take out the pins of R1-fill (2026-W40) and R2-fill (2026-W37): opened in ' +
+        '2026-W37 and R2-fill in 2026-W38, 0 stay short (1,000 cartons, brings EUR 27,500 more); or, with the pin kept, ' +
+        'buy in, or agree on 1,000 cartons less',
+    );
+    // A pinned room that makes way for one without a pin is the pin to take out.
+    const one = { ...season, rooms: [first, { ...second, pinned: 1 }] };
+    expect(releaseReasons(one, schedule).cures[0]?.unpin).toMatchObject({
+      room: 1,
+      week: 2,
+      also: { room: 0, week: 1 },
+    });
+  });
+
+  it('in made-up seasons with every room pinned: two pins are let go of only where no one pin would help', () => {
+    let pairs = 0;
+    for (let seed = 1; seed <= 40; seed++) {
+      const made = { rooms: 5, weeks: 10, varieties: 2, weeksToEmpty: 1, packhouse: 2.2, demand: 1.3 };
+      const free = madeProblem(made, seed);
+      const { schedule: found } = quickRelease(free, { seed: 1, moves: 30 });
+      const rooms = free.rooms.map((one, index) => ({ ...one, pinned: found.opens[index] ?? null }));
+      const problem = { ...free, rooms };
+      const standing = new Standing(problem, found);
+      for (const { unpin, demand, week, short } of curesOf(standing, (at, of) => standing.whatIf(at, of))) {
+        if (!unpin?.also) continue;
+        pairs += 1;
+        const least = Math.max(1, 0.05 * short);
+        for (const [other, { earliest, latest }] of rooms.entries())
+          for (let at = earliest; at <= latest; at++) {
+            const product = problem.demands[demand]?.product ?? 0;
+            const gives = (rooms[other]?.cartonsABin[at]?.[product] ?? 0) > 0;
+            const inReach = at <= week && at >= week - problem.packedWaitWeeks;
+            if (!gives || !inReach || !pinAloneForbids(standing, other, at)) continue;
+            const alone = standing.whatIf(other, at);
+            const gained = alone && cartonsGained(standing, { demand, week, least }, alone.sold);
+            expect(gained, `${seed}: ${other} in ${at}`).toBeUndefined();
+          }
+        expect(unpin.cartons).toBeGreaterThan(0);
+        const opens = found.opens.map((at, room) =>
+          room === unpin.room ? unpin.week : room === unpin.also?.room ? unpin.also.week : at,
+        );
+        const pinnedSo = rooms.map((room, index) => ({ ...room, pinned: opens[index] ?? null }));
+        // A room that can be opened in no week whatever the others do is left out of both.
+        expect(findConflicts({ ...problem, rooms: pinnedSo }).unmet).toEqual(findConflicts(problem).unmet);
       }
     }
     expect(pairs).toBeGreaterThan(0);

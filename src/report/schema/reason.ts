@@ -76,6 +76,18 @@ export const shortageCure = z
         cartonsStillShort: z
           .number()
           .meta({ description: 'Cartons that the demand then stays short of in the season.' }),
+        also: z
+          .strictObject({
+            room: z.string(),
+            fill: z.string(),
+            opens: week,
+            insteadOf: week.optional(),
+            pinned: week.optional().meta({ description: 'Its pin, to be taken out too.' }),
+          })
+          .optional()
+          .meta({
+            description: 'A second room that must move with it; costs and cartons are of both.',
+          }),
       })
       .optional()
       .meta({
