@@ -244,5 +244,6 @@ function withInputs<F extends Figure>(figure: F, better: Readonly<Record<string,
   const inputs = Object.fromEntries(
     Object.entries(origin.inputs).map(([key, input]) => [key, better[key] ?? input]),
   );
-  return { ...figure, origin: { ...origin, inputs } };
+  const { kind, formula, source } = origin;
+  return { ...figure, origin: { kind, formula, inputs, ...(source && { source }) } };
 }

@@ -17,12 +17,7 @@ export function formulaKeys(prefix: string, ids: readonly string[]): string[] {
 
 /** The sum of figures of one unit; zero of none. */
 export function sumOf<U extends Unit>(name: string, unit: U, parts: readonly Keyed<U>[]): Figure<U> {
-  return sumWith(
-    name,
-    unit,
-    parts.map(([, figure]) => figure),
-    () => parts.map(([key]) => key),
-  );
+  return sumWith(name, unit, parts, undefined);
 }
 
 /** The same of figures by identifiers of the plan, which become names as `formulaKeys` makes them. */
@@ -32,43 +27,62 @@ export function sumById<U extends Unit>(
   prefix: string,
   parts: readonly Keyed<U>[],
 ): Figure<U> {
-  return sumWith(
-    name,
-    unit,
-    parts.map(([, figure]) => figure),
-    () =>
-      formulaKeys(
-        prefix,
-        parts.map(([id]) => id),
-      ),
-  );
+  return sumWith(name, unit, parts, prefix);
 }
 
-/** Most sums are never explained, and some have a term for each room of a plan: what they are made of waits to be asked for. */
 function sumWith<U extends Unit>(
   name: string,
   unit: U,
-  terms: readonly Figure<U>[],
-  keysOf: () => readonly string[],
+  parts: readonly Keyed<U>[],
+  prefix: string | undefined,
 ): Figure<U> {
-  if (terms.length === 0) return countedFigure(name, unit, 0, 'nothing to add up');
+  if (parts.length === 0) return countedFigure(name, unit, 0, 'nothing to add up');
+  const [keys, terms]: [string[], Figure<U>[]] = [[], []];
   let value = 0;
-  for (const term of terms) value += term.value;
-  let origin: Figure['origin'] | undefined;
-  return {
-    name,
-    value,
-    unit,
-    get origin() {
-      if (!origin) {
-        const keys = keysOf();
-        const inputs = Object.fromEntries(keys.map((key, index) => [key, terms[index] as Figure]));
-        origin = { kind: 'computed', formula: keys.join(' + '), inputs };
-      }
-      return origin;
-    },
-  };
+  for (const [key, term] of parts) {
+    keys.push(key);
+    terms.push(term);
+    value += term.value;
+  }
+  return { name, value, unit, origin: new SumOrigin(keys, terms, prefix) };
 }
+
+/** Most sums are never explained, and some have a term for each room of a plan: formula and inputs wait to be asked for. */
+class SumOrigin implements Sum {
+  readonly kind = 'computed';
+  private made: Pick<Sum, 'formula' | 'inputs'> | undefined;
+
+  constructor(
+    private readonly keys: readonly string[],
+    private readonly terms: readonly Figure[],
+    private readonly prefix: string | undefined,
+  ) {}
+
+  get formula(): string {
+    return this.make().formula;
+  }
+
+  get inputs(): Sum['inputs'] {
+    return this.make().inputs;
+  }
+
+  private make(): Pick<Sum, 'formula' | 'inputs'> {
+    if (!this.made) {
+      const { keys: written, terms, prefix } = this;
+      const keys = prefix === undefined ? written : formulaKeys(prefix, written);
+      const inputs = Object.fromEntries(keys.map((key, index) => [key, terms[index] as Figure]));
+      this.made = { formula: keys.join(' + '), inputs };
+    }
+    return this.made;
+  }
+
+  /** As any other origin. */
+  toJSON(): Sum {
+    return { kind: this.kind, ...this.make() };
+  }
+}
+
+type Sum = Extract<Figure['origin'], { readonly kind: 'computed' }>;
 
 /** The largest of figures of one unit; undefined of none. */
 export function largestOf<U extends Unit>(
