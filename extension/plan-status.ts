@@ -3,6 +3,9 @@ import type { BaseLanguageClient } from 'vscode-languageclient';
 import type { PlanComputed } from '../src/server/protocol';
 import { LANGUAGE } from './client-options';
 
+/** The name that the manifest's `enablement` goes by. */
+const HAS_PLAN = 'lotwright.hasPlan';
+
 /** The plan of the document in front, in the language status: how many rooms, how many findings. */
 export class PlanStatus implements vscode.Disposable {
   private readonly plans = new Map<string, PlanComputed>();
@@ -19,6 +22,8 @@ export class PlanStatus implements vscode.Disposable {
     this.disposables = [
       this.item,
       computed((plan) => {
+        // Commands that need a plan are offered from now on.
+        if (this.plans.size === 0) void vscode.commands.executeCommand('setContext', HAS_PLAN, true);
         this.plans.set(plan.root, plan);
         this.update();
       }),

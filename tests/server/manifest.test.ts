@@ -7,7 +7,12 @@ import { notifications, requests } from '../../src/server/protocol';
 const root = path.resolve(import.meta.dirname, '../..');
 const text = fs.readFileSync(path.join(root, 'package.json'), 'utf8');
 
-const command = z.object({ command: z.string(), title: z.string(), category: z.string() });
+const command = z.object({
+  command: z.string(),
+  title: z.string(),
+  category: z.string(),
+  enablement: z.string().optional(),
+});
 const menuItem = z.object({ command: z.string(), when: z.string().optional() });
 const manifest = z
   .object({
@@ -57,6 +62,7 @@ describe('the manifest', () => {
     );
     const notCommands = [
       'lotwright.plan',
+      'lotwright.hasPlan',
       'lotwright.expectations',
       'lotwright.wideTimeline',
       ...Object.values(contributes.views)
@@ -64,6 +70,22 @@ describe('the manifest', () => {
         .map(({ id }) => id),
     ];
     expect([...used].filter((id) => !notCommands.includes(id ?? '')).sort()).toEqual(named);
+  });
+
+  it('offers what needs a plan only where there is one', () => {
+    const anywhere = contributes.commands
+      .filter(({ enablement }) => enablement === undefined)
+      .map((entry) => entry.command.replace('lotwright.', ''));
+    // What begins a plan, shows why there is none, or is offered in a plan's text alone.
+    expect(anywhere.sort()).toEqual(
+      ['allowFinding', 'copySample', 'newPlan', 'openTimeline', 'openWideTimeline', 'pinRoomWeek'].concat([
+        'showFindingPage',
+        'showLog',
+        'showRoomCard',
+      ]),
+    );
+    for (const { when } of contributes.menus['view/title'] ?? []) expect(when).toContain('lotwright.hasPlan');
+    expect(sources).toContain("'lotwright.hasPlan'");
   });
 
   it('has menu entries for commands it has, and all commands under its own name', () => {

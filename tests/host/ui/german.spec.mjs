@@ -33,16 +33,6 @@ test.describe('a window in German', () => {
           .map((one) => one.textContent.slice(0, 80)),
       );
 
-    await test.step('commands', async () => {
-      await keys.press('F1');
-      await page.locator('.quick-input-widget input[type="text"]').fill('>Lotwright: ');
-      await expect(
-        page.locator('.quick-input-widget .monaco-list-row', { hasText: 'Auslagerungswochen suchen' }),
-      ).toBeVisible();
-      await shot('commands');
-      await keys.press('Escape');
-    });
-
     await test.step('the timeline', async () => {
       await vscode.command('Lotwright: Zeitleiste der Kühlzellen öffnen');
       const rooms = view.getByRole('listbox', { name: 'Kühlzellen' }).getByRole('option');
@@ -52,6 +42,16 @@ test.describe('a window in German', () => {
       expect(await cutOff()).toEqual([]);
       await expect(view.locator('.caution')).toContainText('Verschlossene Kühlzellen töten');
       await shot('timeline');
+    });
+
+    await test.step('commands', async () => {
+      await keys.press('F1');
+      await page.locator('.quick-input-widget input[type="text"]').fill('>Lotwright: ');
+      await expect(
+        page.locator('.quick-input-widget .monaco-list-row', { hasText: 'Auslagerungswochen suchen' }),
+      ).toBeVisible();
+      await shot('commands');
+      await keys.press('Escape');
     });
 
     await test.step('figures above entries and hints in the text', async () => {
