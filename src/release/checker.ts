@@ -244,7 +244,9 @@ class Check {
 
   /** Cartons leave no earlier than they are packed, and no later than they may wait; the oldest leave first. */
   products(): void {
-    const { weeks, packedWaitWeeks: wait } = this.problem;
+    const { weeks, packedWaitWeeks, days } = this.problem;
+    // Whole weeks alone keep each carton within its days.
+    const wait = Math.min(packedWaitWeeks, days ? Math.floor(days.packedWaitDays / 7) : packedWaitWeeks);
     this.problem.products.forEach(({ variety, packClass }, product) => {
       const packed = runningSum(
         Array.from({ length: weeks }, (_, week) => this.cartonsPacked(product, week)),

@@ -31,11 +31,20 @@ export function packedWaitText({ packedWait: waits }: Pick<ReleaseReport, 'packe
   const { longest } = waits ?? {};
   if (!waits || !longest) return undefined;
   const { variety, packClass, packedOn, leavesOn, days } = longest;
-  if (days === 0) return undefined;
+  const counted = countedWeeks(waits.allowedDays);
+  if (days === 0) return counted && `${counted}.`;
   const cartons = waits.tooLong.reduce((sum, one) => sum + one.cartons, 0);
   const over =
     cartons > 0
       ? `, and ${Math.round(cartons)} cartons wait longer than the ${waits.allowedDays} days allowed`
       : '';
-  return `Longest in the cold store: ${days} of ${waits.allowedDays} days allowed (${variety} ${packClass}, packed on ${packedOn}, leaves on ${leavesOn})${over}.`;
+  return `Longest in the cold store: ${days} of ${waits.allowedDays} days allowed (${variety} ${packClass}, packed on ${packedOn}, leaves on ${leavesOn})${over}.${counted ? ` ${counted}.` : ''}`;
+}
+
+/** The schedule counts what cartons may wait in whole weeks, never more than the days allowed; said where it is less. */
+function countedWeeks(allowedDays: number): string | undefined {
+  const weeks = Math.floor(allowedDays / 7);
+  if (allowedDays === 7 * weeks) return undefined;
+  const counts = `The ${allowedDays} days that cartons may wait count as ${weeks === 0 ? 'no whole week' : weeks === 1 ? 'one whole week' : `${weeks} whole weeks`}`;
+  return `${counts}: they leave ${weeks === 0 ? 'in the week they are packed in' : `at the latest ${weeks === 1 ? 'in the week after' : `${weeks} weeks after that`}`}`;
 }

@@ -1,9 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { firstDayOfWeek, formatDay, parseDay } from '../../src/plan/dates';
+import { checkSchedule } from '../../src/release/checker';
 import { packedWaits } from '../../src/release/packed-waits';
 import { quickRelease } from '../../src/release/quick';
 import type { PackhouseDays, ReleaseProblem, ReleaseSchedule } from '../../src/release/types';
+import { packedWaitText } from '../../src/report/packed-waits-json';
 import { madeProblem, sizes } from './generate';
 import { problemOf } from './sample-problem';
 
@@ -42,6 +44,16 @@ function season(packed: number[], sold: number[], change: Partial<PackhouseDays>
   return { problem, schedule };
 }
 
+/** The days of a made-up season that has none closed. */
+function seasonDays({ firstWeek, weeks, rooms }: ReleaseProblem): PackhouseDays {
+  return {
+    ...days,
+    starts: firstDayOfWeek(firstWeek),
+    ends: firstDayOfWeek(firstWeek + weeks) - 1,
+    daysToEmpty: 7 * (rooms[0]?.weeksToEmpty ?? 1),
+  };
+}
+
 describe('how long packed cartons wait, to the day', () => {
   it('is not told where the problem knows weeks alone', () => {
     const { days: _, ...problem } = season([100, 0], [0, 100]).problem;
@@ -73,28 +85,39 @@ describe('how long packed cartons wait, to the day', () => {
 
   it('never passes the whole weeks of the schedule where all weeks work the same days', () => {
     fc.assert(
-      fc.property(fc.integer({ min: 1, max: 40 }), fc.constantFrom(5, 5.5, 6, 7), (seed, daysAWeek) => {
-        const made = madeProblem(sizes.S, seed);
-        const weeksToEmpty = made.rooms[0]?.weeksToEmpty ?? 1;
-        const problem = {
-          ...made,
-          days: {
-            ...days,
-            starts: firstDayOfWeek(made.firstWeek),
-            ends: firstDayOfWeek(made.firstWeek + made.weeks) - 1,
-            daysAWeek,
-            daysToEmpty: 7 * weeksToEmpty,
-            packedWaitDays: 7 * made.packedWaitWeeks,
-          },
-        };
-        const { schedule } = quickRelease(problem, { seed, moves: 200 });
-        const found = packedWaits(problem, schedule);
-        expect(found?.longest?.days ?? 0).toBeLessThanOrEqual(problem.days.packedWaitDays);
-        expect(found?.tooLong).toEqual([]);
-      }),
+      fc.property(
+        fc.integer({ min: 1, max: 40 }),
+        fc.constantFrom(5, 5.5, 6, 7),
+        fc.integer({ min: 0, max: 6 }),
+        (seed, daysAWeek, over) => {
+          const made = madeProblem(sizes.S, seed);
+          const problem = {
+            ...made,
+            days: { ...seasonDays(made), daysAWeek, packedWaitDays: 7 * made.packedWaitWeeks + over },
+          };
+          const { schedule } = quickRelease(problem, { seed, moves: 200 });
+          const found = packedWaits(problem, schedule);
+          expect(found?.longest?.days ?? 0).toBeLessThanOrEqual(7 * made.packedWaitWeeks);
+          expect(found?.tooLong).toEqual([]);
+        },
+      ),
       { numRuns: 25 },
     );
   });
+
+  it.each([7, 10, 13, 14])(
+    'is held to the whole weeks in %i days by the independent checker, whatever the schedule counted',
+    (packedWaitDays) => {
+      const made = madeProblem(sizes.S, 3);
+      const problem = { ...made, packedWaitWeeks: 2, days: { ...seasonDays(made), packedWaitDays } };
+      const { schedule } = quickRelease(problem, { seed: 1, moves: 500 });
+      const late = checkSchedule(problem, schedule).filter(({ kind }) => kind === 'waited-too-long');
+      // Two weeks are counted: right for fourteen days, a week too many for fewer.
+      expect(late.length > 0).toBe(packedWaitDays < 14);
+      const right = { ...problem, packedWaitWeeks: Math.floor(packedWaitDays / 7) };
+      expect(checkSchedule(right, quickRelease(right, { seed: 1, moves: 500 }).schedule)).toEqual([]);
+    },
+  );
 
   it('of the sample plan keeps to what it allows', () => {
     const problem = problemOf();
@@ -102,5 +125,29 @@ describe('how long packed cartons wait, to the day', () => {
     const found = packedWaits(problem, quickRelease(problem, { seed: 1, moves: 500 }).schedule);
     expect(found?.allowedDays).toBe(21);
     expect(found?.tooLong).toEqual([]);
+  });
+
+  it.each([
+    [
+      6,
+      0,
+      'The 6 days that cartons may wait count as no whole week: they leave in the week they are packed in.',
+    ],
+    [10, 7, /7 of 10 days allowed .* count as one whole week: they leave at the latest in the week after\.$/],
+    [
+      20,
+      14,
+      /14 of 20 days allowed .* count as 2 whole weeks: they leave at the latest 2 weeks after that\.$/,
+    ],
+    [14, 14, /14 of 14 days allowed [^:]*$/],
+  ])('says so where %i days are not whole weeks', (allowedDays, waited, text) => {
+    const longest = {
+      variety: 'Gala',
+      packClass: 'first',
+      packedOn: '2027-01-04',
+      leavesOn: '2027-01-11',
+      days: waited,
+    };
+    expect(packedWaitText({ packedWait: { allowedDays, longest, tooLong: [] } })).toMatch(text);
   });
 });
