@@ -20,6 +20,9 @@ interface Due {
 /** The law speaks of oxygen at 5 %; a room kept above never comes to it. */
 const LOW_OXYGEN = 5;
 
+/** Courses count from the beginning of a day; the first bin comes, and the door is shut, some time in it. */
+const WITHIN_THE_DAY = 1;
+
 /** Every fill with what has happened to it, what is due, and by how much it is late. */
 export function roomsPart(season: ComputedSeason, stand: Day): RoomStand[] {
   return [...season.filled.values()]
@@ -129,7 +132,9 @@ function computed(day: Day | undefined): Due | undefined {
 
 function allCold({ courses }: ComputedSeason, fill: Fill): Day | undefined {
   const days = courses?.cooling.get(fill.id)?.allCold?.value;
-  return days === undefined || !fill.firstBin ? undefined : fill.firstBin.value + Math.floor(days);
+  return days === undefined || !fill.firstBin
+    ? undefined
+    : fill.firstBin.value + Math.floor(days) + WITHIN_THE_DAY;
 }
 
 /** From the day of sealing, as it was or is to be, by the room's course. */
@@ -137,7 +142,7 @@ function gasDays({ courses }: ComputedSeason, { fill, regime }: FilledRoom): Par
   const course = courses?.courses.get(fill.id);
   if (!course) return {};
   const after = (hours: number | undefined) =>
-    hours === undefined ? undefined : computed(course.sealed + Math.floor(hours / 24));
+    hours === undefined ? undefined : computed(course.sealed + Math.floor(hours / 24) + WITHIN_THE_DAY);
   const isLow = (regime?.oxygen?.value ?? Number.POSITIVE_INFINITY) <= LOW_OXYGEN;
   return present({
     'low-oxygen': isLow ? after(course.hoursToFivePercent?.value) : undefined,

@@ -109,7 +109,7 @@ function roomsTable({ rooms, progressRecorded }: StatusReport): StatusTable {
       ...STEP_COLUMNS.map(([step]) => stepCell(steps.find((one) => one.step === step))),
     ]),
     after: [
-      ...(rooms.length > 0 ? ['In brackets: due, not recorded yet.'] : []),
+      ...(rooms.some(({ steps }) => steps.some(isDue)) ? ['In brackets: due, not recorded yet.'] : []),
       ...(progressRecorded || rooms.length === 0
         ? []
         : ['The plan records no progress of its fills yet: what was due stands as overdue.']),
@@ -117,6 +117,11 @@ function roomsTable({ rooms, progressRecorded }: StatusReport): StatusTable {
     ],
     keys: 2,
   };
+}
+
+/** Whether the table tells it in brackets. */
+function isDue({ step, due, happened }: StepStand): boolean {
+  return !happened && due !== undefined && STEP_COLUMNS.some(([told]) => told === step);
 }
 
 function stepCell(step: StepStand | undefined): string {

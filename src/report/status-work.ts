@@ -23,17 +23,17 @@ const SAMPLE_EARLY_DAYS = 3;
 export function workPart(season: ComputedSeason, stand: Day, units: UnitSystem | undefined): WorkPart {
   const account = seasonAccount(season, { units });
   const to = stand + DAYS_AHEAD;
-  const isNext = (task: CalendarTask) =>
+  const isNext = (reader: Paper['reader'], task: CalendarTask) =>
     task.last >= stand &&
     task.first <= to &&
-    !isDone(season.plan, task) &&
+    !isDone(season.plan, reader, task) &&
     (task.kind !== 'sell' || task.last > stand);
   const readers = READERS.flatMap((reader) => papersFor(account, reader))
     .map(
       (paper): ReaderWork => ({
         ...named(paper),
         tasks: paper.tasks
-          .filter(isNext)
+          .filter((task) => isNext(paper.reader, task))
           .sort((a, b) => a.first - b.first || a.last - b.last)
           .map(({ kind, first, last, rooms, title, detail }) => ({
             kind,
@@ -55,8 +55,10 @@ function named({ reader, grower }: Paper): Pick<ReaderWork, 'reader' | 'grower'>
 }
 
 /** Whether the records say that it has been done. */
-function isDone(plan: Plan, { kind, about, first, last }: CalendarTask): boolean {
+function isDone(plan: Plan, reader: Paper['reader'], { kind, about, first, last }: CalendarTask): boolean {
   const progress = plan.progress.get(about);
+  // To a grower a room's opening is all of its packing.
+  if (reader === 'growers') return has(progress, ['emptied']);
   if (kind === 'sample') return isSampled(plan, about, first, last);
   if (kind === 'five-per-cent') return has(progress, ['lowOxygen', 'setPoint']);
   const by = DONE_BY[kind];

@@ -98,8 +98,10 @@ function weeksOf(
   for (const { packing } of packed)
     for (const one of packing) bins.set(one.week, (bins.get(one.week) ?? 0) + one.bins);
   return Array.from({ length: problem.weeks }, (_, week) => {
-    const wanted = sum(problem.demands.map(({ cartons }) => cartons[week] ?? 0));
-    const sold = sum(schedule.sold.map((row) => row[week] ?? 0));
+    const { settled = [], sold: soldBefore = [] } = problem.standing ?? {};
+    const inWeek = (rows: readonly (readonly number[])[]) => sum(rows.map((row) => row[week] ?? 0));
+    const wanted = inWeek(problem.demands.map(({ cartons }) => cartons)) + inWeek(settled);
+    const sold = inWeek(schedule.sold) + inWeek(soldBefore);
     const at = problem.firstWeek + week;
     return {
       week: at,
@@ -118,8 +120,10 @@ function marketLines({ problem, schedule }: Scheduled): MarketLine[] {
   const lines = new Map<string, { week: number; at: number[]; wanted: number; sold: number }>();
   problem.demands.forEach((demand, at) => {
     const { variety = '', packClass = '' } = problem.products[demand.product] ?? {};
-    demand.cartons.forEach((wanted, week) => {
-      const sold = schedule.sold[at]?.[week] ?? 0;
+    demand.cartons.forEach((left, week) => {
+      // What was sold as recorded, or is to be filled from the cold store, belongs to what was wanted.
+      const wanted = left + (problem.standing?.settled[at]?.[week] ?? 0);
+      const sold = (schedule.sold[at]?.[week] ?? 0) + (problem.standing?.sold[at]?.[week] ?? 0);
       if (wanted < LEAST_AMOUNT && sold < LEAST_AMOUNT) return;
       const key = JSON.stringify([week, demand.market, variety, packClass]);
       const line = lines.get(key) ?? { week, at: [], wanted: 0, sold: 0 };
