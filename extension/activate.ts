@@ -39,6 +39,8 @@ export interface LotwrightApi {
   listedPromises(): ReturnType<ExpectTests['listed']>;
   /** Checks them all, as the test explorer does. */
   checkPromises(): Promise<readonly RunExpectation[]>;
+  /** What the source-control view tells of the uncommitted change; undefined while there is nothing to tell. */
+  changeInSourceControl(): { readonly heading: string; readonly leadsTo: readonly string[] } | undefined;
 }
 
 /** What the buttons of a timeline without a plan do. */
@@ -102,6 +104,11 @@ export async function activateLotwright(
   const change = new ChangeCommand(new PlanComparer(dist, client, host, shownPlan));
 
   const taking = new TakeInCommand(client, shownPlan);
+  const inSourceControl = new ChangeInSourceControl(
+    new PlanComparer(dist, client, host, shownPlan),
+    computed.event,
+    log,
+  );
   const promises = new ExpectTests(client, computed.event);
 
   const command = vscode.commands.registerCommand;
@@ -113,7 +120,7 @@ export async function activateLotwright(
     fills,
     draws,
     change,
-    new ChangeInSourceControl(new PlanComparer(dist, client, host, shownPlan), computed.event, log),
+    inSourceControl,
     new PlanStatus(client, computed.event),
     promises,
     taking,
@@ -159,6 +166,10 @@ export async function activateLotwright(
     caretRow: () => timeline.caretRow,
     listedPromises: () => promises.listed(),
     checkPromises: () => promises.runAll(),
+    changeInSourceControl: () => {
+      const { heading, leadsTo } = inSourceControl;
+      return heading === undefined ? undefined : { heading, leadsTo };
+    },
   };
   return { api, client };
 }

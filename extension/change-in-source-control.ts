@@ -22,8 +22,6 @@ export class ChangeInSourceControl implements vscode.Disposable {
   private waiting: ReturnType<typeof setTimeout> | undefined;
   private readonly watched = new Map<GitRepository, vscode.Disposable>();
   private readonly listening: vscode.Disposable;
-  /** What was told last, for tests. */
-  told: ToldChange | undefined;
 
   constructor(
     private readonly comparer: PlanComparer,
@@ -40,6 +38,18 @@ export class ChangeInSourceControl implements vscode.Disposable {
     this.listening.dispose();
     for (const one of this.watched.values()) one.dispose();
     this.clear();
+  }
+
+  /** What stands above the files; undefined while there is nothing to tell. */
+  get heading(): string | undefined {
+    return this.shown?.group.label;
+  }
+
+  /** Lines it leads to, as `fruit.lotplan.yaml#L69`. */
+  get leadsTo(): readonly string[] {
+    return (this.shown?.group.resourceStates ?? []).map(
+      ({ resourceUri }) => `${resourceUri.path.split('/').at(-1)}#${resourceUri.fragment}`,
+    );
   }
 
   private later(): void {
@@ -60,7 +70,6 @@ export class ChangeInSourceControl implements vscode.Disposable {
     this.watch(repository);
     const told = await this.comparer.compare(plan, repository, 'committed');
     if (!told) return;
-    this.told = told;
     if (told.changes === 0) this.clear();
     else this.show(plan, told);
   }

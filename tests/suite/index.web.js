@@ -5,6 +5,7 @@ mocha.setup({ ui: 'bdd', reporter: undefined, timeout: 40_000, grep: HOST_GREP |
 require('./activation.test.js');
 require('./assistant.test.js');
 require('./cards.test.js');
+require('./change.test.js');
 require('./editing.test.js');
 require('./export.test.js');
 require('./fill.test.js');
