@@ -8,12 +8,14 @@ import { addExplain } from './explain';
 import { addFill } from './fill';
 import { addGas } from './gas';
 import { CannotRun, type Io } from './io';
+import { addLearn } from './learn';
 import { addOutline } from './outline';
 import { addPapers } from './papers/command';
 import { addReadings } from './readings';
 import { addRelease } from './release';
 import { addRooms } from './rooms';
 import { EXIT, type Run } from './run';
+import { addSampling } from './sampling';
 import { addSchema } from './schema';
 import { addStatus } from './status';
 import { addTakeIn } from './take-in';
@@ -35,6 +37,8 @@ Start with:
   lotwright take-in weighbridge in.csv      receipts, maturity tests, demand from a file
   lotwright status plans/2026               where the season stands, and the next two weeks' work
   lotwright readings plans/2026             what was read in the rooms, beside what is expected
+  lotwright sampling plans/2026             which lots to test in which week
+  lotwright learn plans/2026                what records teach of rooms, lots and estimates
   lotwright ca-record plans/2026            what a "CA" claim rests on, and what its record lacks
   lotwright expect plans/2026               which of the plan's promises are kept
   lotwright whatif --all plans/2026         what scenarios and stress tests would do
@@ -62,6 +66,8 @@ const COMMANDS = [
   addStatus,
   addReadings,
   addCaRecord,
+  addLearn,
+  addSampling,
   addOutline,
   addExpect,
   addWhatIf,

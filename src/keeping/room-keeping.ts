@@ -12,7 +12,7 @@ import type { OpeningWindow, RoomKeeping } from './types';
 export function roomKeeping(plan: Plan, filled: FilledRoom): RoomKeeping {
   const { regime, fill } = filled;
   if (!regime) return { filled, lots: [] };
-  const confidence = asShare(plan.policy.confidence.value);
+  const confidence = confidenceOf(plan);
   const lots = filled.lots
     .map((inRoom) => lotTime(inRoom, fill, regime, confidence))
     .filter((lot) => lot !== undefined);
@@ -37,7 +37,8 @@ function openingWindow(
   return latest && bestBefore && { earliest, bestBefore, latest };
 }
 
-/** Certainty either way has no place on a normal distribution. */
-function asShare(percent: number): number {
+/** The plan's confidence as a share; certainty either way has no place on a normal distribution. */
+export function confidenceOf({ policy }: Plan): number {
+  const percent = policy.confidence.value;
   return Math.min(0.999, Math.max(0.01, Number.isFinite(percent) ? percent / 100 : 0.9));
 }

@@ -7,12 +7,14 @@ import { expectReport } from './schema/expect';
 import { explainReport } from './schema/explain';
 import { fillReport } from './schema/fill';
 import { gasReport } from './schema/gas';
+import { learnReport } from './schema/learn';
 import { outlineReport } from './schema/outline';
 import { papersReport } from './schema/papers';
 import { plantReport } from './schema/plant';
 import { readingsReport } from './schema/readings';
 import { releaseReport } from './schema/release';
 import { roomsReport } from './schema/rooms';
+import { samplingReport } from './schema/sampling';
 import { schemaListReport } from './schema/schema-list';
 import { statusReport } from './schema/status';
 import { takeInReport } from './schema/take-in';
@@ -39,6 +41,8 @@ export type ReleaseReport = z.output<typeof releaseReport>;
 export type OutlineReport = z.output<typeof outlineReport>;
 export type ReadingsReport = z.output<typeof readingsReport>;
 export type CaRecordReport = z.output<typeof caRecordReport>;
+export type SamplingReport = z.output<typeof samplingReport>;
+export type LearnReport = z.output<typeof learnReport>;
 export type StatusReport = z.output<typeof statusReport>;
 export type TakeInReport = z.output<typeof takeInReport>;
 export type WhatIfReport = z.output<typeof whatIfReport>;
@@ -65,6 +69,8 @@ export const reportSchemas: Readonly<Record<string, z.ZodType>> = {
   'take-in-report': takeInReport,
   'readings-report': readingsReport,
   'ca-record-report': caRecordReport,
+  'sampling-report': samplingReport,
+  'learn-report': learnReport,
   'outline-report': outlineReport,
   'expect-report': expectReport,
   'whatif-report': whatIfReport,

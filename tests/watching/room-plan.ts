@@ -1,10 +1,14 @@
 /** A plan of one sealed room with one lot; what is not given stands as it is written here. */
 export function planText({
   variety = 'Gala',
+  firmness = '83 N',
+  life = '200 days',
   progress,
   more = '',
 }: {
   readonly variety?: string;
+  readonly firmness?: string;
+  readonly life?: string;
   readonly progress?: string;
   readonly more?: string;
 }): string {
@@ -25,9 +29,9 @@ rooms:
     law: washington
 lots:
   L1: { variety: ${variety}, picked: 2026-09-08..2026-09-12, bins: 200, received: 200, field-temperature: 18 °C,
-        maturity: { tested: 2026-09-08, starch: 2.8, firmness: 83 N } }
+        maturity: { tested: 2026-09-08, starch: 2.8, firmness: ${firmness} } }
 regimes:
-  cold: { varieties: [${variety}], temperature: 1 °C, oxygen: 1.5 %, carbon-dioxide: 2 %, storage-life: 200 days }
+  cold: { varieties: [${variety}], temperature: 1 °C, oxygen: 1.5 %, carbon-dioxide: 2 %, storage-life: ${life} }
 fills:
   R1-fill:
     room: R1

@@ -129,8 +129,13 @@ function sampleMonths(from: Day, until: Day): Day[] {
   }
 }
 
+/** Whether it is a test of the fruit held near the door, by lot. */
+export function isDoorTest({ which }: Pick<Sample, 'which'>): boolean {
+  return which.startsWith('test-');
+}
+
 /** The day itself, or the Friday before a weekend. */
-function workday(day: Day): Day {
+export function workday(day: Day): Day {
   return day - Math.max(0, isoWeekday(day) - 5);
 }
 

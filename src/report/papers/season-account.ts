@@ -9,12 +9,14 @@ import { LEAST_AMOUNT } from '../amounts';
 import { displayUnits } from '../explain';
 import { present } from '../parts';
 import { stockByWeek } from '../release-account';
+import { roomSamples } from '../sampling-plan';
 import type {
   FieldAccount,
   LotAccount,
   MarketLine,
   ProductLine,
   RoomAccount,
+  Sample,
   SeasonAccount,
   WeekAccount,
 } from './account';
@@ -22,7 +24,6 @@ import { basisWords, type PublishedWeeks, scheduleWords } from './basis';
 import { byName } from './by-name';
 import { fieldAccounts, fieldPlace } from './field-account';
 import { lotPlace, roomAccount } from './room-account';
-import { samplesOf } from './sampling';
 import { limeChangesOf, scrubbingTurns } from './scrubbing';
 import { tasksOf } from './tasks';
 
@@ -43,7 +44,11 @@ export function seasonAccount(season: ComputedSeason, options: AccountOptions = 
   const rooms = [...season.filled.values()]
     .map((filled) => roomAccount(season, filled, units, options.published))
     .sort((a, b) => byName(a.room, b.room) || byName(a.fill, b.fill));
-  const samples = rooms.flatMap(samplesOf);
+  const samples = rooms.flatMap((room): readonly Sample[] => {
+    const filled = season.filled.get(room.fill);
+    const planned = filled ? roomSamples(season, filled, room) : [];
+    return planned.map(({ worth, isOverdue, ...sample }) => sample);
+  });
   const scrubbing = scrubbingTurns(season);
   const fromField = fieldAccounts(season, units);
   const schedule = release && { problem: release.problem, schedule: release.result.schedule };
