@@ -55,6 +55,8 @@ export const test = base.extend({
         viewport: { width: 1280, height: 800 },
         locale: 'en-GB',
       });
+      // What cannot be clicked is told before the whole test runs out of time.
+      context.setDefaultTimeout(30_000);
       await use(context);
       await context.close();
     },

@@ -19,6 +19,7 @@ test.describe('a window in German', () => {
     test.setTimeout(300_000);
     const { page, keys } = vscode;
     const view = vscode.webview();
+    const rooms = view.getByRole('listbox', { name: 'Kühlzellen' }).getByRole('option');
     const shot = (name) =>
       page.screenshot({
         path: path.join(pictures, `german-${name}.png`),
@@ -35,7 +36,6 @@ test.describe('a window in German', () => {
 
     await test.step('the timeline', async () => {
       await vscode.command('Lotwright: Zeitleiste der Kühlzellen öffnen');
-      const rooms = view.getByRole('listbox', { name: 'Kühlzellen' }).getByRole('option');
       await expect(rooms).toHaveCount(4, { timeout: 60_000 });
       await expect(rooms.nth(1)).toContainText('Auslagerung KW 01/2027, festgelegt');
       await expect(view.getByRole('button', { name: 'Auslagerungswochen suchen' })).toBeVisible();
@@ -64,7 +64,7 @@ test.describe('a window in German', () => {
     });
 
     await test.step('the cards', async () => {
-      await vscode.webview().getByRole('option').nth(1).click();
+      await rooms.nth(1).click();
       await view.getByRole('button', { name: 'Karte von R2' }).click();
       await expect(view.getByRole('heading', { name: /^Kühlzelle R2/ })).toBeVisible();
       expect(await cutOff()).toEqual([]);

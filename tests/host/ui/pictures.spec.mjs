@@ -4,7 +4,7 @@ import { THEMES } from './themes.mjs';
 
 const root = path.resolve(import.meta.dirname, '../../..');
 
-/** Where the README's pictures go: `PICTURES=extension/pictures` writes them anew, else they are made and thrown away. */
+/** Where the README's pictures go: `PICTURES=extension/pictures` writes them anew, else they lie with the others. */
 const readme = path.resolve(root, process.env.PICTURES ?? 'out/pictures');
 
 /** Every view in every theme, to be looked at. */
