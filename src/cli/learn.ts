@@ -1,0 +1,101 @@
+import type { Command } from 'commander';
+import { computeSeason } from '../findings/compute';
+import { lessonEdits } from '../learning/learn';
+import type { Lesson } from '../learning/lesson';
+import type { Plan } from '../plan/model';
+import { nearest } from '../plan/nearest';
+import { learnReport } from '../report/learn-report';
+import { type LearnedSeason, learnSeason } from '../report/learn-season';
+import { learnText } from '../report/learn-text';
+import { PAGE_WIDTH, wrap } from '../report/table';
+import { caution } from '../room/caution';
+import { CannotRun } from './io';
+import { type PlanOptions, withFolder, withPlanOptions } from './options';
+import { openPlan } from './plan-files';
+import { valuesOfPlan } from './readings-files';
+import { EXIT, print, type Run } from './run';
+import { writeWeeks } from './write-weeks';
+
+const HELP = `
+What the records of the season say of the values the plan reckons with:
+
+  respiration/<fill>  how fast its fruit breathes in its gas, as a share of what the varieties give:
+                      from the climb of carbon dioxide in its readings while nothing scrubs
+  leakage/<room>      the air that leaks and weather bring in: from how oxygen changes meanwhile
+  firmness/<lot>      firmness at harvest and softening, from its samples; with few of them the
+                      test at harvest and the variety count the more
+  packout/<lot>       share of each class, from what was packed of it
+  crop/<lot>          what a lot to come will give, from the receipts of its block, grower, variety
+
+Each is told with the limits between which it lies 95 times in 100; \`differs\` marks those for which
+the plan's own value lies outside. Rests are found in the readings themselves: 6 hours or more in
+which carbon dioxide climbs and nothing feeds, scrubs or lets air in. With --of you see what was read
+beside what was fitted, what the interval is made of, and what the lesson changes.
+
+Nothing is written until you take a lesson into the plan with --write: it stands there as a value of
+your own with its source beside it, every comment stays, and deleting it takes it back.
+
+${wrap(caution, PAGE_WIDTH).join('\n')}
+
+Exit codes: 0 told, 2 the plan or a file could not be read, or there is no such lesson.
+
+Examples:
+  lotwright learn plans/2026
+  lotwright learn plans/2026 --of respiration/R2-gala
+  lotwright learn plans/2026 --write respiration/R2-gala leakage/R2
+  lotwright learn plans/2026 --as-of 2026-12-01 --format json
+`;
+
+interface LearnOptions extends PlanOptions {
+  readonly of?: readonly string[];
+  readonly write?: readonly string[];
+}
+
+export function addLearn(program: Command, run: Run): void {
+  withPlanOptions(withFolder(program.command('learn')))
+    .description('what records teach: respiration, leaks, firmness, packout and crop, with intervals')
+    .option('--of <lesson...>', 'only these, with what they rest on and what they change')
+    .option('--write <lesson...>', 'take these into the plan, with their source')
+    .addHelpText('after', HELP)
+    .action((folder: string | undefined, options: LearnOptions) => {
+      const plan = openPlan(run.io, folder, options);
+      const season = computeSeason(plan, { release: 'none', courses: true });
+      const readings = valuesOfPlan(run.io, plan, options.asOf);
+      const learned = learnSeason(season, readings);
+      const wanted = [...(options.of ?? []), ...(options.write ?? [])];
+      const taken = lessonsNamed(learned, options.write ?? []);
+      lessonsNamed(learned, wanted);
+      if (taken.length > 0) writeLessons(run, season.plan, taken);
+      const shown =
+        wanted.length === 0
+          ? learned
+          : { ...learned, lessons: learned.lessons.filter(({ id }) => wanted.includes(id)), not: [] };
+      const report = learnReport(season, shown, new Set(taken.map(({ id }) => id)), options.units);
+      print(run, options, report, () => learnText(report, wanted.length > 0, run.io.paint));
+      run.exitCode = EXIT.clean;
+    });
+}
+
+function lessonsNamed({ lessons }: LearnedSeason, ids: readonly string[]): Lesson[] {
+  return ids.map((id) => {
+    const found = lessons.find((lesson) => lesson.id === id);
+    if (found) return found;
+    const meant = nearest(
+      id,
+      lessons.map((lesson) => lesson.id),
+    );
+    throw new CannotRun(
+      `There is no lesson ${id}.${meant ? ` Is ${meant} meant?` : ' lotwright learn lists those there are.'}`,
+    );
+  });
+}
+
+function writeLessons(run: Run, plan: Plan, lessons: readonly Lesson[]): void {
+  const edits = lessons.flatMap((lesson) => lessonEdits(plan, lesson));
+  const files = [...new Set(edits.map(({ at }) => at.file))];
+  writeWeeks(
+    run.io,
+    plan,
+    files.map((file) => ({ file, edits: edits.filter(({ at }) => at.file === file) })),
+  );
+}

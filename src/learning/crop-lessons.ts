@@ -1,0 +1,86 @@
+import type { Figure } from '../plan/figure';
+import type { Lot, Plan } from '../plan/model';
+import { type CropLot, type FittedCrop, fitCrop } from './crop';
+import { digitsFor, type Learned, type Lesson } from './lesson';
+
+/** Nine seasons of ten lie within the plan's range: so many standard deviations either side. */
+const DEVIATIONS_OF_RANGE = 1.645;
+
+/** What each lot still to come may be expected to give, by what was received of others. */
+export function cropLessons(plan: Plan): Learned {
+  const spread = (plan.policy.uncertainty?.crop.value ?? 8) / 100 / DEVIATIONS_OF_RANGE;
+  const lots = [...plan.lots.values()].map(cropLot);
+  const lessons = fitCrop(lots, spread).flatMap((fit) => {
+    const lot = plan.lots.get(fit.lot);
+    return lot ? [lessonOf(plan, lot, fit)] : [];
+  });
+  return { lessons, not: [] };
+}
+
+function cropLot(lot: Lot): CropLot {
+  return {
+    lot: lot.id,
+    block: lot.block,
+    variety: lot.variety?.value,
+    grower: lot.grower,
+    estimated: estimateOf(lot),
+    received: lot.receivedBins?.value,
+  };
+}
+
+/** Bins as estimated, whatever share of them an earlier lesson made count. */
+function estimateOf({ expectedBins, cropShare }: Lot): number {
+  if (!expectedBins) return 0;
+  const written: Figure | undefined =
+    cropShare && expectedBins.origin.kind === 'computed' ? expectedBins.origin.inputs.estimate : undefined;
+  return (written ?? expectedBins).value;
+}
+
+function lessonOf(plan: Plan, lot: Lot, { share, ofBlock, ofOthers }: FittedCrop): Lesson {
+  const estimated = estimateOf(lot);
+  const alike = [...plan.lots.values()].filter(
+    (other) =>
+      other.receivedBins &&
+      ((lot.block !== undefined && other.block === lot.block) || other.variety?.value === lot.variety?.value),
+  );
+  const picked = (one: Lot) => one.picked?.value ?? { first: 0, last: 0 };
+  return {
+    id: `crop/${lot.id}`,
+    kind: 'crop',
+    section: 'lots',
+    entry: lot.id,
+    values: [
+      {
+        name: 'bins to be expected',
+        unit: 'bins',
+        before: lot.expectedBins?.value,
+        fitted: { value: share.value * estimated, low: share.low * estimated, high: share.high * estimated },
+      },
+      {
+        name: 'the same as a share of the estimate',
+        unit: '1',
+        before: lot.cropShare?.value ?? 1,
+        fitted: share,
+      },
+    ],
+    series: [
+      {
+        name: 'bins received, as a share of the estimate',
+        unit: '1',
+        points: alike.map((other) => ({
+          from: picked(other).first,
+          to: picked(other).last,
+          about: `${other.id}${other.block === lot.block ? ', same block' : ''}`,
+          seen: (other.receivedBins?.value ?? 0) / Math.max(1, estimateOf(other)),
+          fitted: share,
+        })),
+      },
+    ],
+    key: 'crop',
+    written: [['share', digitsFor(share.value, share)]],
+    source: `by receipts of ${ofBlock} lots of its block and ${ofOthers} of its variety or grower, 95 %: ${share.low.toFixed(2)} to ${share.high.toFixed(2)}`,
+    remarks: [
+      'What lots have in common, season, variety, grower and block, is learned from all that came in; the rest of each estimate stays in doubt.',
+    ],
+  };
+}

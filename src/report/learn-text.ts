@@ -1,0 +1,155 @@
+import { counted } from '../findings/say';
+import { type Measure, measureLabel, showMeasure } from '../plan/display';
+import { noPaint, type Paint } from './paint';
+import type { LearnReport } from './schemas';
+import { type Column, PAGE_WIDTH, table, wrap } from './table';
+
+type LessonJson = LearnReport['lessons'][number];
+
+const OVERVIEW: readonly Column[] = [
+  { title: 'Lesson' },
+  { title: 'Value', breaks: true },
+  { title: 'Plan', align: 'right' },
+  { title: 'Fitted', align: 'right' },
+  { title: '95 %', align: 'right' },
+  { title: '' },
+];
+
+/** The report for people: a line for each fitted value, or all of the lessons asked for. */
+export function learnText(report: LearnReport, detailed: boolean, paint: Paint = noPaint): string {
+  const body = detailed
+    ? report.lessons.flatMap((lesson) => lessonText(lesson, paint))
+    : overviewText(report, paint);
+  return [
+    ...body,
+    ...notText(report, paint),
+    ...endText(report, detailed),
+    '',
+    ...wrap(report.caution, PAGE_WIDTH),
+  ].join('\n');
+}
+
+function overviewText({ lessons }: LearnReport, paint: Paint): string[] {
+  const rows = lessons.flatMap(({ id, values, written }) =>
+    values.map((value, index) => [
+      index === 0 ? id : '',
+      value.name,
+      value.before ? withUnit(value.before) : '',
+      withUnit(value.fitted.value),
+      `${showMeasure(value.fitted.low)} to ${showMeasure(value.fitted.high)}`,
+      written ? paint.good('written') : value.told ? paint.warning('differs') : '',
+    ]),
+  );
+  return rows.length === 0 ? [] : [...table(OVERVIEW, rows), ''];
+}
+
+function lessonText(lesson: LessonJson, paint: Paint): string[] {
+  return [
+    paint.bold(lesson.id),
+    '',
+    ...overviewOf(lesson, paint),
+    ...partsText(lesson),
+    ...lesson.series.flatMap(seriesText),
+    ...consequencesText(lesson),
+    ...lesson.remarks.flatMap((remark) => wrap(remark, PAGE_WIDTH)),
+    '',
+    ...wrap(
+      `${lesson.written ? 'Written' : 'Would be written'} in ${lesson.writes.file}, ${lesson.section} ${lesson.entry}:`,
+      PAGE_WIDTH,
+    ),
+    ...wrap(`  ${lesson.writes.key}: ${lesson.writes.value}`, PAGE_WIDTH, '    '),
+    '',
+  ];
+}
+
+function overviewOf(lesson: LessonJson, paint: Paint): string[] {
+  return overviewText({ lessons: [lesson] } as unknown as LearnReport, paint);
+}
+
+function partsText({ values }: LessonJson): string[] {
+  const rows = values.flatMap(({ parts }) =>
+    (parts ?? []).map(({ cause, below, above }) => [
+      CAUSES[cause] ?? cause,
+      `-${showMeasure(below)}`,
+      `+${showMeasure(above)}`,
+    ]),
+  );
+  if (rows.length === 0) return [];
+  const columns = [
+    { title: 'What the interval is made of' },
+    { title: 'below', align: 'right' as const },
+    { title: 'above', align: 'right' as const },
+  ];
+  return [...table(columns, rows), ''];
+}
+
+const CAUSES: Readonly<Record<string, string>> = {
+  'between spans': 'rests differ from one another',
+  'respiratory quotient': 'respiratory quotient of 1.03 to 1.15',
+  'sensor drift': 'drift of the sensors between checks',
+  calibration: 'calibration of the sensors',
+  'coarse steps': 'coarse steps of what the sensors show',
+  leak: 'leak by the pressure test',
+};
+
+function seriesText({ name, points }: LessonJson['series'][number]): string[] {
+  const unit = points[0]?.fitted.value.unit ?? '';
+  const columns: Column[] = [
+    {
+      title: `${name.slice(0, 1).toUpperCase()}${name.slice(1)}`,
+      ...(unit === '' ? {} : { unit: measureLabel(unit) }),
+    },
+    { title: 'Seen', align: 'right' },
+    { title: 'Fitted', align: 'right' },
+    { title: '95 %', align: 'right' },
+  ];
+  const rows = points.map(({ from, to, about, seen, fitted: { value, low, high } }) => [
+    `${from === to ? from : `${from} to ${to}`}${about === undefined ? '' : `, ${about}`}`,
+    seen ? showMeasure(seen) : '',
+    showMeasure(value),
+    low.value === high.value ? '' : `${showMeasure(low)} to ${showMeasure(high)}`,
+  ]);
+  return [...table(columns, rows), ''];
+}
+
+function consequencesText({ consequences, kind }: LessonJson): string[] {
+  if (consequences.length === 0) return [];
+  const rows = consequences.map(({ what, before, after }) => [what, either(before), either(after)]);
+  const columns: Column[] = [
+    { title: `If every lesson on ${kind} is taken`, breaks: true },
+    { title: 'Now', align: 'right' },
+    { title: 'Then', align: 'right' },
+  ];
+  return [...table(columns, rows), ''];
+}
+
+function either(value: Measure | string): string {
+  return typeof value === 'string' ? value : withUnit(value);
+}
+
+function withUnit(value: Measure): string {
+  return `${showMeasure(value)} ${measureLabel(value.unit)}`.trim();
+}
+
+function notText({ notLearned }: LearnReport, paint: Paint): string[] {
+  if (notLearned.length === 0) return [];
+  const lines = notLearned.flatMap(({ kind, entry, reason }) =>
+    wrap(`${paint.warning(`${kind} of ${entry}`)}: ${reason}`, PAGE_WIDTH, '  '),
+  );
+  return ['Nothing can be told of:', ...lines, ''];
+}
+
+function endText({ lessons }: LearnReport, detailed: boolean): string[] {
+  if (lessons.length === 0)
+    return wrap(
+      'There is nothing to learn from: no readings of sealed rooms, samples, packed runs, or receipts beside estimates.',
+      PAGE_WIDTH,
+    );
+  const written = lessons.filter((lesson) => lesson.written).length;
+  if (written > 0) return [`${counted(written, 'lesson is', 'lessons are')} in the plan now.`];
+  const more = detailed ? '' : ' See one with --of <lesson>.';
+  return wrap(
+    `Nothing is written. Take what you will into the plan with --write <lesson>.${more}`,
+    PAGE_WIDTH,
+  );
+}
