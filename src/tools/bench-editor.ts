@@ -66,6 +66,9 @@ interface Round {
   readonly keys: readonly number[];
   /** Of one key, on average. */
   readonly keyProcessor: number;
+  /** In a fill's day of sealing, and in an order's cartons. */
+  readonly inFill: number;
+  readonly inDemand: number;
   readonly insert: number;
   readonly header: number;
   readonly paste: number;
@@ -115,6 +118,8 @@ async function measure(server: BenchServer, text: string, { lots }: EditorSize):
     const warm: number[] = [];
     for (const key of typed) warm.push(await client.key(key));
     const keyProcessor = (client.processorTime() - began) / typed.length;
+    const inFill = await keysAt(client, lastDigit(text, 'fills', 'sealed: '), '23');
+    const inDemand = await keysAt(client, lastDigit(text, 'demand', 'cartons: '), '78');
     const insert = await client.key({ from: place, to: place, text: '1' });
     await client.key({ from: place, to: place + 1, text: '' });
     const digit: Key = { from: place, to: place + 1, text: '4' };
@@ -131,6 +136,8 @@ async function measure(server: BenchServer, text: string, { lots }: EditorSize):
       openProcessor,
       keys: warm,
       keyProcessor,
+      inFill,
+      inDemand,
       insert,
       header: broken,
       paste,
@@ -149,6 +156,22 @@ function middleBins(text: string): number {
   const lots = text.indexOf('\nlots:');
   const fills = text.indexOf('\nfills:');
   return text.indexOf(' bins: ', (lots + fills) / 2) + ' bins: '.length;
+}
+
+/** Where the last character of a key's value stands, in the middle of a section. */
+function lastDigit(text: string, section: string, key: string): number {
+  const begins = text.indexOf(`\n${section}:`);
+  const ends = /\n[a-z]/.exec(text.slice(begins + 1))?.index ?? text.length - begins;
+  const value = text.indexOf(key, begins + ends / 2) + key.length;
+  return value + (/^[\w-]+/.exec(text.slice(value, value + 20))?.[0].length ?? 1) - 1;
+}
+
+/** Digits typed one over the other, three times, and what the median of them takes. */
+async function keysAt(client: BenchClient, at: number, digits: string): Promise<number> {
+  const took: number[] = [];
+  for (let time = 0; time < 3; time++)
+    for (const digit of digits) took.push(await client.key({ from: at, to: at + 1, text: digit }));
+  return median(took);
 }
 
 /** One character replaced by the next; every fourth makes the value invalid. */
@@ -188,6 +211,8 @@ function print(size: EditorSize, text: string, ours: readonly Round[], peers: re
   row('key to findings, median', 'ms', ({ keys }) => quantile(keys, 0.5));
   row('key to findings, 95th percentile', 'ms', ({ keys }) => quantile(keys, 0.95));
   row('processor time of a key', 'ms', ({ keyProcessor }) => keyProcessor);
+  row("key in a fill's day", 'ms', ({ inFill }) => inFill);
+  row("key in an order's cartons", 'ms', ({ inDemand }) => inDemand);
   row('key that moves what is below', 'ms', ({ insert }) => insert);
   row('section header broken', 'ms', ({ header }) => header);
   row('200 lots pasted', 'ms', ({ paste }) => paste);

@@ -18,15 +18,9 @@ interface Finder {
 
 const finders: readonly Finder[] = rules.flatMap(({ code, find }) => (find ? [{ code, find }] : []));
 
-/** These ask for so many entries one by one that they are taken to look at all of them: noticing each takes longer. */
-const THROUGH_ALL: ReadonlySet<string> = new Set([
-  'unknown-reference',
-  'unused-entry',
-  'dates-out-of-order',
-  'grower-not-in-plan',
-  'maturity-not-tested',
-  'softer-than-market-wants',
-]);
+/** These ask for so many lots one by one that they are taken to look at all of them: noticing each takes longer. */
+const THROUGH_ALL: ReadonlySet<string> = new Set(['unknown-reference', 'dates-out-of-order']);
+
 /** Rules that look at a season as a whole. */
 const ofWhole = finders.filter(({ code }) => mapsOf(code).length === 0);
 
@@ -58,7 +52,7 @@ export class RulesAgain {
     for (const { code, find } of ofWhole) {
       yield;
       const make = () => {
-        if (THROUGH_ALL.has(code)) lookThrough(view);
+        if (THROUGH_ALL.has(code)) void view.plan.lots.size;
         return around(() => [...find(view)]);
       };
       found.push(...this.cells.get(`rule ${code}`, [], make));
@@ -88,10 +82,6 @@ export class RulesAgain {
   }
 }
 
-function lookThrough({ plan, filled, keeping }: ComputedSeason): void {
-  for (const map of [plan.lots, plan.fills, filled, keeping]) void map.size;
-}
-
 /** The season in which of all these maps only one entry of one map is gone through: the one that is looked at. */
 function seasonOfOne(view: ComputedSeason, map: EntryMap) {
   const looked: OneOf<unknown>[] = [];
@@ -115,7 +105,7 @@ function seasonOfOne(view: ComputedSeason, map: EntryMap) {
     keeping: one('keeping', view.keeping),
   });
   const lookAt = (id: string) => {
-    for (const only of looked) only.id = id;
+    for (const only of looked) only.lookAt(id);
   };
   return { season, lookAt };
 }

@@ -80,10 +80,16 @@ export class WatchedMap<V> implements ReadonlyMap<string, V> {
 
 /** The same map where only one entry, or none, is gone through; any may be asked for by its key. */
 export class OneOf<V> implements ReadonlyMap<string, V> {
-  /** The entry that is gone through. */
-  id: string | undefined;
+  private id: string | undefined;
+  private only: Map<string, V> | undefined;
 
   constructor(private readonly map: ReadonlyMap<string, V>) {}
+
+  /** The entry that is gone through from now on. */
+  lookAt(id: string): void {
+    this.id = id;
+    this.only = undefined;
+  }
 
   get(key: string): V | undefined {
     return this.map.get(key);
@@ -118,8 +124,11 @@ export class OneOf<V> implements ReadonlyMap<string, V> {
   }
 
   private part(): Map<string, V> {
-    const { id } = this;
-    const value = id === undefined ? undefined : this.map.get(id);
-    return new Map(id === undefined || value === undefined ? [] : [[id, value]]);
+    if (!this.only) {
+      const { id } = this;
+      const value = id === undefined ? undefined : this.map.get(id);
+      this.only = new Map(id === undefined || value === undefined ? [] : [[id, value]]);
+    }
+    return this.only;
   }
 }
