@@ -8,7 +8,7 @@ import { planPart } from './parts';
 import type { StatusReport } from './schemas';
 import { cropPart } from './status-crop';
 import { marketPart } from './status-market';
-import { roomsPart } from './status-rooms';
+import { isLateNow, roomsPart } from './status-rooms';
 import { stockPart } from './status-stock';
 import { workPart } from './status-work';
 
@@ -68,11 +68,6 @@ function roomsLine({ rooms }: StatusReport): string {
   );
   const late = rooms.filter(isLateNow).length;
   return `Rooms: ${states.join(', ')}${late > 0 ? `; ${late} with something overdue` : ''}.`;
-}
-
-/** Whether something that was due has not happened. */
-export function isLateNow({ steps }: StatusReport['rooms'][number]): boolean {
-  return steps.some(({ happened, daysLate }) => happened === undefined && daysLate !== undefined);
 }
 
 function stockLine({ stock }: StatusReport): string {

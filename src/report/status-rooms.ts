@@ -30,6 +30,11 @@ export function roomsPart(season: ComputedSeason, stand: Day): RoomStand[] {
     .sort((a, b) => byName(a.room, b.room) || byName(a.fill, b.fill));
 }
 
+/** Whether something that was due has not happened. */
+export function isLateNow({ steps }: RoomStand): boolean {
+  return steps.some(({ happened, daysLate }) => happened === undefined && daysLate !== undefined);
+}
+
 function roomStand(season: ComputedSeason, filled: FilledRoom, stand: Day): RoomStand {
   const { fill, room } = filled;
   const progress = season.plan.progress.get(fill.id);

@@ -1,5 +1,5 @@
 import type { StatusReport } from './schemas';
-import type { StepStand } from './status-rooms';
+import { isLateNow, type StepStand } from './status-rooms';
 import type { Column } from './table';
 import { cell, whole } from './text-cells';
 
@@ -110,7 +110,7 @@ function roomsTable({ rooms, progressRecorded }: StatusReport): StatusTable {
     ]),
     after: [
       ...(rooms.some(({ steps }) => steps.some(isDue)) ? ['In brackets: due, not recorded yet.'] : []),
-      ...(progressRecorded || rooms.length === 0
+      ...(progressRecorded || !rooms.some(isLateNow)
         ? []
         : ['The plan records no progress of its fills yet: what was due stands as overdue.']),
       ...rooms.flatMap(({ room, steps }) => toldSteps(steps).flatMap((step) => lateWords(room, step))),
