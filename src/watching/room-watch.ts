@@ -111,7 +111,15 @@ export function sightingsOf(
     openedLow,
   ].filter((one) => one !== null);
   const fill = fills.find((one) => one.fill === state.fill);
-  return [...seen, ...open, ...(fill ? openGaps(state, fill, now) : [])].sort((a, b) => a.from - b.from);
+  const going = fill ? [...open.map((one) => endedBy(one, fill, now)), ...openGaps(state, fill, now)] : open;
+  return [...seen, ...going].sort((a, b) => a.from - b.from);
+}
+
+/** What was going on when a room was opened, or was empty, is over though no reading came after it. */
+function endedBy(sighting: Sighting, { opened, emptied }: ExpectedFill, now: Minute): Sighting {
+  const ofAir = sighting.quantity === 'temperature' || sighting.kind === 'opened-room-low-oxygen';
+  const until = ofAir ? emptied : opened;
+  return until === undefined || until > now ? sighting : { ...sighting, until };
 }
 
 /** Whole days without a reading up to now. */

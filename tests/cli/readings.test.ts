@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import path from 'node:path';
 import { describe, expect, test } from 'vitest';
+import { visibleWidth } from '../../src/report/table';
 import { inMemory, lotwright, root } from './in-process';
 import { errorsAgainst } from './schemas';
 
@@ -36,6 +37,18 @@ describe('readings', () => {
     );
     expect(out).toContain('cold-store (plan/readings/cold-store.csv): 2 rows read.');
     expect(out.replace(/\s+/g, ' ')).toContain('with a calibrated instrument');
+  });
+
+  test('of the first season read as they did, with what is not as expected', async () => {
+    const { code, out } = await lotwright(['readings', 'sample-plans/first-season']);
+    expect(code).toBe(0);
+    expect(Math.max(...out.split('\n').map(visibleWidth))).toBeLessThanOrEqual(100);
+    await expect(out).toMatchFileSnapshot(path.join(root, 'tests/cli/golden/readings.txt'));
+    // Oxygen creeps up in R3 from 12 November on by 0.025 % a day, and R2's analyser was out for four days.
+    expect(out).toMatch(/^R3 +warning oxygen-high, since 2026-11-1\d/m);
+    expect(out).toMatch(/^R2 +notice record-gap, 2026-10-16 00:00 to 2026-10-20 00:00/m);
+    const failing = await lotwright(['readings', 'sample-plans/first-season', '--fail-on', 'warning']);
+    expect(failing.code).toBe(1);
   });
 
   test('are printed as JSON by the published schema, of one room if asked', async () => {
