@@ -428,6 +428,18 @@ describe.skipIf(!browserIsThere())('the panel in a browser', () => {
     expect(await at()).toEqual([]);
   });
 
+  test.each(Object.keys(themes) as (keyof typeof themes)[])(
+    'draws nothing in no colour: %s',
+    async (theme) => {
+      await open({ theme });
+      const strokes: string[] = await panel.page.evaluate(`[...new Set(
+      [...document.querySelectorAll('.late-hatch, .short-hatch, .over-hatch, .gas-hatch, .row .life')]
+        .map((one) => one.getAttribute('class') + ' ' + getComputedStyle(one).stroke))]`);
+      expect(strokes.some((one) => one.startsWith('late-hatch'))).toBe(true);
+      for (const one of strokes) expect(one).not.toMatch(/none|, 0\)$/);
+    },
+  );
+
   test('drops a model older than the one it shows, unless it is of another plan', async () => {
     await open({}, { ...view, plan: 'one', revision: 5 });
     await panel.show({ ...view, plan: 'one', revision: 4, title: 'Old' });

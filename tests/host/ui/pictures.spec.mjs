@@ -18,6 +18,21 @@ const SETTINGS = {
   'window.title': '${activeEditorShort} — ${rootName}',
 };
 
+/** What the page draws in. */
+const COLOURS = [
+  'text',
+  'muted',
+  'line',
+  'focus',
+  'link',
+  'fruit',
+  'gas',
+  'keep',
+  'late',
+  'lack',
+  'today',
+].map((name) => `--${name}`);
+
 const shot = (page, file) => page.screenshot({ path: file, animations: 'disabled', caret: 'hide' });
 
 /** The view that is open in every theme: a picture, and what axe says of it. */
@@ -28,6 +43,12 @@ async function inEveryTheme(vscode, view, { behind = '--vscode-sideBar-backgroun
     const frame = await vscode.webviewFrame();
     await frame.evaluate(() => new Promise((drawn) => requestAnimationFrame(drawn)));
     await shot(page, path.join(all, `${view}-${theme.look}.png`));
+    // A theme may lack a colour of the editor's: nothing may be drawn in none.
+    const lacking = await frame.evaluate((names) => {
+      const style = getComputedStyle(document.documentElement);
+      return names.filter((name) => style.getPropertyValue(name).trim() === '');
+    }, COLOURS);
+    if (view !== 'change') expect(lacking, `colours in ${theme.label}`).toEqual([]);
     const { violations, passes } = await vscode.axe(frame, { behind, ...axe });
     expect(violations, `${view} in ${theme.label}`).toEqual([]);
     expect(passes).toBeGreaterThan(5);
@@ -85,7 +106,7 @@ test.describe('every view', () => {
       await vscode.intoTimeline();
       await keys.press('Home');
       await keys.press('c');
-      await expect(view.getByRole('heading', { level: 2, name: /^Room N/ })).toBeVisible();
+      await expect(view.getByRole('heading', { level: 2, name: /^Room E01: / })).toBeVisible();
       await inEveryTheme(vscode, 'room-card');
       await view
         .getByRole('button', { name: /: tell how it came about$/ })
