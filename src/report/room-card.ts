@@ -6,6 +6,7 @@ import type { Lot } from '../plan/model';
 import type { RoomReadings } from '../readings/types';
 import { caution } from '../room/caution';
 import type { FilledRoom, LotInRoom, RoomCapacity } from '../room/types';
+import { recordMore } from '../watching/record';
 import type { CardFinding, CardTable, RoomCard } from './card-types';
 import { displayUnits } from './explain';
 import { varietiesOf, varietyName } from './parts';
@@ -13,6 +14,7 @@ import { roomCharts } from './room-card-charts';
 import { cardDays, cardEvents, dayLabels, monthsAmong } from './room-card-days';
 import { roomFacts } from './room-card-facts';
 import { withReadings } from './room-card-readings';
+import { sightingsInRoom, type WatchReadings } from './room-card-sightings';
 import { openingOf } from './timeline-room';
 import { describeRoom } from './timeline-room-text';
 import { findingsIn, findingsWithin } from './timeline-rows';
@@ -20,7 +22,7 @@ import { findingsIn, findingsWithin } from './timeline-rows';
 /**
  * One room's card: its days from the first bin to the opening, its lots, findings and figures. `key` is a timeline
  * row's: a fill's identifier, or `room:` and a room's. Undefined for a key the plan does not have. `readings` are what
- * was read in each room, laid over its charts.
+ * was read in each room, laid over its charts and watched; `watch` is for those who have watched them before.
  */
 export function roomCard(
   season: ComputedSeason,
@@ -28,10 +30,11 @@ export function roomCard(
   key: string,
   revision: number,
   readings?: ReadonlyMap<string, RoomReadings>,
+  watch: WatchReadings = (fills, read) => recordMore(fills, undefined, read),
 ): RoomCard | undefined {
   const units = displayUnits(season.plan);
   const filled = season.filled.get(key);
-  if (filled) return filledCard(season, findings, filled, { units, revision, readings });
+  if (filled) return filledCard(season, findings, filled, { units, revision, readings, watch });
   const capacity = key.startsWith('room:') ? season.capacities.get(key.slice('room:'.length)) : undefined;
   return capacity && idleCard(season, findings, capacity, units, revision);
 }
@@ -49,13 +52,14 @@ interface CardOptions {
   readonly units: DisplayUnits;
   readonly revision: number;
   readonly readings: ReadonlyMap<string, RoomReadings> | undefined;
+  readonly watch: WatchReadings;
 }
 
 function filledCard(
   season: ComputedSeason,
   findings: readonly Finding[],
   filled: FilledRoom,
-  { units, revision, readings }: CardOptions,
+  { units, revision, readings, watch }: CardOptions,
 ): RoomCard {
   const { fill, room } = filled;
   const days = cardDays(season, filled);
@@ -92,7 +96,7 @@ function filledCard(
       : [],
     facts: roomFacts(season, filled, units),
     lots: lotTable(season, filled, units),
-    findings: gravestFirst(own),
+    findings: [...sightingsInRoom(season, filled, readings, watch, units), ...gravestFirst(own)],
     notes: notesOf(season, filled, days !== undefined),
     caution,
   };

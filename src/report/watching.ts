@@ -34,8 +34,8 @@ export function sightingsJson(
   expected: ReadonlyMap<string, readonly ExpectedFill[]>,
   records: ReadonlyMap<string, RoomRecord>,
   units: DisplayUnits,
+  now = Math.max(...[...records.values()].map(({ watch }) => watch.last ?? 0)),
 ): SightingJson[] {
-  const now = Math.max(...[...records.values()].map(({ watch }) => watch.last ?? 0));
   const all = [...records].flatMap(([room, { watch }]) => {
     const fills = expected.get(room) ?? [];
     const sightings = gapsTogether(sightingsOf(watch, fills, now));

@@ -1,5 +1,7 @@
 import type { ReadingsLayout } from '../plan/table-model';
 import type { RoomReadings } from '../readings/types';
+import type { WatchReadings } from '../report/room-card-sightings';
+import type { RoomRecord } from '../watching/record';
 import type { FileSource } from './file-source';
 import type { OpenPlan } from './plan-sessions';
 
@@ -17,6 +19,8 @@ interface Kept {
 export class KeptReadings {
   private readonly texts = new Map<string, Promise<string | null>>();
   private readonly kept = new Map<string, Kept>();
+  /** What readings came to when they were last watched. */
+  private readonly watched = new WeakMap<RoomReadings, RoomRecord>();
 
   constructor(private readonly files: () => FileSource) {}
 
@@ -30,6 +34,18 @@ export class KeptReadings {
       [...plan.readings.values()].map((layout) => this.readFile(layout, rooms, (file) => open.uriOf(file))),
     );
     return byRoom(files.flatMap((file) => file ?? []));
+  }
+
+  /** What a room's readings come to, watched again only where something else is expected of the room. */
+  async watch(): Promise<WatchReadings> {
+    const { goesOn, recordMore } = await import('../watching/record');
+    return (fills, readings) => {
+      const known = this.watched.get(readings);
+      if (known && goesOn(fills, known, undefined)) return known;
+      const record = recordMore(fills, undefined, readings);
+      this.watched.set(readings, record);
+      return record;
+    };
   }
 
   /** A file has changed: it is fetched again when it is next wanted. */

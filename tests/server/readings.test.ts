@@ -44,6 +44,16 @@ describe('what was read in a room', () => {
     expect(readOf(charts, 'room-read')).toHaveLength(days.length);
   });
 
+  it('is among its findings where it is not as expected, with what to look at first', async () => {
+    const of = await start(csv);
+    const [first] = (await card(of, 'R3-golden')).findings;
+    expect(first).toMatchObject({ severity: 'warning', code: 'oxygen-high' });
+    expect(first?.message).toMatch(/too high.* Since 2026-11-1\d 00:00\. First: Run calibration gas/);
+    // The analyser that reads a little high from the first day is no finding.
+    const codes = (await card(of, 'R2-gala')).findings.map(({ code }) => code);
+    expect(codes).not.toContain('oxygen-high');
+  });
+
   it('is left out where the file is not there, and nothing else is lost', async () => {
     const of = await start(undefined);
     const { charts } = await card(of, 'R2-gala');
