@@ -46,7 +46,7 @@ export function gasLessons(
 const REASONS: Readonly<Record<NotFitted, string>> = {
   'no carbon dioxide': 'There are no readings of carbon dioxide while the room held its gas.',
   'nothing rests':
-    'Carbon dioxide never climbs as in a room left to itself. Let the scrubber rest for 12 hours or more on some nights, if carbon dioxide stays within its limit.',
+    'Carbon dioxide never climbs as in a room left to itself. Let the scrubber rest for 12 hours or more on some nights, if carbon dioxide stays within its limit, and read it every hour.',
   'too few spans':
     'There are too few stretches of 6 hours or more in which nothing scrubs, feeds or lets air in.',
 };

@@ -296,19 +296,23 @@ interface Sums {
 }
 
 function stepSize(before: Sums, after: Sums, noise: number, usual: UsualSlope | undefined): number {
-  const own = (sums: Sums, a: number, b: number, product: number) => product - (a * b) / sums.count;
-  const spread =
-    own(before, before.hours, before.hours, before.squares) +
-    own(after, after.hours, after.hours, after.squares);
-  const together =
-    own(before, before.hours, before.values, before.products) +
-    own(after, after.hours, after.values, after.products);
+  const spread = ownSquares(before) + ownSquares(after);
+  const together = ownProducts(before) + ownProducts(after);
   if (!usual && !(spread > 1e-9)) return 0;
   const apart = after.hours / after.count - before.hours / before.count;
   const slope = usual ? usual.slope : together / spread;
   const step = after.values / after.count - before.values / before.count - slope * apart;
   const ofSlope = usual ? (usual.differs * apart) ** 2 : (noise * apart) ** 2 / spread;
   return step / Math.sqrt(noise ** 2 * (1 / before.count + 1 / after.count) + ofSlope);
+}
+
+/** Of hours about their own mean, and of hours with values. */
+function ownSquares({ count, hours, squares }: Sums): number {
+  return squares - (hours * hours) / count;
+}
+
+function ownProducts({ count, hours, values, products }: Sums): number {
+  return products - (hours * values) / count;
 }
 
 /** For each row of a piece, and its end, the sums of all before it: five numbers a row. */
@@ -331,8 +335,14 @@ function runningSums(hours: Float64Array, values: Float64Array, first: number, e
 }
 
 function between(sums: Float64Array, from: number, to: number): Sums {
-  const of = (index: number) => (sums[5 * to + index] ?? 0) - (sums[5 * from + index] ?? 0);
-  return { count: of(0), hours: of(1), values: of(2), squares: of(3), products: of(4) };
+  const [low, high] = [5 * from, 5 * to];
+  return {
+    count: (sums[high] ?? 0) - (sums[low] ?? 0),
+    hours: (sums[high + 1] ?? 0) - (sums[low + 1] ?? 0),
+    values: (sums[high + 2] ?? 0) - (sums[low + 2] ?? 0),
+    squares: (sums[high + 3] ?? 0) - (sums[low + 3] ?? 0),
+    products: (sums[high + 4] ?? 0) - (sums[low + 4] ?? 0),
+  };
 }
 
 /** A long piece in equal parts, none longer than the longest. */

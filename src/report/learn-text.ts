@@ -6,6 +6,11 @@ import { type Column, PAGE_WIDTH, table, wrap } from './table';
 
 type LessonJson = LearnReport['lessons'][number];
 
+type Part = NonNullable<LessonJson['values'][number]['parts']>[number];
+
+/** Of the largest part of an interval: what is less changes no digit of it. */
+const LEAST_PART = 0.02;
+
 const OVERVIEW: readonly Column[] = [
   { title: 'Lesson' },
   { title: 'Value', breaks: true },
@@ -67,13 +72,17 @@ function overviewOf(lesson: LessonJson, paint: Paint): string[] {
 }
 
 function partsText({ values }: LessonJson): string[] {
-  const rows = values.flatMap(({ parts }) =>
-    (parts ?? []).map(({ cause, below, above }) => [
-      CAUSES[cause] ?? cause,
-      `-${showMeasure(below)}`,
-      `+${showMeasure(above)}`,
-    ]),
-  );
+  const rows = values.flatMap(({ parts = [] }) => {
+    const size = ({ below, above }: Part) => Math.max(below.value, above.value);
+    const largest = Math.max(...parts.map(size));
+    return parts
+      .filter((part) => size(part) > LEAST_PART * largest)
+      .map(({ cause, below, above }) => [
+        CAUSES[cause] ?? cause,
+        `-${showMeasure(below)}`,
+        `+${showMeasure(above)}`,
+      ]);
+  });
   if (rows.length === 0) return [];
   const columns = [
     { title: 'What the interval is made of' },
