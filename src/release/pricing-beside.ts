@@ -1,9 +1,9 @@
 import type { LikelyOpening } from './ascent';
 import { canonicalProblem } from './canonical';
 import { findConflicts } from './conflicts';
-import { type Pricing, PricingHere, type PricingHooks, type PricingOptions, type Searched } from './pricing';
+import { type Pricing, PricingHere, type PricingHooks, type PricingOptions } from './pricing';
 import { wayToProve } from './proof-sizes';
-import type { PricedCases } from './prove-by-prices';
+import type { PricedCases, Searched } from './prove-by-prices';
 import type { ReleaseProblem } from './types';
 
 /** What the thread that works out prices tells the one that searches, in this order; not every season has all of it. */
@@ -52,6 +52,7 @@ export class PricingElsewhere implements Pricing {
 
   cases(searched: Searched, onProgress: (share: number) => void): Promise<PricedCases> {
     this.onShare = onProgress;
+    this.answers.cases = later();
     this.tell(searched);
     return this.answers.cases.promise;
   }

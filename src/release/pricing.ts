@@ -4,7 +4,7 @@ import type { LoadHighs } from './linear';
 import { seasonModel } from './model';
 import { boundAtPrices } from './price-certificate';
 import { MOST_CASES } from './proof-sizes';
-import { type PricedCases, PricedProof } from './prove-by-prices';
+import { type PricedCases, PricedProof, type Searched } from './prove-by-prices';
 import { relaxationBound } from './relaxation-bound';
 import { searchSchedule } from './search';
 import { settledSchedule } from './settle';
@@ -19,19 +19,15 @@ const TURNS = 300;
  */
 const AHEAD_A_MOVE = 4e-6;
 
-/** What is known of the season once it was searched. */
-export interface Searched {
-  readonly value: number;
-  /** Gap, as a share, that is good enough. */
-  readonly gap: number;
-  /** Seconds of counted work that cases may take in all. */
-  readonly seconds: number;
+/** Seconds of cases that do not wait for the search. */
+export function secondsAhead({ moves, timeLimitSeconds }: PricingOptions): number {
+  return Math.min(timeLimitSeconds, AHEAD_A_MOVE * moves);
 }
 
 /**
  * What a search asks of prices. Asked here, each answer is worked out when it is asked for; asked of another thread, all of
- * it has been under way since that thread started. The answers are the same. Each is asked for at most once, in this order,
- * and any may be left out.
+ * it has been under way since that thread started. The answers are the same. They are asked for in this order, all but the
+ * last at most once, and any may be left out.
  */
 export interface Pricing {
   /** Weeks that rooms open in where prices decide. */
@@ -40,7 +36,7 @@ export interface Pricing {
   bound(): Promise<number>;
   /** A limit from the relaxation of the whole season, proved by its multipliers: for many rooms. */
   relaxed(): Promise<number>;
-  /** A limit from cases at prices: for some rooms. */
+  /** A limit from cases at prices: for some rooms. Asked again with more seconds, it goes on. */
   cases(searched: Searched, onProgress: (share: number) => void): Promise<PricedCases>;
 }
 
@@ -83,18 +79,18 @@ export class PricingHere implements Pricing {
   }
 
   async cases(searched: Searched, onProgress: (share: number) => void): Promise<PricedCases> {
-    return this.casesAhead().until(searched.value, searched.gap, searched.seconds, onProgress);
+    return this.casesAhead().until(searched, onProgress);
   }
 
   /** Takes those cases apart that do not wait for the search. */
   casesAhead(): PricedProof {
     if (this.proof) return this.proof;
-    const { moves, timeLimitSeconds, mostCases = MOST_CASES } = this.options;
+    const { mostCases = MOST_CASES } = this.options;
     this.proof = new PricedProof(this.problem, this.unmet, this.ascended(), {
       mostCases,
       shouldStop: () => this.hooks.shouldStop?.() ?? false,
     });
-    this.proof.ahead(Math.min(timeLimitSeconds, AHEAD_A_MOVE * moves));
+    this.proof.ahead(secondsAhead(this.options));
     return this.proof;
   }
 

@@ -29,3 +29,8 @@ export function paysBeside(problem: ReleaseProblem): boolean {
   const way = wayToProve(problem);
   return way === 'cases at prices' || way === 'plain relaxation';
 }
+
+/** Whether a long search is better spent around the best schedule so far than on a longer way to it: up to a hundred rooms. */
+export function paysRefining({ rooms }: ReleaseProblem): boolean {
+  return rooms.length <= MOST_ROOMS_ATTRIBUTED;
+}

@@ -87,9 +87,22 @@ export interface PricedProofLimits {
   readonly shouldStop: () => boolean;
 }
 
-/** A bound that cases prove, and whether counted seconds ended them. */
+/** What is known of the season's schedule, and how far cases may go by it. */
+export interface Searched {
+  readonly value: number;
+  /** Gap, as a share, that is good enough. */
+  readonly gap: number;
+  /** Seconds of counted work that cases may take in all. */
+  readonly seconds: number;
+  /** Whether these are all that there are, so that a bound is wanted whatever it is. */
+  readonly isLast: boolean;
+}
+
+/** How far cases came. */
 export interface PricedCases {
-  readonly bound: number;
+  /** What they prove; absent where there is more to come, since to prove it takes a while. */
+  readonly bound: number | undefined;
+  /** Whether counted seconds ended them. */
   readonly limited: boolean;
 }
 
@@ -116,19 +129,27 @@ export class PricedProof {
   }
 
   /** Goes on until so many seconds have been counted in all, or a schedule of the value is within the gap. */
-  until(value: number, gap: number, seconds: number, onProgress: (share: number) => void): PricedCases {
+  until({ value, gap, seconds, isLast }: Searched, onProgress: (share: number) => void): PricedCases {
     const enough = () => gapOf(value, Math.max(this.parts.bound, value)) <= Math.max(gap, NO_GAP);
-    this.goOn(seconds, enough, onProgress);
-    const limited = !enough() && this.parts.seconds >= seconds;
-    return { bound: boundOfParts(this.problem, this.unmet, this.parts.proof), limited };
+    const limited = this.goOn(seconds, enough, onProgress);
+    const bound = limited && !isLast ? undefined : boundOfParts(this.problem, this.unmet, this.parts.proof);
+    return { bound, limited };
   }
 
-  private goOn(seconds: number, enough: () => boolean, onProgress: (share: number) => void = () => {}): void {
+  /** True where seconds were what ended it. */
+  private goOn(
+    seconds: number,
+    enough: () => boolean,
+    onProgress: (share: number) => void = () => {},
+  ): boolean {
     const { parts } = this;
     const { mostCases, shouldStop } = this.limits;
-    const goesOn = () => parts.cases < mostCases && this.parts.seconds < seconds && !shouldStop();
-    while (goesOn() && !enough() && parts.round(goesOn)) {
-      onProgress(Math.max(parts.cases / mostCases, Math.min(1, this.parts.seconds / seconds)));
+    const hasTime = () => parts.seconds < seconds;
+    const goesOn = () => parts.cases < mostCases && hasTime() && !shouldStop();
+    while (goesOn() && !enough()) {
+      if (!parts.round(goesOn)) return false;
+      onProgress(Math.max(parts.cases / mostCases, Math.min(1, parts.seconds / seconds)));
     }
+    return !hasTime() && !enough();
   }
 }

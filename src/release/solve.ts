@@ -10,17 +10,25 @@ import { type LoadHighs, solveRelaxation } from './linear';
 import { buildModel, seasonModel } from './model';
 import { PRICED_CASES_REST_ON } from './parts-certificate';
 import { PRICES_REST_ON } from './price-certificate';
-import { type Pricing, PricingHere } from './pricing';
-import { MOST_CASES, wayToProve } from './proof-sizes';
+import { type Pricing, PricingHere, secondsAhead } from './pricing';
+import { MOST_CASES, paysRefining, wayToProve } from './proof-sizes';
 import { proveByCases, TIME_LIMIT } from './prove';
+import { MOVES_A_ROOM_AND_RUN, refinedSearch } from './refine';
 import { RELAXATION_RESTS_ON, relaxationBound } from './relaxation-bound';
 import { replayedSchedule } from './replay';
-import { type Found, searchSchedule } from './search';
+import { type Found, type SearchHooks, searchSchedule } from './search';
 import { settledSchedule } from './settle';
 import type { ReleaseProblem, ReleaseProgress, ReleaseResult, ReleaseSchedule, SearchOptions } from './types';
 
 /** Moves of the search that starts where the prices open the rooms, as a share of those that are asked for. */
 const SHARE_OF_GUIDED_MOVES = 0.9;
+
+/** Seconds of cases that a round has at least. */
+const LEAST_ROUND_SECONDS = 1;
+/** Seconds of cases looked at while a move of the search beside them is made. */
+const SECONDS_OF_CASES_A_MOVE = 5e-6;
+/** Moves for each room below which a search from a schedule is not worth its start. */
+const LEAST_MOVES_A_ROOM = 500;
 
 /** Rows up to which polishing is quicker without preparing: measured in fresh workers, at 60 and 200 rooms. */
 const MOST_ROWS_UNPREPARED = 2000;
@@ -120,7 +128,7 @@ async function improve(
   solve.report('bounding', 0);
   if (isEnough(solve)) return;
   if (!pricing || way === 'whole beside prices') proveWhole(solve, highs);
-  else if (way === 'cases at prices') await proveAtPrices(solve, highs, pricing, tells);
+  else if (way === 'cases at prices') await proveAtPrices(solve, highs, pricing, found, tells);
   else lower(best, await pricing.relaxed(), RELAXATION_RESTS_ON);
 }
 
@@ -136,11 +144,12 @@ function isEnough({ problem, options, best, stop }: Solve): boolean {
   return stop() || best.gap <= (wayToProve(problem) === 'whole' ? 0 : options.gap);
 }
 
-/** A search from nothing, then one from where prices open the rooms, if that finds better. */
-async function searched(
-  { problem, unmet, options, best, stop, report }: Solve,
-  pricing: Pricing | undefined,
-): Promise<Found> {
+/**
+ * A search from nothing, then one from where prices open the rooms, if that finds better; what moves are left go to the
+ * better of the two.
+ */
+async function searched(solve: Solve, pricing: Pricing | undefined): Promise<Found> {
+  const { problem, unmet, options, best, stop, report } = solve;
   const { seed, moves, shouldStop } = options;
   const guidedMoves = pricing ? Math.floor(moves * SHARE_OF_GUIDED_MOVES) : 0;
   const first = 1 - guidedMoves / Math.max(1, moves);
@@ -152,11 +161,14 @@ async function searched(
   best.offer(settledSchedule(problem, found));
   if (!pricing || stop()) return found;
   const openings = await pricing.openings();
-  const guided = guidedSearch(problem, unmet, openings, { seed, moves: guidedMoves }, hooks(first, 1));
-  if (!guided) return found;
+  const most = paysRefining(problem) ? MOVES_A_ROOM_AND_RUN * problem.rooms.length : guidedMoves;
+  const itsMoves = Math.min(guidedMoves, most);
+  const until = first + itsMoves / Math.max(1, moves);
+  const guided = guidedSearch(problem, unmet, openings, { seed, moves: itsMoves }, hooks(first, until));
   const worth = best.value;
-  best.offer(settledSchedule(problem, guided));
-  return best.value > worth ? guided : found;
+  if (guided) best.offer(settledSchedule(problem, guided));
+  const better = guided && best.value > worth ? guided : found;
+  return refine(solve, better, guidedMoves - itsMoves, seed, hooks(until, 1));
 }
 
 /** Branch and bound over the whole season. */
@@ -183,9 +195,15 @@ function proveWhole(solve: Solve, highs: Highs): void {
   });
 }
 
-/** Branch and bound by variety, at prices. */
-async function proveAtPrices(solve: Solve, highs: Highs, pricing: Pricing, tells: boolean): Promise<void> {
-  const { problem, unmet, options, best, time, report } = solve;
+/** Branch and bound by variety, at prices, in rounds that are each as long as all before; the search goes on beside it. */
+async function proveAtPrices(
+  solve: Solve,
+  highs: Highs,
+  pricing: Pricing,
+  given: Found,
+  tells: boolean,
+): Promise<void> {
+  const { problem, unmet, options, best, time, report, stop } = solve;
   // Where prices say less than the plainest bound, cases at prices would be slow to say more: the relaxation is not.
   if (!tells) {
     const whole = seasonModel(problem, unmet, true);
@@ -197,12 +215,41 @@ async function proveAtPrices(solve: Solve, highs: Highs, pricing: Pricing, tells
     report('bounding', 0.5);
     if (isEnough(solve)) return;
   }
-  if (time.spent) return;
-  const { bound, limited } = await pricing.cases(
-    { value: best.value, gap: options.gap, seconds: time.left },
-    (share) => report('bounding', share),
-  );
-  best.limit(bound, PRICED_CASES_REST_ON + (limited ? TIME_LIMIT : ''));
+  const all = time.left;
+  let found = given;
+  for (let round = 1, seconds = Math.min(all, secondsAhead(options)); !time.spent; round++) {
+    const before = seconds;
+    seconds = Math.min(all, Math.max(2 * before, LEAST_ROUND_SECONDS));
+    const isLast = seconds >= all;
+    const asked = pricing.cases({ value: best.value, gap: options.gap, seconds, isLast }, (share) =>
+      report('bounding', (share * seconds) / all),
+    );
+    // Meanwhile the schedule is searched on.
+    const moves = Math.floor((seconds - before) / SECONDS_OF_CASES_A_MOVE);
+    const refined = refine(solve, found, moves, options.seed + round);
+    const { bound, limited } = await asked;
+    if (refined !== found) best.offer(polished(highs, problem, refined.opens, time));
+    found = refined;
+    if (bound === undefined && !stop()) continue;
+    if (bound !== undefined) best.limit(bound, PRICED_CASES_REST_ON + (limited ? TIME_LIMIT : ''));
+    return;
+  }
+}
+
+/** Searches on from a schedule; the very same where that finds no better, or where it would hardly do anything. */
+function refine(
+  { problem, unmet, options, best }: Solve,
+  found: Found,
+  moves: number,
+  seed: number,
+  hooks: SearchHooks = { shouldStop: options.shouldStop },
+): Found {
+  if (moves < LEAST_MOVES_A_ROOM * problem.rooms.length) return found;
+  const refined = refinedSearch(problem, unmet, found, { seed, moves }, hooks);
+  const [before, after] = [settledSchedule(problem, found), settledSchedule(problem, refined)];
+  if (after.value <= before.value) return found;
+  best.offer(after);
+  return refined;
 }
 
 /** The best packing and sales for given opening weeks. */

@@ -1,6 +1,6 @@
 import type { LoadHighs } from './linear';
-import type { Searched } from './pricing';
 import { PricingElsewhere, priceBeside } from './pricing-beside';
+import type { Searched } from './prove-by-prices';
 import { solveRelease } from './solve';
 import { latestEnd, type StartMessage, type ToWorker, type WorkerMessage } from './worker-protocol';
 

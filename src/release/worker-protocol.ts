@@ -1,5 +1,5 @@
-import type { Searched } from './pricing';
 import type { FromPricing } from './pricing-beside';
+import type { Searched } from './prove-by-prices';
 import type { ReleaseProblem, ReleaseProgress, ReleaseResult, SearchOptions } from './types';
 
 /** What a solve in a worker is told; everything in it can be copied to another thread. */
