@@ -5,7 +5,6 @@ import type { ReadingsLayout } from '../plan/table-model';
 import { byRoom } from '../readings/combine';
 import { ReadingStream, type ReadSoFar } from '../readings/reading-stream';
 import type { FileReadings, RoomReadings } from '../readings/types';
-import { until } from '../readings/until';
 import type { ReadFile } from '../report/readings-report';
 import { goesOn, type RoomRecord, recordMore } from '../watching/record';
 import type { ExpectedFill } from '../watching/types';
@@ -58,8 +57,8 @@ export function readingsOfPlan(
 ): PlanReadings {
   const more = kept && readOn(io, plan, expected, kept);
   if (more) return more;
-  const files = filesOf(plan).map(({ layout, file }) => readFile(io, plan, layout, file));
-  return planReadings(files, expected, {}, asOf);
+  const files = filesOf(plan).map(({ layout, file }) => readFile(io, plan, layout, file, { asOf }));
+  return planReadings(files, expected, {}, asOf === undefined);
 }
 
 /** Undefined where reading cannot go on from what was kept. */
@@ -69,20 +68,20 @@ function readOn(io: Io, plan: Plan, expected: Expected, kept: KeptReadings): Pla
     const before = kept.files.find((one) => one.file === file);
     if (!before || before.readBy !== readByOf(layout, plan)) return undefined;
     if (hashOf(io, file, before.before.bytes)?.sha256 !== before.before.sha256) return undefined;
-    files.push(readFile(io, plan, layout, file, before));
+    files.push(readFile(io, plan, layout, file, { kept: before }));
   }
   if (files.length !== kept.files.length) return undefined;
   const added = byRoom(files.flatMap(({ whole, rest }) => [whole.rooms, rest.rooms]));
   const canGoOn = Object.entries(kept.rooms).every(([room, record]) =>
     goesOn(expected.get(room) ?? [], record, added.get(room)),
   );
-  return canGoOn ? planReadings(files, expected, kept.rooms) : undefined;
+  return canGoOn ? planReadings(files, expected, kept.rooms, true) : undefined;
 }
 
 /** The readings of a plan's files as values, by room, for what needs all of them. */
 export function valuesOfPlan(io: Io, plan: Plan, asOf?: Day): Map<string, RoomReadings> {
-  const files = filesOf(plan).map(({ layout, file }) => readFile(io, plan, layout, file));
-  return knownBy(byRoom(files.flatMap(({ whole, rest }) => [whole.rooms, rest.rooms])), asOf);
+  const files = filesOf(plan).map(({ layout, file }) => readFile(io, plan, layout, file, { asOf }));
+  return byRoom(files.flatMap(({ whole, rest }) => [whole.rooms, rest.rooms]));
 }
 
 interface OneFile {
@@ -97,8 +96,15 @@ interface OneFile {
   readonly kept: KeptFile | undefined;
 }
 
-function readFile(io: Io, plan: Plan, layout: ReadingsLayout, file: string, kept?: KeptFile): OneFile {
-  const stream = new ReadingStream(layout, new Set(plan.rooms.keys()), kept?.soFar);
+function readFile(
+  io: Io,
+  plan: Plan,
+  layout: ReadingsLayout,
+  file: string,
+  { kept, asOf }: { readonly kept?: KeptFile; readonly asOf?: Day | undefined },
+): OneFile {
+  const until = asOf === undefined ? undefined : (asOf + 1) * 1440;
+  const stream = new ReadingStream(layout, new Set(plan.rooms.keys()), { from: kept?.soFar, until });
   const from = kept?.before.bytes ?? 0;
   const bytes = readPieces(io, file, from, (piece) => stream.push(piece));
   if (typeof bytes !== 'number')
@@ -114,14 +120,10 @@ function planReadings(
   files: readonly OneFile[],
   expected: Expected,
   before: Readonly<Record<string, RoomRecord>>,
-  asOf?: Day,
+  canBeKept: boolean,
 ): PlanReadings {
-  const records = watched(
-    byRoom(files.map(({ whole }) => whole.rooms)),
-    expected,
-    new Map(Object.entries(before)),
-    asOf,
-  );
+  const known = new Map(Object.entries(before));
+  const records = watched(byRoom(files.map(({ whole }) => whole.rooms)), expected, known);
   const keptFiles = files.flatMap((one) => keptFile(one) ?? []);
   const rest = byRoom(files.map((one) => one.rest.rooms));
   const isLater = [...rest].every(
@@ -136,15 +138,10 @@ function planReadings(
     })),
     // A last line without its end that is of an earlier time: all is put in order at once.
     records: isLater
-      ? watched(rest, expected, records, asOf)
-      : watched(
-          byRoom(files.flatMap(({ whole, rest: last }) => [whole.rooms, last.rooms])),
-          expected,
-          new Map(),
-          asOf,
-        ),
+      ? watched(rest, expected, records)
+      : watched(byRoom(files.flatMap(({ whole, rest: last }) => [whole.rooms, last.rooms])), expected, known),
     kept:
-      keptFiles.length === files.length && asOf === undefined
+      canBeKept && keptFiles.length === files.length
         ? {
             format: 'lotwright-readings-state',
             version: 1,
@@ -164,20 +161,11 @@ function watched(
   readings: ReadonlyMap<string, RoomReadings>,
   expected: Expected,
   before: ReadonlyMap<string, RoomRecord>,
-  asOf: Day | undefined,
 ): Map<string, RoomRecord> {
   const records = new Map(before);
-  for (const [room, one] of knownBy(readings, asOf))
+  for (const [room, one] of readings)
     records.set(room, recordMore(expected.get(room) ?? [], records.get(room), one));
   return records;
-}
-
-function knownBy(
-  readings: ReadonlyMap<string, RoomReadings>,
-  asOf: Day | undefined,
-): Map<string, RoomReadings> {
-  if (asOf === undefined) return new Map(readings);
-  return new Map([...readings].map(([room, one]) => [room, until(one, (asOf + 1) * 1440)]));
 }
 
 const MOST_FAULTS = 50;

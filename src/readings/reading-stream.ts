@@ -2,7 +2,7 @@ import { type CsvError, parse } from 'csv-parse/sync';
 import type { ReadingsLayout } from '../plan/table-model';
 import { SEPARATORS } from '../table/headings';
 import { RowReader } from './row-reader';
-import type { FileReadings } from './types';
+import type { FileReadings, Minute } from './types';
 
 /** Where reading a file has come to: enough to go on when rows have been added to it. */
 export interface ReadSoFar {
@@ -25,8 +25,12 @@ export class ReadingStream {
   /** A line that has not ended yet, with what quotes keep together. */
   private rest = '';
 
-  constructor(layout: ReadingsLayout, rooms: ReadonlySet<string>, from?: ReadSoFar) {
-    this.reader = new RowReader(layout, rooms, from?.headings);
+  constructor(
+    layout: ReadingsLayout,
+    rooms: ReadonlySet<string>,
+    { from, until }: { readonly from?: ReadSoFar | undefined; readonly until?: Minute | undefined } = {},
+  ) {
+    this.reader = new RowReader(layout, rooms, from?.headings, until);
     this.separator = SEPARATORS[layout.separator];
     this.lines = from?.lines ?? 0;
     this.isFirst = from === undefined;

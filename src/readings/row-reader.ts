@@ -33,11 +33,15 @@ export class RowReader {
   /** The last time that was read: files have the rooms of one time after one another. */
   private lastTime = { text: '', minute: undefined as Minute | undefined };
 
-  /** `headings` are known where reading goes on in a file whose beginning was read before. */
+  /**
+   * `headings` are known where reading goes on in a file whose beginning was read before. Rows from `until` on are not
+   * known yet, and nothing is told of them.
+   */
   constructor(
     private readonly layout: ReadingsLayout,
     private readonly known: ReadonlySet<string>,
     public headings?: readonly string[] | undefined,
+    private readonly until: Minute = Number.POSITIVE_INFINITY,
   ) {
     this.names = layout.names.get('room') ?? new Map();
     this.convert = Object.fromEntries(
@@ -83,6 +87,10 @@ export class RowReader {
     const { time, room, values } = this.at;
     const minute = this.minuteOf((record[time] ?? '').trim());
     if (minute === undefined) return `"${record[time] ?? ''}" is not a time, as 2026-09-18 06:00.`;
+    if (minute >= this.until) {
+      this.rows--;
+      return undefined;
+    }
     const named = (record[room] ?? '').trim();
     const id = this.names.get(named) ?? named;
     if (!this.known.has(id)) return this.noRoom(id);

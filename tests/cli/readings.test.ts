@@ -96,11 +96,25 @@ describe('readings', () => {
   });
 
   test('known on a day are those up to its end', async () => {
-    const later = `${CSV}2026-10-09 06:00,R2,9.99,1.80,0.9\n`;
-    const given = { files: files(later), cwd: '/' };
-    const asOf = await lotwright(['readings', 'plan', '--as-of', '2026-10-03'], given);
-    expect(asOf.out).not.toContain('9.99');
+    const later = `${CSV}2026-10-09 06:00,R2,9.99,1.80,0.9\n2026-10-10 06:00,R99,1.5,1.80,0.9\n`;
+    const words = ['readings', 'plan', '--as-of', '2026-10-03'];
+    const asOf = await lotwright(words, { files: files(later), cwd: '/' });
     expect(asOf.out).toMatch(/^R2 +O2, % +1\.55/m);
+    // As if nothing had been read since.
+    expect(asOf).toEqual(await lotwright(words, { files: files(CSV), cwd: '/' }));
+  });
+
+  test('of the sample season depend on no later reading, on any day', async () => {
+    const text = readFileSync(path.join(root, 'sample-plans/first-season/readings.csv'), 'utf8');
+    const [heading = '', ...rows] = text.trimEnd().split('\n');
+    for (const day of ['2026-09-18', '2026-10-17', '2026-11-21']) {
+      const words = ['readings', 'plan', '--as-of', day, '--format', 'json'];
+      const known = rows.filter((row) => row.slice(0, 10) <= day);
+      const [all, then] = [text, `${[heading, ...known].join('\n')}\n`].map((csv) =>
+        lotwright(words, { files: files(csv), cwd: '/' }),
+      );
+      expect(await all).toEqual(await then);
+    }
   });
 
   test('are read on from where a kept state came to, and all over where the file is another', async () => {

@@ -61,7 +61,7 @@ describe('a file of readings that comes in pieces', () => {
     expect(stream.taken().rows).toBe(2);
     const soFar = stream.soFar;
     expect(soFar?.lines).toBe(3);
-    const later = new ReadingStream(layout, rooms, soFar);
+    const later = new ReadingStream(layout, rooms, { from: soFar });
     later.push('2026-10-01 08:00,R1,1.7,0.8,\n2026-10-01 09:00,R9,1.7,0.8,\n');
     later.end();
     const { rows, faults, rooms: found } = later.taken();
