@@ -21,6 +21,8 @@ const NOISE = [
   /bad HTTP response code \(404\) was received when fetching the script/,
   /vsda|favicon|manifest\.json|serviceWorker/,
   /Timed out waiting for authentication provider/,
+  // In another language it looks for the translations of its own extensions.
+  /No extension gallery service configured/,
   /Activating extension 'vscode\.[a-z-]+' failed/,
 ];
 
