@@ -54,7 +54,7 @@ function stateOf(
 ): RoomStand['state'] {
   if (progress?.emptied) return 'emptied';
   if (progress?.opened) return 'opened';
-  if (progress?.setPoint) return 'at set-point';
+  if (progress?.setPoint) return 'holding';
   if (progress?.sealed || progress?.lowOxygen) return 'sealed';
   if (isFilled(plan, filled)) return 'filled';
   return progress ? 'filling' : 'to come';

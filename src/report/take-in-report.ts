@@ -39,7 +39,7 @@ export function takeInText(report: TakeInReport, paint: Paint = noPaint): string
 
 const COLUMNS = ['Entry', 'Key', 'Before', 'After', 'Lines'].map((title) => ({
   title,
-  breaks: title === 'Lines',
+  breaks: title === 'Lines' || title === 'After',
 }));
 
 function changesText({ changes }: TakeInReport): string[] {

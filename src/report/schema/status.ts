@@ -52,7 +52,7 @@ const rooms = z.array(
     room: z.string(),
     fill: z.string(),
     varieties: z.array(z.string()),
-    state: z.enum(['to come', 'filling', 'filled', 'sealed', 'at set-point', 'opened', 'emptied']),
+    state: z.enum(['to come', 'filling', 'filled', 'sealed', 'holding', 'opened', 'emptied']),
     steps: z.array(step),
   }),
 );
