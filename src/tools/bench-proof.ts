@@ -43,7 +43,7 @@ export const proofSizes: Readonly<Record<string, Size>> = {
   '60': {
     made: sizes.M,
     goals: [
-      { seconds: 1, solver: 0.4, moves: 90_000, wanted: 3, enough: 3 },
+      { seconds: 1, solver: 0.4, moves: 60_000, wanted: 3, enough: 3 },
       { seconds: 10, solver: 4, moves: 600_000, wanted: 2.5 },
       { seconds: 60, solver: 40, moves: 2_000_000, wanted: 1 },
     ],
