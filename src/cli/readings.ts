@@ -48,8 +48,8 @@ read so far, and the next time only the rows that were added are read.
 
 ${wrap(caution, PAGE_WIDTH).join('\n')}
 
-Exit codes: 0 all rows are taken and nothing at or above the failing severity is going on, 1 some are
-not or something is, 2 a file or the plan could not be read.
+Exit codes: 0 all rows are taken and nothing at or above the failing severity is going on, 1 some
+are not or something is, 2 a file or the plan could not be read.
 
 Examples:
   lotwright readings plans/2026
