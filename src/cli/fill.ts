@@ -39,7 +39,9 @@ growers wants apart share no room.
 
 What a fill of the plan holds stays in its room. With --top-up, its free places may take more bins,
 in its regime, within 14 days of its first bin; its last bin and its sealing are then put off where
-they have to be. A fill with a pinned opening week (open) takes no more, nor does a room that is
+they have to be, which the reasons tell by days and bins: a day of a hundred bins counts as much as
+a bin left over, and no sealing is put off beyond 14 days from the first bin and its conditioning,
+unless policy: findings lets sealed-late pass. A fill with a pinned opening week (open) takes no more, nor does a room that is
 sealed, or whose filling is over, by the day of --today (of the clock, where it is left out); each
 such fill is named.
 

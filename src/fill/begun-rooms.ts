@@ -4,7 +4,7 @@ import type { Fill, Lot, Plan } from '../plan/model';
 import { growerWish } from './growers';
 import { keepsIn, termIndex } from './keeping';
 import type { HeldFruit, RegimeChoice } from './types';
-import { mostFillingDays } from './weights';
+import { daysToSealing, mostDaysToSeal, mostFillingDays } from './weights';
 
 /**
  * Why a fill of the plan may get no more bins: its opening week is pinned, its days are not known or more than filling
@@ -66,7 +66,24 @@ function heldBy(
     apart: lots.some((lot) => growerWish(plan, lot) === 'apart'),
     terms: lots.flatMap((lot) => termOf(fruit, lot) ?? []),
     latest: lots.flatMap((lot) => latestOf(plan, fruit, lot, regimes[regime]) ?? []),
+    ...sealingOf(plan, fill, regimes[regime]),
   };
+}
+
+/** How far the sealing of a fill may be put off: not so far that gas comes late, where the plan makes that a finding. */
+function sealingOf(
+  { policy }: Plan,
+  { sealed, firstBin, lastBin }: Fill,
+  regime: RegimeChoice | undefined,
+): Pick<HeldFruit, 'sealing'> {
+  if (!sealed || !firstBin || !lastBin || !regime) return {};
+  const usual = regime.conditioningDays + daysToSealing;
+  const daysAfter = Math.min(usual, Math.max(0, sealed.value - lastBin.value));
+  const choice = policy.findings.get('sealed-late')?.value;
+  const mayBeLate = choice === 'off' || choice === 'notice';
+  const latest = Math.max(sealed.value, firstBin.value + regime.conditioningDays + mostDaysToSeal);
+  const lastBinBy = mayBeLate ? Number.POSITIVE_INFINITY : Math.max(lastBin.value, latest - daysAfter);
+  return { sealing: { day: sealed.value, daysAfter, lastBinBy } };
 }
 
 function varietyOf(fruit: FruitData, lot: Lot) {

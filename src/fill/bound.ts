@@ -31,6 +31,7 @@ export function leastUnplaced(problem: FillProblem): number {
       for (let entered = day; entered <= day + problem.mostWaitingDays; entered++) {
         if (room.ready !== null && entered < room.ready) continue;
         if (room.held && entered < room.held.firstDay) continue;
+        if (room.held?.sealing && entered > room.held.sealing.lastBinBy) continue;
         let at = days.get(entered);
         if (at === undefined) {
           at = network.node();

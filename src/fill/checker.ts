@@ -72,6 +72,9 @@ function checkRoom(problem: FillProblem, proposed: ProposedRoom, say: Say): void
     if (that > room.binsADay)
       say('intake', `${id} takes ${that} bins on ${formatDay(day)}; ${room.binsADay} may come in.`);
   }
+  const by = held?.sealing?.lastBinBy ?? Number.POSITIVE_INFINITY;
+  if (entries.length > 0 && lastOf(entries) > by)
+    say('sealing', `${id}: after ${formatDay(by)} no bin may come in, or it would be sealed too late.`);
   checkGrowers(problem, proposed, room, say);
   const days = entries.length === 0 ? 0 : daysOf(entries, held);
   if (days > problem.mostFillingDays)
@@ -151,6 +154,8 @@ function costOfRoom(problem: FillProblem, { room: id, regime: name, entries }: P
     [...growers, ...lots.map(({ grower }) => grower)],
   );
   if (held) cost -= unlike(terms, weeks, growers);
+  if (held?.sealing && entries.length > 0 && lastOf(entries) > held.lastDay)
+    cost += 10 * held.bins * Math.max(0, lastOf(entries) + held.sealing.daysAfter - held.sealing.day);
   for (const entry of entries) {
     const keeps = lots.find((lot) => lot.id === entry.lot)?.keeps[regime];
     cost += entry.bins * (entry.entered - entry.picked + (keeps?.costABin ?? Number.NaN));

@@ -56,15 +56,18 @@ export function without(found: FillState, dropped: readonly Dropped[]): FillStat
 
 /**
  * The fill with lots left over put where there are places: those that were dropped into other rooms than theirs, and
- * nothing into a room that was dropped as a whole.
+ * nothing into a room that was dropped as a whole. Only those of `among`, where it is given.
  */
-export function placedElsewhere(found: FillState, dropped: readonly Dropped[]): FillState {
+export function placedElsewhere(
+  found: FillState,
+  dropped: readonly Dropped[],
+  among?: readonly number[],
+): FillState {
   const state = found.copy();
   const { problem } = state;
   const closed = new Set(dropped.map(({ room, lot }) => `${room}/${lot}`));
   const emptied = new Set(dropped.map(({ room }) => room));
-  const left = problem.lots.map((_, lot) => lot).filter((lot) => (state.leftBins[lot] ?? 0) > 0);
-  left.sort((a, b) => (state.leftBins[b] ?? 0) - (state.leftBins[a] ?? 0) || a - b);
+  const left = among ?? lotsLeft(state);
   const isEmptied = (room: number) => !found.loads[room] && emptied.has(problem.rooms[room]?.id ?? '');
   refill(
     state,
@@ -77,6 +80,12 @@ export function placedElsewhere(found: FillState, dropped: readonly Dropped[]): 
     },
   );
   return state;
+}
+
+/** Lots with bins left over, those with most first. */
+export function lotsLeft({ problem, leftBins }: FillState): number[] {
+  const left = problem.lots.map((_, lot) => lot).filter((lot) => (leftBins[lot] ?? 0) > 0);
+  return left.sort((a, b) => (leftBins[b] ?? 0) - (leftBins[a] ?? 0) || a - b);
 }
 
 /** The fill with what is left over of these lots put into one room beside what is in it, as far as it can go in. */

@@ -1,5 +1,5 @@
 import type { Day } from '../plan/dates';
-import type { FillProblem, FreeRoom } from './types';
+import type { FillProblem, FreeRoom, HeldFruit } from './types';
 import { easyFillingDays, usualFillingDays, weights } from './weights';
 
 /** Bins by day of picking, from the first day on that has any. Never changed in place. */
@@ -78,8 +78,19 @@ function fillingFrom(
     ? Math.max(lastDay, held.lastDay) - Math.min(firstDay, held.firstDay) + 1
     : lastDay - firstDay + 1;
   if (days > problem.mostFillingDays) return 'too long';
-  const before = held ? costOfDays(held.lastDay - held.firstDay + 1) : 0;
-  return { firstDay, days, cost: costOfDays(days) - before + weights.waitingBinDay * waited };
+  let cost = costOfDays(days) + weights.waitingBinDay * waited;
+  if (held) {
+    if (lastDay > (held.sealing?.lastBinBy ?? lastDay)) return 'too long';
+    cost += weights.sealingDayABin * held.bins * daysPutOff(held, lastDay);
+    cost -= costOfDays(held.lastDay - held.firstDay + 1);
+  }
+  return { firstDay, days, cost };
+}
+
+/** Days by which sealing is put off for a last bin on this day; none for one no later than the plan's. */
+export function daysPutOff({ sealing, lastDay: planned }: HeldFruit, lastDay: Day): number {
+  if (!sealing || lastDay <= planned) return 0;
+  return Math.max(0, lastDay + sealing.daysAfter - sealing.day);
 }
 
 function costOfDays(days: number): number {

@@ -4,7 +4,7 @@ import { mayRun } from './limits';
 import { LinearRows, type Terms } from './linear-rows';
 import { freePlaces } from './load';
 import { roomsInFills, togetherGrowers } from './together';
-import type { FillProblem, FreeRoom, LotToPlace } from './types';
+import type { FillProblem, FreeRoom, HeldFruit, LotToPlace } from './types';
 import { easyFillingDays, likeWeeks, usualFillingDays, weights, wellFilled } from './weights';
 
 /** The fill problem as a mixed-integer program whose least cost is the least of all fills. */
@@ -99,6 +99,7 @@ function roomPart(
         for (let day = picked; day <= picked + problem.mostWaitingDays; day++) {
           if (room.ready !== null && day < room.ready) continue;
           if (room.held && day < room.held.firstDay) continue;
+          if (room.held?.sealing && day > room.held.sealing.lastBinBy) continue;
           const cost = keeps.costABin + weights.waitingBinDay * (day - picked) - weights.emptyPlace;
           const column = rows.column(cost, 0, Math.min(bins, intakeOn(room, day)), true);
           here.push({ room: index, regime, lot, arrival, day, column });
@@ -140,6 +141,7 @@ function fillingDays(
   const days = [...mine.map(({ day }) => day), ...(held ? [held.firstDay, held.lastDay] : [])];
   const [first, last] = [Math.min(...days), Math.max(...days)];
   const length: (readonly [number, number])[] = [];
+  const endedDays: number[] = [];
   let before: readonly [begun: number, ended: number] | undefined;
   for (let day = first; day <= last; day++) {
     const begun = rows.column(0, held && day >= held.firstDay ? 1 : 0, 1, true);
@@ -173,6 +175,7 @@ function fillingDays(
     }
     before = [begun, ended];
     length.push([begun, 1], [ended, -1]);
+    endedDays.push(ended);
     const today = ones(mine.filter((move) => move.day === day));
     const most = intakeOn(room, day);
     rows.row([...today, [begun, -most], [ended, most]], Number.NEGATIVE_INFINITY, 0);
@@ -182,11 +185,21 @@ function fillingDays(
   rows.row([...length, [long, -1]], Number.NEGATIVE_INFINITY, easyFillingDays);
   rows.row([...length, [slow, -1]], Number.NEGATIVE_INFINITY, usualFillingDays);
   if (!held) return;
+  sealingPutOff(rows, held, endedDays, last);
   const had = held.lastDay - held.firstDay + 1;
   const charged =
     weights.fillingDay * Math.max(0, had - easyFillingDays) +
     weights.slowFillingDay * Math.max(0, had - usualFillingDays);
   rows.column(-charged, 1, 1);
+}
+
+/** Days by which the last bin puts sealing off: it comes on the last of the days that is not one of those ended. */
+function sealingPutOff(rows: LinearRows, held: HeldFruit, ended: readonly number[], last: Day): void {
+  const { sealing } = held;
+  const most = sealing ? last + sealing.daysAfter - sealing.day : 0;
+  if (!sealing || most <= 0) return;
+  const putOff = rows.column(weights.sealingDayABin * held.bins, 0, most);
+  rows.row([[putOff, 1], ...ended.map((column) => [column, 1] as const)], most, Number.POSITIVE_INFINITY);
 }
 
 /** A column for each grower that may come into a room: it has a cost, and one kept apart allows no other. */

@@ -1,6 +1,7 @@
 import type { NewFill } from '../plan/add-fills';
 import type { Day } from '../plan/dates';
 import type { Plan } from '../plan/model';
+import { daysPutOff } from './intake';
 import type { FillProblem, ProposedRoom } from './types';
 import { daysToSealing } from './weights';
 
@@ -20,18 +21,14 @@ export function newFills(plan: Plan, problem: FillProblem, rooms: readonly Propo
     const held = problem.rooms.find(({ id }) => id === proposed.room)?.held;
     if (held) {
       const last = Math.max(lastBin, held.lastDay);
-      const sealed = later(plan.fills.get(held.fill)?.sealed?.value, closing(last));
+      const written = plan.fills.get(held.fill)?.sealed?.value;
+      const sealed = written === undefined ? undefined : written + daysPutOff(held, last);
       return { ...what, id: held.fill, stands: true, firstBin: held.firstDay, lastBin: last, sealed };
     }
     const id = freeName(`${proposed.room}-${slug(mostOf(problem, proposed))}`, taken);
     taken.add(id);
     return { ...what, id, firstBin, lastBin, sealed: closing(lastBin) };
   });
-}
-
-/** The day written stands unless sealing has to be later. */
-function later(written: Day | undefined, needed: Day | undefined): Day | undefined {
-  return written === undefined || needed === undefined ? written : Math.max(written, needed);
 }
 
 /** Bins by lot, in the order in which the lots come in. */

@@ -1,9 +1,11 @@
 import { formatDay, formatWeek, type Week } from '../plan/dates';
+import { daysPutOff } from './intake';
 import { termName } from './keeping';
 import { mayRun } from './limits';
 import { lotsOf } from './new-fills';
 import { isForced } from './splits';
 import type {
+  Entry,
   FillProblem,
   FillProposal,
   FillResult,
@@ -40,6 +42,7 @@ export function reasonsFor(problem: FillProblem, result: FillResult, proposed: P
     otherPlaceReason(result, proposed),
     ...splitReasons(problem, result.proposal, proposed),
     ...slowReasons(proposed),
+    ...sealingReasons(problem, proposed),
     ...fewerPlacesReasons(problem, proposed),
   ].filter((reason) => reason !== undefined);
 }
@@ -149,6 +152,32 @@ function slowReasons({ entries }: ProposedRoom): string[] {
   ];
 }
 
+/** Days by which bins more put the sealing of a fill of the plan off; undefined where they do not. */
+export function sealingPutOff({ rooms }: FillProblem, { room, entries }: ProposedRoom) {
+  const held = rooms.find(({ id }) => id === room)?.held;
+  const last = Math.max(...entries.map(({ entered }) => entered));
+  const days = held ? daysPutOff(held, last) : 0;
+  if (!held?.sealing || days === 0) return undefined;
+  const count = (some: readonly Entry[]) => some.reduce((sum, { bins }) => sum + bins, 0);
+  return {
+    from: held.sealing.day,
+    to: held.sealing.day + days,
+    days,
+    bins: count(entries),
+    binsAfter: count(entries.filter(({ entered }) => entered > held.lastDay)),
+    binsHeld: held.bins,
+  };
+}
+
+function sealingReasons(problem: FillProblem, proposed: ProposedRoom): string[] {
+  const put = sealingPutOff(problem, proposed);
+  if (!put) return [];
+  const days = put.days === 1 ? 'a day' : `${put.days} days`;
+  return [
+    `Sealing is put off by ${days}, from ${formatDay(put.from)} to ${formatDay(put.to)}, for ${put.binsAfter} bins that come in after the last bin that is planned, of ${put.bins} more; the ${put.binsHeld} bins there wait so long for their gas.`,
+  ];
+}
+
 /** That not all places of the room may be used. */
 function fewerPlacesReasons({ rooms }: FillProblem, { room }: ProposedRoom): string[] {
   const at = rooms.find(({ id }) => id === room);
@@ -215,6 +244,8 @@ function remedyText(remedy: Remedy): string {
       return `${room} could take it, might its bins wait ${remedy.days} days instead of ${remedy.instead}`;
     case 'growers':
       return `${room} could take it, might its growers share a room`;
+    case 'sealing':
+      return `${room} could take it, were it sealed on ${formatDay(remedy.day)} instead of ${formatDay(remedy.instead)}`;
     case 'room':
       return `it takes another room with ${remedy.places} places`;
   }

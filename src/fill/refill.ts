@@ -86,8 +86,9 @@ function bestPlacing(
   mayGo: MayGo,
 ): Placing | undefined {
   let best: Placing | undefined;
+  const { problem } = state;
   const left = state.leftBins[lot] ?? 0;
-  const keeps = state.problem.lots[lot]?.keeps ?? [];
+  const keeps = problem.lots[lot]?.keeps ?? [];
   const offer = (room: number, regime: number, { cost, bins, more }: Offer, waste: number): void => {
     if (!Number.isFinite(cost)) return;
     const before = state.loads[room];
@@ -95,6 +96,8 @@ function bestPlacing(
     const another = state.costOfAnotherRoom(room, lot);
     const rest = taken < left ? weights.split : 0;
     const added = cost - (before?.cost ?? 0) - waste + another + rest;
+    // A few bins are not worth it that a room full of fruit is sealed later.
+    if (problem.rooms[room]?.held?.sealing && added >= weights.unplacedBin * taken) return;
     // Bins taken count a little, so that of two rooms that take a part the one that takes more comes first.
     const score = added - weights.unplacedBin * taken * 0.01 + blur * random();
     if (!best || score < best.score) best = { room, regime, more, score };
@@ -111,7 +114,7 @@ function bestPlacing(
     const alike = choices.alike[room] as number;
     if (seen.has(alike)) continue;
     seen.add(alike);
-    const begun = state.problem.rooms[room]?.held !== undefined;
+    const begun = problem.rooms[room]?.held !== undefined;
     for (const regime of choices.regimesOf[lot] ?? []) {
       const opened = choices.mayHold(room, regime) ? state.openedFor(room, regime, lot) : undefined;
       if (!opened) continue;

@@ -1,3 +1,4 @@
+import { daysPutOff } from './intake';
 import { freePlaces } from './load';
 import { Choices, refill } from './refill';
 import { FillState } from './state';
@@ -10,7 +11,7 @@ const MORE_WAITING = [1, 2] as const;
 
 /**
  * What would place all that is left over of a lot: a room ready sooner, more bins let in on a day, a longer wait,
- * growers who may share a room, and where none of these would do another room. Each is tried by placing the lot anew
+ * growers who may share a room, a later sealing, and where none of these would do another room. Each is tried by placing the lot anew
  * where the limit is eased, all else as it is.
  */
 export function remediesFor(found: FillState): Remedy[] {
@@ -23,9 +24,27 @@ export function remediesFor(found: FillState): Remedy[] {
       ...moreADay(found, lot),
       ...longerWait(found, lot),
       ...growersShare(found, lot),
+      ...sealedLater(found, lot),
     ];
     return eased.length > 0 ? eased : anotherRoom(found, lot);
   });
+}
+
+/** The room begun whose sealing would have to be put off least. */
+function sealedLater(found: FillState, lot: number): Remedy[] {
+  const { problem } = found;
+  let best: (Remedy & { readonly kind: 'sealing' }) | undefined;
+  problem.rooms.forEach(({ id, held }, room) => {
+    if (!held?.sealing || !hasPlacesFor(found, lot, room)) return;
+    const state = placed(found, lot, withRoom(problem, room, { held: { ...held, sealing: undefined } }));
+    const load = state?.loads[room];
+    if (!load) return;
+    const instead = held.sealing.day;
+    const day = instead + daysPutOff(held, held.firstDay + load.days - 1);
+    if (day > instead && (!best || day - instead < best.day - best.instead))
+      best = { lot: idOf(problem, lot), room: id, kind: 'sealing', day, instead };
+  });
+  return best ? [best] : [];
 }
 
 /** A room more, as large as what is left over of the lot, of the kind that takes most on a day. */

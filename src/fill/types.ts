@@ -60,6 +60,16 @@ export interface HeldFruit {
   readonly terms: readonly number[];
   /** The last weeks of its lots. */
   readonly latest: readonly Week[];
+  /** Where its sealing is written: bins that come after its last day put it off. */
+  readonly sealing?: HeldSealing | undefined;
+}
+
+export interface HeldSealing {
+  readonly day: Day;
+  /** Days from the last bin to sealing: as the plan has them, or what is usual where that is fewer. */
+  readonly daysAfter: number;
+  /** Day after which no bin may come in, or sealing would be later than the planner's limits allow; infinite for none. */
+  readonly lastBinBy: Day;
 }
 
 /** A regime that a room or a lot may not be kept in, and what stands against it. */
@@ -213,6 +223,8 @@ export type Remedy = { readonly lot: string; readonly room: string } & (
   | { readonly kind: 'intake'; readonly binsADay: number; readonly instead: number }
   | { readonly kind: 'waiting'; readonly days: number; readonly instead: number }
   | { readonly kind: 'growers' }
+  /** The sealing of the fill the room has begun with put off, all the same. */
+  | { readonly kind: 'sealing'; readonly day: Day; readonly instead: Day }
   /** Another room with so many places, kept as the lot needs; `room` is empty. */
   | { readonly kind: 'room'; readonly places: number }
 );

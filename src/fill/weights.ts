@@ -21,6 +21,8 @@ export const weights = {
   /** Each day of filling beyond `easyFillingDays`, and what is added for each beyond `usualFillingDays`. */
   fillingDay: 5,
   slowFillingDay: 55,
+  /** A day by which the sealing of a fill of the plan is put off, by bin it holds: of a hundred bins, as a bin left over. */
+  sealingDayABin: 10,
   /** A bin that waits a day for its room. */
   waitingBinDay: 1,
   /** Each grower in a room. */
@@ -52,6 +54,9 @@ export const mostFillingDays = 14;
 export const mostWaitingDays = 2;
 /** Days from the last bin to sealing, for the fruit to cool; common practice. */
 export const daysToSealing = 2;
+
+/** Days from the first bin to sealing beyond which gas comes late; the older practice of slow CA, Lau (Washington State University, N3I1C). */
+export const mostDaysToSeal = 14;
 
 /** By bin: each week of keeping lost against the lot's best regime; less for fruit that is sold early anyway. */
 export const weekLostABin = { long: 0.05, short: 0.02, air: 0 } as const;

@@ -1,6 +1,6 @@
 import { termName } from '../fill/keeping';
 import { freePlaces } from '../fill/load';
-import { leavesBy, reasonsFor, remediesOf, whyUnplaced } from '../fill/reasons';
+import { leavesBy, reasonsFor, remediesOf, sealingPutOff, whyUnplaced } from '../fill/reasons';
 import { brokenLots } from '../fill/splits';
 import type { FillProblem, FillResult, FillViolation, ProposedRoom } from '../fill/types';
 import { wellFilled } from '../fill/weights';
@@ -183,6 +183,7 @@ function roomRow(problem: FillProblem, result: FillResult, proposed: ProposedRoo
   const byDay = new Map<number, number>();
   for (const { entered, bins } of proposed.entries) byDay.set(entered, (byDay.get(entered) ?? 0) + bins);
   const leaves = leavesBy(problem, proposed);
+  const putOff = sealingPutOff(problem, proposed);
   return {
     room: proposed.room,
     fill: fill.id,
@@ -198,6 +199,9 @@ function roomRow(problem: FillProblem, result: FillResult, proposed: ProposedRoo
     binsThatWait: sum(
       proposed.entries.filter(({ picked, entered }) => entered > picked).map(({ bins }) => bins),
     ),
+    ...present({
+      sealingPutOff: putOff && { ...putOff, from: formatDay(putOff.from), to: formatDay(putOff.to) },
+    }),
     growers: [...new Set(lots.flatMap(({ grower }) => (grower === undefined ? [] : [grower])))].sort(),
     lots,
     ...present({

@@ -129,11 +129,12 @@ describe('the fill command', () => {
     received[FILE] = String(received[FILE]).replace('bins: 100, received: 97', 'bins: 100, received: 103');
     // Three bins more and still expected elsewhere: a second lot whose bins have no fill yet.
     received[PLANT] = String(received[PLANT]).replace('cartons: 360', 'cartons: 400');
-    const files = inMemory({
-      ...received,
-      '/p/more.lotplan.yaml':
-        'lots:\n  D4: { variety: Golden Delicious, grower: Larkfield, picked: 2026-09-25..2026-09-26, bins: 2 }\n',
-    });
+    const withD4 = (picked: string) =>
+      inMemory({
+        ...received,
+        '/p/more.lotplan.yaml': `lots:\n  D4: { variety: Golden Delicious, grower: Larkfield, picked: ${picked}, bins: 2 }\n`,
+      });
+    const files = withD4('2026-09-25..2026-09-25');
     const before = ['--today', '2026-09-20', '--top-up'];
     const plain = await report([], files);
     expect([plain.totals.freeRooms, plain.totals.binsUnplaced]).toEqual([0, 8]);
@@ -145,10 +146,16 @@ describe('the fill command', () => {
       ['R3', 'R3-golden', 295, 287],
     ]);
     const text = String(files.read(FILE));
-    expect(text).toContain('    last-bin: 2026-09-26\n    sealed: 2026-09-28\n');
+    // By its last day and sealed as planned.
+    expect(text).toContain('    last-bin: 2026-09-25\n    sealed: 2026-09-27\n');
     expect(text).toContain('    lots: { D1: 103, D2: 95, D3: 95, D4: 2 }\n');
     expect(text).toContain('regime: golden-delicious-standard # built in\n');
     expect((await report([], files)).totals.bins).toBe(0);
+    // A bin of the day after would have the others sealed a day later: it is left over, and told so.
+    const [left] = (await report(before, withD4('2026-09-26..2026-09-26'))).unplaced;
+    expect(left).toMatchObject({ lot: 'D4', bins: 2 });
+    expect(left?.reason).toContain('R3 could take it, were it sealed on 2026-09-28 instead of 2026-09-27');
+    expect(left?.waysIn).toMatchObject([{ kind: 'sealing', room: 'R3' }]);
   });
 
   test('neither a pinned fill nor a sealed room is topped up', async () => {

@@ -78,6 +78,17 @@ const MISTAKES: Readonly<Record<string, Mistake>> = {
     );
     return [withLimit(problem, chosen.room, { sealable: false }), good];
   },
+  sealing: (problem, good, random) => {
+    const chosen = pick(good.rooms, random);
+    const regime = problem.regimes.findIndex(({ name }) => name === chosen.regime);
+    const days = chosen.entries.map(({ entered }) => entered);
+    const [firstDay, last] = [Math.min(...days), Math.max(...days)];
+    const sealing = { day: last + 5, daysAfter: 2, lastBinBy: last - 1 };
+    return [
+      withLimit(problem, chosen.room, { held: begun({ regime, firstDay, lastDay: firstDay, sealing }) }),
+      good,
+    ];
+  },
   'filling days': (problem, good, random) => {
     const chosen = pick(good.rooms, random);
     const days = chosen.entries.map(({ entered }) => entered);

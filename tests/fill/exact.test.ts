@@ -4,11 +4,18 @@ import { checkFill } from '../../src/fill/checker';
 import { proposeFill } from '../../src/fill/propose';
 import { loadHighs } from '../release/highs';
 import { leastCost } from './brute-force';
-import { smallHarvest, tinyBegun, tinyProblem, tinyWithGrowers } from './small';
+import { smallHarvest, tinyBegun, tinyProblem, tinySealing, tinyWithGrowers } from './small';
 
 const TINY = Array.from({ length: 24 }, (_, seed) => seed + 1);
 
-const KINDS = { plain: tinyProblem, 'growers apart or together': tinyWithGrowers, 'a room begun': tinyBegun };
+const KINDS = {
+  plain: tinyProblem,
+  'growers apart or together': tinyWithGrowers,
+  'a room begun': tinyBegun,
+  'a room begun and to be sealed': tinySealing,
+};
+/** With a sealing that may not be put off, the search alone misses a few more. */
+const FOUND_WITH_SEALING = 18;
 
 describe.each(Object.entries(KINDS))('tiny harvests, %s', (_, made) => {
   test.each(TINY)('%i: the exact fill costs what trying every fill finds', async (seed) => {
@@ -34,7 +41,7 @@ describe.each(Object.entries(KINDS))('tiny harvests, %s', (_, made) => {
       expect(proposal.cost).toBeGreaterThanOrEqual(best - 1e-3);
       if (proposal.cost <= best + 1e-3) hits += 1;
     }
-    expect(hits).toBeGreaterThanOrEqual(20);
+    expect(hits).toBeGreaterThanOrEqual(made === tinySealing ? FOUND_WITH_SEALING : 20);
   });
 });
 

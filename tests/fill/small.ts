@@ -121,6 +121,18 @@ export function tinyBegun(seed: number): FillProblem {
   };
 }
 
+/** The same, its room to be sealed some days after its last bin, and by no more than so late, or as late as need be. */
+export function tinySealing(seed: number): FillProblem {
+  const problem = tinyBegun(seed);
+  const sealing = {
+    day: (seed % 3) + (seed % 4),
+    daysAfter: seed % 2,
+    lastBinBy: seed % 7 === 0 ? Number.POSITIVE_INFINITY : (seed % 3) + (seed % 7) - 1,
+  };
+  const rooms = problem.rooms.map((one) => (one.held ? { ...one, held: { ...one.held, sealing } } : one));
+  return { ...problem, rooms };
+}
+
 function tinyArrivals(random: Random): (readonly [number, number])[] {
   const first = Math.floor(random() * 3);
   const [one, two] = [1 + Math.floor(random() * 2), Math.floor(random() * 3)];

@@ -1,4 +1,4 @@
-import { type Dropped, placedElsewhere, stateOf, without } from '../../fill/drop';
+import { type Dropped, lotsLeft, placedElsewhere, stateOf, without } from '../../fill/drop';
 import { proposalOf } from '../../fill/proposal';
 import { resultOf } from '../../fill/propose';
 import type { FillState } from '../../fill/state';
@@ -85,8 +85,7 @@ export function* judgeFillsInSteps(
   const takenOut: TakenOut[] = [];
   let stand = yield* judge.cleared(stateOf(problem, result.proposal), takenOut);
   stand = yield* judge.worthIt(stand, takenOut);
-  const elsewhere = yield* judge.reworked(stand, takenOut);
-  stand = elsewhere ?? stand;
+  stand = yield* judge.reworked(stand, takenOut);
   const { stand: last, waysIn } = yield* putBack(stand, takenOut, judge.trial);
   stand = last;
   const ofSchedule = judge.ofSchedule(stand);
@@ -167,17 +166,29 @@ class Judge {
   }
 
   /** Lots taken out placed in other rooms, and others in their places, where no finding and no less worth come of it. */
-  *reworked(stand: Stand, takenOut: TakenOut[]): Steps<Stand | undefined> {
-    if (takenOut.length === 0) return undefined;
-    const state = placedElsewhere(stand.state, takenOut);
-    if (state.cost >= stand.state.cost - 1e-9) return undefined;
-    const tried = yield* this.stand(state, true);
-    if (this.added(tried).length > 0 || !atLeast(tried.season, worthOf(stand.season))) return undefined;
+  *reworked(start: Stand, takenOut: TakenOut[]): Steps<Stand> {
+    if (takenOut.length === 0) return start;
+    let stand = (yield* this.rework(start, takenOut)) ?? start;
+    // All at once is worse: one by one, then.
+    if (stand === start)
+      for (const lot of lotsThatFit(start.state, takenOut).slice(0, MOST_TRIED))
+        stand = (yield* this.rework(stand, takenOut, [lot])) ?? stand;
     for (const one of [...takenOut]) {
       const lot = this.problem.lots.findIndex(({ id }) => id === one.lot);
-      if ((state.leftBins[lot] ?? 0) === 0) takenOut.splice(takenOut.indexOf(one), 1);
+      if ((stand.state.leftBins[lot] ?? 0) === 0) takenOut.splice(takenOut.indexOf(one), 1);
     }
-    return tried;
+    return stand;
+  }
+
+  private *rework(
+    stand: Stand,
+    takenOut: readonly TakenOut[],
+    among?: readonly number[],
+  ): Steps<Stand | undefined> {
+    const state = placedElsewhere(stand.state, takenOut, among);
+    if (state.cost >= stand.state.cost - 1e-9) return undefined;
+    const tried = yield* this.stand(state, true);
+    return this.added(tried).length > 0 || !atLeast(tried.season, worthOf(stand.season)) ? undefined : tried;
   }
 
   /** How a stand is tried that is to be no worse than another. */
@@ -298,6 +309,15 @@ class Judge {
     const [before, after] = [Math.round(this.value ?? 0), Math.round(worthOf(season) ?? 0)];
     return `With it the quick schedule is worth ${after.toLocaleString('en')} instead of ${before.toLocaleString('en')}. Sell its lots early, or send them to processing.`;
   }
+}
+
+/** Lots left over that could go somewhere; those of which some bins are in a room first. */
+function lotsThatFit(state: FillState, takenOut: readonly TakenOut[]): number[] {
+  const fits = (lot: number) => placedElsewhere(state, takenOut, [lot]).cost < state.cost - 1e-9;
+  const inRoom = (lot: number) => Number((state.roomsOf[lot] ?? 0) > 0);
+  return lotsLeft(state)
+    .filter(fits)
+    .sort((a, b) => inRoom(b) - inRoom(a));
 }
 
 /** What was taken out and is left over in the end: some of a lot may have found another room since. */

@@ -1,3 +1,4 @@
+import { mostDaysToSeal } from '../../fill/weights';
 import type { Regime } from '../../fruit/types';
 import { formatDay, formatWeek } from '../../plan/dates';
 import type { Figure } from '../../plan/figure';
@@ -187,8 +188,7 @@ function* groupsOverloaded(season: ComputedSeason): Iterable<Problem> {
   }
 }
 
-/** Days from the first bin to sealing beyond which gas comes late; the older practice of slow CA, Lau (Washington State University, N3I1C). */
-const MOST_DAYS_TO_SEAL = 14;
+const MOST_DAYS_TO_SEAL = mostDaysToSeal;
 
 /** A warm hold before cooling is part of the regime: its days are no delay. */
 function warmHoldDays(regime: Regime | undefined): number {

@@ -17,10 +17,12 @@ const fillLot = z.strictObject({
 
 const wayIn = z
   .strictObject({
-    kind: z.enum(['ready', 'intake', 'waiting', 'growers', 'room', 'let-pass', 'order', 'regime']).meta({
-      description:
-        'A room ready sooner, more bins let in on a day, a longer wait, growers who share, another room, findings let pass, an order more, another regime.',
-    }),
+    kind: z
+      .enum(['ready', 'intake', 'waiting', 'growers', 'sealing', 'room', 'let-pass', 'order', 'regime'])
+      .meta({
+        description:
+          'A room ready sooner, more bins let in on a day, a longer wait, growers who share, a later sealing, another room, findings let pass, an order more, another regime.',
+      }),
     room: z.string().optional(),
     codes: z.array(z.string()).optional().meta({ description: 'Findings to be let pass.' }),
     beside: z
@@ -50,6 +52,13 @@ const fillRoom = z.strictObject({
   mostBinsADay: z.int().meta({ description: 'On the busiest day of filling.' }),
   binsADayAllowed: z.int(),
   binsThatWait: z.int().meta({ description: 'Bins that go in a day or more after they are picked.' }),
+  sealingPutOff: z
+    .strictObject({ from: day, to: day, days: z.int(), bins: z.int(), binsAfter: z.int(), binsHeld: z.int() })
+    .optional()
+    .meta({
+      description:
+        'Of a fill topped up: days by which bins that come after its last put its sealing off, the bins gained, those of them that come so late, and the bins there that wait.',
+    }),
   growers: z.array(z.string()),
   lots: z.array(fillLot),
   leavesBy: z
