@@ -56,6 +56,55 @@ describe('completion of keys', () => {
   });
 });
 
+describe('completion in the records', () => {
+  it('offers the fills under progress, and what can happen to one', () => {
+    expect(labels('progress:\n  ‸')).toEqual(['R1-gala', 'R2-gala', 'R3-golden', 'R4-braeburn']);
+    expect(labels('progress:\n  R1-gala: { sealed: 2026-09-10 }\n  ‸')).not.toContain('R1-gala');
+    expect(labels('progress:\n  R2-gala:\n    ‸')).toEqual([
+      'first-bin',
+      'last-bin',
+      'lots',
+      'cool',
+      'sealed',
+      'low-oxygen',
+      'set-point',
+      'opened',
+      'emptied',
+    ]);
+  });
+
+  it('offers the lots planned for a fill first, with their bins', () => {
+    expect(labels('progress:\n  R2-gala: { lots: { G4: 78, ‸ } }').slice(0, 3)).toEqual(['G5', 'G6', 'G1']);
+    expect(taking('progress:\n  R2-gala: { lots: { ‸ } }', 'G5')).toBe(
+      'progress:\n  R2-gala: { lots: { G5: 81 } }',
+    );
+  });
+
+  it('offers lots, fills, classes, markets and the fields of a table', () => {
+    expect(labels('samples:\n  T1: { lot: ‸ }')).toContain('G4');
+    expect(labels('samples:\n  T1: { lot: G4, fill: ‸ }')).toContain('R2-gala');
+    expect(labels('samples:\n  T1: { disorders: { ‸ } }')).toContain('rot');
+    expect(labels('packed:\n  P1: { cartons: { ‸ } }')).toEqual(['first', 'second']);
+    expect(labels('sales:\n  V1: { market: ‸ }')).toEqual(['home', 'schools', 'wholesale']);
+    expect(labels('sales:\n  V1: { class: ‸ }')).toEqual(['first', 'second']);
+    expect(labels('tables:\n  lab:\n    holds: samples\n    columns: { lot: Lot, ‸ }').slice(0, 3)).toEqual([
+      'sample',
+      'fill',
+      'taken',
+    ]);
+  });
+
+  it.each(['samples', 'packed', 'sales'])(
+    'writes a whole new entry of %s that reads without a problem',
+    (section) => {
+      const [whole] = offered(`${section}:\n  ‸`).filter(({ kind }) => kind === 'entry');
+      const text = `lotwright: 1\n${section}:\n  ${whole?.newText}\n`;
+      expect(whole?.snippet).toContain('${1:');
+      expect(readPlan([{ path: 'a.lotplan.yaml', text }]).problems).toEqual([]);
+    },
+  );
+});
+
 describe('completion of values', () => {
   it('offers the names of entries of the whole plan, rooms with what fills them', () => {
     expect(labels('fills:\n  F1:\n    room: ‸')).toEqual(['R1', 'R2', 'R3', 'R4']);

@@ -3,6 +3,7 @@ import { formatWeek, type Week } from '../../plan/dates';
 import { fixed } from '../../plan/display';
 import type { Fill, Lot, Plan } from '../../plan/model';
 import { cautionInShort } from '../../room/caution';
+import { fieldsOf } from '../../take-in/fields';
 import type { Proposal } from './completion-types';
 import { lotsLeft, scheduledWeek } from './lenses';
 
@@ -20,8 +21,9 @@ export function knownValues(
     return leftOf(plan, path[3] ?? '').map((left) =>
       value(fixed(left, 0).replace(',', ''), 'bins left of the lot'),
     );
-  if (section === 'demand' && key === 'class') return words(classes(plan), 'pack class');
-  if (section === 'demand' && key === 'market')
+  if ((section === 'demand' || section === 'sales') && key === 'class')
+    return words(classes(plan), 'pack class');
+  if ((section === 'demand' || section === 'sales') && key === 'market')
     return words(
       [...plan.demand.values()].map(({ market }) => market?.value),
       'market',
@@ -57,6 +59,41 @@ export function namedInPlan(plan: Plan, what: 'market' | 'class' | 'grower' | 'd
     case 'demand':
       return words([...plan.demand.keys()], what);
   }
+}
+
+/** Keys that only the plan at hand knows: classes of cartons, lots that went into a fill, fields of a table. */
+export function knownKeys(plan: Plan, parent: readonly string[], colon: string): Proposal[] | undefined {
+  const [section, id, map] = parent;
+  if (parent.length !== 3 || id === undefined) return undefined;
+  if (section === 'packed' && map === 'cartons')
+    return [...new Set(classes(plan))].map((one) => key(one, colon, 'pack class'));
+  if (section === 'progress' && map === 'lots') return lotsThatWentIn(plan, id, colon);
+  const holds = plan.tables.get(id)?.holds;
+  if (section === 'tables' && map === 'columns' && holds)
+    return fieldsOf(holds).map(({ name, meaning, isNeeded }) => ({
+      ...key(name, colon, isNeeded ? 'required' : ''),
+      documentation: `The heading of the column with ${meaning}.`,
+    }));
+  return undefined;
+}
+
+/** The lots planned for the fill with their bins, then all others. */
+function lotsThatWentIn(plan: Plan, id: string, colon: string): Proposal[] {
+  const planned = plan.fills.get(id)?.lots ?? [];
+  const names = new Set(planned.map(({ lot }) => lot.value));
+  return [
+    ...planned.map(({ lot, bins }) => {
+      const amount = colon === '' ? '' : String(bins.value);
+      return { ...entry(lot.value, `${lot.value}${colon}${amount}`), detail: `${bins.value} bins planned` };
+    }),
+    ...[...plan.lots.values()]
+      .filter((lot) => !names.has(lot.id))
+      .map((lot) => ({ ...entry(lot.id, `${lot.id}${colon}`), detail: lot.variety?.value ?? '' })),
+  ];
+}
+
+function key(label: string, colon: string, detail: string): Proposal {
+  return { label, kind: 'key', detail, documentation: '', newText: `${label}${colon}` };
 }
 
 /** Rooms that could still take fruit come first. */

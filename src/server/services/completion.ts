@@ -7,7 +7,7 @@ import { type Dimension, dimensions, unitSpellings } from '../../plan/quantity';
 import type { ReferableSection } from '../../plan/schema/values';
 import { entriesOf } from '../../plan/sections';
 import { newEntry } from './completion-entry';
-import { knownValues, lotsForFill, namedInPlan } from './completion-known';
+import { knownKeys, knownValues, lotsForFill, namedInPlan } from './completion-known';
 import type { CompletionItem, Proposal } from './completion-types';
 import { type CursorPlace, cursorAt } from './cursor';
 import type { PlacePoint } from './entries';
@@ -51,7 +51,8 @@ function keys(plan: Plan, fruit: FruitData, place: CursorPlace, column: number):
   const isFillLots = parent.length === 3 && parent[0] === 'fills' && parent[2] === 'lots';
   const entries = isFillLots
     ? lotsForFill(plan, plan.fills.get(parent[1] ?? ''), colon).filter(({ label }) => !written(label))
-    : names.map((name) => entryProposal(name, named ?? 'lots', `${name}${colon}`));
+    : (knownKeys(plan, parent, colon)?.filter(({ label }) => !written(label)) ??
+      names.map((name) => entryProposal(name, named ?? 'lots', `${name}${colon}`)));
   return [
     ...own,
     ...entries,
