@@ -98,8 +98,8 @@ describe('at the fingertips', () => {
     await replace(editor, '\nfills:\n  \n', '\nfills:\n');
   });
 
-  it('lays out a line that stands too deep, and changes no word', async () => {
-    await replace(editor, '    room: R2\n', '    room:   R2   \n');
+  it('lays out a line with blanks at its end, and changes no word', async () => {
+    await replace(editor, '    room: R2\n', '    room: R2   \n');
     const edits = await ask('executeFormatDocumentProvider', uri, { tabSize: 2, insertSpaces: true });
     holds(edits?.length > 0, 'nothing to lay out');
     const edit = new vscode.WorkspaceEdit();
@@ -157,15 +157,19 @@ describe('at the fingertips', () => {
       (await ask('executeCodeLensProvider', uri, 100)).find(({ command }) =>
         command?.title.startsWith('235 bins'),
       )?.command.title;
-    await until('a settled figure', async () => / · release 2027-W01, pinned$/.test(await title()));
+    // Every plan of the workspace settles; on a busy machine that takes a while.
+    const long = 60_000;
+    const isSettled = (told) => / · release 2027-W01, pinned$/.test(told);
+    await until('a settled figure', async () => isSettled(await title()), long);
     await replace(editor, 'received: 78', 'received: 79');
     const seen = [];
-    await until('figures that fit again', async () => {
+    const fits = async () => {
       seen.push(await title());
-      return seen.length > 1 && / · release 2027-W01, pinned$/.test(seen.at(-1));
-    });
+      return seen.length > 1 && isSettled(seen.at(-1));
+    };
+    await until('figures that fit again', fits, long);
     for (const one of seen)
       holds(/ · release 2027-W01, pinned( · before the last change)?$/.test(one), String(one));
     await replace(editor, 'received: 79', 'received: 78');
-  });
+  }).timeout(150_000);
 });
