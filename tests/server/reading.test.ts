@@ -57,6 +57,35 @@ describe('rename', () => {
     });
   });
 
+  it.each([
+    ['where it is defined', FRUIT, '  R4-‸braeburn:'],
+    ['in the records', 'records.lotplan.yaml', '  R4-‸braeburn:\n    first-bin'],
+    ['in a sample', 'records.lotplan.yaml', 'T01-R4-braeburn: { lot: B1, fill: R4-b‸raeburn'],
+  ])('reaches the records of a fill that is renamed %s', (_, file, marked) => {
+    const march = samplePlan('in-march');
+    const before = readPlan(march);
+    const edits = renamedAt(before, caretIn(march, file, marked), 'North');
+    if ('refused' in edits) throw new Error(edits.refused);
+    const renamed = readPlan(
+      march.map(({ path, text }) => ({
+        path,
+        text: applyEdits(
+          text,
+          edits.filter(({ at }) => at.file === path),
+        ),
+      })),
+    );
+    expect(renamed.problems).toEqual([]);
+    expect(renamed.progress.get('North')?.sealed?.value).toBe(
+      before.progress.get('R4-braeburn')?.sealed?.value,
+    );
+    const of = (plan: typeof before, id: string) =>
+      [...plan.samples.values(), ...plan.packed.values()].filter(({ fill }) => fill?.value === id).length;
+    expect(of(renamed, 'North')).toBe(of(before, 'R4-braeburn'));
+    expect(of(renamed, 'North')).toBeGreaterThan(10);
+    expect(of(renamed, 'R4-braeburn')).toBe(0);
+  });
+
   it('is prepared with the name as it stands', () => {
     const answer = renameableAt(plan, caretIn(files, FRUIT, '    regime: gala-‸own'));
     expect(answer).toMatchObject({ placeholder: 'gala-own' });
