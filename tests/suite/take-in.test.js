@@ -24,8 +24,15 @@ tables:
     for (const one of [file, plan]) await vscode.workspace.fs.delete(one).then(undefined, () => {});
   });
 
-  const take = (accept) =>
-    vscode.commands.executeCommand('lotwright.takeIn', { table: 'scale', file: file.toString(), accept });
+  const take = async (accept) => {
+    // The page that was shown last may be in front.
+    await vscode.window.showTextDocument(editor.document);
+    return vscode.commands.executeCommand('lotwright.takeIn', {
+      table: 'scale',
+      file: file.toString(),
+      accept,
+    });
+  };
 
   it('shows what would change and changes nothing', async () => {
     const before = editor.document.getText();
