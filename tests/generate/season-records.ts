@@ -172,7 +172,7 @@ const MARKETS = [
 /** What the rooms were held at, in % and °C. */
 const HOLD = new Map([
   ['R2', { oxygen: 1.5, carbonDioxide: 1.8, air: 0.8 }],
-  ['R3', { oxygen: 1.5, carbonDioxide: 2.0, air: 0.8 }],
+  ['R3', { oxygen: 2.0, carbonDioxide: 2.25, air: 0.0 }],
   ['R4', { oxygen: 1.8, carbonDioxide: 0.8, air: 1.0 }],
 ]);
 
