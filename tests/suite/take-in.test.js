@@ -1,5 +1,5 @@
 const vscode = require('vscode');
-const { equal, extension, holds, open, revertAll, sample, until } = require('./support.js');
+const { codes, equal, extension, holds, open, revertAll, sample, until } = require('./support.js');
 
 describe('taking in a file', () => {
   const LATE = `lotwright: 1
@@ -17,6 +17,7 @@ tables:
     await vscode.workspace.fs.writeFile(plan, new TextEncoder().encode(LATE));
     await vscode.workspace.fs.writeFile(file, new TextEncoder().encode(ROWS));
     editor = await open('first-season', 'late.lotplan.yaml');
+    await until('the plan with the file', () => codes(plan).includes('lot-not-placed'));
   });
   after(async () => {
     await vscode.window.showTextDocument(editor.document);
