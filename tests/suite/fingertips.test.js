@@ -87,7 +87,7 @@ describe('at the fingertips', () => {
     });
     const lot = lots.find(({ name }) => name === 'G4');
     holds(/78/.test(`${lot.detail} ${lot.documentation?.value ?? lot.documentation}`), JSON.stringify(lot));
-    await replace(editor, 'lots: { ', 'lots: { G4: 78, ');
+    await replace(editor, 'lots: { G5: 81', 'lots: { G4: 78, G5: 81');
     await replace(editor, '\nfills:\n', '\nfills:\n  \n');
     const place = at('\nfills:\n  ', 10);
     const entry = await until('a whole entry', async () =>
