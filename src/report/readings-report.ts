@@ -1,11 +1,12 @@
 import { counted } from '../findings/say';
 import type { ComputedSeason } from '../findings/types';
 import { formatDay } from '../plan/dates';
-import { type DisplayUnits, fixed, type Measure, measure, type UnitSystem } from '../plan/display';
+import { type DisplayUnits, fixed, type Measure, measure, measureOf, type UnitSystem } from '../plan/display';
 import type { Unit } from '../plan/figure';
 import { type QuantitySummary, summaryOfRunning } from '../readings/summary';
 import type { FileReadings, ReadQuantity } from '../readings/types';
 import { caution } from '../room/caution';
+import { watchLimits } from '../watching/limits';
 import type { RoomRecord } from '../watching/record';
 import { displayUnits } from './explain';
 import { noPaint, type Paint } from './paint';
@@ -66,6 +67,12 @@ export function readingsReport(
       .filter(([id]) => room === undefined || id === room)
       .map(([id, record]) => roomPart(season, id, record, units)),
     sightings: sightings.filter((one) => room === undefined || one.room === room),
+    limits: watchLimits().map((limit) => ({
+      name: limit.name,
+      value: measureOf(limit, units) ?? { value: limit.value, unit: limit.unit },
+      source:
+        limit.origin.kind === 'reference' ? limit.origin.source : { citation: '', known: 'common practice' },
+    })),
     caution,
   };
 }

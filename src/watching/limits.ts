@@ -102,3 +102,20 @@ export const sensorLimits = {
 
 /** Oxygen below which air is oxygen-deficient, see `caution`. */
 export const DEFICIENT = 19.5;
+
+/** All of them, for reports. */
+export function watchLimits(): Figure[] {
+  const levels = Object.values(levelLimits).flatMap(
+    ({ atOnce, allowed, addsUpTo, ownLevel, jump, noise }) => [
+      atOnce.above,
+      atOnce.below,
+      allowed,
+      addsUpTo,
+      ownLevel,
+      jump,
+      noise,
+    ],
+  );
+  const { stuckHours, stuckReadings, jumps, jumpHours } = sensorLimits;
+  return [...levels, ...Object.values(breathingLimits), stuckHours, stuckReadings, jumps, jumpHours];
+}

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { day, header, measure, severity } from './parts';
+import { day, header, measure, severity, source } from './parts';
 
 const time = z
   .string()
@@ -95,6 +95,9 @@ export const readingsReport = z
       }),
     ),
     sightings: z.array(sighting),
+    limits: z
+      .array(z.strictObject({ name: z.string(), value: measure, source }))
+      .meta({ description: 'From where on a difference is told: planning assumptions, no rule of anybody.' }),
     caution: z.string(),
   })
   .meta({
