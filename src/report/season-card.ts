@@ -8,6 +8,7 @@ import { displayUnits } from './explain';
 import { countFindings } from './parts';
 import { gravestFirst } from './room-card';
 import { roomsReport } from './rooms-report';
+import { standTable } from './season-card-stand';
 import { weekRanges } from './text-cells';
 import { loadBands } from './timeline-loads';
 import { scheduleNote } from './timeline-note';
@@ -40,6 +41,7 @@ export function seasonCard(
       ...heaviestOfKinds(loads).map(loadGauge),
     ],
     tables: [
+      ...standTable(season, units),
       {
         title: 'Fruit by variety',
         columns: ['Variety', 'Bins expected', 'In rooms', 'Without a room', 'Fruit', 'Rooms'],

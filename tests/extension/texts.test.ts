@@ -165,35 +165,41 @@ function namesIn(plan: Plan): Set<string> {
 }
 
 describe('what the server says', () => {
-  it.each(['first-season', 'us-units', 'with-mistakes'])('is in German, but for names: %s', (sample) => {
-    const folder = path.join(root, 'sample-plans', sample);
-    const files = (fs.readdirSync(folder, { recursive: true }) as string[])
-      .filter((name) => name.endsWith('.lotplan.yaml'))
-      .map((name) => ({ path: name, text: fs.readFileSync(path.join(folder, name), 'utf8') }));
-    const left = new Set<string>();
-    const say = translator(bundle.de, 'de', (part) => left.add(part));
-    const finding = findingTranslator(bundle.de, 'de');
-    const plan = readPlan(files);
-    for (const release of ['quick', 'none'] as const) {
-      const season = computeSeason(plan, { release, seed: 1, courses: true });
-      const findings = findingsOf(season);
-      viewIn(timelineView(season, findings, { revision: 1, today: 20_720 }), say, finding);
-      for (const key of [...season.filled.keys(), ...[...plan.rooms.keys()].map((room) => `room:${room}`)]) {
-        const card = roomCard(season, findings, key, 1, sampleReadings(sample, plan));
-        if (card) roomCardIn(card, say, finding);
+  it.each(['first-season', 'us-units', 'with-mistakes', 'mid-harvest', 'in-march'])(
+    'is in German, but for names: %s',
+    (sample) => {
+      const folder = path.join(root, 'sample-plans', sample);
+      const files = (fs.readdirSync(folder, { recursive: true }) as string[])
+        .filter((name) => name.endsWith('.lotplan.yaml'))
+        .map((name) => ({ path: name, text: fs.readFileSync(path.join(folder, name), 'utf8') }));
+      const left = new Set<string>();
+      const say = translator(bundle.de, 'de', (part) => left.add(part));
+      const finding = findingTranslator(bundle.de, 'de');
+      const plan = readPlan(files);
+      for (const release of ['quick', 'none'] as const) {
+        const season = computeSeason(plan, { release, seed: 1, courses: true });
+        const findings = findingsOf(season);
+        viewIn(timelineView(season, findings, { revision: 1, today: 20_720 }), say, finding);
+        for (const key of [
+          ...season.filled.keys(),
+          ...[...plan.rooms.keys()].map((room) => `room:${room}`),
+        ]) {
+          const card = roomCard(season, findings, key, 1, sampleReadings(sample, plan));
+          if (card) roomCardIn(card, say, finding);
+        }
+        seasonCardIn(seasonCard(season, findings, 1), say, finding);
+        for (const { path: file, text } of files) {
+          for (const { title } of lensesOf(season, file)) say(title);
+          for (const { text: hint } of hintsOf(plan, file, 0, text.length)) say(hint.replace(/\u2007+$/, ''));
+        }
       }
-      seasonCardIn(seasonCard(season, findings, 1), say, finding);
-      for (const { path: file, text } of files) {
-        for (const { title } of lensesOf(season, file)) say(title);
-        for (const { text: hint } of hintsOf(plan, file, 0, text.length)) say(hint.replace(/\u2007+$/, ''));
-      }
-    }
-    const names = namesIn(plan);
-    const untranslated = [...left].filter(
-      (part) => !names.has(part) && !/^[\d.,–-]+ (min|kPa|Pa|lb|ft|kW)$/.test(part),
-    );
-    expect(untranslated).toEqual([]);
-  });
+      const names = namesIn(plan);
+      const untranslated = [...left].filter(
+        (part) => !names.has(part) && !/^[\d.,–-]+ (min|kPa|Pa|lb|ft|kW)$/.test(part),
+      );
+      expect(untranslated).toEqual([]);
+    },
+  );
 
   it('has numbers, days and weeks as German writes them, and names as they are', () => {
     const value = valuesOf('de');

@@ -77,3 +77,20 @@ test('an empty plan has a card that says what is missing', () => {
   const bare = seasonCard(empty, [], 1);
   expect(bare.tables.every(({ lines, none }) => lines.length === 0 && none !== '')).toBe(true);
 });
+
+test('the season card tells where a season with records stands, as the status does, and nothing of one without', () => {
+  expect(card.tables.some(({ title }) => title.startsWith('Where it stands'))).toBe(false);
+  const march = computeSeason(readPlan(sampleFiles('in-march')), { courses: true });
+  const lines = linesOf('Where it stands on 2027-03-07', seasonCard(march, [], 1));
+  // 390 Gala, 290 Golden Delicious and 290 Braeburn were estimated; 389, 276 and 281 came in; of R4's 281 bins 141 are packed.
+  expect(lines.slice(0, 4).map(({ cells }) => cells)).toEqual([
+    ['Bins received', '946', '946'],
+    ['Rooms whose last bin is in', '4', '4'],
+    ['Rooms with something overdue', '0', '4'],
+    ['Bins still in filled rooms', '140', '946'],
+  ]);
+  expect(lines.map(({ cells }) => cells[0]).slice(4)).toEqual([
+    'Cartons packed and not sold',
+    'Cartons sold, of those wanted so far',
+  ]);
+});
