@@ -6,13 +6,14 @@ describe('what a change of the plan does', () => {
   let editor;
   const [was, is] = ['G4: 78, G5: 81, G6: 76', 'G4: 78, G5: 60, G6: 76'];
   const git = () => vscode.extensions.getExtension('vscode.git');
-  before(async () => {
+  before(async function () {
+    // Where this suite runs alone, the server starts meanwhile.
+    this.timeout(80_000);
     api = await extension().activate();
     editor = await open('first-season', 'fruit.lotplan.yaml');
     await vscode.commands.executeCommand('lotwright.openTimeline');
-    await until('the timeline of this plan', () =>
-      api.shownTimeline()?.rows.some(({ key }) => key === 'R2-gala'),
-    );
+    const isShown = () => api.shownTimeline()?.rows.some(({ key }) => key === 'R2-gala');
+    await until('the timeline of this plan', isShown, 60_000);
     await replace(editor, was, is);
   });
   after(revertAll);
