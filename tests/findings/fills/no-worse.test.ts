@@ -79,7 +79,8 @@ test('refrigeration that its rooms overload is told, and with strict keeps fruit
   expectNoWorse(open);
   const proposed = await propose(plan, { strict: true });
   expect(proposed.judged.inTheOpen).toEqual([]);
-  expect(proposed.judged.result.proposal.rooms).toEqual([]);
+  // What goes in makes no overload; more of it would.
+  expect(binsIn(proposed.judged.result.proposal)).toBeLessThan(binsIn(open.judged.result.proposal));
   expect(new Set(proposed.judged.takenOut.map(({ code }) => code))).toEqual(
     new Set(['refrigeration-group-overloaded']),
   );
