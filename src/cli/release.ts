@@ -100,7 +100,10 @@ export function addRelease(program: Command, run: Run): void {
   withToday(withPlanOptions(withFolder(program.command('release'))))
     .description('the release schedule: which room opens in which week, what is packed and sold')
     .addOption(
-      new Option('--time-limit <seconds>', 'time for the solver, after a search of a few seconds')
+      new Option(
+        '--time-limit <seconds>',
+        'work for the proof, in seconds of a usual machine; counted, so that any machine finds the same',
+      )
         .argParser(positiveNumber)
         .default(releaseDefaults.timeLimitSeconds),
     )

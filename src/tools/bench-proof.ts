@@ -44,7 +44,7 @@ export const proofSizes: Readonly<Record<string, Size>> = {
     made: sizes.M,
     goals: [
       { seconds: 1, solver: 0.4, moves: 60_000, wanted: 3, enough: 3 },
-      { seconds: 10, solver: 4, moves: 600_000, wanted: 2.5 },
+      { seconds: 10, solver: 10, moves: 600_000, wanted: 2.5 },
       { seconds: 60, solver: 40, moves: 2_000_000, wanted: 1 },
     ],
   },
