@@ -14,21 +14,40 @@ import { loadHighs } from './highs';
 const options: SolveOptions = { seed: 1, moves: 20_000, timeLimitSeconds: 100, gap: 1, loadHighs };
 
 describe('a solved schedule', () => {
-  it('of 60 rooms is within three per cent of a bound proved again without the solver', async () => {
+  it('of 60 rooms is within two and a half per cent of a bound proved again without the solver', async () => {
     const problem = madeProblem({ ...sizes.M, weeksToEmpty: 3 }, 1);
     const result = await solveRelease(problem, { ...options, moves: 200_000, gap: 0.02 });
     expect(checkSchedule(problem, result.schedule, result.unmet)).toEqual([]);
-    expect(result.gap).toBeLessThan(0.03);
+    expect(result.gap).toBeLessThan(0.025);
     expect(result.boundRestsOn).toContain('without the solver');
     expect(result.provenOptimal).toBe(false);
     expect(quickRelease(problem, options).schedule.value).toBeLessThan(result.bound);
   });
 
-  it('of 200 rooms is within three per cent, too', async () => {
+  it.each([
+    [1, 0.85],
+    [2, 1.15],
+    [5, 0.85],
+  ])(
+    'of 60 rooms, season %i with %d of demand, is within three per cent after the work of a second',
+    async (seed, ratio) => {
+      const problem = madeProblem({ ...sizes.M, demand: 1 / ratio }, seed);
+      const result = await solveRelease(problem, {
+        ...options,
+        moves: 60_000,
+        timeLimitSeconds: 0.4,
+        gap: 0.03,
+      });
+      expect(checkSchedule(problem, result.schedule, result.unmet)).toEqual([]);
+      expect(result.gap).toBeLessThan(0.03);
+    },
+  );
+
+  it('of 200 rooms is within one and a half per cent', async () => {
     const problem = madeProblem({ ...sizes.L, weeksToEmpty: 3 }, 1);
     const result = await solveRelease(problem, { ...options, moves: 100_000, gap: 0.02 });
     expect(checkSchedule(problem, result.schedule, result.unmet)).toEqual([]);
-    expect(result.gap).toBeLessThan(0.03);
+    expect(result.gap).toBeLessThan(0.015);
   });
 
   it('of 12 rooms is within two per cent of its bound, and says what the bound rests on', async () => {
