@@ -14,6 +14,7 @@ const COMMANDS = [
   'take-in',
   'status',
   'readings',
+  'learn',
   'outline',
   'expect',
   'whatif',

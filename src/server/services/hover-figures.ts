@@ -12,6 +12,7 @@ const figuresOfKey: Readonly<Record<string, Figures>> = {
   room: {
     tightness: ['pressure-half-life', 'half-life-needed', 'leak-flow', 'oxygen-surplus'],
     'breather-bag': ['half-life-needed', 'oxygen-surplus'],
+    leakage: ['oxygen-leak', 'leak-share-of-fruit-use', 'oxygen-surplus', 'oxygen-at-end'],
     scrubber: ['hours-to-scrubbing', 'highest-carbon-dioxide', 'steady-carbon-dioxide', 'scrubbed'],
     nitrogen: ['waits-for-nitrogen', 'hours-to-set-point', 'hours-to-five-percent', 'nitrogen-fed'],
     refrigeration: ['peak-cooling', 'cooler-load', 'days-to-cold', 'short-of-cooling'],
@@ -23,6 +24,7 @@ const figuresOfKey: Readonly<Record<string, Figures>> = {
     'first-bin': ['days-to-cold', 'busiest-day-share', 'smallest-intake'],
     'last-bin': ['days-to-cold', 'busiest-day-share', 'largest-intake'],
     regime: ['lowest-oxygen', 'highest-carbon-dioxide', 'weight-lost'],
+    respiration: ['carbon-dioxide-in-store', 'carbon-dioxide-made', 'oxygen-use', 'weight-lost'],
   },
   lot: { maturity: ['streif-index', 'storage-life'] },
   scrubber: {
