@@ -29,8 +29,8 @@ What the records of the season say of the values the plan reckons with:
 
 Each is told with the limits between which it lies 95 times in 100; \`differs\` marks those for which
 the plan's own value lies outside. Rests are found in the readings themselves: 6 hours or more in
-which carbon dioxide climbs and nothing feeds, scrubs or lets air in. With --of you see what was read
-beside what was fitted, what the interval is made of, and what the lesson changes.
+which carbon dioxide climbs and nothing feeds, scrubs or lets air in. With --of you see what was
+read beside what was fitted, what the interval is made of, and what the lesson changes.
 
 Nothing is written until you take a lesson into the plan with --write: it stands there as a value of
 your own with its source beside it, every comment stays, and deleting it takes it back.

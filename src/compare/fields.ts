@@ -20,6 +20,7 @@ const DAY_KEYS = new Set([
   'ends',
   'picked',
   'tested',
+  'knownBest',
   'firstBin',
   'lastBin',
   'sealed',
