@@ -119,10 +119,16 @@ function collect(value: unknown, path: string, key: string, into: Map<string, Fi
   else collectMap(value, path, key, into, at);
 }
 
+/** Numbers as keys are weeks of demand and days of receipts. */
+function dateOf(key: string, name: number): string {
+  if (key === 'byWeek') return formatWeek(name);
+  return key === 'receivedByDay' ? formatDay(name) : String(name);
+}
+
 function collectMap(value: object, path: string, key: string, into: Map<string, Field>, at?: Span): void {
   if (value instanceof Map) {
     for (const [name, one] of value) {
-      const inner = key === 'byWeek' && typeof name === 'number' ? formatWeek(name) : String(name);
+      const inner = typeof name === 'number' ? dateOf(key, name) : String(name);
       collect(one, join(path, inner), inner, into);
     }
     return;

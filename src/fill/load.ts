@@ -1,9 +1,18 @@
 import type { Day } from '../plan/dates';
 import { bestFilling, type Filling, type Pickings, withPickings } from './intake';
 import { type Likeness, likenessOf, mayJoin, unlikeCost, withLotIn } from './likeness';
-import type { Tried } from './memo';
 import type { FillProblem, FreeRoom, LotToPlace } from './types';
 import { weights, wellFilled } from './weights';
+
+/** Offers by lot; null for one that does not fit. */
+export type Offers = Map<number, Offer | null>;
+
+/** A place in a load where a memo keeps what it knows of it: it goes with the load, once no room holds that any more. */
+export interface Tried {
+  /** The memo that knows it. */
+  by?: object;
+  offers?: Offers;
+}
 
 /**
  * What a room takes: bins of lots by their arrivals, in the order of `LotToPlace.arrivals`. What a fill of the plan has

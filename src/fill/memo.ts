@@ -1,13 +1,6 @@
-import type { Offer, RoomLoad } from './load';
+import type { Offers, RoomLoad } from './load';
 
-type Offers = Map<number, Offer | null>;
 type Loads = Map<number, RoomLoad | null>;
-
-/** A place in a load where a memo keeps what it knows of it: it goes with the load, once no room holds that any more. */
-export interface Tried {
-  by?: Memo;
-  offers?: Offers;
-}
 
 /**
  * What was found before for a lot none of whose bins are placed yet, in a room as it stands: the search asks the same of

@@ -117,13 +117,18 @@ export function fieldFromStand(
 }
 
 /** What the packhouse can still run: nothing in weeks that are past, and in this one what has not been run yet. */
-export function packingFromStand(weeks: PackingWeeks, standing: Standing | undefined): PackingWeeks {
+export function packingFromStand(
+  weeks: PackingWeeks,
+  standing: Standing | undefined,
+  /** Bins that can be run on the days of the stand's week that are still to come. */
+  binsLeftOfWeek: number,
+): PackingWeeks {
   if (!standing?.isPacked) return weeks;
   const left = (bins: number, week: number) =>
     week < standing.week
       ? 0
       : week === standing.week
-        ? Math.max(0, bins - (standing.packedByWeek.get(week) ?? 0))
+        ? Math.max(0, Math.min(binsLeftOfWeek, bins - (standing.packedByWeek.get(week) ?? 0)))
         : bins;
   const { packingBins, lastWeekBins, fullWeeks } = weeks;
   const still = packingBins.map(left);

@@ -1,5 +1,5 @@
 import type { RoomKeeping } from '../keeping/types';
-import { type Week, weekOfDay } from '../plan/dates';
+import { firstDayOfWeek, type Week, weekOfDay } from '../plan/dates';
 import type { Packing, Plan } from '../plan/model';
 import { finish, type Steps } from '../plan/steps';
 import { cartonsABin } from './cartons-a-bin';
@@ -15,7 +15,7 @@ import {
   type StillWanted,
   standingOf,
 } from './from-stand';
-import { packhouseDays, packingWeeks, type SeasonDays, weeksToEmpty } from './packing-weeks';
+import { packhouseDays, packingDays, packingWeeks, type SeasonDays, weeksToEmpty } from './packing-weeks';
 import { riskCost, roomWorth } from './risk';
 import { type FruitSource, type RoomProducts, roomProductsSteps } from './room-products';
 import type { ProblemRoom, ReleaseProblem } from './types';
@@ -99,7 +99,11 @@ export function* releaseProblemSteps(
   const processingPrice = Math.max(0, packing.processingPrice.value);
   const change: Change = { published: options.published, price: plan.policy.priceOfChange?.value };
   const standing = standingOf(plan, firstWeek);
-  const { fullWeeks, ...bins } = packingFromStand(packingWeeks(packing, binsAWeek, season), standing);
+  const { fullWeeks, ...bins } = packingFromStand(
+    packingWeeks(packing, binsAWeek, season),
+    standing,
+    binsLeftOfWeek(plan, packing, binsAWeek, season),
+  );
   const priceOfUneven = Math.max(0, plan.policy.priceOfUnevenWork?.value ?? 0);
   const ofProblem: ProblemRoom[] = [];
   for (const room of rooms) {
@@ -223,6 +227,12 @@ function roomFromField(
     riskCost: new Array<number>(season.weeks).fill(0),
     fromField: { lot: lot.id, mostBins },
   };
+}
+
+/** Bins of a full week's that the packhouse can run on the days after the stand, in its week. */
+function binsLeftOfWeek({ stand }: Plan, packing: Packing, binsAWeek: number, season: Season): number {
+  if (stand === undefined) return binsAWeek;
+  return binsAWeek * packingDays(packing, season)(firstDayOfWeek(weekOfDay(stand)), 7, stand + 1);
 }
 
 /** What of the standing those who read a schedule must know. */

@@ -19,6 +19,6 @@ export function weekPassedLines(
 ): string[] {
   if (rooms.length === 0) return [];
   const names = rooms.map(({ room, opens }) => `${room} ${opens ?? ''}`.trimEnd()).join(', ');
-  const text = `On ${today} the week chosen ${by} has passed for: ${names}. A schedule does not know what has happened since: pin what really happened with \`open:\` in the fill, as in open: ${rooms[0]?.opens ?? '2027-W01'}.`;
+  const text = `On ${today} the week chosen ${by} has passed for: ${names}. A schedule does not know what has happened since: write down what really happened, the day the seal was broken under \`progress\` as \`opened\`, or pin its week with \`open:\` in the fill, as in open: ${rooms[0]?.opens ?? '2027-W01'}.`;
   return ['', ...wrap(text, PAGE_WIDTH, '  ')];
 }

@@ -83,4 +83,5 @@ await createVSIX({
 });
 const size = fs.statSync(packagePath).size;
 console.log(`out/lotwright.vsix, ${(size / 1e6).toFixed(2)} MB`);
-if (size > 3_000_000) throw new Error('the packed extension is over 3 MB');
+// A third of it is the solver, which ships once for both hosts; the rest is watched so that it grows for a reason only.
+if (size > 3_200_000) throw new Error('the packed extension is over 3.2 MB');
