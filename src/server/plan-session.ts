@@ -216,7 +216,10 @@ export class PlanSession {
     }
     const opens = release && opensIn({ release });
     const cooling = this.again.cooling();
-    const courses = yield* findCoursesSteps(season.plan, season.filled, opens, { atHand: this.courses, cooling });
+    const courses = yield* findCoursesSteps(season.plan, season.filled, opens, {
+      atHand: this.courses,
+      cooling,
+    });
     if (courses !== this.courses) {
       this.courses = courses;
       // All that is put off for them is put off anew.
