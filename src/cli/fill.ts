@@ -41,9 +41,9 @@ What a fill of the plan holds stays in its room. With --top-up, its free places 
 in its regime, within 14 days of its first bin; its last bin and its sealing are then put off where
 they have to be, which the reasons tell by days and bins: a day of a hundred bins counts as much as
 a bin left over, and no sealing is put off beyond 14 days from the first bin and its conditioning,
-unless policy: findings lets sealed-late pass. A fill with a pinned opening week (open) takes no more, nor does a room that is
-sealed, or whose filling is over, by the day of --today (of the clock, where it is left out); each
-such fill is named.
+unless policy: findings lets sealed-late pass. A fill with a pinned opening week (open) takes no
+more, nor does a room that is sealed, or whose filling is over, by the day of --today (of the clock,
+where it is left out); each such fill is named.
 
 A proposal makes no error that the plan does not have, and no warning that loses fruit or cannot be
 done: no fruit too ripe for a sealed room, no room too leaky to hold its regime or too large for the

@@ -47,10 +47,10 @@ policy: price-of-change says, by default 0.2 % of what the room's fruit would br
 closed counts as moved to the farther end of its window. With --write, the weeks go into the plan
 as open: of every fill that has none; comments and all else stay.
 
-Where the plan records what has happened (progress, packed, sales), the schedule goes on from the last
-day recorded, or from that of --as-of: opened rooms give what is left in them, no other opens before,
-and what was packed and sold is done. With --keep-weeks each room that moves says what keeping its
-published week would cost, so that weeks stay unless a change is worth its price.
+Where the plan records what has happened (progress, packed, sales), the schedule goes on from the
+last day recorded, or from that of --as-of: opened rooms give what is left in them, no other opens
+before, and what was packed and sold is done. With --keep-weeks each room that moves says what
+keeping its published week would cost, so that weeks stay unless a change is worth its price.
 
 With --draws, seasons are drawn in which crop, storage life, packout and demand differ from the
 plan as policy: uncertainty says (by default 8, 10, 4 and 10 %): the chance of being short by week
