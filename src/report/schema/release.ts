@@ -162,11 +162,9 @@ export const releaseReport = z
         cartonsInColdStore: z
           .number()
           .meta({ description: 'Packed and not sold by then; they go first to what is wanted.' }),
-        cartonsWantedBefore: z
-          .number()
-          .meta({
-            description: 'Wanted in weeks that are past, or filled since from sales and the cold store.',
-          }),
+        cartonsWantedBefore: z.number().meta({
+          description: 'Wanted in weeks that are past, or filled since from sales and the cold store.',
+        }),
         cartonsSoldBefore: z.number().meta({ description: 'Of them, sold or in the cold store.' }),
         opened: z.array(z.strictObject({ fill: z.string(), week })),
       })

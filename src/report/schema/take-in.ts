@@ -19,12 +19,10 @@ export const takeInReport = z
       z.strictObject({
         file: z.string(),
         entry: z.string().meta({ examples: ['lot L12'] }),
-        key: z
-          .string()
-          .meta({
-            description: '`new` for an entry that is added whole.',
-            examples: ['received-by-day/2026-09-05', 'new'],
-          }),
+        key: z.string().meta({
+          description: '`new` for an entry that is added whole.',
+          examples: ['received-by-day/2026-09-05', 'new'],
+        }),
         before: z.string().meta({ description: 'As written; absent where nothing was.' }).optional(),
         after: z.string(),
         lines: z.array(line),
