@@ -47,6 +47,10 @@ const LEFT_OUT = new Set(['id', 'at', 'places', 'planned']);
 export function fieldsOf(thing: PlanThing): Map<string, Field> {
   const fields = new Map<string, Field>();
   collect(thing, '', '', fields);
+  const received = fields.get('receivedBins');
+  // The sum of a lot's days is what its days say once more.
+  if (received && 'receivedByDay' in thing && thing.receivedByDay)
+    fields.set('receivedBins', { ...received, isGiven: false });
   return fields;
 }
 

@@ -33,6 +33,9 @@ export function referenceOf(problem: ReleaseProblem, { schedule }: ReleaseResult
         packed: (schedule.packed[room] ?? []).slice(opens),
       });
   });
+  // A room that was opened in fact has that week, also where nothing is left in it that could be released.
+  for (const { fill, week } of problem.standing?.opened ?? [])
+    rooms.set(fill, { week: problem.firstWeek + week, packed: rooms.get(fill)?.packed ?? [] });
   return { rooms, problem };
 }
 

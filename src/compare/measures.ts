@@ -47,7 +47,10 @@ function fillMeasures(
             tags: own,
           },
         ];
-  const isReleased = season.release?.problem.rooms.some((released) => released.fill === fill.id) ?? false;
+  const problem = season.release?.problem;
+  const isOfFill = (one: { readonly fill: string }) => one.fill === fill.id;
+  // A room that was opened in fact and packed out has no week left to choose, but it has opened.
+  const isReleased = problem?.rooms.some(isOfFill) || problem?.standing?.opened.some(isOfFill);
   const week = opens?.get(fill.id);
   const opening: Measure[] = isReleased
     ? [

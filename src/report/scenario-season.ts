@@ -41,7 +41,7 @@ export interface SideBySide {
 /** The plan's season in weeks after which no room gains by moving alone: what a scenario's are held against. */
 export function baseSeason(plan: Plan, seed: number): ComputedSeason {
   const first = computeSeason(plan, { release: 'none' });
-  const kept = keptPlan(plan, first.keeping);
+  const kept = keptPlan(first.plan, first.keeping);
   return withCourses(withRelease(first, kept.problem && settled(kept, kept.problem.plain, seed)));
 }
 
@@ -89,7 +89,7 @@ const WORTH_PLANNING_ANEW = 0.005;
  */
 export function seasonOver({ season: base }: ToldSeason, plan: Plan, seed: number): SeasonOver {
   const first = computeSeason(plan, { release: 'none' });
-  const kept = keptPlan(plan, first.keeping);
+  const kept = keptPlan(first.plan, first.keeping);
   const problem = kept.problem?.plain;
   const done = (release: Release | undefined, weeks: SeasonOver['weeks']): SeasonOver => ({
     season: withCourses(withRelease(first, release), base.courses),

@@ -1,0 +1,87 @@
+import { describe, expect, test } from 'vitest';
+import { comparePlans } from '../../src/compare/compare';
+import { formatWeek } from '../../src/plan/dates';
+import { readPlan } from '../../src/plan/read';
+import { checkSchedule } from '../../src/release/checker';
+import { sampleFiles } from '../samples/sample';
+
+/** One file path must not stand for two texts. */
+function sample(name: string) {
+  return readPlan(sampleFiles(name).map(({ path, text }) => ({ path: `${name}/${path}`, text })));
+}
+
+const [midHarvest, inMarch] = [sample('mid-harvest'), sample('in-march')];
+
+describe.each([
+  ['forwards', midHarvest, inMarch],
+  ['backwards', inMarch, midHarvest],
+])('a plan held against itself half a year on, %s', (_, old, now) => {
+  const { comparison, seasons } = comparePlans(old, now, { seed: 1, courses: false });
+  const { consequences, changes } = comparison;
+
+  test('rooms that were opened in fact, and packed out, are not told as left closed', () => {
+    const packedOut = inMarch.fills.size - (seasonOf(inMarch)?.release?.problem.rooms.length ?? 0);
+    expect(packedOut).toBeGreaterThan(0);
+    expect(consequences.filter(({ gravity }) => gravity === 'closed')).toEqual([]);
+    for (const { kind, before, after } of consequences)
+      if (kind === 'opens') expect([before, after]).not.toContain(undefined);
+  });
+
+  test('a room open in fact opens in the week that is recorded', () => {
+    const problem = seasonOf(inMarch)?.release?.problem;
+    const opened = new Map(problem?.standing?.opened.map(({ fill, week }) => [fill, week]));
+    const recorded = [...inMarch.progress.values()].filter(({ opened: day }) => day !== undefined);
+    expect(recorded.length).toBeGreaterThan(0);
+    for (const { id } of recorded) expect(opened.has(id), id).toBe(true);
+    for (const { kind, about, before, after } of consequences) {
+      const week = kind === 'opens' && about.of === 'fill' ? opened.get(about.fill) : undefined;
+      if (week === undefined) continue;
+      const told = old === inMarch ? before : after;
+      expect(formatWeek(told ?? 0)).toBe(formatWeek((problem?.firstWeek ?? 0) + week));
+    }
+  });
+
+  test('both schedules hold', () => {
+    for (const season of [seasons?.old, seasons?.now]) {
+      const { problem, result } = season?.release ?? {};
+      expect(problem).toBeDefined();
+      if (problem && result) expect(checkSchedule(problem, result.schedule, result.unmet ?? [])).toEqual([]);
+    }
+  });
+
+  test('parts of a consequence add up to it', () => {
+    let checked = 0;
+    for (const { before, after, causes, kind } of consequences) {
+      if (kind === 'finding' || before === undefined || after === undefined) continue;
+      const sum = causes.parts.reduce((all, { part }) => all + (part ?? 0), causes.together ?? 0);
+      expect(Math.abs(sum - (after - before))).toBeLessThan(1e-5 * Math.max(1, Math.abs(after - before)));
+      checked++;
+    }
+    expect(checked).toBeGreaterThan(5);
+  });
+
+  test('receipts are told by their day, and their sum is no change of its own', () => {
+    const keys = changes.flatMap(({ things: [thing], key }) =>
+      thing.kind === 'lots' && key !== undefined ? [key] : [],
+    );
+    expect(keys).toContain('received-by-day.2026-09-21');
+    const sums = changes.filter(
+      ({ things: [thing], kind }) => thing.kind === 'lots' && kind === 'bins-changed',
+    );
+    expect(sums).toEqual([]);
+  });
+
+  function seasonOf(plan: typeof old) {
+    return plan === old ? seasons?.old : seasons?.now;
+  }
+});
+
+test('bins that a lot is said to have received are still a change where no day gives them', () => {
+  const files = sampleFiles('first-season');
+  const at = files.findIndex(({ text }) => /received: \d+/.test(text));
+  const edited = files.map((file, index) =>
+    index === at ? { path: file.path, text: file.text.replace(/received: \d+/, 'received: 61') } : file,
+  );
+  const { comparison } = comparePlans(readPlan(files), readPlan(edited), { seed: 1, courses: false });
+  expect(comparison.changes.map(({ kind }) => kind)).toContain('bins-changed');
+});
