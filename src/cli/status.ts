@@ -21,6 +21,8 @@ day that has a record. What is late is counted as done on that day until a recor
                happened (cool, 5 % oxygen, set-point), or the week the schedule found (opened)
   Still there  bins in, less bins packed. Not recorded: of a room that is told to be empty
   In stock     cartons packed, less cartons sold
+  Short        cartons of a week that were wanted and not sold in it; no other week makes them good.
+               Beyond: cartons sold in a week beyond what it wanted
 
 The work of the next two weeks is what lotwright papers has for each reader, less what is done.
 

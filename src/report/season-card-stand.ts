@@ -42,7 +42,7 @@ export function standTable(season: ComputedSeason, units: DisplayUnits): CardTab
       ? [
           line(
             'Cartons sold, of those wanted so far',
-            total(market.lines.map(({ sold }) => sold ?? 0)),
+            total(market.lines.map(({ met }) => met ?? 0)),
             total(market.lines.map(({ wanted }) => wanted)),
           ),
         ]

@@ -10,12 +10,15 @@ interface Line {
   readonly market: string;
   readonly variety: string;
   readonly packClass: string;
-  wanted: number;
+  /** Cartons of the weeks that are over. */
+  readonly weeks: Map<Week, { wanted: number; sold: number }>;
   wantedLater: number;
-  sold: number;
 }
 
-/** Sold against wanted by market, variety and class, in the weeks that are over at the end of a day. */
+/**
+ * Sold against wanted by market, variety and class, in the weeks that are over at the end of a day. Week by week: what one
+ * week was short of, no other week's surplus makes good.
+ */
 export function marketPart(plan: Plan, stand: Day): MarketPart {
   const through = lastWeekOver(stand);
   const lines = linesOf(plan, through);
@@ -28,14 +31,22 @@ export function marketPart(plan: Plan, stand: Day): MarketPart {
         (a, b) =>
           byName(a.market, b.market) || byName(a.variety, b.variety) || byName(a.packClass, b.packClass),
       )
-      .map(({ sold, ...line }) =>
-        present({
+      .map(({ weeks, ...line }) => {
+        const counts = [...weeks.values()];
+        const wanted = sum(counts.map((week) => week.wanted));
+        const sold = sum(counts.map((week) => week.sold));
+        const met = sum(counts.map((week) => Math.min(week.wanted, week.sold)));
+        return present({
           ...line,
-          sold: salesRecorded ? sold : undefined,
-          short: salesRecorded ? Math.max(0, line.wanted - sold) : undefined,
-        }),
-      ),
+          wanted,
+          ...(salesRecorded && { sold, met, short: wanted - met, beyond: sold - met }),
+        });
+      }),
   });
+}
+
+function sum(counts: readonly number[]): number {
+  return counts.reduce((total, count) => total + count, 0);
 }
 
 /** Longer spans are slips of the keyboard. */
@@ -51,9 +62,14 @@ function linesOf(plan: Plan, through: Week): Map<string, Line> {
   const lines = new Map<string, Line>();
   const at = (market = '', variety = '', packClass = ''): Line => {
     const key = JSON.stringify([market, variety, packClass]);
-    const line = lines.get(key) ?? { market, variety, packClass, wanted: 0, wantedLater: 0, sold: 0 };
+    const line = lines.get(key) ?? { market, variety, packClass, weeks: new Map(), wantedLater: 0 };
     lines.set(key, line);
     return line;
+  };
+  const inWeek = ({ weeks }: Line, week: Week) => {
+    const counts = weeks.get(week) ?? { wanted: 0, sold: 0 };
+    weeks.set(week, counts);
+    return counts;
   };
   for (const { market, variety, packClass, weeks, byWeek, cartons } of plan.demand.values()) {
     if (!weeks) continue;
@@ -61,12 +77,12 @@ function linesOf(plan: Plan, through: Week): Map<string, Line> {
     const { first, last } = weeks.value;
     for (let week = first; week <= Math.min(last, first + MOST_WEEKS); week++) {
       const wanted = (byWeek.get(week) ?? cartons)?.value ?? 0;
-      if (week <= through) line.wanted += wanted;
+      if (week <= through) inWeek(line, week).wanted += wanted;
       else line.wantedLater += wanted;
     }
   }
   for (const { market, variety, packClass, week, cartons } of plan.sales.values())
     if (week && week.value <= through)
-      at(market?.value, variety?.value, packClass?.value).sold += cartons?.value ?? 0;
+      inWeek(at(market?.value, variety?.value, packClass?.value), week.value).sold += cartons?.value ?? 0;
   return lines;
 }

@@ -35,6 +35,8 @@ export function statusReport(season: ComputedSeason, stand: Day, system?: UnitSy
   };
 }
 
+const RECORDS_AT_ODDS = 'The records contradict each other: `lotwright check` tells where.';
+
 /** The whole in a few sentences. */
 export function statusHeadlines(report: StatusReport): string[] {
   return [cropLine(report), roomsLine(report), stockLine(report), marketLine(report)].filter(
@@ -81,19 +83,27 @@ function stockLine({ stock }: StatusReport): string {
     ...(elsewhere === 0 ? [] : [`${fixed(elsewhere, 0)} in rooms being filled or in the yard`]),
     ...(stock.cartons.length === 0 ? [] : [`${counted(cartons, 'carton')} packed and not sold`]),
   ];
-  return `Stock: ${parts.join(', ')}.`;
+  const isAtOdds =
+    stock.elsewhere.some(({ beyondReceived }) => beyondReceived !== undefined) ||
+    stock.cartons.some(({ beyondPacked }) => beyondPacked !== undefined);
+  return `Stock: ${parts.join(', ')}.${isAtOdds ? ` ${RECORDS_AT_ODDS}` : ''}`;
 }
 
 function marketLine({ market }: StatusReport): string {
-  const [wanted, sold, short] = [
+  const [wanted, sold, met, short, beyond] = [
     total(market.lines.map((line) => line.wanted)),
     total(market.lines.map((line) => line.sold ?? 0)),
+    total(market.lines.map((line) => line.met ?? 0)),
     total(market.lines.map((line) => line.short ?? 0)),
+    total(market.lines.map((line) => line.beyond ?? 0)),
   ];
   if (wanted === 0 && sold === 0) return '';
   if (!market.salesRecorded)
     return `Market: ${counted(wanted, 'carton')} were wanted to the end of ${market.through}; the plan records no sales.`;
-  return `Market: ${fixed(sold, 0)} of ${counted(wanted, 'carton')} wanted to the end of ${market.through} are sold${short > 0 ? `, ${fixed(short, 0)} short` : ''}.`;
+  const soldWords = `${counted(sold, 'carton is', 'cartons are')} sold to the end of ${market.through}`;
+  const shortWords = short > 0 ? ` and ${fixed(short, 0)} were short` : '';
+  const beyondWords = beyond > 0 ? `, ${fixed(beyond, 0)} went beyond what their week wanted` : '';
+  return `Market: ${soldWords}; of ${fixed(wanted, 0)} wanted ${fixed(met, 0)} were met${shortWords}${beyondWords}.`;
 }
 
 function total(values: readonly number[]): number {

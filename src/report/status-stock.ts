@@ -70,13 +70,15 @@ function elsewherePart(plan: Plan, rooms: readonly InRoom[]): StockPart['elsewhe
         .map(({ bins }) => bins?.value ?? 0),
     );
     if (received === 0 && inRooms === 0 && fromField === 0) return [];
+    const elsewhere = received - inRooms - fromField;
     return [
       {
         variety,
         received,
         inRooms,
         packedFromField: fromField,
-        elsewhere: received - inRooms - fromField,
+        elsewhere: Math.max(0, elsewhere),
+        ...(elsewhere < 0 && { beyondReceived: -elsewhere }),
       },
     ];
   });
@@ -96,7 +98,11 @@ function cartonsPart(plan: Plan): StockPart['cartons'] {
   for (const { variety, packClass, cartons } of plan.sales.values())
     if (variety && packClass) at(variety.value, packClass.value).sold += cartons?.value ?? 0;
   return [...lines.values()]
-    .map((line) => ({ ...line, inStock: line.packed - line.sold }))
+    .map((line) => ({
+      ...line,
+      inStock: Math.max(0, line.packed - line.sold),
+      ...(line.sold > line.packed && { beyondPacked: line.sold - line.packed }),
+    }))
     .sort((a, b) => byName(a.variety, b.variety) || byName(a.packClass, b.packClass));
 }
 

@@ -205,7 +205,13 @@ function elsewhereTable({ stock }: StatusReport): StatusTable {
       whole(line.packedFromField),
       whole(line.elsewhere),
     ]),
-    after: [],
+    after: stock.elsewhere.flatMap(({ variety, received, beyondReceived }) =>
+      beyondReceived === undefined
+        ? []
+        : [
+            `${variety}: rooms and the packhouse have ${whole(received + beyondReceived)} bins of ${whole(received)} received, ${whole(beyondReceived)} more than came in by the records.`,
+          ],
+    ),
   };
 }
 
@@ -220,7 +226,11 @@ function cartonsTable({ stock }: StatusReport): StatusTable {
       whole(line.sold),
       whole(line.inStock),
     ]),
-    after: [],
+    after: stock.cartons.flatMap(({ variety, packClass, beyondPacked }) =>
+      beyondPacked === undefined
+        ? []
+        : [`${variety} ${packClass}: ${whole(beyondPacked)} more are recorded as sold than as packed.`],
+    ),
   };
 }
 
@@ -235,6 +245,7 @@ function marketTable({ market }: StatusReport): StatusTable {
       right('Wanted'),
       right('Sold'),
       right('Short'),
+      right('Beyond'),
       right('Wanted later'),
     ],
     rows: told.map((line) => [
@@ -244,6 +255,7 @@ function marketTable({ market }: StatusReport): StatusTable {
       whole(line.wanted),
       line.sold === undefined ? '' : whole(line.sold),
       line.short === undefined ? '' : whole(line.short),
+      line.beyond === undefined ? '' : whole(line.beyond),
       whole(line.wantedLater),
     ]),
     after: market.salesRecorded || told.length === 0 ? [] : ['The plan records no sales.'],

@@ -115,8 +115,48 @@ describe('where a season stands', () => {
     const sunday = reportOn('2026-10-04').market;
     expect(sunday.through).toBe('2026-W40');
     expect(sunday.lines.find(({ market, variety }) => market === 'home' && variety === 'Gala')).toMatchObject(
-      { wanted: 430, sold: 420 },
+      { wanted: 430, sold: 420, met: 420, short: 10, beyond: 0 },
     );
+    expect(line('schools')).toMatchObject({ met: 70, beyond: 10 });
+    // 180 + 70 Gala; of 310 sold 170 + 70 were wanted in their week.
+    expect(statusHeadlines(report)[3]).toBe(
+      'Market: 310 cartons are sold to the end of 2026-W39; of 250 wanted 240 were met and 10 were short, 70 went beyond what their week wanted.',
+    );
+  });
+
+  it('lets no surplus of one week make good what another was short of', () => {
+    // Of 180 and 250 wanted 250 and 180 are sold: 70 short of the second week, though the sum is met.
+    const swapped = RECORDS.replace('cartons: 170', 'cartons: 250').replace(
+      'W40, cartons: 250',
+      'W40, cartons: 180',
+    );
+    const { lines } = reportOn('2026-10-04', undefined, swapped).market;
+    expect(lines.find(({ market, variety }) => market === 'home' && variety === 'Gala')).toMatchObject({
+      wanted: 430,
+      sold: 430,
+      met: 360,
+      short: 70,
+      beyond: 70,
+    });
+  });
+
+  it('says of records that contradict each other that they do, and never counts below nothing', () => {
+    const odd = RECORDS.replace('cartons: 80', 'cartons: 500').replace('G4: 78', 'G4: 180');
+    const report = reportOn('2026-10-01', undefined, odd);
+    // 207 second class are packed; 389 Gala came in, 152 and 335 went into rooms, 2 were packed from the field.
+    expect(report.stock.cartons[1]).toMatchObject({ packed: 207, sold: 500, inStock: 0, beyondPacked: 293 });
+    expect(report.stock.elsewhere.find(({ variety }) => variety === 'Gala')).toMatchObject({
+      elsewhere: 0,
+      beyondReceived: 100,
+    });
+    const text = statusText(report).replace(/\s+/g, ' ');
+    expect(text).toContain('The records contradict each other: `lotwright check` tells where.');
+    expect(text).toContain('Gala second: 293 more are recorded as sold than as packed.');
+    expect(text).toContain('Gala: rooms and the packhouse have 489 bins of 389 received, 100 more than');
+    expect(text).toContain(
+      'Stock: 417 bins in filled rooms, 177 in rooms being filled or in the yard, 470 cartons packed and not sold.',
+    );
+    expect(errorsAgainst('status-report', report)).toEqual([]);
   });
 
   it('has the work of the next two weeks for each reader, and nothing that is done', () => {

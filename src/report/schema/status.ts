@@ -84,6 +84,12 @@ const stock = z.strictObject({
         inRooms: bins.meta({ description: 'Gone into rooms whose last bin is in.' }),
         packedFromField: bins,
         elsewhere: bins.meta({ description: 'The rest: in rooms that are being filled, or in the yard.' }),
+        beyondReceived: bins
+          .meta({
+            description:
+              'In rooms and packed beyond what is recorded as received: the records contradict each other.',
+          })
+          .optional(),
       }),
     )
     .meta({ description: 'By variety, of those received.' }),
@@ -93,9 +99,11 @@ const stock = z.strictObject({
       packClass: z.string(),
       packed: z.number(),
       sold: z.number(),
-      inStock: z
+      inStock: z.number().meta({ description: 'Packed and not sold.' }),
+      beyondPacked: z
         .number()
-        .meta({ description: 'Packed and not sold; below 0 where less is recorded as packed than as sold.' }),
+        .meta({ description: 'Sold beyond what is recorded as packed: the records contradict each other.' })
+        .optional(),
     }),
   ),
 });
@@ -109,8 +117,19 @@ const market = z.strictObject({
       variety: z.string(),
       packClass: z.string(),
       wanted: z.number().meta({ description: 'Cartons of the weeks that are over.' }),
-      sold: z.number().optional(),
-      short: z.number().optional(),
+      sold: z
+        .number()
+        .meta({ description: 'Cartons sold in the weeks that are over: `met` and `beyond`.' })
+        .optional(),
+      met: z
+        .number()
+        .meta({ description: 'Of those wanted, sold in the week in which they were wanted.' })
+        .optional(),
+      short: z
+        .number()
+        .meta({ description: 'Wanted and not sold in their week; no other week makes them good.' })
+        .optional(),
+      beyond: z.number().meta({ description: 'Sold in a week beyond what it wanted.' }).optional(),
       wantedLater: z.number().meta({ description: 'Cartons of the weeks that are to come.' }),
     }),
   ),
@@ -153,5 +172,5 @@ export const statusReport = z
     title: 'Lotwright status report',
     description:
       'Printed by `lotwright status --format json`. Of each variety `received` is `inRooms`, `packedFromField` and ' +
-      '`elsewhere`; of each room `binsIn` is `binsPacked`, `binsThere` and `binsNotRecorded`.',
+      '`elsewhere`, less `beyondReceived`; of each room `binsIn` is `binsPacked`, `binsThere` and `binsNotRecorded`.',
   });
