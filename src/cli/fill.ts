@@ -121,7 +121,7 @@ export function addFill(program: Command, run: Run): void {
         release: 'quick',
         seed: options.seed,
       });
-      const today = options.today ?? run.io.today;
+      const today = options.today ?? options.asOf ?? run.io.today;
       const { seed, moves, timeLimit: timeLimitSeconds, topUp, strict } = options;
       const despite = knownCodes(options.despite);
       const problem = fillProblemOf(season, { topUp, today, despite, strict });

@@ -128,6 +128,8 @@ export function addRelease(program: Command, run: Run): void {
     .option('--write', "put the weeks found into the plan's files, as pins of the fills that have none")
     .addHelpText('after', HELP)
     .action(async (folder: string | undefined, options: ReleaseOptions) => {
+      if (options.write && options.asOf !== undefined)
+        throw new CannotRun('Weeks are written into the plan as it is now. Leave out --as-of, or --write.');
       const season = computeSeason(openPlan(run.io, folder, options), { release: 'none' });
       const published =
         options.keepWeeks === undefined ? undefined : publishedWeeks(run.io, options.keepWeeks);
@@ -151,7 +153,7 @@ export function addRelease(program: Command, run: Run): void {
         units: options.units,
         violations,
         stoppedEarly,
-        today: options.today ?? run.io.today,
+        today: options.today ?? options.asOf ?? run.io.today,
         drawn: drawn.report,
         written: options.write && sound ? weeks : undefined,
       });

@@ -66,7 +66,7 @@ export function addWindows(program: Command, run: Run): void {
       const findings = findingsOf(season);
       const report = windowsReport(season, findings, {
         units: options.units,
-        today: options.today ?? run.io.today,
+        today: options.today ?? options.asOf ?? run.io.today,
         room,
       });
       print(run, options, report, () => windowsText(report, run.io.paint, room));

@@ -1,5 +1,6 @@
 import { type Week, weekOfDay } from '../plan/dates';
 import type { Plan } from '../plan/model';
+import type { FilledRoom } from '../room/types';
 import type { FieldSource } from './field-sources';
 import type { PackingWeeks } from './packing-weeks';
 import type { ProblemDemand, ProblemRoom, ReleaseProblem } from './types';
@@ -20,6 +21,8 @@ export interface Standing {
   readonly isPacked: boolean;
   /** Week of opening of each fill that is open or was, by fill. */
   readonly opened: ReadonlyMap<string, number>;
+  /** Bins packed of a lot from a fill, by both. */
+  readonly packedOfLot: ReadonlyMap<string, number>;
   /** Bins packed of each fill; of a lot from the field under `lot:` and its identifier. */
   readonly packed: ReadonlyMap<string, number>;
   readonly packedByWeek: ReadonlyMap<number, number>;
@@ -33,13 +36,16 @@ export interface Standing {
 export function standingOf(plan: Plan, firstWeek: Week): Standing | undefined {
   const { stand } = plan;
   if (stand === undefined || (plan.progress.size === 0 && plan.packed.size === 0)) return undefined;
-  const now = weekOfDay(stand);
+  // A week is past once its last day is: what is known goes to the end of that day.
+  const now = weekOfDay(stand + 1);
   const opened = new Map<string, number>();
   const packed = new Map<string, number>();
+  const packedOfLot = new Map<string, number>();
   const packedByWeek = new Map<number, number>();
   for (const { fill, lot, day, bins } of plan.packed.values()) {
     if (!day || !bins) continue;
     add(packed, fill ? fill.value : fieldKey(lot?.value ?? ''), bins.value);
+    if (fill) add(packedOfLot, keyOf(fill.value, lot?.value), bins.value);
     const week = weekOfDay(day.value);
     packedByWeek.set(week - firstWeek, (packedByWeek.get(week - firstWeek) ?? 0) + bins.value);
     // What is packed out of a room has been opened, though nobody may have said so.
@@ -59,6 +65,7 @@ export function standingOf(plan: Plan, firstWeek: Week): Standing | undefined {
     isPacked: plan.packed.size > 0,
     opened,
     packed,
+    packedOfLot,
     packedByWeek,
     stock: stockOf(plan),
     sold,
@@ -71,7 +78,19 @@ export function isReleased(plan: Plan, standing: Standing | undefined, fill: str
   return plan.fills.get(fill)?.emptied !== undefined || (standing.packed.get(fill) ?? 0) >= bins;
 }
 
-/** A room with what is left in it, in the weeks that are left to it. */
+/** What a room holds, without what was packed of each of its lots. */
+export function leftIn(filled: FilledRoom, standing: Standing | undefined): FilledRoom {
+  const packed = standing?.isPacked ? (standing.packed.get(filled.fill.id) ?? 0) : 0;
+  if (!standing || packed === 0 || !filled.bins) return filled;
+  const lots = filled.lots.map((one) => {
+    const done = standing.packedOfLot.get(keyOf(filled.fill.id, one.lot.id)) ?? 0;
+    const share = one.bins.value > 0 ? Math.max(0, 1 - done / one.bins.value) : 0;
+    return { ...one, fruit: { ...one.fruit, value: one.fruit.value * share } };
+  });
+  return { ...filled, lots, bins: { ...filled.bins, value: filled.bins.value - packed } };
+}
+
+/** A room with what is left in it (`leftIn`), in the weeks that are left to it. */
 export function roomFromStand(
   room: ProblemRoom,
   standing: Standing,
@@ -84,14 +103,12 @@ export function roomFromStand(
   const done = { ...room, ...(room.published && { published: { ...room.published, price: 0 } }) };
   if (!standing.isPacked) return { ...done, earliest: opened, latest: opened, pinned: opened };
   const week = Math.max(opened, standing.week);
-  const left = bins - (standing.packed.get(fill) ?? 0);
   return {
     ...done,
-    bins: left,
     earliest: week,
     latest: week,
     pinned: week,
-    weeksToEmpty: Math.max(opened + weeksToEmpty - week, weeksNeeded(left, week, packingBins)),
+    weeksToEmpty: Math.max(opened + weeksToEmpty - week, weeksNeeded(bins, week, packingBins)),
   };
 }
 
@@ -147,6 +164,8 @@ export interface StillWanted {
   readonly settled: readonly (readonly number[])[];
   /** Cartons by demand and week: sold as recorded, or filled from the cold store. */
   readonly sold: readonly (readonly number[])[];
+  /** Cartons of it that the cold store fills, in weeks still to come. */
+  readonly fromStock: number;
 }
 
 /**
@@ -159,7 +178,7 @@ export function demandsFromStand(
   standing: Standing | undefined,
   waitWeeks: number,
 ): StillWanted {
-  if (!standing?.isPacked) return { demands, settled: [], sold: [] };
+  if (!standing?.isPacked) return { demands, settled: [], sold: [], fromStock: 0 };
   const wanted = demands.map(({ cartons }) => [...cartons]);
   const sold = demands.map(({ cartons }) => cartons.map(() => 0));
   const dearest = demands
@@ -181,6 +200,7 @@ export function demandsFromStand(
     );
   for (const row of wanted) row.fill(0, 0, standing.week);
   const stock = new Map(standing.stock);
+  const before = sumOf(stock.values());
   for (let week = standing.week; week <= standing.week + waitWeeks; week++)
     fill(week, stock, ({ variety, packClass }) => keyOf(variety, packClass));
   return {
@@ -189,6 +209,7 @@ export function demandsFromStand(
       cartons.map((count, week) => count - (wanted[at]?.[week] ?? 0)),
     ),
     sold,
+    fromStock: before - sumOf(stock.values()),
   };
 }
 
@@ -230,4 +251,10 @@ function keyOf(...words: readonly (string | undefined)[]): string {
 
 function add(map: Map<string, number>, key: string, count: number): void {
   map.set(key, (map.get(key) ?? 0) + count);
+}
+
+function sumOf(counts: Iterable<number>): number {
+  let sum = 0;
+  for (const count of counts) sum += count;
+  return sum;
 }

@@ -9,6 +9,7 @@ import {
   demandsFromStand,
   fieldFromStand,
   isReleased,
+  leftIn,
   packingFromStand,
   roomFromStand,
   type Standing,
@@ -108,7 +109,8 @@ export function* releaseProblemSteps(
   const ofProblem: ProblemRoom[] = [];
   for (const room of rooms) {
     if (ofProblem.length % ROOMS_A_STEP === 0) yield;
-    const planned = problemRoom(room, packing, { firstWeek, weeks, emptyingWeeks }, made, {
+    const left = { ...room, filled: leftIn(room.filled, standing) };
+    const planned = problemRoom(left, packing, { firstWeek, weeks, emptyingWeeks }, made, {
       cartonMass,
       processingPrice,
       change,
@@ -232,13 +234,13 @@ function roomFromField(
 /** Bins of a full week's that the packhouse can run on the days after the stand, in its week. */
 function binsLeftOfWeek({ stand }: Plan, packing: Packing, binsAWeek: number, season: Season): number {
   if (stand === undefined) return binsAWeek;
-  return binsAWeek * packingDays(packing, season)(firstDayOfWeek(weekOfDay(stand)), 7, stand + 1);
+  return binsAWeek * packingDays(packing, season)(firstDayOfWeek(weekOfDay(stand + 1)), 7, stand + 1);
 }
 
 /** What of the standing those who read a schedule must know. */
 function standingIn(
   standing: Standing | undefined,
-  { settled, sold }: StillWanted,
+  { settled, sold, fromStock }: StillWanted,
   weeks: number,
 ): Pick<ReleaseProblem, 'standing'> {
   if (!standing) return {};
@@ -252,6 +254,7 @@ function standingIn(
       opened,
       settled,
       sold,
+      fromStock,
       packed: Array.from({ length: weeks }, (_, at) => standing.packedByWeek.get(at) ?? 0),
     },
   };

@@ -54,6 +54,8 @@ export interface ProblemStanding {
   readonly settled: readonly (readonly number[])[];
   /** Of them, sold or filled from the cold store. */
   readonly sold: readonly (readonly number[])[];
+  /** Of the stock, cartons that go to what is wanted in the weeks that they may wait. */
+  readonly fromStock: number;
   /** Bins packed in each week, as recorded. */
   readonly packed: readonly number[];
 }

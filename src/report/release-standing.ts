@@ -3,7 +3,7 @@ import { formatDay, formatWeek } from '../plan/dates';
 import type { Plan } from '../plan/model';
 import { openingCost } from '../release/opening-cost';
 import { openedIn } from '../release/reasons';
-import { Standing } from '../release/standing';
+import { Standing as StandingRooms } from '../release/standing';
 import type { ReleaseProblem, ReleaseSchedule } from '../release/types';
 import { LEAST_AMOUNT, tidy } from './amounts';
 import { present } from './parts';
@@ -11,6 +11,8 @@ import { otherWeekJson } from './reason-json';
 import { otherText } from './reason-text';
 import type { ReleaseReport } from './schemas';
 import { whole } from './text-cells';
+
+type Standing = NonNullable<ReleaseReport['standing']>;
 
 /** Where the season stands that the schedule goes on from; undefined where nothing of it has happened. */
 export function standingJson(plan: Plan, { firstWeek, standing }: ReleaseProblem): ReleaseReport['standing'] {
@@ -20,8 +22,9 @@ export function standingJson(plan: Plan, { firstWeek, standing }: ReleaseProblem
     week: formatWeek(firstWeek + standing.week),
     packingRecorded: standing.isPacked,
     cartonsInColdStore: tidy(standing.stock),
-    cartonsWantedBefore: tidy(standing.settled.flat().reduce((sum, cartons) => sum + cartons, 0)),
-    cartonsSoldBefore: tidy(standing.sold.flat().reduce((sum, cartons) => sum + cartons, 0)),
+    cartonsFromColdStore: tidy(standing.fromStock),
+    cartonsWantedBefore: tidy(sum(standing.settled.flat()) - standing.fromStock),
+    cartonsSoldBefore: tidy(sum(standing.sold.flat()) - standing.fromStock),
     opened: standing.opened.map(({ fill, week }) => ({ fill, week: formatWeek(firstWeek + week) })),
   };
 }
@@ -29,13 +32,25 @@ export function standingJson(plan: Plan, { firstWeek, standing }: ReleaseProblem
 /** What the schedule leaves out because it is done. */
 export function standingText({ standing }: ReleaseReport): string | undefined {
   if (!standing) return undefined;
-  const { day, week, packingRecorded, cartonsInColdStore: stock, opened } = standing;
+  const { day, week, packingRecorded, opened } = standing;
   const rooms = `${counted(opened.length, 'fill has', 'fills have')} been opened`;
   if (!packingRecorded)
     return `As of ${day}: ${rooms}, no other opens before ${week}. No packing is recorded: what opened rooms have given is counted as if it were still to come.`;
   const { cartonsWantedBefore: wanted, cartonsSoldBefore: sold } = standing;
-  const waiting = stock >= LEAST_AMOUNT ? ` or wait in the cold store, ${whole(stock)} of them,` : '';
-  return `As of ${day}: ${rooms}, no other opens before ${week}. What was packed and sold before is as it is recorded: of ${whole(wanted)} cartons wanted ${whole(sold)} were sold${waiting} and ${whole(Math.max(0, wanted - sold))} were short. They are not in the figures below.`;
+  const short = Math.max(0, wanted - sold);
+  return `As of ${day}: ${rooms}, no other opens before ${week}. What was packed and sold before is as it is recorded, and in none of these figures, the value included: of ${whole(wanted)} cartons wanted ${whole(sold)} were sold, ${whole(short)} were short.${stockText(standing)}`;
+}
+
+function stockText({ cartonsInColdStore: stock, cartonsFromColdStore: sold }: Standing): string {
+  if (stock < LEAST_AMOUNT) return '';
+  const left = stock - sold;
+  const rest =
+    left < LEAST_AMOUNT ? '' : `; for the other ${whole(left)} nobody has ordered in the weeks they may wait`;
+  return ` ${whole(stock)} cartons wait in the cold store: ${whole(sold)} of them fill what is wanted from now on${rest}.`;
+}
+
+function sum(counts: readonly number[]): number {
+  return counts.reduce((total, count) => total + count, 0);
 }
 
 /** What has moved from the schedule published last, what that counts, and why each does not keep its week. */
@@ -43,7 +58,7 @@ export function changesJson(problem: ReleaseProblem, schedule: ReleaseSchedule):
   if (!problem.rooms.some(({ published }) => published)) return undefined;
   let cost = 0;
   let kept = 0;
-  const now = new Standing(problem, schedule);
+  const now = new StandingRooms(problem, schedule);
   const moved = problem.rooms.flatMap((room, at) => {
     const { published, riskCost } = room;
     const opens = schedule.opens[at] ?? null;
@@ -74,7 +89,7 @@ export function changesJson(problem: ReleaseProblem, schedule: ReleaseSchedule):
 }
 
 /** What keeping the published week would have meant; undefined for a week that is past, or that the season has not. */
-function keptWeek(problem: ReleaseProblem, now: Standing, room: number, week: number) {
+function keptWeek(problem: ReleaseProblem, now: StandingRooms, room: number, week: number) {
   if (week < (problem.standing?.week ?? 0) || week >= problem.weeks) return undefined;
   return otherWeekJson(problem, openedIn(now, room, week));
 }

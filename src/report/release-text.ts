@@ -251,7 +251,7 @@ function roomTable({ rooms }: ReleaseReport): string[] {
       whole(room.bins),
       room.opens ?? 'stays shut',
       room.emptyBy ?? '-',
-      `${room.earliest}..${room.latest}`,
+      room.opened ? '-' : `${room.earliest}..${room.latest}`,
       room.bestBefore,
       room.opened ? 'opened' : room.pinned ? 'yes' : room.weekPassed ? WEEK_PASSED : '',
     ]),

@@ -136,7 +136,7 @@ describe('release --keep-weeks', () => {
     expect(again.value).toBeCloseTo(report.value - again.changes.cost, 1);
     const { out: text } = await run(['--keep-weeks', 'published.json']);
     expect(text).toMatch(
-      /3 rooms open in the week published. Moved, at EUR \d+ in all: R3 2026-W48 to 2026-W46./,
+      /3 rooms open in the week published. Moved, at EUR \d+ in all:\s+R3 2026-W48 to 2026-W46: the published week/,
     );
   });
 

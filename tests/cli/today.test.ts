@@ -34,7 +34,7 @@ describe.each(['release', 'windows'])('%s looks from a day', (command) => {
     const { out } = await lotwright([command, FIRST, '--today', '2027-01-20']);
     const text = out.replace(/\s+/g, ' ');
     expect(text).toContain('has passed for: R1 2026-W39, R3 2026-W46.');
-    expect(text.split('pin what really happened')).toHaveLength(2);
+    expect(text.split('write down what really happened')).toHaveLength(2);
     const before = await lotwright([command, FIRST, '--today', '2026-09-20']);
     expect(before.out).not.toContain('passed for');
   });

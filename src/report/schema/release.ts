@@ -162,10 +162,13 @@ export const releaseReport = z
         cartonsInColdStore: z
           .number()
           .meta({ description: 'Packed and not sold by then; they go first to what is wanted.' }),
+        cartonsFromColdStore: z
+          .number()
+          .meta({ description: 'Of them, cartons that fill what is wanted in the weeks they may wait.' }),
         cartonsWantedBefore: z.number().meta({
-          description: 'Wanted in weeks that are past, or filled since from sales and the cold store.',
+          description: 'Wanted in weeks that are past, and of the week under way what has left.',
         }),
-        cartonsSoldBefore: z.number().meta({ description: 'Of them, sold or in the cold store.' }),
+        cartonsSoldBefore: z.number().meta({ description: 'Of them, sold.' }),
         opened: z.array(z.strictObject({ fill: z.string(), week })),
       })
       .optional()
