@@ -38,8 +38,10 @@ How a file is laid out stands in the plan, once, under tables:
 Without --write it shows what would change, and nothing is touched. Rows that cannot be taken are
 named with their line and the reason; all others are taken. The same file taken in again changes
 nothing. What is recorded is never changed: a row that says something else than a record of the plan
-is told, and whoever knows better corrects the plan. Comments and the order of the plan stay as they
-are. All files of the plan are written, or none.
+is told, and whoever knows better corrects the plan. Of rows that contradict each other none is
+taken, nor is a day that cannot be, as an opening before the sealing: every line is named, with the
+day it is held against. Rows that are added up to one entry are taken together, or none of them.
+Comments and the order of the plan stay as they are. All files of the plan are written, or none.
 
 Exit codes: 0 all rows are taken, 1 some are not, 2 the file or the plan could not be read.
 

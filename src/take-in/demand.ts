@@ -63,17 +63,18 @@ function oneAWeek(taken: readonly Order[]): { orders: Order[]; contradictions: R
   const orders: Order[] = [];
   const contradictions: RowFault[] = [];
   for (const same of cells.values()) {
-    const [first] = same;
-    if (!first) continue;
-    const other = same.find(({ cartons }) => cartons !== first.cartons);
-    if (!other) orders.push(first);
-    else
-      contradictions.push({
-        line: other.line,
-        reason: `${formatWeek(other.week)} of \`${other.demand.id}\` has ${other.cartons} cartons here and ${first.cartons} in line ${first.line}: neither is taken.`,
-      });
+    const faults = same.flatMap((order) => contradiction(order, same));
+    contradictions.push(...faults);
+    if (faults.length === 0) orders.push(...same.slice(0, 1));
   }
   return { orders, contradictions };
+}
+
+function contradiction({ demand, week, cartons, line }: Order, same: readonly Order[]): RowFault[] {
+  const other = same.find((one) => one.cartons !== cartons);
+  if (!other) return [];
+  const reason = `${formatWeek(week)} of \`${demand.id}\` has ${cartons} cartons here and ${other.cartons} in line ${other.line}: neither row is taken.`;
+  return [{ line, reason }];
 }
 
 function wanted({ byWeek, cartons }: Demand, week: Week): number | undefined {

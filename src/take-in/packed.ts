@@ -1,3 +1,4 @@
+import { counted } from '../findings/say';
 import { formatDay } from '../plan/dates';
 import { plainText } from '../plan/edits';
 import type { Plan } from '../plan/model';
@@ -31,6 +32,11 @@ function runOf(plan: Plan, cells: RowCells, line: number, classes: readonly stri
   const named = cells.text('fill');
   const fill = named === '' ? undefined : fillNamed(plan, named);
   const day = cells.day('day');
+  const opened = fill && plan.progress.get(fill.id)?.opened?.value;
+  if (fill && opened !== undefined && day < opened)
+    throw new BadCell(
+      `Bins of ${fill.id} would be packed on ${formatDay(day)}, ${counted(opened - day, 'day')} before it is recorded as opened (${formatDay(opened)}). One of the two days is wrong, so the row is not taken: correct it in the file, or in the plan.`,
+    );
   const number = cells.text('run');
   const entry =
     number === ''

@@ -1,7 +1,9 @@
+import { counted } from '../findings/say';
 import { type Day, formatDay } from '../plan/dates';
 import type { Plan } from '../plan/model';
 import { nearest } from '../plan/nearest';
 import type { Progress } from '../plan/record-model';
+import { type RecordedStep, type RecordedSteps, stepsInOrder } from '../plan/record-order';
 import { BadCell, type RowCells } from './cells';
 import { PROGRESS_STEPS, type ProgressStep } from './fields';
 import { lotNamed } from './lots';
@@ -12,11 +14,15 @@ import type { TableLayout, TableRow, TakenIn } from './types';
 
 /**
  * What has happened to fills: a row has a fill (or its room) and a day for one step or several, or bins of a lot that
- * went in. Rows of one fill are put together.
+ * went in. Rows of one fill are put together. A row whose day cannot be, as one recorded in the plan or another row has
+ * it otherwise, is not taken.
  */
 export function takeProgress(plan: Plan, rows: readonly TableRow[], layout: TableLayout): TakenIn {
   const { taken, faults } = rowByRow(rows, layout, (cells, line) => progressOf(plan, cells, line));
-  const records = takeRecords(plan, taken, { section: 'progress', noun: 'progress of' });
+  const records = takeRecords(plan, taken, { section: 'progress', noun: 'progress of' }, [
+    (row, all) => outOfOrder(row, all, plan.progress.get(row.id)),
+    (row, all) => openedUnsealed(plan, row, all) ?? openedAfterPacking(plan, row),
+  ]);
   return { ...records, rows: rows.length, faults: [...faults, ...records.faults] };
 }
 
@@ -58,6 +64,82 @@ const KNOWN: Readonly<Record<ProgressStep, (entry: Progress) => { readonly value
   opened: ({ opened }) => opened,
   emptied: ({ emptied }) => emptied,
 };
+
+/** The steps by the key of the plan's records. */
+const STEP_KEYS = {
+  'first-bin': 'firstBin',
+  'last-bin': 'lastBin',
+  cool: 'cool',
+  sealed: 'sealed',
+  'low-oxygen': 'lowOxygen',
+  'set-point': 'setPoint',
+  opened: 'opened',
+  emptied: 'emptied',
+} as const;
+
+/** A day of a step, and the line of the file that has it; undefined for one that the plan has already. */
+interface DayOfStep {
+  readonly day: Day;
+  readonly line: number | undefined;
+}
+
+/** A day of the row that comes before one which must be earlier, or after one which must be later. */
+function outOfOrder(
+  row: RecordRow,
+  all: readonly RecordRow[],
+  entry: Progress | undefined,
+): string | undefined {
+  for (const [first, later] of stepsInOrder(daysOf(all, entry))) {
+    const days = later.on.day - first.on.day;
+    const isOfRow = [first, later].some(({ on }) => on.line !== undefined && row.lines.includes(on.line));
+    if (days >= 0 || !isOfRow) continue;
+    return `${row.id} would be ${said(later, row)}, ${counted(-days, 'day')} before ${said(first, row)}. One of the two days is wrong, so the row is not taken: correct it in the file, or in the plan.`;
+  }
+  return undefined;
+}
+
+function said({ name, on }: RecordedStep<DayOfStep>, { lines }: RecordRow): string {
+  const day = `${name} on ${formatDay(on.day)}`;
+  if (on.line === undefined) return `${day} (in the plan)`;
+  return lines.includes(on.line) ? day : `${day} (line ${on.line})`;
+}
+
+function daysOf(rows: readonly RecordRow[], entry: Progress | undefined): RecordedSteps<DayOfStep> {
+  const days: { -readonly [Key in keyof RecordedSteps<DayOfStep>]: DayOfStep } = {};
+  for (const step of PROGRESS_STEPS) {
+    const known = entry && KNOWN[step](entry)?.value;
+    const row = rows.find(({ values }) => values.some(({ path }) => path[0] === step));
+    const value = row?.values.find(({ path }) => path[0] === step)?.value;
+    if (known !== undefined) days[STEP_KEYS[step]] = { day: known, line: undefined };
+    else if (typeof value === 'number') days[STEP_KEYS[step]] = { day: value, line: row?.lines[0] };
+  }
+  return days;
+}
+
+/** An opening before the day on which the plan has the room sealed, where no sealing is recorded. */
+function openedUnsealed(plan: Plan, row: RecordRow, all: readonly RecordRow[]): string | undefined {
+  const opened = openingIn(row);
+  const sealed = plan.fills.get(row.id)?.sealed?.value;
+  if (opened === undefined || sealed === undefined || opened >= sealed) return undefined;
+  if (daysOf(all, plan.progress.get(row.id)).sealed) return undefined;
+  return `${row.id} would be opened on ${formatDay(opened)}, ${counted(sealed - opened, 'day')} before the plan has it sealed (${formatDay(sealed)}), and no sealing is recorded. The row is not taken: correct its day, or record the day of sealing first.`;
+}
+
+/** The day of an opening that the plan has not yet. */
+function openingIn({ values }: RecordRow): Day | undefined {
+  const opened = values.find(({ path, known }) => path[0] === 'opened' && known === undefined)?.value;
+  return typeof opened === 'number' ? opened : undefined;
+}
+
+/** An opening after a day on which bins of the fill are recorded as packed. */
+function openedAfterPacking(plan: Plan, row: RecordRow): string | undefined {
+  const opened = openingIn(row);
+  if (opened === undefined) return undefined;
+  const packed = [...plan.packed.values()].filter(({ fill }) => fill?.value === row.id);
+  const first = Math.min(...packed.flatMap(({ day }) => day?.value ?? []));
+  if (first >= opened) return undefined;
+  return `${row.id} would be opened on ${formatDay(opened)}, ${counted(opened - first, 'day')} after bins of it are recorded as packed (${formatDay(first)}). One of the two days is wrong, so the row is not taken: correct it in the file, or in the plan.`;
+}
 
 function dayValue(step: ProgressStep, day: Day, entry: Progress | undefined): RecordValue {
   return { path: [step], value: day, written: formatDay(day), known: entry && KNOWN[step](entry)?.value };

@@ -5,6 +5,7 @@ import type { Lot, Plan } from '../plan/model';
 import { BadCell } from './cells';
 import { lotNamed } from './lots';
 import { rowByRow } from './row-by-row';
+import { faultsAt } from './sound-rows';
 import type { RowFault, TableChange, TableLayout, TableRow, TakenIn } from './types';
 
 interface Load {
@@ -69,8 +70,8 @@ function ofLot(plan: Plan, loads: readonly Load[]): LotResult {
   const contradicted = days.filter(({ day, bins }) => known.has(day) && known.get(day) !== bins);
   const news = days.filter(({ day }) => !known.has(day));
   const sum = [...known.values(), ...news.map(({ bins }) => bins)].reduce((bins, one) => bins + one, 0);
-  const fault = lessThanReceived(lot, known.size, sum, loads);
-  if (fault) return { changes: [], faults: [fault], alreadyThere: 0 };
+  const faults = lessThanReceived(lot, known.size, sum, loads);
+  if (faults.length > 0) return { changes: [], faults, alreadyThere: 0 };
   const changes = [
     ...dayChanges(lot, file, news),
     ...sumChange(lot, file, sum, news),
@@ -78,16 +79,16 @@ function ofLot(plan: Plan, loads: readonly Load[]): LotResult {
   ];
   return {
     changes,
-    faults: contradicted.map((day) => contradiction(lot, day)),
+    faults: contradicted.flatMap((day) => contradiction(lot, day)),
     alreadyThere: days.length - news.length - contradicted.length,
   };
 }
 
-function contradiction(lot: Lot, { day, bins, lines }: DayOfLot): RowFault {
-  return {
-    line: lines[0] ?? 1,
-    reason: `The plan has ${counted(lot.receivedByDay?.get(day) ?? 0, 'bin')} of lot ${lot.id} on ${formatDay(day)}, and the file ${bins}. What is recorded is never changed from a file: correct it in the plan, if the file is right.`,
-  };
+function contradiction(lot: Lot, { day, bins, lines }: DayOfLot): RowFault[] {
+  return faultsAt(
+    lines,
+    `The plan has ${counted(lot.receivedByDay?.get(day) ?? 0, 'bin')} of lot ${lot.id} on ${formatDay(day)}, and the file ${bins}. What is recorded is never changed from a file: correct it in the plan, if the file is right.`,
+  );
 }
 
 function daysOf(loads: readonly Load[]): DayOfLot[] {
@@ -103,18 +104,13 @@ function daysOf(loads: readonly Load[]): DayOfLot[] {
 }
 
 /** A plain `received` that the file does not come up to says that there are receipts the file does not have. */
-function lessThanReceived(
-  lot: Lot,
-  daysKnown: number,
-  sum: number,
-  loads: readonly Load[],
-): RowFault | undefined {
+function lessThanReceived(lot: Lot, daysKnown: number, sum: number, loads: readonly Load[]): RowFault[] {
   const received = lot.receivedBins?.value;
-  if (daysKnown > 0 || received === undefined || sum >= received) return undefined;
-  return {
-    line: loads[0]?.line ?? 1,
-    reason: `The plan says that ${counted(received, 'bin')} of lot ${lot.id} are received, without their days, and the file has ${counted(sum, 'bin')}. Nothing is taken of it, so that none are lost: write the days of the others under \`received-by-day\`, or take in a file that has them all.`,
-  };
+  if (daysKnown > 0 || received === undefined || sum >= received) return [];
+  return faultsAt(
+    loads.map(({ line }) => line),
+    `The plan says that ${counted(received, 'bin')} of lot ${lot.id} are received, without their days, and the file has ${counted(sum, 'bin')}. Nothing is taken of it, so that none are lost: write the days of the others under \`received-by-day\`, or take in a file that has them all.`,
+  );
 }
 
 function dayChanges(

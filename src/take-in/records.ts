@@ -6,28 +6,36 @@ import type { TextEdit } from '../plan/problem';
 import { readPlan } from '../plan/read';
 import { IDENTIFIER } from '../plan/schema/identifier';
 import { mapOfSection } from '../plan/sections';
+import {
+  contradictsRow,
+  faultsAt,
+  isSame,
+  type Objection,
+  pathText,
+  type RecordValue,
+  type RowOfRecord,
+  soundRows,
+} from './sound-rows';
 import type { RowFault, TableChange, TakenIn } from './types';
 
-/** A value of a record as a file has it. */
-export interface RecordValue {
-  /** `sealed`, or below a map: `cartons`, `first`. */
-  readonly path: readonly [string] | readonly [string, string];
-  readonly value: number | string;
-  /** As it is to stand in the plan. */
-  readonly written: string;
-  /** What the plan has in its place. */
-  readonly known: number | string | undefined;
-}
+export type { RecordValue } from './sound-rows';
 
 /** What a row of a file says of one record. Rows with one `key` speak of the same record. */
-export interface RecordRow {
+export interface RecordRow extends RowOfRecord {
   readonly key: string;
   /** Identifier of a new entry; another is found where it is taken. */
   readonly id: string;
   /** The record, where the plan has it. */
   readonly entry: Entry | undefined;
-  readonly values: readonly RecordValue[];
+}
+
+/** A value, with the lines of the file that have it. */
+interface MergedValue extends RecordValue {
   readonly lines: readonly number[];
+}
+
+interface MergedRow extends RecordRow {
+  readonly values: readonly MergedValue[];
 }
 
 /** The section of the records, what one of them is called, and beside what a new section is put. */
@@ -38,25 +46,34 @@ export interface RecordKind {
 
 /**
  * Records taken in: new ones become entries, and ones that the plan has get what they lack. Nothing that is recorded is
- * ever changed: a row that contradicts a record, or another row, is a fault, and nothing of that record is taken.
+ * ever changed: a row that contradicts a record, or another row, is a fault, and so is one to which the kind of records
+ * objects. All other rows of the record are taken.
  */
-export function takeRecords(plan: Plan, rows: readonly RecordRow[], kind: RecordKind): Omit<TakenIn, 'rows'> {
+export function takeRecords(
+  plan: Plan,
+  rows: readonly RecordRow[],
+  kind: RecordKind,
+  objections: readonly Objection<RecordRow>[] = [],
+): Omit<TakenIn, 'rows'> {
   const faults: RowFault[] = [];
-  const news: RecordRow[] = [];
+  const news: MergedRow[] = [];
   const changes: TableChange[] = [];
   let alreadyThere = 0;
   for (const same of bySameKey(rows)) {
-    const merged = mergedRow(same);
-    const fault = 'fault' in merged ? merged.fault : contradiction(plan, merged, kind);
-    if ('fault' in merged || fault) {
-      if (fault) faults.push(fault);
-      continue;
-    }
+    const kept = soundRows(same, [
+      (row) => contradictsPlan(plan, row, kind),
+      contradictsRow,
+      ...objections,
+      (row) => unreadable(row, kind),
+    ]);
+    faults.push(...kept.faults);
+    const merged = mergedRow(kept.sound);
+    if (!merged) continue;
     if (!merged.entry) news.push(merged);
     else {
       const lacking = merged.values.filter(({ known }) => known === undefined);
       alreadyThere += merged.values.length - lacking.length;
-      changes.push(...additions(plan, merged.entry, merged, lacking, kind));
+      changes.push(...additions(plan, merged.entry, lacking, kind));
     }
   }
   const added = newEntries(plan, news, kind);
@@ -73,46 +90,37 @@ function bySameKey(rows: readonly RecordRow[]): RecordRow[][] {
   return [...byKey.values()];
 }
 
-function pathText({ path }: RecordValue): string {
-  return path.join('/');
-}
-
-/** What several rows say of one record, or the fault where they contradict each other. */
-function mergedRow(rows: readonly RecordRow[]): RecordRow | { readonly fault: RowFault } {
-  const [first, ...others] = rows as [RecordRow, ...RecordRow[]];
-  const values = new Map(first.values.map((value) => [pathText(value), { value, line: first.lines[0] }]));
-  for (const row of others)
+/** What several rows say of one record; undefined of none. They do not contradict each other. */
+function mergedRow(rows: readonly RecordRow[]): MergedRow | undefined {
+  const [first] = rows;
+  if (!first) return undefined;
+  const values = new Map<string, MergedValue>();
+  for (const row of rows)
     for (const value of row.values) {
-      const before = values.get(pathText(value));
-      if (!before) values.set(pathText(value), { value, line: row.lines[0] });
-      else if (!isSame(before.value.value, value.value))
-        return {
-          fault: {
-            line: row.lines[0] ?? 1,
-            reason: `\`${pathText(value)}\` of ${first.id} is ${value.written} here and ${before.value.written} in line ${before.line}: nothing of it is taken.`,
-          },
-        };
+      const key = pathText(value);
+      const before = values.get(key);
+      values.set(key, { ...(before ?? value), lines: [...(before?.lines ?? []), ...row.lines] });
     }
-  return {
-    ...first,
-    values: [...values.values()].map(({ value }) => value),
-    lines: rows.flatMap(({ lines }) => lines),
-  };
+  return { ...first, values: [...values.values()], lines: rows.flatMap(({ lines }) => lines) };
 }
 
-function isSame(a: number | string, b: number | string): boolean {
-  if (typeof a === 'string' || typeof b === 'string') return a === b;
-  return Math.abs(a - b) <= 1e-6 * Math.max(1, Math.abs(a), Math.abs(b));
-}
-
-function contradiction(plan: Plan, row: RecordRow, { noun }: RecordKind): RowFault | undefined {
+function contradictsPlan(plan: Plan, row: RecordRow, { noun }: RecordKind): string | undefined {
   const other = row.values.find(({ known, value }) => known !== undefined && !isSame(known, value));
   if (!other || !row.entry) return undefined;
   const before = textAt(plan, row.entry, other.path);
-  return {
-    line: row.lines[0] ?? 1,
-    reason: `The plan has \`${pathText(other)}: ${before ?? other.known}\` for ${noun} ${row.entry.id}, and the file ${other.written}. What is recorded is never changed from a file: correct it in the plan, if the file is right.`,
-  };
+  return `The plan has \`${pathText(other)}: ${before ?? other.known}\` for ${noun} ${row.entry.id}, and the file ${other.written}. What is recorded is never changed from a file: correct it in the plan, if the file is right.`;
+}
+
+/** A row of a new record that the plan would not read as it is. */
+function unreadable(row: RecordRow, { section, noun }: RecordKind): string | undefined {
+  if (row.entry) return undefined;
+  const id = section === 'progress' ? row.id : freeId(row.id, new Set());
+  const problem = problemOf(section, id, entryText(row));
+  return problem === undefined ? undefined : wouldNotRead(`${noun} ${id}`, problem);
+}
+
+export function wouldNotRead(entry: string, problem: string): string {
+  return `Nothing of ${entry} is taken, since the plan would not read: ${problem}`;
 }
 
 function textAt(plan: Plan, entry: Entry, path: RecordValue['path']): string | undefined {
@@ -126,8 +134,7 @@ function textAt(plan: Plan, entry: Entry, path: RecordValue['path']): string | u
 function additions(
   plan: Plan,
   entry: Entry,
-  row: RecordRow,
-  lacking: readonly RecordValue[],
+  lacking: readonly MergedValue[],
   { noun }: RecordKind,
 ): TableChange[] {
   const file = plan.files.get(entry.at.file);
@@ -138,7 +145,7 @@ function additions(
     key: pathText(value),
     before: undefined,
     after: value.written,
-    lines: row.lines,
+    lines: value.lines,
     edits: additionEdits(file, entry, value, lacking),
   }));
 }
@@ -160,12 +167,12 @@ function additionEdits(
 /** New entries behind the section's last, each in braces on a line of its own. */
 function newEntries(
   plan: Plan,
-  rows: readonly RecordRow[],
+  rows: readonly MergedRow[],
   { section, noun }: RecordKind,
 ): Pick<TakenIn, 'changes' | 'faults'> {
   const taken = new Set(plan[mapOfSection[section]].keys());
   const faults: RowFault[] = [];
-  const entries: { readonly row: RecordRow; readonly id: string; readonly text: string }[] = [];
+  const entries: { readonly row: MergedRow; readonly id: string; readonly text: string }[] = [];
   for (const row of rows) {
     const id = section === 'progress' ? row.id : freeId(row.id, taken);
     const text = entryText(row);
@@ -173,11 +180,7 @@ function newEntries(
     if (problem === undefined) {
       taken.add(id);
       entries.push({ row, id, text });
-    } else
-      faults.push({
-        line: row.lines[0] ?? 1,
-        reason: `Nothing of ${noun} ${id} is taken, since the plan would not read: ${problem}`,
-      });
+    } else faults.push(...faultsAt(row.lines, wouldNotRead(`${noun} ${id}`, problem)));
   }
   const written = entries.map(({ id, text }): NewEntry => {
     const pair = `${plainText(id)}: ${text}`;
@@ -224,7 +227,7 @@ function recordBeside(plan: Plan): Entry | undefined {
     .next().value;
 }
 
-function entryText({ values }: RecordRow): string {
+function entryText({ values }: Pick<RecordRow, 'values'>): string {
   const pairs: [string, string][] = [];
   for (const { path, written } of values) {
     const [key, below] = path;

@@ -8,8 +8,10 @@ import { takePacked } from './packed';
 import { takeProgress } from './progress';
 import { readTable } from './read-table';
 import { takeReceipts } from './receipts';
+import { wouldNotRead } from './records';
 import { takeSales } from './sales';
 import { takeSamples } from './samples';
+import { faultsAt } from './sound-rows';
 import type { RowFault, TableChange, TableLayout, TakenIn } from './types';
 
 const TAKE = {
@@ -40,8 +42,8 @@ export function takeIn(plan: Plan, layout: TableLayout, text: string): TakenIn {
 }
 
 /**
- * The changes after which the plan still reads, and a fault for each entry that would bring it a problem it had not.
- * Found by halves: a file has few of those.
+ * The changes after which the plan still reads, and a fault for each row of an entry that would bring it a problem it had
+ * not. Found by halves: a file has few of those.
  */
 function acceptable(
   plan: Plan,
@@ -51,8 +53,8 @@ function acceptable(
   if (!problem) return { kept: [...changes], refused: [] };
   const entries = [...new Set(changes.map(({ entry }) => entry))];
   if (entries.length === 1) {
-    const reason = `Nothing of ${entries[0]} is taken, since the plan would not read: ${problem.message}`;
-    return { kept: [], refused: [{ line: changes[0]?.lines[0] ?? 1, reason }] };
+    const lines = [...new Set(changes.flatMap((change) => change.lines))].sort((a, b) => a - b);
+    return { kept: [], refused: faultsAt(lines, wouldNotRead(entries[0] ?? '', problem.message)) };
   }
   const half = new Set(entries.slice(0, entries.length / 2));
   const halves = [true, false].map((first) =>

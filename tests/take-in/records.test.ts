@@ -86,18 +86,79 @@ describe('progress taken in', () => {
   });
 
   it('never changes what is recorded, and tells rows that contradict each other', () => {
-    const { taken, after } = take('log', 'Room,What,Date\nR1,first-bin,2026-09-04\nR1,sealed,2026-09-10\n');
-    expect(after).toBe(PLAN);
+    const { taken, now } = take(
+      'log',
+      'Room,What,Date\nR1,last-bin,2026-09-08\nR1,sealed,2026-09-10\nR1,first-bin,2026-09-04\n',
+    );
+    const progress = now.progress.get('R1-gala');
+    expect(progress?.firstBin && formatDay(progress.firstBin.value)).toBe('2026-09-03');
+    expect(taken.changes.map(({ key, lines }) => [key, lines])).toEqual([
+      ['last-bin', [2]],
+      ['sealed', [3]],
+    ]);
     expect(taken.faults).toEqual([
       {
-        line: 2,
+        line: 4,
         reason:
           'The plan has `first-bin: 2026-09-03` for progress of R1-gala, and the file 2026-09-04. What is recorded is never changed from a file: correct it in the plan, if the file is right.',
       },
     ]);
-    const twice = take('log', 'Room,What,Date\nR1,sealed,2026-09-10\nR1,sealed,2026-09-11\n').taken;
-    expect(twice.faults[0]?.line).toBe(3);
-    expect(twice.faults[0]?.reason).toContain('2026-09-11 here and 2026-09-10 in line 2');
+    const twice = take(
+      'log',
+      'Room,What,Date\nR1,sealed,2026-09-10\nR1,cool,2026-09-09\nR1,sealed,2026-09-11\n',
+    ).taken;
+    expect(twice.faults).toEqual([
+      {
+        line: 2,
+        reason: '`sealed` of R1-gala is 2026-09-10 here and 2026-09-11 in line 4: neither row is taken.',
+      },
+      {
+        line: 4,
+        reason: '`sealed` of R1-gala is 2026-09-11 here and 2026-09-10 in line 2: neither row is taken.',
+      },
+    ]);
+    expect(twice.changes.map(({ key }) => key)).toEqual(['cool']);
+  });
+
+  it('does not take a day that cannot follow on what is recorded, or on another row', () => {
+    const sealed = PLAN.replace('# at noon', '# at noon\n    sealed: 2026-09-19');
+    const early = take('log', 'Room,What,Date\nR1,last-bin,2026-09-08\nR1,opened,2026-09-10\n', sealed);
+    expect(early.taken.changes.map(({ key }) => key)).toEqual(['last-bin']);
+    expect(early.taken.faults).toEqual([
+      {
+        line: 3,
+        reason:
+          'R1-gala would be opened on 2026-09-10, 9 days before sealed on 2026-09-19 (in the plan). One of the two days is wrong, so the row is not taken: correct it in the file, or in the plan.',
+      },
+    ]);
+    const both = take(
+      'log',
+      'Room,What,Date\nR1,sealed,2026-09-19\nR1,opened,2026-09-10\nR1,cool,2026-09-04\n',
+    );
+    expect(both.taken.faults.map(({ line }) => line)).toEqual([2, 3]);
+    expect(both.taken.faults[1]?.reason).toContain('9 days before sealed on 2026-09-19 (line 2)');
+    expect(both.taken.changes.map(({ key }) => key)).toEqual(['cool']);
+  });
+
+  it('takes no opening before the day the plan has for sealing, unless the sealing is recorded', () => {
+    const planned = PLAN.replace('last-bin: 2026-09-08,', 'last-bin: 2026-09-08, sealed: 2026-09-19,');
+    const csv = 'Room,What,Date\nR1,opened,2026-09-12\n';
+    const unsealed = take('log', csv, planned);
+    expect(unsealed.after).toBe(planned);
+    expect(unsealed.taken.faults[0]?.reason).toContain('7 days before the plan has it sealed (2026-09-19)');
+    const sealed = take('log', `${csv}R1,sealed,2026-09-10\n`, planned).taken;
+    expect([sealed.faults, sealed.changes.length]).toEqual([[], 2]);
+  });
+
+  it('does not take an opening after bins were packed, nor bins packed before the opening', () => {
+    const packed = `${PLAN}packed:\n  P1: { lot: L1, fill: R1-gala, day: 2026-11-18, bins: 4, cartons: { first: 40 } }\n`;
+    const late = take('log', 'Room,What,Date\nR1,opened,2026-11-20\n', packed).taken;
+    expect(late.changes).toEqual([]);
+    expect(late.faults[0]?.reason).toContain('2 days after bins of it are recorded as packed (2026-11-18)');
+    const opened = PLAN.replace('# at noon', '# at noon\n    opened: 2026-11-20');
+    const early = take('line', 'Lot,Room,Date,Bins,I,II\nL1,R1,2026-11-18,4,40,\n', opened).taken;
+    expect(early.changes).toEqual([]);
+    expect(early.faults[0]?.reason).toContain('2 days before it is recorded as opened (2026-11-20)');
   });
 
   it('tells a fill, a room and a step that there are not', () => {
@@ -132,8 +193,9 @@ describe('samples taken in', () => {
     );
     expect(same.taken.changes).toEqual([]);
     expect(same.taken.faults[0]?.reason).toContain(
-      '`firmness` of L1-2027-01-12 is 14 lbf here and 15 lbf in line 2',
+      '`firmness` of L1-2027-01-12 is 15 lbf here and 14 lbf in line 3',
     );
+    expect(same.taken.faults.map(({ line }) => line)).toEqual([2, 3]);
   });
 
   it('add to a sample what it lacks, and refuse what the plan would not accept', () => {
@@ -195,6 +257,14 @@ describe('sales taken in', () => {
     const other = take('invoices', `${head}home,Gala,first,2027-W08,320,21\n`, first.after);
     expect(other.after).toBe(first.after);
     expect(other.taken.faults[0]?.reason).toContain('`cartons: 300`');
+    const summed = take(
+      'invoices',
+      `${head}home,Gala,first,2027-W08,300,21\nhome,Gala,second,2027-W08,9,\nhome,Gala,first,2027-W08,20,21\n`,
+      first.after,
+    );
+    expect(summed.taken.faults.map(({ line }) => line)).toEqual([2, 4]);
+    expect(summed.taken.faults[1]?.reason).toBe('Not taken, as it goes with line 2: see there.');
+    expect(summed.now.sales.get('home-Gala-second-2027-W08')?.cartons?.value).toBe(9);
   });
 });
 
@@ -246,6 +316,13 @@ describe.each(Object.keys(rows) as (keyof typeof rows)[])('whatever the file of 
           const csv = [HEADS[id], ...cells.map((row) => row.join(','))].join('\n');
           const first = take(id, csv);
           expectKept(first.after);
+          const said = [
+            ...first.taken.changes.flatMap(({ lines }) => lines),
+            ...first.taken.faults.map(({ line }) => line),
+          ];
+          const lines = cells.map((_, index) => index + 2).filter((line) => !said.includes(line));
+          // A row of neither says only what the plan has already.
+          if (lines.length > 0) expect(first.taken.alreadyThere).toBeGreaterThan(0);
           const again = take(id, csv, first.after);
           expect(again.after).toBe(first.after);
           expect(again.taken.changes).toEqual([]);

@@ -236,8 +236,8 @@ describe('demand taken in', () => {
       `${orders}away,Gala,first,2026-W51,1\nhome,Gala,first,2026-W40,2\nhome,Gala,first,2026-W52,3\nhome,Gala,first,2026-W52,4\n`,
     );
     expect(taken.changes).toEqual([]);
-    expect(taken.faults.map(({ line }) => line)).toEqual([2, 3, 5]);
-    expect(taken.faults[2]?.reason).toContain('4 cartons here and 3 in line 4: neither is taken');
+    expect(taken.faults.map(({ line }) => line)).toEqual([2, 3, 4, 5]);
+    expect(taken.faults[3]?.reason).toContain('4 cartons here and 3 in line 4: neither row is taken');
   });
 });
 

@@ -1,37 +1,14 @@
-import { type Day, formatDay, formatWeek, type Week, weekOfDay } from '../../plan/dates';
-import type { Fill, Lot, PackedRun, Plan, Progress } from '../../plan/model';
+import { formatDay, formatWeek, type Week, weekOfDay } from '../../plan/dates';
+import type { Fill, Lot, PackedRun, Plan } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
-import type { Given } from '../../plan/span';
+import { stepsInOrder } from '../../plan/record-order';
 import { counted, listed } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 
-interface Step {
-  readonly name: string;
-  readonly on: Given<Day> | undefined;
-}
-
-/** Pairs of which the second cannot come before the first. What the plan's own days are held to is told elsewhere. */
-function stepsOf(progress: Progress): readonly (readonly [first: Step, later: Step])[] {
-  const firstBin: Step = { name: 'first bin', on: progress.firstBin };
-  const lastBin: Step = { name: 'last bin', on: progress.lastBin };
-  const sealed: Step = { name: 'sealed', on: progress.sealed };
-  const lowOxygen: Step = { name: 'at 5 % oxygen', on: progress.lowOxygen };
-  const setPoint: Step = { name: 'at its set-point', on: progress.setPoint };
-  const opened: Step = { name: 'opened', on: progress.opened };
-  const emptied: Step = { name: 'emptied', on: progress.emptied };
-  return [
-    [firstBin, { name: 'cool', on: progress.cool }],
-    [sealed, lowOxygen],
-    [lowOxygen.on ? lowOxygen : sealed, setPoint],
-    [sealed.on ? sealed : lastBin, opened],
-    [opened.on ? opened : sealed.on ? sealed : lastBin, emptied],
-  ];
-}
-
 function* recordsOutOfOrder({ plan }: ComputedSeason): Iterable<Problem> {
   for (const progress of plan.progress.values())
-    for (const [first, later] of stepsOf(progress)) {
-      if (!first.on || !later.on || later.on.value >= first.on.value) continue;
+    for (const [first, later] of stepsInOrder(progress)) {
+      if (later.on.value >= first.on.value) continue;
       yield {
         code: 'records-out-of-order',
         message: `${progress.id} is recorded as ${later.name} on ${formatDay(later.on.value)}, ${counted(first.on.value - later.on.value, 'day')} before ${first.name} (${formatDay(first.on.value)}). One of the two days is wrong: correct it.`,
