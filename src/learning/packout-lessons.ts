@@ -1,6 +1,6 @@
 import { formatDay } from '../plan/dates';
 import type { Lot, PackedRun, Packout, Plan } from '../plan/model';
-import { digitsFor, type Learned, type Lesson, type NotLearned } from './lesson';
+import type { Learned, Lesson, NotLearned } from './lesson';
 import { type FittedPackout, fitPackout, type PackedPart } from './packout';
 
 const DAYS_A_MONTH = 365.2425 / 12;
@@ -112,10 +112,32 @@ function lessonFrom(
     written: [
       [
         'shares',
-        `{ ${shares.map(([name, share]) => `${name}: ${digitsFor(share.value, share)} %`).join(', ')} }`,
+        `{ ${tenths(shares.map(([name, { value }]) => [name, value]))
+          .map(([name, share]) => `${name}: ${share} %`)
+          .join(', ')} }`,
       ],
     ],
     source: `packed of ${fit.bins} bins, ${formatDay(days[0] ?? 0)} to ${formatDay(days.at(-1) ?? 0)}`,
     remarks: ["The plan's shares count as much as 25 bins: the more were packed, the less."],
   };
+}
+
+/**
+ * Shares in %, written to the tenth as they are shown. Shares that were the whole at most are so when rounded too: the
+ * one that was rounded up most gives way.
+ */
+export function tenths(
+  shares: readonly (readonly [name: string, percent: number])[],
+): (readonly [string, string])[] {
+  const rounded = shares.map(([name, exact]) => ({ name, exact, written: Math.round(10 * exact) }));
+  const sum = shares.reduce((total, [, exact]) => total + exact, 0);
+  const over = rounded.reduce((total, { written }) => total + written, 0) - 1000;
+  if (sum <= 100 + 1e-9)
+    [...rounded]
+      .sort((a, b) => b.written - 10 * b.exact - (a.written - 10 * a.exact))
+      .slice(0, Math.max(0, over))
+      .forEach((one) => {
+        one.written -= 1;
+      });
+  return rounded.map(({ name, written }) => [name, String(written / 10)] as const);
 }

@@ -1,6 +1,8 @@
+import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { type CropLot, fitCrop } from '../../src/learning/crop';
 import { fitPackout } from '../../src/learning/packout';
+import { tenths } from '../../src/learning/packout-lessons';
 import { normalFrom, randomFrom } from './simulated-room';
 
 describe('packout of a lot', () => {
@@ -41,6 +43,33 @@ describe('packout of a lot', () => {
       return fit !== undefined && fit.low <= truth && truth <= fit.high;
     });
     expect(found.filter(Boolean).length / 5000).toBeGreaterThan(0.93);
+  });
+});
+
+describe('packout as it is written', () => {
+  test('has the tenths that are shown', () => {
+    expect(
+      tenths([
+        ['first', 60.4321],
+        ['second', 22],
+      ]),
+    ).toEqual([
+      ['first', '60.4'],
+      ['second', '22'],
+    ]);
+  });
+
+  test('is never more than the whole, nor further from what was fitted than a tenth', () => {
+    fc.assert(
+      fc.property(fc.array(fc.integer({ min: 1, max: 1e6 }), { minLength: 1, maxLength: 8 }), (parts) => {
+        const sum = parts.reduce((total, part) => total + part, 0);
+        const shares = parts.map((part, index) => [`c${index}`, (100 * part) / sum] as const);
+        const written = tenths(shares).map(([, share]) => Number(share));
+        expect(written.reduce((total, share) => total + share, 0)).toBeLessThanOrEqual(100 + 1e-9);
+        for (const [index, share] of written.entries())
+          expect(Math.abs(share - (shares[index]?.[1] ?? 0))).toBeLessThanOrEqual(0.1 + 1e-9);
+      }),
+    );
   });
 });
 
