@@ -1,8 +1,9 @@
-import { formatWeek, type Week } from '../plan/dates';
+import { formatWeek, type Week, weekOfDay } from '../plan/dates';
 import type { Given, Span } from '../plan/span';
+import { type WholeSeason, wholeSeasonOf } from '../release/season-whole';
 import { SIMPLE_BOUND_RESTS_ON } from '../release/simple-bound';
 import { Standing } from '../release/standing';
-import type { JudgedSeason, NotJudged } from './types';
+import type { Cure, JudgedSeason, NotJudged } from './types';
 import { type Show, showerOf } from './words';
 
 /** A season while its promises are held against it: what several of them ask for is made once. */
@@ -13,8 +14,14 @@ export interface Context {
   readonly currency: string;
   /** `the quick schedule` or `the schedule found`. */
   readonly schedule: string;
-  /** The week each fill is opened in; without a schedule as pinned. A room left closed is in none. */
+  /** The week each fill is opened in, or was; without a schedule as pinned. A room left closed is in none. */
   readonly opens: ReadonlyMap<string, Week>;
+  /** The week of each fill that has been opened in fact: nothing moves it any more. */
+  readonly opened: ReadonlyMap<string, Week>;
+  /** The first week that is still to come, or under way; undefined where nothing is recorded of the season. */
+  readonly toCome: Week | undefined;
+  /** What is wanted, sold and packed in the whole season: in weeks that are past as recorded. */
+  readonly whole: WholeSeason | undefined;
   /** The schedule ready to be asked what another week would cost; undefined where that is not to be worked out. */
   standing(): Standing | undefined;
 }
@@ -23,13 +30,18 @@ export interface Context {
 export function contextOf(season: JudgedSeason, thorough: boolean): Context {
   const { plan, release } = season;
   let standing: Standing | undefined;
+  const opened = openedInFact(season);
+  const past = release?.problem.standing;
   return {
     season,
     show: showerOf(plan),
     currency: plan.season?.currency ?? 'money',
     schedule:
       release?.result.boundRestsOn === SIMPLE_BOUND_RESTS_ON ? 'the quick schedule' : 'the schedule found',
-    opens: opensBySchedule(season),
+    opens: new Map([...opensBySchedule(season), ...opened]),
+    opened,
+    toCome: past && release.problem.firstWeek + past.week,
+    whole: wholeOf(season),
     standing: () => {
       if (thorough && release) standing ??= new Standing(release.problem, release.result.schedule);
       return standing;
@@ -72,6 +84,47 @@ function opensBySchedule({ plan, release }: JudgedSeason): ReadonlyMap<string, W
   );
 }
 
+function openedInFact({ plan, release }: JudgedSeason): ReadonlyMap<string, Week> {
+  const said = [...plan.fills.values()].flatMap(({ id, opened }) =>
+    opened ? [[id, weekOfDay(opened.value)] as const] : [],
+  );
+  const { firstWeek = 0, standing } = release?.problem ?? {};
+  return new Map([
+    ...said,
+    ...(standing?.opened ?? []).map(({ fill, week }) => [fill, firstWeek + week] as const),
+  ]);
+}
+
+/** Where no sale is recorded, nobody knows what was delivered: of orders and money only what is to come counts then. */
+function wholeOf({ plan, release }: JudgedSeason): WholeSeason | undefined {
+  if (!release) return undefined;
+  const { problem, result } = release;
+  const whole = wholeSeasonOf(problem, result.schedule);
+  if (plan.sales.size > 0) return whole;
+  const { sold, value } = result.schedule;
+  return { ...whole, demands: problem.demands, sold, value };
+}
+
+/** The first week to come where what was delivered and sold before it counts as recorded; else undefined. */
+export function recordedUntil({ season: { plan, release }, toCome }: Context): Week | undefined {
+  const { firstWeek, standing } = release?.problem ?? {};
+  if (!standing?.isPacked || plan.sales.size === 0) return undefined;
+  return toCome === firstWeek ? undefined : toCome;
+}
+
+/** In the place of cures of what happened in a week that is past; undefined of a week that is not. */
+export function pastCure({ toCome }: Context, week: Week): Cure[] | undefined {
+  if (toCome === undefined || week >= toCome) return undefined;
+  return [{ text: `${formatWeek(week)} is past and cannot be changed any more.`, fixes: [] }];
+}
+
+/** Says that deliveries of past weeks are left out, where packing is recorded and no sale is; else empty. */
+export function notRecordedText({ season: { plan, release }, toCome }: Context): string {
+  const { firstWeek, standing } = release?.problem ?? {};
+  if (!standing?.isPacked || plan.sales.size > 0 || toCome === undefined || toCome === firstWeek) return '';
+  return ` No sale is recorded, so that what was delivered before ${formatWeek(toCome)} is not known and not counted.`;
+}
+
 /** The room's place in the release problem, by fill. */
 export function roomIndex({ release }: JudgedSeason, fill: string): number {
   return release?.problem.rooms.findIndex((room) => room.fill === fill && !room.fromField) ?? -1;
@@ -83,7 +136,9 @@ export function sum(values: ArrayLike<number> | undefined): number {
   return total;
 }
 
-/** `in 2027-W09`, or that a room stays shut. */
-export function openedText(week: Week | null | undefined): string {
-  return week === null || week === undefined ? 'stays shut' : `opens in ${formatWeek(week)}`;
+/** `opens in 2027-W09`, that it was opened in fact, or that it stays shut. */
+export function openedText({ opens, opened }: Context, fill: string): string {
+  const week = opens.get(fill);
+  if (week === undefined) return 'stays shut';
+  return `${opened.has(fill) ? 'was opened' : 'opens'} in ${formatWeek(week)}`;
 }

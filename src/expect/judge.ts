@@ -1,9 +1,10 @@
 import type { Claim, Expectation } from '../plan/expect-model';
 import { type Context, contextOf, notJudged } from './context';
-import { judgeLoad, judgePackhouse } from './loads';
+import { judgeLoad } from './loads';
 import { judgeValue } from './money';
 import { judgeOpens, judgeWindow } from './openings';
 import { judgeShortage } from './orders';
+import { judgePackhouse } from './packhouse';
 import { judgeGrower, judgeInStore } from './store';
 import type { JudgedSeason, Outcome, Verdict } from './types';
 import { claimWords, counted, listed } from './words';

@@ -1,12 +1,12 @@
 import { formatWeek, type Week, weekOfDay } from '../plan/dates';
-import type { LoadClaim, LoadKind, PackhouseClaim } from '../plan/expect-model';
+import type { LoadClaim, LoadKind } from '../plan/expect-model';
 import { compute, type Figure, type Unit } from '../plan/figure';
 import { nitrogenQueue } from '../plant/nitrogen-queue';
 import { weeklyLoad } from '../plant/scrubber-load';
 import type { ScrubberSeason } from '../plant/types';
 import { formulaKeys } from '../room/figures';
 import type { FilledRoom } from '../room/types';
-import { type Context, NO_SCHEDULE, notJudged, OUTSIDE_SEASON, promisedWeeks } from './context';
+import { type Context, notJudged, OUTSIDE_SEASON, pastCure, promisedWeeks } from './context';
 import { roomOf } from './moves';
 import type { Cure, Verdict } from './types';
 import { counted, listed, machineNames, perCent } from './words';
@@ -63,7 +63,7 @@ export function judgeLoad(context: Context, claim: LoadClaim): Verdict {
     state: 'broken',
     ...told,
     why: `${machine.id} is loaded ${share} in ${formatWeek(peak.week)} (${context.show(peak.load)}), and above ${perCent(atMost.value)} in ${counted(over.length, 'week')} from ${formatWeek(over[0]?.week ?? peak.week)}.${most.length > 0 ? ` Most is asked by ${listed(most, 3)}.` : ''}`,
-    cures: loadCures(context, claim, machine, peak),
+    cures: pastCure(context, peak.week) ?? loadCures(context, claim, machine, peak),
   };
 }
 
@@ -250,67 +250,4 @@ function hoursAsked(turns: ReturnType<typeof nitrogenQueue>['turns']): number {
     }
   }
   return Math.max(0, ...asked.values());
-}
-
-/** Bins the packhouse runs in its busiest week, of those it can. */
-export function judgePackhouse(context: Context, claim: PackhouseClaim): Verdict {
-  const { release, plan } = context.season;
-  const { atMost } = claim;
-  if (!release) return notJudged(claim.at, NO_SCHEDULE);
-  if (!atMost) return notJudged(claim.at, 'It does not say how much.');
-  const weeks = promisedWeeks(context.season, claim);
-  if (!weeks) return notJudged((claim.before ?? claim.from)?.at ?? claim.at, OUTSIDE_SEASON);
-  const { problem, result } = release;
-  const used = problem.packingBins.flatMap((capacity, at) => {
-    const week = problem.firstWeek + at;
-    if (week < weeks.first || week > weeks.last || !(capacity > 0)) return [];
-    const bins = result.schedule.packed.reduce((all, room) => all + (room[at] ?? 0), 0);
-    return [{ week, at, bins, capacity, share: (100 * bins) / capacity }];
-  });
-  const [first] = used;
-  if (!first) return notJudged(claim.at, 'The packhouse has no working day in those weeks.');
-  const peak = used.reduce((most, one) => (one.share > most.share ? one : most));
-  const share: Figure<'%'> = compute(
-    'use of the packhouse',
-    '%',
-    '100 * packed / capacity',
-    {
-      packed: figureOf('bins packed in the week', peak.bins),
-      capacity: figureOf('bins it can run', peak.capacity),
-    },
-    (v) => (100 * v.packed) / v.capacity,
-  );
-  const told = {
-    promised: { kind: 'figure', figure: atMost },
-    measured: { kind: 'figure', figure: share },
-    at: atMost.origin.kind === 'plan' ? atMost.origin.at : claim.at,
-  } as const;
-  const text = `${counted(peak.bins, 'bin')} of ${counted(peak.capacity, 'bin')} (${perCent(peak.share, atMost.value)}) are packed in ${formatWeek(peak.week)}`;
-  if (peak.share <= atMost.value + TOLERANCE)
-    return { state: 'kept', ...told, why: `${text}, the busiest week.`, cures: [] };
-  const over = used.filter((one) => one.share > atMost.value + TOLERANCE);
-  const rooms = problem.rooms
-    .map(({ fill }, index) => ({ fill, bins: result.schedule.packed[index]?.[peak.at] ?? 0 }))
-    .filter(({ bins }) => bins >= 0.5)
-    .sort((a, b) => b.bins - a.bins)
-    .map(({ fill, bins }) => `${roomOf(context, fill)} ${counted(bins, 'bin')}`);
-  const needed = Math.ceil(((plan.packing?.binsAWeek?.value ?? 0) * peak.share) / atMost.value);
-  return {
-    state: 'broken',
-    ...told,
-    why: `${text}, ${counted(peak.bins - (peak.capacity * atMost.value) / 100, 'bin')} too many; above ${perCent(atMost.value)} in ${counted(over.length, 'week')}. It runs ${listed(rooms, 4)}.`,
-    cures:
-      needed > 0
-        ? [
-            {
-              text: `With the same schedule, a packhouse of ${counted(needed, 'bin')} in a full week would do, instead of ${counted(plan.packing?.binsAWeek?.value ?? 0, 'bin')}.`,
-              fixes: [],
-            },
-          ]
-        : [],
-  };
-}
-
-function figureOf(name: string, value: number): Figure<'bins'> {
-  return { name, unit: 'bins', value, origin: { kind: 'counted', what: 'the schedule', places: [] } };
 }

@@ -1,6 +1,7 @@
+import { formatWeek } from '../plan/dates';
 import type { ValueClaim } from '../plan/expect-model';
 import { countedFigure } from '../plan/figure';
-import { type Context, NO_SCHEDULE, notJudged, sum } from './context';
+import { type Context, NO_SCHEDULE, notJudged, notRecordedText, recordedUntil, sum } from './context';
 import { roomOf } from './moves';
 import type { Cure, Verdict } from './types';
 import { counted, listed } from './words';
@@ -11,32 +12,39 @@ export function judgeValue(context: Context, claim: ValueClaim): Verdict {
   const { atLeast } = claim;
   if (!release) return notJudged(claim.at, NO_SCHEDULE);
   if (!atLeast) return notJudged(claim.at, 'It does not say how much.');
-  const { value } = release.result.schedule;
+  const value = context.whole?.value ?? release.result.schedule.value;
   const figure = countedFigure('value of the schedule', 'money', value, context.schedule);
   const told = {
     promised: { kind: 'figure', figure: atLeast },
     measured: { kind: 'figure', figure },
     at: atLeast.origin.kind === 'plan' ? atLeast.origin.at : claim.at,
   } as const;
-  const worth = `${context.schedule.charAt(0).toUpperCase()}${context.schedule.slice(1)} is worth ${context.show(figure)}`;
-  if (value >= atLeast.value) return { state: 'kept', ...told, why: `${worth}.`, cures: [] };
+  const until = recordedUntil(context);
+  const before =
+    until === undefined
+      ? ''
+      : ` with what was sold and short before ${formatWeek(until)}, at the prices of the demand`;
+  const worth = `${context.schedule.charAt(0).toUpperCase()}${context.schedule.slice(1)} is worth ${context.show(figure)}${before}`;
+  if (value >= atLeast.value)
+    return { state: 'kept', ...told, why: `${worth}.${notRecordedText(context)}`, cures: [] };
   return {
     state: 'broken',
     ...told,
-    why: `${worth}, ${money(context, atLeast.value - value)} less than promised. ${lossText(context)}`.trim(),
-    cures: boundCure(context, atLeast.value),
+    why: `${worth}, ${money(context, atLeast.value - value)} less than promised.${notRecordedText(context)} ${lossText(context)}`.trim(),
+    cures: boundCure(context, atLeast.value, value - release.result.schedule.value),
   };
 }
 
 /** Where money is lost: the orders short by most, and rooms that stay shut. */
 function lossText(context: Context): string {
   const { release } = context.season;
-  if (!release) return '';
+  const { whole } = context;
+  if (!release || !whole) return '';
   const { problem, result } = release;
-  const short = problem.demands
+  const short = whole.demands
     .map(({ id, cartons, price, priceOfShortage }, index) => {
       const missing = cartons.reduce(
-        (all, wanted, week) => all + Math.max(0, wanted - (result.schedule.sold[index]?.[week] ?? 0)),
+        (all, wanted, week) => all + Math.max(0, wanted - (whole.sold[index]?.[week] ?? 0)),
         0,
       );
       return { id, missing, money: missing * (price + priceOfShortage) };
@@ -68,13 +76,14 @@ function lossText(context: Context): string {
   return text === '' ? '' : `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
 }
 
-/** A bound that no schedule passes says whether another schedule could keep it. */
-function boundCure(context: Context, promised: number): Cure[] {
+/** A bound that no schedule passes says whether another schedule could keep it; `past` is what the past was worth. */
+function boundCure(context: Context, promised: number, past: number): Cure[] {
   const { release } = context.season;
   if (!release) return [];
-  const bound = money(context, release.result.bound);
+  const most = release.result.bound + past;
+  const bound = money(context, most);
   const text =
-    release.result.bound < promised
+    most < promised
       ? `No schedule of this plan can be worth more than ${bound}, so that none keeps it: its fruit, its orders or its prices would have to change.`
       : `A schedule of this plan may be worth up to ${bound}; the release search may find one that keeps it.`;
   return [{ text, fixes: [] }];

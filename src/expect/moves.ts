@@ -4,16 +4,14 @@ import type { Fix } from '../plan/problem';
 import { breachesAt } from '../release/breaches';
 import { type Context, openedText, roomIndex } from './context';
 import type { Cure } from './types';
-import { counted } from './words';
+import { counted, listed } from './words';
 
 /** The room opened in another week as a cure: what it costs where that is worked out, and the pin that asks for it. */
 export function openedCure(context: Context, fill: string, week: Week, gives: string): Cure {
-  const { season, opens } = context;
+  const { season } = context;
   const pinned = season.plan.fills.get(fill)?.open;
   const room = roomOf(context, fill);
-  const now = pinned
-    ? `it is pinned to ${formatWeek(pinned.value)}`
-    : `now it ${openedText(opens.get(fill))}`;
+  const now = pinned ? `it is pinned to ${formatWeek(pinned.value)}` : `now it ${openedText(context, fill)}`;
   const cost = costOf(context, fill, week);
   return {
     text: `${room} opened in ${formatWeek(week)} (${now})${gives === '' ? '' : ` ${gives}`}.${cost === '' ? '' : ` ${cost}`}`,
@@ -36,20 +34,30 @@ export function roomOf({ season }: Context, fill: string): string {
   return season.plan.fills.get(fill)?.room?.value ?? fill;
 }
 
-/** First and last week of a fill's opening window; undefined where it has none. */
-export function windowOf({ season }: Context, fill: string) {
+/** First and last week of a fill's opening window that are still to come; undefined where there are none. */
+export function windowOf({ season, toCome }: Context, fill: string) {
   const window = season.keeping.get(fill)?.window;
-  if (!window || window.latest.week < window.earliest.week) return undefined;
-  return { first: window.earliest.week, last: window.latest.week };
+  if (!window) return undefined;
+  const [first, last] = [Math.max(window.earliest.week, toCome ?? window.earliest.week), window.latest.week];
+  return last < first ? undefined : { first, last };
 }
 
-/** The week of its window that `suits` and is nearest to the week it opens in; of two the earlier. */
+/** In the place of a cure that would move a room which has been opened. */
+export function openedAlready(context: Context, ...fills: readonly string[]): Cure {
+  const rooms = listed(fills.map((fill) => `${roomOf(context, fill)} ${openedText(context, fill)}`));
+  return { text: `${rooms}, which cannot be changed any more.`, fixes: [] };
+}
+
+/**
+ * The week of its window that `suits` and is nearest to the week it opens in; of two the earlier. None for a room that has
+ * been opened.
+ */
 export function nearestWeek(
   context: Context,
   fill: string,
   suits: (week: Week) => boolean,
 ): Week | undefined {
-  const window = windowOf(context, fill);
+  const window = context.opened.has(fill) ? undefined : windowOf(context, fill);
   if (!window) return undefined;
   const now = context.opens.get(fill) ?? window.last;
   let best: Week | undefined;

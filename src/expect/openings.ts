@@ -4,7 +4,7 @@ import { formatWeek, type Week } from '../plan/dates';
 import type { OpensClaim, WindowClaim } from '../plan/expect-model';
 import { countedFigure } from '../plan/figure';
 import { type Context, notJudged, openedText, roomIndex } from './context';
-import { nearestWeek, openedCure, windowOf } from './moves';
+import { nearestWeek, openedAlready, openedCure, roomOf, windowOf } from './moves';
 import type { Cure, Verdict } from './types';
 import { counted, listed, weekSpan, wholeWeeks } from './words';
 
@@ -59,7 +59,7 @@ function judgeWeek(context: Context, claim: OpensClaim, fill: string): Verdict {
     return {
       state: 'kept',
       ...told,
-      why: `${context.season.plan.fills.get(fill)?.room?.value ?? fill} opens in ${formatWeek(week)}.`,
+      why: `${roomOf(context, fill)} ${openedText(context, fill)}.`,
       cures: [],
     };
   return {
@@ -86,9 +86,9 @@ function weekText(context: Context, claim: OpensClaim, fill: string, week: Week 
   const { season, schedule } = context;
   const room = claim.room?.value ?? fill;
   const pinned = season.plan.fills.get(fill)?.open;
-  const how = pinned ? `as it is pinned` : `by ${schedule}`;
+  const how = context.opened.has(fill) ? 'as recorded' : pinned ? 'as it is pinned' : `by ${schedule}`;
   const off = week === null ? '' : `, ${offText(claim, week)}`;
-  return `${room} ${openedText(week)} ${how}${off}.${windowText(season.keeping.get(fill)?.window)}`;
+  return `${room} ${openedText(context, fill)} ${how}${off}.${windowText(season.keeping.get(fill)?.window)}`;
 }
 
 function offText({ before, after, in: within }: OpensClaim, week: Week): string {
@@ -112,13 +112,15 @@ function edgeText({ limit, lot }: WindowEdge): string {
 
 /** The nearest week of its window that would do; where none does, changes that give it one. */
 function weekCures(context: Context, fill: string, suits: (week: Week) => boolean): Cure[] {
+  if (context.opened.has(fill)) return [openedAlready(context, fill)];
   const nearest = nearestWeek(context, fill, suits);
   if (nearest !== undefined) return [openedCure(context, fill, nearest, 'keeps it')];
   const { plan, fruit, keeping } = context.season;
+  const from = context.toCome ?? Number.NEGATIVE_INFINITY;
   const kept = keeping.get(fill);
   if (!kept) return [];
   const moves = windowMoves(plan, fruit, kept).flatMap(({ change, window }): Cure[] => {
-    for (let week = window.earliest.week; week <= window.latest.week; week++)
+    for (let week = Math.max(window.earliest.week, from); week <= window.latest.week; week++)
       if (suits(week))
         return [
           {
@@ -155,7 +157,7 @@ function judgeOrder(
     at: other.at,
   } as const;
   const room = claim.room?.value ?? fill;
-  const text = `${room} ${openedText(mine)} and ${other.value} ${openedText(theirs)}.`;
+  const text = `${room} ${openedText(context, fill)} and ${other.value} ${openedText(context, second)}.`;
   if (isOrdered && suitsWeeks(claim, mine)) return { state: 'kept', ...told, why: text, cures: [] };
   if (isOrdered) return judgeWeek(context, claim, fill);
   const [first, later] = [
@@ -168,21 +170,20 @@ function judgeOrder(
     ...(first === undefined ? [] : [openedCure(context, fill, first, 'keeps it')]),
     ...(later === undefined ? [] : [openedCure(context, second, later, 'keeps it')]),
   ];
-  const both =
-    cures.length === 0
-      ? [
-          {
-            text: `Neither room alone can move so within its window (${windowsOf(context, fill, second)}).`,
-            fixes: [],
-          },
-        ]
-      : cures;
-  return { state: 'broken', ...told, why: text, cures: both };
+  if (cures.length > 0) return { state: 'broken', ...told, why: text, cures };
+  const none = [fill, second].every((one) => context.opened.has(one))
+    ? openedAlready(context, fill, second)
+    : {
+        text: `Neither room alone can move so within its window (${windowsOf(context, fill, second)}).`,
+        fixes: [],
+      };
+  return { state: 'broken', ...told, why: text, cures: [none] };
 }
 
 function windowsOf(context: Context, ...fills: readonly string[]): string {
   return fills
     .map((fill) => {
+      if (context.opened.has(fill)) return `${fill} ${openedText(context, fill)}`;
       const window = windowOf(context, fill);
       return window ? `${fill} ${weekSpan(window)}` : `${fill} none`;
     })
@@ -221,15 +222,19 @@ export function judgeWindow(context: Context, claim: WindowClaim): Verdict {
   if (wide >= promised.value)
     return { state: 'kept', ...told, why: `${text} That is ${counted(wide, 'week')}.`, cures: [] };
   const { plan, fruit } = context.season;
+  const broken = {
+    state: 'broken',
+    ...told,
+    why: `${text} That is ${counted(wide, 'week')}, ${counted(promised.value - wide, 'week')} less than promised.`,
+  } as const;
+  if (context.opened.has(fill)) return { ...broken, cures: [openedAlready(context, fill)] };
   const moves = windowMoves(plan, fruit, kept)
     .map(({ change, window }) => ({ change, wide: widthOf(window) }))
     .filter((move) => move.wide > wide)
     .sort((a, b) => b.wide - a.wide);
   const enough = moves.filter((move) => move.wide >= promised.value);
   return {
-    state: 'broken',
-    ...told,
-    why: `${text} That is ${counted(wide, 'week')}, ${counted(promised.value - wide, 'week')} less than promised.`,
+    ...broken,
     cures: (enough.length > 0 ? enough : moves).slice(0, 3).map((move) => ({
       text: `${fill} ${move.change} has ${counted(move.wide, 'week')}.`,
       fixes: [],

@@ -4,7 +4,15 @@ import { countedFigure } from '../plan/figure';
 import { curesOf, type Cure as ShortageCure } from '../release/cures';
 import { LEAST_CARTONS } from '../release/least-cartons';
 import { sourcesOf } from '../release/sources';
-import { type Context, NO_SCHEDULE, notJudged, OUTSIDE_SEASON, promisedWeeks } from './context';
+import {
+  type Context,
+  NO_SCHEDULE,
+  notJudged,
+  notRecordedText,
+  OUTSIDE_SEASON,
+  promisedWeeks,
+  recordedUntil,
+} from './context';
 import { openedCure, unpinnedCure } from './moves';
 import type { Cure, Verdict } from './types';
 import { counted, listed, ofOrders } from './words';
@@ -20,22 +28,25 @@ interface ShortWeek {
 /** Cartons of the orders meant that the schedule does not deliver. */
 export function judgeShortage(context: Context, claim: ShortageClaim): Verdict {
   const { release } = context.season;
-  if (!release) return notJudged(claim.at, NO_SCHEDULE);
+  const { whole } = context;
+  if (!release || !whole) return notJudged(claim.at, NO_SCHEDULE);
   const weeks = promisedWeeks(context.season, claim);
   if (!weeks) return notJudged((claim.before ?? claim.from)?.at ?? claim.at, OUTSIDE_SEASON);
   const meant = ordersMeant(context, claim);
   if (meant.length === 0) return notJudged(claim.at, noOrder(context, claim));
-  const { problem, result } = release;
+  const { problem } = release;
   const found = meant.flatMap((demand): ShortWeek[] =>
-    (problem.demands[demand]?.cartons ?? []).map((wanted, at) => ({
+    (whole.demands[demand]?.cartons ?? []).map((wanted, at) => ({
       demand,
-      id: problem.demands[demand]?.id ?? '',
+      id: whole.demands[demand]?.id ?? '',
       week: problem.firstWeek + at,
-      short: wanted - (result.schedule.sold[demand]?.[at] ?? 0),
+      short: wanted - (whole.sold[demand]?.[at] ?? 0),
     })),
   );
   const inWeeks = found.filter(({ week }) => week >= weeks.first && week <= weeks.last);
   const wanted = meant.reduce((all, demand) => all + wantedIn(context, demand, weeks), 0);
+  const unknown = notRecordedText(context).trim();
+  if (unknown !== '' && wanted < LEAST_CARTONS) return notJudged(claim.at, unknown);
   const shortWeeks = inWeeks.filter(({ short }) => short >= LEAST_CARTONS);
   const short = shortWeeks.reduce((all, one) => all + one.short, 0);
   const most = claim.kind === 'no-shortage' ? 0 : (claim.atMost?.value ?? Number.POSITIVE_INFINITY);
@@ -53,12 +64,12 @@ export function judgeShortage(context: Context, claim: ShortageClaim): Verdict {
   // Cartons are told as whole ones, and judged so.
   const isShort = Math.round(short) > most;
   if (!isShort && Math.round(short) >= least)
-    return { state: 'kept', ...told, why: keptText(context, short, wanted), cures: [], at };
+    return { state: 'kept', ...told, why: keptText(context, shortWeeks, wanted), cures: [], at };
   if (!isShort)
     return {
       state: 'broken',
       ...told,
-      why: `Only ${counted(short, 'carton')} of ${counted(wanted, 'carton')} are missing.`,
+      why: `Only ${counted(short, 'carton')} of ${counted(wanted, 'carton')} are missing.${notRecordedText(context)}`,
       cures: [],
       at,
     };
@@ -66,18 +77,18 @@ export function judgeShortage(context: Context, claim: ShortageClaim): Verdict {
     state: 'broken',
     ...told,
     why: shortText(context, shortWeeks, short, wanted, short - most),
-    cures: curesFor(context, shortWeeks, inWeeks),
+    cures: curesFor(context, shortWeeks, inWeeks, most),
     at,
   };
 }
 
 function wantedIn(
-  { season: { release } }: Context,
+  { season: { release }, whole }: Context,
   demand: number,
   weeks: { first: Week; last: Week },
 ): number {
   if (!release) return 0;
-  const { cartons = [] } = release.problem.demands[demand] ?? {};
+  const { cartons = [] } = whole?.demands[demand] ?? {};
   return cartons.reduce((all, one, at) => {
     const week = release.problem.firstWeek + at;
     return week >= weeks.first && week <= weeks.last ? all + one : all;
@@ -108,9 +119,35 @@ function noOrder({ season: { plan } }: Context, claim: OrdersMeant): string {
   return `There is no order${ofOrders(claim)}. ${there}`;
 }
 
-function keptText({ schedule }: Context, short: number, wanted: number): string {
-  if (short < LEAST_CARTONS) return `${capital(schedule)} delivers all of ${counted(wanted, 'carton')}.`;
-  return `${capital(schedule)} leaves ${counted(short, 'carton')} of ${counted(wanted, 'carton')} undelivered.`;
+function keptText(context: Context, weeks: readonly ShortWeek[], wanted: number): string {
+  const short = cartonsOf(weeks);
+  const does =
+    short < LEAST_CARTONS
+      ? `delivers all of ${counted(wanted, 'carton')}`
+      : `leaves ${counted(short, 'carton')} of ${counted(wanted, 'carton')} undelivered`;
+  return `${deliverer(context)} ${does}${recordedText(context, weeks)}.${notRecordedText(context)}`;
+}
+
+/** What delivers: the schedule, with what has been delivered before it. */
+function deliverer(context: Context): string {
+  return `${capital(context.schedule)}${recordedUntil(context) === undefined ? '' : ', with what has been delivered,'}`;
+}
+
+/** How much of what is short was so before the schedule begins; empty where nothing was. */
+function recordedText(context: Context, weeks: readonly ShortWeek[]): string {
+  const until = recordedUntil(context);
+  const past = cartonsOf(weeks.filter(({ week }) => isPast(context, week)));
+  if (until === undefined || past < LEAST_CARTONS) return '';
+  const part = Math.round(past) === Math.round(cartonsOf(weeks)) ? 'all' : counted(past, 'carton');
+  return `, ${part} of it before ${formatWeek(until)} as recorded`;
+}
+
+function isPast({ toCome }: Context, week: Week): boolean {
+  return toCome !== undefined && week < toCome;
+}
+
+function cartonsOf(weeks: readonly ShortWeek[]): number {
+  return weeks.reduce((all, { short }) => all + short, 0);
 }
 
 function shortText(
@@ -124,13 +161,17 @@ function shortText(
   for (const one of weeks) byWeek.set(one.week, (byWeek.get(one.week) ?? 0) + one.short);
   const first = Math.min(...byWeek.keys());
   const worst = worstOf(weeks);
-  const bins = binsFor(context, weeks);
+  const toCome = weeks.filter(({ week }) => !isPast(context, week));
+  const bins = binsFor(context, toCome);
   const over = Math.round(tooMany) < Math.round(short) ? `, ${counted(tooMany, 'carton')} too many` : '';
   return [
-    `${capital(context.schedule)} leaves ${counted(short, 'carton')} of ${counted(wanted, 'carton')} undelivered${over}, in ${counted(byWeek.size, 'week')} from ${formatWeek(first)}`,
+    `${deliverer(context)} leaves ${counted(short, 'carton')} of ${counted(wanted, 'carton')} undelivered${over}${recordedText(context, weeks)}, in ${counted(byWeek.size, 'week')} from ${formatWeek(first)}`,
     worst ? `; most of ${worst.id} in ${formatWeek(worst.week)}: ${counted(worst.short, 'carton')}` : '',
     '.',
-    bins > 0 ? ` The fruit of ${counted(bins, 'bin')} more in those weeks would do.` : '',
+    notRecordedText(context),
+    bins > 0
+      ? ` The fruit of ${counted(bins, 'bin')} more in those ${toCome.length < weeks.length ? 'of them that are still to come' : 'weeks'} would do.`
+      : '',
   ].join('');
 }
 
@@ -162,18 +203,34 @@ function binsFor({ season: { release } }: Context, weeks: readonly ShortWeek[]):
 }
 
 /** What would cure the week that is short by most, worked out on the schedule. */
-function curesFor(context: Context, weeks: readonly ShortWeek[], promised: readonly ShortWeek[]): Cure[] {
+function curesFor(
+  context: Context,
+  weeks: readonly ShortWeek[],
+  promised: readonly ShortWeek[],
+  most: number,
+): Cure[] {
+  const past = cartonsOf(weeks.filter(({ week }) => isPast(context, week)));
+  const lost =
+    Math.round(past) > most
+      ? [
+          {
+            text: `${counted(past, 'carton')} were short in weeks that are past, which no schedule makes up for.`,
+            fixes: [],
+          },
+        ]
+      : [];
   const standing = context.standing();
-  const worst = worstOf(weeks);
+  const worst = worstOf(weeks.filter(({ week }) => !isPast(context, week)));
+  if (!worst) return lost;
   const { release } = context.season;
-  if (!standing || !worst || !release) return [];
+  if (!standing || !release) return lost;
   const { problem } = release;
   const at = worst.week - problem.firstWeek;
   const whatIf = (room: number, week: number) => standing.whatIf(room, week);
   const [cure] = curesOf(standing, whatIf, (demand, week) => demand === worst.demand && week === at);
-  if (!cure) return [];
+  if (!cure) return lost;
   const unpinned = unpinCures(context, cure, promised);
-  return [...cureTexts(context, cure, worst, unpinned), smallerOrder(worst, weeks)];
+  return [...lost, ...cureTexts(context, cure, worst, unpinned), smallerOrder(worst, weeks)];
 }
 
 /** A pin to take out as a cure, with what then stays short in all the weeks of the orders that the promise is for. */
@@ -186,7 +243,8 @@ function unpinCures(context: Context, { unpin }: ShortageCure, promised: readonl
   const { problem } = release;
   const room = problem.rooms[unpin.room];
   if (!room) return [];
-  const left = promised.reduce((all, { demand, week }) => {
+  const left = promised.reduce((all, { demand, week, short: now }) => {
+    if (isPast(context, week)) return all + Math.max(0, now);
     const at = week - problem.firstWeek;
     const sold = (found.touched.includes(demand) ? found.sold : standing?.sold)?.[demand]?.[at] ?? 0;
     return all + Math.max(0, (problem.demands[demand]?.cartons[at] ?? 0) - sold);

@@ -1,9 +1,9 @@
-import { formatDay, formatWeek, type Week, weekOfDay } from '../plan/dates';
+import { type Day, formatDay, formatWeek, type Week, weekOfDay } from '../plan/dates';
 import type { GrowerClaim, InStoreClaim } from '../plan/expect-model';
 import { compute, countedFigure, type Figure } from '../plan/figure';
-import type { FilledRoom } from '../room/types';
-import { type Context, NO_SCHEDULE, notJudged, openedText, roomIndex, sum } from './context';
-import { nearestWeek, openedCure, roomOf, windowOf } from './moves';
+import { type Context, NO_SCHEDULE, notJudged, openedText, roomIndex } from './context';
+import { binsIn, type IsMeant, lastPacked, leftOn } from './in-rooms';
+import { nearestWeek, openedAlready, openedCure, roomOf, windowOf } from './moves';
 import type { Cure, Judged, Verdict } from './types';
 import { counted, listed } from './words';
 
@@ -24,7 +24,7 @@ export function judgeInStore(context: Context, claim: InStoreClaim): Verdict {
   if (!claim.atLeast && !claim.atMost && !claim.bins)
     return notJudged(claim.at, 'It does not say how much: write `at-least`, `at-most` or `bins`.');
   const name = season.fruit.variety(variety.value)?.name ?? variety.value;
-  const stored = storedOn(context, (room) => binsOf(room, name), weekOfDay(on.value), on.value);
+  const stored = storedOn(context, ({ variety: own }) => own.name === name, on.value);
   const all = stored.reduce((total, { bins }) => total + bins, 0);
   if (all <= 0) return notJudged(variety.at, `No room holds any ${variety.value}.`);
   const left = stored.reduce((total, one) => total + one.left, 0);
@@ -77,32 +77,11 @@ function brokenBound({ atLeast, atMost, bins }: InStoreClaim, share: Figure<'%'>
   return undefined;
 }
 
-function binsOf({ lots }: FilledRoom, variety: string): number {
-  return lots.reduce((total, lot) => (lot.variety.name === variety ? total + lot.bins.value : total), 0);
-}
-
-/** What a day finds in the rooms. What is packed in its week is out; a room is packed out in equal parts of its lots. */
-function storedOn(
-  { season }: Context,
-  binsIn: (room: FilledRoom) => number,
-  week: Week,
-  day: number,
-): Stored[] {
-  const { release, filled } = season;
-  if (!release) return [];
-  const { problem, result } = release;
-  return [...filled.values()].flatMap((room) => {
-    const bins = binsIn(room);
-    if (bins <= 0) return [];
-    const fill = room.fill.id;
-    if ((room.fill.firstBin?.value ?? Number.NEGATIVE_INFINITY) > day) return [{ fill, bins, left: 0 }];
-    const index = roomIndex(season, fill);
-    const whole = problem.rooms[index]?.bins ?? 0;
-    const packed = sum(
-      (result.schedule.packed[index] ?? []).slice(0, Math.max(0, week - problem.firstWeek + 1)),
-    );
-    const share = whole > 0 ? Math.min(1, packed / whole) : 0;
-    return [{ fill, bins, left: bins * (1 - share) }];
+/** What a day finds in the rooms. */
+function storedOn(context: Context, isMeant: IsMeant, day: Day): Stored[] {
+  return [...context.season.filled.values()].flatMap((room) => {
+    const bins = binsIn(room, isMeant);
+    return bins > 0 ? [{ fill: room.fill.id, bins, left: leftOn(context, room, isMeant, day) }] : [];
   });
 }
 
@@ -138,6 +117,9 @@ function keptShut(
     const then = (100 * (left + enough.gone)) / all;
     return [openedCure(context, enough.fill, enough.later, `leaves ${then.toFixed(1)} % in store`)];
   }
+  const gone = stored.flatMap(({ fill, bins, left: rest }) => (bins - rest >= 0.5 ? [fill] : []));
+  if (gone.length > 0 && gone.every((fill) => context.opened.has(fill)))
+    return [openedAlready(context, ...gone)];
   if (can.length === 0)
     return [{ text: 'No room with it can be kept shut so long: their windows end before.', fixes: [] }];
   const most = can.reduce((total, { gone }) => total + gone, left);
@@ -170,8 +152,15 @@ function tooMuch(
         ? []
         : [openedCure(context, fill, at, `takes ${counted(left, 'bin')} out of store by then`)];
     });
+  const rest = stored.flatMap(({ fill, left }) => (left >= 0.5 ? [fill] : []));
+  const { toCome } = context;
+  if (cures.length === 0 && rest.length > 0 && rest.every((fill) => context.opened.has(fill)))
+    return { state: 'broken', ...told, why: text, cures: [openedAlready(context, ...rest)] };
+  const isPast = toCome !== undefined && week < toCome;
   const none = {
-    text: 'No room with it can be opened and packed out by then: their windows begin later.',
+    text: isPast
+      ? 'That day is past: what was in store then cannot be changed any more.'
+      : 'No room with it can be opened and packed out by then: their windows begin later.',
     fixes: [],
   };
   return { state: 'broken', ...told, why: text, cures: cures.length > 0 ? cures.slice(0, 2) : [none] };
@@ -194,11 +183,10 @@ export function judgeGrower(context: Context, claim: GrowerClaim): Verdict {
       `No lot of this plan is of the grower ${grower.value}.${growers.length > 0 ? ` They are of ${listed(growers, 6)}.` : ''}`,
     );
   const rooms = [...season.filled.values()].flatMap((room) => {
-    const bins = room.lots.reduce(
-      (all, { lot, bins: one }) => (lot.grower === grower.value ? all + one.value : all),
-      0,
-    );
-    return bins > 0 ? [{ fill: room.fill.id, bins, last: lastPacked(context, room.fill.id) }] : [];
+    const isMeant: IsMeant = ({ lot }) => lot.grower === grower.value;
+    if (binsIn(room, isMeant) <= 0) return [];
+    const { week, isDone, late: bins } = lastPacked(context, room, isMeant, by.value);
+    return [{ fill: room.fill.id, bins, last: week, isDone }];
   });
   if (rooms.length === 0) return notJudged(grower.at, `No room holds fruit of ${grower.value}.`);
   const late = rooms.filter(({ last }) => last === null || last > by.value);
@@ -214,34 +202,36 @@ export function judgeGrower(context: Context, claim: GrowerClaim): Verdict {
     return {
       state: 'kept',
       ...told,
-      why: `The last of it is packed in ${formatWeek(last ?? by.value)}.`,
+      why: `The last of it ${rooms.every(({ isDone }) => isDone) ? 'was' : 'is'} packed in ${formatWeek(last ?? by.value)}.`,
       cures: [],
     };
   const parts = late.map(
-    ({ fill, bins, last: end }) =>
-      `${counted(bins, 'bin')} in ${roomOf(context, fill)}, which ${openedText(context.opens.get(fill))}${end === null ? '' : ` and is packed out in ${formatWeek(end)}`}`,
+    ({ fill, bins, last: end, isDone }) =>
+      `${counted(bins, 'bin')} in ${roomOf(context, fill)}, which ${openedText(context, fill)}${end === null ? '' : ` and ${isDone ? 'was' : 'is'} packed out in ${formatWeek(end)}`}`,
   );
   return {
     state: 'broken',
     ...told,
     why: `Later than ${formatWeek(by.value)} come ${listed(parts, 3)}.`,
-    cures: late.slice(0, 3).map(({ fill }) => {
-      const week = nearestWeek(context, fill, (at) => at + weeksToEmpty(context, fill) - 1 <= by.value);
-      if (week !== undefined)
-        return openedCure(context, fill, week, `is packed out by ${formatWeek(by.value)}`);
-      const window = windowOf(context, fill);
-      return {
-        text: `${roomOf(context, fill)} cannot be packed out by then: ${window ? `its window begins in ${formatWeek(window.first)}, and emptying takes ${counted(weeksToEmpty(context, fill), 'week')}` : 'it has no opening window'}.`,
-        fixes: [],
-      };
-    }),
+    cures: growerCures(
+      context,
+      late.map(({ fill }) => fill),
+      by.value,
+    ),
   };
 }
 
-/** The last week in which a fill's room is packed; null where it never is. */
-function lastPacked({ season }: Context, fill: string): Week | null {
-  const { release } = season;
-  const packed = release?.result.schedule.packed[roomIndex(season, fill)] ?? [];
-  const last = packed.findLastIndex((bins) => bins >= 0.5);
-  return release && last >= 0 ? release.problem.firstWeek + last : null;
+function growerCures(context: Context, late: readonly string[], by: Week): Cure[] {
+  const opened = late.filter((fill) => context.opened.has(fill));
+  const shut = late.filter((fill) => !context.opened.has(fill));
+  const cures = shut.slice(0, 3).map((fill): Cure => {
+    const week = nearestWeek(context, fill, (at) => at + weeksToEmpty(context, fill) - 1 <= by);
+    if (week !== undefined) return openedCure(context, fill, week, `is packed out by ${formatWeek(by)}`);
+    const window = windowOf(context, fill);
+    return {
+      text: `${roomOf(context, fill)} cannot be packed out by then: ${window ? `its window begins in ${formatWeek(window.first)}, and emptying takes ${counted(weeksToEmpty(context, fill), 'week')}` : 'it has no opening window'}.`,
+      fixes: [],
+    };
+  });
+  return opened.length === 0 ? cures : [...cures, openedAlready(context, ...opened)];
 }
