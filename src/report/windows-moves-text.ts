@@ -43,7 +43,7 @@ function signed(weeks: number): string {
 
 /** One room: every edge, every change that moves one. */
 export function roomMoves(row: Row): string[] {
-  const { earliest, bestBefore, latest, moves } = row;
+  const { earliest, bestBefore, latest, moves, opened } = row;
   if (!earliest || !bestBefore || !latest) return [];
   return [
     '',
@@ -55,26 +55,29 @@ export function roomMoves(row: Row): string[] {
         ['latest', latest.week, setBy(latest)],
       ],
     ),
-    '',
-    ...(moves.length === 0
-      ? ['No single change that was tried would move an edge.']
-      : table(
-          [
-            { title: 'What would move it', breaks: true },
-            { title: 'Earliest' },
-            { title: 'Best before' },
-            { title: 'Latest' },
-            { title: 'Latest by', unit: 'weeks', align: 'right' },
-          ],
-          moves.map((move: Move) => [
-            move.change,
-            move.earliest,
-            move.bestBefore,
-            move.latest,
-            move.latestLaterBy === 0 ? '' : signed(move.latestLaterBy),
-          ]),
-        )),
+    ...(opened === undefined ? ['', ...movesOfRoom(moves)] : []),
   ];
+}
+
+function movesOfRoom(moves: readonly Move[]): string[] {
+  return moves.length === 0
+    ? ['No single change that was tried would move an edge.']
+    : table(
+        [
+          { title: 'What would move it', breaks: true },
+          { title: 'Earliest' },
+          { title: 'Best before' },
+          { title: 'Latest' },
+          { title: 'Latest by', unit: 'weeks', align: 'right' },
+        ],
+        moves.map((move: Move) => [
+          move.change,
+          move.earliest,
+          move.bestBefore,
+          move.latest,
+          move.latestLaterBy === 0 ? '' : signed(move.latestLaterBy),
+        ]),
+      );
 }
 
 /**

@@ -17,7 +17,7 @@ import { weekWithin } from './week-passed';
 
 type Row = WindowsReport['rooms'][number];
 
-/** When each room may be opened and what sets it, the room that must open first on top. */
+/** When each room may be opened and what sets it, the room that must open first on top; those that were opened come last. */
 export function windowsReport(
   season: ComputedSeason,
   findings: readonly Finding[],
@@ -47,8 +47,11 @@ export function windowsReport(
   };
 }
 
-/** Rooms without a window come last. */
+/** Rooms without a window come after those with one, and last those that were opened, in the order in which they were. */
 function byLatest(a: RoomKeeping, b: RoomKeeping): number {
+  const opened = ({ filled }: RoomKeeping) => filled.fill.opened?.value ?? Number.NEGATIVE_INFINITY;
+  const [was, other] = [opened(a), opened(b)];
+  if (was !== other) return was < other ? -1 : 1;
   const latest = ({ window }: RoomKeeping) => window?.latest.week ?? Number.POSITIVE_INFINITY;
   const [x, y] = [latest(a), latest(b)];
   if (x !== y) return x - y;
@@ -64,15 +67,17 @@ function windowRow(
   const { fill, room } = keeping.filled;
   const { window } = keeping;
   const chosen = fill.open ? undefined : chosenWeek(season, fill.id);
+  // Of a room that was opened there is nothing left to decide.
+  const isToOpen = fill.opened === undefined;
   return {
     room: room.id,
     fill: fill.id,
     varieties: varietiesOf(keeping.filled),
     place: placeOf(season.plan, fill.at),
-    moves: windowMoves(season.plan, season.fruit, keeping).map((move) => moveJson(move, window)),
-    risks: risksOf(keeping, (figure) => showFigure(figure, units)).map((risk) =>
-      riskJson(risk, lastWeekOfPacking(season.plan, window)),
-    ),
+    moves: isToOpen
+      ? windowMoves(season.plan, season.fruit, keeping).map((move) => moveJson(move, window))
+      : [],
+    risks: isToOpen ? risksJson(season.plan, keeping, units) : [],
     ...measures({ bins: keeping.filled.bins }, units),
     ...present({
       regime: fill.regime?.value,
@@ -82,12 +87,19 @@ function windowRow(
       latest: edge(window?.latest),
       weeksWide: window && Math.max(0, window.latest.week - window.earliest.week + 1),
       empty: window && window.latest.week < window.earliest.week ? true : undefined,
-      pinned: fill.open && formatWeek(fill.open.value),
+      opened: givenDay(fill.opened),
+      emptied: givenDay(fill.emptied),
+      pinned: isToOpen ? fill.open && formatWeek(fill.open.value) : undefined,
       chosen: chosen === undefined ? undefined : formatWeek(chosen),
-      status: window && today !== undefined ? status(window, today, fill.open?.value) : undefined,
+      status: window && today !== undefined && isToOpen ? status(window, today, fill.open?.value) : undefined,
       weekPassed: chosen !== undefined && today !== undefined && chosen < today ? true : undefined,
     }),
   };
+}
+
+function risksJson(plan: Plan, keeping: RoomKeeping, units: DisplayUnits): Row['risks'] {
+  const packedIn = lastWeekOfPacking(plan, keeping.window);
+  return risksOf(keeping, (figure) => showFigure(figure, units)).map((risk) => riskJson(risk, packedIn));
 }
 
 function moveJson(

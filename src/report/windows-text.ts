@@ -11,7 +11,10 @@ type Row = WindowsReport['rooms'][number];
 /** The windows report as text. `room`: it is about one room only, which is told in full. */
 export function windowsText(report: WindowsReport, paint: Paint = noPaint, room?: string): string {
   const season = report.plan.season === undefined ? '' : `${report.plan.season}: `;
-  const withStatus = report.rooms.some((row) => row.status !== undefined);
+  // Opened rooms are told apart: nothing about them is left to decide. Asked for alone, one has its window all the same.
+  const toOpen =
+    room === undefined ? report.rooms.filter(({ opened }) => opened === undefined) : report.rooms;
+  const withStatus = toOpen.some((row) => row.status !== undefined);
   const columns = [
     { title: 'Room' },
     { title: 'Variety', breaks: true },
@@ -25,29 +28,32 @@ export function windowsText(report: WindowsReport, paint: Paint = noPaint, room?
   ];
   const lines = table(
     columns,
-    report.rooms.map((row) => [...windowCells(row), ...(withStatus ? [todayText(row)] : [])]),
+    toOpen.map((row) => [...windowCells(row), ...(withStatus ? [todayText(row)] : [])]),
   );
   const confidence = report.confidence ? ` at ${cell(report.confidence, 0)} % confidence` : '';
   return [
-    paint.bold(`${season}opening windows of ${counted(report.rooms.length, 'filled room')}${confidence}`),
-    '',
-    ...lines,
-    ...emptyLines(report, paint),
-    ...(room === undefined ? movesTable(report.rooms) : report.rooms.flatMap(roomMoves)),
-    ...risksTable(report.rooms, room !== undefined),
+    paint.bold(
+      `${season}${toOpen.length > 0 ? `opening windows of ${counted(toOpen.length, 'filled room')}${confidence}` : 'no room is left to be opened'}`,
+    ),
+    ...(toOpen.length > 0 ? ['', ...lines] : []),
+    ...openedLines(report),
+    ...emptyLines(toOpen, paint),
+    ...(room === undefined ? movesTable(toOpen) : toOpen.flatMap(roomMoves)),
+    ...risksTable(toOpen, room !== undefined),
     ...weekPassedLines(
       report.rooms.flatMap(({ room, chosen, weekPassed }) => (weekPassed ? [{ room, opens: chosen }] : [])),
       report.today,
       'by a quick schedule',
     ),
-    '',
-    ...wrap(
-      'Latest is the last week in which opening still lets the room be packed out before its first lot falls below standard. Rooms are in the order in which they must be open.',
-      PAGE_WIDTH,
-    ),
+    ...(toOpen.length > 0 ? ['', ...wrap(aboutLatest(room), PAGE_WIDTH)] : []),
     '',
     ...wrap(report.caution, PAGE_WIDTH),
   ].join('\n');
+}
+
+function aboutLatest(room: string | undefined): string {
+  const order = room === undefined ? ' Rooms are in the order in which they must be open.' : '';
+  return `Latest is the last week in which opening still lets the room be packed out before its first lot falls below standard.${order}`;
 }
 
 function todayText({ status, weekPassed }: Row): string {
@@ -68,9 +74,19 @@ function windowCells(row: Row): string[] {
   ];
 }
 
-function emptyLines({ rooms }: WindowsReport, paint: Paint): string[] {
+/** Of rooms that were opened. No word of them says that one may be entered. */
+function openedLines({ rooms }: WindowsReport): string[] {
+  const lines = rooms.flatMap(({ room, opened, emptied }) => {
+    if (opened === undefined) return [];
+    const since = emptied === undefined ? 'is being packed out' : `was empty on ${emptied}`;
+    return wrap(`${room} was opened on ${opened} and ${since}.`, PAGE_WIDTH, '  ');
+  });
+  return lines.length > 0 ? ['', ...lines] : [];
+}
+
+function emptyLines(rooms: readonly Row[], paint: Paint): string[] {
   const lines = rooms.flatMap((row) => {
-    if (!row.empty || !row.earliest || !row.latest) return [];
+    if (!row.empty || row.opened !== undefined || !row.earliest || !row.latest) return [];
     const text = `${row.room} has no week to open in: not before ${row.earliest.week} (${row.earliest.limit}), not after ${row.latest.week} (${row.latest.limit}).`;
     return wrap(text, PAGE_WIDTH, '  ').map(paint.error);
   });

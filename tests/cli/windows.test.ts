@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { lotwright } from './in-process';
+import { errorsAgainst } from './schemas';
 
 const FIRST = 'sample-plans/first-season';
 
@@ -79,5 +80,39 @@ describe('windows --room', () => {
     const { code, err } = await lotwright(['windows', FIRST, '--room', 'R22']);
     expect(code).toBe(2);
     expect(err).toContain('There is no room R22 in the plan. Nearest: R2');
+  });
+});
+
+describe('windows of rooms that were opened', () => {
+  const MARCH = 'sample-plans/in-march';
+
+  test('stand apart: with the day of opening and of emptying, and with nothing to decide', async () => {
+    const { out } = await lotwright(['windows', MARCH]);
+    const [rooms = ''] = out.split('Latest is the last week');
+    expect(rooms).toContain('R1 was opened on 2026-09-21 and was empty on 2026-10-16.');
+    expect(rooms).toContain('R4 was opened on 2027-02-22 and is being packed out.');
+    expect(rooms).toContain('no room is left to be opened');
+    expect(rooms).not.toMatch(/1-MCP|Pinned|within window|without lot/i);
+    expect(out.replace(/\s+/g, ' ')).toContain('with a calibrated instrument');
+  });
+
+  test('come after those still to be opened, and one asked for alone has its window', async () => {
+    const asOf = ['--as-of', '2026-11-30'];
+    const { out } = await lotwright(['windows', MARCH, ...asOf, '--format', 'json']);
+    const report = JSON.parse(out);
+    expect(errorsAgainst('windows-report', report)).toEqual([]);
+    expect(report.rooms.map((row: { room: string; opened?: string }) => [row.room, row.opened])).toEqual([
+      ['R2', undefined],
+      ['R4', undefined],
+      ['R1', '2026-09-21'],
+      ['R3', '2026-11-09'],
+    ]);
+    expect(report.rooms[2]).toMatchObject({ moves: [], risks: [] });
+    expect(report.rooms[2]).not.toHaveProperty('status');
+    expect(report.rooms[2]).not.toHaveProperty('pinned');
+    const one = await lotwright(['windows', MARCH, ...asOf, '--room', 'R3']);
+    expect(one.out).toContain('R3 was opened on 2026-11-09 and is being packed out.');
+    expect(one.out).toContain('best before');
+    expect(one.out).not.toContain('No single change');
   });
 });

@@ -54,6 +54,11 @@ const windowRow = z.strictObject({
   bestBefore: windowEdge.optional(),
   latest: windowEdge.optional(),
   weeksWide: z.int().optional(),
+  opened: day.optional().meta({
+    description:
+      'It was opened on this day: it has no moves, risks, pin or status, and comes after the others.',
+  }),
+  emptied: day.optional().meta({ description: 'The last of its fruit left it on this day.' }),
   moves: z.array(windowMove).meta({ description: 'What would move an edge, the most for the latest first.' }),
   risks: z.array(risk).meta({ description: 'Disorders that threaten its lots, the first to come first.' }),
   empty: z.boolean().optional().meta({ description: 'The latest week lies before the earliest.' }),
