@@ -53,8 +53,20 @@ export function notJudged(at: Span, why: string): NotJudged {
   return { state: 'not judged', why, at };
 }
 
-export const NO_SCHEDULE =
+const NO_SCHEDULE =
   'No release schedule can be computed yet: it needs a room with fruit, a packout, the packhouse and an order.';
+
+const ALL_OUT = 'Every room is packed out, so that there is no schedule any more to judge it by.';
+
+/** Why nothing can be said that needs a schedule. */
+export function noSchedule({ season }: Context): string {
+  return allEmptied(season) ? ALL_OUT : NO_SCHEDULE;
+}
+
+/** Whether every room with fruit is recorded as emptied: then nothing of what it held is left to be planned. */
+export function allEmptied({ plan, filled }: JudgedSeason): boolean {
+  return filled.size > 0 && [...filled.keys()].every((id) => plan.fills.get(id)?.emptied !== undefined);
+}
 
 export const OUTSIDE_SEASON = 'No week of the season is among those it is promised for.';
 

@@ -1,7 +1,7 @@
 import { formatWeek } from '../plan/dates';
 import type { ValueClaim } from '../plan/expect-model';
 import { countedFigure } from '../plan/figure';
-import { type Context, NO_SCHEDULE, notJudged, notRecordedText, recordedUntil, sum } from './context';
+import { type Context, noSchedule, notJudged, notRecordedText, recordedUntil, sum } from './context';
 import { roomOf } from './moves';
 import type { Cure, Verdict } from './types';
 import { counted, listed } from './words';
@@ -10,7 +10,7 @@ import { counted, listed } from './words';
 export function judgeValue(context: Context, claim: ValueClaim): Verdict {
   const { release } = context.season;
   const { atLeast } = claim;
-  if (!release) return notJudged(claim.at, NO_SCHEDULE);
+  if (!release) return notJudged(claim.at, noSchedule(context));
   if (!atLeast) return notJudged(claim.at, 'It does not say how much.');
   const value = context.whole?.value ?? release.result.schedule.value;
   const figure = countedFigure('value of the schedule', 'money', value, context.schedule);

@@ -6,7 +6,7 @@ import { LEAST_CARTONS } from '../release/least-cartons';
 import { sourcesOf } from '../release/sources';
 import {
   type Context,
-  NO_SCHEDULE,
+  noSchedule,
   notJudged,
   notRecordedText,
   OUTSIDE_SEASON,
@@ -29,7 +29,7 @@ interface ShortWeek {
 export function judgeShortage(context: Context, claim: ShortageClaim): Verdict {
   const { release } = context.season;
   const { whole } = context;
-  if (!release || !whole) return notJudged(claim.at, NO_SCHEDULE);
+  if (!release || !whole) return notJudged(claim.at, noSchedule(context));
   const weeks = promisedWeeks(context.season, claim);
   if (!weeks) return notJudged((claim.before ?? claim.from)?.at ?? claim.at, OUTSIDE_SEASON);
   const meant = ordersMeant(context, claim);

@@ -2,7 +2,7 @@ import { formatWeek, weekOfDay } from '../plan/dates';
 import type { PackhouseClaim } from '../plan/expect-model';
 import { compute, type Figure } from '../plan/figure';
 import { packingWeeks } from '../release/packing-weeks';
-import { type Context, NO_SCHEDULE, notJudged, OUTSIDE_SEASON, pastCure, promisedWeeks } from './context';
+import { type Context, noSchedule, notJudged, OUTSIDE_SEASON, pastCure, promisedWeeks } from './context';
 import { roomOf } from './moves';
 import type { Verdict } from './types';
 import { counted, listed, perCent } from './words';
@@ -14,7 +14,7 @@ const TOLERANCE = 1e-6;
 export function judgePackhouse(context: Context, claim: PackhouseClaim): Verdict {
   const { release, plan } = context.season;
   const { atMost } = claim;
-  if (!release) return notJudged(claim.at, NO_SCHEDULE);
+  if (!release) return notJudged(claim.at, noSchedule(context));
   if (!atMost) return notJudged(claim.at, 'It does not say how much.');
   const weeks = promisedWeeks(context.season, claim);
   if (!weeks) return notJudged((claim.before ?? claim.from)?.at ?? claim.at, OUTSIDE_SEASON);

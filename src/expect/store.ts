@@ -1,7 +1,7 @@
 import { type Day, formatDay, formatWeek, type Week, weekOfDay } from '../plan/dates';
 import type { GrowerClaim, InStoreClaim } from '../plan/expect-model';
 import { compute, countedFigure, type Figure } from '../plan/figure';
-import { type Context, NO_SCHEDULE, notJudged, openedText, roomIndex } from './context';
+import { allEmptied, type Context, noSchedule, notJudged, openedText, roomIndex } from './context';
 import { binsIn, type IsMeant, lastPacked, leftOn } from './in-rooms';
 import { nearestWeek, openedAlready, openedCure, roomOf, windowOf } from './moves';
 import type { Cure, Judged, Verdict } from './types';
@@ -19,7 +19,7 @@ interface Stored {
 export function judgeInStore(context: Context, claim: InStoreClaim): Verdict {
   const { season } = context;
   const { variety, on } = claim;
-  if (!season.release) return notJudged(claim.at, NO_SCHEDULE);
+  if (!season.release && !allEmptied(season)) return notJudged(claim.at, noSchedule(context));
   if (!variety || !on) return notJudged(claim.at, 'It does not say of which variety, or when.');
   if (!claim.atLeast && !claim.atMost && !claim.bins)
     return notJudged(claim.at, 'It does not say how much: write `at-least`, `at-most` or `bins`.');
@@ -174,7 +174,7 @@ function weeksToEmpty({ season }: Context, fill: string): number {
 export function judgeGrower(context: Context, claim: GrowerClaim): Verdict {
   const { season } = context;
   const { grower, by } = claim;
-  if (!season.release) return notJudged(claim.at, NO_SCHEDULE);
+  if (!season.release && !allEmptied(season)) return notJudged(claim.at, noSchedule(context));
   if (!grower || !by) return notJudged(claim.at, 'It does not say whose fruit, or by when.');
   const growers = [...new Set([...season.plan.lots.values()].flatMap((lot) => lot.grower ?? []))].sort();
   if (!growers.includes(grower.value))

@@ -175,3 +175,28 @@ describe('promises over growers, the packhouse and money', () => {
     expect(cures(verdict)).toEqual(['2026-W40 is past and cannot be changed any more.']);
   });
 });
+
+describe('promises over a season that is over', () => {
+  const emptied = (text: string) =>
+    text.replace('    opened: 2027-02-22\n', '    opened: 2027-02-22\n    emptied: 2027-03-20\n');
+
+  it('are judged by the records where these are enough', () => {
+    expect(
+      verdictOf('{ in-store: { variety: Gala, on: 2026-12-01, at-least: 60 % } }', emptied),
+    ).toMatchObject({
+      state: 'kept',
+      why: '235 bins of 389 bins (60.4 %) are in store on 2026-12-01.',
+    });
+    const late = verdictOf('{ in-store: { variety: Braeburn, on: 2027-03-20, at-most: 0 % } }', emptied);
+    expect(measured(late)).toBe(0);
+    expect(verdictOf('{ opens: { room: R4, in: 2027-W08 } }', emptied).state).toBe('kept');
+    expect(verdictOf('{ grower-out: { grower: Hollow Farm, by: 2027-W03 } }', emptied).state).toBe('kept');
+  });
+
+  it('are not judged where they need a schedule', () => {
+    expect(verdictOf('{ value: { at-least: 1 } }', emptied)).toMatchObject({
+      state: 'not judged',
+      why: 'Every room is packed out, so that there is no schedule any more to judge it by.',
+    });
+  });
+});
