@@ -159,7 +159,7 @@ function one(run: Run, plan: Plan, asked: string | undefined, options: WhatIfOpt
     );
   }
   const base = toldSeason(baseSeason(plan, options.seed));
-  const tried = own ? [ownScenario(plan, own.id)] : stressesFor(base, asked, options);
+  const tried = own ? [ownScenario(plan, own.id)] : stressesFor(plan, base, asked, options);
   const sides = tried.map((trial) => ({ trial, ...beside(base, trial, options) }));
   // Of several machines or varieties the one it is worst for.
   const worst = sides.reduce((most, next) => (isWorse(next.side, most.side) ? next : most));
@@ -196,7 +196,8 @@ function stressed({ season }: ToldSeason): StressedSeason {
   return { plan: season.plan, plant: season.plant, opens: opensIn(season), varieties };
 }
 
-function stressesFor(base: ToldSeason, kind: string, options: WhatIfOptions): Tried[] {
+/** Laid over the plan as it is written, as a scenario is: what is recorded counts in both seasons afterwards. */
+function stressesFor(plan: Plan, base: ToldSeason, kind: string, options: WhatIfOptions): Tried[] {
   const all = isStressKind(kind) ? stressesOf(kind, stressed(base), settingsOf(options)) : [];
   const { of } = options;
   const found = of === undefined ? all : all.filter(({ id }) => id === `${kind} ${of}`);
@@ -210,7 +211,7 @@ function stressesFor(base: ToldSeason, kind: string, options: WhatIfOptions): Tr
   }
   return found.map(({ id, says, apply }) => ({
     name: { id, says },
-    plan: apply(base.season.plan),
+    plan: apply(plan),
     notApplied: [],
   }));
 }

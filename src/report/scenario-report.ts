@@ -90,6 +90,8 @@ export function totalsJson(
 function roomRows(base: ComputedSeason, over: ComputedSeason): Row<'rooms'>[] {
   const fills = [...new Set([...base.filled.keys(), ...over.filled.keys()])];
   return fills.flatMap((fill) => {
+    // Of a room that was opened in fact there is no week left to choose.
+    if (base.plan.fills.get(fill)?.opened && over.plan.fills.get(fill)?.opened) return [];
     const [before, after] = [weeksOf(base, fill), weeksOf(over, fill)];
     if (JSON.stringify(before) === JSON.stringify(after)) return [];
     const room = (over.filled.get(fill) ?? base.filled.get(fill))?.room.id ?? fill;

@@ -14,6 +14,7 @@ import type { ComputedSeason, Finding } from '../findings/types';
 import type { Plan } from '../plan/model';
 import { quickRelease } from '../release/quick';
 import type { ReleaseProblem } from '../release/types';
+import { weekToCome } from '../scenario/to-come';
 import { outcomesOf } from './expect-report';
 
 /** A season with all that is told of it when it is held against another. */
@@ -58,7 +59,8 @@ function worthOf({ result }: Release): number {
   return result.schedule.value;
 }
 
-export function toldSeason(season: ComputedSeason): ToldSeason {
+export function toldSeason(whole: ComputedSeason): ToldSeason {
+  const season = withCoolingToCome(whole);
   const findings = findingsOf(season);
   const measures = measuresOf(season);
   const found = foundByKey(findings, season.plan, (fill) => tagsOfFill(season, fill));
@@ -71,6 +73,18 @@ export function toldSeason(season: ComputedSeason): ToldSeason {
   };
   const totals = totalsOf(side);
   return { season, findings, outcomes: outcomesOf(season, findings, false), measures, totals };
+}
+
+/** Without the load of refrigeration in weeks that are past: with what there is of it now these were not cooled. */
+function withCoolingToCome(season: ComputedSeason): ComputedSeason {
+  const { plan, plant } = season;
+  const first = weekToCome(plan);
+  if (!plant || first === undefined) return season;
+  const refrigeration = plant.refrigeration.map((one) => ({
+    ...one,
+    weeks: one.weeks.filter(({ week }) => week >= first),
+  }));
+  return { ...season, plant: { ...plant, refrigeration } };
 }
 
 /** A season of a scenario, and whether it keeps the base's weeks as far as it can. */
@@ -115,7 +129,7 @@ export function sideBySide(base: ToldSeason, over: ToldSeason): SideBySide {
     ...findingDifferences(old, now),
   ];
   const consequences = differences
-    .filter(({ isTold }) => isTold)
+    .filter(({ isTold, consequence }) => isTold && !isOfOpened(base.season.plan, consequence))
     .map(({ consequence }): Consequence => ({ ...consequence, causes: { parts: [], onlyTogether: false } }))
     .sort(graveFirst);
   const isBroken = (outcome: Outcome) => outcome.verdict.state === 'broken';
@@ -136,6 +150,13 @@ export function sideBySide(base: ToldSeason, over: ToldSeason): SideBySide {
   };
 }
 
+const OF_WINDOWS: ReadonlySet<string> = new Set(['earliest', 'best-before', 'latest', 'window']);
+
+/** The window of a room that has been opened in fact: no scenario changes when to open it any more. */
+function isOfOpened({ fills }: Plan, { kind, about }: Pick<Consequence, 'kind' | 'about'>): boolean {
+  return about.of === 'fill' && OF_WINDOWS.has(kind) && fills.get(about.fill)?.opened !== undefined;
+}
+
 function foundIn({ season, findings }: ToldSeason) {
   return foundByKey(findings.filter(isOfSeason), season.plan, (fill) => tagsOfFill(season, fill));
 }
@@ -149,12 +170,16 @@ function told(first: ToldSeason, second: ToldSeason): Finding[] {
     .sort((a, b) => rank[a.severity] - rank[b.severity]);
 }
 
-/** Promises are told by themselves; what a comment allows, or a scenario cannot say, is no matter of the season. */
+/**
+ * Promises are told by themselves; what a comment allows, or a scenario cannot say, is no matter of the season; and when a
+ * room was opened in fact follows from no scenario.
+ */
 const NOT_OF_SEASON = new Set([
   'expectation-broken',
   'expectation-not-judged',
   'allowance-unused',
   'scenario-cannot-apply',
+  'opened-outside-window',
 ]);
 
 function isOfSeason({ code }: Finding): boolean {

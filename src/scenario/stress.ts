@@ -1,13 +1,21 @@
 import { canonicalName } from '../fruit/data';
 import type { Day } from '../plan/dates';
 import { compute, countedFigure } from '../plan/figure';
+import { withRecords } from '../plan/known';
 import type { Plan, VarietyOverride } from '../plan/model';
 import type { Span } from '../plan/span';
 import type { PlantSeason } from '../plant/types';
 import type { Openings } from '../plant/weeks';
 import { askedShare, withCrop, withDemandMoved } from './factors';
 import { withinPlaces } from './within-places';
-import { carbonDioxideByDay, nitrogenByDay, type WorstDays, worstDays, worstDaysText } from './worst-days';
+import {
+  carbonDioxideByDay,
+  daysToCome,
+  nitrogenByDay,
+  type WorstDays,
+  worstDays,
+  worstDaysText,
+} from './worst-days';
 
 /** A change of any plan that is tried though nobody wrote it down: what the built-in stress tests do. */
 export interface Stress {
@@ -69,19 +77,25 @@ export function stressesOf(
   settings: StressSettings = {},
 ): Stress[] {
   const set = { ...usualStress, ...withoutUndefined(settings) };
+  const { stand } = withRecords(season.plan);
+  const ofCrop = stand === undefined ? '' : ', of what has not come in yet';
   switch (kind) {
     case 'less-crop':
-      return [cropTest('less-crop', 100 - set.crop, `${set.crop} % less of every lot`)];
+      return [cropTest('less-crop', 100 - set.crop, `${set.crop} % less of every lot${ofCrop}`)];
     case 'more-crop':
-      return [cropTest('more-crop', 100 + set.crop, `${set.crop} % more of every lot, in the same rooms`)];
+      return [
+        cropTest('more-crop', 100 + set.crop, `${set.crop} % more of every lot, in the same rooms${ofCrop}`),
+      ];
     case 'scrubber-out':
-      return (season.plant?.scrubbers ?? []).flatMap((one) =>
-        outTests(kind, one.scrubber.id, worstDays(carbonDioxideByDay(one, season.opens), set.days), set.days),
-      );
+      return (season.plant?.scrubbers ?? []).flatMap((one) => {
+        const asked = daysToCome(carbonDioxideByDay(one, season.opens), stand);
+        return outTests(kind, one.scrubber.id, worstDays(asked, set.days), set.days);
+      });
     case 'nitrogen-out':
-      return (season.plant?.nitrogen ?? []).flatMap((one) =>
-        outTests(kind, one.source.id, worstDays(nitrogenByDay(one), set.days), set.days),
-      );
+      return (season.plant?.nitrogen ?? []).flatMap((one) => {
+        const asked = daysToCome(nitrogenByDay(one), stand);
+        return outTests(kind, one.source.id, worstDays(asked, set.days), set.days);
+      });
     case 'refrigeration-part':
       return season.plan.refrigerationGroups.size === 0 ? [] : [refrigerationTest(set.left)];
     case 'demand-earlier':

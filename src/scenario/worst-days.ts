@@ -31,6 +31,14 @@ export function worstDays(askedOn: ReadonlyMap<Day, number>, days: number): Wors
   return worst;
 }
 
+/** Of what is asked on each day, that of days after the last of which something is known. */
+export function daysToCome(
+  askedOn: ReadonlyMap<Day, number>,
+  stand: Day | undefined,
+): ReadonlyMap<Day, number> {
+  return stand === undefined ? askedOn : new Map([...askedOn].filter(([day]) => day > stand));
+}
+
 /** Hours that a source works on each day: the flushes of its rooms from their sealing on, one after another. */
 export function nitrogenByDay({ source, rooms }: NitrogenSeason): Map<Day, number> {
   const { turns } = nitrogenQueue(source, rooms);

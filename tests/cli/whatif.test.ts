@@ -76,6 +76,20 @@ describe('lotwright whatif', () => {
     expect((await json('refrigeration-part', '--left', '70%')).says).toContain('70 %');
   });
 
+  it.each(['mid-harvest', 'in-march'])('says of one what it says of all, with records: %s', async (name) => {
+    const folder = `sample-plans/${name}`;
+    const json = async (...words: string[]) =>
+      JSON.parse((await lotwright(['whatif', ...words, folder, '--format', 'json'])).out);
+    const { scenarios } = await json('--all');
+    for (const scenario of ['less-crop', 'demand-later']) {
+      const row = scenarios.find((one: { scenario: string }) => one.scenario === scenario);
+      const { base, over } = await json(scenario);
+      expect(row.cartonsShort).toBeCloseTo(over.cartonsShort - base.cartonsShort, 6);
+      expect(row.value.value).toBeCloseTo(over.value.value - base.value.value, 6);
+      expect(row.newWarnings).toBe(over.warnings - base.warnings);
+    }
+  });
+
   it('says what it cannot do', async () => {
     const unknown = await lotwright(['whatif', 'les-crop', FIRST]);
     expect(unknown).toMatchObject({ code: 2 });
