@@ -134,6 +134,21 @@ describe('promises over orders', () => {
       why: expect.stringContaining(unknown),
     });
   });
+
+  it('do not judge deliveries of the past where no packing is recorded', () => {
+    const withoutPacking = (text: string) => text.replace(/^packed:\n[\s\S]*/m, '');
+    // The last day recorded is that of R4's opening, 2027-02-22, in 2027-W08.
+    const unknown =
+      'No packing is recorded, so that what was delivered before 2027-W08 is not known and not counted.';
+    expect(verdictOf('{ no-shortage: { variety: Gala } }', withoutPacking)).toMatchObject({
+      state: 'not judged',
+      why: unknown,
+    });
+    const value = verdictOf('{ value: { at-least: 1000000 } }', withoutPacking);
+    expect(value.why).toContain(unknown);
+    // Nothing of Gala and Golden Delicious counts as short: not 2700 cartons of golden-christmas.
+    expect(value.why).not.toContain('golden-christmas');
+  });
 });
 
 describe('promises over growers, the packhouse and money', () => {
