@@ -16,6 +16,7 @@ export function takeInMarkdown(report: TakeInReport): string {
     `By the table ${inMarkdown(table)}, which holds ${holds}: ${counts.join(', ')}. ${
       changes.length > 0 ? 'Nothing is changed yet.' : 'There is nothing to change.'
     }`,
+    ...(report.caution === undefined ? [] : [`> **${report.caution}**`]),
     ...faultsPart(report),
     ...changesPart(report),
     '',

@@ -1,7 +1,8 @@
 import { counted } from '../findings/say';
 import type { UnitSystem } from '../plan/display';
 import type { Plan } from '../plan/model';
-import type { TableLayout, TakenIn } from '../take-in/types';
+import { caution } from '../room/caution';
+import type { TableChange, TableLayout, TakenIn } from '../take-in/types';
 import { noPaint, type Paint } from './paint';
 import { planPart, present } from './parts';
 import type { TakeInReport } from './schemas';
@@ -14,6 +15,8 @@ export function takeInReport(
   taken: TakenIn,
   about: { readonly source: string; readonly written: boolean; readonly units: UnitSystem },
 ): TakeInReport {
+  const opening =
+    taken.changes.some(tellsOfOpening) || taken.faults.some(({ reason }) => OPENING.test(reason));
   return {
     format: 'lotwright-take-in-report',
     version: 1,
@@ -29,12 +32,23 @@ export function takeInReport(
       present({ file, entry, key, before, after, lines: [...lines] }),
     ),
     faults: taken.faults.map(({ line, reason }) => ({ line, reason })),
+    ...(opening && { caution }),
   };
+}
+
+/** Words of rows about rooms that are, or are said to be, open. */
+const OPENING = /\b(opened|opening|emptied)\b/;
+
+function tellsOfOpening({ key, after }: TableChange): boolean {
+  return OPENING.test(key) || (key === 'new' && OPENING.test(after));
 }
 
 /** The same for people: what changes, entry by entry, then the rows that are not taken. */
 export function takeInText(report: TakeInReport, paint: Paint = noPaint): string {
-  return [...changesText(report), ...faultsText(report, paint), summary(report, paint)].join('\n');
+  const cautions = report.caution === undefined ? [] : [...wrap(report.caution, PAGE_WIDTH), ''];
+  return [...changesText(report), ...faultsText(report, paint), ...cautions, summary(report, paint)].join(
+    '\n',
+  );
 }
 
 const COLUMNS = ['Entry', 'Key', 'Before', 'After', 'Lines'].map((title) => ({

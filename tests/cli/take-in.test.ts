@@ -1,4 +1,6 @@
 import { describe, expect, test } from 'vitest';
+import { takeInMarkdown } from '../../src/report/take-in-markdown';
+import { caution } from '../../src/room/caution';
 import { inMemory, lotwright } from './in-process';
 import { errorsAgainst } from './schemas';
 
@@ -49,6 +51,30 @@ describe('take-in', () => {
       cwd: '/',
     });
     expect(errorsAgainst('take-in-report', JSON.parse(out))).toEqual([]);
+  });
+
+  test('has the caution with what tells of opening, as text, as JSON and on the page, and not without it', async () => {
+    const plan = `lotwright: 1
+tables:
+  log: { holds: progress, columns: { fill: Room, step: What, day: Date } }
+rooms:
+  R1: { inside: { length: 13 m, width: 5 m, height: 6 m } }
+fills:
+  F1: { room: R1, regime: gala-standard, sealed: 2026-09-19 }
+`;
+    const run = async (rows: string, ...more: string[]) => {
+      const given = inMemory({ '/plans/a.lotplan.yaml': plan, '/in.csv': `Room,What,Date\n${rows}\n` });
+      return (await lotwright(['take-in', 'log', 'in.csv', 'plans', ...more], { files: given, cwd: '/' }))
+        .out;
+    };
+    for (const rows of ['R1,opened,2027-01-04', 'R1,opened,2026-09-10', 'R1,emptied,2027-01-04']) {
+      expect((await run(rows)).replace(/\s+/g, ' ')).toContain(caution);
+      const report = JSON.parse(await run(rows, '--format', 'json'));
+      expect(errorsAgainst('take-in-report', report)).toEqual([]);
+      expect(report.caution).toBe(caution);
+      expect(takeInMarkdown(report)).toContain(caution);
+    }
+    expect(await run('R1,sealed,2026-09-19')).not.toContain('Sealed rooms kill');
   });
 
   test.each([

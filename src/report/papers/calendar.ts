@@ -36,7 +36,7 @@ export function calendarText(paper: Paper, { stamp, previous }: CalendarOptions)
     [IDENTITY, identity],
     ['NAME', name],
     ['X-WR-CALNAME', name],
-    ...(paper.account.basis === '' ? [] : calendarDescription(paper.account.basis)),
+    ...(paper.account.basis === '' ? [] : calendarDescription(`${paper.account.basis}\n\n${caution}`)),
     ...nextIssue(events, previous?.events ?? [], `${plainDay(stamp)}T000000Z`).flatMap(eventLines),
     ['END', 'VCALENDAR'],
   ]);

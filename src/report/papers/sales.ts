@@ -1,11 +1,12 @@
 import { firstDayOfWeek, formatWeek } from '../../plan/dates';
+import { caution } from '../../room/caution';
 import type { SeasonAccount } from './account';
 import { weekColumns } from './columns';
 import { type CalendarTask, names, number, type Paper, type PaperTable, paperTable, text } from './paper';
 import { isTold } from './told';
 import { cartonColumns, stockColumn, weeksTable } from './weeks-table';
 
-/** Cartons by week, market, variety and class, and the weeks that are short. */
+/** Cartons by week, market, variety and class, and the weeks that are short. What it says of the schedule speaks of opening. */
 export function salesPaper(account: SeasonAccount): Paper {
   return {
     reader: 'sales',
@@ -19,7 +20,7 @@ export function salesPaper(account: SeasonAccount): Paper {
     ],
     tasks: [...sellTasks(account), ...shortTasks(account)],
     rooms: [],
-    cautions: [],
+    cautions: [caution],
   };
 }
 

@@ -32,7 +32,7 @@ export function sheetsOf(papers: readonly Paper[]): Sheet[] {
   const taken = new Set<string>();
   return papers.flatMap((paper) =>
     paper.tables.map((table) => {
-      const cautions = table.opens ? paper.cautions : [];
+      const cautions = table.opens || saysBasis(paper, table) ? paper.cautions : [];
       return {
         name: freeName(NAMES[table.key] ?? table.title, taken),
         title: titleOf(paper, table),
@@ -45,9 +45,14 @@ export function sheetsOf(papers: readonly Paper[]): Sheet[] {
 }
 
 /** The first sheet of a paper says where its opening weeks come from. */
-function titleOf({ title, account, tables }: Paper, table: PaperTable): string {
+function titleOf(paper: Paper, table: PaperTable): string {
+  const { title, account } = paper;
   const named = `${title}, ${account.title}: ${table.title}`;
-  return table === tables[0] && account.basis !== '' ? `${named}. ${account.basis}` : named;
+  return saysBasis(paper, table) ? `${named}. ${account.basis}` : named;
+}
+
+function saysBasis({ account, tables }: Paper, table: PaperTable): boolean {
+  return table === tables[0] && account.basis !== '';
 }
 
 /** At most 31 letters, none of those that sheets may not have, and no name twice whatever its case. */

@@ -31,5 +31,6 @@ export const takeInReport = z
     faults: z
       .array(z.strictObject({ line, reason: z.string() }))
       .meta({ description: 'Rows that are not taken, and why. All others are.' }),
+    caution: z.string().optional().meta({ description: 'Where a row tells of a room that is opened.' }),
   })
   .meta({ title: 'Lotwright take-in report', description: 'Printed by `lotwright take-in --format json`.' });

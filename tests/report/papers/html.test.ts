@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { htmlText } from '../../../src/report/papers/html';
 import { markdownText } from '../../../src/report/papers/markdown';
-import type { Paper, Reader } from '../../../src/report/papers/paper';
+import { type Paper, type Reader, whereWeeksComeFrom } from '../../../src/report/papers/paper';
 import { papersFor } from '../../../src/report/papers/papers';
 import { xmlText } from '../../../src/report/papers/xml';
 import { caution } from '../../../src/room/caution';
@@ -21,7 +21,7 @@ describe('pages to print', () => {
         expect(html).toContain("default-src 'none'");
         const pages = html.split('<section').slice(1);
         expect(pages.length).toBe(1 + paper.rooms.length);
-        const speaks = paper.tables.some(({ opens }) => opens);
+        const speaks = paper.tables.some(({ opens }) => opens) || whereWeeksComeFrom(paper).length > 0;
         for (const page of pages) expect(page.includes(caution)).toBe(speaks);
       }
     },
@@ -48,7 +48,7 @@ describe('Markdown', () => {
         0,
       );
       expect(text.split('\n').filter((line) => line.startsWith('|')).length).toBe(rows);
-      if (paper.tables.some(({ opens }) => opens)) {
+      if (paper.tables.some(({ opens }) => opens) || whereWeeksComeFrom(paper).length > 0) {
         expect(text).toContain(caution);
         expect(text.indexOf(caution)).toBeLessThan(text.indexOf('\n|'));
       }
