@@ -92,7 +92,7 @@ export function addCaRecord(program: Command, run: Run): void {
 
 function nothingOf(room: string | undefined): string {
   const which = room === undefined ? 'No sealed room that has begun to be filled' : `Room ${room}`;
-  return `${which} has a rule to be held against. Write \`law: washington\` or \`law: new-york\` into the room, and when its fill is sealed.`;
+  return `${which} has a rule to be held against. Write \`law: washington\` or \`law: new-york\` into the room in the plan; its fill must have the day of sealing, as \`sealed: 2026-09-18\`.`;
 }
 
 function write(io: Io, out: string, text: string): void {

@@ -1,11 +1,14 @@
 import type { Command } from 'commander';
 import { asOf, lastRecordedDay } from '../plan/known';
+import { packedSeason } from '../report/papers/packed-season';
 import { statusReport } from '../report/status-report';
 import { statusMarkdown, statusText } from '../report/status-text';
 import { PAGE_WIDTH, wrap } from '../report/table';
 import { caution } from '../room/caution';
 import { type PlanOptions, withFolder, withPlanOptions } from './options';
+import { inWeeks } from './papers/in-weeks';
 import { openPlan } from './plan-files';
+import { publishedWeeks } from './published-schedule';
 import { print, type Run } from './run';
 import { wholeSeason } from './season';
 
@@ -24,7 +27,8 @@ day that has a record. What is late is counted as done on that day until a recor
   Short        cartons of a week that were wanted and not sold in it; no other week makes them good.
                Beyond: cartons sold in a week beyond what it wanted
 
-The work of the next two weeks is what lotwright papers has for each reader, less what is done.
+The work of the next two weeks is what lotwright papers has for each reader, less what is done, and
+rests on the same schedule: a quick one, or with --keep-weeks the weeks published before.
 
 ${wrap(caution, PAGE_WIDTH).join('\n')}
 
@@ -38,17 +42,22 @@ Examples:
 
 interface StatusOptions extends Omit<PlanOptions, 'format'> {
   readonly format: PlanOptions['format'] | 'markdown';
+  readonly keepWeeks?: string;
 }
 
 export function addStatus(program: Command, run: Run): void {
   withPlanOptions(withFolder(program.command('status')), ['text', 'json', 'markdown'])
     .description('where the season stands: crop, rooms, stock, sales, and the work of the next two weeks')
+    .option('--keep-weeks <file>', 'open rooms as published: a release report in JSON')
     .addHelpText('after', HELP)
-    .action((folder: string | undefined, options: StatusOptions) => {
+    .action(async (folder: string | undefined, options: StatusOptions) => {
       const plan = openPlan(run.io, folder);
       const stand = options.asOf ?? lastRecordedDay(plan) ?? run.io.today;
-      const season = wholeSeason(asOf(plan, stand), options);
-      const report = statusReport(season, stand, options.units);
+      const { keepWeeks, seed } = options;
+      const published = keepWeeks === undefined ? undefined : publishedWeeks(run.io, keepWeeks);
+      const kept = inWeeks(wholeSeason(asOf(plan, stand), options), published, seed);
+      const season = await packedSeason(kept, run.io.loadSolver);
+      const report = statusReport(season, stand, options.units, published);
       if (options.format === 'markdown') run.io.out.write(statusMarkdown(report));
       else print(run, { ...options, format: options.format }, report, () => statusText(report, run.io.paint));
     });

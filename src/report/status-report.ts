@@ -4,6 +4,7 @@ import { type Day, formatDay } from '../plan/dates';
 import { fixed, type UnitSystem } from '../plan/display';
 import { caution } from '../room/caution';
 import { displayUnits } from './explain';
+import type { PublishedWeeks } from './papers/basis';
 import { planPart } from './parts';
 import type { StatusReport } from './schemas';
 import { cropPart } from './status-crop';
@@ -17,7 +18,12 @@ import { workPart } from './status-work';
  * days, stock, sales, and the work of the next two weeks. The season is that of a plan as it was known on that day,
  * with its courses.
  */
-export function statusReport(season: ComputedSeason, stand: Day, system?: UnitSystem): StatusReport {
+export function statusReport(
+  season: ComputedSeason,
+  stand: Day,
+  system?: UnitSystem,
+  published?: PublishedWeeks,
+): StatusReport {
   const units = displayUnits(season.plan, system);
   return {
     format: 'lotwright-status-report',
@@ -30,7 +36,7 @@ export function statusReport(season: ComputedSeason, stand: Day, system?: UnitSy
     rooms: roomsPart(season, stand),
     stock: stockPart(season, units),
     market: marketPart(season.plan, stand),
-    work: workPart(season, stand, system),
+    work: workPart(season, stand, { units: system, published }),
     caution,
   };
 }

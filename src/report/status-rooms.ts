@@ -2,6 +2,7 @@ import type { ComputedSeason } from '../findings/types';
 import { type Day, firstDayOfWeek, formatDay, weekOfDay } from '../plan/dates';
 import type { Fill, Progress } from '../plan/model';
 import type { FilledRoom } from '../room/types';
+import { expectedGasDays, WITHIN_THE_DAY } from './gas-days';
 import { byName } from './papers/by-name';
 import { present, varietiesOf } from './parts';
 import type { StatusReport } from './schemas';
@@ -15,13 +16,12 @@ export type StepStand = RoomStand['steps'][number];
 interface Due {
   readonly day: Day;
   readonly from: 'plan' | 'computed' | 'schedule';
+  /** It is late after this day: of an opening, which is planned by the week, after the week. The day itself by default. */
+  readonly lastDay?: Day;
 }
 
 /** The law speaks of oxygen at 5 %; a room kept above never comes to it. */
 const LOW_OXYGEN = 5;
-
-/** Courses count from the beginning of a day; the first bin comes, and the door is shut, some time in it. */
-const WITHIN_THE_DAY = 1;
 
 /** Every fill with what has happened to it, what is due, and by how much it is late. */
 export function roomsPart(season: ComputedSeason, stand: Day): RoomStand[] {
@@ -44,6 +44,7 @@ function roomStand(season: ComputedSeason, filled: FilledRoom, stand: Day): Room
     varieties: varietiesOf(filled),
     state: stateOf(season, filled, progress),
     steps: stepsOf(season, filled, progress, stand),
+    ...present({ gasNotTold: gasNotTold(season, filled, progress) }),
   };
 }
 
@@ -86,7 +87,7 @@ function stepsOf(
     if (on === undefined && by === undefined) return [];
     // What comes after it has happened, so it must have too, though nobody has said when.
     const isPassed = on === undefined && index < lastDone;
-    const late = by && by.from !== 'schedule' && !isPassed ? (on ?? stand) - by.day : 0;
+    const late = by && by.from !== 'schedule' && !isPassed ? (on ?? stand) - (by.lastDay ?? by.day) : 0;
     return [
       present({
         step,
@@ -121,7 +122,7 @@ function dueDays(season: ComputedSeason, filled: FilledRoom): Partial<Record<Ste
     'last-bin': planned(plan.lastBin?.value),
     cool: computed(allCold(season, fill)),
     sealed: planned(plan.sealed?.value),
-    ...gasDays(season, filled),
+    ...gasDue(season, filled),
     opened: openingDue(season, filled, plan),
     emptied: computed(emptyDue(season, fill)),
   });
@@ -143,21 +144,37 @@ function allCold({ courses }: ComputedSeason, fill: Fill): Day | undefined {
 }
 
 /** From the day of sealing, as it was or is to be, by the room's course. */
-function gasDays({ courses }: ComputedSeason, { fill, regime }: FilledRoom): Partial<Record<Step, Due>> {
-  const course = courses?.courses.get(fill.id);
-  if (!course) return {};
-  const after = (hours: number | undefined) =>
-    hours === undefined ? undefined : computed(course.sealed + Math.floor(hours / 24) + WITHIN_THE_DAY);
+function gasDue(season: ComputedSeason, { fill, regime }: FilledRoom): Partial<Record<Step, Due>> {
+  const { fivePercent, setPoint } = expectedGasDays(season, fill.id);
   const isLow = (regime?.oxygen?.value ?? Number.POSITIVE_INFINITY) <= LOW_OXYGEN;
   return present({
-    'low-oxygen': isLow ? after(course.hoursToFivePercent?.value) : undefined,
-    'set-point': after(course.hoursToSetPoint?.value),
+    'low-oxygen': isLow ? computed(fivePercent) : undefined,
+    'set-point': computed(setPoint),
   });
+}
+
+/** Why no day can be told by which a sealed room comes to its gas; undefined where one is, or none is needed any more. */
+function gasNotTold(
+  season: ComputedSeason,
+  { fill, room, regime }: FilledRoom,
+  progress: Progress | undefined,
+): string | undefined {
+  if (!fill.sealed || progress?.lowOxygen || progress?.setPoint || progress?.opened) return undefined;
+  if (!regime?.oxygen) return 'its regime gives no oxygen';
+  if (regime.oxygen.value > LOW_OXYGEN) return undefined;
+  if (!season.courses?.courses.has(fill.id))
+    return `its course cannot be computed: \`lotwright gas --room ${room.id}\` tells what is missing`;
+  return expectedGasDays(season, fill.id).fivePercent === undefined
+    ? 'by its course it does not come to 5 % before it is opened'
+    : undefined;
 }
 
 /** A pinned week is kept while it lasts; a week that the schedule chose may still move. */
 function openingDue(season: ComputedSeason, filled: FilledRoom, plan: Fill): Due | undefined {
-  if (plan.open) return { day: firstDayOfWeek(plan.open.value) + 6, from: 'plan' };
+  if (plan.open) {
+    const monday = firstDayOfWeek(plan.open.value);
+    return { day: monday, from: 'plan', lastDay: monday + 6 };
+  }
   if (filled.fill.opened) return undefined;
   const opening = openingOf(season, filled);
   return opening && { day: firstDayOfWeek(opening.week), from: 'schedule' };

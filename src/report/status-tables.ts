@@ -114,6 +114,9 @@ function roomsTable({ rooms, progressRecorded }: StatusReport): StatusTable {
         ? []
         : ['The plan records no progress of its fills yet: what was due stands as overdue.']),
       ...rooms.flatMap(({ room, steps }) => toldSteps(steps).flatMap((step) => lateWords(room, step))),
+      ...rooms.flatMap(({ room, gasNotTold }) =>
+        gasNotTold === undefined ? [] : [`${room}: no day of 5 % oxygen can be told: ${gasNotTold}.`],
+      ),
     ],
     keys: 2,
   };
@@ -150,7 +153,10 @@ function toldSteps(steps: readonly StepStand[]): StepStand[] {
 function lateWords(room: string, { step, due, dueFrom, happened, daysLate }: StepStand): string[] {
   if (daysLate === undefined || due === undefined) return [];
   const days = `${daysLate} ${daysLate === 1 ? 'day' : 'days'}`;
-  const by = `${dueFrom === 'plan' ? 'planned by' : 'expected by'} ${due}`;
+  const by =
+    step === 'opened'
+      ? `planned for the week of ${due}`
+      : `${dueFrom === 'plan' ? 'planned by' : 'expected by'} ${due}`;
   return [
     happened
       ? `${room}: ${STEP_WORDS[step]} ${days} late, ${happened} (${by}).`

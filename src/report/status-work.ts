@@ -1,10 +1,9 @@
 import type { ComputedSeason } from '../findings/types';
 import { type Day, formatDay } from '../plan/dates';
-import type { UnitSystem } from '../plan/display';
 import type { Plan, Progress } from '../plan/model';
 import type { CalendarTask, Paper } from './papers/paper';
 import { papersFor } from './papers/papers';
-import { seasonAccount } from './papers/season-account';
+import { type AccountOptions, seasonAccount } from './papers/season-account';
 import { present } from './parts';
 import type { StatusReport } from './schemas';
 
@@ -20,8 +19,8 @@ const SAMPLE_EARLY_DAYS = 3;
  * What each reader's paper has for the fourteen days after a day, and for the day itself where it is still to be done.
  * The season is to come with its courses.
  */
-export function workPart(season: ComputedSeason, stand: Day, units: UnitSystem | undefined): WorkPart {
-  const account = seasonAccount(season, { units });
+export function workPart(season: ComputedSeason, stand: Day, options: AccountOptions): WorkPart {
+  const account = seasonAccount(season, options);
   const to = stand + DAYS_AHEAD;
   const isNext = (reader: Paper['reader'], task: CalendarTask) =>
     task.last >= stand &&

@@ -1,11 +1,7 @@
 import { type Command, Option } from 'commander';
-import { QUICK_MOVES, withCourses, withRelease } from '../../findings/compute';
 import { findingsOf } from '../../findings/find';
-import type { ComputedSeason } from '../../findings/types';
 import type { Day } from '../../plan/dates';
 import { nearest } from '../../plan/nearest';
-import { releaseInWeeks } from '../../release/published-weeks';
-import type { PublishedWeeks } from '../../report/papers/basis';
 import { growersOf } from '../../report/papers/growers';
 import { packedSeason } from '../../report/papers/packed-season';
 import { type Paper, READERS, type Reader } from '../../report/papers/paper';
@@ -20,6 +16,7 @@ import { openPlan } from '../plan-files';
 import { publishedWeeks } from '../published-schedule';
 import { endWithFindings, type Run } from '../run';
 import { wholeSeason } from '../season';
+import { inWeeks } from './in-weeks';
 import { paperText, writePapers } from './write';
 
 const HELP = `
@@ -121,19 +118,6 @@ export function addPapers(program: Command, run: Run): void {
       else throw new CannotRun(`This makes ${files.length} files: ${severalHint(papers, files, options)}`);
       endWithFindings(run, findingsOf(season), options);
     });
-}
-
-/** The season with its rooms opened in the weeks published before; courses go with the weeks. */
-function inWeeks(
-  season: ComputedSeason,
-  published: PublishedWeeks | undefined,
-  seed: number,
-): ComputedSeason {
-  const { release } = season;
-  if (!release || !published) return season;
-  const { problem } = release;
-  const result = releaseInWeeks(problem, published, { seed, moves: QUICK_MOVES });
-  return withCourses(withRelease(season, { problem, result }));
 }
 
 /** A grower's name alone is enough to ask for growers. */

@@ -222,6 +222,8 @@ export interface LotPlace {
   readonly opens?: Week;
   readonly setBy?: SetBy;
   readonly emptyBy?: Week;
+  /** Bins of it that are on record as packed out of the room. */
+  readonly packedBefore: number;
   readonly packing: readonly WeekBins[];
 }
 

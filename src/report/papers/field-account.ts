@@ -41,5 +41,5 @@ function sum(values: readonly number[]): number {
 
 /** The same as a place of the lot. */
 export function fieldPlace({ lot, bins, packing, fruit }: FieldAccount): LotPlace {
-  return { room: FROM_FIELD, fill: `field:${lot}`, bins, packing, ...present({ fruit }) };
+  return { packedBefore: 0, room: FROM_FIELD, fill: `field:${lot}`, bins, packing, ...present({ fruit }) };
 }

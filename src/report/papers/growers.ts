@@ -115,10 +115,10 @@ function growerPackingTable(account: SeasonAccount, lots: readonly LotAccount[])
 function growerTasks(place: LotPlace, lots: readonly LotAccount[]): CalendarTask[] {
   if (place.opens === undefined) return [];
   const mine = lots.filter(({ places }) => places.some(({ fill }) => fill === place.fill));
-  const bins = mine
-    .flatMap(({ places }) => places)
-    .filter(({ fill }) => fill === place.fill)
-    .reduce((all, one) => all + one.bins, 0);
+  const here = mine.flatMap(({ places }) => places).filter(({ fill }) => fill === place.fill);
+  const bins = here.reduce((all, one) => all + one.bins, 0);
+  const packed = here.reduce((all, one) => all + one.packedBefore, 0);
+  if (packed > 0 && packed >= bins) return [];
   const last: Day = firstDayOfWeek(place.emptyBy ?? place.opens) + 4;
   return [
     {
@@ -128,7 +128,10 @@ function growerTasks(place: LotPlace, lots: readonly LotAccount[]): CalendarTask
       first: firstDayOfWeek(place.opens),
       last,
       rooms: [place.room],
-      title: `Your ${bins} bins in ${place.room} are packed`,
+      title:
+        packed > 0
+          ? `The other ${bins - packed} of your ${bins} bins in ${place.room} are packed`
+          : `Your ${bins} bins in ${place.room} are packed`,
       detail: `Lots ${mine.map(({ lot }) => lot).join(', ')}. The room opens in ${formatWeek(place.opens)}.`,
     },
   ];

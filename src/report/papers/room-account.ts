@@ -1,7 +1,7 @@
 import type { ComputedSeason } from '../../findings/types';
-import type { Day } from '../../plan/dates';
 import { type DisplayUnits, measure, measureOf } from '../../plan/display';
 import type { FilledRoom, LotInRoom } from '../../room/types';
+import { gasDays } from '../gas-days';
 import { present, varietiesOf, varietyName } from '../parts';
 import { openingOf } from '../timeline-room';
 import type { LotInRoomAccount, LotPlace, RoomAccount } from './account';
@@ -19,6 +19,7 @@ export function roomAccount(
   const opening = openingOf(season, filled);
   const window = season.keeping.get(fill.id)?.window;
   const packing = weeksWithBins(packedOf(season, fill.id), season.release?.problem.firstWeek ?? 0);
+  const gas = gasDays(season, fill.id);
   const lots = filled.lots.map((lot) => lotInRoom(lot, units));
   const bins = Math.round(lots.reduce((sum, lot) => sum + lot.bins, 0));
   return {
@@ -48,7 +49,8 @@ export function roomAccount(
       opens: opening?.week,
       setBy: opening && setBy(season, fill.id, opening, published),
       emptyBy: opening?.emptyBy,
-      ...gasDays(season, fill.id),
+      fivePercentBy: gas.fivePercent,
+      setPointBy: gas.setPoint,
       ...freshAir(filled, units),
     }),
   };
@@ -79,18 +81,6 @@ function tonnes(kilograms: number, units: DisplayUnits) {
   return measure(kilograms / 1000, 't', units);
 }
 
-/** The day on which the course has come to 5 % oxygen and to its set-point. */
-function gasDays(season: ComputedSeason, fill: string): { fivePercentBy?: Day; setPointBy?: Day } {
-  const course = season.courses?.courses.get(fill);
-  if (!course) return {};
-  const on = (hours: number | undefined) =>
-    hours === undefined ? undefined : course.sealed + Math.floor(hours / 24);
-  return present({
-    fivePercentBy: on(course.hoursToFivePercent?.value),
-    setPointBy: on(course.hoursToSetPoint?.value),
-  });
-}
-
 function freshAir({ fill, freshAirVolumes, freeGasVolume }: FilledRoom, units: DisplayUnits) {
   if (!fill.sealed || !freshAirVolumes || !Number.isFinite(freshAirVolumes.value)) return {};
   return {
@@ -113,6 +103,7 @@ export function lotPlace(
     room: room.room,
     fill: room.fill,
     bins: Math.round(inRoom.bins.value),
+    packedBefore: packedBefore(season, room.fill, inRoom.lot.id),
     packing: weeksWithBins(packed, season.release?.problem.firstWeek ?? 0),
     ...present({
       fruit: tonnes(inRoom.fruit.value, units),
@@ -122,4 +113,12 @@ export function lotPlace(
       emptyBy: room.emptyBy,
     }),
   };
+}
+
+/** Bins of a lot that are on record as packed out of a fill. */
+function packedBefore({ plan }: ComputedSeason, fill: string, lot: string): number {
+  let bins = 0;
+  for (const run of plan.packed.values())
+    if (run.fill?.value === fill && run.lot?.value === lot) bins += run.bins?.value ?? 0;
+  return Math.round(bins);
 }

@@ -37,13 +37,18 @@ const crop = z.strictObject({
 const step = z.strictObject({
   step: z.enum(['first-bin', 'last-bin', 'cool', 'sealed', 'low-oxygen', 'set-point', 'opened', 'emptied']),
   due: day
-    .meta({ description: 'As planned; what no plan says, as computed from what has happened.' })
+    .meta({
+      description:
+        'As planned; what no plan says, as computed from what has happened. An opening is due in a week, of which this is the Monday.',
+    })
     .optional(),
   dueFrom: z.enum(['plan', 'computed', 'schedule']).optional(),
   happened: day.optional(),
   daysLate: z
     .int()
-    .meta({ description: 'After the day it was due: when it happened, or up to now where it has not.' })
+    .meta({
+      description: 'After the day it was due, or its week: when it happened, or up to now where it has not.',
+    })
     .optional(),
 });
 
@@ -54,6 +59,10 @@ const rooms = z.array(
     varieties: z.array(z.string()),
     state: z.enum(['to come', 'filling', 'filled', 'sealed', 'holding', 'opened', 'emptied']),
     steps: z.array(step),
+    gasNotTold: z
+      .string()
+      .meta({ description: 'Why no day can be told by which the sealed room comes to 5 % oxygen.' })
+      .optional(),
   }),
 );
 
