@@ -35,6 +35,33 @@ describe('status', () => {
     expect(out).toContain('with a calibrated instrument');
   });
 
+  test('has the same bins to pack, and the same days of gas, as the papers', async () => {
+    const MID = 'sample-plans/mid-harvest';
+    const papers = await lotwright(['papers', MID, '--for', 'packhouse', '--as', 'json']);
+    const { rooms } = JSON.parse(papers.out);
+    const status = JSON.parse((await lotwright(['status', MID, '--format', 'json'])).out);
+    const titles = (reader: string): string[] =>
+      status.work.readers
+        .find((one: { reader: string }) => one.reader === reader)
+        .tasks.map(({ title }: { title: string }) => title);
+    const packed = titles('packhouse').filter((title) => title.startsWith('Pack '));
+    const [first] = rooms.filter(({ room }: { room: string }) => room === 'R1');
+    expect(packed).toEqual(
+      first.packing
+        .slice(0, packed.length)
+        .map(({ bins }: { bins: number }) => `Pack ${bins} bins of R1: Gala`),
+    );
+    const steps = status.rooms.find(({ room }: { room: string }) => room === 'R2').steps;
+    // Sealed some time on 2026-09-19, some 25 hours to the set-point; the pin 2027-W01 begins on a Monday.
+    const due = (step: string) => steps.find((one: { step: string }) => one.step === step).due;
+    expect([due('set-point'), due('opened')]).toEqual(['2026-09-21', '2027-01-04']);
+    expect(
+      status.work.readers.flatMap(({ tasks }: { tasks: { title: string; last: string }[] }) =>
+        tasks.filter(({ title }) => title === 'R2 at its set-point').map(({ last }) => last),
+      ),
+    ).toEqual(['2026-09-21']);
+  });
+
   test('says what is wrong with a day it cannot read', async () => {
     const { code, err } = await lotwright(['status', MARCH, '--as-of', '30.11.2026']);
     expect(code).toBe(2);

@@ -110,7 +110,7 @@ function lotJson({ pickedFirst, pickedLast, places, ...lot }: LotAccount) {
   return { ...lot, ...formatted({ pickedFirst, pickedLast }, formatDay), places: places.map(placeJson) };
 }
 
-function placeJson({ sealed, opens, emptyBy, packing, ...place }: LotPlace) {
+function placeJson({ sealed, opens, emptyBy, packing, packedBefore: _, ...place }: LotPlace) {
   return {
     ...place,
     ...formatted({ sealed }, formatDay),
