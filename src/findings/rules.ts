@@ -12,6 +12,7 @@ import { keepingRules } from './rules/keeping';
 import { nitrogenRules } from './rules/nitrogen';
 import { planRules } from './rules/plan';
 import { plausibleRules } from './rules/plausible';
+import { recordNameRules } from './rules/record-names';
 import { recordRules } from './rules/records';
 import { releaseRules } from './rules/release';
 import { roomRules } from './rules/room';
@@ -49,6 +50,7 @@ export const rules: readonly Rule[] = [
   ...expectRules,
   ...scenarioRules,
   ...recordRules,
+  ...recordNameRules,
   ...safetyRules,
 ];
 
