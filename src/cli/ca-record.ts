@@ -1,16 +1,16 @@
-import path from 'node:path';
 import { type Command, Option } from 'commander';
 import { lastRecordedDay } from '../plan/known';
-import { nearest } from '../plan/nearest';
 import { caRecordReport } from '../report/ca-record';
 import { caRecordCsv, caRecordHtml, caRecordText } from '../report/ca-record-text';
 import { PAGE_WIDTH, wrap } from '../report/table';
 import { caution } from '../room/caution';
-import { CannotRun, type Io } from './io';
+import { CannotRun } from './io';
 import { type PlanOptions, withFolder, withPlanOptions } from './options';
 import { openPlan } from './plan-files';
 import { valuesOfPlan } from './readings-files';
+import { mustHaveRoom } from './room-option';
 import { EXIT, type Run } from './run';
+import { saveOut } from './save-out';
 import { wholeSeason } from './season';
 
 const HELP = `
@@ -65,10 +65,7 @@ export function addCaRecord(program: Command, run: Run): void {
       const { io } = run;
       const plan = openPlan(io, folder, options);
       const { room } = options;
-      if (room !== undefined && !plan.rooms.has(room)) {
-        const meant = nearest(room, plan.rooms.keys());
-        throw new CannotRun(`The plan has no room ${room}.${meant ? ` Is ${meant} meant?` : ''}`);
-      }
+      mustHaveRoom(plan, room);
       const readings = valuesOfPlan(io, plan, options.asOf);
       const lastRead = Math.max(...[...readings.values()].map(({ times }) => times.at(-1) ?? Number.NaN));
       const last = Math.max(
@@ -85,7 +82,7 @@ export function addCaRecord(program: Command, run: Run): void {
         html: () => caRecordHtml(report, options.paper ?? (report.units === 'us' ? 'letter' : 'a4')),
       }[options.format]();
       if (options.out === undefined) io.out.write(text);
-      else write(io, options.out, text);
+      else saveOut(io, options.out, text);
       run.exitCode = report.records.every(({ lacks }) => lacks.length === 0) ? EXIT.clean : EXIT.findings;
     });
 }
@@ -93,10 +90,4 @@ export function addCaRecord(program: Command, run: Run): void {
 function nothingOf(room: string | undefined): string {
   const which = room === undefined ? 'No sealed room that has begun to be filled' : `Room ${room}`;
   return `${which} has a rule to be held against. Write \`law: washington\` or \`law: new-york\` into the room in the plan; its fill must have the day of sealing, as \`sealed: 2026-09-18\`.`;
-}
-
-function write(io: Io, out: string, text: string): void {
-  const failed = io.files.save(path.resolve(io.cwd, out), text);
-  if (failed) throw new CannotRun(`${out} could not be written: ${failed.failure}.`);
-  io.out.write(`Written: ${out}\n`);
 }

@@ -1,6 +1,5 @@
 import path from 'node:path';
 import type { Command } from 'commander';
-import { nearest } from '../plan/nearest';
 import { fails } from '../report/check-report';
 import { readingsReport, readingsText } from '../report/readings-report';
 import { PAGE_WIDTH, wrap } from '../report/table';
@@ -12,6 +11,7 @@ import { CannotRun, type Io } from './io';
 import { type PlanOptions, withFolder, withPlanOptions } from './options';
 import { openPlan } from './plan-files';
 import { type KeptReadings, readingsOfPlan } from './readings-files';
+import { mustHaveRoom } from './room-option';
 import { EXIT, print, type Run } from './run';
 import { wholeSeason } from './season';
 
@@ -54,7 +54,7 @@ are not or something is, 2 a file or the plan could not be read.
 Examples:
   lotwright readings plans/2026
   lotwright readings plans/2026 --room R2 --format json
-  lotwright readings plans/2026 --state /var/tmp/readings.json
+  lotwright readings plans/2026 --state readings-state.json
   lotwright readings plans/2026 --as-of 2027-01-31 --fail-on warning
 `;
 
@@ -85,10 +85,7 @@ export function addReadings(program: Command, run: Run): void {
           'The plan has no `readings`. See lotwright readings --help for how to name a file.',
         );
       const { room, state, asOf } = options;
-      if (room !== undefined && !plan.rooms.has(room)) {
-        const meant = nearest(room, plan.rooms.keys());
-        throw new CannotRun(`The plan has no room ${room}.${meant ? ` Is ${meant} meant?` : ''}`);
-      }
+      mustHaveRoom(plan, room);
       if (state !== undefined && asOf !== undefined)
         throw new CannotRun('--state goes on from what was read last: it does not go with --as-of.');
       const season = wholeSeason(plan, options);

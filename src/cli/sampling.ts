@@ -1,15 +1,14 @@
-import path from 'node:path';
 import type { Command } from 'commander';
 import { lastRecordedDay } from '../plan/known';
-import { nearest } from '../plan/nearest';
 import { decisive } from '../report/sampling-plan';
 import { samplingCsv, samplingReport, samplingText } from '../report/sampling-report';
 import { PAGE_WIDTH, wrap } from '../report/table';
 import { caution } from '../room/caution';
-import { CannotRun } from './io';
 import { type PlanOptions, wholeNumber, withFolder, withPlanOptions } from './options';
 import { openPlan } from './plan-files';
+import { mustHaveRoom } from './room-option';
 import { EXIT, type Run } from './run';
+import { saveOut } from './save-out';
 import { wholeSeason } from './season';
 
 const HELP = `
@@ -57,10 +56,7 @@ export function addSampling(program: Command, run: Run): void {
       const { io } = run;
       const plan = openPlan(io, folder, options);
       const { room } = options;
-      if (room !== undefined && !plan.rooms.has(room)) {
-        const meant = nearest(room, plan.rooms.keys());
-        throw new CannotRun(`The plan has no room ${room}.${meant ? ` Is ${meant} meant?` : ''}`);
-      }
+      mustHaveRoom(plan, room);
       const stand = options.asOf ?? lastRecordedDay(plan);
       const report = samplingReport(wholeSeason(plan, options), stand, options);
       const text = {
@@ -69,11 +65,7 @@ export function addSampling(program: Command, run: Run): void {
         csv: () => samplingCsv(report),
       }[options.format]();
       if (options.out === undefined) io.out.write(text);
-      else {
-        const failed = io.files.save(path.resolve(io.cwd, options.out), text);
-        if (failed) throw new CannotRun(`${options.out} could not be written: ${failed.failure}.`);
-        io.out.write(`Written: ${options.out}\n`);
-      }
+      else saveOut(io, options.out, text);
       run.exitCode = report.samples.some(({ overdue }) => overdue) ? EXIT.findings : EXIT.clean;
     });
 }
