@@ -1,4 +1,5 @@
 import type { Dependent, Noticer } from './cells';
+import { ReadMap } from './read-map';
 
 /** Fields are told apart by the bits of a number: as many as it has, and the last for all the others. */
 const MOST_FIELDS = 31;
@@ -103,7 +104,7 @@ class Shown<V extends object> implements ProxyHandler<V> {
  * says what the newest text says. So what was made of entries holds them as they are now, and is made again only where
  * something differs that was looked at. It is for whoever has one season at a time.
  */
-export class WatchedEntries<V extends object> implements ReadonlyMap<string, V> {
+export class WatchedEntries<V extends object> extends ReadMap<V> {
   private readonly fields = new Fields();
   private readonly whole = new FieldReaders();
   /** Entries that there are, and such as were asked for in vain. */
@@ -115,6 +116,7 @@ export class WatchedEntries<V extends object> implements ReadonlyMap<string, V> 
     private readonly noticer: Noticer,
     entries: ReadonlyMap<string, V>,
   ) {
+    super();
     this.set(entries);
   }
 
@@ -183,31 +185,7 @@ export class WatchedEntries<V extends object> implements ReadonlyMap<string, V> 
     return this.shown.has(key);
   }
 
-  get size(): number {
-    return this.all().size;
-  }
-
-  forEach(each: (value: V, key: string, map: ReadonlyMap<string, V>) => void): void {
-    for (const [key, value] of this) each(value, key, this);
-  }
-
-  entries(): MapIterator<[string, V]> {
-    return this.all().entries();
-  }
-
-  keys(): MapIterator<string> {
-    return this.all().keys();
-  }
-
-  values(): MapIterator<V> {
-    return this.all().values();
-  }
-
-  [Symbol.iterator](): MapIterator<[string, V]> {
-    return this.entries();
-  }
-
-  private all(): ReadonlyMap<string, V> {
+  protected all(): ReadonlyMap<string, V> {
     const { reader } = this.noticer;
     if (reader) this.whole.read(reader, PRESENCE);
     return this.shown;

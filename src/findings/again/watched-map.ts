@@ -1,14 +1,17 @@
 import { changed, type Noticer, type Source } from './cells';
+import { ReadMap } from './read-map';
 
 /** A map whose readers are noticed: by key, or as a whole where its entries are gone through. */
-export class WatchedMap<V> implements ReadonlyMap<string, V> {
+export class WatchedMap<V> extends ReadMap<V> {
   private readonly whole: Source = new Set();
   private readonly byKey = new Map<string, Source>();
 
   constructor(
     private readonly noticer: Noticer,
     private now: ReadonlyMap<string, V>,
-  ) {}
+  ) {
+    super();
+  }
 
   /** The entries from now on. Those who looked at what is not the same any more are told. */
   set(next: ReadonlyMap<string, V>): void {
@@ -39,32 +42,9 @@ export class WatchedMap<V> implements ReadonlyMap<string, V> {
     return this.now.has(key);
   }
 
-  get size(): number {
+  protected all(): ReadonlyMap<string, V> {
     this.noticer.read(this.whole);
-    return this.now.size;
-  }
-
-  forEach(each: (value: V, key: string, map: ReadonlyMap<string, V>) => void): void {
-    for (const [key, value] of this) each(value, key, this);
-  }
-
-  entries(): MapIterator<[string, V]> {
-    this.noticer.read(this.whole);
-    return this.now.entries();
-  }
-
-  keys(): MapIterator<string> {
-    this.noticer.read(this.whole);
-    return this.now.keys();
-  }
-
-  values(): MapIterator<V> {
-    this.noticer.read(this.whole);
-    return this.now.values();
-  }
-
-  [Symbol.iterator](): MapIterator<[string, V]> {
-    return this.entries();
+    return this.now;
   }
 
   private readKey(key: string): void {
@@ -79,11 +59,13 @@ export class WatchedMap<V> implements ReadonlyMap<string, V> {
 }
 
 /** The same map where only one entry, or none, is gone through; any may be asked for by its key. */
-export class OneOf<V> implements ReadonlyMap<string, V> {
+export class OneOf<V> extends ReadMap<V> {
   private id: string | undefined;
   private only: Map<string, V> | undefined;
 
-  constructor(private readonly map: ReadonlyMap<string, V>) {}
+  constructor(private readonly map: ReadonlyMap<string, V>) {
+    super();
+  }
 
   /** The entry that is gone through from now on. */
   lookAt(id: string): void {
@@ -99,31 +81,11 @@ export class OneOf<V> implements ReadonlyMap<string, V> {
     return this.map.has(key);
   }
 
-  get size(): number {
+  override get size(): number {
     return this.map.size;
   }
 
-  forEach(each: (value: V, key: string, map: ReadonlyMap<string, V>) => void): void {
-    for (const [key, value] of this) each(value, key, this);
-  }
-
-  entries(): MapIterator<[string, V]> {
-    return this.part().entries();
-  }
-
-  keys(): MapIterator<string> {
-    return this.part().keys();
-  }
-
-  values(): MapIterator<V> {
-    return this.part().values();
-  }
-
-  [Symbol.iterator](): MapIterator<[string, V]> {
-    return this.entries();
-  }
-
-  private part(): Map<string, V> {
+  protected all(): ReadonlyMap<string, V> {
     if (!this.only) {
       const { id } = this;
       const value = id === undefined ? undefined : this.map.get(id);
