@@ -1,5 +1,6 @@
 import { type Day, firstDayOfWeek, formatDay, parseDay, parseWeek, type Week } from '../../src/plan/dates';
 import { seededRandom } from '../../src/plan/random';
+import { isLogged } from './logger-records';
 
 /**
  * An invented season of the first sample plan, as it went: what came in, when rooms were filled, sealed and opened, what
@@ -310,12 +311,15 @@ function salesOf(
   return sales;
 }
 
-/** Oxygen, carbon dioxide and temperature of the sealed rooms, four times a day, to the day before each is opened. */
+/**
+ * Oxygen, carbon dioxide and temperature of the sealed rooms, four times a day, to the day before each is opened; none
+ * while the logger had the room.
+ */
 export function readingRows(until: Day): string[] {
   const random = seededRandom(4711);
   const noise = (deviation: number) =>
     (random() + random() + random() + random() - 2) * Math.sqrt(3) * deviation;
-  const rows: { readonly day: Day; readonly cells: string }[] = [];
+  const rows: { readonly day: Day; readonly room: string; readonly cells: string }[] = [];
   for (const [, room, , days] of ROOMS) {
     const hold = HOLD.get(room);
     if (!hold || !('sealed' in days)) continue;
@@ -328,11 +332,11 @@ export function readingRows(until: Day): string[] {
         const air = hold.air + noise(0.12);
         const time = `${formatDay(on)} ${String(hour).padStart(2, '0')}:00`;
         const cells = [oxygen, Math.max(0, carbonDioxide)].map((value) => value.toFixed(2));
-        rows.push({ day: on, cells: [time, room, ...cells, air.toFixed(1)].join(',') });
+        rows.push({ day: on, room, cells: [time, room, ...cells, air.toFixed(1)].join(',') });
       }
   }
   return rows
-    .filter((row) => row.day <= until)
+    .filter((row) => row.day <= until && !isLogged(row.room, row.day))
     .sort((a, b) => (a.cells < b.cells ? -1 : 1))
     .map(({ cells }) => cells);
 }

@@ -1,5 +1,6 @@
 import { type Day, formatDay, formatWeek, parseDay, weekOfDay } from '../../src/plan/dates';
 import { sampleFiles } from '../samples/sample';
+import { LOGGED, loggerRows } from './logger-records';
 import {
   FIRST_READING,
   type FillRecord,
@@ -29,10 +30,14 @@ export type State = (typeof STATES)[number];
 export function stateFiles({ until, what, nextWeek }: State): StateFile[] {
   const records = seasonRecords();
   const rows = readingRows(until);
+  const hourly = loggerRows(until);
   return [
     ...planFiles(until, what, records),
     ...(rows.length > 0
       ? [{ path: 'readings.csv', text: `Time,Room,O2,CO2,Air\n${rows.join('\n')}\n` }]
+      : []),
+    ...(hourly.length > 0
+      ? [{ path: 'logger.csv', text: `Time,Room,O2,CO2,Air\n${hourly.join('\n')}\n` }]
       : []),
     ...(nextWeek ? weekFiles(until + 1, until + 7, records) : []),
   ];
@@ -100,8 +105,16 @@ function valeText(text: string, until: Day, what: string): string {
     /this one has the buildings\n# and the market, fruit\.lotplan\.yaml has the harvest\./,
     files,
   );
-  return until >= FIRST_READING ? split : split.replace(/\n# What was read in the rooms[\s\S]*$/, '');
+  if (until < FIRST_READING) return split.replace(/\n# What was read in the rooms[\s\S]*$/, '');
+  return until < FIRST_LOGGED ? split : split + LOGGER;
 }
+
+const FIRST_LOGGED = Math.min(...LOGGED.map(({ first }) => first));
+
+const LOGGER = `  logger: # some weeks of R2 and of R4, every hour, with rests of the scrubber: lotwright learn tells what they teach
+    file: logger.csv
+    columns: { time: Time, room: Room, oxygen: O2, carbon-dioxide: CO2, temperature: Air }
+`;
 
 const TABLES = `# How the files are laid out that are taken in: lotwright take-in weighbridge <file> --write
 tables:
