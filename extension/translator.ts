@@ -78,7 +78,7 @@ export function translator(
     if (/[^.]\.$/.test(text)) return `${translated(text.slice(0, -1))}.`;
     const bracketed = /^(.+) \((.+)\)$/.exec(text);
     if (bracketed) return `${translated(bracketed[1] ?? '')} (${translated(bracketed[2] ?? '')})`;
-    const marked = /^▲ (.+)$/.exec(text);
+    const marked = /^\u25b2 (.+)$/.exec(text);
     if (marked) return `▲ ${translated(marked[1] ?? '')}`;
     const join = JOINS.find((one) => text.includes(one));
     if (join) return text.split(join).map(translated).join(join);

@@ -75,7 +75,11 @@ function regimeNamed(name: string, own: Own<RegimeOverride>, seen: readonly stri
 }
 
 function plain(name: string): string {
-  return name.trim().toLowerCase().replace(/[’`]/g, "'").replace(/\s+/g, ' ');
+  return name
+    .trim()
+    .toLowerCase()
+    .replace(/[\u2019`]/g, "'")
+    .replace(/\s+/g, ' ');
 }
 
 function byPlainName<T>(entries: ReadonlyMap<string, T>, nameOf: (id: string) => string): Own<T> {

@@ -1,12 +1,14 @@
 /**
- * `npm run bench:editor [-- --lots 60,400,3000,20000] [--rounds 3] [--keys 12] [--crlf] [--heap 512] [--alone]`
+ * `npm run bench:editor [-- --lots 60,400,3000,20000] [--endings lf,crlf] [--rounds 3] [--keys 12] [--times 3]
+ * [--heap 512] [--peer-heap 8192] [--alone]`
  *
  * From a key to findings over the protocol, beside the general YAML language server with the same schema assigned and
  * its own delay taken away. Same text, same client, in turn: in each round first one server and then the other, each in
- * a fresh process. Ours answers with the findings of the whole domain, the other with those of the schema. Ratios are
- * those of the medians of the rounds. At 20,000 lots ours is given a heap of 512 MB, the other as much as it wants.
- * Processor time is that of the whole process, whatever else the machine does. Linux only. Nothing here is a test: no
- * result passes or fails.
+ * a fresh process. Ours answers with the findings of the whole domain, the other with those of the schema. What is done
+ * `--times` over counts with its median in a round; ratios are those of the medians of the rounds. Everything is done
+ * with LF and with CRLF. At 20,000 lots ours is given a heap of 512 MB, the other as much as it wants. Processor time is
+ * that of the whole process, whatever else the machine does. Linux only. Nothing here is a test: no result passes or
+ * fails.
  */
 import { mkdirSync } from 'node:fs';
 import { createRequire } from 'node:module';
@@ -14,7 +16,7 @@ import path from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { parseArgs } from 'node:util';
 import { buildSync } from 'esbuild';
-import { BenchClient, type BenchServer, type Key } from './bench-editor-client';
+import { BenchClient, type BenchServer, type Key, type Took } from './bench-editor-client';
 import { type EditorSize, oneText, SIZES, seasonSections } from './bench-editor-text';
 
 const root = path.resolve(path.dirname(fileURLToPath(import.meta.url)), '../..');
@@ -30,8 +32,10 @@ const { values: options } = parseArgs({
     lots: { type: 'string', default: '60,400,3000,20000' },
     rounds: { type: 'string', default: '3' },
     keys: { type: 'string', default: '12' },
-    crlf: { type: 'boolean', default: false },
+    endings: { type: 'string', default: 'lf,crlf' },
+    times: { type: 'string', default: '3' },
     heap: { type: 'string' },
+    'peer-heap': { type: 'string' },
     alone: { type: 'boolean', default: false },
   },
 });
@@ -58,53 +62,70 @@ const PEER: BenchServer = {
   doneBy: 'textDocument/publishDiagnostics',
 };
 
-/** Milliseconds, and megabytes. */
+/** One server's run: each edit with what it took each time; milliseconds, and megabytes. */
 interface Round {
   readonly start: number;
   readonly open: number;
   readonly openProcessor: number;
-  readonly keys: readonly number[];
-  /** Of one key, on average. */
-  readonly keyProcessor: number;
+  readonly keys: readonly Took[];
   /** In a fill's day of sealing, and in an order's cartons. */
-  readonly inFill: number;
-  readonly inDemand: number;
-  readonly insert: number;
-  readonly header: number;
-  readonly paste: number;
-  readonly hover: number;
-  readonly completion: number;
+  readonly inFill: readonly Took[];
+  readonly inDemand: readonly Took[];
+  readonly insert: readonly Took[];
+  readonly header: readonly Took[];
+  readonly mended: readonly Took[];
+  readonly paste: readonly Took[];
+  readonly hover: readonly Took[];
+  readonly completion: readonly Took[];
   readonly memory: number;
   readonly diagnostics: number;
 }
 
+type Ending = 'lf' | 'crlf';
+
 async function main(): Promise<void> {
   const rounds = Number(options.rounds);
   const chosen = options.lots.split(',').map(Number);
-  for (const size of SIZES.filter(({ lots }) => chosen.includes(lots))) {
-    const text = textOf(size);
-    const ours: Round[] = [];
-    const peers: Round[] = [];
-    for (let round = 0; round < rounds; round++) {
-      ours.push(await measure(OURS, text, size));
-      if (!options.alone) peers.push(await measure(PEER, text, size));
+  const endings = options.endings.split(',').map((ending): Ending => (ending === 'crlf' ? 'crlf' : 'lf'));
+  for (const size of SIZES.filter(({ lots }) => chosen.includes(lots)))
+    for (const ending of endings) {
+      const text = textOf(size, ending);
+      const ours: Round[] = [];
+      const peers: Round[] = [];
+      for (let round = 0; round < rounds; round++) {
+        ours.push(await measure(OURS, text, size));
+        if (!options.alone) peers.push(await measure(PEER, text, size));
+      }
+      print(size, ending, text, { ours, peers });
     }
-    print(size, text, ours, peers);
-  }
 }
 
-function textOf(size: EditorSize): string {
+function textOf(size: EditorSize, ending: Ending): string {
   const text = oneText(seasonSections(size));
-  return options.crlf ? text.replaceAll('\n', '\r\n') : text;
+  return ending === 'crlf' ? text.replaceAll('\n', '\r\n') : text;
 }
 
 /** So large that each key takes the other server many seconds. */
 const LARGE = 10_000;
 
+function heapOf(server: BenchServer, isLarge: boolean): number | undefined {
+  if (server === PEER) return Number(options['peer-heap']) || undefined;
+  return Number(options.heap) || (isLarge ? 512 : undefined);
+}
+
 async function measure(server: BenchServer, text: string, { lots }: EditorSize): Promise<Round> {
   const isLarge = lots > LARGE;
-  const heap = Number(options.heap) || (isLarge && server === OURS ? 512 : undefined);
-  const client = new BenchClient(server, 'file:///bench/plan.lotplan.yaml', heap);
+  const client = new BenchClient(server, 'file:///bench/plan.lotplan.yaml', heapOf(server, isLarge));
+  const times = isLarge ? 1 : Number(options.times);
+  /** An edit, and what takes it back, a few times over. */
+  const repeated = async (there: Key, back: Key, backTook: Took[] = []): Promise<Took[]> => {
+    const took: Took[] = [];
+    for (let time = 0; time < times; time++) {
+      took.push(await client.key(there));
+      backTook.push(await client.key(back));
+    }
+    return took;
+  };
   try {
     const start = await client.start();
     const open = await client.open(text);
@@ -114,32 +135,38 @@ async function measure(server: BenchServer, text: string, { lots }: EditorSize):
     const [first, second, ...typed] = typedKeys(place, isLarge ? 6 : Number(options.keys));
     // The first two warm the server up.
     for (const key of [first, second]) if (key) await client.key(key);
-    const began = client.processorTime();
-    const warm: number[] = [];
-    for (const key of typed) warm.push(await client.key(key));
-    const keyProcessor = (client.processorTime() - began) / typed.length;
-    const inFill = await keysAt(client, lastDigit(text, 'fills', 'sealed: '), '23');
-    const inDemand = await keysAt(client, lastDigit(text, 'demand', 'cartons: '), '78');
-    const insert = await client.key({ from: place, to: place, text: '1' });
-    await client.key({ from: place, to: place + 1, text: '' });
-    const digit: Key = { from: place, to: place + 1, text: '4' };
-    const hover = await client.keyThen(digit, 'textDocument/hover', place);
-    const completion = await client.keyThen({ ...digit, text: '5' }, 'textDocument/completion', place);
+    const keys: Took[] = [];
+    for (const key of typed) keys.push(await client.key(key));
+    const inFill = await keysAt(client, lastDigit(text, 'fills', 'sealed: '), '23', times);
+    const inDemand = await keysAt(client, lastDigit(text, 'demand', 'cartons: '), '78', times);
+    const insert = await repeated(
+      { from: place, to: place, text: '1' },
+      { from: place, to: place + 1, text: '' },
+    );
+    const hover = await asked(client, 'textDocument/hover', place, times);
+    const completion = await asked(client, 'textDocument/completion', place, times);
     const header = text.indexOf('\nlots:') + 5;
-    const broken = await client.key({ from: header, to: header + 1, text: '' });
-    await client.key({ from: header, to: header, text: ':' });
+    const mended: Took[] = [];
+    const broken = await repeated(
+      { from: header, to: header + 1, text: '' },
+      { from: header, to: header, text: ':' },
+      mended,
+    );
     const pasted = pastedLots(text);
-    const paste = await client.key({ from: pasted.at, to: pasted.at, text: pasted.text });
+    const paste = await repeated(
+      { from: pasted.at, to: pasted.at, text: pasted.text },
+      { from: pasted.at, to: pasted.at + pasted.text.length, text: '' },
+    );
     return {
       start,
       open,
       openProcessor,
-      keys: warm,
-      keyProcessor,
+      keys,
       inFill,
       inDemand,
       insert,
       header: broken,
+      mended,
       paste,
       hover,
       completion,
@@ -149,6 +176,14 @@ async function measure(server: BenchServer, text: string, { lots }: EditorSize):
   } finally {
     client.stop();
   }
+}
+
+/** A question right behind a key, a few times over. */
+async function asked(client: BenchClient, method: string, at: number, times: number): Promise<Took[]> {
+  const took: Took[] = [];
+  for (let time = 0; time < times; time++)
+    took.push(await client.keyThen({ from: at, to: at + 1, text: `${4 + (time % 2)}` }, method, at));
+  return took;
 }
 
 /** Where the bins of the lot in the middle stand. */
@@ -166,12 +201,12 @@ function lastDigit(text: string, section: string, key: string): number {
   return value + (/^[\w-]+/.exec(text.slice(value, value + 20))?.[0].length ?? 1) - 1;
 }
 
-/** Digits typed one over the other, three times, and what the median of them takes. */
-async function keysAt(client: BenchClient, at: number, digits: string): Promise<number> {
-  const took: number[] = [];
-  for (let time = 0; time < 3; time++)
+/** Digits typed one over the other. */
+async function keysAt(client: BenchClient, at: number, digits: string, times: number): Promise<Took[]> {
+  const took: Took[] = [];
+  for (let time = 0; time < times; time++)
     for (const digit of digits) took.push(await client.key({ from: at, to: at + 1, text: digit }));
-  return median(took);
+  return took;
 }
 
 /** One character replaced by the next; every fourth makes the value invalid. */
@@ -191,37 +226,60 @@ function pastedLots(text: string): { at: number; text: string } {
     (_, index) =>
       `  PASTED-${index}: { variety: Gala, picked: 2026-09-08..2026-09-10, bins: 80, received: 78 }`,
   );
-  const end = options.crlf ? '\r\n' : '\n';
+  const end = text.includes('\r\n') ? '\r\n' : '\n';
   return { at: first, text: lines.join(end) + end };
 }
 
-function print(size: EditorSize, text: string, ours: readonly Round[], peers: readonly Round[]): void {
+interface Rounds {
+  readonly ours: readonly Round[];
+  readonly peers: readonly Round[];
+}
+
+function print(size: EditorSize, ending: Ending, text: string, { ours, peers }: Rounds): void {
   const lines = text.split('\n').length;
   console.log(
-    `\n${size.lots} lots, ${size.rooms} rooms: ${text.length} characters, ${lines} lines, ${options.crlf ? 'CRLF' : 'LF'}; ${ours.length} rounds; findings ours ${ours[0]?.diagnostics}, peer ${peers[0]?.diagnostics ?? '-'}`,
+    `\n${size.lots} lots, ${size.rooms} rooms: ${text.length} characters, ${lines} lines, ${ending.toUpperCase()}; ${ours.length} rounds; findings ours ${ours[0]?.diagnostics}, peer ${peers[0]?.diagnostics ?? '-'}`,
   );
-  console.log(
-    ['', 'ours', 'peer raw', 'ratio'].map((cell, index) => cell.padStart(index ? 12 : 34)).join(''),
-  );
-  const row = (name: string, unit: string, of: (round: Round) => number) => {
+  printCells('', ['ours', 'peer raw', 'ratio', 'ours', 'peer raw', 'ratio of processor time']);
+  const cells = (unit: string, of: (round: Round) => number) => {
     const [mine, theirs] = [median(ours.map(of)), median(peers.map(of))];
-    const cells = [`${mine.toFixed(1)} ${unit}`, `${theirs.toFixed(1)} ${unit}`, (theirs / mine).toFixed(1)];
-    console.log(name.padEnd(34) + cells.map((cell) => cell.padStart(12)).join(''));
+    return [`${mine.toFixed(1)} ${unit}`, `${theirs.toFixed(1)} ${unit}`, (theirs / mine).toFixed(1)];
   };
-  row('key to findings, median', 'ms', ({ keys }) => quantile(keys, 0.5));
-  row('key to findings, 95th percentile', 'ms', ({ keys }) => quantile(keys, 0.95));
-  row('processor time of a key', 'ms', ({ keyProcessor }) => keyProcessor);
-  row("key in a fill's day", 'ms', ({ inFill }) => inFill);
-  row("key in an order's cartons", 'ms', ({ inDemand }) => inDemand);
-  row('key that moves what is below', 'ms', ({ insert }) => insert);
-  row('section header broken', 'ms', ({ header }) => header);
-  row('200 lots pasted', 'ms', ({ paste }) => paste);
-  row('hover right after a key', 'ms', ({ hover }) => hover);
-  row('completion right after a key', 'ms', ({ completion }) => completion);
-  row('open to findings', 'ms', ({ open }) => open);
-  row('processor time, start and open', 'ms', ({ openProcessor }) => openProcessor);
-  row('start to first answer', 'ms', ({ start }) => start);
-  row('memory at the end', 'MB', ({ memory }) => memory);
+  const row = (name: string, of: (round: Round) => readonly Took[], share = 0.5) => {
+    const by = (part: keyof Took) => (round: Round) =>
+      quantile(
+        of(round).map((took) => took[part]),
+        share,
+      );
+    printCells(name, [...cells('ms', by('ms')), ...cells('ms', by('processor'))]);
+  };
+  row('key to findings, median', ({ keys }) => keys);
+  row('key to findings, 95th percentile', ({ keys }) => keys, 0.95);
+  row("key in a fill's day", ({ inFill }) => inFill);
+  row("key in an order's cartons", ({ inDemand }) => inDemand);
+  row('key that moves what is below', ({ insert }) => insert);
+  row('section header broken', ({ header }) => header);
+  row('section header mended', ({ mended }) => mended);
+  row('200 lots pasted', ({ paste }) => paste);
+  row('200 lots pasted, the first time', ({ paste }) => paste.slice(0, 1));
+  row('hover right after a key', ({ hover }) => hover);
+  row('completion right after a key', ({ completion }) => completion);
+  printCells('open to findings; start and open', [
+    ...cells('ms', ({ open }) => open),
+    ...cells('ms', ({ openProcessor }) => openProcessor),
+  ]);
+  printCells(
+    'start to first answer',
+    cells('ms', ({ start }) => start),
+  );
+  printCells(
+    'memory at the end',
+    cells('MB', ({ memory }) => memory),
+  );
+}
+
+function printCells(name: string, cells: readonly string[]): void {
+  console.log(name.padEnd(34) + cells.map((cell) => cell.padStart(12)).join(''));
 }
 
 function median(values: readonly number[]): number {
@@ -233,7 +291,7 @@ function quantile(values: readonly number[], share: number): number {
   return sorted[Math.min(sorted.length - 1, Math.floor(sorted.length * share))] ?? Number.NaN;
 }
 
-/** Bundled as the product is. */
+/** Bundled as the packed extension is. */
 function bundleServer(): void {
   mkdirSync(path.dirname(serverFile), { recursive: true });
   buildSync({
@@ -246,6 +304,7 @@ function bundleServer(): void {
     target: 'node20',
     minifyWhitespace: true,
     minifySyntax: true,
+    minifyIdentifiers: true,
     alias: { highs: from('node_modules/highs/build/highs.js') },
     logLevel: 'warning',
   });

@@ -95,6 +95,13 @@ const bundles = [
   { ...web, entryPoints: ['extension/panel/panel.css'], outfile: 'dist/panel.css' },
 ];
 
+/** One character beyond these, in a pattern or a tagged text, and the engine keeps the whole file at two bytes each. */
+function checkOneByte() {
+  for (const { outfile, platform } of bundles)
+    if (platform === 'node' && /[^\0-\x7f]/.test(fs.readFileSync(from(outfile), 'latin1')))
+      throw new Error(`${outfile} has characters beyond ASCII: write them as escapes in the source`);
+}
+
 /** Files that the bundles read as they are: the solver's program, the findings' pages, the published schemas. */
 function copyFiles() {
   fs.copyFileSync(from('node_modules/highs/build/highs.wasm'), from('dist/highs.wasm'));
@@ -122,6 +129,7 @@ if (process.argv.includes('--watch')) {
 } else {
   fs.rmSync(from('dist'), { recursive: true, force: true });
   await Promise.all(bundles.map((bundle) => esbuild.build(bundle)));
+  checkOneByte();
   copyFiles();
   fs.chmodSync(from('dist/cli.cjs'), 0o755);
 }

@@ -11,7 +11,7 @@ export interface AllowComment {
 }
 
 const ADDRESS = /#[ \t]*lotwright[ \t]*:[ \t]*([^\r\n]*)/g;
-const ALLOW = /^allow[ \t]+([a-z][a-z0-9-]*)[ \t]*(?:--|—|–)[ \t]*(\S.*)$/;
+const ALLOW = /^allow[ \t]+([a-z][a-z0-9-]*)[ \t]*(?:--|\u2014|\u2013)[ \t]*(\S.*)$/;
 
 /** Finds `# lotwright: allow <code> -- <reason>` comments. `root` tells comments from text that looks like one. */
 export function allowComments(text: string, root: Node | undefined): AllowComment[] {
