@@ -1,11 +1,11 @@
 import type { Command } from 'commander';
-import { computeSeason } from '../findings/compute';
 import { lessonEdits } from '../learning/learn';
 import type { Lesson } from '../learning/lesson';
 import type { Plan } from '../plan/model';
 import { nearest } from '../plan/nearest';
+import { finish } from '../plan/steps';
 import { learnReport } from '../report/learn-report';
-import { type LearnedSeason, learnSeason } from '../report/learn-season';
+import { type LearnedSeason, learnSeasonSteps } from '../report/learn-season';
 import { learnText } from '../report/learn-text';
 import { PAGE_WIDTH, wrap } from '../report/table';
 import { caution } from '../room/caution';
@@ -30,7 +30,9 @@ What the records of the season say of the values the plan reckons with:
 Each is told with the limits between which it lies 95 times in 100; \`differs\` marks those for which
 the plan's own value lies outside. Rests are found in the readings themselves: 6 hours or more in
 which carbon dioxide climbs and nothing feeds, scrubs or lets air in. With --of you see what was
-read beside what was fitted, what the interval is made of, and what the lesson changes.
+read beside what was fitted, what the interval is made of, and what the lesson changes: of its room
+or lot, and of the season, windows, opening weeks, loads and orders before and after. Rooms keep the
+weeks of the quick schedule there where they can.
 
 Nothing is written until you take a lesson into the plan with --write: it stands there as a value of
 your own with its source beside it, every comment stays, and deleting it takes it back.
@@ -59,18 +61,18 @@ export function addLearn(program: Command, run: Run): void {
     .addHelpText('after', HELP)
     .action((folder: string | undefined, options: LearnOptions) => {
       const plan = openPlan(run.io, folder, options);
-      const season = computeSeason(plan, { release: 'none', courses: true });
       const readings = valuesOfPlan(run.io, plan, options.asOf);
-      const learned = learnSeason(season, readings);
-      const wanted = [...(options.of ?? []), ...(options.write ?? [])];
+      const wanted = [...new Set([...(options.of ?? []), ...(options.write ?? [])])];
+      const of = wanted.length > 0 ? wanted : undefined;
+      const learned = finish(learnSeasonSteps(plan, readings, { of }));
       const taken = lessonsNamed(learned, options.write ?? []);
       lessonsNamed(learned, wanted);
-      if (taken.length > 0) writeLessons(run, season.plan, taken);
+      if (taken.length > 0) writeLessons(run, plan, taken);
       const shown =
         wanted.length === 0
           ? learned
           : { ...learned, lessons: learned.lessons.filter(({ id }) => wanted.includes(id)), not: [] };
-      const report = learnReport(season, shown, new Set(taken.map(({ id }) => id)), options.units);
+      const report = learnReport(shown, new Set(taken.map(({ id }) => id)), options.units);
       print(run, options, report, () => learnText(report, wanted.length > 0, run.io.paint));
       run.exitCode = EXIT.clean;
     });

@@ -1,5 +1,7 @@
 import { formatDay } from '../plan/dates';
 import type { Plan } from '../plan/model';
+import type { Progress } from '../plan/record-model';
+import type { Steps } from '../plan/steps';
 import type { RoomReadings } from '../readings/types';
 import { FruitRate } from '../room/course/fruit-rate';
 import { roomCelsius } from '../room/course/fruit-temperature';
@@ -7,7 +9,7 @@ import { courseRoom } from '../room/course/of-plan';
 import { molesPerCubicMetre } from '../room/course/state';
 import type { FilledRoom } from '../room/types';
 import { slopesOf } from './fit-gas';
-import { digitsFor, exactly, type Learned, type Lesson, type LessonPoint, type NotLearned } from './lesson';
+import { digitsFor, type Learned, type Lesson, type LessonPoint, type NotLearned } from './lesson';
 import { type FittedGas, fitRoomGas, type NotFitted, type RoomGas } from './room-gas';
 
 /** From sealing until the fruit is cold and the gas is set, where no record says when that was. */
@@ -16,12 +18,38 @@ const DAYS_TO_SETTLE = 7;
 const MOST_STRETCHES = 8;
 const LONGEST_DAYS = 700;
 
+/** What was fitted to the readings of a room, for whoever learns again of a plan in which nothing of it has changed. */
+export class GasFits {
+  private readonly kept = new WeakMap<RoomReadings, Map<string, KeptFit>>();
+
+  of(plan: Plan, filled: FilledRoom, read: RoomReadings): KeptFit | undefined {
+    const progress = plan.progress.get(filled.fill.id);
+    const byFill = this.kept.get(read) ?? new Map<string, KeptFit>();
+    this.kept.set(read, byFill);
+    const known = byFill.get(filled.fill.id);
+    if (known && known.filled === filled && known.progress === progress) return known;
+    const room = roomGasOf(plan, filled);
+    if (!room) return undefined;
+    const made = { filled, progress, room, fit: fitRoomGas(read, room) };
+    byFill.set(filled.fill.id, made);
+    return made;
+  }
+}
+
+interface KeptFit {
+  readonly filled: FilledRoom;
+  readonly progress: Progress | undefined;
+  readonly room: RoomGas;
+  readonly fit: FittedGas | NotFitted;
+}
+
 /** Respiration and leakage of each sealed room that has readings. */
-export function gasLessons(
+export function* gasLessonsSteps(
   plan: Plan,
   filled: ReadonlyMap<string, FilledRoom>,
   readings: ReadonlyMap<string, RoomReadings>,
-): Learned {
+  fits: GasFits,
+): Steps<Learned> {
   const lessons = new Map<string, Lesson>();
   const not: NotLearned[] = [];
   const inOrder = [...filled.values()].sort(
@@ -29,9 +57,10 @@ export function gasLessons(
   );
   for (const one of inOrder) {
     const read = readings.get(one.room.id);
-    const room = read && roomGasOf(plan, one);
-    if (!read || !room) continue;
-    const fit = fitRoomGas(read, room);
+    yield;
+    const kept = read && fits.of(plan, one, read);
+    if (!kept) continue;
+    const { fit, room } = kept;
     if (typeof fit === 'string') {
       not.push({ kind: 'respiration', entry: one.fill.id, reason: REASONS[fit] });
       continue;
@@ -110,7 +139,7 @@ function lessonsOf(filled: FilledRoom, room: RoomGas, fit: FittedGas): Lesson[] 
         })),
       },
     ],
-    series: seriesOf(fit),
+    series: seriesOf(fit, endsOf(fit)),
     key: 'respiration',
     written: [['share', digitsFor(share.value, share)]],
     source: source(share, '', 2),
@@ -133,7 +162,7 @@ function lessonsOf(filled: FilledRoom, room: RoomGas, fit: FittedGas): Lesson[] 
           parts: fit.exchangeParts,
         },
       ],
-      series: seriesOf(fit),
+      series: seriesOf(fit, endsOf(fit, room.gasVolumeM3)),
       key: 'leakage',
       written: [['in-service', `${digitsFor(fit.exchange.value, fit.exchange)} m3/h`]],
       source: source(fit.exchange, ' m3/h', 3),
@@ -158,7 +187,7 @@ function stretchOf({ spans }: FittedGas): {
 function remarksOf({ capacity }: FilledRoom, { spans, blocks, spikes, whyNoExchange }: FittedGas): string[] {
   const hours = spans.reduce((sum, { span }) => sum + (span.to - span.from) / 60, 0);
   return [
-    `${spans.length} rests of ${Math.round(hours / spans.length)} hours on average, in ${blocks} independent stretches; ${spikes} readings left out as spikes.`,
+    `${spans.length} rests of ${Math.round(hours / spans.length)} hours on average, in ${blocks} independent stretches; ${spikes === 1 ? '1 reading' : `${spikes} readings`} left out as spikes.`,
     ...(whyNoExchange && capacity.leakFlow
       ? ['The leak is taken from the pressure test: what it may be otherwise is in the interval.']
       : []),
@@ -166,9 +195,26 @@ function remarksOf({ capacity }: FilledRoom, { spans, blocks, spikes, whyNoExcha
   ];
 }
 
+/** Share of the reference and volumes of air an hour, as fitted and at either end of what is told of one of them. */
+interface Ends {
+  readonly fitted: readonly [share: number, exchange: number];
+  readonly low: readonly [share: number, exchange: number];
+  readonly high: readonly [share: number, exchange: number];
+}
+
+function endsOf(
+  { fit: { share, exchange }, respiration, exchange: air }: FittedGas,
+  gasVolumeM3?: number,
+): Ends {
+  const fitted = [share, exchange] as const;
+  if (gasVolumeM3 === undefined || !air)
+    return { fitted, low: [respiration.low, exchange], high: [respiration.high, exchange] };
+  return { fitted, low: [share, air.low / gasVolumeM3], high: [share, air.high / gasVolumeM3] };
+}
+
 /** Climb of carbon dioxide and change of oxygen in per cent a day, read and fitted, by stretches of the record. */
-function seriesOf(fit: FittedGas): Lesson['series'] {
-  const { observed, share, exchange } = fit.fit;
+function seriesOf(fit: FittedGas, ends: Ends): Lesson['series'] {
+  const { observed } = fit.fit;
   const of = (gas: 'carbon-dioxide' | 'oxygen', name: string) => {
     const mine = observed.filter((one) => one.gas === gas && one.weight > 0);
     const size = Math.max(1, Math.ceil(mine.length / MOST_STRETCHES));
@@ -179,15 +225,17 @@ function seriesOf(fit: FittedGas): Lesson['series'] {
       const mean = (value: (one: (typeof part)[number]) => number) =>
         (24 * part.reduce((sum, one) => sum + one.weight * value(one), 0)) / weight;
       const spans = part.map(({ reference }) => reference.span);
-      const fitted = mean(({ reference }) => {
-        const slopes = slopesOf(reference, share, exchange);
-        return gas === 'oxygen' ? slopes.oxygen : slopes.carbonDioxide;
-      });
+      const at = ([share, exchange]: Ends['fitted']) =>
+        mean(({ reference }) => {
+          const slopes = slopesOf(reference, share, exchange);
+          return gas === 'oxygen' ? slopes.oxygen : slopes.carbonDioxide;
+        });
+      const [low, high] = [at(ends.low), at(ends.high)];
       points.push({
         from: Math.floor((spans[0]?.from ?? 0) / 1440),
         to: Math.floor((spans.at(-1)?.to ?? 0) / 1440),
         seen: mean(({ slope }) => slope),
-        fitted: exactly(fitted),
+        fitted: { value: at(ends.fitted), low: Math.min(low, high), high: Math.max(low, high) },
       });
     }
     return { name, unit: '%' as const, points };

@@ -1,11 +1,12 @@
-import type { ComputedSeason } from '../findings/types';
-import { writtenValue } from '../learning/learn';
-import type { Lesson, LessonValue } from '../learning/lesson';
+import type { Consequence as SeasonEffect } from '../compare/types';
+import { isOutside, writtenValue } from '../learning/learn';
+import type { LessonValue } from '../learning/lesson';
 import type { Interval } from '../learning/types';
 import { formatDay } from '../plan/dates';
 import { type DisplayUnits, type Measure, measure, measureOf, type UnitSystem } from '../plan/display';
 import type { Figure, Unit } from '../plan/figure';
 import { caution } from '../room/caution';
+import { consequenceText } from './compare-words';
 import { displayUnits } from './explain';
 import type { Consequence, LearnedSeason } from './learn-season';
 import { planPart, present } from './parts';
@@ -15,16 +16,15 @@ type LessonJson = LearnReport['lessons'][number];
 
 /** What records teach, as published JSON; `written` has the lessons that are in the plan now. */
 export function learnReport(
-  season: ComputedSeason,
-  { lessons, not, consequences }: LearnedSeason,
+  { plan, lessons, not, consequences, effects, together }: LearnedSeason,
   written: ReadonlySet<string>,
   system?: UnitSystem,
 ): LearnReport {
-  const units = displayUnits(season.plan, system);
+  const units = displayUnits(plan, system);
   return {
     format: 'lotwright-learn-report',
     version: 1,
-    plan: planPart(season.plan),
+    plan: planPart(plan),
     units: units.system,
     lessons: lessons.map((lesson) => ({
       id: lesson.id,
@@ -45,17 +45,30 @@ export function learnReport(
         ),
       })),
       remarks: [...lesson.remarks],
+      ...present({ effects: effects.get(lesson.id)?.map((one) => effectPart(one, units)) }),
       consequences: (consequences.get(lesson.id) ?? []).flatMap((one) => consequencePart(one, units)),
       writes: {
-        file: season.plan[lesson.section].get(lesson.entry)?.at.file ?? '',
+        file: plan[lesson.section].get(lesson.entry)?.at.file ?? '',
         key: lesson.key,
         value: writtenValue(lesson),
       },
       written: written.has(lesson.id),
     })),
+    ...present({
+      together: together && {
+        lessons: [...together.lessons],
+        effects: together.effects.map((one) => effectPart(one, units)),
+      },
+    }),
     notLearned: not.map(({ kind, entry, reason }) => ({ kind, entry, reason })),
     caution,
   };
+}
+
+/** What a lesson changes of the season, in a line. */
+export function effectPart(effect: SeasonEffect, units: DisplayUnits) {
+  const { kind, gravity, direction } = effect;
+  return { kind, text: consequenceText(effect, units), gravity, direction };
 }
 
 function valuePart(value: LessonValue, units: DisplayUnits): LessonJson['values'][number] {
@@ -64,18 +77,13 @@ function valuePart(value: LessonValue, units: DisplayUnits): LessonJson['values'
     name,
     before: before === undefined ? undefined : shown(before, unit, units),
     fitted: intervalPart(fitted, unit, units),
-    told: isTold(value),
+    told: isOutside(value),
     parts: parts?.map(({ cause, below, above }) => ({
       cause,
       below: shown(below, unit, units),
       above: shown(above, unit, units),
     })),
   });
-}
-
-/** Whether the records say other than the plan: what it has lies outside the interval. */
-function isTold({ before, fitted: { low, high } }: Lesson['values'][number]): boolean {
-  return before === undefined || before < low || before > high;
 }
 
 function intervalPart({ value, low, high }: Interval, unit: Unit, units: DisplayUnits) {

@@ -1,14 +1,16 @@
-import { computeSeason } from '../findings/compute';
+import type { Consequence as SeasonEffect } from '../compare/types';
 import type { ComputedSeason } from '../findings/types';
-import { learnAll, lessonEdits } from '../learning/learn';
+import { differs, learnAllSteps, lessonEdits } from '../learning/learn';
 import type { Learned, Lesson, LessonKind } from '../learning/lesson';
 import { formatWeek } from '../plan/dates';
 import { applyEdits } from '../plan/edits';
 import type { Figure } from '../plan/figure';
 import { asOf } from '../plan/known';
 import type { Plan } from '../plan/model';
-import { readPlan } from '../plan/read';
+import { emptyPlanCache, type PlanCache, readPlan } from '../plan/read';
+import type { Steps } from '../plan/steps';
 import type { RoomReadings } from '../readings/types';
+import { PlanTrials } from './learn-trials';
 
 /** What a lesson changes: a figure, or a week. */
 export interface Consequence {
@@ -19,29 +21,82 @@ export interface Consequence {
 
 /** What a season's records teach, and what each lesson would change. */
 export interface LearnedSeason extends Learned {
+  /** The plan they are of. */
+  readonly plan: Plan;
+  /** Figures of what the lesson is of, where all lessons of its kind are taken. */
   readonly consequences: ReadonlyMap<string, readonly Consequence[]>;
+  /** What taking the lesson alone changes of windows, weeks, loads, orders and findings; of those that were asked for. */
+  readonly effects: ReadonlyMap<string, readonly SeasonEffect[]>;
+  /** The same of all of those together, where there are several. */
+  readonly together: Together | undefined;
+}
+
+export interface Together {
+  readonly lessons: readonly string[];
+  readonly effects: readonly SeasonEffect[];
+}
+
+export interface LearnOptions {
+  /** The schedule people go by; without one a quick one is found. */
+  readonly release?: ComputedSeason['release'];
+  /** Lessons whose effects are told; by default those that differ from what the plan has. */
+  readonly of?: readonly string[] | undefined;
+  /** What the records of this very plan teach, where it is known already. */
+  readonly learned?: Learned | undefined;
+  /** Called before each part of the work, with the share that is done. */
+  readonly onShare?: ((share: number) => void) | undefined;
 }
 
 const MOST_CONSEQUENCES = 12;
+/** Lessons whose effects are told by themselves where none were asked for: the first in order. */
+const MOST_ALONE = 24;
 
-/** `season` with its courses, without a schedule: nothing here hangs on one. */
-export function learnSeason(
-  season: ComputedSeason,
+/** What the plan's records teach, and what each lesson would change: in steps, for it computes the season once a lesson. */
+export function* learnSeasonSteps(
+  plan: Plan,
   readings: ReadonlyMap<string, RoomReadings>,
-): LearnedSeason {
-  const learned = learnAll(season.plan, season.filled, readings);
+  { release, of, learned: known, onShare = () => {} }: LearnOptions = {},
+): Steps<LearnedSeason> {
+  onShare(0);
+  // Read by one cache, plans have in common what no lesson touches, and it is computed once. Places move from one reading to
+  // the next: edits are made in the plan that came in.
+  const cache = emptyPlanCache();
+  const trials = yield* PlanTrials.begin(planWith(plan, [], cache), release);
+  const season = trials.base;
+  const learned = known ?? (yield* learnAllSteps(season.plan, season.filled, readings));
+  const { lessons } = learned;
+  const told = lessons.filter((lesson) => (of ? of.includes(lesson.id) : differs(lesson)));
+  const alone = of ? told : told.slice(0, MOST_ALONE);
+  const kinds = [...new Set(lessons.map(({ kind }) => kind))];
+  const works = kinds.length + alone.length + 1;
+  let done = 0;
+  const share = () => onShare(++done / (works + 1));
   const consequences = new Map<string, readonly Consequence[]>();
-  for (const kind of new Set(learned.lessons.map((lesson) => lesson.kind))) {
-    const lessons = learned.lessons.filter((lesson) => lesson.kind === kind);
-    const after = seasonWith(season.plan, lessons);
-    for (const lesson of lessons)
+  for (const kind of kinds) {
+    share();
+    const ofKind = lessons.filter((lesson) => lesson.kind === kind);
+    const after = (yield* trials.try(planWith(plan, ofKind, cache))).season;
+    for (const lesson of ofKind)
       consequences.set(lesson.id, CONSEQUENCES[kind](lesson, season, after).slice(0, MOST_CONSEQUENCES));
   }
-  return { ...learned, consequences };
+  const effects = new Map<string, readonly SeasonEffect[]>();
+  for (const lesson of alone) {
+    share();
+    effects.set(lesson.id, (yield* trials.try(planWith(plan, [lesson], cache))).effects);
+  }
+  share();
+  const together =
+    told.length > 1
+      ? {
+          lessons: told.map(({ id }) => id),
+          effects: (yield* trials.try(planWith(plan, told, cache))).effects,
+        }
+      : undefined;
+  return { ...learned, plan, consequences, effects, together };
 }
 
-/** The season as it would be with the lessons written into its plan. */
-export function seasonWith(plan: Plan, lessons: readonly Lesson[]): ComputedSeason {
+/** The plan as it would be with the lessons written into it. */
+function planWith(plan: Plan, lessons: readonly Lesson[], cache: PlanCache): Plan {
   const edits = lessons.flatMap((lesson) => lessonEdits(plan, lesson));
   const files = [...plan.files.values()].map(({ path, text }) => ({
     path,
@@ -50,9 +105,8 @@ export function seasonWith(plan: Plan, lessons: readonly Lesson[]): ComputedSeas
       edits.filter(({ at }) => at.file === path),
     ),
   }));
-  const read = readPlan(files);
-  const known = plan.asOf === undefined ? read : asOf(read, plan.asOf);
-  return computeSeason(known, { release: 'none', courses: true });
+  const read = readPlan(files, cache);
+  return plan.asOf === undefined ? read : asOf(read, plan.asOf);
 }
 
 type Tell = (lesson: Lesson, before: ComputedSeason, after: ComputedSeason) => Consequence[];

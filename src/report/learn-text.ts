@@ -27,6 +27,7 @@ export function learnText(report: LearnReport, detailed: boolean, paint: Paint =
     : overviewText(report, paint);
   return [
     ...body,
+    ...togetherText(report),
     ...notText(report, paint),
     ...endText(report, detailed),
     '',
@@ -56,6 +57,7 @@ function lessonText(lesson: LessonJson, paint: Paint): string[] {
     ...partsText(lesson),
     ...lesson.series.flatMap(seriesText),
     ...consequencesText(lesson),
+    ...effectsText('Taking it in changes of the season:', lesson.effects),
     ...lesson.remarks.flatMap((remark) => wrap(remark, PAGE_WIDTH)),
     '',
     ...wrap(
@@ -131,6 +133,42 @@ function consequencesText({ consequences, kind }: LessonJson): string[] {
   ];
   return [...table(columns, rows), ''];
 }
+
+type EffectJson = NonNullable<LessonJson['effects']>[number];
+
+/** Effects that are told in a text: what follows after them is in the JSON. */
+const MOST_EFFECTS = 12;
+
+function effectsText(title: string, effects: readonly EffectJson[] | undefined): string[] {
+  if (!effects) return [];
+  if (effects.length === 0) return [...wrap(`${title} ${NOTHING}`, PAGE_WIDTH), ''];
+  const more = effects.length - MOST_EFFECTS;
+  return [
+    ...wrap(title, PAGE_WIDTH),
+    ...effects
+      .slice(0, MOST_EFFECTS)
+      .flatMap(({ direction, text }) => wrap(`  ${marked(direction)}${text}`, PAGE_WIDTH, '    ')),
+    ...(more > 0 ? [`  and ${counted(more, 'thing')} more`] : []),
+    '',
+  ];
+}
+
+const NOTHING =
+  'no window, no opening week, no order and no finding, and no load by as much as the plan tells apart.';
+
+function marked(direction: EffectJson['direction']): string {
+  return direction === 'neither' ? '' : `${direction}: `;
+}
+
+/** Lessons that differ are best judged together: what one moves, another may move back. */
+function togetherText({ together }: LearnReport): string[] {
+  if (!together) return [];
+  const which =
+    together.lessons.length > MOST_NAMED ? `${together.lessons.length} lessons` : together.lessons.join(', ');
+  return effectsText(`Taking in ${which} together changes of the season:`, together.effects);
+}
+
+const MOST_NAMED = 4;
 
 function either(value: Measure | string): string {
   return typeof value === 'string' ? value : withUnit(value);

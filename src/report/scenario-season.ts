@@ -152,8 +152,8 @@ export function sideBySide(base: ToldSeason, over: ToldSeason): SideBySide {
 
 const OF_WINDOWS: ReadonlySet<string> = new Set(['earliest', 'best-before', 'latest', 'window']);
 
-/** The window of a room that has been opened in fact: no scenario changes when to open it any more. */
-function isOfOpened({ fills }: Plan, { kind, about }: Pick<Consequence, 'kind' | 'about'>): boolean {
+/** The window of a room that has been opened in fact: no scenario, or lesson, changes when to open it any more. */
+export function isOfOpened({ fills }: Plan, { kind, about }: Pick<Consequence, 'kind' | 'about'>): boolean {
   return about.of === 'fill' && OF_WINDOWS.has(kind) && fills.get(about.fill)?.opened !== undefined;
 }
 

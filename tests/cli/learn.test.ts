@@ -71,17 +71,23 @@ function log(): string {
 }
 
 const LOG = log();
-const files = () =>
+/** Fruit that softens so fast that its room has to be opened sooner. */
+const SOFT = RECORDS.replace('72.0 N', '66.0 N').replace('68.1 N', '57.0 N').replace('64.9 N', '49.0 N');
+const files = (records = RECORDS) =>
   inMemory({
     '/plan/fruit.lotplan.yaml': FRUIT,
     '/plan/orrowby.lotplan.yaml': PLAN,
-    '/plan/records.lotplan.yaml': RECORDS,
+    '/plan/records.lotplan.yaml': records,
     '/plan/log.csv': LOG,
   });
 
 async function learnJson(...more: string[]): Promise<LearnReport> {
+  return learnFrom(files(), ...more);
+}
+
+async function learnFrom(given: ReturnType<typeof files>, ...more: string[]): Promise<LearnReport> {
   const { code, out } = await lotwright(['learn', 'plan', ...more, '--format', 'json'], {
-    files: files(),
+    files: given,
     cwd: '/',
   });
   expect(code).toBe(0);
@@ -175,6 +181,35 @@ describe('learn', () => {
     for (const { values } of report.lessons)
       for (const { before, fitted } of values)
         expect(Math.abs((before?.value ?? 0) / fitted.value.value - 1)).toBeLessThan(0.03);
+  });
+
+  test('tells what a lesson does to windows, weeks, loads and orders, and it comes to that once it is written', async () => {
+    const given = files(SOFT);
+    const { lessons, together } = await learnFrom(given, '--of', 'firmness/G4', 'respiration/R2-gala');
+    const effects = (id: string) => lessons.find((lesson) => lesson.id === id)?.effects ?? [];
+    const made = effects('respiration/R2-gala').find(({ kind }) => kind === 'carbon-dioxide');
+    expect(made).toMatchObject({ gravity: 'shift' });
+    expect(made?.text).toMatch(/^R2-gala: carbon dioxide its fruit gives off .* → /);
+    const latest = effects('firmness/G4').find(({ kind }) => kind === 'latest');
+    expect(latest?.direction).toBe('worse');
+    const week = /must be opened by (\d{4}-W\d\d), \d+ weeks? earlier than/.exec(latest?.text ?? '')?.[1];
+    expect(together?.lessons.sort()).toEqual(['firmness/G4', 'respiration/R2-gala']);
+    expect(together?.effects.map(({ text }) => text)).toEqual(
+      expect.arrayContaining([latest?.text, made?.text]),
+    );
+    await lotwright(['learn', 'plan', '--write', 'firmness/G4'], { files: given, cwd: '/' });
+    const windows = await lotwright(['windows', 'plan', '--format', 'json'], { files: given, cwd: '/' });
+    const rooms: { fill: string; latest?: { week: string } }[] = JSON.parse(windows.out).rooms;
+    expect(rooms.find(({ fill }) => fill === 'R2-gala')?.latest?.week).toBe(week);
+  });
+
+  test('tells of all lessons that differ together, and of none that do not', async () => {
+    const { lessons, together } = await learnJson();
+    const differing = lessons.filter(({ values }) => values.some(({ told }) => told)).map(({ id }) => id);
+    expect(together?.lessons).toEqual(differing);
+    expect(lessons.filter(({ effects }) => effects).map(({ id }) => id)).toEqual(differing);
+    const { out } = await lotwright(['learn', 'plan'], { files: files(), cwd: '/' });
+    expect(out).toContain('together changes of');
   });
 
   test('says which lesson is meant where there is none of the name, and writes nothing', async () => {

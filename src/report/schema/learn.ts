@@ -22,6 +22,22 @@ const consequence = z.strictObject({
   after: z.union([measure, week]),
 });
 
+const effect = z
+  .strictObject({
+    kind: z.string(),
+    text: z.string().meta({
+      examples: ['R4-braeburn must be opened by 2027-W12, 2 weeks earlier than 2027-W14'],
+    }),
+    gravity: z
+      .string()
+      .meta({ description: 'error, closed, short, overload, warning, value, shift: the gravest first.' }),
+    direction: z.enum(['worse', 'better', 'neither']),
+  })
+  .meta({
+    description:
+      'A window, an opening week, a load, an order or a finding that is another, by the thresholds of `policy: compare`; rooms keep their weeks where they can.',
+  });
+
 const lesson = z.strictObject({
   id: z.string().meta({
     description: 'What `--write` takes: the kind and the entry.',
@@ -68,6 +84,13 @@ const lesson = z.strictObject({
   consequences: z
     .array(consequence)
     .meta({ description: 'What changes in the plan where all lessons of its kind are taken.' }),
+  effects: z
+    .array(effect)
+    .meta({
+      description:
+        'What taking this lesson alone changes of the season, the worse first; empty where it changes nothing that is told apart. Absent of lessons that were not asked for and do not differ from the plan.',
+    })
+    .optional(),
   writes: z.strictObject({
     file: z.string(),
     key: z.string(),
@@ -80,6 +103,13 @@ export const learnReport = z
   .strictObject({
     ...header('learn'),
     lessons: z.array(lesson),
+    together: z
+      .strictObject({
+        lessons: z.array(z.string()).meta({ description: 'The lessons whose effects are told.' }),
+        effects: z.array(effect),
+      })
+      .meta({ description: 'What taking all of them changes of the season; absent where it is one or none.' })
+      .optional(),
     notLearned: z.array(
       z.strictObject({ kind, entry: z.string(), reason: z.string() }).meta({
         description: 'What records there are of, but from which nothing can be told.',
