@@ -74,9 +74,20 @@ export function coolingTogether(
 
 /** All numbers that a room's course of cooling follows from, as text; with its varieties they settle it. */
 export function coolingNumbers(plan: Plan, filled: FilledRoom): string {
-  return JSON.stringify(marchRoom(plan, filled), (_key, value: unknown) =>
+  const room = marchRoom(plan, filled);
+  return JSON.stringify(room && [room, ...behindFunctions(filled)], (_key, value: unknown) =>
     typeof value === 'number' && !Number.isFinite(value) ? String(value) : value,
   );
+}
+
+/** What the functions of `marchRoom` follow from beside the varieties: text does not have them. */
+function behindFunctions({ room, varieties, stepDown, holdingCooling }: FilledRoom): unknown[] {
+  return [
+    room.coolerCapacity?.value,
+    varieties.map(({ fruit }) => fruit.value),
+    stepDown && [stepDown.first, stepDown.last, stepDown.cooling.value],
+    holdingCooling?.value,
+  ];
 }
 
 function courseOf(room: MarchRoom, { batches, days, shortHours }: Marched): CoolingCourse {

@@ -1,85 +1,55 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { SeasonAgain } from '../../src/findings/again/season-again';
-import { computeSeason, withCourses } from '../../src/findings/compute';
-import { findingsOf } from '../../src/findings/find';
-import type { ComputedSeason } from '../../src/findings/types';
-import type { Figure } from '../../src/plan/figure';
-import type { Plan } from '../../src/plan/model';
 import { emptyPlanCache, type PlanFile, readPlan } from '../../src/plan/read';
-import { checkReport } from '../../src/report/check-report';
-import { editedFiles, edits } from '../plan/edited';
+import { settledFor, smallPlan } from '../edits/bases';
+import { compareSeasons, sameAfterEdits, sequences } from '../edits/same-again';
+import { edits } from '../plan/edited';
 import { sampleFiles } from '../samples/sample';
 
-/** All figures of a season, each with what it was made of and where that stands, as plain data. */
-function figuresOf({ fruit, capacities, filled, plant, keeping }: ComputedSeason): unknown {
-  const names = [fruit.varietyNames, fruit.regimeNames];
-  const weeks = plant && [plant.scrubbers, plant.nitrogen, plant.refrigeration];
-  return JSON.parse(JSON.stringify([names, [...capacities], [...filled], weeks, [...keeping]], shortened));
-}
+/** How many sequences of edits are tried; `npm run test:edits` tries ten thousand, most of them of small plans. */
+const RUNS = { ofSmallPlans: 40, ofSamples: 6 };
 
-/** Entries stand as where they are, and a figure's inputs as their values: all of them stand elsewhere in full. */
-function shortened(key: string, value: unknown): unknown {
-  if (key === 'origin') return originOf(value as Figure['origin']);
-  if (isEntry(value)) return [value.id, value.at];
-  if (key === 'rooms' || key === 'filled' || key === 'capacity' || key === 'inRoom' || key === 'variety')
-    return Array.isArray(value) ? value.length : undefined;
-  return value;
-}
-
-function originOf(origin: Figure['origin']): unknown {
-  if (origin.kind !== 'computed') return origin;
-  return [
-    origin.formula,
-    Object.entries(origin.inputs).map(([name, { value, unit }]) => [name, value, unit]),
-  ];
-}
-
-function isEntry(value: unknown): value is { readonly id: string; readonly at: unknown } {
-  return typeof value === 'object' && value !== null && 'id' in value && 'at' in value && 'places' in value;
-}
-
-/** How many edit sequences are tried; more by `LOTWRIGHT_EDITS`. */
-const RUNS = Number(process.env.LOTWRIGHT_EDITS ?? 20);
-
-const OPTIONS = { units: 'metric', failOn: 'error' } as const;
-
-describe.each(['first-season', 'with-mistakes', 'us-units'])('%s, edited', (name) => {
-  const files = sampleFiles(name);
-  // The schedule and the courses at hand stay while the plan is typed in, as they do in an editor.
-  const { release, courses } = withCourses(computeSeason(readPlan(files)));
-
-  it(
-    'computed again is what it is computed afresh',
-    () => {
-      fc.assert(
-        fc.property(edits(files), (sequence) => {
-          const cache = emptyPlanCache();
-          const [again, byField] = [new SeasonAgain(), new SeasonAgain({ byField: true })];
-          for (const [index, edited] of [files, ...editedFiles(files, sequence)].entries()) {
-            const atHand = index % 5 === 4 ? {} : { release, courses };
-            compare([again, byField], readPlan(edited, cache), edited, atHand);
-          }
-        }),
-        { numRuns: RUNS },
-      );
-    },
-    600_000 + 10_000 * RUNS,
+it('a plan that is edited, computed again, is what it is computed afresh', () => {
+  let states = 0;
+  fc.assert(
+    fc.property(sequences, (sequence) => {
+      states += sameAfterEdits(sequence);
+    }),
+    { numRuns: RUNS.ofSmallPlans },
   );
+  expect(states).toBeGreaterThan(RUNS.ofSmallPlans);
 });
 
-type AtHand = Pick<ComputedSeason, 'courses'> & Partial<Pick<ComputedSeason, 'release'>>;
+it.each(['first-season', 'with-mistakes', 'us-units'])('and so is the sample %s', (name) => {
+  const files = sampleFiles(name);
+  // The schedule and the courses at hand stay while the plan is typed in, as they do in an editor.
+  const found = settledFor(files);
+  const base = { files, atHand: () => found };
+  let states = 0;
+  fc.assert(
+    fc.property(edits(files), (sequence) => {
+      const atHand = ['kept', 'kept', 'kept', 'kept', 'none'] as const;
+      states += sameAfterEdits({ base, edits: sequence, atHand });
+    }),
+    { numRuns: RUNS.ofSamples },
+  );
+  expect(states).toBeGreaterThan(RUNS.ofSamples);
+});
 
-function compare(ways: readonly SeasonAgain[], plan: Plan, files: readonly PlanFile[], atHand: AtHand): void {
-  const { release, courses } = atHand;
-  const fresh = computeSeason(readPlan(files), { release: release ?? 'none', courses });
-  const freshFindings = findingsOf(fresh);
-  const [figures, report] = [figuresOf(fresh), checkReport(fresh, freshFindings, OPTIONS)];
-  for (const again of ways) {
-    const season = again.compute(plan, { release, courses });
-    const findings = again.findings(season, {});
-    expect(findings).toEqual(freshFindings);
-    expect(figuresOf(season)).toEqual(figures);
-    expect(checkReport(season, findings, OPTIONS)).toEqual(report);
-  }
-}
+describe('one edit that once left something as it was', () => {
+  const files = smallPlan('orchard');
+
+  it.each([
+    ["a room's cooler in a group", 'capacity: 16 kW, group', 'capacity: 9 kW, group'],
+    ['its fans while holding', 'capacity: 16 kW, group', 'capacity: 16 kW, fans-holding: 40 %, group'],
+    ['lots that change their bins with each other', '{ G1: 58, G2: 80 }', '{ G1: 80, G2: 58 }'],
+  ])('%s', (_, from, to) => {
+    const cache = emptyPlanCache();
+    const ways = [new SeasonAgain(), new SeasonAgain({ byField: true })];
+    const changed = files.map(({ path, text }) => ({ path, text: text.replace(from, to) }));
+    expect(changed).not.toEqual(files);
+    for (const now of [files, changed, files] satisfies (readonly PlanFile[])[])
+      compareSeasons(ways, { plan: readPlan(now, cache), fresh: readPlan(now), atHand: {} });
+  });
+});

@@ -1,53 +1,39 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Plan } from '../../src/plan/model';
-import { emptyPlanCache, type PlanFile, readPlan } from '../../src/plan/read';
+import { emptyPlanCache, readPlan } from '../../src/plan/read';
+import { mixed, withCrlf } from '../edits/bases';
 import { sampleFiles } from '../samples/sample';
 import { editedFiles, edits } from './edited';
 
-/**
- * How many sequences of edits are tried; each has up to eight. `npm run test:edits` tries ten thousand.
- */
-const SEQUENCES = Number(process.env.LOTWRIGHT_EDITS ?? 60);
+/** How many sequences of edits are tried; each has up to eight. `npm run test:edits` tries ten thousand. */
+const SEQUENCES = 60;
 
 const SAMPLES = ['first-season', 'us-units', 'with-mistakes'].map((name) => sampleFiles(name));
-const withCrlf = (files: readonly PlanFile[]) =>
-  files.map(({ path, text }) => ({ path, text: text.replaceAll('\n', '\r\n') }));
-/** The files of one plan as lines of both kinds, one after the other. */
-const mixed = (files: readonly PlanFile[]) =>
-  files.map(({ path, text }, file) => {
-    let line = file;
-    return { path, text: text.replaceAll('\n', () => (line++ % 3 === 0 ? '\r\n' : '\n')) };
-  });
-
 /** A plan as plain data, its entries in their order: equal text means an equal plan. */
 function plain(plan: Plan): string {
   return JSON.stringify(plan, (_, value: unknown) => (value instanceof Map ? [...value] : value));
 }
 
 describe('reading again after edits', () => {
-  it(
-    'gives what reading afresh gives, in the same order, whatever is edited, with LF, CRLF or both',
-    () => {
-      const plans = SAMPLES.flatMap((files) => [files, withCrlf(files), mixed(files)]);
-      fc.assert(
-        fc.property(
-          fc.nat({ max: plans.length - 1 }).chain((which) => {
-            const files = plans[which] ?? [];
-            return fc.tuple(fc.constant(files), edits(files));
-          }),
-          ([files, sequence]) => {
-            const cache = emptyPlanCache();
-            readPlan(files, cache);
-            for (const state of editedFiles(files, sequence))
-              expect(plain(readPlan(state, cache))).toBe(plain(readPlan(state)));
-          },
-        ),
-        { numRuns: SEQUENCES },
-      );
-    },
-    600_000 + 2_000 * SEQUENCES,
-  );
+  it('gives what reading afresh gives, in the same order, whatever is edited, with LF, CRLF or both', () => {
+    const plans = SAMPLES.flatMap((files) => [files, withCrlf(files), mixed(files)]);
+    fc.assert(
+      fc.property(
+        fc.nat({ max: plans.length - 1 }).chain((which) => {
+          const files = plans[which] ?? [];
+          return fc.tuple(fc.constant(files), edits(files));
+        }),
+        ([files, sequence]) => {
+          const cache = emptyPlanCache();
+          readPlan(files, cache);
+          for (const state of editedFiles(files, sequence))
+            expect(plain(readPlan(state, cache))).toBe(plain(readPlan(state)));
+        },
+      ),
+      { numRuns: SEQUENCES },
+    );
+  }, 600_000);
 
   it('keeps all lists and maps that the changed entry is not in', () => {
     const files = sampleFiles('full-season');
