@@ -37,7 +37,7 @@ it.each(['first-season', 'with-mistakes', 'us-units'])('and so is the sample %s'
   expect(states).toBeGreaterThan(RUNS.ofSamples);
 });
 
-describe('one edit that once left something as it was', () => {
+describe('an edit of what the cooling of a room in a group follows from', () => {
   const files = smallPlan('orchard');
 
   it.each([
