@@ -1,6 +1,6 @@
 /** A language client for the benchmark: one server as a process over its standard streams, one document. */
 import { type ChildProcess, spawn } from 'node:child_process';
-import { readFileSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import {
   createProtocolConnection,
   type ProtocolConnection,
@@ -24,9 +24,18 @@ export interface Key {
   readonly text: string;
 }
 
+/** What something took. */
+export interface Took {
+  /** Milliseconds by the clock. */
+  readonly ms: number;
+  /** Milliseconds of the server's processor time, all its threads together. */
+  readonly processor: number;
+}
+
 const LONGEST_MS = 600_000;
 /** Linux counts processor time in ticks. */
 const TICK_MS = 10;
+const NANOSECONDS = 1e6;
 
 export class BenchClient {
   private readonly process: ChildProcess;
@@ -92,23 +101,26 @@ export class BenchClient {
     return this.timed(() => void this.connection.sendNotification('textDocument/didOpen', { textDocument }));
   }
 
-  /** Milliseconds from a change to the diagnostics of the text with it. */
-  key(key: Key): Promise<number> {
-    return this.timed(() => this.send(key));
+  /** From a change to the diagnostics of the text with it. */
+  async key(key: Key): Promise<Took> {
+    const before = this.processorNow();
+    const ms = await this.timed(() => this.send(key));
+    return { ms, processor: this.processorNow() - before };
   }
 
-  /** Milliseconds from a change to the answer to a request made right behind it; then waits for its diagnostics. */
-  async keyThen(key: Key, method: string, offset: number): Promise<number> {
-    let answered = 0;
+  /** From a change to the answer to a request made right behind it; then waits for the diagnostics of the change. */
+  async keyThen(key: Key, method: string, offset: number): Promise<Took> {
+    let answered: Took | undefined;
+    const before = this.processorNow();
     await this.timed(() => {
       this.send(key);
       const began = performance.now();
       const position = positionIn(this.text, offset);
       void this.connection.sendRequest(method, { textDocument: { uri: this.uri }, position }).then(() => {
-        answered = performance.now() - began;
+        answered = { ms: performance.now() - began, processor: this.processorNow() - before };
       });
     });
-    while (answered === 0) await new Promise((resolve) => setTimeout(resolve, 5));
+    while (!answered) await new Promise((resolve) => setTimeout(resolve, 5));
     return answered;
   }
 
@@ -118,7 +130,21 @@ export class BenchClient {
     return Number(/VmRSS:\s+(\d+)/.exec(status)?.[1] ?? 0) / 1024;
   }
 
-  /** Milliseconds of processor time that the process has taken, all its threads together. */
+  /** Milliseconds of processor time of all threads that the process has now, to the microsecond. */
+  private processorNow(): number {
+    const tasks = `/proc/${this.process.pid}/task`;
+    let nanoseconds = 0;
+    for (const task of readdirSync(tasks)) {
+      try {
+        nanoseconds += Number(readFileSync(`${tasks}/${task}/schedstat`, 'utf8').split(' ')[0]);
+      } catch {
+        // A thread that has just ended.
+      }
+    }
+    return nanoseconds / NANOSECONDS;
+  }
+
+  /** Milliseconds of processor time that the process has taken since its start, in ticks of ten. */
   processorTime(): number {
     const stat = readFileSync(`/proc/${this.process.pid}/stat`, 'utf8');
     const fields = stat.slice(stat.lastIndexOf(')') + 2).split(' ');

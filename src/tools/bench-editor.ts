@@ -137,14 +137,18 @@ async function measure(server: BenchServer, text: string, { lots }: EditorSize):
     for (const key of [first, second]) if (key) await client.key(key);
     const keys: Took[] = [];
     for (const key of typed) keys.push(await client.key(key));
-    const inFill = await keysAt(client, lastDigit(text, 'fills', 'sealed: '), '23', times);
-    const inDemand = await keysAt(client, lastDigit(text, 'demand', 'cartons: '), '78', times);
+    const inFill = await keysAt(client, { at: lastDigit(text, 'fills', 'sealed: '), digits: '23', times });
+    const inDemand = await keysAt(client, {
+      at: lastDigit(text, 'demand', 'cartons: '),
+      digits: '78',
+      times,
+    });
     const insert = await repeated(
       { from: place, to: place, text: '1' },
       { from: place, to: place + 1, text: '' },
     );
-    const hover = await asked(client, 'textDocument/hover', place, times);
-    const completion = await asked(client, 'textDocument/completion', place, times);
+    const hover = await asked(client, 'textDocument/hover', { at: place, digits: '45', times });
+    const completion = await asked(client, 'textDocument/completion', { at: place, digits: '67', times });
     const header = text.indexOf('\nlots:') + 5;
     const mended: Took[] = [];
     const broken = await repeated(
@@ -178,11 +182,27 @@ async function measure(server: BenchServer, text: string, { lots }: EditorSize):
   }
 }
 
-/** A question right behind a key, a few times over. */
-async function asked(client: BenchClient, method: string, at: number, times: number): Promise<Took[]> {
+/** Digits that are typed in turn one over the other, and how often each. */
+interface Typing {
+  readonly at: number;
+  readonly digits: string;
+  readonly times: number;
+}
+
+function typing({ at, digits, times }: Typing): Key[] {
+  return [...digits.repeat(times)].map((text) => ({ from: at, to: at + 1, text }));
+}
+
+async function keysAt(client: BenchClient, typed: Typing): Promise<Took[]> {
   const took: Took[] = [];
-  for (let time = 0; time < times; time++)
-    took.push(await client.keyThen({ from: at, to: at + 1, text: `${4 + (time % 2)}` }, method, at));
+  for (const key of typing(typed)) took.push(await client.key(key));
+  return took;
+}
+
+/** A question right behind each key. */
+async function asked(client: BenchClient, method: string, typed: Typing): Promise<Took[]> {
+  const took: Took[] = [];
+  for (const key of typing(typed)) took.push(await client.keyThen(key, method, typed.at));
   return took;
 }
 
@@ -199,14 +219,6 @@ function lastDigit(text: string, section: string, key: string): number {
   const ends = /\n[a-z]/.exec(text.slice(begins + 1))?.index ?? text.length - begins;
   const value = text.indexOf(key, begins + ends / 2) + key.length;
   return value + (/^[\w-]+/.exec(text.slice(value, value + 20))?.[0].length ?? 1) - 1;
-}
-
-/** Digits typed one over the other. */
-async function keysAt(client: BenchClient, at: number, digits: string, times: number): Promise<Took[]> {
-  const took: Took[] = [];
-  for (let time = 0; time < times; time++)
-    for (const digit of digits) took.push(await client.key({ from: at, to: at + 1, text: digit }));
-  return took;
 }
 
 /** One character replaced by the next; every fourth makes the value invalid. */
@@ -240,7 +252,8 @@ function print(size: EditorSize, ending: Ending, text: string, { ours, peers }: 
   console.log(
     `\n${size.lots} lots, ${size.rooms} rooms: ${text.length} characters, ${lines} lines, ${ending.toUpperCase()}; ${ours.length} rounds; findings ours ${ours[0]?.diagnostics}, peer ${peers[0]?.diagnostics ?? '-'}`,
   );
-  printCells('', ['ours', 'peer raw', 'ratio', 'ours', 'peer raw', 'ratio of processor time']);
+  printCells('', ['by the clock', '', '', 'by processor', 'time', '']);
+  printCells('', ['ours', 'peer raw', 'ratio', 'ours', 'peer raw', 'ratio']);
   const cells = (unit: string, of: (round: Round) => number) => {
     const [mine, theirs] = [median(ours.map(of)), median(peers.map(of))];
     return [`${mine.toFixed(1)} ${unit}`, `${theirs.toFixed(1)} ${unit}`, (theirs / mine).toFixed(1)];
