@@ -19,7 +19,7 @@ import { patterns } from './patterns';
 import { timelinePicture } from './picture';
 import { pngOf } from './png';
 import { firstState, type Part, restoreState, TALL_PARTS, type ViewState, withFolded } from './state';
-import { showTables } from './table';
+import { caretInTable, showTables } from './table';
 import { firstSentence } from './texts';
 import { Toolbar } from './toolbar';
 import { Welcome } from './welcome';
@@ -41,6 +41,7 @@ export function startPanel(channel: Channel, page: HTMLElement): void {
 class Panel {
   private state: ViewState;
   private view: TimelineView | undefined;
+  private caret: string | null = null;
   private saving: number | undefined;
   /** What is pointed at; it is told anew from each new view. */
   private tell: Tell | undefined;
@@ -210,7 +211,9 @@ class Panel {
       return;
     }
     if (message.kind === 'caret') {
+      this.caret = message.row;
       this.chart.caretIn(message.row);
+      caretInTable(this.tables, message.row);
       return;
     }
     if (message.kind === 'noPlan') {
@@ -259,6 +262,7 @@ class Panel {
       showTables(this.tables, shown, state, {
         reveal: (target) => this.reveal(target),
         pickSeries: (series) => this.change({ ...this.state, series }, true),
+        caret: this.caret,
       });
   }
 

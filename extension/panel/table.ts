@@ -15,6 +15,8 @@ import { filled, say, weekName } from './words';
 export interface TableHost {
   reveal(target: TextTarget): void;
   pickSeries(name: string): void;
+  /** Key of the row in whose text the caret stands; null where it stands in no room's. */
+  readonly caret: string | null;
 }
 
 /** The same figures as tables: rooms, then weeks. Focus and scrolling stay where they were. */
@@ -43,6 +45,19 @@ export function showTables(into: HTMLElement, view: TimelineView, state: ViewSta
     table.scrollTo(scrolled[at] ?? { left: 0, top: 0 });
   });
   if (focused) document.getElementById(focused)?.focus({ preventScroll: true });
+  caretInTable(into, host.caret);
+}
+
+/** Marks the row in whose text the caret stands as the drawn timeline does, and brings it into view as that does. */
+export function caretInTable(tables: HTMLElement, key: string | null): void {
+  for (const row of tables.querySelectorAll<HTMLElement>('#rooms-table tbody tr')) {
+    const was = row.hasAttribute('aria-current');
+    if (key === null || row.dataset.key !== key) row.removeAttribute('aria-current');
+    else {
+      row.setAttribute('aria-current', 'true');
+      if (!was && !document.hasFocus()) row.scrollIntoView({ block: 'nearest' });
+    }
+  }
 }
 
 function region(id: string, label: string, table: HTMLElement): HTMLElement {

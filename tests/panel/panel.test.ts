@@ -428,6 +428,33 @@ describe.skipIf(!browserIsThere())('the panel in a browser', () => {
     expect(await at()).toEqual([]);
   });
 
+  test('marks that row in the table too, drawn anew or not, and brings it into view', async () => {
+    await open({ height: 600 });
+    const at = () =>
+      panel.page
+        .locator('#rooms-table tr[aria-current="true"]')
+        .evaluateAll((all: Page[]) => all.map((one) => one.dataset.key));
+    const last = row(view.rows.length - 1).key;
+    await panel.say({ kind: 'caret', row: row(3).key });
+    await rows().first().focus();
+    await press('t');
+    expect(await at()).toEqual([row(3).key]);
+    expect(await panel.breaches()).toEqual([]);
+    const top = () => panel.page.locator('#rooms-table').evaluate((one: Page) => one.scrollTop);
+    const before = await top();
+    await panel.say({ kind: 'caret', row: last });
+    expect(await at()).toEqual([last]);
+    expect(await top()).toBe(before);
+    await panel.page.evaluate('document.hasFocus = () => false');
+    await panel.say({ kind: 'caret', row: row(0).key });
+    await panel.say({ kind: 'caret', row: last });
+    expect(await top()).toBeGreaterThan(before);
+    await panel.show({ ...view, revision: 9, rows: view.rows.map((one) => ({ ...one, bins: '1 bin' })) });
+    expect(await at()).toEqual([last]);
+    await panel.say({ kind: 'caret', row: null });
+    expect(await at()).toEqual([]);
+  });
+
   test.each(Object.keys(themes) as (keyof typeof themes)[])(
     'draws nothing in no colour: %s',
     async (theme) => {
