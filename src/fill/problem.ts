@@ -13,7 +13,10 @@ import { mostFillingDays, mostWaitingDays } from './weights';
 export interface FillProblemOptions {
   /** Fills of the plan with free places may take more bins: those of which `whyNoMore` says nothing. */
   readonly topUp?: boolean | undefined;
-  /** A room sealed on this day or before, or whose filling is over by it, takes no more. Where it is not given, no day counts as past. */
+  /**
+   * A room sealed on this day or before, or whose filling is over by it, takes no more, and what would place bins left
+   * over asks for nothing before it. Where it is not given, no day counts as past.
+   */
   readonly today?: Day | undefined;
 }
 
@@ -54,6 +57,7 @@ export function fillProblem(
     mostFillingDays,
     mostWaitingDays,
     leftOut,
+    ...(options.today !== undefined && { today: options.today }),
     ...(options.topUp && { notToppedUp: notToppedUp(fills, options.today) }),
   };
 }

@@ -22,8 +22,8 @@ export function proposalOf(state: FillState): FillProposal {
   };
 }
 
-/** First picked goes in first, and of one day's picking the lots in the order of their names. */
-function entriesOf({ lots }: FillProblem, room: FreeRoom, { parts, firstDay }: RoomLoad): Entry[] {
+/** A room's bins by day: first picked goes in first, and of one day's picking the lots in the order of their names. */
+export function entriesOf({ lots }: FillProblem, room: FreeRoom, { parts, firstDay }: RoomLoad): Entry[] {
   const queue = parts
     .flatMap(({ lot, byArrival }) =>
       byArrival.map((bins, index) => ({

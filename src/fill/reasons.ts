@@ -1,4 +1,4 @@
-import { formatDay, formatWeek, type Week } from '../plan/dates';
+import { type Day, formatDay, formatWeek, type Week } from '../plan/dates';
 import { daysPutOff } from './intake';
 import { termName } from './keeping';
 import { mayRun } from './limits';
@@ -220,7 +220,13 @@ export function whyUnplaced(problem: FillProblem, result: FillResult, lot: strin
   const remedies = remediesOf(result, lot).map(({ text }) => text);
   const why = whyNoRoom(problem, result.proposal, lot);
   if (remedies.length > 0) return `${why.replace(/\.$/, '')}; ${remedies.join('; or ')}`;
-  return `${why.replace(/\.$/, '')}; no limit that was eased alone would place it`;
+  const isPast = (problem.today ?? Number.NEGATIVE_INFINITY) > firstPicked(problem, lot);
+  const limit = isPast ? 'that can still be eased' : 'that was eased';
+  return `${why.replace(/\.$/, '')}; no limit ${limit} alone would place it`;
+}
+
+function firstPicked({ lots }: FillProblem, id: string): Day {
+  return lots.find((lot) => lot.id === id)?.arrivals[0]?.day ?? Number.POSITIVE_INFINITY;
 }
 
 /** What would place the bins of a lot that are left over, each found by placing them anew. */

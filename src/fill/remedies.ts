@@ -1,5 +1,7 @@
+import type { Day } from '../plan/dates';
 import { daysPutOff } from './intake';
 import { freePlaces } from './load';
+import { entriesOf } from './proposal';
 import { Choices, refill } from './refill';
 import { FillState } from './state';
 import type { FillProblem, FreeRoom, Remedy } from './types';
@@ -11,8 +13,9 @@ const MORE_WAITING = [1, 2] as const;
 
 /**
  * What would place all that is left over of a lot: a room ready sooner, more bins let in on a day, a longer wait,
- * growers who may share a room, a later sealing, and where none of these would do another room. Each is tried by placing the lot anew
- * where the limit is eased, all else as it is.
+ * growers who may share a room, a later sealing, and where none of these would do another room. Each is tried by placing
+ * the lot anew where the limit is eased, all else as it is. None of the first five asks that a bin had gone in, or a
+ * room been ready, before the problem's `today`: another room may still take what stands in the cold since.
  */
 export function remediesFor(found: FillState): Remedy[] {
   const { problem } = found;
@@ -36,7 +39,7 @@ function sealedLater(found: FillState, lot: number): Remedy[] {
   let best: (Remedy & { readonly kind: 'sealing' }) | undefined;
   problem.rooms.forEach(({ id, held }, room) => {
     if (!held?.sealing || !hasPlacesFor(found, lot, room)) return;
-    const state = placed(found, lot, withRoom(problem, room, { held: { ...held, sealing: undefined } }));
+    const state = stillPlaced(found, lot, withRoom(problem, room, { held: { ...held, sealing: undefined } }));
     const load = state?.loads[room];
     if (!load) return;
     const instead = held.sealing.day;
@@ -62,10 +65,17 @@ function anotherRoom(found: FillState, lot: number): Remedy[] {
 /** The room whose being ready later than it could be stands in the way least. */
 function readySooner(found: FillState, lot: number): Remedy[] {
   const { problem } = found;
+  const soonest = problem.today ?? null;
   let best: (Remedy & { readonly kind: 'ready' }) | undefined;
   problem.rooms.forEach(({ id, ready, held }, room) => {
-    if (ready === null || held || !hasPlacesFor(found, lot, room)) return;
-    const state = placed(found, lot, withRoom(problem, room, { ready: null }));
+    if (
+      ready === null ||
+      (soonest ?? Number.NEGATIVE_INFINITY) >= ready ||
+      held ||
+      !hasPlacesFor(found, lot, room)
+    )
+      return;
+    const state = stillPlaced(found, lot, withRoom(problem, room, { ready: soonest }));
     const day = state?.loads[room]?.firstDay;
     if (day === undefined || day >= ready) return;
     if (!best || ready - day < best.instead - best.day)
@@ -80,7 +90,7 @@ function moreADay(found: FillState, lot: number): Remedy[] {
   let best: (Remedy & { readonly kind: 'intake' }) | undefined;
   problem.rooms.forEach(({ id, places, binsADay }, room) => {
     if (!hasPlacesFor(found, lot, room)) return;
-    const fits = (most: number) => placed(found, lot, withRoom(problem, room, { binsADay: most }));
+    const fits = (most: number) => stillPlaced(found, lot, withRoom(problem, room, { binsADay: most }));
     if (!fits(places)) return;
     let [low, high] = [binsADay, places];
     while (high - low > 1) {
@@ -99,7 +109,7 @@ function longerWait(found: FillState, lot: number): Remedy[] {
   for (const more of MORE_WAITING) {
     const days = problem.mostWaitingDays + more;
     const eased = { ...problem, mostWaitingDays: days };
-    const room = roomOf(found, lot, placed(found, lot, eased));
+    const room = roomOf(found, lot, stillPlaced(found, lot, eased));
     if (room !== undefined)
       return [{ lot: idOf(problem, lot), room, kind: 'waiting', days, instead: problem.mostWaitingDays }];
   }
@@ -113,7 +123,7 @@ function growersShare(found: FillState, lot: number): Remedy[] {
   const rooms = problem.rooms.map((room) =>
     room.held ? { ...room, held: { ...room.held, apart: false } } : room,
   );
-  const room = roomOf(found, lot, placed(found, lot, { ...problem, lots, rooms }));
+  const room = roomOf(found, lot, stillPlaced(found, lot, { ...problem, lots, rooms }));
   return room === undefined ? [] : [{ lot: idOf(problem, lot), room, kind: 'growers' }];
 }
 
@@ -130,6 +140,33 @@ function placed(found: FillState, lot: number, eased: FillProblem): FillState | 
   });
   refill(state, new Choices(eased), [lot], () => 0, 0);
   return (state.leftBins[lot] ?? 0) === 0 ? state : undefined;
+}
+
+/** As `placed`; undefined also where bins would have had to go in before the problem's `today`. */
+function stillPlaced(found: FillState, lot: number, eased: FillProblem): FillState | undefined {
+  const state = placed(found, lot, eased);
+  return state && changesPast(found, state) ? undefined : state;
+}
+
+/** Whether more bins of some lot go into some room before today than did. */
+function changesPast(found: FillState, after: FillState): boolean {
+  const { rooms, today } = found.problem;
+  if (today === undefined) return false;
+  return rooms.some((_, room) => {
+    if (!after.loads[room]) return false;
+    const before = binsInBefore(found, room, today);
+    return [...binsInBefore(after, room, today)].some(([id, bins]) => bins > (before.get(id) ?? 0));
+  });
+}
+
+/** By lot: bins that go into the room before the day. */
+function binsInBefore({ problem, loads }: FillState, room: number, day: Day): Map<string, number> {
+  const [at, load] = [problem.rooms[room], loads[room]];
+  const bins = new Map<string, number>();
+  if (!at || !load || load.firstDay >= day) return bins;
+  for (const entry of entriesOf(problem, at, load))
+    if (entry.entered < day) bins.set(entry.lot, (bins.get(entry.lot) ?? 0) + entry.bins);
+  return bins;
 }
 
 /** Whether the room, as it is filled, has places for all that is left of the lot, in a regime for it. */

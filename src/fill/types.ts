@@ -16,6 +16,8 @@ export interface FillProblem {
   readonly mostFillingDays: number;
   /** Days a picked bin may wait outside for its room. */
   readonly mostWaitingDays: number;
+  /** What comes before it is past: no cure of what is left over asks for it. Absent where no day counts as past. */
+  readonly today?: Day | undefined;
   /** Fills of the plan that were asked for more bins and may take none, and why; absent where none was asked. */
   readonly notToppedUp?: readonly { readonly fill: string; readonly room: string; readonly reason: string }[];
   /** Lots and rooms that cannot be planned with, and what the plan lacks. */

@@ -158,6 +158,26 @@ describe('the fill command', () => {
     expect(left?.waysIn).toMatchObject([{ kind: 'sealing', room: 'R3' }]);
   });
 
+  test('a room that was ready too late is a cure only as long as the day has not passed', async () => {
+    const { texts } = season(TWO);
+    const late = String(texts[PLANT]).replace(/^ {2}R3:\n/m, '  R3:\n    ready: 2026-10-20\n');
+    const files = inMemory({
+      ...texts,
+      [PLANT]: late.replace(/^ {2}R4:\n/m, '  R4:\n    ready: 2026-10-20\n'),
+    });
+    const days = async (day: string) => {
+      const { unplaced } = await report(['--as-of', day], files);
+      expect(unplaced.length).toBeGreaterThan(0);
+      const texts = unplaced.flatMap(({ waysIn }) => waysIn.map(({ text }) => text));
+      return texts.flatMap((text) => /ready on (\S+)/.exec(text)?.[1] ?? []).sort();
+    };
+    // Golden Delicious is picked from 2026-09-16 on.
+    const [first] = await days('2026-09-14');
+    expect(first).toBe('2026-09-16');
+    for (const day of ['2026-09-20', '2026-10-05'])
+      for (const ready of await days(day)) expect(ready >= day).toBe(true);
+  });
+
   test('neither a pinned fill nor a sealed room is topped up', async () => {
     const texts = { ...season(/^never$/m).texts };
     texts[FILE] = String(texts[FILE]).replace('bins: 100, received: 97', 'bins: 100, received: 99');

@@ -46,6 +46,38 @@ describe('what would place a lot that finds no room', () => {
     expect((await propose({ ...problem, lots: free })).proposal.unplaced).toEqual([]);
   });
 
+  test('nothing that asks for a day that is past', async () => {
+    const rooms = [room('R1', { ready: DAY + 5 }), room('R2', { ready: DAY + 9 })];
+    const late = problemOf({ rooms, lots: [lot('L1', [[DAY, 4]])] });
+    const kinds = async (problem: FillProblem) => (await propose(problem)).remedies.map(({ kind }) => kind);
+    const ready = async (today: number) => {
+      const [remedy] = (await propose({ ...late, today })).remedies;
+      return remedy?.kind === 'ready' ? remedy.day : remedy?.kind;
+    };
+    expect(await ready(DAY - 1)).toBe(DAY);
+    // A day later its bins can wait no longer: R1 would have had to be ready before.
+    expect(await ready(DAY + 1)).toBe(DAY + 1);
+    expect(await ready(DAY + 2)).toBe('room');
+    const many = problemOf({ rooms: [room('R1')], lots: [lot('L1', [[DAY, 12]])] });
+    expect(await kinds({ ...many, today: DAY })).toEqual(['intake', 'waiting']);
+    // Five are in, five come in today, the last two could tomorrow.
+    expect(await kinds({ ...many, today: DAY + 1 })).toEqual(['waiting']);
+    expect(await kinds({ ...many, today: DAY + 3 })).toEqual(['room']);
+    const slow = { ...many, rooms: [room('R1', { binsADay: 1 })] };
+    expect(await kinds({ ...slow, today: DAY })).toEqual(['intake']);
+    expect(await why({ ...slow, today: DAY + 3 })).toContain('no limit that can still be eased alone');
+    const waits = problemOf({ rooms: [room('R1', { ready: DAY + 3 })], lots: [lot('L1', [[DAY, 4]])] });
+    expect(await kinds({ ...waits, today: DAY + 2 })).toEqual(['waiting']);
+    expect(await kinds({ ...waits, today: DAY + 4 })).toEqual(['room']);
+    const lots = [
+      lot('L0', [[DAY, 5]], { grower: 'Larkfield', apart: true }),
+      lot('L1', [[DAY, 4]], { grower: 'Weir Orchard' }),
+    ];
+    const apart = problemOf({ rooms: [room('R1', { binsADay: 10 })], lots });
+    expect(await kinds({ ...apart, today: DAY })).toEqual(['growers']);
+    expect(await kinds({ ...apart, today: DAY + 1 })).toEqual(['room']);
+  });
+
   test('another room, where nothing less would do', async () => {
     const lots = [lot('L0', [[DAY, 5]], { keeps: sealedOnly }), lot('L1', [[DAY, 4]], { keeps: sealedOnly })];
     const text = await why(problemOf({ rooms: [room('R1', { places: 5 })], lots }));
