@@ -1,12 +1,12 @@
-import { type Day, firstDayOfWeek, formatDay, type Week, weekOfDay } from '../plan/dates';
+import { type Day, firstDayOfWeek, formatDay, type Week } from '../plan/dates';
 import { compute, countedFigure, type Figure } from '../plan/figure';
 import type { Plan, RefrigerationGroup } from '../plan/model';
 import { type CoolingCourse, coldCooling } from '../room/cooling-course';
 import type { MarchedDay } from '../room/cooling-march';
-import { finite, sumById, sumOf } from '../room/figures';
+import { finite, type Keyed, sumById, sumLater, sumOf } from '../room/figures';
 import type { FilledRoom, IntakeDay } from '../room/types';
 import { coolingInGroups } from './group-cooling';
-import { daysOfWeek, type Openings, openingWeek } from './weeks';
+import { type Openings, openingWeek } from './weeks';
 
 export interface RefrigerationWeek {
   readonly week: Week;
@@ -86,19 +86,51 @@ export function coolingOn(load: RoomLoad, day: Day): Figure<'kW'> | undefined {
   return marched ? marchedFigure(load.room, marched) : coldOn(load, day);
 }
 
+/** Its value alone, to the last bit: most of these figures nobody asks for. */
+function coolingKw(load: RoomLoad, day: Day): number | undefined {
+  const marched = marchedOn(load, day);
+  return marched ? marchedKw(load.room, marched) : coldOn(load, day)?.value;
+}
+
+function marchedKw({ intake }: FilledRoom, marched: MarchedDay): number {
+  const [first] = intake;
+  const beside = first ? besideKw(first, loadedOn(intake, marched.day)) : marched.besideKw;
+  const sum = marched.fruitKw + marched.respirationKw + beside;
+  const beyond = beyondCoolerKw(marched);
+  return beyond === undefined ? sum : sum - beyond;
+}
+
+/** What its cooler does not take; undefined where it takes all of it. */
+function beyondCoolerKw({ wantedKw, askedKw }: MarchedDay): number | undefined {
+  const beyond = wantedKw - askedKw;
+  return beyond > 1e-9 * wantedKw ? beyond : undefined;
+}
+
+function loadedOn(intake: readonly IntakeDay[], on: Day): boolean {
+  return intake.some(({ day }) => day === on);
+}
+
+function besideKw(day: IntakeDay, loading: boolean): number {
+  const closed = day.transmissionHeat.value + day.fanHeat.value;
+  if (!loading) return closed;
+  return (
+    closed + day.airChangeHeat.value + day.lightHeat.value + day.vehicleHeat.value + day.peopleHeat.value
+  );
+}
+
 const HOUR_BY_HOUR = "mean of the day, hour by hour over all days' fruit";
 
 function marchedFigure({ fill, intake }: FilledRoom, marched: MarchedDay): Figure<'kW'> {
   const [first] = intake;
-  const loading = intake.some(({ day }) => day === marched.day);
+  const loading = loadedOn(intake, marched.day);
   const fruit = countedFigure('heat that fruit and bins give up', 'kW', marched.fruitKw, HOUR_BY_HOUR);
   const respiration = countedFigure('heat of respiration', 'kW', marched.respirationKw, HOUR_BY_HOUR);
   const beside = first
     ? besideFigure(first, loading)
     : countedFigure('heat through the fabric and of fans', 'kW', marched.besideKw, HOUR_BY_HOUR);
   const name = `cooling that ${fill.id} asks for on ${formatDay(marched.day)}`;
-  const beyond = marched.wantedKw - marched.askedKw;
-  if (!(beyond > 1e-9 * marched.wantedKw))
+  const beyond = beyondCoolerKw(marched);
+  if (beyond === undefined)
     return compute(
       name,
       'kW',
@@ -132,21 +164,32 @@ function besideFigure(day: IntakeDay, loading: boolean): Figure<'kW'> {
   ]);
 }
 
-/** The week's day on which all rooms together ask most, and what they ask. */
-export function refrigerationWeek(
-  week: Week,
+/** Of each week the day on which all rooms together ask most, and what they ask. The weeks follow one another. */
+export function refrigerationWeeks(
+  weeks: readonly Week[],
   group: RefrigerationGroup,
   loads: readonly RoomLoad[],
-): RefrigerationWeek {
-  const totals = daysOfWeek(week).map((day) => {
-    let kilowatts = 0;
-    for (const load of loads) kilowatts += marchedOn(load, day)?.askedKw ?? coldOn(load, day)?.value ?? 0;
-    return { day, kilowatts };
+): RefrigerationWeek[] {
+  const begins = firstDayOfWeek(weeks[0] ?? 0);
+  const totals = new Float64Array(7 * weeks.length);
+  for (const load of loads) addCooling(totals, begins, load);
+  return weeks.map((week, index) => {
+    let highest = 7 * index;
+    for (let at = highest + 1; at < 7 * index + 7; at++)
+      if ((totals[at] ?? 0) > (totals[highest] ?? 0)) highest = at;
+    const load = groupLoad(begins + highest, loads).asked;
+    const share = group.capacity && finite(shareOf(load, group.capacity));
+    return { week, load, share };
   });
-  const highest = totals.reduce((best, one) => (one.kilowatts > best.kilowatts ? one : best));
-  const load = groupLoad(highest.day, loads).asked;
-  const share = group.capacity && finite(shareOf(load, group.capacity));
-  return { week: weekOfDay(highest.day), load, share };
+}
+
+/** Adds what a room asks on each day, kW, to days that begin with `first`. */
+function addCooling(days: Float64Array, first: Day, load: RoomLoad): void {
+  const begins = Math.max(first, load.room.intake[0]?.day ?? load.lastDay);
+  const ends = Math.min(first + days.length - 1, load.lastDay);
+  for (let day = begins; day <= ends; day++)
+    days[day - first] =
+      (days[day - first] ?? 0) + (marchedOn(load, day)?.askedKw ?? coldOn(load, day)?.value ?? 0);
 }
 
 /** What all rooms of a group ask on a day, and by fill. */
@@ -157,13 +200,23 @@ export function groupLoad(
   readonly asked: Figure<'kW'>;
   readonly byFill: readonly (readonly [fill: string, kilowatts: number])[];
 } {
-  const cooled = loads.flatMap((load) => {
-    const cooling = coolingOn(load, day);
-    return cooling ? [{ id: load.room.fill.id, cooling }] : [];
-  });
-  const parts = cooled.map(({ id, cooling }) => [id, cooling] as const);
-  const asked = sumById(`cooling on ${formatDay(day)}`, 'kW', 'fill', parts);
-  return { asked, byFill: cooled.map(({ id, cooling }) => [id, cooling.value] as const) };
+  const byFill: (readonly [string, number])[] = [];
+  let sum = 0;
+  for (const load of loads) {
+    const kilowatts = coolingKw(load, day);
+    if (kilowatts === undefined) continue;
+    sum += kilowatts;
+    byFill.push([load.room.fill.id, kilowatts]);
+  }
+  const parts = () =>
+    loads.flatMap((load): Keyed<'kW'>[] => {
+      const cooling = coolingOn(load, day);
+      return cooling ? [[load.room.fill.id, cooling]] : [];
+    });
+  const name = `cooling on ${formatDay(day)}`;
+  const asked =
+    byFill.length === 0 ? sumById(name, 'kW', 'fill', []) : sumLater(name, 'kW', 'fill', sum, parts);
+  return { asked, byFill };
 }
 
 /** What the group gives of it: no more than it has, nor than its rooms' coolers take. */

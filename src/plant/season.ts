@@ -9,7 +9,7 @@ import { coolingInGroups } from './group-cooling';
 import { nitrogenWeeks } from './nitrogen-hours';
 import { nitrogenQueue } from './nitrogen-queue';
 import { meanOfWeek } from './out-of-use';
-import { type RoomLoad, refrigerationWeek, roomLoads } from './refrigeration-load';
+import { type RoomLoad, refrigerationWeeks, roomLoads } from './refrigeration-load';
 import {
   adsorbingShare,
   changesADay,
@@ -180,6 +180,6 @@ function refrigerationSeason(
   return {
     group,
     rooms: loads.map(({ room }) => room),
-    weeks: weeks.map((week) => refrigerationWeek(week, group, loads)),
+    weeks: refrigerationWeeks(weeks, group, loads),
   };
 }

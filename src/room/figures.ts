@@ -30,6 +30,20 @@ export function sumById<U extends Unit>(
   return sumWith(name, unit, parts, prefix);
 }
 
+/**
+ * The same where the value is at hand: `parts`, which in their order must add up to it, are made only when somebody asks
+ * what the sum is made of.
+ */
+export function sumLater<U extends Unit>(
+  name: string,
+  unit: U,
+  prefix: string,
+  value: number,
+  parts: () => readonly Keyed<U>[],
+): Figure<U> {
+  return { name, value, unit, origin: new SumOrigin(() => apart(parts()), prefix) };
+}
+
 function sumWith<U extends Unit>(
   name: string,
   unit: U,
@@ -44,7 +58,17 @@ function sumWith<U extends Unit>(
     terms.push(term);
     value += term.value;
   }
-  return { name, value, unit, origin: new SumOrigin(keys, terms, prefix) };
+  return { name, value, unit, origin: new SumOrigin({ keys, terms }, prefix) };
+}
+
+/** What is added up, by its keys. */
+interface Summed {
+  readonly keys: readonly string[];
+  readonly terms: readonly Figure[];
+}
+
+function apart(parts: readonly Keyed<Unit>[]): Summed {
+  return { keys: parts.map(([key]) => key), terms: parts.map(([, term]) => term) };
 }
 
 /** Most sums are never explained, and some have a term for each room of a plan: formula and inputs wait to be asked for. */
@@ -53,8 +77,7 @@ class SumOrigin implements Sum {
   private made: Pick<Sum, 'formula' | 'inputs'> | undefined;
 
   constructor(
-    private readonly keys: readonly string[],
-    private readonly terms: readonly Figure[],
+    private readonly summed: Summed | (() => Summed),
     private readonly prefix: string | undefined,
   ) {}
 
@@ -68,7 +91,8 @@ class SumOrigin implements Sum {
 
   private make(): Pick<Sum, 'formula' | 'inputs'> {
     if (!this.made) {
-      const { keys: written, terms, prefix } = this;
+      const { summed, prefix } = this;
+      const { keys: written, terms } = typeof summed === 'function' ? summed() : summed;
       const keys = prefix === undefined ? written : formulaKeys(prefix, written);
       const inputs = Object.fromEntries(keys.map((key, index) => [key, terms[index] as Figure]));
       this.made = { formula: keys.join(' + '), inputs };
