@@ -15,7 +15,7 @@ import type { ProblemDemand, ProblemRoom, ReleaseProblem } from './types';
  * - Where openings are recorded but no packing, what has been packed is not known: opened rooms are packed as the model
  *   would have, from the week in which they were opened.
  */
-export interface Standing {
+export interface SeasonStand {
   readonly week: number;
   /** Whether packing is recorded. */
   readonly isPacked: boolean;
@@ -33,7 +33,7 @@ export interface Standing {
 }
 
 /** Undefined where the plan records neither progress nor packing: then all of it is still to come. */
-export function standingOf(plan: Plan, firstWeek: Week): Standing | undefined {
+export function seasonStandOf(plan: Plan, firstWeek: Week): SeasonStand | undefined {
   const { stand } = plan;
   if (stand === undefined || (plan.progress.size === 0 && plan.packed.size === 0)) return undefined;
   // A week is past once its last day is: what is known goes to the end of that day.
@@ -73,13 +73,18 @@ export function standingOf(plan: Plan, firstWeek: Week): Standing | undefined {
 }
 
 /** Whether nothing is left in a room to be released. */
-export function isReleased(plan: Plan, standing: Standing | undefined, fill: string, bins: number): boolean {
+export function isReleased(
+  plan: Plan,
+  standing: SeasonStand | undefined,
+  fill: string,
+  bins: number,
+): boolean {
   if (!standing) return false;
   return plan.fills.get(fill)?.emptied !== undefined || (standing.packed.get(fill) ?? 0) >= bins;
 }
 
 /** What a room holds, without what was packed of each of its lots. */
-export function leftIn(filled: FilledRoom, standing: Standing | undefined): FilledRoom {
+export function leftIn(filled: FilledRoom, standing: SeasonStand | undefined): FilledRoom {
   const packed = standing?.isPacked ? (standing.packed.get(filled.fill.id) ?? 0) : 0;
   if (!standing || packed === 0 || !filled.bins) return filled;
   const lots = filled.lots.map((one) => {
@@ -93,7 +98,7 @@ export function leftIn(filled: FilledRoom, standing: Standing | undefined): Fill
 /** A room with what is left in it (`leftIn`), in the weeks that are left to it. */
 export function roomFromStand(
   room: ProblemRoom,
-  standing: Standing,
+  standing: SeasonStand,
   packingBins: readonly number[],
 ): ProblemRoom {
   const { fill, earliest, weeksToEmpty, bins } = room;
@@ -115,7 +120,7 @@ export function roomFromStand(
 /** Fruit from the field, without what was packed of it and the weeks that are past. */
 export function fieldFromStand(
   sources: readonly FieldSource[],
-  standing: Standing | undefined,
+  standing: SeasonStand | undefined,
 ): readonly FieldSource[] {
   if (!standing?.isPacked) return sources;
   const packed = new Map(standing.packed);
@@ -136,7 +141,7 @@ export function fieldFromStand(
 /** What the packhouse can still run: nothing in weeks that are past, and in this one what has not been run yet. */
 export function packingFromStand(
   weeks: PackingWeeks,
-  standing: Standing | undefined,
+  standing: SeasonStand | undefined,
   /** Bins that can be run on the days of the stand's week that are still to come. */
   binsLeftOfWeek: number,
 ): PackingWeeks {
@@ -175,7 +180,7 @@ export interface StillWanted {
 export function demandsFromStand(
   demands: readonly ProblemDemand[],
   products: ReleaseProblem['products'],
-  standing: Standing | undefined,
+  standing: SeasonStand | undefined,
   waitWeeks: number,
 ): StillWanted {
   if (!standing?.isPacked) return { demands, settled: [], sold: [], fromStock: 0 };

@@ -12,9 +12,9 @@ import {
   leftIn,
   packingFromStand,
   roomFromStand,
-  type Standing,
+  type SeasonStand,
   type StillWanted,
-  standingOf,
+  seasonStandOf,
 } from './from-stand';
 import { packhouseDays, packingDays, packingWeeks, type SeasonDays, weeksToEmpty } from './packing-weeks';
 import { riskCost, roomWorth } from './risk';
@@ -63,7 +63,7 @@ interface Season extends SeasonDays {
  * Days to empty a room are true to the day (`packingWeeks`). What cartons may wait is counted in whole weeks, so that none
  * waits longer while the packhouse works the same days in each; `packedWait` checks a schedule to the day.
  *
- * Where the plan says what has happened, only what is still to come is released (`Standing`).
+ * Where the plan says what has happened, only what is still to come is released (`SeasonStand`).
  *
  * Lots packed at harvest are rooms marked as from the field (`fieldSources`), after all others.
  *
@@ -99,7 +99,7 @@ export function* releaseProblemSteps(
   const emptyingWeeks = Math.min(weeks, weeksToEmpty(packing));
   const processingPrice = Math.max(0, packing.processingPrice.value);
   const change: Change = { published: options.published, price: plan.policy.priceOfChange?.value };
-  const standing = standingOf(plan, firstWeek);
+  const standing = seasonStandOf(plan, firstWeek);
   const { fullWeeks, ...bins } = packingFromStand(
     packingWeeks(packing, binsAWeek, season),
     standing,
@@ -166,7 +166,7 @@ function* problemFruitSteps(
   const binsAWeek = packing?.binsAWeek?.value;
   if (!season || !packing || !positive(binsAWeek)) return undefined;
   const wanted = demandWanted(plan, season.firstWeek, season.weeks);
-  const standing = standingOf(plan, season.firstWeek);
+  const standing = seasonStandOf(plan, season.firstWeek);
   const rooms = [...keeping.values()].filter(
     (room) =>
       canBeReleased(room, packing) &&
@@ -239,7 +239,7 @@ function binsLeftOfWeek({ stand }: Plan, packing: Packing, binsAWeek: number, se
 
 /** What of the standing those who read a schedule must know. */
 function standingIn(
-  standing: Standing | undefined,
+  standing: SeasonStand | undefined,
   { settled, sold, fromStock }: StillWanted,
   weeks: number,
 ): Pick<ReleaseProblem, 'standing'> {
@@ -264,7 +264,7 @@ function standingIn(
 function opensBefore(
   { policy }: Plan,
   rooms: readonly RoomKeeping[],
-  standing: Standing | undefined,
+  standing: SeasonStand | undefined,
 ): Pick<ReleaseProblem, 'opensBefore'> {
   const at = new Map(rooms.map(({ filled }, index) => [filled.fill.id, index]));
   const pairs = (policy.openBefore ?? []).flatMap(({ first, later }) => {

@@ -2,7 +2,7 @@ import type { ComputedSeason } from '../findings/types';
 import { binsByWeek, Unevenness } from '../release/even-work';
 import { netFruitOf } from '../release/field-sources';
 import { binsUnpacked, moneyUnpacked } from '../release/from-field';
-import { leftIn, standingOf } from '../release/from-stand';
+import { leftIn, seasonStandOf } from '../release/from-stand';
 import { openingCost } from '../release/opening-cost';
 import { cartonsPacked } from '../release/settle';
 import { soldByProduct } from '../release/sources';
@@ -66,7 +66,7 @@ export function fruitAccount(
 ): ReleaseReport['fruit'] | undefined {
   const cartonMass = plan.season?.cartonMass?.value;
   if (cartonMass === undefined || cartonMass <= 0) return undefined;
-  const standing = standingOf(plan, problem.firstWeek);
+  const standing = seasonStandOf(plan, problem.firstWeek);
   let [inRooms, leftInRooms, fromField, unpacked] = [0, 0, 0, 0];
   for (const [at, room] of problem.rooms.entries()) {
     const lot = room.fromField && plan.lots.get(room.fromField.lot);

@@ -3,7 +3,7 @@ import { formatDay, formatWeek } from '../plan/dates';
 import type { Plan } from '../plan/model';
 import { openingCost } from '../release/opening-cost';
 import { openedIn } from '../release/reasons';
-import { Standing as StandingRooms } from '../release/standing';
+import { Standing } from '../release/standing';
 import type { ReleaseProblem, ReleaseSchedule } from '../release/types';
 import { LEAST_AMOUNT, tidy } from './amounts';
 import { present } from './parts';
@@ -12,7 +12,7 @@ import { otherText } from './reason-text';
 import type { ReleaseReport } from './schemas';
 import { whole } from './text-cells';
 
-type Standing = NonNullable<ReleaseReport['standing']>;
+type StandingReport = NonNullable<ReleaseReport['standing']>;
 
 /** Where the season stands that the schedule goes on from; undefined where nothing of it has happened. */
 export function standingJson(plan: Plan, { firstWeek, standing }: ReleaseProblem): ReleaseReport['standing'] {
@@ -41,7 +41,7 @@ export function standingText({ standing }: ReleaseReport): string | undefined {
   return `As of ${day}: ${rooms}, no other opens before ${week}. What was packed and sold before is as it is recorded, and in none of these figures, the value included: of ${whole(wanted)} cartons wanted ${whole(sold)} were sold, ${whole(short)} were short.${stockText(standing)}`;
 }
 
-function stockText({ cartonsInColdStore: stock, cartonsFromColdStore: sold }: Standing): string {
+function stockText({ cartonsInColdStore: stock, cartonsFromColdStore: sold }: StandingReport): string {
   if (stock < LEAST_AMOUNT) return '';
   const left = stock - sold;
   const rest =
@@ -58,7 +58,7 @@ export function changesJson(problem: ReleaseProblem, schedule: ReleaseSchedule):
   if (!problem.rooms.some(({ published }) => published)) return undefined;
   let cost = 0;
   let kept = 0;
-  const now = new StandingRooms(problem, schedule);
+  const now = new Standing(problem, schedule);
   const moved = problem.rooms.flatMap((room, at) => {
     const { published, riskCost } = room;
     const opens = schedule.opens[at] ?? null;
@@ -89,7 +89,7 @@ export function changesJson(problem: ReleaseProblem, schedule: ReleaseSchedule):
 }
 
 /** What keeping the published week would have meant; undefined for a week that is past, or that the season has not. */
-function keptWeek(problem: ReleaseProblem, now: StandingRooms, room: number, week: number) {
+function keptWeek(problem: ReleaseProblem, now: Standing, room: number, week: number) {
   if (week < (problem.standing?.week ?? 0) || week >= problem.weeks) return undefined;
   return otherWeekJson(problem, openedIn(now, room, week));
 }
