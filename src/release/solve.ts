@@ -185,7 +185,7 @@ function proveWhole(solve: Solve, highs: Highs): void {
   best.limit(relaxed.bound, RELAXATION_RESTS_ON);
   report('bounding', 0.5);
   if (isEnough(solve) || time.spent) return;
-  proveByCases(highs, problem, model, relaxed.multipliers, best, {
+  proveByCases(highs, problem, model, best, {
     gap: wayToProve(problem) === 'whole' ? 0 : options.gap,
     mostCases: options.mostCases ?? MOST_CASES,
     time,

@@ -1,9 +1,8 @@
-import { beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { Branching } from '../../src/release/branching';
-import { certifiedBound, properMultipliers } from '../../src/release/certificate';
+import { choicesOf } from '../../src/release/choices';
 import { solveRelaxation } from '../../src/release/linear';
 import { type ReleaseModel, seasonModel } from '../../src/release/model';
-import { choicesOf, type Parts, takeApart } from '../../src/release/parts';
 import { boundOfTree, type ProofTree } from '../../src/release/proof-tree';
 import { seededRandom } from '../../src/release/random';
 import { solveRelease } from '../../src/release/solve';
@@ -116,70 +115,5 @@ describe('a tree of cases', () => {
     expect(() => boundOfTree(model.linear, [withoutRow], none)).toThrow(/no choice/);
     const shared = { columns: [...model.linear.indices.subarray(0, 2)], row: 0 };
     expect(() => boundOfTree(model.linear, [shared], none)).toThrow(/no choice/);
-  });
-});
-
-describe('a season taken apart by variety', () => {
-  const problem = madeProblem({ rooms: 9, weeks: 20, varieties: 3, weeksToEmpty: 2, packhouse: 2.4 }, 11);
-  const model = seasonModel(problem, [], true);
-  let multipliers = new Float64Array(0);
-  let whole = 0;
-  let parts: Parts = { constant: 0, parts: [] };
-
-  beforeAll(async () => {
-    const relaxed = solveRelaxation(await loadHighs(), model.linear, 'corner', 60);
-    multipliers = properMultipliers(model.linear, relaxed.multipliers) as typeof multipliers;
-    whole = certifiedBound(model.linear, multipliers);
-    parts = takeApart(problem, model, multipliers);
-  });
-
-  it('has rooms of two varieties in both parts', () => {
-    const rooms = parts.parts.flatMap((part) => part.rooms);
-    expect(parts.parts).toHaveLength(3);
-    expect(new Set(rooms).size).toBe(9);
-    expect(rooms.length).toBeGreaterThan(9);
-  });
-
-  it('proves what the whole relaxation does, and more by cases; never less than a schedule brings', async () => {
-    const highs = await loadHighs();
-    const sum = (list: readonly number[]) => list.reduce((total, one) => total + one, parts.constant);
-    const relaxed = parts.parts.map(({ linear }) => {
-      const { multipliers: its } = solveRelaxation(highs, linear, 'corner', 60);
-      return certifiedBound(linear, its);
-    });
-    expect(sum(relaxed)).toBeCloseTo(whole, -1);
-    const byCases = parts.parts.map(({ linear, choices, rooms }) => {
-      const branching = new Branching(
-        highs,
-        linear,
-        choices,
-        rooms.map(() => 1),
-      );
-      for (let step = 0; step < 60 && !branching.done; step++) branching.step();
-      const bound = boundOfTree(linear, choices, branching.proof);
-      branching.dispose();
-      return bound;
-    });
-    const { schedule } = await solveRelease(problem, { ...options, mostCases: 40 });
-    expect(sum(byCases)).toBeLessThan(whole - 5e-4 * whole);
-    expect(sum(byCases)).toBeGreaterThanOrEqual(schedule.value);
-  });
-
-  it('bounds the season for any multipliers at all', async () => {
-    const { schedule } = await solveRelease(problem, { ...options, mostCases: 40 });
-    const random = seededRandom(3);
-    const highs = await loadHighs();
-    for (let round = 0; round < 5; round++) {
-      const any = properMultipliers(
-        model.linear,
-        multipliers.map((one) => one * (0.5 + random()) + random()),
-      );
-      const apart = takeApart(problem, model, any);
-      const bound = apart.parts.reduce((total, { linear }) => {
-        const { multipliers: its } = solveRelaxation(highs, linear, 'corner', 60);
-        return total + certifiedBound(linear, its);
-      }, apart.constant);
-      expect(bound).toBeGreaterThanOrEqual(schedule.value);
-    }
   });
 });
