@@ -45,6 +45,8 @@ export class AskedServer {
     for (const { path, text } of FOLDERS.flat()) this.texts.set(uriOf(path), text);
     this.client = new TestClient(new Map(this.texts), {
       folders: FOLDERS.map((_, folder) => `${ROOT}/${folder}`),
+      // What takes longer is looked for where a request waits for it, and not after every edit.
+      idle: 5000,
     });
   }
 

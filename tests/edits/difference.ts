@@ -43,14 +43,17 @@ function ofObjects(
   at: string,
   inPlace: InPlace,
 ): string | undefined {
-  for (const key in a) {
+  // What either holds, and what the other's class may give for it.
+  for (const key of new Set([...Object.keys(a), ...Object.keys(b)])) {
     if (a[key] === b[key]) continue;
-    const found = differ(inPlace(key, a[key]), inPlace(key, b[key]), `${at}/${key}`, inPlace);
-    if (found) return found;
+    if (key in a && key in b) {
+      const found = differ(inPlace(key, a[key]), inPlace(key, b[key]), `${at}/${key}`, inPlace);
+      if (found) return found;
+    } else {
+      const only = inPlace(key, a[key] ?? b[key]);
+      if (only !== undefined) return `${at}/${key}: only one has ${shown(only)}`;
+    }
   }
-  for (const key in b)
-    if (b[key] !== undefined && !(key in a) && inPlace(key, b[key]) !== undefined)
-      return `${at}/${key}: nothing and ${shown(b[key])}`;
   return undefined;
 }
 

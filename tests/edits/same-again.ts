@@ -16,6 +16,8 @@ export interface Sequence {
   readonly base: Base;
   readonly edits: readonly Edit[];
   readonly atHand: readonly ('kept' | 'none' | 'settled')[];
+  /** Lots are noticed as a whole too, as comparisons of plans do it, beside field by field, as editors do. */
+  readonly asAWhole: boolean;
 }
 
 const hands = fc.array(
@@ -27,17 +29,22 @@ const hands = fc.array(
   { minLength: 1, maxLength: 5 },
 );
 
+const asAWhole = fc.oneof(
+  { weight: 2, arbitrary: fc.constant(false) },
+  { weight: 1, arbitrary: fc.constant(true) },
+);
+
 export const sequences: fc.Arbitrary<Sequence> = bases.chain((base) =>
-  fc.record({ base: fc.constant(base), edits: edits(base.files), atHand: hands }),
+  fc.record({ base: fc.constant(base), edits: edits(base.files), atHand: hands, asAWhole }),
 );
 
 /**
  * Reads and computes a plan again after each edit, as an editor does, and afresh. Throws where the two differ in the
  * plan, a figure, a finding or the report. Gives how many states were compared.
  */
-export function sameAfterEdits({ base, edits: sequence, atHand }: Sequence): number {
+export function sameAfterEdits({ base, edits: sequence, atHand, asAWhole }: Sequence): number {
   const cache = emptyPlanCache();
-  const ways = [new SeasonAgain(), new SeasonAgain({ byField: true })];
+  const ways = [new SeasonAgain({ byField: true }), ...(asAWhole ? [new SeasonAgain()] : [])];
   const states = [base.files, ...editedFiles(base.files, sequence)];
   let found = base.atHand();
   for (const [index, files] of states.entries()) {

@@ -19,6 +19,8 @@ export interface ClientOptions {
   readonly settings?: unknown;
   readonly folders?: readonly string[];
   readonly today?: number;
+  /** Rest after an edit before what takes longer is looked for, milliseconds; 20 by default. */
+  readonly idle?: number;
 }
 
 /** A language client at the other end of an in-memory connection, with files that exist only here. */
@@ -43,7 +45,7 @@ export class TestClient {
       run: 'test',
       later,
       now,
-      delays: { idle: 20 },
+      delays: { idle: options.idle ?? 20 },
       loadSolver: highsForNode(),
     });
     this.server.listen();
