@@ -1,5 +1,4 @@
-import type { FirmnessCourse } from './firmness';
-import { firmnessAfter, firmnessSpread } from './firmness';
+import { type PlainCourse, plainFirmness, plainSpread } from './firmness';
 import { normalChance } from './normal';
 
 /** What a lot's chance of being within standard depends on. Days count from the first picking. */
@@ -8,7 +7,7 @@ export interface Standard {
   readonly life: number;
   readonly spread: number;
   /** Absent where firmness at harvest is not known. */
-  readonly firmness?: { readonly course: FirmnessCourse; readonly least: number } | undefined;
+  readonly firmness?: { readonly course: PlainCourse; readonly least: number } | undefined;
 }
 
 /** Chance that storage life lasts so many days: it is taken to be spread normally around its median. */
@@ -20,8 +19,8 @@ export function lifeChance({ life, spread }: Standard, days: number): number {
 /** Chance that firmness is still at the least that may be sold after so many days; certain where it is not known. */
 export function firmnessChance({ firmness }: Standard, days: number): number {
   if (!firmness) return 1;
-  const expected = firmnessAfter(firmness.course, days);
-  return normalChance((expected - firmness.least) / firmnessSpread(firmness.course, expected));
+  const expected = plainFirmness(firmness.course, days);
+  return normalChance((expected - firmness.least) / plainSpread(firmness.course, expected));
 }
 
 /** Chance that both hold. They are taken as independent of each other. */

@@ -40,6 +40,19 @@ export interface KnownFirmness {
   readonly softeningSpread: Figure<'1'>;
 }
 
+/** The numbers of a course by themselves: who asks for many days needs no more, and holds no more in memory. */
+export interface PlainCourse {
+  readonly atHarvest: number;
+  readonly lossWhileFilling: number;
+  readonly softening: number;
+  readonly softeningBeforeSealing: number;
+  readonly filledAfter: number;
+  readonly sealedAfter: number;
+  readonly known:
+    | { readonly lostByThen: number; readonly spread: number; readonly softeningSpread: number }
+    | undefined;
+}
+
 const noLoss = referenceFigure('firmness lost while filling', 'N', 0, {
   citation: 'The loss comes while the atmosphere is set up; fruit in air softens faster from the start',
   known: 'common practice',
@@ -134,13 +147,40 @@ export function firmnessCourseInAir(lot: Lot, variety: Variety): FirmnessCourse 
 
 /** Expected firmness so many days after the first picking, N. */
 export function firmnessAfter(course: FirmnessCourse, days: number): number {
+  return plainFirmness(plainCourse(course), days);
+}
+
+/** Standard deviation, N, of a firmness that is expected to be `now` N: of the test, and of what was lost. */
+export function firmnessSpread(course: FirmnessCourse, now: number): number {
+  return plainSpread(plainCourse(course), now);
+}
+
+export function plainCourse(course: FirmnessCourse): PlainCourse {
+  const { filledAfter, sealedAfter, known } = course;
+  return {
+    atHarvest: course.atHarvest.value,
+    lossWhileFilling: course.lossWhileFilling.value,
+    softening: course.softening.value,
+    softeningBeforeSealing: course.softeningBeforeSealing.value,
+    filledAfter,
+    sealedAfter,
+    known: known && {
+      lostByThen: known.lostByThen.value,
+      spread: known.spread.value,
+      softeningSpread: known.softeningSpread.value,
+    },
+  };
+}
+
+/** As `firmnessAfter`. */
+export function plainFirmness(course: PlainCourse, days: number): number {
   const { filledAfter, sealedAfter } = course;
   const filling = filledAfter > 0 ? Math.min(1, Math.max(0, days / filledAfter)) : 1;
   return (
-    course.atHarvest.value -
-    course.lossWhileFilling.value * filling -
-    course.softeningBeforeSealing.value * monthsBetween(filledAfter, Math.min(days, sealedAfter)) -
-    course.softening.value * monthsBetween(sealedAfter, days)
+    course.atHarvest -
+    course.lossWhileFilling * filling -
+    course.softeningBeforeSealing * monthsBetween(filledAfter, Math.min(days, sealedAfter)) -
+    course.softening * monthsBetween(sealedAfter, days)
   );
 }
 
@@ -148,12 +188,12 @@ function monthsBetween(from: number, to: number): number {
   return Math.max(0, to - from) / daysPerMonth.value;
 }
 
-/** Standard deviation, N, of a firmness that is expected to be `now` N: of the test, and of what was lost. */
-export function firmnessSpread(course: FirmnessCourse, now: number): number {
-  const lost = course.atHarvest.value - now;
+/** As `firmnessSpread`. */
+export function plainSpread(course: PlainCourse, now: number): number {
+  const lost = course.atHarvest - now;
   if (course.known) {
     const { spread, softeningSpread: share, lostByThen } = course.known;
-    return Math.hypot(spread.value, share.value * (lost - lostByThen.value));
+    return Math.hypot(spread, share * (lost - lostByThen));
   }
   return Math.hypot(firmnessTestSpread.value, softeningSpread.value * lost);
 }

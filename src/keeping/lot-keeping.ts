@@ -5,7 +5,7 @@ import type { Fill, Lot } from '../plan/model';
 import type { LotInRoom } from '../room/types';
 import { type Standard, standardChance } from './chance';
 import { type DisorderRisk, lotDisorders } from './disorders';
-import { firmnessAfter, firmnessCourse } from './firmness';
+import { firmnessCourse, type PlainCourse, plainCourse, plainFirmness } from './firmness';
 import { type Lasting, lasting } from './lasts';
 import { termOf } from './maturity';
 import { lotLife } from './storage-life';
@@ -34,10 +34,11 @@ export function lotTime(
   const life = lotLife(lot, variety, fill, regime, term);
   const course = firmnessCourse(lot, variety, fill, regime, start);
   const least = variety.leastExitFirmness;
+  const plain = course && plainCourse(course);
   const standard: Standard = {
     life: life.life.value,
     spread: life.spread.value,
-    firmness: course && { course, least: least.value },
+    firmness: plain && { course: plain, least: least.value },
   };
   const inputs = { lotId: lot.id, lotLife: life, course, leastFirmness: least };
   const disorders = lotDisorders(inRoom, fill, regime, start);
@@ -45,8 +46,6 @@ export function lotTime(
   const lasts = (wanted: number) => endedBy(packedBy, lasting(inputs, standard, wanted));
   const atConfidence = lasts(confidence);
   const lastsAt = (wanted: number) => (wanted === confidence ? atConfidence : lasts(wanted));
-  const chance = (days: number) =>
-    packedBy && days > packedBy.value + 1e-6 ? 0 : standardChance(standard, days);
   const { days, setBy } = atConfidence;
   const keeping: LotKeeping = {
     lot,
@@ -55,13 +54,30 @@ export function lotTime(
     termReason: reason,
     storageLife: life.life,
     spread: life.spread,
-    firmnessOn: (day) => course && firmnessAfter(course, day - start),
-    withinStandard: (week) => chance(lastDayOfWeek(week) - start),
+    firmnessOn: firmnessFrom(plain, start),
+    withinStandard: chanceFrom(standard, packedBy?.value, start),
     latest: lastWholeWeek(start, days.value),
     latestSetBy: setBy,
     disorders,
   };
   return { keeping, start, lastsAt };
+}
+
+// These hold what they need and no more: a function made in `lotTime` would hold all that was made there.
+
+function firmnessFrom(course: PlainCourse | undefined, start: Day): LotKeeping['firmnessOn'] {
+  return (day) => course && plainFirmness(course, day - start);
+}
+
+function chanceFrom(
+  standard: Standard,
+  packedBy: number | undefined,
+  start: Day,
+): LotKeeping['withinStandard'] {
+  return (week) => {
+    const days = lastDayOfWeek(week) - start;
+    return packedBy !== undefined && days > packedBy + 1e-6 ? 0 : standardChance(standard, days);
+  };
 }
 
 /** Days from picking by which a disorder has the lot packed first. */

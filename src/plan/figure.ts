@@ -95,7 +95,9 @@ export function withBeside<U extends Unit>(
   ...beside: readonly (Beside | undefined)[]
 ): Figure<U> {
   const known = beside.filter((one) => one !== undefined);
-  return known.length === 0 ? figure : { ...figure, beside: [...(figure.beside ?? []), ...known] };
+  if (known.length === 0) return figure;
+  const { name, value, unit, origin, beside: before = [] } = figure;
+  return { name, value, unit, origin, beside: [...before, ...known] };
 }
 
 /** The same by a formula; undefined where there is none, or where it comes to no number. */

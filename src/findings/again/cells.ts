@@ -36,7 +36,12 @@ export class Noticer {
     return !reader || reader.sources.has(source);
   }
 
-  while<T>(reader: Dependent, work: () => T): T {
+  /** What is read meanwhile, nobody is told to have read. */
+  unnoticed<T>(work: () => T): T {
+    return this.while(undefined, work);
+  }
+
+  while<T>(reader: Dependent | undefined, work: () => T): T {
     const around = this.reader;
     this.reader = reader;
     try {

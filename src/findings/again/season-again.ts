@@ -18,6 +18,7 @@ import { type FindOptions, findingsAmong } from '../find';
 import { type PlacedPart, placedAgain } from '../placed';
 import type { ComputedSeason, Finding } from '../types';
 import { Cell, Cells, Noticer, sameItems } from './cells';
+import { folded } from './folded';
 import { RulesAgain } from './rules-again';
 import { Watched, WatchedFruit } from './watched';
 import { WatchedMap } from './watched-map';
@@ -139,10 +140,16 @@ export class SeasonAgain {
     let asked = 0;
     for (const id of ids) {
       if (asked++ % ENTRIES_A_STEP === 0) yield;
-      const value = this.keep(`${step} ${id}`, [], () => make(id));
+      const value = this.keep(`${step} ${id}`, [], () => this.folds(make(id), () => make(id)));
       if (value !== undefined) made.set(id, value);
     }
     return made;
+  }
+
+  /** Whoever has one season at a time holds it without how its figures came about: that is made again when asked for. */
+  private folds<T>(made: T | undefined, make: () => T | undefined): T | undefined {
+    if (made === undefined || !this.grain.byField) return made;
+    return folded(made, () => this.noticer.unnoticed(make));
   }
 
   /** Its findings. The season must be the one that was computed last. */

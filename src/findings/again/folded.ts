@@ -1,0 +1,135 @@
+import type { Figure, Origin, Unit } from '../../plan/figure';
+
+/**
+ * Most of what a season holds in memory is how its figures came about, and hardly ever does anybody ask. Folded, a thing
+ * keeps its figures' values; when somebody asks for a name or an origin, the thing is made again, as it was made before.
+ */
+
+/** These belong to the plan or to another thing, and are held there. */
+const NOT_ITS_OWN: ReadonlySet<string> = new Set([
+  'fill',
+  'room',
+  'capacity',
+  'regime',
+  'assumptions',
+  'filled',
+  'inRoom',
+  'lot',
+  'variety',
+  'disorder',
+]);
+
+/** For a figure of which nothing can be said any more: the plan has gone on since. */
+const OF_OLDER_PLAN: Origin = {
+  kind: 'counted',
+  what: 'the plan as it was before its last change',
+  places: [],
+};
+
+/** The thing with its figures folded. `again` makes the very same thing anew. */
+export function folded<T>(thing: T, again: () => T | undefined): T {
+  const source = new Remade(again);
+  const known = new Map<object, unknown>();
+  let index = 0;
+  const fold = (part: unknown): unknown => {
+    if (!isFoldable(part)) return part;
+    let folds = known.get(part);
+    if (folds === undefined) {
+      folds = isFigure(part)
+        ? new FoldedFigure(part.value, part.unit, source, index++)
+        : foldedParts(part, fold);
+      known.set(part, folds);
+    }
+    return folds;
+  };
+  return fold(thing) as T;
+}
+
+/** The figures of a thing in the order in which they are folded. */
+function figuresOf(thing: unknown): Figure[] {
+  const figures: Figure[] = [];
+  const seen = new Set<object>();
+  const look = (part: unknown): unknown => {
+    if (!isFoldable(part) || seen.has(part)) return part;
+    seen.add(part);
+    if (isFigure(part)) figures.push(part);
+    else foldedParts(part, look);
+    return part;
+  };
+  look(thing);
+  return figures;
+}
+
+function foldedParts(part: object, fold: (part: unknown) => unknown): unknown {
+  if (Array.isArray(part)) return part.map(fold);
+  const parts: Record<string, unknown> = {};
+  for (const [key, value] of Object.entries(part)) parts[key] = NOT_ITS_OWN.has(key) ? value : fold(value);
+  return parts;
+}
+
+/** Lists, plain objects, and figures that are made of others: those that are written or known stand in the plan. */
+function isFoldable(part: unknown): part is object {
+  if (typeof part !== 'object' || part === null || part instanceof FoldedFigure) return false;
+  if (isFigure(part)) return part.origin.kind === 'computed' || part.origin.kind === 'counted';
+  return Array.isArray(part) || Object.getPrototypeOf(part) === Object.prototype;
+}
+
+function isFigure(part: object): part is Figure {
+  return 'origin' in part && 'unit' in part;
+}
+
+/** A thing that is made again when it is asked for, and held as long as anybody else holds it. */
+class Remade {
+  #figures: WeakRef<Figure[]> | undefined;
+  readonly #again: () => unknown;
+
+  constructor(again: () => unknown) {
+    this.#again = again;
+  }
+
+  figure(index: number): Figure | undefined {
+    let figures = this.#figures?.deref();
+    if (!figures) {
+      figures = figuresOf(this.#again());
+      this.#figures = new WeakRef(figures);
+    }
+    return figures[index];
+  }
+}
+
+class FoldedFigure<U extends Unit = Unit> implements Figure<U> {
+  readonly value: number;
+  readonly unit: U;
+  readonly #of: Remade;
+  readonly #index: number;
+
+  constructor(value: number, unit: U, of: Remade, index: number) {
+    this.value = value;
+    this.unit = unit;
+    this.#of = of;
+    this.#index = index;
+  }
+
+  get name(): string {
+    return this.#figure?.name ?? '';
+  }
+
+  get origin(): Origin {
+    return this.#figure?.origin ?? OF_OLDER_PLAN;
+  }
+
+  get beside(): Figure['beside'] {
+    return this.#figure?.beside;
+  }
+
+  /** As a figure that is not folded. */
+  toJSON(): Figure {
+    const { name, value, unit, origin, beside } = this;
+    return { name, value, unit, origin, ...(beside && { beside }) };
+  }
+
+  get #figure(): Figure | undefined {
+    const figure = this.#of.figure(this.#index);
+    return figure && Object.is(figure.value, this.value) && figure.unit === this.unit ? figure : undefined;
+  }
+}
