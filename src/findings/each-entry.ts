@@ -1,7 +1,15 @@
 import type { ComputedSeason } from './types';
 
 /** Maps of a season whose entries a rule may look at one by one. */
-export type EntryMap = 'rooms' | 'binTypes' | 'lots' | 'fills' | 'capacities' | 'filled' | 'keeping';
+export type EntryMap =
+  | 'rooms'
+  | 'binTypes'
+  | 'regimes'
+  | 'lots'
+  | 'fills'
+  | 'capacities'
+  | 'filled'
+  | 'keeping';
 
 /**
  * Rules that say of each entry of these maps what they say of it alone: what they find in a season is what they find
@@ -34,7 +42,7 @@ const EACH: Readonly<Record<string, readonly EntryMap[]>> = {
   'lot-placed-beyond-its-bins': ['lots'],
   'receipt-far-from-estimate': ['lots'],
   'receipts-disagree': ['lots'],
-  'implausible-value': ['rooms', 'lots', 'binTypes'],
+  'implausible-value': ['rooms', 'regimes', 'lots', 'binTypes'],
   'window-empty': ['keeping'],
   'weak-lot-shortens-room': ['keeping'],
   'over-mature-lot-sealed': ['keeping'],

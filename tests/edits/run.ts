@@ -19,19 +19,19 @@ const done: Done = { sequences: 0, states: 0, requests: 0 };
 
 async function main({ count, from, seed }: ReturnType<typeof options>): Promise<void> {
   const last = from + count;
+  const failed: string[] = [];
   for (let first = from; first < last; first += BLOCK) {
     const runs = Math.min(BLOCK, last - first);
     try {
       await block({ numRuns: runs, seed: seed + first / BLOCK });
     } catch (error) {
-      console.error(
-        `Failed in a sequence of these: npm run test:edits -- ${runs} --from ${first} --seed ${seed}`,
-      );
-      throw error;
+      failed.push(`npm run test:edits -- ${runs} --from ${first} --seed ${seed}`);
+      console.error(error);
     }
     done.sequences += runs;
     console.log(`${first + runs} of ${last}: ${told()}`);
   }
+  if (failed.length > 0) throw new Error(`Something failed in these:\n${failed.join('\n')}`);
   console.log(`All the same, and every request answered: sequences ${from} to ${last}, ${told()}`);
 }
 

@@ -37,12 +37,13 @@ it.each(['first-season', 'with-mistakes', 'us-units'])('and so is the sample %s'
   expect(states).toBeGreaterThan(RUNS.ofSamples);
 });
 
-describe('an edit of what the cooling of a room in a group follows from', () => {
+describe('an edit that is seen', () => {
   const files = smallPlan('orchard');
 
   it.each([
     ["a room's cooler in a group", 'capacity: 16 kW, group', 'capacity: 9 kW, group'],
     ['its fans while holding', 'capacity: 16 kW, group', 'capacity: 16 kW, fans-holding: 40 %, group'],
+    ['the oxygen of a regime, told once and not for each entry', '    oxygen: 1.5 %', '    oxygen: 71.5 %'],
     ['lots that change their bins with each other', '{ G1: 58, G2: 80 }', '{ G1: 80, G2: 58 }'],
   ])('%s', (_, from, to) => {
     const cache = emptyPlanCache();

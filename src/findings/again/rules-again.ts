@@ -6,7 +6,16 @@ import type { ComputedSeason, Rule } from '../types';
 import { Cells, type Noticer } from './cells';
 import { OneOf } from './watched-map';
 
-const MAPS: readonly EntryMap[] = ['rooms', 'binTypes', 'lots', 'fills', 'capacities', 'filled', 'keeping'];
+const MAPS: readonly EntryMap[] = [
+  'rooms',
+  'binTypes',
+  'regimes',
+  'lots',
+  'fills',
+  'capacities',
+  'filled',
+  'keeping',
+];
 
 /** Entries that are looked at in one step. */
 const ENTRIES_A_STEP = 8;
@@ -94,6 +103,7 @@ function seasonOfOne(view: ComputedSeason, map: EntryMap) {
     ...Object.getOwnPropertyDescriptors(view.plan),
     rooms: one('rooms', view.plan.rooms),
     binTypes: one('binTypes', view.plan.binTypes),
+    regimes: one('regimes', view.plan.regimes),
     lots: one('lots', view.plan.lots),
     fills: one('fills', view.plan.fills),
   });
