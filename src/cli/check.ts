@@ -10,6 +10,7 @@ import { forgeFindings } from '../report/forge/forge-finding';
 import { sarif } from '../report/forge/sarif';
 import { type PlanOptions, withFolder, withPlanOptions } from './options';
 import { openPlan } from './plan-files';
+import { withReadings } from './readings-files';
 import { repositoryPath } from './repository';
 import { EXIT, type Run } from './run';
 import { wholeSeason } from './season';
@@ -22,6 +23,9 @@ Each finding is a line that terminals and editors can follow, then the line it s
   error     the plan cannot work or cannot be understood as it stands
   warning   it will cost fruit, money or time unless something changes
   notice    worth knowing
+
+What was read in the rooms, in files that the plan names under readings, is held against the rooms'
+courses, and what is not as expected is a finding too, at the room's fill.
 
 A finding's code has a page: lotwright explain <code>
 Severities are set in the plan, under policy: findings.
@@ -48,6 +52,7 @@ interface CheckOptions extends Omit<PlanOptions, 'format'> {
   readonly format: (typeof FORMATS)[number];
   readonly pathsFrom?: string;
   readonly pagesAt?: string;
+  readonly readings: boolean;
 }
 
 export function addCheck(program: Command, run: Run): void {
@@ -57,10 +62,12 @@ export function addCheck(program: Command, run: Run): void {
     .addOption(
       new Option('--pages-at <address>', 'the address where your findings pages are published, for sarif'),
     )
+    .option('--no-readings', 'leave out the files of readings that the plan names')
     .addHelpText('after', HELP)
     .action((folder: string | undefined, options: CheckOptions) => {
       const plan = openPlan(run.io, folder, options);
-      const season = wholeSeason(plan, options);
+      const computed = wholeSeason(plan, options);
+      const season = options.readings ? withReadings(run.io, computed, options) : computed;
       const findings = findingsOf(season);
       const units = displayUnits(plan, options.units).system;
       const report = checkReport(season, findings, { units, failOn: options.failOn });

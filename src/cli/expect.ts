@@ -9,6 +9,7 @@ import { PAGE_WIDTH, wrap } from '../report/table';
 import { caution } from '../room/caution';
 import { type AsOfOption, asOfOption, wholeNumber, withFolder } from './options';
 import { openPlan } from './plan-files';
+import { withReadings } from './readings-files';
 import { EXIT, type Run } from './run';
 import { wholeSeason } from './season';
 
@@ -79,7 +80,8 @@ export function addExpect(program: Command, run: Run): void {
     .addOption(asOfOption())
     .addHelpText('after', HELP)
     .action((folder: string | undefined, options: ExpectCommandOptions) => {
-      const season = wholeSeason(openPlan(run.io, folder, options), options);
+      const plan = openPlan(run.io, folder, options);
+      const season = withReadings(run.io, wholeSeason(plan, options), options);
       const report = expectReport(season, findingsOf(season), {
         units: options.units,
         strict: options.strict ?? false,

@@ -11,6 +11,7 @@ import { thingsOf } from '../report/things';
 import { CannotRun } from './io';
 import { type PlanOptions, withPlanOptions } from './options';
 import { openPlan } from './plan-files';
+import { withReadings } from './readings-files';
 import { EXIT, print, type Run } from './run';
 import { wholeSeason } from './season';
 
@@ -60,7 +61,8 @@ export function addExplain(program: Command, run: Run): void {
       if (found.kind === 'ambiguous' || found.kind === 'unknown')
         throw new CannotRun(notFoundText(found, words, season));
       const page = found.thing.kind === 'finding' ? run.io.resources.page(found.thing.id) : undefined;
-      const report = explainReport(season, findingsOf(season), found, { units: options.units, page });
+      const findings = findingsOf(withReadings(run.io, season, options));
+      const report = explainReport(season, findings, found, { units: options.units, page });
       const units = displayUnits(plan, options.units);
       print(run, options, report, () => explainText(report, plan.files, units, run.io.paint));
       run.exitCode = EXIT.clean;

@@ -1,14 +1,17 @@
-import path from 'node:path';
+import type { ComputedSeason } from '../findings/types';
 import type { Day } from '../plan/dates';
 import type { Plan } from '../plan/model';
 import type { ReadingsLayout } from '../plan/table-model';
 import { byRoom } from '../readings/combine';
+import { type FileRead, fileOfReadings } from '../readings/file-of';
 import { ReadingStream, type ReadSoFar } from '../readings/reading-stream';
 import type { FileReadings, RoomReadings } from '../readings/types';
 import type { ReadFile } from '../report/readings-report';
+import { expectedOf } from '../report/watching';
 import { goesOn, type RoomRecord, recordMore } from '../watching/record';
+import { seenReadings } from '../watching/seen-readings';
 import type { ExpectedFill } from '../watching/types';
-import { CannotRun, type Io } from './io';
+import { CannotRun, type Failure, type Io } from './io';
 import { type FileHash, hashOf, readPieces } from './pieces';
 
 /** What was read of a file up to its last whole line. */
@@ -84,6 +87,35 @@ export function valuesOfPlan(io: Io, plan: Plan, asOf?: Day): Map<string, RoomRe
   return byRoom(files.flatMap(({ whole, rest }) => [whole.rooms, rest.rooms]));
 }
 
+/**
+ * The season with what its rooms' readings come to, so that findings speak of them too. A file that cannot be read is
+ * itself a finding.
+ */
+export function withReadings(
+  io: Io,
+  season: ComputedSeason,
+  { asOf }: { readonly asOf?: Day | undefined } = {},
+): ComputedSeason {
+  const { plan } = season;
+  if (plan.readings.size === 0) return season;
+  const files = filesOf(plan).map(({ layout, file }): FileRead => {
+    const read = readIfThere(io, plan, layout, file, { asOf });
+    const known = { readings: layout.id, file };
+    if ('failure' in read) return { ...known, rooms: new Map(), notTaken: 0, faults: [], isMissing: true };
+    const { notTaken, faults } = countsOf([read.whole, read.rest]);
+    return {
+      ...known,
+      rooms: byRoom([read.whole.rooms, read.rest.rooms]),
+      notTaken,
+      faults,
+      isMissing: false,
+    };
+  });
+  const expected = expectedOf(season);
+  const records = watched(byRoom(files.map(({ rooms }) => rooms)), expected, new Map());
+  return { ...season, readings: seenReadings(files, expected, records) };
+}
+
 interface OneFile {
   readonly layout: ReadingsLayout;
   readonly file: string;
@@ -96,19 +128,36 @@ interface OneFile {
   readonly kept: KeptFile | undefined;
 }
 
+interface ReadFileOptions {
+  readonly kept?: KeptFile;
+  readonly asOf?: Day | undefined;
+}
+
 function readFile(
   io: Io,
   plan: Plan,
   layout: ReadingsLayout,
   file: string,
-  { kept, asOf }: { readonly kept?: KeptFile; readonly asOf?: Day | undefined },
+  options: ReadFileOptions,
 ): OneFile {
+  const read = readIfThere(io, plan, layout, file, options);
+  if ('failure' in read)
+    throw new CannotRun(`${file} could not be read: ${read.failure}. The plan names it under \`readings\`.`);
+  return read;
+}
+
+function readIfThere(
+  io: Io,
+  plan: Plan,
+  layout: ReadingsLayout,
+  file: string,
+  { kept, asOf }: ReadFileOptions,
+): OneFile | Failure {
   const until = asOf === undefined ? undefined : (asOf + 1) * 1440;
   const stream = new ReadingStream(layout, new Set(plan.rooms.keys()), { from: kept?.soFar, until });
   const from = kept?.before.bytes ?? 0;
   const bytes = readPieces(io, file, from, (piece) => stream.push(piece));
-  if (typeof bytes !== 'number')
-    throw new CannotRun(`${file} could not be read: ${bytes.failure}. The plan names it under \`readings\`.`);
+  if (typeof bytes !== 'number') return bytes;
   const [whole, soFar] = [stream.taken(), stream.soFar];
   const end = from + bytes - Buffer.byteLength(stream.waiting);
   stream.end();
@@ -185,10 +234,9 @@ function readByOf({ at, places, file, ...said }: ReadingsLayout, plan: Plan): st
   return JSON.stringify([said, [...said.columns], [...said.units], names, [...plan.rooms.keys()]]);
 }
 
-/** From the folder of the plan file that names it. */
 function filesOf(plan: Plan): { readonly layout: ReadingsLayout; readonly file: string }[] {
   return [...plan.readings.values()].flatMap((layout) => {
-    const { file } = layout;
-    return file ? [{ layout, file: path.posix.join(path.posix.dirname(file.at.file), file.value) }] : [];
+    const file = fileOfReadings(layout);
+    return file === undefined ? [] : [{ layout, file }];
   });
 }

@@ -51,7 +51,7 @@ function toFinding(season: ComputedSeason, problem: Problem, options: FindOption
   const chosen =
     season.plan.policy.findings.get(problem.code)?.value ?? options.severities?.get(problem.code);
   // What cannot be read cannot be wished away: such codes keep their severity.
-  const severity = rule.find ? (chosen ?? rule.severity) : rule.severity;
+  const severity = rule.find ? (chosen ?? problem.severity ?? rule.severity) : rule.severity;
   if (severity === 'off') return [];
   return [
     {

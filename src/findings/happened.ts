@@ -53,6 +53,16 @@ const UNTIL: Readonly<Record<string, keyof typeof OVER>> = {
   'market-without-demand': 'emptied',
   'claim-before-law-allows': 'emptied',
   'claim-not-supported': 'emptied',
+  'opened-room-low-oxygen': 'emptied',
+  'oxygen-low': 'emptied',
+  'oxygen-high': 'emptied',
+  'carbon-dioxide-high': 'emptied',
+  'carbon-dioxide-low': 'emptied',
+  'temperature-high': 'emptied',
+  'temperature-low': 'emptied',
+  'breathes-faster': 'emptied',
+  'sensor-stuck': 'emptied',
+  'sensor-jumps': 'emptied',
 };
 
 /** The codes of these rules. */

@@ -12,6 +12,7 @@ import { keepingRules } from './rules/keeping';
 import { nitrogenRules } from './rules/nitrogen';
 import { planRules } from './rules/plan';
 import { plausibleRules } from './rules/plausible';
+import { watchRules } from './rules/readings';
 import { recordNameRules } from './rules/record-names';
 import { recordRules } from './rules/records';
 import { releaseRules } from './rules/release';
@@ -51,6 +52,7 @@ export const rules: readonly Rule[] = [
   ...scenarioRules,
   ...recordRules,
   ...recordNameRules,
+  ...watchRules,
   ...safetyRules,
 ];
 

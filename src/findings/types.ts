@@ -6,10 +6,20 @@ import type { Span } from '../plan/span';
 import type { PlantSeason } from '../plant/types';
 import type { ReleaseProblem, ReleaseResult } from '../release/types';
 import type { FilledRoom, RoomCapacity } from '../room/types';
+import type { SeenReadings } from '../watching/seen-readings';
 import type { FoundCourses } from './courses';
 import type { PlacedPart } from './placed';
 
-export type Family = 'plan' | 'room' | 'gas' | 'cooling' | 'keeping' | 'release' | 'demand' | 'safety';
+export type Family =
+  | 'plan'
+  | 'room'
+  | 'gas'
+  | 'cooling'
+  | 'keeping'
+  | 'release'
+  | 'demand'
+  | 'safety'
+  | 'readings';
 
 /** A rule of the plan. Its page is `src/findings/pages/<code>.md`. */
 export interface Rule {
@@ -38,6 +48,8 @@ export interface ComputedSeason {
   readonly release: { readonly problem: ReleaseProblem; readonly result: ReleaseResult } | undefined;
   /** Each room's cooling and gas course; only where asked for. */
   readonly courses?: FoundCourses | undefined;
+  /** What the readings beside the plan come to; only where they have been read. */
+  readonly readings?: SeenReadings | undefined;
 }
 
 export interface Finding {

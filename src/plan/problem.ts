@@ -5,6 +5,8 @@ export type Severity = 'error' | 'warning' | 'notice';
 /** Another place that a finding speaks of. */
 export interface RelatedPlace {
   readonly at: Span;
+  /** Of a file beside the plan, whose text is not held, the line, counted from 1: then `at` tells the file alone. */
+  readonly line?: number;
   readonly message: string;
 }
 
@@ -24,6 +26,8 @@ export interface Fix {
 export interface Problem {
   readonly code: string;
   readonly message: string;
+  /** Where it is milder or graver than its rule says; the planner's own choice goes before it. */
+  readonly severity?: Severity;
   readonly at: Span;
   readonly related?: readonly RelatedPlace[];
   readonly fixes?: readonly Fix[];

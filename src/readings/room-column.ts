@@ -4,15 +4,18 @@ import { type Minute, quantities, type ReadQuantity, type RoomReadings } from '.
 export class RoomColumn {
   private count = 0;
   private times = new Float64Array(256);
+  private lines = new Uint32Array(256);
   private readonly values: Record<ReadQuantity, Float32Array>;
 
   constructor(private readonly room: string) {
     this.values = each(() => new Float32Array(256));
   }
 
-  push(time: Minute, read: Partial<Record<ReadQuantity, number>>): void {
+  /** `line` is that of the file it was read from, 0 where it is of none. */
+  push(time: Minute, read: Partial<Record<ReadQuantity, number>>, line = 0): void {
     if (this.count === this.times.length) this.grow();
     this.times[this.count] = time;
+    this.lines[this.count] = line;
     for (const quantity of quantities) this.values[quantity][this.count] = read[quantity] ?? Number.NaN;
     this.count++;
   }
@@ -24,7 +27,7 @@ export class RoomColumn {
     const isSorted = order.every((_, index) => index === 0 || (times[index - 1] ?? 0) < (times[index] ?? 0));
     if (!isSorted) order.sort((a, b) => (times[a] ?? 0) - (times[b] ?? 0) || a - b);
     const kept = isSorted ? order : order.filter((at, index) => times[at] !== times[order[index + 1] ?? -1]);
-    const picked = <T extends Float64Array | Float32Array>(from: T, into: T): T => {
+    const picked = <T extends Float64Array | Float32Array | Uint32Array>(from: T, into: T): T => {
       kept.forEach((at, index) => {
         into[index] = from[at] ?? Number.NaN;
       });
@@ -34,6 +37,7 @@ export class RoomColumn {
       readings: {
         room: this.room,
         times: picked(times, new Float64Array(kept.length)),
+        lines: picked(this.lines, new Uint32Array(kept.length)),
         values: each((quantity) => picked(this.values[quantity], new Float32Array(kept.length))),
       },
       repeated: this.count - kept.length,
@@ -45,6 +49,9 @@ export class RoomColumn {
     const times = new Float64Array(doubled);
     times.set(this.times);
     this.times = times;
+    const lines = new Uint32Array(doubled);
+    lines.set(this.lines);
+    this.lines = lines;
     for (const quantity of quantities) {
       const values = new Float32Array(doubled);
       values.set(this.values[quantity]);

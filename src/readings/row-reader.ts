@@ -58,7 +58,7 @@ export class RowReader {
     }
     if (!this.isReadable) return;
     this.rows++;
-    const reason = this.takeRow(record);
+    const reason = this.takeRow(record, line);
     if (reason !== undefined) this.fault(line, reason);
   }
 
@@ -83,7 +83,7 @@ export class RowReader {
   }
 
   /** Why the row is not taken; undefined where it is. */
-  private takeRow(record: readonly string[]): string | undefined {
+  private takeRow(record: readonly string[], line: number): string | undefined {
     const { time, room, values } = this.at;
     const minute = this.minuteOf((record[time] ?? '').trim());
     if (minute === undefined) return `"${record[time] ?? ''}" is not a time, as 2026-09-18 06:00.`;
@@ -102,7 +102,7 @@ export class RowReader {
       if (!Number.isFinite(value)) return `"${cell}" is not a number (\`${quantity}\`).`;
       read[quantity] = this.convert[quantity](value);
     }
-    this.columnOf(id).push(minute, read);
+    this.columnOf(id).push(minute, read, line);
     return undefined;
   }
 

@@ -11,6 +11,8 @@ export type Minute = number;
 export interface RoomReadings {
   readonly room: string;
   readonly times: Float64Array;
+  /** Of each the line of its file, counted from 1; absent, and 0, where it is of no one file. */
+  readonly lines?: Uint32Array | undefined;
   readonly values: Readonly<Record<ReadQuantity, Float32Array>>;
 }
 

@@ -4,12 +4,12 @@ import { fivePercentDue } from '../keeping/law';
 import { type Day, formatDay } from '../plan/dates';
 import { type DisplayUnits, measure, type UnitSystem } from '../plan/display';
 import type { Source, Unit } from '../plan/figure';
+import { timeText } from '../readings/time-text';
 import type { RoomReadings } from '../readings/types';
 import { caution } from '../room/caution';
 import { type CaDateOf, type CaReading, type CaRecord, caRecord, type Law } from '../watching/ca-record';
 import { displayUnits } from './explain';
 import { planPart, present } from './parts';
-import { timeText } from './reading-time';
 import type { CaRecordReport } from './schemas';
 
 export type CaRecordJson = CaRecordReport['records'][number];

@@ -5,7 +5,7 @@ import type { Figure } from '../plan/figure';
 import type { Plan } from '../plan/model';
 import type { Given } from '../plan/span';
 import type { FilledRoom, LotInRoom } from '../room/types';
-import { placeOf } from './place';
+import { placeOf, placeOfRelated } from './place';
 import type { CheckReport, FindingCounts, FindingJson } from './schemas';
 
 /** What the reports share. */
@@ -28,7 +28,10 @@ export function findingJson(plan: Plan, finding: Finding): FindingJson {
     severity: finding.severity,
     message: finding.message,
     place: placeOf(plan, finding.at),
-    related: finding.related.map(({ at, message }) => ({ place: placeOf(plan, at), message })),
+    related: finding.related.map((related) => ({
+      place: placeOfRelated(plan, related),
+      message: related.message,
+    })),
     fixes: finding.fixes.map(({ title, edits }) => ({
       title,
       edits: edits.map(({ at, newText }) => ({ place: placeOf(plan, at), newText })),

@@ -1,5 +1,6 @@
 import { lineEnd, positionAt } from '../plan/lines';
 import type { Plan, PlanText } from '../plan/model';
+import type { RelatedPlace } from '../plan/problem';
 import type { Span } from '../plan/span';
 
 /** A place as editors show it: lines and columns count from 1, columns in UTF-16 code units, the end exclusive. */
@@ -17,6 +18,12 @@ export function placeOf(plan: Pick<Plan, 'files'>, span: Span): Place {
   const start = file ? position(file, span.start) : { line: 1, column: 1 };
   const end = file ? position(file, span.end) : start;
   return { file: span.file, ...start, endLine: end.line, endColumn: end.column };
+}
+
+/** The place that a finding speaks of besides its own: of a file beside the plan, the line. */
+export function placeOfRelated(plan: Pick<Plan, 'files'>, { at, line }: RelatedPlace): Place {
+  const place = placeOf(plan, at);
+  return line === undefined ? place : { ...place, line, endLine: line };
 }
 
 /** The text of a line, counted from 1, without its line end; empty where there is none. */

@@ -3,11 +3,23 @@ import path from 'node:path';
 import { parseDocument } from 'yaml';
 import { computeSeason } from '../../src/findings/compute';
 import { findingsOf } from '../../src/findings/find';
-import type { Finding } from '../../src/findings/types';
+import type { ComputedSeason, Finding } from '../../src/findings/types';
+import { formatDay, parseDay } from '../../src/plan/dates';
 import { readPlan } from '../../src/plan/read';
+import { readReadings } from '../../src/readings/read-readings';
+import { expectedOf } from '../../src/report/watching';
+import { recordMore } from '../../src/watching/record';
+import { seenReadings } from '../../src/watching/seen-readings';
 
 const PAGES = path.resolve(__dirname, '../../src/findings/pages');
 const REST = readFileSync(path.join(__dirname, 'example-plan.lotplan.yaml'), 'utf8');
+
+/** An example, and a file of readings that stands beside it. */
+const EXAMPLE = /^```yaml\n([\s\S]*?)^```(?:\n+```csv\n([\s\S]*?)\n```)?/gm;
+/** From here on an example holds the file beside it, as comments, so that it stays one text. */
+const BESIDE = '# readings.csv beside the plan:\n';
+/** Rows of the day before that come again on every day. */
+const AND_SO_ON = /^# and so on every day to (\d{4}-\d{2}-\d{2})$/;
 
 export interface Page {
   readonly code: string;
@@ -31,7 +43,10 @@ export function readPage(code: string): Page {
   const examplesUnder = (heading: string) =>
     parts
       .filter((part) => part.startsWith(heading))
-      .flatMap((part) => [...part.matchAll(/^```yaml\n([\s\S]*?)^```/gm)].map((match) => match[1] ?? ''));
+      .flatMap((part) => [...part.matchAll(EXAMPLE)])
+      .map(([, yaml = '', csv]) =>
+        csv === undefined ? yaml : `${yaml}${BESIDE}${csv.replace(/^/gm, '# ')}`,
+      );
   return {
     code,
     text,
@@ -46,8 +61,45 @@ export function findingsOnExample(example: string): Finding[] {
   const files = [{ path: 'example.lotplan.yaml', text: example }];
   if (!example.startsWith('# the whole plan'))
     files.push({ path: 'rest.lotplan.yaml', text: restAround(example) });
-  const plan = readPlan(files);
-  return findingsOf(computeSeason(plan, { courses: true }));
+  const season = computeSeason(readPlan(files), { courses: true });
+  return findingsOf({ ...season, readings: readingsBeside(season, example) });
+}
+
+/** What an example's file of readings comes to; undefined where it names none, and missing where it has none. */
+function readingsBeside(season: ComputedSeason, example: string): ComputedSeason['readings'] {
+  const layout = season.plan.readings.values().next().value;
+  if (!layout) return undefined;
+  const known = { readings: layout.id, file: 'readings.csv' };
+  const start = example.indexOf(BESIDE);
+  if (start < 0)
+    return seenReadings(
+      [{ ...known, rooms: new Map(), notTaken: 0, faults: [], isMissing: true }],
+      new Map(),
+      new Map(),
+    );
+  const lines = example.slice(start + BESIDE.length).split('\n');
+  const csv = lines.flatMap((line) => (line.startsWith('# ') ? [line.slice(2)] : []));
+  const read = readReadings(allRows(csv).join('\n'), layout, new Set(season.plan.rooms.keys()));
+  const expected = expectedOf(season);
+  const records = [...read.rooms].map(
+    ([room, readings]) => [room, recordMore(expected.get(room) ?? [], undefined, readings)] as const,
+  );
+  return seenReadings([{ ...known, ...read, isMissing: false }], expected, new Map(records));
+}
+
+/** The rows with those that come again written out. */
+function allRows(csv: readonly string[]): string[] {
+  const rows: string[] = [];
+  for (const line of csv) {
+    const until = parseDay(AND_SO_ON.exec(line)?.[1] ?? '');
+    const last = rows.at(-1)?.slice(0, 10) ?? '';
+    const of = rows.filter((row) => row.startsWith(last));
+    if (until === undefined) rows.push(line);
+    else
+      for (let day = (parseDay(last) ?? until) + 1; day <= until; day += 1)
+        rows.push(...of.map((row) => formatDay(day) + row.slice(10)));
+  }
+  return rows;
 }
 
 /** The rest of the plan without what the example defines itself. */

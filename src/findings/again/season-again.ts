@@ -12,6 +12,7 @@ import type { PlantSeason } from '../../plant/types';
 import type { Openings } from '../../plant/weeks';
 import type { CoolingCourse } from '../../room/cooling-course';
 import type { FilledRoom, RoomCapacity } from '../../room/types';
+import type { SeenReadings } from '../../watching/seen-readings';
 import { capacityIn, filledIn, keepingIn, openingWeeks } from '../compute';
 import { type FoundCourses, type PutOff, puttingOff } from '../courses';
 import { type FindOptions, findingsAmong } from '../find';
@@ -44,6 +45,7 @@ export interface Grain {
 export interface AgainOptions {
   readonly release: ComputedSeason['release'];
   readonly courses: FoundCourses | undefined;
+  readonly readings?: SeenReadings | undefined;
 }
 
 /**
@@ -62,6 +64,7 @@ export class SeasonAgain {
   private readonly plant = new Watched<PlantSeason | undefined>(this.noticer, undefined);
   private readonly release = new Watched<ComputedSeason['release']>(this.noticer, undefined);
   private readonly courses = new Watched<FoundCourses | undefined>(this.noticer, undefined);
+  private readonly readings = new Watched<SeenReadings | undefined>(this.noticer, undefined);
   private readonly fruitCell = new Cell<FruitData>(this.noticer);
   private readonly cells = new Cells<unknown>(this.noticer);
   private readonly rules = new RulesAgain(this.noticer);
@@ -79,18 +82,23 @@ export class SeasonAgain {
   }
 
   /** The same in steps, some entries each. What work that is let go of leaves undone, the next does, for any plan. */
-  *computeSteps(written: Plan, { release, courses }: AgainOptions): Steps<ComputedSeason> {
+  *computeSteps(written: Plan, { release, courses, readings }: AgainOptions): Steps<ComputedSeason> {
     const { plan, view, fruit, capacities, filled, keeping } = yield* this.rooms(written);
     yield;
     this.lastCooling = coolingInGroups(view, filled, this.keep);
     yield;
     this.release.set(release);
     this.courses.set(courses);
+    this.readings.set(readings);
     const plant = this.samePlant(yield* plantSeasonSteps(view, filled, this.opensOf(release), this.keep));
     this.plant.set(plant);
     this.cells.endRound();
     const placed = this.placedNow(plan);
-    return { plan, placed, fruit, capacities, filled, plant, keeping, release, ...(courses && { courses }) };
+    return {
+      ...{ plan, placed, fruit, capacities, filled, plant, keeping, release },
+      ...(courses && { courses }),
+      ...(readings && { readings }),
+    };
   }
 
   /** How long a plan's rooms keep: what a schedule is made of, before there is one for `compute`. */
@@ -162,7 +170,8 @@ export class SeasonAgain {
    * put off into `putOff`, where it is given.
    */
   *findingsSteps(season: ComputedSeason, options: FindOptions, putOff?: PutOff): Steps<Finding[]> {
-    const { plan, fruit, placed, isPlaced, capacities, filled, keeping, plant, release, courses } = this;
+    const { plan, fruit, placed, isPlaced, capacities, filled, keeping, plant, release, courses, readings } =
+      this;
     if (!plan) return [];
     const view: ComputedSeason = {
       plan: plan.view(),
@@ -181,6 +190,9 @@ export class SeasonAgain {
       },
       get courses() {
         return courses.value;
+      },
+      get readings() {
+        return readings.value;
       },
     };
     const around = (work: () => readonly Problem[]) =>

@@ -1,7 +1,7 @@
 import type { Rule } from '../../findings/types';
 import type { Plan } from '../../plan/model';
 import type { Fix, RelatedPlace, Severity } from '../../plan/problem';
-import type { Place } from '../place';
+import { type Place, placeOfRelated } from '../place';
 import { type ForgeFinding, placeInRepository, type RepositoryPath } from './forge-finding';
 import type {
   Sarif,
@@ -98,15 +98,16 @@ function resultOf(
 }
 
 function relatedLocation(
-  { at, message }: RelatedPlace,
+  related: RelatedPlace,
   index: number,
   plan: Plan,
   repositoryPath: RepositoryPath,
 ): SarifLocation {
+  const place = placeOfRelated(plan, related);
   return {
     id: index + 1,
-    ...locationOf(placeInRepository(plan, at, repositoryPath)),
-    message: { text: message },
+    ...locationOf({ ...place, file: repositoryPath(place.file) }),
+    message: { text: related.message },
   };
 }
 
