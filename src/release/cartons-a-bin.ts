@@ -43,7 +43,12 @@ export function cartonsABin(
 }
 
 /** Share of a lot's fruit that packs into the class on a day; what is lost grows with each month since picking. */
-function packedShare(lot: FruitToPack, packing: Packing, packClass: string, day: number): number {
+export function packedShare(
+  lot: Pick<FruitToPack, 'lot'>,
+  packing: Packing,
+  packClass: string,
+  day: number,
+): number {
   const packout = packing.packout.get(lot.lot.variety?.value ?? '');
   const share = (lot.lot.ownPackout?.get(packClass) ?? packout?.shares.get(packClass))?.value ?? 0;
   const picked = lot.lot.picked?.value.last ?? day;

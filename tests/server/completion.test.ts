@@ -58,7 +58,7 @@ describe('completion of keys', () => {
 
 describe('completion in the records', () => {
   it('offers the fills under progress, and what can happen to one', () => {
-    expect(labels('progress:\n  ‸')).toEqual(['R1-gala', 'R2-gala', 'R3-golden', 'R4-braeburn']);
+    expect(labels('progress:\n  ‸').slice(0, 4)).toEqual(['R1-gala', 'R2-gala', 'R3-golden', 'R4-braeburn']);
     expect(labels('progress:\n  R1-gala: { sealed: 2026-09-10 }\n  ‸')).not.toContain('R1-gala');
     expect(labels('progress:\n  R2-gala:\n    ‸')).toEqual([
       'first-bin',
@@ -94,10 +94,82 @@ describe('completion in the records', () => {
     ]);
   });
 
+  it('writes the whole progress of a fill that has none, with what was planned for it', () => {
+    const offers = offered('progress:\n  R1-gala: { opened: 2026-09-21 }\n  ‸').filter(({ label }) =>
+      label.startsWith('progress of '),
+    );
+    expect(offers.map(({ label }) => label)).toEqual([
+      'progress of R2-gala',
+      'progress of R3-golden',
+      'progress of R4-braeburn',
+    ]);
+    expect(`  ${offers[0]?.newText}`).toBe(
+      `  R2-gala:
+    first-bin: 2026-09-08
+    last-bin: 2026-09-16
+    lots: { G4: 78, G5: 81, G6: 76 }
+    sealed: 2026-09-18`,
+    );
+    expect(offers[0]?.snippet).toMatch(/last-bin: \$\{3:2026-09-16\}/);
+    expect(offers[0]?.documentation).toContain('counts as having happened');
+    expect(labels('progress:\n  R2-gala: { ‸ }').some((label) => label.startsWith('progress of'))).toBe(
+      false,
+    );
+  });
+
+  it('writes whole records of what is due: lots untested longest, bins left, weeks without a sale', () => {
+    const march = samplePlan('in-march');
+    const due = (section: string, kind: string) => {
+      const { text, offset } = atCaret(`${section}:\n  ‸`);
+      const file = 'more.lotplan.yaml';
+      const found = completionAt(readPlan([...march, { path: file, text }]), { file, offset });
+      return found.filter(({ label }) => label.startsWith(kind));
+    };
+    const samples = due('samples', 'sample of');
+    // Every other room stood open or was empty by March.
+    expect(samples).toEqual([]);
+    expect(due('packed', 'packed run of').map(({ label, detail }) => `${label}: ${detail}`)).toEqual([
+      'packed run of B2 from R4-braeburn: 48 bins not packed yet',
+      'packed run of B3 from R4-braeburn: 92 bins not packed yet',
+    ]);
+    expect(due('packed', 'packed run of')[0]?.newText).toBe(
+      'P11: { lot: B2, fill: R4-braeburn, day: 2027-03-07, bins: 48, cartons: { first: 0, second: 0 } }',
+    );
+    const sales = due('sales', 'sale to');
+    expect(sales.map(({ label }) => label)).toEqual([
+      'sale to home: Braeburn first in 2027-W10',
+      'sale to wholesale: Braeburn second in 2027-W10',
+    ]);
+    const whole = sales[0]?.newText ?? '';
+    expect(whole).toBe(
+      'V50: { market: home, variety: Braeburn, class: first, week: 2027-W10, cartons: 390, price: 23 }',
+    );
+    expect(readPlan([...march, { path: 'a.lotplan.yaml', text: `sales:\n  ${whole}\n` }]).problems).toEqual(
+      [],
+    );
+  });
+
+  it('offers the lots of closed rooms for samples, the longest untested first', () => {
+    const { text, offset } = atCaret(
+      'progress:\n  R2-gala: { sealed: 2026-09-18 }\nsamples:\n  T1: { lot: G4, fill: R2-gala, taken: 2026-11-03, firmness: 77 N }\n  ‸',
+    );
+    const file = 'more.lotplan.yaml';
+    const found = completionAt(readPlan([...rest, { path: file, text }]), { file, offset });
+    const samples = found.filter(({ label }) => label.startsWith('sample of'));
+    expect(samples.map(({ label, detail }) => `${label}: ${detail}`)).toEqual([
+      'sample of G5 in R2-gala: none taken yet',
+      'sample of G6 in R2-gala: none taken yet',
+      'sample of G4 in R2-gala: last taken 2026-11-03',
+    ]);
+    expect(samples[0]?.newText).toBe(
+      'T02: { lot: G5, fill: R2-gala, taken: 2026-11-03, fruit: 20, firmness: 66 N }',
+    );
+  });
+
   it.each(['samples', 'packed', 'sales'])(
     'writes a whole new entry of %s that reads without a problem',
     (section) => {
-      const [whole] = offered(`${section}:\n  ‸`).filter(({ kind }) => kind === 'entry');
+      const [whole] = offered(`${section}:\n  ‸`).filter(({ label }) => label.startsWith('new '));
       const text = `lotwright: 1\n${section}:\n  ${whole?.newText}\n`;
       expect(whole?.snippet).toContain('${1:');
       expect(readPlan([{ path: 'a.lotplan.yaml', text }]).problems).toEqual([]);

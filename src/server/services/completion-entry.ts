@@ -56,7 +56,7 @@ export function newEntry(path: readonly string[], column: number): Proposal[] {
 }
 
 /** The name and every value of an entry as a place to be filled, its example in it. */
-function withPlaces(entry: string): string {
+export function withPlaces(entry: string): string {
   let place = 0;
   return entry
     .replace(/[\\$]/g, '\\$&')

@@ -8,6 +8,7 @@ import type { ReferableSection } from '../../plan/schema/values';
 import { entriesOf } from '../../plan/sections';
 import { newEntry } from './completion-entry';
 import { knownKeys, knownValues, lotsForFill, namedInPlan } from './completion-known';
+import { newRecords } from './completion-records';
 import type { CompletionItem, Proposal } from './completion-types';
 import { type CursorPlace, cursorAt } from './cursor';
 import type { PlacePoint } from './entries';
@@ -56,7 +57,9 @@ function keys(plan: Plan, fruit: FruitData, place: CursorPlace, column: number):
   return [
     ...own,
     ...entries,
-    ...(place.at === 'new-key' ? newEntry(parent, column) : []),
+    ...(place.at === 'new-key'
+      ? [...newRecords(plan, parent, column, written), ...newEntry(parent, column)]
+      : []),
     ...ruleCodes(parent)
       .filter(({ label }) => !written(label))
       .map((rule) => ({ ...rule, newText: `${rule.label}${colon}` })),

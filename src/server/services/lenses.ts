@@ -7,6 +7,7 @@ import type { Span } from '../../plan/span';
 import { displayUnits } from '../../report/explain';
 import { cardKeyOf } from '../../report/room-card';
 import { shortCartons } from './demand-outcome';
+import { recordLenses } from './record-lenses';
 
 /** The last part of a line whose schedule is that of an older text. */
 const OLDER = 'before the last change';
@@ -24,10 +25,10 @@ export interface Lens {
   readonly card?: string;
 }
 
-type Parts = readonly (string | undefined)[];
+export type Parts = readonly (string | undefined)[];
 
 /** What is told above an entry, and what it rests on. */
-interface Told {
+export interface Told {
   readonly parts: Parts;
   /** A week of opening is told. */
   readonly opening?: boolean;
@@ -38,8 +39,8 @@ interface Told {
 }
 
 /**
- * The figures above each entry of one file: what a planner asks of a room, a fill, the plant and a demand. Where the
- * season's schedule is that of an older text (`isOlder`), what rests on it says so.
+ * The figures above each entry of one file: what a planner asks of a room, a fill, the plant and a demand, and of what
+ * was recorded beside what was planned. Where the season's schedule is that of an older text (`isOlder`), what rests on it says so.
  */
 export function lensesOf(season: ComputedSeason, file: string, isOlder = false): Lens[] {
   const { plan, release } = season;
@@ -70,6 +71,7 @@ export function lensesOf(season: ComputedSeason, file: string, isOlder = false):
     add(entry, { parts: peakParts(peak?.week, peak?.load, peak?.share, units), scheduled: true });
   for (const demand of plan.demand.values())
     add(demand, { parts: demandParts(season, demand.id), scheduled: true });
+  for (const [record, told] of recordLenses(season, file, units)) add(record, told);
   return lenses.sort((a, b) => a.at.start - b.at.start);
 }
 
