@@ -1,6 +1,7 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { type FindFilesParams, type ReadFilesParams, requests } from '../src/server/protocol';
+import { type GrownParams, type GrownText, grownText, readGrownRequest } from '../src/server/protocol-grown';
 import { base64Of, solverProgramRequest } from '../src/server/protocol-papers';
 
 /** Lets the server see plan files on whatever file system the workspace lies: it never reads a disk itself. */
@@ -11,6 +12,13 @@ export function servePlanFiles(client: BaseLanguageClient, dist: vscode.Uri): vo
     return found.map((uri) => client.code2ProtocolConverter.asUri(uri));
   });
   client.onRequest(requests.readFiles, ({ uris }: ReadFilesParams) => Promise.all(uris.map(readOrNull)));
+  client.onRequest(readGrownRequest, async ({ uri, known }: GrownParams): Promise<GrownText | null> => {
+    try {
+      return grownText(await vscode.workspace.fs.readFile(vscode.Uri.parse(uri)), known);
+    } catch {
+      return null;
+    }
+  });
   client.onRequest(solverProgramRequest, async () =>
     base64Of(await vscode.workspace.fs.readFile(vscode.Uri.joinPath(dist, 'highs.wasm'))),
   );

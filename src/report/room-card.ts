@@ -96,7 +96,11 @@ function filledCard(
       : [],
     facts: roomFacts(season, filled, units),
     lots: lotTable(season, filled, units),
-    findings: [...sightingsInRoom(season, filled, readings, watch, units), ...gravestFirst(own)],
+    // What is seen in readings is told by the card itself, in fewer words.
+    findings: [
+      ...sightingsInRoom(season, filled, readings, watch, units),
+      ...gravestFirst(own.filter(({ family }) => family !== 'readings')),
+    ],
     notes: notesOf(season, filled, days !== undefined),
     caution,
   };

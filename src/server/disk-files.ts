@@ -3,11 +3,19 @@ import path from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import type { FileSource } from './file-source';
 import { isPlanFile } from './plan-roots';
+import { grownText } from './protocol-grown';
 
 /** Plan files on this machine's disk, for editors that leave reading to the server. */
 export const diskFiles: FileSource = {
   find: async (folder) => (folder.startsWith('file:') ? planFilesBelow(fileURLToPath(folder)) : []),
   read: (uris) => Promise.all(uris.map(readOrNull)),
+  grown: async (uri, known) => {
+    try {
+      return grownText(await readFile(fileURLToPath(uri)), known);
+    } catch {
+      return null;
+    }
+  },
 };
 
 async function planFilesBelow(folder: string): Promise<string[]> {

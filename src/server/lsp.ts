@@ -50,9 +50,11 @@ const SEVERITY = {
 } as const;
 
 export function toDiagnostic(plan: Plan, finding: Finding, uriOf: UriOf, pagesUri?: string): Diagnostic {
-  const relatedInformation = finding.related.flatMap(({ at, message }) => {
+  const relatedInformation = finding.related.flatMap(({ at, line, message }) => {
     const uri = uriOf(at.file);
-    return uri === undefined ? [] : [{ location: { uri, range: toRange(plan, at) }, message }];
+    return uri === undefined
+      ? []
+      : [{ location: { uri, range: line === undefined ? toRange(plan, at) : lineRange(line) }, message }];
   });
   return {
     range: toRange(plan, finding.at),
@@ -63,6 +65,12 @@ export function toDiagnostic(plan: Plan, finding: Finding, uriOf: UriOf, pagesUr
     ...(pagesUri ? { codeDescription: { href: `${pagesUri}/${finding.code}.md` } } : {}),
     ...(relatedInformation.length > 0 ? { relatedInformation } : {}),
   };
+}
+
+/** The beginning of a line, counted from 1, of a file whose text is not at hand. */
+function lineRange(line: number): Range {
+  const start = { line: line - 1, character: 0 };
+  return { start, end: start };
 }
 
 export function toSymbol(plan: Plan, item: OutlineItem): DocumentSymbol {

@@ -6,9 +6,12 @@ import type { ComputedSeason, Finding } from '../findings/types';
 import type { Plan } from '../plan/model';
 import { emptyPlanCache, readPlan } from '../plan/read';
 import { finish, type Steps } from '../plan/steps';
+import type { FileRead } from '../readings/file-of';
 import { releaseProblem, releaseProblemSteps } from '../release/problem';
 import { quickReleaseSteps } from '../release/quick';
 import type { ReleaseProblem } from '../release/types';
+import type { SeenReadings } from '../watching/seen-readings';
+import { WatchAgain } from '../watching/watch-again';
 import { keptFor, type Release, sameProblem } from './kept-schedule';
 
 /** A plan's computation at one moment. Never changes; a newer one has a higher revision. */
@@ -73,6 +76,10 @@ export class PlanSession {
   private solved: Release | undefined;
   private quick: Release | undefined;
   private courses: FoundCourses | undefined;
+  /** The readings beside the plan, what they are watched with, and what they came to. */
+  private files: readonly FileRead[] = [];
+  private readonly watch = new WatchAgain();
+  private seen: SeenReadings | undefined;
   private cancel: () => void = () => {};
 
   constructor(
@@ -86,6 +93,16 @@ export class PlanSession {
     this.unsettle();
     this.latestPlan = undefined;
     this.computing = undefined;
+    this.schedule(0);
+  }
+
+  /** The readings beside the plan are these: the very same list where nothing has changed. */
+  read(files: readonly FileRead[]): void {
+    if (files === this.files || (files.length === 0 && this.files.length === 0)) return;
+    this.files = files;
+    // What settles now, or will, comes to them by itself.
+    if (!this.isSettled) return;
+    this.unsettle();
     this.schedule(0);
   }
 
@@ -117,6 +134,11 @@ export class PlanSession {
     for (const resolve of this.awaiting.splice(0)) resolve(snapshot);
     this.schedule(this.waiting.length > 0 ? 0 : this.delays.idle);
     return snapshot;
+  }
+
+  /** What was computed last; undefined before anything was. */
+  latestSnapshot(): Snapshot | undefined {
+    return this.latest;
   }
 
   /** The last computation, perhaps of an older text: for what must answer before a new one could be made. */
@@ -231,11 +253,24 @@ export class PlanSession {
       this.putOff.clear();
       yield* this.compute();
     }
+    yield* this.watchReadings(season);
     this.isSettled = true;
     this.settling = undefined;
     this.latest = { ...this.snapshot(), isSettled: true };
     this.host.computed(this.latest);
     this.answer(this.latest);
+  }
+
+  /** Holds the readings against the courses at hand, and tells what is seen as findings. */
+  private *watchReadings({ filled }: ComputedSeason): Steps<void> {
+    const { courses, seen: before } = this;
+    const courseOf = (fill: string) => courses?.courses.get(fill);
+    let files: readonly FileRead[];
+    do {
+      files = this.files;
+      this.seen = files.length === 0 ? undefined : yield* this.watch.steps(files, { filled, courseOf });
+    } while (files !== this.files);
+    if (this.seen !== before) yield* this.compute();
   }
 
   private answer(snapshot: Snapshot): void {
@@ -257,9 +292,9 @@ export class PlanSession {
 
   /** Computes the present plan with what is at hand. */
   private *compute(): Steps<Snapshot> {
-    const { release, courses, putOff } = this;
+    const { release, courses, putOff, seen: readings } = this;
     const plan = this.plan();
-    const season = yield* this.again.computeSteps(plan, { release, courses });
+    const season = yield* this.again.computeSteps(plan, { release, courses, readings });
     const findings = yield* this.again.findingsSteps(season, { severities: this.host.severities() }, putOff);
     this.changed = false;
     this.revision += 1;

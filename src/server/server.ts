@@ -25,7 +25,7 @@ import type { FileSource } from './file-source';
 import { addFillFeatures } from './fill-features';
 import type { KeptAround } from './kept-around';
 import type { KeptDraws } from './kept-draws';
-import { KeptReadings } from './kept-readings';
+import { addressOf, KeptReadings } from './kept-readings';
 import { addLanguageFeatures } from './language-features';
 import { toDiagnostic } from './lsp';
 import { addPaperFeatures } from './paper-features';
@@ -60,7 +60,11 @@ export interface ServerHost {
 }
 
 const DELAYS: Delays = { idle: 400 };
-const NO_FILES: FileSource = { find: async () => [], read: async (uris) => uris.map(() => null) };
+const NO_FILES: FileSource = {
+  find: async () => [],
+  read: async (uris) => uris.map(() => null),
+  grown: async () => null,
+};
 
 /** Sets up the language server on a connection of any kind. The caller then calls `connection.listen()`. */
 export function startServer(connection: Connection, host: ServerHost): void {
@@ -202,7 +206,7 @@ class Server implements ServerState {
     connection.onDidChangeWatchedFiles(({ changes }) => {
       // What was deleted is read again too: it may have come back by now.
       void this.reread(changes.map(({ uri }) => uri).filter(isPlanFile));
-      for (const { uri } of changes) this.readings.changed(uri);
+      this.readingsChanged(changes.map(({ uri }) => uri).filter((uri) => !isPlanFile(uri)));
       // A folder that goes is told of by itself, not file by file.
       const gone = changes.filter(({ uri, type }) => type === FileChangeType.Deleted && !isPlanFile(uri));
       if (gone.some(({ uri }) => this.workspace.hasFilesBelow(uri))) void this.load();
@@ -272,13 +276,31 @@ class Server implements ServerState {
     return Object.fromEntries(versions.filter((one): one is [string, number] => one[1] !== undefined));
   }
 
+  private readingsChanged(uris: readonly string[]): void {
+    for (const uri of uris) this.readings.changed(uri);
+    if (uris.length > 0) for (const open of this.plans.all()) void this.followReadings(open);
+  }
+
+  /** The readings beside a plan are found when they have been read; nothing waits for them. */
+  private async followReadings(open: OpenPlan): Promise<void> {
+    const plan = open.session.latestSnapshot()?.plan;
+    if (!plan) return;
+    try {
+      const files = await this.readings.filesOf(open, plan);
+      if (this.plans.withRoot(open.root) === open) open.session.read(files);
+    } catch (error) {
+      this.connection.console.error(`Readings could not be read: ${String(error)}`);
+    }
+  }
+
   private publish(plan: OpenPlan, snapshot: Snapshot): void {
     const { plan: read, findings, season, revision, isSettled } = snapshot;
+    const uriOf = (file: string) => plan.uriOf(file) ?? addressOf(file, `${plan.root}/`);
     for (const [file, found] of findingsByFile(read, findings)) {
       const uri = plan.uriOf(file);
       if (uri === undefined) continue;
       const diagnostics = mostImportant(found).map((finding) =>
-        toDiagnostic(read, finding, plan.uriOf, this.clientOptions.pagesUri),
+        toDiagnostic(read, finding, uriOf, this.clientOptions.pagesUri),
       );
       this.publisher.publish(uri, diagnostics, this.workspace.version(uri));
     }
@@ -294,5 +316,6 @@ class Server implements ServerState {
     };
     void this.connection.sendNotification(notifications.timelineChanged, computed);
     this.refreshFigures();
+    void this.followReadings(plan);
   }
 }

@@ -11,6 +11,7 @@ import {
 import { highsForNode } from '../../src/release/highs-node';
 import { later, now } from '../../src/server/clock';
 import { notifications, type PlanComputed, requests } from '../../src/server/protocol';
+import { type GrownParams, grownText, readGrownRequest } from '../../src/server/protocol-grown';
 import { startServer } from '../../src/server/server';
 
 export const ROOT = 'file:///farm';
@@ -27,6 +28,8 @@ export interface ClientOptions {
 export class TestClient {
   readonly published: PublishDiagnosticsParams[] = [];
   readonly computed: PlanComputed[] = [];
+  /** What was told of files that grow. */
+  readonly grown: { readonly uri: string; readonly letters: number }[] = [];
   readonly connection: ProtocolConnection;
   private readonly server;
   private readonly versions = new Map<string, number>();
@@ -59,11 +62,17 @@ export class TestClient {
       this.look();
     });
     this.connection.onRequest(requests.findFiles, ({ folder }: { folder: string }) =>
-      [...this.files.keys()].filter((uri) => uri.startsWith(`${folder}/`)),
+      [...this.files.keys()].filter((uri) => uri.startsWith(`${folder}/`) && uri.endsWith('.lotplan.yaml')),
     );
     this.connection.onRequest(requests.readFiles, ({ uris }: { uris: string[] }) =>
       uris.map((uri) => this.files.get(uri) ?? null),
     );
+    this.connection.onRequest(readGrownRequest, ({ uri, known }: GrownParams) => {
+      const text = this.files.get(uri);
+      const grown = text === undefined ? null : grownText(new TextEncoder().encode(text), known);
+      this.grown.push({ uri, letters: grown ? grown.lines.length + grown.rest.length : 0 });
+      return grown;
+    });
     this.connection.onRequest('workspace/configuration', () => [this.options.settings ?? null]);
     this.connection.onRequest('client/registerCapability', () => null);
     this.connection.listen();

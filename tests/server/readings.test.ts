@@ -8,6 +8,7 @@ import { samplePlan } from './plans';
 const first = samplePlan('first-season');
 const csv = readFileSync(path.resolve(__dirname, '../../sample-plans/first-season/readings.csv'), 'utf8');
 const FRUIT = `${ROOT}/fruit.lotplan.yaml`;
+const PLAN = `${ROOT}/orrowby.lotplan.yaml`;
 const CSV = `${ROOT}/readings.csv`;
 
 describe('what was read in a room', () => {
@@ -59,5 +60,56 @@ describe('what was read in a room', () => {
     const { charts } = await card(of, 'R2-gala');
     expect(charts.map(({ id }) => id)).toEqual(['gas', 'temperature', 'cooling', 'weight']);
     expect(readOf(charts, 'oxygen-read')).toBeUndefined();
+  });
+
+  it('is a finding of the plan, told again when the file grows, and of which then only the new rows are read', async () => {
+    const rows = csv.trimEnd().split('\n');
+    const until = (day: string) => `${rows.filter((row, at) => at === 0 || row < day).join('\n')}\n`;
+    const of = await start(until('2026-11-18'));
+    const codes = () => of.codes(FRUIT);
+    await of.until('the gap', () => codes().includes('record-gap'));
+    await of.settled();
+    expect(codes()).not.toContain('oxygen-high');
+    const before = of.grown.reduce((sum, { letters }) => sum + letters, 0);
+    expect(before).toBe(until('2026-11-18').length);
+    of.writeFile(CSV, csv);
+    await of.until('the oxygen', () => codes().includes('oxygen-high'));
+    const after = of.grown.reduce((sum, { letters }) => sum + letters, 0);
+    expect(after - before).toBe(csv.length - before);
+    const found = of.diagnostics(FRUIT).find(({ code }) => code === 'oxygen-high');
+    expect(found?.message).toMatch(
+      /^R3: Oxygen is up to 0\.\d\d % too high.* Since 2026-11-1\d 00:00\. Likely/,
+    );
+    expect(found?.message).toMatch(
+      /\(1\) Air leaks in.* Check first: Run calibration gas .* Sealed rooms kill/,
+    );
+    expect(found?.codeDescription?.href).toBe('file:///lotwright/pages/oxygen-high.md');
+    expect(found?.relatedInformation?.map(({ location }) => location.uri)).toEqual([PLAN, CSV]);
+  });
+
+  it('follows the plan and the file: allowed, gone with its entry, and told where the file is missing', async () => {
+    const of = await start(csv);
+    const codes = () => of.codes(FRUIT);
+    const fruit = of.files.get(FRUIT) ?? '';
+    const plan = of.files.get(PLAN) ?? '';
+    await of.until('the oxygen', () => codes().includes('oxygen-high'));
+    const allowed = fruit.replace(
+      /^( +)(R3-golden:)/m,
+      '$1# lotwright: allow oxygen-high -- the analyser is being changed\n$1$2',
+    );
+    of.open(FRUIT, fruit);
+    of.change(FRUIT, allowed);
+    await of.until('it is allowed', () => !codes().includes('oxygen-high'));
+    of.change(FRUIT, fruit);
+    await of.until('it is told again', () => codes().includes('oxygen-high'));
+    of.writeFile(CSV, undefined);
+    await of.until('the file is missed', () => of.codes(PLAN).includes('readings-not-read'));
+    await of.until('nothing is seen', () => !codes().includes('oxygen-high'));
+    of.writeFile(CSV, csv);
+    await of.until('it is seen again', () => codes().includes('oxygen-high'));
+    await of.until('it is missed no more', () => !of.codes(PLAN).includes('readings-not-read'));
+    of.open(PLAN, plan);
+    of.change(PLAN, plan.replace(/^readings:\n(?: .*\n)*/m, ''));
+    await of.until('no readings, no sightings', () => !codes().includes('oxygen-high'));
   });
 });
