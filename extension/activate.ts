@@ -16,6 +16,7 @@ import { ExportCommand, type ExportOptions } from './export-command';
 import { FillCommands } from './fill-commands';
 import { allowFinding, showFindingPage } from './finding-commands';
 import type { ExtensionHost } from './host';
+import { LearnCommand, type LearnOptions } from './learn-command';
 import { copySample, type NewPlanOptions, newPlan } from './new-plan-command';
 import { fillOfRow } from './panel-messages';
 import { PictureCommand, type PictureOptions } from './picture-command';
@@ -104,6 +105,8 @@ export async function activateLotwright(
   const change = new ChangeCommand(new PlanComparer(dist, client, host, shownPlan));
 
   const taking = new TakeInCommand(client, shownPlan);
+  const learning = new LearnCommand(client, shownPlan);
+  timeline.lessons.learning = learning;
   const inSourceControl = new ChangeInSourceControl(
     new PlanComparer(dist, client, host, shownPlan),
     computed.event,
@@ -124,6 +127,7 @@ export async function activateLotwright(
     new PlanStatus(client, computed.event),
     promises,
     taking,
+    learning,
     ...registerAssistantTools(context, client, host, shownPlan),
     vscode.window.registerWebviewViewProvider(TIMELINE_VIEW, timeline),
     vscode.window.registerWebviewPanelSerializer(TIMELINE_PANEL, {
@@ -152,6 +156,7 @@ export async function activateLotwright(
     command('lotwright.newPlan', (options?: NewPlanOptions) => newPlan(client, options)),
     command('lotwright.copySample', (into?: string) => copySample(dist, into)),
     command('lotwright.takeIn', (options?: TakeInOptions) => taking.run(options)),
+    command(clientCommands.takeLessons, (options?: LearnOptions) => learning.run(options)),
     command('lotwright.showLog', () => log.show()),
     command(clientCommands.showFindingPage, (code: unknown) => showFindingPage(dist, code)),
     command(clientCommands.allowFinding, (finding: Omit<AllowParams, 'reason'>) =>

@@ -36,6 +36,9 @@ export function fromPanel(message: unknown): FromPanel | undefined {
       const card = cardName(message.card);
       return card && { kind: 'askCard', card };
     }
+    case 'askEffects':
+    case 'takeLesson':
+      return typeof message.lesson === 'string' ? { kind: message.kind, lesson: message.lesson } : undefined;
     case 'askFigure':
       return typeof message.figure === 'string' ? { kind: 'askFigure', figure: message.figure } : undefined;
     case 'reveal':

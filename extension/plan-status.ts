@@ -5,12 +5,15 @@ import { LANGUAGE } from './client-options';
 
 /** The name that the manifest's `enablement` goes by. */
 const HAS_PLAN = 'lotwright.hasPlan';
+/** The same for what needs records of the season, or readings, in any of the plans. */
+const HAS_RECORDS = 'lotwright.hasRecords';
 
 /** The plan of the document in front, in the language status: how many rooms, how many findings. */
 export class PlanStatus implements vscode.Disposable {
   private readonly plans = new Map<string, PlanComputed>();
   private readonly item = vscode.languages.createLanguageStatusItem('lotwright.plan', { language: LANGUAGE });
   private readonly disposables: vscode.Disposable[];
+  private hasRecords = false;
 
   constructor(
     private readonly client: BaseLanguageClient,
@@ -25,6 +28,7 @@ export class PlanStatus implements vscode.Disposable {
         // Commands that need a plan are offered from now on.
         if (this.plans.size === 0) void vscode.commands.executeCommand('setContext', HAS_PLAN, true);
         this.plans.set(plan.root, plan);
+        this.tellRecords();
         this.update();
       }),
       vscode.window.onDidChangeActiveTextEditor(() => this.update()),
@@ -33,6 +37,13 @@ export class PlanStatus implements vscode.Disposable {
 
   dispose(): void {
     for (const disposable of this.disposables) disposable.dispose();
+  }
+
+  private tellRecords(): void {
+    const hasRecords = [...this.plans.values()].some((plan) => plan.hasRecords);
+    if (hasRecords === this.hasRecords) return;
+    this.hasRecords = hasRecords;
+    void vscode.commands.executeCommand('setContext', HAS_RECORDS, hasRecords);
   }
 
   private update(): void {

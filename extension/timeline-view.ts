@@ -12,6 +12,7 @@ import {
   type SeasonCardAnswer,
   type TimelineAnswer,
 } from '../src/server/protocol';
+import { CardLessons } from './card-lessons';
 import { CaretRow } from './caret-row';
 import { LANGUAGE } from './client-options';
 import { pageWords } from './page-words';
@@ -64,6 +65,7 @@ export class TimelineView implements vscode.WebviewViewProvider, vscode.Disposab
   /** The page takes what was offered around a week. */
   onPinAround: (fill: string, week: string) => void = () => {};
   private readonly caret: CaretRow;
+  readonly lessons: CardLessons;
   /** Waits until an opening rests over a week before what others could do is worked out. */
   private resting: ReturnType<typeof setTimeout> | undefined;
 
@@ -74,6 +76,7 @@ export class TimelineView implements vscode.WebviewViewProvider, vscode.Disposab
     private readonly release: ReleaseControl,
     private readonly log: vscode.LogOutputChannel,
   ) {
+    this.lessons = new CardLessons(client, log);
     this.caret = new CaretRow(client, () => this.post({ kind: 'caret', row: this.caret.row }), log);
     this.disposables.push(
       computed(({ root }) => {
@@ -236,6 +239,12 @@ export class TimelineView implements vscode.WebviewViewProvider, vscode.Disposab
       case 'askCard':
         void this.tellCard(page, message.card);
         return;
+      case 'askEffects':
+        void this.lessons.tellEffects(page.webview, this.shownUri(), message.lesson);
+        return;
+      case 'takeLesson':
+        this.lessons.take(this.shownUri(), message.lesson);
+        return;
       case 'askFigure':
         void this.tellFigure(page, message.figure);
         return;
@@ -344,6 +353,7 @@ export class TimelineView implements vscode.WebviewViewProvider, vscode.Disposab
         card: told,
         older: answer?.isSettled === false,
       } satisfies ToPanel);
+      void this.lessons.tell(webview, this.shownUri(), key);
     } catch (error) {
       this.log.error(`The card could not be computed: ${String(error)}`);
     }

@@ -1,4 +1,4 @@
-import type { CardTable, RoomCard, SeasonCard } from '../src/report/card-types';
+import type { CardLesson, CardTable, RoomCard, SeasonCard } from '../src/report/card-types';
 import type { TimelineRow, TimelineView } from '../src/report/timeline-types';
 
 /** The server's view models with their texts in another language. Names, keys and codes stay what they are. */
@@ -78,6 +78,23 @@ export function roomCardIn(card: RoomCard, say: Translate, finding: TranslateFin
     notes: card.notes.map(say),
     caution: say(card.caution),
   };
+}
+
+export function lessonsIn(lessons: readonly CardLesson[], say: Translate): CardLesson[] {
+  return lessons.map((lesson) => ({
+    ...lesson,
+    title: say(lesson.title),
+    line: say(lesson.line),
+    pictures: lesson.pictures.map((picture) => ({
+      ...picture,
+      title: say(picture.title),
+      points: picture.points.map((point) => {
+        const [seen, fitted, limits] = point.texts;
+        return { ...point, label: say(point.label), texts: [say(seen), say(fitted), say(limits)] as const };
+      }),
+    })),
+    remarks: lesson.remarks.map(say),
+  }));
 }
 
 export function seasonCardIn(card: SeasonCard, say: Translate, finding: TranslateFinding): SeasonCard {

@@ -17,7 +17,13 @@ export interface CardsHost {
   keyAfter(key: string, rows: number): string | undefined;
 }
 
-type CardMessage = Extract<ToPanel, { kind: 'roomCard' | 'seasonCard' | 'explained' }>;
+const KINDS = ['roomCard', 'seasonCard', 'explained', 'roomLessons', 'lessonEffects'] as const;
+
+type CardMessage = Extract<ToPanel, { kind: (typeof KINDS)[number] }>;
+
+export function isOfCards(message: ToPanel): message is CardMessage {
+  return KINDS.some((kind) => kind === message.kind);
+}
 
 /** The cards of the page: asks for the one that is open, anew with each new view, and shows what comes. */
 export class Cards {
@@ -40,6 +46,8 @@ export class Cards {
       askFigure: (figure) => host.send({ kind: 'askFigure', figure }),
       step: (rows) => this.step(rows),
       close: () => host.open(undefined),
+      askEffects: (lesson) => host.send({ kind: 'askEffects', lesson }),
+      take: (lesson) => host.send({ kind: 'takeLesson', lesson }),
     });
     this.season = new SeasonCardView({ reveal, close: () => host.open(undefined) });
     this.element.append(this.room.element, this.season.element);
@@ -67,6 +75,15 @@ export class Cards {
   receive(message: CardMessage): void {
     if (message.kind === 'explained') {
       this.room.explain(message);
+      return;
+    }
+    if (message.kind === 'roomLessons') {
+      if (this.open?.of === 'room' && message.key === this.open.key)
+        this.room.teach(message.key, message.lessons);
+      return;
+    }
+    if (message.kind === 'lessonEffects') {
+      this.room.lessons.tell(message.lesson, message.lines);
       return;
     }
     const isOlder = message.card !== null && message.older === true;

@@ -56,6 +56,9 @@ function isToPanel(data: unknown): data is ToPanel {
   if (data.kind === 'roomCard' || data.kind === 'seasonCard')
     return 'card' in data && typeof data.card === 'object';
   if (data.kind === 'showCard') return 'card' in data && typeof data.card === 'object' && data.card !== null;
+  if (data.kind === 'roomLessons') return 'lessons' in data && Array.isArray(data.lessons);
+  if (data.kind === 'lessonEffects')
+    return 'lines' in data && 'lesson' in data && typeof data.lesson === 'string';
   if (data.kind === 'explained')
     return 'figure' in data && typeof data.figure === 'string' && 'text' in data && 'title' in data;
   if (data.kind === 'makePicture')

@@ -8,7 +8,7 @@ import type {
 import { AroundOffer } from './around-offer';
 import { arranged } from './arrange';
 import { ArrangeBar } from './arrange-bar';
-import { Cards } from './cards';
+import { Cards, isOfCards } from './cards';
 import type { Channel } from './channel';
 import { Chart } from './chart';
 import type { Tell } from './dock';
@@ -206,7 +206,7 @@ class Panel {
       this.openCard(message.card);
       return;
     }
-    if (message.kind === 'roomCard' || message.kind === 'seasonCard' || message.kind === 'explained') {
+    if (isOfCards(message)) {
       this.cards.receive(message);
       return;
     }

@@ -1,13 +1,14 @@
-import type { CardFact, FactGroup, RoomCard } from '../../src/report/card-types';
+import type { CardFact, CardLesson, FactGroup, RoomCard } from '../../src/report/card-types';
 import type { ToPanel } from '../../src/report/timeline-types';
 import { cardTable, findingList, type Reveal } from './card-parts';
 import { DayChartView } from './day-chart';
 import { valueText } from './day-layout';
 import { element, unbroken } from './dom';
+import { LessonList, type LessonListHost } from './lesson-list';
 import { OlderMark } from './older-mark';
 import { filled, say } from './words';
 
-export interface RoomCardHost {
+export interface RoomCardHost extends LessonListHost {
   reveal: Reveal;
   askFigure(figure: string): void;
   /** Another room's card, so many rows further. */
@@ -22,6 +23,9 @@ export class RoomCardView {
   readonly element = element('article', { class: 'card', 'aria-label': say.roomCard, tabindex: -1 });
   /** Whether the course that is shown is that of an older text. */
   readonly older = new OlderMark();
+  readonly lessons: LessonList;
+  private taught: { readonly key: string; readonly lessons: readonly CardLesson[] } | undefined;
+  private mode: 'timeline' | 'table' = 'timeline';
   private card: RoomCard | undefined;
   private charts: readonly DayChartView[] = [];
   private day = 0;
@@ -29,7 +33,20 @@ export class RoomCardView {
   private asked: string | undefined;
   private shownAs = '';
 
-  constructor(private readonly host: RoomCardHost) {}
+  constructor(private readonly host: RoomCardHost) {
+    this.lessons = new LessonList(host);
+  }
+
+  /** What records teach of the room; it stands until they teach something else. */
+  teach(key: string, lessons: readonly CardLesson[]): void {
+    this.taught = { key, lessons };
+    this.showLessons();
+  }
+
+  private showLessons(): void {
+    const isOfCard = this.taught !== undefined && this.taught.key === this.card?.key;
+    this.lessons.show(isOfCard ? (this.taught?.lessons ?? []) : [], this.mode);
+  }
 
   /** Draws the card, as charts or as tables; undefined while it is not there yet. */
   show(card: RoomCard | null | undefined, mode: 'timeline' | 'table'): void {
@@ -55,6 +72,8 @@ export class RoomCardView {
       return;
     }
     this.card = card;
+    this.mode = mode;
+    this.showLessons();
     this.element.setAttribute('aria-label', filled(say.cardNamed, card.title));
     if (another || this.day >= card.days.length) this.day = firstTold(card);
     this.charts =
@@ -71,6 +90,7 @@ export class RoomCardView {
         ? element('div', { class: 'day-charts' }, ...this.charts.map((chart) => chart.element))
         : dayTable(card),
       events(card),
+      this.lessons.element,
       this.facts(card.facts),
       cardTable(card.lots, this.host.reveal),
       findingList(card.findings, 0, this.host.reveal),

@@ -110,6 +110,41 @@ export interface RoomCard {
   readonly caution: string;
 }
 
+/** What was seen of something beside what was fitted to it, a picture on a scale of its own. */
+export interface LessonPicture {
+  readonly title: string;
+  readonly unit: string;
+  /** By time, or by lot; at most a few dozen. */
+  readonly points: readonly LessonPicturePoint[];
+}
+
+export interface LessonPicturePoint {
+  /** The days it is of, and what else names it. */
+  readonly label: string;
+  /** The middle of its days, counted from 1970; several points may be of one day. */
+  readonly at: number;
+  /** Null where the curve goes on and nothing was seen yet. */
+  readonly seen: number | null;
+  readonly fitted: number;
+  readonly low: number;
+  readonly high: number;
+  /** Seen, fitted, and the limits between which it lies 95 times in 100, as text. */
+  readonly texts: readonly [seen: string, fitted: string, limits: string];
+}
+
+/** What records teach of a room or of its lots. */
+export interface CardLesson {
+  readonly id: string;
+  readonly title: string;
+  /** What records say and what the plan says. */
+  readonly line: string;
+  readonly differs: boolean;
+  /** It stands in the plan as it would be written. */
+  readonly written: boolean;
+  readonly pictures: readonly LessonPicture[];
+  readonly remarks: readonly string[];
+}
+
 /** A share of something, as a bar and as text. */
 export interface Gauge {
   readonly label: string;

@@ -1,4 +1,4 @@
-import type { RoomCard, SeasonCard } from './card-types';
+import type { CardLesson, RoomCard, SeasonCard } from './card-types';
 
 /**
  * The view model of the room timeline. Plain data, ready to draw: the panel knows nothing of plans. Weeks are indexes
@@ -172,6 +172,10 @@ export type ToPanel =
   | { readonly kind: 'seasonCard'; readonly card: SeasonCard | null; readonly older?: boolean }
   /** How a figure came about. */
   | { readonly kind: 'explained'; readonly figure: string; readonly title: string; readonly text: string }
+  /** What records teach of the room whose card is shown. */
+  | { readonly kind: 'roomLessons'; readonly key: string; readonly lessons: readonly CardLesson[] }
+  /** What taking a lesson in would change, a line each; null where it could not be told. */
+  | { readonly kind: 'lessonEffects'; readonly lesson: string; readonly lines: readonly string[] | null }
   | { readonly kind: 'idle' };
 
 /** Which card: a row's room, or the season. */
@@ -196,6 +200,10 @@ export type FromPanel =
   | { readonly kind: 'askCard'; readonly card: CardName }
   /** Asks how a figure came about, by its name: `R2.free-gas-volume`. */
   | { readonly kind: 'askFigure'; readonly figure: string }
+  /** Asks what taking in what records teach, by its name, would change of the season. */
+  | { readonly kind: 'askEffects'; readonly lesson: string }
+  /** Writes it into the plan. */
+  | { readonly kind: 'takeLesson'; readonly lesson: string }
   /** Asks what to hold the plan against; the person picks. */
   | { readonly kind: 'compare' }
   | { readonly kind: 'computeRelease' }

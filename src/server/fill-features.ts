@@ -7,10 +7,10 @@ import { judgeFillsInSteps } from '../findings/fills/judge';
 import { fillProblemOf } from '../findings/fills/problem';
 import { fillRemarks } from '../findings/fills/remarks';
 import type { ComputedSeason } from '../findings/types';
-import type { Steps } from '../plan/steps';
 import { fillMarkdown } from '../report/fill-markdown';
 import { fillReport } from '../report/fill-report';
 import { type Asked, asked } from './asked';
+import { letting } from './in-slices';
 import { toEdits } from './lsp';
 import { type OpenPlan, planName } from './plan-sessions';
 import {
@@ -52,21 +52,6 @@ const SEED = 1;
 function problemNow(state: ServerState, { session }: OpenPlan, topUp: boolean) {
   const season = computeSeason(session.snapshot().plan, { release: 'quick', seed: SEED });
   return { season, problem: fillProblemOf(season, { topUp, today: state.today() }) };
-}
-
-/** Milliseconds of work at a time. */
-const SLICE = 15;
-
-/** All of the work, with room for other requests between its slices. */
-async function letting<T>(steps: Steps<T>): Promise<T> {
-  for (;;) {
-    const until = performance.now() + SLICE;
-    while (performance.now() < until) {
-      const { done, value } = steps.next();
-      if (done) return value;
-    }
-    await new Promise((resume) => setTimeout(resume, 0));
-  }
 }
 
 const CHANGED = 'The plan was changed while fills were looked for. Propose them again for the plan as it is.';

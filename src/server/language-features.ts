@@ -2,6 +2,7 @@ import { type CodeAction, CodeActionKind, type Connection, MarkupKind } from 'vs
 import { type Asked, asked } from './asked';
 import { fixAllAction } from './editing-features';
 import { fillActions } from './fill-features';
+import { lessonActions } from './learn-features';
 import { quickFix, toCompletion, toDiagnostic, toEdits, toRange, toSymbol } from './lsp';
 import type { OpenPlan } from './plan-sessions';
 import { type AllowParams, clientCommands } from './protocol';
@@ -74,6 +75,7 @@ export function addLanguageFeatures(connection: Connection, state: ServerState):
         }),
       ),
       ...fillActions(state, found, range.start),
+      ...lessonActions(state, found, range.start),
     ];
   });
 }

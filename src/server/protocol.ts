@@ -87,6 +87,8 @@ export const clientCommands = {
   acceptFill: 'lotwright.acceptRoomFill',
   /** (code: string) */
   showFindingPage: 'lotwright.showFindingPage',
+  /** ({ uri, of }) Offers these lessons of the records to be taken in; all where none are named. */
+  takeLessons: 'lotwright.takeLessons',
 } as const;
 
 /** Any document of the plan; left out, the plan that was computed last. */
@@ -118,6 +120,8 @@ export interface PlanComputed {
   readonly findings: { readonly errors: number; readonly warnings: number; readonly notices: number };
   /** Rooms with a fill. */
   readonly rooms: number;
+  /** It holds records, or names readings, that might teach something. */
+  readonly hasRecords: boolean;
 }
 
 export interface ReleaseProblemAnswer {

@@ -10,6 +10,7 @@ import {
 import type { Span } from '../plan/span';
 import { cautionInShort } from '../room/caution';
 import { type Asked, asked } from './asked';
+import { lessonCodeLenses } from './learn-features';
 import { toOffset, toPosition, toRange } from './lsp';
 import { clientCommands } from './protocol';
 import type { ServerState } from './server-state';
@@ -103,9 +104,12 @@ function addFigures(connection: Connection, state: ServerState): void {
     const found = await asked(state, textDocument.uri);
     if (!found) return null;
     const { season, isSettled } = await found.plan.session.soon();
-    return lensesOf(season, found.text.path, !isSettled).map((lens) =>
-      toCodeLens(state, found, textDocument.uri, lens),
-    );
+    return [
+      ...lensesOf(season, found.text.path, !isSettled).map((lens) =>
+        toCodeLens(state, found, textDocument.uri, lens),
+      ),
+      ...lessonCodeLenses(state, found, textDocument.uri),
+    ];
   });
 
   connection.languages.inlayHint.on(async ({ textDocument, range }) => {

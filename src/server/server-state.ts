@@ -4,6 +4,7 @@ import type { Day } from '../plan/dates';
 import type { OtherPlan } from '../report/timeline-other';
 import type { KeptAround } from './kept-around';
 import type { KeptDraws } from './kept-draws';
+import type { KeptLessons } from './kept-lessons';
 import type { KeptReadings } from './kept-readings';
 import type { PlanSessions } from './plan-sessions';
 import type { InitializationOptions } from './protocol';
@@ -22,6 +23,8 @@ export interface ServerState {
   readonly compared: Map<string, OtherPlan>;
   /** What was read in the rooms. */
   readonly readings: KeptReadings;
+  /** What records teach. */
+  readonly lessons: KeptLessons;
   /** Resolves when the workspace's files have been read. */
   ready(): Promise<void>;
   options(): InitializationOptions;

@@ -11,6 +11,7 @@ import {
 } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { SeverityChoice } from '../findings/find';
+import { hasRecordsToLearnFrom } from '../learning/learn';
 import type { Day } from '../plan/dates';
 import type { OtherPlan } from '../report/timeline-other';
 import { addAroundFeatures } from './around-features';
@@ -25,8 +26,10 @@ import type { FileSource } from './file-source';
 import { addFillFeatures } from './fill-features';
 import type { KeptAround } from './kept-around';
 import type { KeptDraws } from './kept-draws';
+import { KeptLessons } from './kept-lessons';
 import { addressOf, KeptReadings } from './kept-readings';
 import { addLanguageFeatures } from './language-features';
+import { addLearnFeatures } from './learn-features';
 import { toDiagnostic } from './lsp';
 import { addPaperFeatures } from './paper-features';
 import { addPlanFeatures } from './plan-features';
@@ -79,6 +82,7 @@ class Server implements ServerState {
   readonly draws = new Map<string, KeptDraws>();
   readonly compared = new Map<string, OtherPlan>();
   readonly readings = new KeptReadings(() => this.source);
+  readonly lessons = new KeptLessons(this.readings);
   private source: FileSource = NO_FILES;
   private clientOptions: InitializationOptions = {};
   private folders: string[] = [];
@@ -163,6 +167,7 @@ class Server implements ServerState {
     addAroundFeatures(connection, this);
     addAssistantFeatures(connection, this);
     addTakeInFeatures(connection, this);
+    addLearnFeatures(connection, this);
   }
 
   private initialize(params: InitializeParams): InitializeResult {
@@ -313,9 +318,21 @@ class Server implements ServerState {
       isSettled,
       findings: { errors: count('error'), warnings: count('warning'), notices: count('notice') },
       rooms: season.filled.size,
+      hasRecords: hasRecordsToLearnFrom(read),
     };
     void this.connection.sendNotification(notifications.timelineChanged, computed);
     this.refreshFigures();
     void this.followReadings(plan);
+    if (isSettled && computed.hasRecords) void this.learn(plan);
+  }
+
+  /** What records teach is learned once the plan is settled, and then shown above the entries it is of. */
+  private async learn(plan: OpenPlan): Promise<void> {
+    if (this.lessons.atHand(plan)) return;
+    const known = await this.lessons.of(plan).catch((error) => {
+      this.connection.console.error(`Nothing could be learned from the records: ${String(error)}`);
+      return undefined;
+    });
+    if (known && known.learned.lessons.length > 0) this.refreshFigures();
   }
 }

@@ -5,7 +5,7 @@ import { computeSeason } from '../../src/findings/compute';
 import { formatDay, parseDay } from '../../src/plan/dates';
 import { readPlan } from '../../src/plan/read';
 import type { LearnReport } from '../../src/report/schemas';
-import { randomFrom, type Simulation, simulate } from '../learning/simulated-room';
+import { ordinaryWeather, randomFrom, type Simulation, simulate } from '../learning/simulated-room';
 import { inMemory, lotwright, root } from './in-process';
 import { errorsAgainst } from './schemas';
 
@@ -60,6 +60,7 @@ function log(): string {
     scrubbing: 'by level',
     sensors: { oxygen: sensor, carbonDioxide: sensor },
     gaps: 3,
+    weather: ordinaryWeather,
   };
   const read = simulate(simulation, randomFrom(3), 1440 * (parseDay('2026-09-30') ?? 0));
   const rows = [...read.times].map((time, row) => {

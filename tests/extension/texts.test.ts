@@ -3,11 +3,15 @@ import path from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { english } from '../../extension/panel/words-english';
 import { cautionTranslator, findingTranslator, translator, valuesOf } from '../../extension/translator';
-import { roomCardIn, seasonCardIn, viewIn } from '../../extension/view-texts';
+import { lessonsIn, roomCardIn, seasonCardIn, viewIn } from '../../extension/view-texts';
 import { computeSeason } from '../../src/findings/compute';
 import { findingsOf } from '../../src/findings/find';
+import { learnAll } from '../../src/learning/learn';
 import type { Plan } from '../../src/plan/model';
 import { readPlan } from '../../src/plan/read';
+import { displayUnits } from '../../src/report/explain';
+import { lessonLine } from '../../src/report/learn-words';
+import { cardLessons } from '../../src/report/lesson-card';
 import { roomCard } from '../../src/report/room-card';
 import { seasonCard } from '../../src/report/season-card';
 import { timelineView } from '../../src/report/timeline';
@@ -155,8 +159,19 @@ function sourcesOf(folder: string): string[] {
 
 /** What a planner or the built-in data has given a name: it is the same in every language. */
 function namesIn(plan: Plan): Set<string> {
-  const { rooms, fills, lots, regimes, demand, scrubbers, nitrogenSources, refrigerationGroups } = plan;
-  const maps = [rooms, fills, lots, regimes, demand, scrubbers, nitrogenSources, refrigerationGroups];
+  const { rooms, fills, lots, samples, regimes, demand } = plan;
+  const { scrubbers, nitrogenSources, refrigerationGroups } = plan;
+  const maps = [
+    rooms,
+    fills,
+    lots,
+    samples,
+    regimes,
+    demand,
+    scrubbers,
+    nitrogenSources,
+    refrigerationGroups,
+  ];
   const texts = [...plan.files.values()].map(({ text }) => text).join('\n');
   const given = [...texts.matchAll(/(?:variety|class|classes|regime): ["']?([^,}\n#"']+)/g)].map(
     ([, name]) => name?.trim() ?? '',
@@ -176,15 +191,19 @@ describe('what the server says', () => {
       const say = translator(bundle.de, 'de', (part) => left.add(part));
       const finding = findingTranslator(bundle.de, 'de');
       const plan = readPlan(files);
+      const readings = sampleReadings(sample, plan);
       for (const release of ['quick', 'none'] as const) {
         const season = computeSeason(plan, { release, seed: 1, courses: true });
+        const { lessons } = learnAll(season.plan, season.filled, readings);
+        for (const lesson of lessons) say(lessonLine(lesson, displayUnits(plan)));
+        for (const key of season.filled.keys()) lessonsIn(cardLessons(plan, lessons, key), say);
         const findings = findingsOf(season);
         viewIn(timelineView(season, findings, { revision: 1, today: 20_720 }), say, finding);
         for (const key of [
           ...season.filled.keys(),
           ...[...plan.rooms.keys()].map((room) => `room:${room}`),
         ]) {
-          const card = roomCard(season, findings, key, 1, sampleReadings(sample, plan));
+          const card = roomCard(season, findings, key, 1, readings);
           if (card) roomCardIn(card, say, finding);
         }
         seasonCardIn(seasonCard(season, findings, 1), say, finding);

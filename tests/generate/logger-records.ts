@@ -1,5 +1,12 @@
 import { type Day, formatDay, parseDay } from '../../src/plan/dates';
-import { normalFrom, randomFrom, type Sensor, type Simulation, simulate } from '../learning/simulated-room';
+import {
+  normalFrom,
+  ordinaryWeather,
+  randomFrom,
+  type Sensor,
+  type Simulation,
+  simulate,
+} from '../learning/simulated-room';
 
 /**
  * Some weeks in which a logger wrote down two of the sample season's rooms every hour, and their scrubbers rested for most
@@ -81,6 +88,7 @@ function rowsOf({ room, first, days, air, seed, truth }: LoggedRoom) {
       scrubbing: 'by level',
       sensors: { oxygen: SENSOR, carbonDioxide: SENSOR },
       gaps: 0,
+      weather: ordinaryWeather,
     },
     random,
     1440 * first,

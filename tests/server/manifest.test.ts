@@ -63,6 +63,7 @@ describe('the manifest', () => {
     const notCommands = [
       'lotwright.plan',
       'lotwright.hasPlan',
+      'lotwright.hasRecords',
       'lotwright.expectations',
       'lotwright.wideTimeline',
       ...Object.values(contributes.views)
