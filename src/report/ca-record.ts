@@ -7,6 +7,7 @@ import type { Source, Unit } from '../plan/figure';
 import { timeText } from '../readings/time-text';
 import type { RoomReadings } from '../readings/types';
 import { caution } from '../room/caution';
+import type { FilledRoom } from '../room/types';
 import { type CaDateOf, type CaReading, type CaRecord, caRecord, type Law } from '../watching/ca-record';
 import { displayUnits } from './explain';
 import { planPart, present } from './parts';
@@ -50,7 +51,8 @@ export function caRecordReport(
     if (law === 'none' || (room !== undefined && id !== room) || !filled.fill.sealed) return [];
     if (begins === undefined || begins > until) return [];
     const progress = season.plan.progress.get(filled.fill.id);
-    return [recordJson(caRecord(filled, law, progress, readings.get(id), until), units)];
+    const next = nextFill(season, filled);
+    return [recordJson(caRecord(filled, law, progress, readings.get(id), until, next), units)];
   });
   return {
     format: 'lotwright-ca-record-report',
@@ -61,6 +63,16 @@ export function caRecordReport(
     records,
     caution,
   };
+}
+
+/** The first day of the room's next fill. */
+function nextFill({ filled }: ComputedSeason, { fill, room }: FilledRoom): Day | undefined {
+  const own = fill.firstBin?.value;
+  const days = [...filled.values()].flatMap((other) =>
+    other.room.id === room.id && other.fill.id !== fill.id ? (other.fill.firstBin?.value ?? []) : [],
+  );
+  const later = days.filter((day) => own !== undefined && day > own);
+  return later.length === 0 ? undefined : Math.min(...later);
 }
 
 function recordJson(record: CaRecord, units: DisplayUnits): CaRecordJson {

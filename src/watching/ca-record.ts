@@ -65,7 +65,8 @@ const FIVE = 5;
 
 /**
  * The record of a fill of a sealed room as it stands on `until`. Dates count only as they were recorded or read; a date
- * that is only planned is lacking.
+ * that is only planned is lacking. What is read in the room belongs to the fill up to the day before its opening, or where
+ * none is recorded before it was empty, or before `next`, the first day of the room's next fill.
  */
 export function caRecord(
   filled: FilledRoom,
@@ -73,10 +74,17 @@ export function caRecord(
   progress: Progress | undefined,
   readings: RoomReadings | undefined,
   until: Day,
+  next?: Day | undefined,
 ): CaRecord {
   const { fill, room } = filled;
   const sealed = progress?.sealed?.value ?? fill.sealed?.value;
-  const last = Math.min(until, (progress?.opened?.value ?? Number.POSITIVE_INFINITY) - 1);
+  const ends = progress?.opened?.value ?? progress?.emptied?.value ?? next;
+  const last = Math.min(
+    until,
+    (ends ?? Number.POSITIVE_INFINITY) - 1,
+    (next ?? Number.POSITIVE_INFINITY) - 1,
+  );
+  const isFilledAgain = !progress?.opened && !progress?.emptied && next !== undefined && next <= until;
   const days = sealed === undefined ? [] : caDays(readings, sealed, last);
   const dates = datesOf(filled, progress, days, until);
   const claims = claimsOf(filled, law, dates);
@@ -94,7 +102,10 @@ export function caRecord(
     })),
     days,
     claims,
-    lacks: lacksOf(filled, law, progress, dates, days, claims),
+    lacks: [
+      ...lacksOf(filled, law, progress, dates, days, claims),
+      ...(isFilledAgain ? [{ what: FILLED_AGAIN, days: [next, next] as const }] : []),
+    ],
   };
 }
 
@@ -102,6 +113,9 @@ export function caRecord(
 export function wantsDaily(law: Room['law']): boolean {
   return law === 'washington';
 }
+
+const FILLED_AGAIN =
+  'No record of the opening, and the room’s next fill begins: what is read from then on is taken as of that one';
 
 function caDays(readings: RoomReadings | undefined, sealed: Day, last: Day): CaDay[] {
   const byDay = new Map<Day, Partial<Record<WatchedQuantity, CaReading>>>();

@@ -1,5 +1,6 @@
 import path from 'node:path';
 import { describe, expect, test } from 'vitest';
+import type { CaRecordReport } from '../../src/report/schemas';
 import { visibleWidth } from '../../src/report/table';
 import { planText } from '../watching/room-plan';
 import { inMemory, lotwright, root } from './in-process';
@@ -36,6 +37,29 @@ describe('ca-record', () => {
     );
     expect(out).toContain('Nothing is missing that was looked for.');
     expect(code).toBe(0);
+  });
+
+  test('of a room that is filled again has the readings of each fill alone', async () => {
+    const { files } = given(
+      `${CSV}2026-09-21 06:00,R1,4.8,1.0,0.8\n2026-10-02 06:00,R1,20.8,0.1,0.9\n2026-10-03 06:00,R1,4.9,1.0,0.8\n`,
+    );
+    files.save(
+      '/plan/b.lotplan.yaml',
+      `lots:
+  L2: { variety: Gala, picked: 2026-09-25..2026-09-28, bins: 200, field-temperature: 18 °C }
+fills:
+  R1-again: { room: R1, regime: cold, first-bin: 2026-09-25, last-bin: 2026-10-01, sealed: 2026-10-02, lots: { L2: 200 } }
+`,
+    );
+    const words = ['ca-record', 'plan', '--format', 'json'];
+    const { out } = await lotwright(words, { files, cwd: '/' });
+    const report: CaRecordReport = JSON.parse(out);
+    const [first, again] = report.records;
+    expect([first?.fill, first?.until, first?.days.length]).toEqual(['R1-fill', '2026-09-24', 7]);
+    expect(first?.lacks.map(({ what }) => what).filter((what) => what.includes('5 %'))).toEqual([]);
+    expect(again?.fill).toBe('R1-again');
+    expect(again?.days.map((one) => one.oxygen?.value.value)).toEqual([20.8, 4.9]);
+    expect(again?.dates.fivePerCent).toEqual({ day: '2026-10-03', by: 'readings' });
   });
 
   test('is known up to a day', async () => {

@@ -33,12 +33,20 @@ function recordOf(
   readings: RoomReadings | undefined,
   until = '2026-12-01',
   variety = 'Gala',
+  next?: string,
 ) {
   const plan = readPlan([{ path: 'a.lotplan.yaml', text: planText({ variety, progress }) }]);
   const season = computeSeason(plan, { release: 'none' });
   const filled = season.filled.get('R1-fill');
   if (!filled) throw new Error('the example has its fill');
-  return caRecord(filled, law, season.plan.progress.get('R1-fill'), readings, day(until));
+  return caRecord(
+    filled,
+    law,
+    season.plan.progress.get('R1-fill'),
+    readings,
+    day(until),
+    next === undefined ? undefined : day(next),
+  );
 }
 
 describe('the record for a claim', () => {
@@ -119,6 +127,27 @@ describe('the record for a claim', () => {
     expect(opened.lacks).toEqual([]);
     const early = recordOf('washington', PROGRESS, daily(days), '2026-10-01');
     expect(early.days).toHaveLength(day('2026-10-01') - SEALED + 1);
+  });
+
+  it('ends before the room is filled again, or is empty, where no opening is recorded', () => {
+    const again = recordOf('washington', PROGRESS, daily(days), until, 'Gala', '2026-11-20');
+    expect(again.until).toBe(day('2026-11-19'));
+    expect(again.days.at(-1)?.day).toBe(day('2026-11-19'));
+    expect(again.lacks.map(({ what, days: span }) => [what, span])).toEqual([
+      [expect.stringContaining('next fill begins'), [day('2026-11-20'), day('2026-11-20')]],
+    ]);
+    const emptied = `${PROGRESS}, emptied: 2026-11-15`;
+    const empty = recordOf('washington', emptied, daily(days), until, 'Gala', '2026-11-20');
+    expect(empty.until).toBe(day('2026-11-14'));
+    expect(empty.lacks.map(({ what }) => what)).toEqual([
+      'R1-fill is on record as empty, and no day of its opening is.',
+    ]);
+    const opened = `${PROGRESS}, opened: 2026-11-10, emptied: 2026-11-15`;
+    expect(recordOf('washington', opened, daily(days), until, 'Gala', '2026-11-20').until).toBe(
+      day('2026-11-09'),
+    );
+    // One that is still to come changes nothing.
+    expect(recordOf('washington', PROGRESS, daily(days), until, 'Gala', '2026-12-10').lacks).toEqual([]);
   });
 
   it('without any reading lacks every day of each', () => {
