@@ -164,7 +164,8 @@ export class Climb {
   private bend(): number {
     const { flatTaken: taken, direction, flat } = this;
     const { amounts, scale, lower, upper } = this.shared;
-    let [along, before] = [0, 0];
+    let along = 0;
+    let before = 0;
     for (const at of this.moving) {
       const weight = scale[at] as number;
       let over = (taken[at] as number) - (amounts[at] as number);

@@ -25,9 +25,14 @@ interface Window {
  * a week than it brings, what is missing is added, so that no way of sharing it can prove too much. Throws where the
  * parts do not hold all products once, or cut through products that a demand takes together.
  */
-export function boundOfParts(problem: ReleaseProblem, unmet: readonly number[], proof: PartsProof): number {
+export function boundOfParts(
+  problem: ReleaseProblem,
+  unmet: readonly number[],
+  proof: PartsProof,
+  season = new PricedAgain(problem, proof.prices),
+): number {
   checkProducts(problem, proof.parts);
-  const season = new PricedAgain(problem, proof.prices);
+  season.mustStandAt(proof.prices);
   let bound = season.weeksCost().reduce((sum, cost) => sum + cost, 0);
   let summed = Math.abs(bound);
   const add = (money: number) => {

@@ -28,8 +28,10 @@ export function boundAtPrices(
   problem: ReleaseProblem,
   unmet: readonly number[],
   given: SharedPrices,
+  season = new PricedAgain(problem, given),
 ): number {
-  const season = new PricedAgain(problem, given);
+  season.mustStandAt(given);
+  season.priceWanted(given.wanted);
   let [bound, summed] = [0, 0];
   const add = (money: number) => {
     bound += money;
@@ -73,13 +75,16 @@ interface PoolWay {
   readonly bins: number;
   /** What a bin brings that goes to no place. */
   readonly least: number;
-  readonly reached: readonly {
-    readonly demand: number;
-    readonly week: number;
-    readonly cartons: number;
-    /** By week of packing: cartons of the pool in a bin, and what a bin costs that goes there. */
-    readonly ways: readonly { readonly all: number; readonly costs: number }[];
-  }[];
+  readonly reached: readonly Reached[];
+}
+
+/** A place in a demand that a pool of a room can be sold in. */
+interface Reached {
+  readonly demand: number;
+  readonly week: number;
+  readonly cartons: number;
+  /** By week of packing: cartons of the pool in a bin, and what a bin costs that goes there. */
+  readonly ways: readonly { readonly all: number; readonly costs: number }[];
 }
 
 interface Way {
@@ -98,7 +103,7 @@ export class PricedAgain {
 
   constructor(
     private readonly problem: ReleaseProblem,
-    given: SharedPrices,
+    private readonly given: SharedPrices,
   ) {
     const most = problem.evenWork?.price ?? 0;
     const positive = (price: number) => (price > 0 && Number.isFinite(price) ? price : 0);
@@ -109,13 +114,19 @@ export class PricedAgain {
       pace: given.pace.map((price) => Math.max(-most, Math.min(most, Number.isFinite(price) ? price : 0))),
       wanted: new Float64Array(0),
     };
-    this.wanted = given.wanted.map(positive);
+    this.wanted = given.wanted;
+    this.priceWanted(given.wanted);
     this.aBin = this.binPrices();
     this.pools = poolsOf(problem).map((products) => {
       const places = this.placesOf(products);
       const payers = places.flat().map(({ demand }) => problem.demands[demand]?.price ?? 0);
       return { products, places, best: Math.max(problem.processingPrice, ...payers) };
     });
+  }
+
+  /** Throws where these are not the very prices it stands at: looked at for one limit, it may serve another at the same. */
+  mustStandAt(prices: SharedPrices): void {
+    if (prices !== this.given) throw new RangeError('the season was looked at with other prices');
   }
 
   /** Other prices of places in demands; all others stay. */
@@ -229,20 +240,26 @@ export class PricedAgain {
           room.fromField.mostBins.reduce((sum, one) => sum + one, 0),
         )
       : room.bins;
-    const near = places.slice(weeks[0], (weeks.at(-1) ?? 0) + packedWaitWeeks + 1).flat();
-    const reached = near.flatMap(({ demand, week, products: taken }) => {
-      const ways = weeks.flatMap((packed, at) => {
-        const waits = week - packed;
-        const cartons = this.gives(room, packed, taken);
-        if (waits < 0 || waits > packedWaitWeeks || cartons <= 0) return [];
-        const all = gives[at] ?? 0;
-        return [{ cartons, all, costs: all * costOfWaiting * waits + (paid[at] ?? 0) + least }];
-      });
-      if (ways.length === 0) return [];
-      const wanted = demands[demand]?.cartons[week] ?? 0;
-      const cartons = Math.min(wanted, bins * Math.max(...ways.map((way) => way.cartons)));
-      return [{ demand, week, cartons, ways }];
-    });
+    const reached: Reached[] = [];
+    for (let week = weeks[0] ?? 0; week <= (weeks.at(-1) ?? -1) + packedWaitWeeks; week++) {
+      for (const { demand, products: taken } of places[week] ?? []) {
+        const ways: { all: number; costs: number }[] = [];
+        let most = 0;
+        for (let at = 0; at < weeks.length; at++) {
+          const packed = weeks[at] ?? 0;
+          const waits = week - packed;
+          if (waits < 0 || waits > packedWaitWeeks) continue;
+          const cartons = this.gives(room, packed, taken);
+          if (cartons <= 0) continue;
+          const all = gives[at] ?? 0;
+          ways.push({ all, costs: all * costOfWaiting * waits + (paid[at] ?? 0) + least });
+          most = Math.max(most, cartons);
+        }
+        if (ways.length === 0) continue;
+        const cartons = Math.min(demands[demand]?.cartons[week] ?? 0, bins * most);
+        reached.push({ demand, week, cartons, ways });
+      }
+    }
     return { product: products[0] ?? 0, bins, least, reached };
   }
 
@@ -250,7 +267,8 @@ export class PricedAgain {
     const offers: { aBin: number; money: number }[] = [];
     for (const { demand, week, cartons, ways } of reached) {
       const pays = this.paysFor(demand, week);
-      let [aBin, aCarton] = [0, 0];
+      let aBin = 0;
+      let aCarton = 0;
       for (const { all, costs } of ways) {
         const money = all * pays - costs;
         aBin = Math.max(aBin, money);
@@ -258,7 +276,8 @@ export class PricedAgain {
       }
       if (aBin > 0) offers.push({ aBin, money: cartons * aCarton });
     }
-    let [left, money] = [bins, least * bins];
+    let left = bins;
+    let money = least * bins;
     for (const offer of offers.sort((a, b) => b.aBin - a.aBin)) {
       const taken = Math.min(left, offer.money / offer.aBin);
       money += taken * offer.aBin;
@@ -293,7 +312,10 @@ export class PricedAgain {
   }
 
   private gives(room: ProblemRoom, week: number, products: readonly number[]): number {
-    return products.reduce((sum, product) => sum + (room.cartonsABin[week]?.[product] ?? 0), 0);
+    const cartons = room.cartonsABin[week];
+    let sum = 0;
+    for (const product of products) sum += cartons?.[product] ?? 0;
+    return sum;
   }
 
   private paysFor(demand: number, week: number): number {

@@ -70,7 +70,8 @@ export class PriceFalls {
   note({ wanted, open, lastDays }: SharedPrices, aBin: Float64Array): void {
     const { groups, groupOfDemand, lastWanted, sums, amounts } = this;
     const { weeks } = this.season;
-    let [bin, opened] = [0, 0];
+    let bin = 0;
+    let opened = 0;
     sums.fill(0);
     for (let week = 0; week < weeks; week++) {
       bin += fall(this.lastBin, week, aBin[week] as number);
@@ -95,7 +96,8 @@ export class PriceFalls {
   /** All falls so far that a way could gain by; what it was before taken off is the most that it brings more. */
   of(way: number): number {
     const { season, wanted } = this;
-    const [week, end] = [season.wayWeek[way] as number, this.wayEnd[way] as number];
+    const week = season.wayWeek[way] as number;
+    const end = this.wayEnd[way] as number;
     const packed = week + (season.wayCount[way] as number);
     let sum =
       (season.wayBins[way] as number) * ((this.bin[packed] as number) - (this.bin[week] as number)) +

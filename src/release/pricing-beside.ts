@@ -1,7 +1,7 @@
 import type { LikelyOpening } from './ascent';
 import { canonicalProblem } from './canonical';
 import { findConflicts } from './conflicts';
-import { type Pricing, PricingHere, type PricingHooks, type PricingOptions } from './pricing';
+import { type Pricing, PricingHere, type PricingHooks, type PricingOptions, secondsAhead } from './pricing';
 import { wayToProve } from './proof-sizes';
 import type { PricedCases, Searched } from './prove-by-prices';
 import type { ReleaseProblem } from './types';
@@ -92,7 +92,7 @@ export async function priceBeside(
   post({ kind: 'bound', answer: await pricing.bound() });
   const way = wayToProve(problem);
   if (way === 'plain relaxation') post({ kind: 'relaxed', answer: await pricing.relaxed() });
-  if (way === 'cases at prices') pricing.casesAhead();
+  if (way === 'cases at prices' && secondsAhead(options) > 0) pricing.casesAhead();
   return async (searched) => {
     let told = 0;
     const onProgress = (share: number) => {

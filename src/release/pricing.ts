@@ -2,7 +2,7 @@ import { type Ascent, ascend, type LikelyOpening } from './ascent';
 import { Budget } from './budget';
 import type { LoadHighs } from './linear';
 import { seasonModel } from './model';
-import { boundAtPrices } from './price-certificate';
+import { boundAtPrices, PricedAgain } from './price-certificate';
 import { MOST_CASES } from './proof-sizes';
 import { type PricedCases, PricedProof, type Searched } from './prove-by-prices';
 import { relaxationBound } from './relaxation-bound';
@@ -19,9 +19,16 @@ const TURNS = 300;
  */
 const AHEAD_A_MOVE = 4e-6;
 
+/**
+ * Seconds of cases that lower the bound next to nothing: where the search takes no longer than that, looking at them ahead
+ * would only take the processor from it.
+ */
+const TOO_FEW_SECONDS = 0.3;
+
 /** Seconds of cases that do not wait for the search. */
 export function secondsAhead({ moves, timeLimitSeconds }: PricingOptions): number {
-  return Math.min(timeLimitSeconds, AHEAD_A_MOVE * moves);
+  const seconds = Math.min(timeLimitSeconds, AHEAD_A_MOVE * moves);
+  return seconds > TOO_FEW_SECONDS ? seconds : 0;
 }
 
 /**
@@ -55,6 +62,7 @@ export interface PricingHooks {
 /** Works the answers out, each when it is asked for. */
 export class PricingHere implements Pricing {
   private ascent: Ascent | undefined;
+  private again: PricedAgain | undefined;
   private proof: PricedProof | undefined;
 
   constructor(
@@ -69,7 +77,8 @@ export class PricingHere implements Pricing {
   }
 
   async bound(): Promise<number> {
-    return boundAtPrices(this.problem, this.unmet, this.ascended().prices);
+    const { prices } = this.ascended();
+    return boundAtPrices(this.problem, this.unmet, prices, this.checked());
   }
 
   async relaxed(): Promise<number> {
@@ -89,9 +98,16 @@ export class PricingHere implements Pricing {
     this.proof = new PricedProof(this.problem, this.unmet, this.ascended(), {
       mostCases,
       shouldStop: () => this.hooks.shouldStop?.() ?? false,
+      checked: () => this.checked(),
     });
     this.proof.ahead(secondsAhead(this.options));
     return this.proof;
+  }
+
+  /** The season as both limits are checked with; looked at once. */
+  private checked(): PricedAgain {
+    this.again ??= new PricedAgain(this.problem, this.ascended().prices);
+    return this.again;
   }
 
   private ascended(): Ascent {

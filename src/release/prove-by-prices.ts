@@ -2,6 +2,7 @@ import type { Ascent } from './ascent';
 import { gapOf } from './gap';
 import { boundOfParts } from './parts-certificate';
 import { PriceBranching } from './price-branching';
+import type { PricedAgain } from './price-certificate';
 import type { PartsProof } from './price-tree';
 import { pricedParts } from './priced-parts';
 import { NO_GAP } from './prove';
@@ -85,6 +86,8 @@ export class PartsByPrices {
 export interface PricedProofLimits {
   readonly mostCases: number;
   readonly shouldStop: () => boolean;
+  /** The season looked at again at the ascent's prices, for the check of what is proven. */
+  readonly checked: () => PricedAgain;
 }
 
 /** What is known of the season's schedule, and how far cases may go by it. */
@@ -132,8 +135,11 @@ export class PricedProof {
   until({ value, gap, seconds, isLast }: Searched, onProgress: (share: number) => void): PricedCases {
     const enough = () => gapOf(value, Math.max(this.parts.bound, value)) <= Math.max(gap, NO_GAP);
     const limited = this.goOn(seconds, enough, onProgress);
-    const bound = limited && !isLast ? undefined : boundOfParts(this.problem, this.unmet, this.parts.proof);
-    return { bound, limited };
+    if (limited && !isLast) return { bound: undefined, limited };
+    return {
+      bound: boundOfParts(this.problem, this.unmet, this.parts.proof, this.limits.checked()),
+      limited,
+    };
   }
 
   /** True where seconds were what ended it. */

@@ -5,7 +5,10 @@ import type { Shared, SharedPrices } from './shared-prices';
 /** What rooms take of what they share, as they do best at some prices; laid out as the prices are. */
 export type Taken = SharedPrices;
 
-/** The best way of each room at given prices. Holds its working memory, so that asking often costs none. */
+/**
+ * The best way of each room at given prices. Holds its working memory, so that asking often costs none, and takes no
+ * arrays apart in its inner loops: until they are compiled well, which takes half a short solve, each would be an array made.
+ */
 export class RoomsAtPrices {
   /** Way each room took last, or -1 for closed. */
   readonly chosen: Int32Array;
@@ -66,21 +69,28 @@ export class RoomsAtPrices {
   }
 
   private bestOf(room: number, prices: SharedPrices, taken: Taken): number {
-    const [first, end] = [this.from[room] as number, this.to[room] as number];
+    const first = this.from[room] as number;
+    const end = this.to[room] as number;
     const last = this.chosen[room] as number;
     let best = this.closed[room] as number;
     let way = -1;
     // The way it took last is likely good, and the better the one at hand the fewer others need be asked.
     if (last >= first && last < end) {
       const value = this.ask(last, this.falls.of(last), prices);
-      if (value > best) [best, way] = [value, last];
+      if (value > best) {
+        best = value;
+        way = last;
+      }
     }
     for (let one = first; one < end; one++) {
       const fell = this.falls.of(one);
       if (one === last || (this.brought[one] as number) + fell - (this.fellBefore[one] as number) <= best)
         continue;
       const value = this.ask(one, fell, prices);
-      if (value > best) [best, way] = [value, one];
+      if (value > best) {
+        best = value;
+        way = one;
+      }
     }
     this.chosen[room] = way;
     if (way >= 0) this.wayAt(way, prices, taken);
@@ -155,10 +165,14 @@ export class RoomsAtPrices {
     const count = season.wayCount[way] as number;
     const bears = season.partBears[part] as number;
     const at = season.partYield[part] as number;
-    let [base, baseSince] = [season.wayWhole[way] === 1 ? Number.NEGATIVE_INFINITY : 0, -1];
+    let base = season.wayWhole[way] === 1 ? Number.NEGATIVE_INFINITY : 0;
+    let baseSince = -1;
     for (let since = 0; since < count; since++) {
       const brings = (yields[at + since] as number) * processingPrice - bears * (binPrice[since] as number);
-      if (brings > base) [base, baseSince] = [brings, since];
+      if (brings > base) {
+        base = brings;
+        baseSince = since;
+      }
     }
     const start = season.firstSlot[part] as number;
     const end = season.firstSlot[part + 1] as number;
@@ -167,7 +181,9 @@ export class RoomsAtPrices {
       const sold = season.slotWeek[slot] as number;
       const pays =
         (season.slotPays[slot] as number) - (prices.wanted[season.slotPlace[slot] as number] as number);
-      let [a, aCarton, by] = [0, 0, -1];
+      let a = 0;
+      let aCarton = 0;
+      let by = -1;
       const to = season.slotTo[slot] as number;
       for (let since = season.slotFrom[slot] as number; since <= to; since++) {
         const cartons = yields[at + since] as number;
@@ -176,7 +192,10 @@ export class RoomsAtPrices {
           bears * (binPrice[since] as number) -
           base;
         if (aBin <= 0) continue;
-        if (aBin > a) [a, by] = [aBin, since];
+        if (aBin > a) {
+          a = aBin;
+          by = since;
+        }
         if (aBin > aCarton * cartons) aCarton = aBin / cartons;
       }
       if (by < 0) continue;
@@ -193,7 +212,8 @@ export class RoomsAtPrices {
       this.since[local] = by;
     }
     const bins = season.wayBins[way] as number;
-    let [left, value] = [bins, base * bins];
+    let left = bins;
+    let value = base * bins;
     for (let rank = 0; rank < found && left > 0; rank++) {
       const local = order[rank] as number;
       const perBin = rate[local] as number;

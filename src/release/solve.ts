@@ -33,6 +33,12 @@ const LEAST_MOVES_A_ROOM = 500;
 /** Rows up to which polishing is quicker without preparing: measured in fresh workers, at 60 and 200 rooms. */
 const MOST_ROWS_UNPREPARED = 2000;
 
+/**
+ * Polishing gains some two thousandths. Who is content with a gap ten times as wide wants an answer at once, and where
+ * search and prices alone give it, the solver need not even be loaded.
+ */
+const GAP_OF_HASTE = 0.02;
+
 /** Seconds that polishing may take though there are none left; it needs a tenth of a second at fifty rooms. */
 const POLISH_SECONDS = 10;
 
@@ -120,11 +126,12 @@ async function improve(
     way === 'whole' ? undefined : (options.pricing ?? new PricingHere(problem, unmet, options, options));
   const found = await searched(solve, pricing);
   if (solve.stop()) return;
+  // Prices that say no more than the plainest bound are no help to cases either.
+  const tells = !pricing || lower(best, await pricing.bound(), PRICES_REST_ON);
+  if (pricing && options.gap > GAP_OF_HASTE && isEnough(solve)) return;
   const highs = await options.loadHighs();
   solve.report('polishing', 0);
   best.offer(polished(highs, problem, found.opens, solve.time));
-  // Prices that say no more than the plainest bound are no help to cases either.
-  const tells = !pricing || lower(best, await pricing.bound(), PRICES_REST_ON);
   solve.report('bounding', 0);
   if (isEnough(solve)) return;
   if (!pricing || way === 'whole beside prices') proveWhole(solve, highs);

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { ascend } from '../../src/release/ascent';
 import { checkSchedule } from '../../src/release/checker';
 import { findConflicts } from '../../src/release/conflicts';
+import { PricedAgain } from '../../src/release/price-certificate';
 import { PricingHere } from '../../src/release/pricing';
 import { PricedProof } from '../../src/release/prove-by-prices';
 import { refinedSearch } from '../../src/release/refine';
@@ -44,9 +45,14 @@ describe('a search from a schedule', () => {
 
 describe('cases in rounds', () => {
   const problem = madeProblem({ rooms: 24, weeks: 26, varieties: 3, weeksToEmpty: 2 }, 2);
-  const limits = { mostCases: 1000, shouldStop: () => false };
+  const ascent = ascend(problem, [], { turns: 100, known: 0 });
+  const limits = {
+    mostCases: 1000,
+    shouldStop: () => false,
+    checked: () => new PricedAgain(problem, ascent.prices),
+  };
   const nothing = () => {};
-  const proof = () => new PricedProof(problem, [], ascend(problem, [], { turns: 100, known: 0 }), limits);
+  const proof = () => new PricedProof(problem, [], ascent, limits);
 
   it('are proven once at the end, or once they are enough', () => {
     const rounds = proof();

@@ -113,6 +113,7 @@ describe('a solved schedule', () => {
     const better: ReleaseResult[] = [];
     await solveRelease(madeProblem(sizes.S, 1), {
       ...options,
+      gap: 0.02,
       onProgress: ({ stage }) => stages.at(-1) !== stage && stages.push(stage),
       onIncumbent: (result) => better.push(result),
     });
@@ -124,6 +125,20 @@ describe('a solved schedule', () => {
       );
       expect(result.bound).toBeLessThanOrEqual(better[index - 1]?.bound ?? Number.POSITIVE_INFINITY);
     }
+  });
+
+  it('does without the solver where a wide gap is enough and the prices prove it', async () => {
+    const stages = new Set<ReleaseProgress['stage']>();
+    const problem = madeProblem(sizes.S, 1);
+    const result = await solveRelease(problem, {
+      ...options,
+      gap: 0.05,
+      onProgress: ({ stage }) => stages.add(stage),
+      loadHighs: () => Promise.reject(new Error('the solver was asked for')),
+    });
+    expect([...stages]).toEqual(['searching', 'checking']);
+    expect(result.gap).toBeLessThan(0.05);
+    expect(checkSchedule(problem, result.schedule, result.unmet)).toEqual([]);
   });
 
   it('stops when asked, with what it has', async () => {

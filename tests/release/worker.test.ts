@@ -16,7 +16,7 @@ import { madeProblem } from './generate';
 
 const wasm = path.resolve('node_modules/highs/build/highs.wasm');
 const problem = madeProblem({ rooms: 8, weeks: 20, varieties: 2, weeksToEmpty: 2 }, 1);
-const options: ReleaseJobOptions = { seed: 1, moves: 5000, timeLimitSeconds: 60, gap: 0.1 };
+const options: ReleaseJobOptions = { seed: 1, moves: 5000, timeLimitSeconds: 60, gap: 0.02 };
 const endless: ReleaseJobOptions = { ...options, moves: 1e12 };
 
 let folder = '';
