@@ -42,3 +42,13 @@ fills:
     lots: { L1: 200 }
 ${progress === undefined ? '' : `progress:\n  R1-fill: { ${progress} }\n`}${more}`;
 }
+
+/** The plan with a scrubber and nitrogen, so that its room is at its set-point some days after sealing. */
+export function withPlant(text: string): string {
+  return `${text.replace('    tightness:', '    scrubber: S1\n    nitrogen: N1\n    tightness:')}plant:
+  scrubbers:
+    S1: { kind: carbon, removal: 60 kg/day, at-level: 3 %, beds: { number: 2, carbon: 90 kg, adsorb: 8 min, regenerate: 8 min } }
+  nitrogen:
+    N1: { kind: membrane, flows: [{ purity: 97 %, flow: 60 m3/h }, { purity: 99.5 %, flow: 26 m3/h }] }
+`;
+}

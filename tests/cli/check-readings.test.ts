@@ -1,0 +1,130 @@
+import { describe, expect, test } from 'vitest';
+import type { CheckReport } from '../../src/report/schemas';
+import { planText, withPlant } from '../watching/room-plan';
+import { inMemory, lotwright } from './in-process';
+import { errorsAgainst } from './schemas';
+
+const READINGS = `readings:
+  store: { file: logs/store.csv, columns: { time: Time, room: Room, oxygen: O2, carbon-dioxide: CO2, temperature: Air } }
+`;
+const PROGRESS = 'first-bin: 2026-09-08, last-bin: 2026-09-16, sealed: 2026-09-18, lots: { L1: 200 }';
+
+/** Oxygen of the first hours of 1 October, when the room holds 1.5 %. */
+function csvOf(oxygen: number): string {
+  const rows = ['29', '30'].flatMap((day) => [
+    `2026-09-${day} 06:00,R1,1.52,1.96,1.0`,
+    `2026-09-${day} 18:00,R1,1.49,2.04,1.1`,
+  ]);
+  const late = [0, 1, 2, 3, 4, 5].map((hour) => `2026-10-01 0${hour}:00,R1,${oxygen},2.0${hour},1.0`);
+  return ['Time,Room,O2,CO2,Air', ...rows, ...late, ''].join('\n');
+}
+
+function given(csv: string | undefined, change: (text: string) => string = (text) => text) {
+  const text = change(withPlant(planText({ progress: PROGRESS, more: READINGS })));
+  return {
+    files: inMemory({
+      '/plan/a.lotplan.yaml': text,
+      ...(csv === undefined ? {} : { '/plan/logs/store.csv': csv }),
+    }),
+    cwd: '/',
+  };
+}
+
+async function checked(with_: ReturnType<typeof given>, ...words: string[]) {
+  const { out, code } = await lotwright(['check', 'plan', '--format', 'json', ...words], with_);
+  const report: CheckReport = JSON.parse(out);
+  expect(errorsAgainst('check-report', report)).toEqual([]);
+  return { code, found: report.findings.filter(({ family }) => family === 'readings') };
+}
+
+describe('check of a plan with readings', () => {
+  test('tells what is seen in them with its severity, place and row, and fails on an error', async () => {
+    const { code, found } = await checked(given(csvOf(1.05)));
+    expect(code).toBe(1);
+    const low = found.find(({ code: one }) => one === 'oxygen-low');
+    expect(low?.severity).toBe('error');
+    expect(low?.message).toMatch(
+      /^R1: Oxygen is up to 0\.45 % too low: 1\.05 % where 1\.50 % is expected\. Since 2026-10-01 00:00\. Likely, the likeliest first: \(1\) .* Check first: .* both, with a calibrated instrument/,
+    );
+    expect(low?.related.map(({ place }) => [place.file, place.line])).toEqual([
+      ['plan/a.lotplan.yaml', expect.any(Number)],
+      ['plan/logs/store.csv', 6],
+    ]);
+    expect(low?.fingerprint).toBe('oxygen-low:R1-fill/oxygen');
+    // The law of this room wants a reading every day: a gap is more than a notice there.
+    const gap = found.find(({ code: one }) => one === 'record-gap');
+    expect(gap?.severity).toBe('warning');
+    expect(gap?.message).toContain('The law wants one of each every day.');
+  });
+
+  test('leaves out what was read after the day that is asked for, and all of it where asked', async () => {
+    const with_ = given(csvOf(1.05));
+    const before = await checked(with_, '--as-of', '2026-09-30');
+    expect(before.found.map(({ code }) => code)).not.toContain('oxygen-low');
+    expect((await checked(with_, '--no-readings')).found).toEqual([]);
+  });
+
+  test('is quiet where the room reads as expected', async () => {
+    const { code, found } = await checked(given(csvOf(1.5)));
+    expect([code, found.map((one) => one.code)]).toEqual([0, ['record-gap']]);
+  });
+
+  test('keeps to the severities and the allowances of the plan', async () => {
+    const off = given(
+      csvOf(1.05),
+      (text) => `${text}policy: { findings: { oxygen-low: notice, record-gap: off } }\n`,
+    );
+    const { code, found } = await checked(off);
+    expect([code, found.map((one) => [one.code, one.severity])]).toEqual([0, [['oxygen-low', 'notice']]]);
+    const allowed = given(csvOf(1.05), (text) =>
+      text.replace(
+        '  R1-fill:\n',
+        '  # lotwright: allow oxygen-low -- the analyser is being changed\n  R1-fill:\n',
+      ),
+    );
+    const codes = (await checked(allowed)).found.map((one) => one.code);
+    expect(codes).not.toContain('oxygen-low');
+    expect(codes).toContain('record-gap');
+  });
+
+  test('tells of a file that is not there, and of rows that cannot be taken, and of the rest all the same', async () => {
+    const missing = await checked(given(undefined));
+    expect(missing.found.map(({ code }) => code)).toEqual(['readings-not-read']);
+    expect(missing.code).toBe(0);
+    const rows = await checked(given(`${csvOf(1.05)}2026-10-01 07:00,R7,1.5,2.0,1.0\nsoon,R1,1.5,2.0,1.0\n`));
+    const told = rows.found.find(({ code }) => code === 'readings-rows-not-taken');
+    expect(told?.message).toMatch(/^2 rows of store cannot be taken.* Line 12: The plan has no room `R7`/);
+    expect(told?.related.map(({ place }) => place.line)).toEqual([12, 13]);
+    expect(rows.found.map(({ code }) => code)).toContain('oxygen-low');
+  });
+
+  test('falls silent of a room that is on record as empty, but for the law', async () => {
+    const over = given(csvOf(1.05), (text) =>
+      text.replace(
+        'sealed: 2026-09-18, lots: { L1: 200 } }',
+        'sealed: 2026-09-18, opened: 2026-10-02, emptied: 2026-10-09, lots: { L1: 200 } }',
+      ),
+    );
+    expect((await checked(over)).found.map(({ code }) => code)).toEqual(['record-gap']);
+    const noLaw = {
+      ...over,
+      files: given(csvOf(1.05), (text) =>
+        text
+          .replace('    law: washington\n', '')
+          .replace(
+            'sealed: 2026-09-18, lots: { L1: 200 } }',
+            'sealed: 2026-09-18, opened: 2026-10-02, emptied: 2026-10-09, lots: { L1: 200 } }',
+          ),
+      ).files,
+    };
+    expect((await checked(noLaw)).found).toEqual([]);
+  });
+
+  test('has them in what explains a room and its code', async () => {
+    const room = await lotwright(['explain', 'R1-fill', 'plan'], given(csvOf(1.05)));
+    expect(room.out).toContain('oxygen-low');
+    const code = await lotwright(['explain', 'oxygen-low', 'plan'], given(csvOf(1.05)));
+    expect(code.out).toContain('1 finding in this plan');
+    expect(code.out).toContain('below what the fruit bears');
+  });
+});
