@@ -72,7 +72,7 @@ module.exports = {
       to: {
         path: '^src/',
         pathNot:
-          '^src/(server/protocol|server/(fill|change)-worker/(protocol|run|node-runner)|release/[a-z-]*worker[a-z-]*|release/draws-(in-pool|pool|protocol|seek|wire)|release/run-release|release/types|report/(timeline|card)-types|plan/dates)',
+          '^src/(server/protocol|server/(fill|change)-worker/(protocol|run|node-runner)|release/[a-z-]*worker[a-z-]*|release/draws-(in-pool|pool|protocol|seek|wire)|release/run-release|release/types|report/(timeline|card)-types|plan/(dates|broken-write))',
       },
     },
     {

@@ -1,9 +1,10 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
-import type { RoomCard, SeasonCard } from '../src/report/card-types';
+import type { CardLesson, RoomCard, SeasonCard } from '../src/report/card-types';
 import type { TimelineView as TimelineModel } from '../src/report/timeline-types';
 import { type AllowParams, clientCommands, notifications, type PlanComputed } from '../src/server/protocol';
 import { registerAssistantTools } from './assistant-tools';
+import { offerToUndoBrokenWrites, type Undone, undoBrokenWrites } from './broken-writes';
 import { CardCommands } from './card-commands';
 import { ChangeCommand } from './change-command';
 import { ChangeInSourceControl } from './change-in-source-control';
@@ -40,6 +41,10 @@ export interface LotwrightApi {
   listedPromises(): ReturnType<ExpectTests['listed']>;
   /** Checks them all, as the test explorer does. */
   checkPromises(): Promise<readonly RunExpectation[]>;
+  /** Puts plans back as they were before writes that ended half way, without asking. */
+  undoBrokenWrites(): Promise<readonly Undone[]>;
+  /** What records teach of the room whose card was asked for last. */
+  shownLessons(): readonly CardLesson[];
   /** What the source-control view tells of the uncommitted change; undefined while there is nothing to tell. */
   changeInSourceControl(): { readonly heading: string; readonly leadsTo: readonly string[] } | undefined;
 }
@@ -165,12 +170,15 @@ export async function activateLotwright(
   );
   await client.start();
   log.info(`Lotwright ${String(context.extension.packageJSON.version)} is running`);
+  void offerToUndoBrokenWrites(log);
   const api: LotwrightApi = {
     shownTimeline: () => timeline.current?.view,
     shownCard: () => timeline.currentCard,
     caretRow: () => timeline.caretRow,
     listedPromises: () => promises.listed(),
     checkPromises: () => promises.runAll(),
+    undoBrokenWrites,
+    shownLessons: () => timeline.lessons.current,
     changeInSourceControl: () => {
       const { heading, leadsTo } = inSourceControl;
       return heading === undefined ? undefined : { heading, leadsTo };

@@ -68,7 +68,7 @@ export class LessonList {
       document.getElementById(effectsId(id))?.replaceChildren(...this.effectsOf(id));
       this.host.askEffects(id);
     });
-    const take = button(`take-${id}`, undefined, say.takeItIn, title, () => this.host.take(id));
+    const take = button(`take-${id}`, 'primary', say.takeItIn, title, () => this.host.take(id));
     part.append(element('div', { class: 'buttons' }, changes, take));
     return part;
   }
@@ -90,13 +90,7 @@ function effectsId(lesson: string): string {
   return `lesson-effects-${lesson}`;
 }
 
-function button(
-  id: string,
-  look: string | undefined,
-  label: string,
-  of: string,
-  act: () => void,
-): HTMLElement {
+function button(id: string, look: string, label: string, of: string, act: () => void): HTMLElement {
   const made = element(
     'button',
     { type: 'button', class: look, id, 'aria-label': filled(say.buttonOfLesson, label, of) },

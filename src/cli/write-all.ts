@@ -1,3 +1,5 @@
+import { filesOfJournal, JOURNAL, type Kept, undoingOf } from '../plan/broken-write';
+
 /** The few things that writing does to a disk. Each throws where it fails. */
 export interface Disk {
   read(file: string): string;
@@ -9,8 +11,7 @@ export interface Disk {
   remove(file: string): void;
 }
 
-/** Stands in a plan's folder while several of its files are written. */
-export const JOURNAL = '.lotwright-writing.json';
+export { JOURNAL };
 
 /** Thrown where writing failed; all files are as they were but for those in `left`. */
 export class WriteFailed extends Error {
@@ -21,12 +22,6 @@ export class WriteFailed extends Error {
   ) {
     super(`${file} could not be written`);
   }
-}
-
-interface Kept {
-  readonly file: string;
-  readonly before: string;
-  readonly after: string;
 }
 
 /**
@@ -77,13 +72,13 @@ export interface Restored {
  * since, nothing is touched. Throws where the journal or a file cannot be read or written.
  */
 export function restore(disk: Disk, journal: string): Restored {
-  const files = (JSON.parse(disk.read(journal)) as { readonly files: readonly Kept[] }).files;
-  const now = new Map(files.map(({ file }) => [file, disk.read(file)]));
-  const changedSince = files
-    .filter(({ file, before, after }) => now.get(file) !== before && now.get(file) !== after)
-    .map(({ file }) => file);
+  const files = filesOfJournal(disk.read(journal));
+  if (!files) throw new Error('its journal is damaged');
+  const { written, changedSince } = undoingOf(
+    files,
+    new Map(files.map(({ file }) => [file, disk.read(file)])),
+  );
   if (changedSince.length > 0) return { putBack: [], changedSince };
-  const written = files.filter(({ file, before }) => now.get(file) !== before);
   for (const { file, before } of written) {
     disk.remove(besideOf(file));
     disk.create(besideOf(file), before, file);
