@@ -109,7 +109,9 @@ class ChunkReader {
   }
 
   private check(item: Item): void {
-    this.items.push({ ...item, ...checkItem(item, this.sink) });
+    const { kind, key, value } = item;
+    const { bad, references } = checkItem(item, this.sink);
+    this.items.push({ kind, key, value, bad, references });
   }
 }
 

@@ -30,6 +30,9 @@ const DECIMAL = /^[-+]?(?:\.\d+|\d+\.\d*)$/;
 const SPECIAL =
   /^(?:null|Null|NULL|true|True|TRUE|false|False|FALSE|0o[0-7]+|0x[0-9a-fA-F]+|[-+]?(?:\.\d+|\d+(?:\.\d*)?)[eE][-+]?\d+)$/;
 const PLAIN_START = /^(?:[A-Za-z0-9]|[-+.]\d|[-+]\.\d)/;
+/** Up to a colon with a space behind it; two hundred signs at most. */
+const USUAL_KEY = /[A-Za-z][\w-]{0,198}:(?= )/y;
+const PLAIN_SIGNS = /[^\r\n#:,[\]{}]+/y;
 const MOST_DEPTH = 20;
 
 class QuickParser {
@@ -173,6 +176,8 @@ class QuickParser {
   /** A key with its colon and the white space that must follow it. */
   private key(inFlow: boolean): KeyNode | undefined {
     const start = this.at;
+    const usual = this.usualKey(start);
+    if (usual) return usual;
     const code = this.code();
     const isQuoted = code === QUOTE || code === DOUBLE_QUOTE;
     let name: string;
@@ -205,6 +210,17 @@ class QuickParser {
     return isDone ? { name, isText: true, start, end } : undefined;
   }
 
+  /** A key that is a plain word with its colon and a space right behind it, as most are. */
+  private usualKey(start: number): KeyNode | undefined {
+    USUAL_KEY.lastIndex = start;
+    if (!USUAL_KEY.test(this.text)) return undefined;
+    const end = USUAL_KEY.lastIndex - 1;
+    const name = this.text.slice(start, end);
+    if (SPECIAL.test(name)) return undefined;
+    this.at = end + 1;
+    return { name, isText: true, start, end };
+  }
+
   private quoted(): ScalarNode | undefined {
     const start = this.at;
     const quote = this.code();
@@ -225,7 +241,9 @@ class QuickParser {
 
   private plain(inFlow: boolean): ScalarNode | undefined {
     const start = this.at;
-    let end = start;
+    // What stands for itself wherever it is; the rest is looked at sign by sign.
+    PLAIN_SIGNS.lastIndex = start;
+    let end = PLAIN_SIGNS.test(this.text) ? PLAIN_SIGNS.lastIndex : start;
     for (; end < this.text.length; end++) {
       const code = this.text.charCodeAt(end);
       if (code === LF || code === CR) break;
