@@ -17,31 +17,6 @@ export interface Strain {
   readonly passes?: Day;
 }
 
-/** The plan with every lot so many times as large, and each fill with it. */
-export function withCropOf(plan: Plan, factor: number): Plan {
-  const times = <F extends { readonly value: number }>(figure: F): F => ({
-    ...figure,
-    value: Math.round(figure.value * factor),
-  });
-  const lots = new Map(
-    [...plan.lots].map(([id, lot]) => [
-      id,
-      {
-        ...lot,
-        expectedBins: lot.expectedBins && times(lot.expectedBins),
-        receivedBins: lot.receivedBins && times(lot.receivedBins),
-      },
-    ]),
-  );
-  const fills = new Map(
-    [...plan.fills].map(([id, fill]) => [
-      id,
-      { ...fill, lots: fill.lots.map((one) => ({ ...one, bins: times(one.bins) })) },
-    ]),
-  );
-  return { ...plan, lots, fills };
-}
-
 /** What the plan asks of every room and machine that fruit or rooms share, hardest pressed first. */
 export function strains(
   plan: Plan,
@@ -96,36 +71,29 @@ function ofWeeks(
   return { kind, id, share, ...(over ? { passes: firstDayOfWeek(over.week) } : {}) };
 }
 
-/** The plan with such a crop, and its rooms filled anew. */
-export function filledWithCropOf(
+/** The rooms of a plan as its fills fill them. */
+export function filledAnew(
   plan: Plan,
   fruit: FruitData,
   capacities: ReadonlyMap<string, RoomCapacity>,
-  factor: number,
-): { readonly larger: Plan; readonly refilled: ReadonlyMap<string, FilledRoom> } {
-  const larger = withCropOf(plan, factor);
-  const refilled = new Map<string, FilledRoom>();
-  for (const [id, fill] of larger.fills) {
+): ReadonlyMap<string, FilledRoom> {
+  const filled = new Map<string, FilledRoom>();
+  for (const [id, fill] of plan.fills) {
     const capacity = fill.room && capacities.get(fill.room.value);
-    if (capacity) refilled.set(id, filledRoom(larger, fruit, fill, capacity));
+    if (capacity) filled.set(id, filledRoom(plan, fruit, fill, capacity));
   }
-  return { larger, refilled };
+  return filled;
 }
 
-/** What passes its limit with another crop that keeps it with this one, first to pass first. */
-export function failsWithCropOf(
-  plan: Plan,
-  fruit: FruitData,
-  capacities: ReadonlyMap<string, RoomCapacity>,
-  filled: ReadonlyMap<string, FilledRoom>,
-  opens: Openings | undefined,
-  factor: number,
+/** What passes its limit with another crop, beside what it is with this one; first to pass first. */
+export function passedThen(
+  now: readonly Strain[],
+  larger: readonly Strain[],
 ): readonly { readonly now: Strain; readonly then: Strain }[] {
-  const { larger, refilled } = filledWithCropOf(plan, fruit, capacities, factor);
-  const now = new Map(strains(plan, filled, opens).map((one) => [`${one.kind} ${one.id}`, one]));
-  return strains(larger, refilled, opens)
+  const known = new Map(now.map((one) => [`${one.kind} ${one.id}`, one]));
+  return larger
     .flatMap((then) => {
-      const before = now.get(`${then.kind} ${then.id}`);
+      const before = known.get(`${then.kind} ${then.id}`);
       return before && then.passes !== undefined ? [{ now: before, then }] : [];
     })
     .sort((a, b) => (a.then.passes ?? 0) - (b.then.passes ?? 0) || b.then.share - a.then.share);

@@ -3,14 +3,40 @@ import type { ComputedSeason } from '../findings/types';
 import { formatWeek, type Week } from '../plan/dates';
 import type { Figure } from '../plan/figure';
 import { plantSeason } from '../plant/season';
-import { filledWithCropOf } from '../plant/strain';
+import { filledAnew, passedThen, type Strain, strains } from '../plant/strain';
 import type { PlantSeason } from '../plant/types';
+import { askedShare, withCrop } from '../scenario/factors';
 import { type NamedFigure, namedLater } from './named-figures';
 
 type Kind = 'scrubber' | 'nitrogen' | 'refrigeration';
 
-/** The crop that is asked about most: every lot a tenth larger. */
-const FACTOR = 1.1;
+/** The crop that is asked about most, in per cent of the plan's: every lot a tenth larger. */
+const TENTH_MORE = 110;
+
+type Filled = Pick<ComputedSeason, 'plan' | 'fruit' | 'capacities' | 'filled'>;
+
+/**
+ * The plan with another crop, in per cent of its own, in the same rooms, and these filled with it. What the plan records
+ * as come in stays as it is.
+ */
+export function withCropOf(
+  { plan, fruit, capacities }: Omit<Filled, 'filled'>,
+  percent: number,
+): Pick<Filled, 'plan' | 'filled'> {
+  const share = askedShare(percent, 'crop');
+  const other = withCrop(plan, () => share);
+  return { plan: other, filled: filledAnew(other, fruit, capacities) };
+}
+
+/** What passes its limit with another crop, in per cent of the plan's: as it is now, and then; first to pass first. */
+export function failsWithCropOf(
+  season: Filled,
+  opens: Parameters<typeof strains>[2],
+  percent: number,
+): readonly { readonly now: Strain; readonly then: Strain }[] {
+  const other = withCropOf(season, percent);
+  return passedThen(strains(season.plan, season.filled, opens), strains(other.plan, other.filled, opens));
+}
 
 /**
  * The highest share of what a machine gives that its rooms ask of it in a week, were every lot a tenth larger in the
@@ -59,7 +85,6 @@ function largerPlant(season: ComputedSeason): PlantSeason | undefined {
 }
 
 function plantWithMore(season: ComputedSeason): PlantSeason | undefined {
-  const { plan, fruit, capacities } = season;
-  const { larger, refilled } = filledWithCropOf(plan, fruit, capacities, FACTOR);
-  return plantSeason(larger, refilled, opensIn(season));
+  const { plan, filled } = withCropOf(season, TENTH_MORE);
+  return plantSeason(plan, filled, opensIn(season));
 }

@@ -4,8 +4,8 @@ import { type Day, formatDay } from '../plan/dates';
 import { type DisplayUnits, measure, measureOf, type UnitSystem } from '../plan/display';
 import { type PlantCalendar, plantCalendar } from '../plant/calendar';
 import type { EquipmentUse, PlantPeriod } from '../plant/period';
-import { failsWithCropOf } from '../plant/strain';
 import { displayUnits } from './explain';
+import { failsWithCropOf } from './larger-crop';
 import { countFindings, planPart, present } from './parts';
 import type { PlantReport } from './schemas';
 
@@ -120,9 +120,7 @@ function powerPart(
 }
 
 function cropPart(season: ComputedSeason, change: number): NonNullable<PlantReport['crop']> {
-  const { plan, fruit, capacities, filled } = season;
-  const factor = 1 + change / 100;
-  const fails = failsWithCropOf(plan, fruit, capacities, filled, opensIn(season), factor);
+  const fails = failsWithCropOf(season, opensIn(season), 100 + change);
   const tidy = (share: number) => Number(share.toPrecision(10));
   return {
     change,

@@ -3,7 +3,6 @@ import { computeSeason } from '../../src/findings/compute';
 import { firstDayOfWeek } from '../../src/plan/dates';
 import { readPlan } from '../../src/plan/read';
 import { type PlantCalendar, plantCalendar } from '../../src/plant/calendar';
-import { failsWithCropOf, withCropOf } from '../../src/plant/strain';
 import { known } from '../room/orchard';
 import { sampleFiles } from '../samples/sample';
 
@@ -114,28 +113,5 @@ describe('the calendar of the plant', () => {
 
   it('has no cost without a price', () => {
     expect(calendarOf(seasonOf('first-season')).days.every(({ cost }) => cost === undefined)).toBe(true);
-  });
-});
-
-describe('a larger crop', () => {
-  const { plan, fruit, capacities, filled } = seasonOf('full-season');
-  const passing = (factor: number) =>
-    failsWithCropOf(plan, fruit, capacities, filled, undefined, factor).map(({ then }) => then);
-
-  it('puts a tenth more bins of every lot into every fill', () => {
-    const bins = (of: typeof plan) =>
-      [...of.fills.values()].flatMap(({ lots }) => lots).reduce((sum, one) => sum + one.bins.value, 0);
-    // Each lot of each fill is rounded to whole bins.
-    expect(bins(withCropOf(plan, 1.1)) / bins(plan)).toBeCloseTo(1.1, 2);
-    expect(bins(withCropOf(plan, 1))).toBe(bins(plan));
-  });
-
-  it('is told in the order in which limits are passed, and more fruit never passes fewer', () => {
-    const days = passing(1.1).map(({ passes }) => passes ?? 0);
-    expect(days).toEqual([...days].sort((a, b) => a - b));
-    const ids = (factor: number) => passing(factor).map(({ kind, id }) => `${kind} ${id}`);
-    expect(ids(1.2).length).toBeGreaterThan(ids(1.1).length);
-    expect(ids(1.2)).toEqual(expect.arrayContaining(ids(1.1)));
-    expect(passing(1.1).every(({ share }) => share > 100)).toBe(true);
   });
 });

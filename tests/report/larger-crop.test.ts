@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { computeSeason } from '../../src/findings/compute';
 import { readPlan } from '../../src/plan/read';
 import { figureNames } from '../../src/report/figure-names';
+import { failsWithCropOf, withCropOf } from '../../src/report/larger-crop';
 import { plantReport } from '../../src/report/plant-report';
 import { thingsOf } from '../../src/report/things';
 import { sampleFiles } from '../samples/sample';
@@ -45,5 +46,44 @@ describe('the load of a machine with a tenth more of every lot', () => {
       'refrigeration group',
       'scrubber',
     ]);
+  });
+});
+
+describe('a larger crop', () => {
+  const season = computeSeason(readPlan(sampleFiles('full-season')), { release: 'none' });
+  const passing = (percent: number) => failsWithCropOf(season, undefined, percent).map(({ then }) => then);
+  const bins = ({ fills }: typeof season.plan) =>
+    [...fills.values()].flatMap(({ lots }) => lots).reduce((sum, one) => sum + one.bins.value, 0);
+
+  it('puts a tenth more bins of every lot into every fill', () => {
+    // Each lot is rounded to whole bins.
+    expect(bins(withCropOf(season, 110).plan) / bins(season.plan)).toBeCloseTo(1.1, 2);
+    expect(bins(withCropOf(season, 100).plan)).toBe(bins(season.plan));
+  });
+
+  it('leaves what has come in as it is: all of a store that is full, part of one that is being filled', () => {
+    const known = (sample: string) => computeSeason(readPlan(sampleFiles(sample)), { release: 'none' });
+    const inMarch = known('in-march');
+    expect(bins(withCropOf(inMarch, 150).plan)).toBe(bins(inMarch.plan));
+    expect(
+      failsWithCropOf(inMarch, undefined, 150).filter(({ now, then }) => then.share > now.share),
+    ).toEqual([]);
+    const midHarvest = known('mid-harvest');
+    const [is, half, twice] = [100, 150, 200].map((percent) => bins(withCropOf(midHarvest, percent).plan));
+    expect(is).toBe(bins(midHarvest.plan));
+    const toCome = (twice ?? 0) - (is ?? 0);
+    expect(toCome).toBeGreaterThan(0);
+    expect(toCome).toBeLessThan(is ?? 0);
+    // Whole bins of each lot.
+    expect(Math.abs((half ?? 0) - (is ?? 0) - toCome / 2)).toBeLessThan(midHarvest.plan.lots.size);
+  });
+
+  it('is told in the order in which limits are passed, and more fruit never passes fewer', () => {
+    const days = passing(110).map(({ passes }) => passes ?? 0);
+    expect(days).toEqual([...days].sort((a, b) => a - b));
+    const ids = (percent: number) => passing(percent).map(({ kind, id }) => `${kind} ${id}`);
+    expect(ids(120).length).toBeGreaterThan(ids(110).length);
+    expect(ids(120)).toEqual(expect.arrayContaining(ids(110)));
+    expect(passing(110).every(({ share }) => share > 100)).toBe(true);
   });
 });
