@@ -142,13 +142,26 @@ export function unitLabel(unit: Unit, units: DisplayUnits): string {
   return unit === 'money' ? units.currency : shownUnit(unit, units.system).label;
 }
 
-/** A figure with its unit, rounded as a reader wants it: `1,272 m³`, `2.1 °C`. */
-export function showFigure(figure: Figure, units: DisplayUnits): string {
+/** A figure with its unit, rounded as a reader wants it, or to so many decimals more: `1,272 m³`, `2.1 °C`. */
+export function showFigure(figure: Figure, units: DisplayUnits, more = 0): string {
   const shown = shownUnit(figure.unit, units.system);
   const converted = shown.convert ? shown.convert(figure.value) : figure.value;
   const decimals =
     figure.unit === 'money' ? moneyDecimals(converted) : decimalsFor(converted, shown.decimals);
-  return withUnit(fixed(converted, decimals), unitLabel(figure.unit, units));
+  return withUnit(fixed(converted, decimals + more), unitLabel(figure.unit, units));
+}
+
+/** Decimals more with which two figures that differ may be told apart; what differs less is told as the same. */
+const MOST_MORE_DECIMALS = 6;
+
+/** Two figures of one unit as `showFigure` has them, with as few decimals more as it takes to tell them apart. */
+export function showApart(one: Figure, other: Figure, units: DisplayUnits): readonly [string, string] {
+  const shown = (more: number) => [showFigure(one, units, more), showFigure(other, units, more)] as const;
+  for (let more = 0; more <= MOST_MORE_DECIMALS; more++) {
+    const [a, b] = shown(more);
+    if (a !== b) return [a, b];
+  }
+  return shown(0);
 }
 
 /** A measure's value without its unit, for a table's cell. */

@@ -1,8 +1,8 @@
 import { ownChangesFirst, type Told } from '../compare/own-changes';
 import { thingName } from '../compare/things';
 import type { Edit, PlanChange, PlanValue, Thing } from '../compare/types';
-import { type DisplayUnits, showFigure, significant } from '../plan/display';
-import { referenceFigure } from '../plan/figure';
+import { type DisplayUnits, showApart, showFigure, significant } from '../plan/display';
+import { type Figure, referenceFigure } from '../plan/figure';
 
 /** An edit in a line: its chief change, of what follows from it the one that is about that, and how many more go with it. */
 export function editText(edit: Edit, units: DisplayUnits, follows?: Told): string {
@@ -90,19 +90,34 @@ function pinText(
 function fromTo(before: PlanValue | undefined, after: PlanValue | undefined, units: DisplayUnits): string {
   if (!before) return `set to ${show(after, units)}`;
   if (!after) return `${show(before, units)} left out`;
-  const [was, is] = [show(before, units), show(after, units)];
+  const [was, is] = shownApart(before, after, units);
   const [number, ...unit] = was.split(' ');
   // The unit once, where it is the same.
   const isSameUnit = unit.length > 0 && typeof before.value === 'number' && is.endsWith(` ${unit.join(' ')}`);
   return `${isSameUnit ? number : was} → ${is}`;
 }
 
-const SOURCE = { citation: '', known: 'common practice' } as const;
+/** Both as a reader wants them; numbers that differ with as many digits as it takes to tell them apart. */
+function shownApart(before: PlanValue, after: PlanValue, units: DisplayUnits): readonly [string, string] {
+  const [was, is] = [figureOf(before), figureOf(after)];
+  return was && is && was.unit === is.unit && was.value !== is.value
+    ? showApart(was, is, units)
+    : [show(before, units), show(after, units)];
+}
+
+function figureOf({ value, unit }: PlanValue): Figure | undefined {
+  return typeof value === 'number' && unit !== undefined && unit !== '1'
+    ? referenceFigure('', unit, value, SOURCE)
+    : undefined;
+}
+
+/** A figure made to be shown has no source. */
+export const SOURCE = { citation: '', known: 'common practice' } as const;
 
 /** A value of the plan with its unit, as a reader wants it. */
 export function show(value: PlanValue | undefined, units: DisplayUnits): string {
   if (!value) return '';
   if (typeof value.value !== 'number') return String(value.value);
-  if (value.unit === undefined || value.unit === '1') return significant(value.value);
-  return showFigure(referenceFigure('', value.unit, value.value, SOURCE), units);
+  const figure = figureOf(value);
+  return figure ? showFigure(figure, units) : significant(value.value);
 }

@@ -11,8 +11,9 @@ import type {
 } from '../compare/types';
 import { counted } from '../findings/say';
 import { formatWeek } from '../plan/dates';
-import { type DisplayUnits, fixed } from '../plan/display';
-import { editText, show } from './compare-changes';
+import { type DisplayUnits, fixed, showApart } from '../plan/display';
+import { type Figure, referenceFigure } from '../plan/figure';
+import { editText, SOURCE, show } from './compare-changes';
 import { weekRanges } from './text-cells';
 
 /** A consequence in a line, without a full stop, the amount and its direction in it. */
@@ -158,7 +159,14 @@ function shortened(weeks: string): string {
 }
 
 function fromTo({ before, after, unit }: Consequence, units: DisplayUnits): string {
-  return `${amount(before, unit, units)} → ${amount(after, unit, units)}`;
+  const [was, is] = [amount(before, unit, units), amount(after, unit, units)];
+  if (was !== is || before === undefined || after === undefined) return `${was} → ${is}`;
+  const apart = showApart(figureOf(before, unit), figureOf(after, unit), units);
+  return apart.join(' → ');
+}
+
+function figureOf(value: number, unit: AmountUnit): Figure {
+  return referenceFigure('', unitOf(unit), value, SOURCE);
 }
 
 function difference({ before = 0, after = 0, unit }: Consequence, units: DisplayUnits): string {
