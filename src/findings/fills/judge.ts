@@ -140,8 +140,8 @@ class Judge {
     for (const room of this.shortened(stand).slice(0, MOST_TRIED)) {
       const out = this.shorteningLots(stand, room);
       if (out.length === 0) continue;
-      const tried = yield* this.stand(without(stand.state, out), true);
-      if (this.added(tried).length > 0 || !atLeast(tried.season, worthOf(stand.season))) continue;
+      const tried = yield* this.noWorse(without(stand.state, out), worthOf(stand.season));
+      if (!tried || this.added(tried).length > 0) continue;
       takenOut.push(...out);
       stand = tried;
     }
@@ -154,7 +154,8 @@ class Judge {
       const tried: { readonly out: TakenOut[]; readonly stand: Stand }[] = [];
       for (const { room } of rooms.slice(0, MOST_TRIED)) {
         const out = this.outOfRoom(stand.state, room, 'release-value', this.worthLess(stand));
-        tried.push({ out, stand: yield* this.stand(without(stand.state, out), true) });
+        // What it is worth does not hang on the courses of rooms.
+        tried.push({ out, stand: yield* this.stands.of(without(stand.state, out)) });
       }
       tried.sort((a, b) => (worthOf(b.stand.season) ?? 0) - (worthOf(a.stand.season) ?? 0));
       const [best] = tried;
@@ -187,8 +188,15 @@ class Judge {
   ): Steps<Stand | undefined> {
     const state = placedElsewhere(stand.state, takenOut, among);
     if (state.cost >= stand.state.cost - 1e-9) return undefined;
-    const tried = yield* this.stand(state, true);
-    return this.added(tried).length > 0 || !atLeast(tried.season, worthOf(stand.season)) ? undefined : tried;
+    const tried = yield* this.noWorse(state, worthOf(stand.season));
+    return tried && this.added(tried).length === 0 ? tried : undefined;
+  }
+
+  /** The stand; where it is worth less, or something is against it already, without the courses of rooms, undefined. */
+  private *noWorse(state: FillState, worth: number | undefined): Steps<Stand | undefined> {
+    const stand = yield* this.stands.of(state);
+    if (!atLeast(stand.season, worth) || this.added(stand).length > 0) return undefined;
+    return yield* this.stands.whole(stand);
   }
 
   /** How a stand is tried that is to be no worse than another. */
