@@ -40,6 +40,15 @@ export const leakByTestFactor = referenceFigure(
   commonPractice('The mean pressure in service is a planning assumption: 3 to 30 Pa where 10 Pa are assumed'),
 );
 
+export const dailySwing = referenceFigure(
+  'swing of a leak with the hour of the day that is allowed for, as a share of it',
+  '1',
+  0.3,
+  commonPractice(
+    'Days are windier and warmer than nights: a leak is taken to swing by so much about its mean',
+  ),
+);
+
 /** The chance with which a stated interval holds the truth. */
 export const STATED_CHANCE = 0.95;
 

@@ -1,7 +1,9 @@
 import { levenbergMarquardt } from 'ml-levenberg-marquardt';
 import { inverse, Matrix, SingularValueDecomposition } from 'ml-matrix';
 import { AIR } from '../room/course/state';
-import { STATED_CHANCE } from './assumptions';
+import { dailySwing, STATED_CHANCE } from './assumptions';
+import { type DailyPart, dailyPart } from './daily-wave';
+import { longRun } from './long-run';
 import { median } from './screen';
 import { studentT } from './student';
 import type { RestingSpan } from './types';
@@ -39,11 +41,7 @@ export const asRead: FitGiven = {
   oxygenGain: 1,
 };
 
-export interface FitResult {
-  /** Respiration as a share of the reference. */
-  readonly share: number;
-  /** Volumes of the room's gas that air exchanges in an hour. */
-  readonly exchange: number;
+export interface FitResult extends Fitted {
   readonly observed: readonly Observed[];
 }
 
@@ -53,6 +51,8 @@ export interface Observed {
   readonly gas: Gas;
   readonly slope: number;
   readonly error: number;
+  /** Of the leak's daily swing. */
+  readonly daily: DailyPart;
   /** How much it counts: one over its variance, less where it fits nothing. */
   readonly weight: number;
   /** How far it fits, 1 to 0 for a slope that is left out. */
@@ -66,6 +66,8 @@ const BIWEIGHT = 5;
 const ROUNDS = 6;
 /** Exchange is fitted in thousandths of a volume an hour, so that both unknowns are about one. */
 const SCALE = 1e-3;
+/** Below which exchange is not told from none, thousandths of a volume an hour. */
+const LEAST_EXCHANGE = 0.02;
 /** Median of the square of a standard normal variate. */
 const MEDIAN_SQUARE = 0.4549;
 
@@ -100,7 +102,7 @@ export function fitGas(
 ): FitResult | undefined {
   let observed = observedOf(references, given);
   if (observed.length === 0) return undefined;
-  let fitted: Fitted = { share: 1, exchange: given.exchange ?? SCALE };
+  let fitted: Fitted = { share: 1, exchange: given.exchange ?? SCALE, cosine: 0, sine: 0 };
   for (let round = 0; round < ROUNDS; round++) {
     fitted = leastSquares(observed, given, fitted);
     observed = weighted(observed, fitted, given);
@@ -109,8 +111,13 @@ export function fitGas(
 }
 
 export interface Fitted {
+  /** Respiration as a share of the reference. */
   readonly share: number;
+  /** Volumes of the room's gas that air exchanges in an hour. */
   readonly exchange: number;
+  /** How far that swings with the hour of the day: at midnight, and at six. */
+  readonly cosine: number;
+  readonly sine: number;
 }
 
 /** The fit with the same weights where something given is otherwise: by how much that moves it. */
@@ -131,11 +138,14 @@ function keyOf({ reference, gas }: Observed): string {
 function observedOf(references: readonly SpanReference[], given: FitGiven): Observed[] {
   return references.flatMap((reference) => {
     const { carbonDioxide, oxygen } = reference.span;
+    const { from, to } = reference.span;
+    const daily = dailyPart(carbonDioxide.at, (to - from) / 60);
     const one = (gas: Gas, slope: number, error: number): Observed => ({
       reference,
       gas,
       slope,
       error,
+      daily,
       weight: 1 / error ** 2,
       fits: 1,
     });
@@ -149,38 +159,72 @@ function observedOf(references: readonly SpanReference[], given: FitGiven): Obse
   });
 }
 
-function modelled({ reference, gas }: Observed, { share, exchange }: Fitted, given: FitGiven): number {
-  const slopes = slopesOf(reference, share * given.referenceFactor, exchange, given.oxygenFactor);
+function modelled({ reference, gas, daily }: Observed, fitted: Fitted, given: FitGiven): number {
+  const { share, exchange, cosine, sine } = fitted;
+  const now = exchange + cosine * daily.cosine + sine * daily.sine;
+  const slopes = slopesOf(reference, share * given.referenceFactor, now, given.oxygenFactor);
   return gas === 'oxygen' ? slopes.oxygen : slopes.carbonDioxide;
 }
 
-/** Slopes and model are both multiplied by the root of the weight: the library then needs none. */
-function leastSquares(observed: readonly Observed[], given: FitGiven, from: Fitted): Fitted {
-  const roots = observed.map(({ weight }) => Math.sqrt(weight));
-  const fittedOf = ([share = 0, exchange = 0]: readonly number[]): Fitted => ({
+/** Unknowns as the library has them, all of them about one, and back. */
+function unknownsOf({ share, exchange, cosine, sine }: Fitted, given: FitGiven): number[] {
+  return given.exchange === undefined ? [share, exchange / SCALE, cosine / SCALE, sine / SCALE] : [share];
+}
+
+function fittedOf(
+  [share = 0, exchange = 0, cosine = 0, sine = 0]: readonly number[],
+  given: FitGiven,
+): Fitted {
+  return {
     share,
     exchange: given.exchange ?? exchange * SCALE,
-  });
+    cosine: cosine * SCALE,
+    sine: sine * SCALE,
+  };
+}
+
+/**
+ * How much the daily swing is held to none, one over its variance: rests at the same hours of every day leave it open,
+ * and it is then what weather makes of a leak at most.
+ */
+function heldBy({ exchange }: Fitted): number {
+  return 2 / (dailySwing.value * Math.max(LEAST_EXCHANGE, exchange / SCALE)) ** 2;
+}
+
+/**
+ * Slopes and model are both multiplied by the root of the weight: the library then needs none. The swing's two parts
+ * stand behind them as two more that should be nothing.
+ */
+function leastSquares(observed: readonly Observed[], given: FitGiven, from: Fitted): Fitted {
+  const roots = observed.map(({ weight }) => Math.sqrt(weight));
+  const initialValues = unknownsOf(from, given);
+  const swing = Math.sqrt(heldBy(from));
+  const held = initialValues.slice(2).map((_, part) => part + 2);
   const { parameterValues } = levenbergMarquardt(
     {
-      x: observed.map((_, index) => index),
-      y: observed.map(({ slope }, index) => slope * (roots[index] ?? 0)),
+      x: [...observed, ...held].map((_, index) => index),
+      y: [...observed.map(({ slope }, index) => slope * (roots[index] ?? 0)), ...held.map(() => 0)],
     },
-    (parameters) => (index) => {
-      const one = observed[index];
-      return one ? modelled(one, fittedOf(parameters), given) * (roots[index] ?? 0) : 0;
+    (parameters) => {
+      const fitted = fittedOf(parameters, given);
+      return (index) => {
+        const one = observed[index];
+        return one
+          ? modelled(one, fitted, given) * (roots[index] ?? 0)
+          : swing * (parameters[held[index - observed.length] ?? 0] ?? 0);
+      };
     },
     {
-      initialValues: given.exchange === undefined ? [from.share, from.exchange / SCALE] : [from.share],
+      initialValues,
       gradientDifference: 1e-4,
       centralDifference: true,
       damping: 1e-6,
-      // All but straight in both unknowns, and each round goes on where the last one ended.
+      // All but straight in the unknowns, and each round goes on where the last one ended.
       maxIterations: 2,
       errorTolerance: 0,
     },
   );
-  return fittedOf(parameterValues);
+  return fittedOf(parameterValues, given);
 }
 
 /** The slopes weighted anew by how far they are off: what spans differ beyond their own errors counts for all of them. */
@@ -215,58 +259,55 @@ function beyondErrors(observed: readonly Observed[], off: readonly number[], gas
   return (low + high) / 2;
 }
 
-/** Half the width of a 95 % interval, from how far blocks of spans differ. */
+/** Half the width of a 95 % interval, from how far rests differ. */
 export interface Spread {
   readonly share: number;
   readonly exchange: number;
-  readonly blocks: number;
+  /** Stretches of the record that count as independent. */
+  readonly stretches: number;
 }
 
 /**
- * From the sums of what each block of spans pulls at the fit, so that whatever lasts longer than a span (weather, a
- * sensor that wanders) counts as often as it came; Student's t with a degree of freedom for each block less the unknowns.
+ * From what each rest pulls at the fit, in the order of time: what lasts longer than a rest (weather, a sensor that
+ * wanders) counts as often as it came. Student's t with the degrees of freedom of the long-run spread.
  */
-export function spreadOf(
-  { share, exchange, observed }: FitResult,
-  given: FitGiven,
-  blockOf: (span: RestingSpan) => number,
-): Spread {
-  const unknowns = given.exchange === undefined ? 2 : 1;
-  const information = Matrix.zeros(unknowns, unknowns);
-  const pulls = new Map<number, Float64Array>();
+export function spreadOf({ observed, ...fitted }: FitResult, given: FitGiven): Spread {
+  const start = unknownsOf(fitted, given);
+  const information = Matrix.zeros(start.length, start.length);
+  const pulls = new Map<RestingSpan, Float64Array>();
   for (const one of observed) {
-    const gradient = gradientOf(one, { share, exchange }, given).slice(0, unknowns);
-    const off = one.slope - modelled(one, { share, exchange }, given);
-    const block = blockOf(one.reference.span);
-    const pull = pulls.get(block) ?? new Float64Array(unknowns);
-    pulls.set(block, pull);
-    for (let row = 0; row < unknowns; row++) {
-      pull[row] = (pull[row] ?? 0) + one.weight * (gradient[row] ?? 0) * off;
-      for (let column = 0; column < unknowns; column++) {
-        const sum = information.get(row, column);
-        information.set(row, column, sum + one.weight * (gradient[row] ?? 0) * (gradient[column] ?? 0));
-      }
-    }
+    if (one.weight === 0) continue;
+    const gradient = gradientOf(one, start, given);
+    const off = one.slope - modelled(one, fitted, given);
+    const pull = pulls.get(one.reference.span) ?? new Float64Array(start.length);
+    pulls.set(one.reference.span, pull);
+    gradient.forEach((along, row) => {
+      pull[row] = (pull[row] ?? 0) + one.weight * along * off;
+      gradient.forEach((across, column) => {
+        information.set(row, column, information.get(row, column) + one.weight * along * across);
+      });
+    });
   }
-  const blocks = [...pulls.values()].filter((pull) => pull.some((value) => value !== 0)).length;
-  const degrees = blocks - unknowns;
-  const isKnown = information.diagonal().every((value) => value > 0) && rank(information) === unknowns;
+  const swing = heldBy(fitted);
+  for (let part = 2; part < start.length; part++)
+    information.set(part, part, information.get(part, part) + swing);
+  const inOrder = [...pulls].sort(([a], [b]) => a.from - b.from).map(([, pull]) => pull);
+  const { covariance, degrees } = longRun(inOrder, Math.min(2, start.length));
+  const isKnown = information.diagonal().every((value) => value > 0) && rank(information) === start.length;
   if (degrees < 1 || !isKnown)
-    return { share: Number.POSITIVE_INFINITY, exchange: Number.POSITIVE_INFINITY, blocks };
+    return { share: Number.POSITIVE_INFINITY, exchange: Number.POSITIVE_INFINITY, stretches: degrees };
   const inverted = inverse(information);
-  let [shareSquare, exchangeSquare] = [0, 0];
-  for (const pull of pulls.values()) {
-    const moved = inverted.mmul(Matrix.columnVector([...pull]));
-    shareSquare += moved.get(0, 0) ** 2;
-    exchangeSquare += unknowns > 1 ? moved.get(1, 0) ** 2 : 0;
-  }
-  const grown = blocks / degrees;
+  const pulled = new Matrix(covariance.map((row) => [...row]));
+  for (let part = 2; part < start.length; part++) pulled.set(part, part, pulled.get(part, part) + swing);
+  const spread = inverted.mmul(pulled).mmul(inverted);
   const times = studentT(STATED_CHANCE, degrees);
-  // No less than the slopes' own errors leave open: few blocks may happen to agree.
+  // No less than the slopes' own errors leave open: few stretches may happen to agree.
+  const half = (unknown: number) =>
+    times * Math.sqrt(Math.max(spread.get(unknown, unknown), inverted.get(unknown, unknown)));
   return {
-    share: times * Math.sqrt(Math.max(grown * shareSquare, inverted.get(0, 0))),
-    exchange: times * Math.sqrt(Math.max(grown * exchangeSquare, unknowns > 1 ? inverted.get(1, 1) : 0)),
-    blocks,
+    share: half(0),
+    exchange: start.length > 1 ? SCALE * half(1) : 0,
+    stretches: degrees + 1,
   };
 }
 
@@ -274,13 +315,9 @@ function rank(matrix: Matrix): number {
   return new SingularValueDecomposition(matrix).rank;
 }
 
-function gradientOf(one: Observed, { share, exchange }: Fitted, given: FitGiven): number[] {
-  const [byShare, byExchange] = [1e-4, 1e-4 * SCALE];
-  const slope = (here: Fitted) => modelled(one, here, given);
-  return [
-    (slope({ share: share + byShare, exchange }) - slope({ share: share - byShare, exchange })) /
-      (2 * byShare),
-    (slope({ share, exchange: exchange + byExchange }) - slope({ share, exchange: exchange - byExchange })) /
-      (2 * byExchange),
-  ];
+function gradientOf(one: Observed, at: readonly number[], given: FitGiven): number[] {
+  const step = 1e-4;
+  const slope = (unknown: number, by: number) =>
+    modelled(one, fittedOf(at.with(unknown, (at[unknown] ?? 0) + by), given), given);
+  return at.map((_, unknown) => (slope(unknown, step) - slope(unknown, -step)) / (2 * step));
 }

@@ -82,8 +82,7 @@ const REASONS: Readonly<Record<NotFitted, string>> = {
 
 const NO_LEAK: Readonly<Record<NonNullable<FittedGas['whyNoExchange']>, string>> = {
   'no oxygen': 'There are too few readings of oxygen.',
-  'oxygen held':
-    'Oxygen stands at one level while carbon dioxide climbs: a valve holds it, and what it lets in hides the leak.',
+  'oxygen held': 'A valve holds oxygen while carbon dioxide climbs, and what it lets in hides the leak.',
 };
 
 /** Undefined where the plan lacks what a room's balances need. */
@@ -184,11 +183,14 @@ function stretchOf({ spans }: FittedGas): {
   return { first: Math.min(...days), last: Math.max(...days), count: spans.length };
 }
 
-function remarksOf({ capacity }: FilledRoom, { spans, blocks, spikes, whyNoExchange }: FittedGas): string[] {
+function remarksOf(
+  { capacity }: FilledRoom,
+  { spans, stretches, spikes, whyNoExchange }: FittedGas,
+): string[] {
   const hours = spans.reduce((sum, { span }) => sum + (span.to - span.from) / 60, 0);
   return [
-    `${spans.length} rests of ${Math.round(hours / spans.length)} hours on average, in ${blocks} independent stretches; ${spikes === 1 ? '1 reading' : `${spikes} readings`} left out as spikes.`,
-    ...(whyNoExchange && capacity.leakFlow
+    `${spans.length} rests of ${Math.round(hours / spans.length)} hours on average, in ${stretches} independent stretches; ${spikes === 1 ? '1 reading' : `${spikes} readings`} left out as spikes.`,
+    ...(whyNoExchange === 'no oxygen' && capacity.leakFlow
       ? ['The leak is taken from the pressure test: what it may be otherwise is in the interval.']
       : []),
     'The free gas volume of the plan is taken as it is: an error in it is in the respiration too.',

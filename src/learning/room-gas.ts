@@ -1,5 +1,6 @@
 import { normalChance } from '../keeping/normal';
 import type { RoomReadings } from '../readings/types';
+import { AIR } from '../room/course/state';
 import {
   calibrationError,
   highestQuotient,
@@ -18,6 +19,7 @@ import {
   type SpanReference,
   spreadOf,
 } from './fit-gas';
+import { leapsUp } from './let-in';
 import { candidateSpans, type Screened, screened } from './resting';
 import { median, quantile, slopeOffByRounding } from './screen';
 import type { Interval, IntervalPart, RestingSpan } from './types';
@@ -56,7 +58,8 @@ export interface FittedGas {
   readonly fit: FitResult;
   readonly given: FitGiven;
   readonly spans: readonly SpanReference[];
-  readonly blocks: number;
+  /** Stretches of the record that count as independent. */
+  readonly stretches: number;
   readonly spikes: number;
 }
 
@@ -64,9 +67,6 @@ export interface FittedGas {
 export type NotFitted = 'no carbon dioxide' | 'nothing rests' | 'too few spans';
 
 const HOURS_A_MONTH = 24 * 30.4375;
-/** Spans that stand in blocks of so many hours, where there are enough of them. */
-const BLOCK_HOURS = 24 * 5;
-const FEWEST_BLOCKS = 8;
 const FEWEST_SPANS = 4;
 /** Below this share of what the fruit should give off, carbon dioxide does not climb as in a room at rest. */
 const LEAST_SHARE = 0.25;
@@ -114,15 +114,16 @@ function atRest(
 }
 
 function fitSpans(spans: readonly SpanReference[], rows: Screened, room: RoomGas): FittedGas | NotFitted {
-  const whyNoExchange = whyNone(spans);
+  const whyNoExchange = whyNone(spans, rows);
   const byTest = room.exchangeByTest / room.gasVolumeM3;
-  const given: FitGiven = whyNoExchange ? { ...asRead, exchange: byTest } : asRead;
+  // What a valve lets in is exchange too: it is fitted, though it tells nothing of the leak.
+  const given: FitGiven = whyNoExchange === 'no oxygen' ? { ...asRead, exchange: byTest } : asRead;
   const fit = fitGas(spans, given);
   if (!fit) return 'too few spans';
-  const spread = spreadOf(fit, given, blocksOf(spans));
+  const spread = spreadOf(fit, given);
   if (!Number.isFinite(spread.share)) return 'too few spans';
   const volume = room.gasVolumeM3;
-  const others = otherways(given, room, byTest, spans, rows).map(({ cause, given: other }) => {
+  const others = otherways(given, room, fit, spans, rows).map(({ cause, given: other }) => {
     const moved = refitted(fit, other);
     return { cause, share: moved.share - fit.share, exchange: (moved.exchange - fit.exchange) * volume };
   });
@@ -138,13 +139,16 @@ function fitSpans(spans: readonly SpanReference[], rows: Screened, room: RoomGas
     fit,
     given,
     spans,
-    blocks: spread.blocks,
+    stretches: spread.stretches,
     spikes: rows.spikes,
   };
 }
 
-/** Oxygen that stands at one level while carbon dioxide climbs is held there by a valve, and tells nothing of leaks. */
-function whyNone(spans: readonly SpanReference[]): FittedGas['whyNoExchange'] {
+/**
+ * Oxygen that stands at one level while carbon dioxide climbs is held there by a valve, and one that leaps up within the
+ * rests is held near it: neither tells of leaks.
+ */
+function whyNone(spans: readonly SpanReference[], rows: Screened): FittedGas['whyNoExchange'] {
   const read = spans.flatMap(({ span: { oxygen }, oxygen: used }) => (oxygen ? [{ oxygen, used }] : []));
   if (read.length < Math.max(FEWEST_SPANS, spans.length / 4)) return 'no oxygen';
   const still = read.filter(
@@ -152,16 +156,13 @@ function whyNone(spans: readonly SpanReference[]): FittedGas['whyNoExchange'] {
   );
   const levels = still.map(({ oxygen }) => oxygen.level);
   const isOneLevel = quantile(levels, 0.9) - quantile(levels, 0.1) < 0.1;
-  return still.length > read.length / 2 && isOneLevel ? 'oxygen held' : undefined;
-}
-
-/** By days, so that what lasts some days counts once; span by span where the record is short. */
-function blocksOf(spans: readonly SpanReference[]): (span: RestingSpan) => number {
-  const byDays = (span: RestingSpan) => Math.floor(span.carbonDioxide.at / BLOCK_HOURS);
-  const blocks = new Set(spans.map(({ span }) => byDays(span)));
-  if (blocks.size >= FEWEST_BLOCKS) return byDays;
-  const places = new Map(spans.map(({ span }, index) => [span, index]));
-  return (span) => places.get(span) ?? 0;
+  if (still.length > read.length / 2 && isOneLevel) return 'oxygen held';
+  return leapsUp(
+    rows,
+    spans.map(({ span }) => span),
+  )
+    ? 'oxygen held'
+    : undefined;
 }
 
 interface Otherwise {
@@ -173,7 +174,7 @@ interface Otherwise {
 function otherways(
   given: FitGiven,
   room: RoomGas,
-  byTest: number,
+  { share }: FitResult,
   spans: readonly SpanReference[],
   rows: Screened,
 ): Otherwise[] {
@@ -182,6 +183,7 @@ function otherways(
   const both = (cause: Otherwise['cause'], change: (side: 1 | -1) => Partial<FitGiven>): Otherwise[] =>
     ([1, -1] as const).map((side) => ({ cause, given: { ...given, ...change(side) } }));
   const leak = leakByTestFactor.value;
+  const byTest = room.exchangeByTest / room.gasVolumeM3;
   const { oxygen } = room;
   const rate = (at: number) => room.reference(room.from / 60 + 24 * 30, at, 1).carbonDioxide;
   // Between two checks a month apart a sensor is off by half of its drift on average.
@@ -202,8 +204,15 @@ function otherways(
           ...both('calibration', (side) => ({ oxygenGain: 1 + side * gain })),
           ...(room.quotientMeasured ? [] : quotients(given, room)),
         ]
-      : both('leak', (side) => ({ exchange: byTest * leak ** side }))),
+      : both('leak', (side) => ({
+          exchange: side < 0 ? byTest / leak : Math.max(byTest * leak, share * holdingExchange(spans, room)),
+        }))),
   ];
+}
+
+/** What would have to come in to hold oxygen, volumes an hour, were it used as by the reference: valves let it in. */
+function holdingExchange(spans: readonly SpanReference[], { oxygen }: RoomGas): number {
+  return median(spans.map((one) => one.oxygen)) / (100 * AIR.oxygen - oxygen);
 }
 
 function quotients(given: FitGiven, room: RoomGas): Otherwise[] {

@@ -50,7 +50,24 @@ export interface Simulation {
   readonly scrubbing: 'by level' | 'by night';
   readonly sensors: { readonly oxygen: Sensor; readonly carbonDioxide: Sensor };
   readonly gaps: number;
+  readonly weather: Weather;
 }
+
+/** What makes the leak other than its mean from hour to hour, and how closely oxygen is held. */
+export interface Weather {
+  /** Hours after which a gust has fallen to a share of 1 / e, and how far gusts move the leak, as a share of it. */
+  readonly gustHours: number;
+  readonly gusts: number;
+  /** How far it swings with the hour of the day, as a share of it. */
+  readonly dailySwing: number;
+  /** Oxygen that a valve lets it fall below the set-point before it lets in air, and raises it above that, points. */
+  readonly valve: number;
+}
+
+export const ordinaryWeather: Weather = { gustHours: 12, gusts: 0.3, dailySwing: 0.1, valve: 0.15 };
+
+/** Gusts last three times as long, days and nights differ three times as much, valves hold oxygen more closely. */
+export const roughWeather: Weather = { gustHours: 36, gusts: 0.3, dailySwing: 0.3, valve: 0.1 };
 
 export interface SimulatedReadings {
   readonly times: Float64Array;
@@ -63,7 +80,7 @@ export interface SimulatedReadings {
 }
 
 /** A room and its sensors drawn by chance, within what rooms and sensors are like. */
-export function drawnSimulation(random: () => number): Simulation {
+export function drawnSimulation(random: () => number, weather: Weather): Simulation {
   const normal = normalFrom(random);
   const between = (low: number, high: number) => low + (high - low) * random();
   const sensor = (): Sensor => ({
@@ -90,6 +107,7 @@ export function drawnSimulation(random: () => number): Simulation {
     scrubbing: random() < 0.5 ? 'by level' : 'by night',
     sensors: { oxygen: sensor(), carbonDioxide: sensor() },
     gaps: Math.round(between(2, 10)),
+    weather,
   };
 }
 
@@ -119,6 +137,8 @@ export function simulate(simulation: Simulation, random: () => number, startsAt:
 
 function gasCourse(simulation: Simulation, random: () => number, count: number) {
   const { truth, everyMinutes, scrubbing } = simulation;
+  const { gustHours, gusts, dailySwing, valve } = simulation.weather;
+  const lasts = Math.exp(-1 / gustHours);
   const normal = normalFrom(random);
   const oxygen = new Float64Array(count);
   const carbonDioxide = new Float64Array(count);
@@ -138,12 +158,12 @@ function gasCourse(simulation: Simulation, random: () => number, count: number) 
     oxygen[row] = o;
     carbonDioxide[row] = c;
     for (let inside = 0; inside < everyMinutes; inside += STEP_MINUTES, minute += STEP_MINUTES) {
-      if (minute % 60 === 0) weather = 0.92 * weather + Math.sqrt(1 - 0.92 ** 2) * normal();
+      if (minute % 60 === 0) weather = lasts * weather + Math.sqrt(1 - lasts ** 2) * normal();
       const hour = (minute / 60) % 24;
       const exchange =
         truth.exchange *
-        Math.max(0, 1 + 0.3 * weather) *
-        (1 + 0.1 * Math.sin((hour / 24 + phase) * 2 * Math.PI));
+        Math.max(0, 1 + gusts * weather) *
+        (1 + dailySwing * Math.sin((hour / 24 + phase) * 2 * Math.PI));
       const hungry = ((o / (truth.halfAt + o)) * (truth.halfAt + truth.oxygen)) / truth.oxygen;
       const made = truth.share * truth.referenceRate * hungry;
       const used = made / truth.quotient;
@@ -151,8 +171,8 @@ function gasCourse(simulation: Simulation, random: () => number, count: number) 
         scrubs = scrubs ? c > truth.carbonDioxide - 0.2 : c > truth.carbonDioxide + 0.2;
       else
         scrubs = hour >= 22 && (c > truth.carbonDioxide - 0.2 || (scrubs && c > truth.carbonDioxide - 0.25));
-      letsIn = letsIn ? o < truth.oxygen + 0.15 : o < truth.oxygen - 0.15;
-      feeds = feeds ? o > truth.oxygen - 0.05 : o > truth.oxygen + 0.3;
+      letsIn = letsIn ? o < truth.oxygen + valve : o < truth.oxygen - valve;
+      feeds = feeds ? o > truth.oxygen - 0.05 : o > truth.oxygen + 2 * valve;
       busy[row] = (busy[row] ?? 0) | (scrubs ? 1 : 0) | (letsIn ? 2 : 0) | (feeds ? 4 : 0);
       const scrubbed = scrubs ? 0.16 * (c / truth.carbonDioxide) : 0;
       const blown = letsIn ? 0.01 : 0;
