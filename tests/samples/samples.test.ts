@@ -5,7 +5,9 @@ import { fruitData } from '../../src/fruit/data';
 import { formatDay, formatWeek, weekOfDay } from '../../src/plan/dates';
 import type { Fill, Lot, Plan } from '../../src/plan/model';
 import { readPlan } from '../../src/plan/read';
+import type { CheckReport } from '../../src/report/schemas';
 import { roomCapacity } from '../../src/room/capacity';
+import { lotwright } from '../cli/in-process';
 import { fullSeasonPromises } from '../generate/promises-text';
 import { FULL_SEASON, generateSeason } from '../generate/season';
 import { sampleFiles } from './sample';
@@ -106,6 +108,18 @@ describe.each(samples)('the sample plan %s', (name) => {
       expect(supply / demand, product).toBeGreaterThan(0.97);
       expect(supply / demand, product).toBeLessThan(1.2);
     }
+  });
+});
+
+describe('what is read in the rooms of the first season', () => {
+  it('are its analyser that was out for four days, and the oxygen that creeps up in a room', async () => {
+    const { out } = await lotwright(['check', 'sample-plans/first-season', '--format', 'json']);
+    const report: CheckReport = JSON.parse(out);
+    const read = report.findings.filter(({ family }) => family === 'readings');
+    expect(read.map(({ severity, fingerprint }) => `${severity} ${fingerprint}`)).toEqual([
+      'notice record-gap:R2-gala/2026-10-16',
+      'warning oxygen-high:R3-golden/oxygen',
+    ]);
   });
 });
 

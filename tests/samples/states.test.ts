@@ -6,6 +6,7 @@ import { findingsOf } from '../../src/findings/find';
 import { type Day, formatDay, parseDay } from '../../src/plan/dates';
 import { asOf, lastRecordedDay, withRecords } from '../../src/plan/known';
 import { readPlan } from '../../src/plan/read';
+import type { CheckReport } from '../../src/report/schemas';
 import { statusReport } from '../../src/report/status-report';
 import { lotwright, root } from '../cli/in-process';
 import { seasonRecords } from '../generate/season-records';
@@ -44,6 +45,14 @@ describe.each(STATES)('the sample season $name', (state) => {
       ({ severity }) => severity !== 'notice',
     );
     expect(grave.map(({ code, message }) => `${code}: ${message}`)).toEqual([]);
+  });
+
+  it('gives no error and no warning with what was read in its rooms either', async () => {
+    const { out, code } = await lotwright(['check', `sample-plans/${state.name}`, '--format', 'json']);
+    const report: CheckReport = JSON.parse(out);
+    expect([code, report.counts.errors, report.counts.warnings]).toEqual([0, 0, 0]);
+    const read = report.findings.filter(({ family }) => family === 'readings');
+    expect(read.map((one) => one.code)).toEqual([]);
   });
 
   it('has a status that reads as it did', async () => {
