@@ -1,7 +1,7 @@
 import type { ComputedSeason } from '../findings/types';
 import type { Week } from '../plan/dates';
 import { type WholeSeason, wholeSeasonOf } from '../release/season-whole';
-import type { ReleaseProblem, ReleaseSchedule } from '../release/types';
+import type { ReleaseProblem } from '../release/types';
 import type { Measure } from './measure';
 import type { AmountUnit, MeasureKind, Subject } from './types';
 
@@ -10,17 +10,16 @@ const LEAST = 1e-6;
 
 /**
  * What the schedule packs, sells, leaves short and leaves over, week by week, and what it is worth; in weeks
- * that are past what was recorded of it.
+ * that are past what was recorded of it. Where deliveries are not recorded, the past is in neither.
  */
-export function marketMeasures({ release }: ComputedSeason): Measure[] {
+export function marketMeasures({ release, plan }: ComputedSeason): Measure[] {
   if (!release) return [];
   const { problem, result } = release;
-  const { schedule } = result;
-  const whole = wholeSeasonOf(problem, schedule);
+  const whole = wholeSeasonOf(problem, result.schedule, plan);
   const season: Subject = { of: 'season' };
   return [
     byWeek('bins-packed', 'bins-packed', season, 'bins', [], problem.firstWeek, whole.packed),
-    ...productMeasures(problem, schedule, whole),
+    ...productMeasures(problem, whole),
     { kind: 'value', key: 'value', about: season, unit: 'money', value: whole.value, tags: [] },
   ];
 }
@@ -29,11 +28,11 @@ export function marketMeasures({ release }: ComputedSeason): Measure[] {
  * Money of each variety alone: what is sold and goes to processing, less what is short. The rest of a schedule's value
  * (waiting, risk, uneven work) belongs to no variety.
  */
-export function worthByVariety({ release }: ComputedSeason): Map<string, number> {
+export function worthByVariety({ release, plan }: ComputedSeason): Map<string, number> {
   const worth = new Map<string, number>();
   if (!release) return worth;
   const { problem, result } = release;
-  const { demands, sold: allSold } = wholeSeasonOf(problem, result.schedule);
+  const { demands, sold: allSold, processed } = wholeSeasonOf(problem, result.schedule, plan);
   const add = (variety: string, money: number) => worth.set(variety, (worth.get(variety) ?? 0) + money);
   demands.forEach((demand, index) => {
     demand.cartons.forEach((wanted, week) => {
@@ -43,7 +42,7 @@ export function worthByVariety({ release }: ComputedSeason): Map<string, number>
     });
   });
   problem.products.forEach(({ variety }, product) => {
-    add(variety, sum(result.schedule.processed[product] ?? []) * problem.processingPrice);
+    add(variety, sum(processed[product] ?? []) * problem.processingPrice);
   });
   return worth;
 }
@@ -57,11 +56,7 @@ interface ProductAmounts {
   readonly shortOf: Map<string, number>;
 }
 
-function productMeasures(
-  problem: ReleaseProblem,
-  { processed }: ReleaseSchedule,
-  { demands, sold }: WholeSeason,
-): Measure[] {
+function productMeasures(problem: ReleaseProblem, { demands, sold, processed }: WholeSeason): Measure[] {
   const products = new Map<string, ProductAmounts>();
   const of = (product: number): ProductAmounts => {
     const { variety = '', packClass = '' } = problem.products[product] ?? {};

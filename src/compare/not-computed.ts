@@ -1,6 +1,8 @@
 import { counted, listed } from '../findings/say';
 import type { ComputedSeason } from '../findings/types';
+import { formatWeek } from '../plan/dates';
 import type { Plan } from '../plan/model';
+import { unknownUntil } from '../release/season-whole';
 import type { NotComputed } from './types';
 
 /** What stands in the way of a full comparison, side by side. */
@@ -16,6 +18,8 @@ export function notComputed(
     ...unread('new', now),
     ...unscheduled('old', oldSeason),
     ...unscheduled('new', nowSeason),
+    ...unrecorded('old', oldSeason),
+    ...unrecorded('new', nowSeason),
     ...(options.courses
       ? []
       : [{ side: 'both', what: "each room's course of gas and what would be found in it" } as const]),
@@ -46,4 +50,19 @@ function unscheduled(side: NotComputed['side'], { release, filled }: ComputedSea
   return left.length === 0
     ? []
     : [{ side, what: `${listed(left)} in the schedule: without a window, bins or a packout` }];
+}
+
+/** Weeks that are past of which nobody wrote what was packed or sold: what was wanted in them is not told as short. */
+function unrecorded(side: NotComputed['side'], { release, plan }: ComputedSeason): NotComputed[] {
+  if (!release) return [];
+  const { problem } = release;
+  const until = unknownUntil(problem, plan);
+  if (until === undefined) return [];
+  const missing = problem.standing?.isPacked ? 'sale' : 'packing';
+  return [
+    {
+      side,
+      what: `what was delivered before ${formatWeek(problem.firstWeek + until)}: no ${missing} is recorded`,
+    },
+  ];
 }

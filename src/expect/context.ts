@@ -1,6 +1,6 @@
 import { formatWeek, type Week, weekOfDay } from '../plan/dates';
 import type { Given, Span } from '../plan/span';
-import { type WholeSeason, wholeSeasonOf } from '../release/season-whole';
+import { unknownUntil, type WholeSeason, wholeSeasonOf } from '../release/season-whole';
 import { SIMPLE_BOUND_RESTS_ON } from '../release/simple-bound';
 import { Standing } from '../release/standing';
 import type { Cure, JudgedSeason, NotJudged } from './types';
@@ -107,41 +107,8 @@ function openedInFact({ plan, release }: JudgedSeason): ReadonlyMap<string, Week
   ]);
 }
 
-/** Where it is not known what was delivered, of orders and money only what is to come counts. */
-function wholeOf(season: JudgedSeason): WholeSeason | undefined {
-  const { release } = season;
-  if (!release) return undefined;
-  const { problem, result } = release;
-  const whole = wholeSeasonOf(problem, result.schedule);
-  const from = unknownUntil(season);
-  if (from === undefined) return whole;
-  const { schedule } = result;
-  const toCome = (row: readonly number[]) => row.map((cartons, week) => (week < from ? 0 : cartons));
-  const past = problem.demands.map(({ cartons, price, priceOfShortage }, at) =>
-    sum(
-      cartons.slice(0, from).map((wanted, week) => {
-        const sold = schedule.sold[at]?.[week] ?? 0;
-        return sold * price - Math.max(0, wanted - sold) * priceOfShortage;
-      }),
-    ),
-  );
-  return {
-    ...whole,
-    demands: problem.demands.map((demand) => ({ ...demand, cartons: toCome(demand.cartons) })),
-    sold: schedule.sold.map(toCome),
-    value: schedule.value - sum(past),
-  };
-}
-
-/**
- * The week of the problem before which it is not known what was delivered: rooms were opened, and no packing is recorded,
- * or no sale.
- */
-function unknownUntil({ plan, release }: JudgedSeason): number | undefined {
-  const standing = release?.problem.standing;
-  if (!standing || standing.week <= 0) return undefined;
-  if (standing.isPacked) return plan.sales.size > 0 ? undefined : standing.week;
-  return standing.opened.length > 0 ? standing.week : undefined;
+function wholeOf({ release, plan }: JudgedSeason): WholeSeason | undefined {
+  return release && wholeSeasonOf(release.problem, release.result.schedule, plan);
 }
 
 /** The first week to come where what was delivered and sold before it counts as recorded; else undefined. */
@@ -159,8 +126,9 @@ export function pastCure({ toCome }: Context, week: Week): Cure[] | undefined {
 
 /** Says that deliveries of past weeks are left out, where they are not known; else empty. */
 export function notRecordedText({ season, toCome }: Context): string {
-  if (toCome === undefined || unknownUntil(season) === undefined) return '';
-  const what = season.release?.problem.standing?.isPacked ? 'sale' : 'packing';
+  const { release, plan } = season;
+  if (!release || toCome === undefined || unknownUntil(release.problem, plan) === undefined) return '';
+  const what = release.problem.standing?.isPacked ? 'sale' : 'packing';
   return ` No ${what} is recorded, so that what was delivered before ${formatWeek(toCome)} is not known and not counted.`;
 }
 

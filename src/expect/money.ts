@@ -54,7 +54,7 @@ function lossText(context: Context): string {
   const shut = problem.rooms.flatMap(({ fill, fromField }, index) =>
     (result.schedule.opens[index] ?? null) === null && !fromField ? [roomOf(context, fill)] : [],
   );
-  const unsold = result.schedule.processed.reduce((all, weeks) => all + sum(weeks), 0);
+  const unsold = whole.processed.reduce((all, weeks) => all + sum(weeks), 0);
   const parts = [
     ...(short.length > 0
       ? [

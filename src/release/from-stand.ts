@@ -171,6 +171,8 @@ export interface StillWanted {
   readonly sold: readonly (readonly number[])[];
   /** Cartons of it that the cold store fills, in weeks still to come. */
   readonly fromStock: number;
+  /** Cartons by product of the cold store that fill nothing. */
+  readonly leftOver: readonly number[];
 }
 
 /**
@@ -183,7 +185,7 @@ export function demandsFromStand(
   standing: SeasonStand | undefined,
   waitWeeks: number,
 ): StillWanted {
-  if (!standing?.isPacked) return { demands, settled: [], sold: [], fromStock: 0 };
+  if (!standing?.isPacked) return { demands, settled: [], sold: [], fromStock: 0, leftOver: [] };
   const wanted = demands.map(({ cartons }) => [...cartons]);
   const sold = demands.map(({ cartons }) => cartons.map(() => 0));
   const dearest = demands
@@ -215,6 +217,7 @@ export function demandsFromStand(
     ),
     sold,
     fromStock: before - sumOf(stock.values()),
+    leftOver: products.map(({ variety, packClass }) => stock.get(keyOf(variety, packClass)) ?? 0),
   };
 }
 

@@ -240,7 +240,7 @@ function binsLeftOfWeek({ stand }: Plan, packing: Packing, binsAWeek: number, se
 /** What of the standing those who read a schedule must know. */
 function standingIn(
   standing: SeasonStand | undefined,
-  { settled, sold, fromStock }: StillWanted,
+  { settled, sold, fromStock, leftOver }: StillWanted,
   weeks: number,
 ): Pick<ReleaseProblem, 'standing'> {
   if (!standing) return {};
@@ -255,6 +255,7 @@ function standingIn(
       settled,
       sold,
       fromStock,
+      leftOver,
       packed: Array.from({ length: weeks }, (_, at) => standing.packedByWeek.get(at) ?? 0),
     },
   };

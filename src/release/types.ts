@@ -56,6 +56,8 @@ export interface ProblemStanding {
   readonly sold: readonly (readonly number[])[];
   /** Of the stock, cartons that go to what is wanted in the weeks that they may wait. */
   readonly fromStock: number;
+  /** Of the stock, cartons by product that nothing is wanted of while they may wait: they go to processing. */
+  readonly leftOver: readonly number[];
   /** Bins packed in each week, as recorded. */
   readonly packed: readonly number[];
 }

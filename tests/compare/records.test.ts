@@ -1,5 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { comparePlans } from '../../src/compare/compare';
+import { marketMeasures } from '../../src/compare/market-measures';
+import { computeSeason } from '../../src/findings/compute';
 import { formatWeek } from '../../src/plan/dates';
 import { readPlan } from '../../src/plan/read';
 import { checkSchedule } from '../../src/release/checker';
@@ -84,4 +86,39 @@ test('bins that a lot is said to have received are still a change where no day g
   );
   const { comparison } = comparePlans(readPlan(files), readPlan(edited), { seed: 1, courses: false });
   expect(comparison.changes.map(({ kind }) => kind)).toContain('bins-changed');
+});
+
+describe('what was delivered in weeks that are past', () => {
+  const files = sampleFiles('in-march');
+  const without = (section: RegExp) =>
+    readPlan(files.map(({ path, text }) => ({ path, text: text.replace(section, '') })));
+  const measures = (plan: ReturnType<typeof readPlan>) =>
+    new Map(marketMeasures(computeSeason(plan)).map((one) => [one.key, one]));
+
+  test('that was packed and is left over goes to processing in the week in which the season stands', () => {
+    // Gala of first class: 3892 packed, 3666 sold, no order takes the rest while it may wait.
+    const surplus = measures(readPlan(files)).get('cartons-surplus/Gala/first');
+    expect(surplus?.value).toBeCloseTo(226, 6);
+    expect(surplus?.byWeek && [...surplus.byWeek.keys()].map((week) => formatWeek(week))).toEqual([
+      '2027-W10',
+    ]);
+  });
+
+  test.each([
+    ['packing', /^packed:\n[\s\S]*/m, '2027-W08'],
+    ['sale', /^sales:\n(?: .*\n?)*/m, '2027-W09'],
+  ])('is neither sold nor short where no %s is recorded, and that is said', (what, section, from) => {
+    const plan = without(section);
+    const before = measures(plan);
+    for (const kind of ['cartons-short', 'cartons-sold'])
+      for (const variety of ['Gala', 'Golden Delicious', 'Braeburn'])
+        for (const week of before.get(`${kind}/${variety}/first`)?.byWeek?.keys() ?? [])
+          expect(formatWeek(week) >= from, `${kind} ${variety} ${formatWeek(week)}`).toBe(true);
+    expect(before.get('cartons-short/Gala/first')?.value).toBe(0);
+    const { comparison } = comparePlans(readPlan(files), plan, { seed: 1, courses: false });
+    expect(comparison.notComputed).toContainEqual({
+      side: 'new',
+      what: `what was delivered before ${from}: no ${what} is recorded`,
+    });
+  });
 });

@@ -74,7 +74,7 @@ describe('a schedule from where the season stands', () => {
   });
 
   it('the whole season is what was recorded and what is planned', () => {
-    const whole = wholeSeasonOf(problem, result.schedule);
+    const whole = wholeSeasonOf(problem, result.schedule, season.plan);
     const fresh = computeSeason(readPlan(sampleFiles('first-season')), { release: 'quick' }).release?.problem;
     const cartons = (rows: readonly (readonly number[])[] | undefined) =>
       (rows ?? []).flat().reduce((sum, count) => sum + count, 0);
