@@ -14,6 +14,8 @@ require('./fingertips.test.js');
 require('./language.test.js');
 require('./pins.test.js');
 require('./promises.test.js');
+require('./records.test.js');
+require('./scenario.test.js');
 require('./seasons.test.js');
 require('./take-in.test.js');
 require('./timeline.test.js');
