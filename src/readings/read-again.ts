@@ -55,7 +55,11 @@ export function* withRestSteps(
 function* together(parts: readonly Taken[]): Steps<Taken> {
   const byRoom = new Map<string, RoomReadings[]>();
   for (const { rooms } of parts)
-    for (const [room, readings] of rooms) byRoom.set(room, [...(byRoom.get(room) ?? []), readings]);
+    for (const [room, readings] of rooms) {
+      const known = byRoom.get(room);
+      if (known) known.push(readings);
+      else byRoom.set(room, [readings]);
+    }
   const rooms = new Map<string, RoomReadings>();
   for (const [room, [first, ...more]] of byRoom) {
     yield;

@@ -42,7 +42,7 @@ export function addCardFeatures(connection: Connection, state: ServerState): voi
       const wanted =
         key ?? (uri !== undefined && position ? keyAt(open, season, season.plan, uri, position) : undefined);
       const readings = await state.readings.of(open);
-      const watch = await state.readings.watch();
+      const watch = await state.readings.watch(open);
       const card =
         wanted === undefined ? undefined : roomCard(season, findings, wanted, revision, readings, watch);
       return card ? { root: open.root, card, isSettled } : null;

@@ -1,10 +1,11 @@
 import type { Plan } from '../plan/model';
+import { finish } from '../plan/steps';
 import type { ReadingsLayout } from '../plan/table-model';
 import { type FileRead, fileOfReadings } from '../readings/file-of';
 import type { ReadPart } from '../readings/read-again';
 import type { RoomReadings } from '../readings/types';
 import type { WatchReadings } from '../report/room-card-sightings';
-import type { RoomRecord } from '../watching/record';
+import type { WatchAgain } from '../watching/watch-again';
 import type { FileSource } from './file-source';
 import { letting } from './in-slices';
 import type { OpenPlan } from './plan-sessions';
@@ -35,8 +36,8 @@ export class KeptReadings {
   private readonly told = new Map<string, readonly FileRead[]>();
   /** What files have of each room, all of them together. */
   private readonly together = new WeakMap<readonly FileRead[], ReadonlyMap<string, RoomReadings>>();
-  /** What readings came to when they were last watched. */
-  private readonly watched = new WeakMap<RoomReadings, RoomRecord>();
+  /** By plan, what rooms came to whose cards have been asked for. */
+  private readonly watched = new Map<string, WatchAgain>();
   /** One file is read after the other. */
   private reading: Promise<unknown> = Promise.resolve();
 
@@ -65,16 +66,12 @@ export class KeptReadings {
     return rooms;
   }
 
-  /** What a room's readings come to, watched again only where something else is expected of the room. */
-  async watch(): Promise<WatchReadings> {
-    const { goesOn, recordMore } = await import('../watching/record');
-    return (fills, readings) => {
-      const known = this.watched.get(readings);
-      if (known && goesOn(fills, known, undefined)) return known;
-      const record = recordMore(fills, undefined, readings);
-      this.watched.set(readings, record);
-      return record;
-    };
+  /** What a room's readings come to for its card, watched again only as far as they or the plan differ. */
+  async watch({ root }: OpenPlan): Promise<WatchReadings> {
+    const { WatchAgain } = await import('../watching/watch-again');
+    const again = this.watched.get(root) ?? new WatchAgain();
+    this.watched.set(root, again);
+    return (fills, readings) => finish(again.recordSteps(readings.room, fills, readings));
   }
 
   /** A file has changed: it is fetched again when it is next wanted. */
@@ -115,7 +112,8 @@ export class KeptReadings {
   ): Promise<Kept> {
     const rooms = new Set(plan.rooms.keys());
     const changes = this.changesOf(uri);
-    const { at, places, ...said } = layout;
+    // Places move with the text above them, and change nothing.
+    const { at, places, file: named, ...said } = layout;
     const readBy = JSON.stringify([
       file,
       said,

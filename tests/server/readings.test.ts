@@ -85,6 +85,13 @@ describe('what was read in a room', () => {
     );
     expect(found?.codeDescription?.href).toBe('file:///lotwright/pages/oxygen-high.md');
     expect(found?.relatedInformation?.map(({ location }) => location.uri)).toEqual([PLAN, CSV]);
+    // Lines that come above the entry in the plan are no reason to fetch anything.
+    const times = of.grown.length;
+    of.open(PLAN, of.files.get(PLAN) ?? '');
+    of.change(PLAN, `# the plan\n${of.files.get(PLAN) ?? ''}`);
+    await of.settled();
+    expect(of.grown.length).toBe(times);
+    expect(codes()).toContain('oxygen-high');
   });
 
   it('follows the plan and the file: allowed, gone with its entry, and told where the file is missing', async () => {
