@@ -18,7 +18,7 @@ describe('what is told from one figure to another', () => {
         unit,
         before,
         after,
-        about: { of: 'fill', fill: 'R1-gala' },
+        about: { of: 'fill', fill: 'R1-gala', room: 'R1' },
         gravity: 'shift',
         direction: 'neither',
         causes: { parts: [], onlyTogether: false },
