@@ -38,6 +38,7 @@ const EACH: Readonly<Record<string, readonly EntryMap[]>> = {
   'room-not-ready': ['fills'],
   'growers-share-a-room': ['fills'],
   'outside-season': ['fills', 'lots'],
+  'dates-out-of-order': ['fills', 'lots'],
   'lot-not-placed': ['lots'],
   'lot-placed-beyond-its-bins': ['lots'],
   'receipt-far-from-estimate': ['lots'],

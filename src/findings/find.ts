@@ -2,7 +2,7 @@ import type { Problem, Severity } from '../plan/problem';
 import { isTooLate } from './happened';
 import { hasRule, ruleOf, rules } from './rules';
 import { expectationsOfFindings } from './rules/expect';
-import type { ComputedSeason, Finding } from './types';
+import type { ComputedSeason, Finding, Rule } from './types';
 
 export type SeverityChoice = Severity | 'off';
 
@@ -16,8 +16,13 @@ const RANK: Readonly<Record<Severity, number>> = { error: 0, warning: 1, notice:
 /** All findings of a computed season, in the order of their places. The same season gives the same list. */
 export function findingsOf(season: ComputedSeason, options: FindOptions = {}): Finding[] {
   const problems: Problem[] = [];
-  for (const rule of rules) if (rule.find) problems.push(...rule.find(season));
+  for (const rule of rules) problems.push(...foundBy(rule, season));
   return findingsAmong(season, problems, options);
+}
+
+/** All that a rule finds in a season. */
+export function foundBy({ find, findBeside }: Rule, season: ComputedSeason): Problem[] {
+  return [...(find?.(season) ?? []), ...(findBeside?.(season) ?? [])];
 }
 
 /** The same where the rules have been run already: `problems` is what they found, in any order. */

@@ -30,6 +30,8 @@ export interface Rule {
   readonly summary: string;
   /** Undefined for codes that reading the plan gives itself. */
   readonly find?: (season: ComputedSeason) => Iterable<Problem>;
+  /** What a rule of single entries finds beside them, in the season as a whole. */
+  readonly findBeside?: (season: ComputedSeason) => Iterable<Problem>;
 }
 
 /** Everything computed from a plan, before findings. */

@@ -169,7 +169,8 @@ function nitrogenSeason(
   rooms: readonly FilledRoom[],
   weeks: readonly Week[],
 ): NitrogenSeason {
-  return { source, rooms, weeks: nitrogenWeeks(weeks, nitrogenQueue(source, rooms)) };
+  const queue = nitrogenQueue(source, rooms);
+  return { source, rooms, queue, weeks: nitrogenWeeks(weeks, queue) };
 }
 
 function refrigerationSeason(

@@ -3,6 +3,7 @@ import type { Figure } from '../plan/figure';
 import type { NitrogenSource, RefrigerationGroup, Scrubber } from '../plan/model';
 import type { FilledRoom } from '../room/types';
 import type { NitrogenWeek } from './nitrogen-hours';
+import type { NitrogenQueue } from './nitrogen-queue';
 
 /** Shared equipment over the season, by week. */
 export interface PlantSeason {
@@ -39,6 +40,8 @@ export interface ScrubberWeek {
 export interface NitrogenSeason {
   readonly source: NitrogenSource;
   readonly rooms: readonly FilledRoom[];
+  /** Its rooms one after another, first sealed first. */
+  readonly queue: NitrogenQueue;
   readonly weeks: readonly NitrogenWeek[];
 }
 

@@ -5,6 +5,7 @@ import { rules } from '../rules';
 import type { ComputedSeason, Rule } from '../types';
 import { Cells, type Noticer } from './cells';
 import { OneOf } from './watched-map';
+import { allOf, type Through } from './watched-plan';
 
 const MAPS: readonly EntryMap[] = [
   'rooms',
@@ -27,11 +28,14 @@ interface Finder {
 
 const finders: readonly Finder[] = rules.flatMap(({ code, find }) => (find ? [{ code, find }] : []));
 
-/** These ask for so many lots one by one that they are taken to look at all of them: noticing each takes longer. */
-const THROUGH_ALL: ReadonlySet<string> = new Set(['unknown-reference', 'dates-out-of-order']);
+/** It asks for so many lots one by one that it is taken to look at all of them: noticing each takes longer. */
+const THROUGH_ALL: ReadonlySet<string> = new Set(['unknown-reference']);
 
-/** Rules that look at a season as a whole. */
-const ofWhole = finders.filter(({ code }) => mapsOf(code).length === 0);
+/** Rules that look at a season as a whole, and what those of entries find beside them. */
+const ofWhole: readonly Finder[] = [
+  ...finders.filter(({ code }) => mapsOf(code).length === 0),
+  ...rules.flatMap(({ code, findBeside }) => (findBeside ? [{ code, find: findBeside }] : [])),
+];
 
 /** Rules that look at the entries of a map one by one. */
 const ofEntries: ReadonlyMap<EntryMap, readonly Finder[]> = new Map(
@@ -49,22 +53,24 @@ export class RulesAgain {
   }
 
   /**
-   * All problems that the rules find, a rule or an entry a step. `view` is the season with its readers noticed, `around`
-   * what is to hold while rules are run.
+   * All problems that the rules find, a rule or an entry a step. `viewOf` gives the season with its readers noticed,
+   * `around` is what is to hold while rules are run.
    */
   *problems(
     season: ComputedSeason,
-    view: ComputedSeason,
+    viewOf: (through: Through) => ComputedSeason,
     around: (work: () => readonly Problem[]) => readonly Problem[],
   ): Steps<Problem[]> {
     const found: Problem[] = [];
+    const view = viewOf(allOf);
     for (const { code, find } of ofWhole) {
       yield;
       const make = () => {
         if (THROUGH_ALL.has(code)) void view.plan.lots.size;
         return around(() => [...find(view)]);
       };
-      found.push(...this.cells.get(`rule ${code}`, [], make));
+      const problems = this.cells.get(`rule ${code}`, [], make);
+      if (problems.length > 0) found.push(...problems);
     }
     for (const [map, entryRules] of ofEntries) {
       let one: ReturnType<typeof seasonOfOne> | undefined;
@@ -74,11 +80,11 @@ export class RulesAgain {
         let problems = cells?.atHand(id);
         if (!problems) {
           if (made++ % ENTRIES_A_STEP === 0) yield;
-          one ??= seasonOfOne(view, map);
+          one ??= seasonOfOne(viewOf, map);
           const { season: seasonOf, lookAt } = one;
           const make = () => {
             lookAt(id);
-            return around(() => entryRules.flatMap(({ find }) => [...find(seasonOf)]));
+            return around(() => foundIn(entryRules, seasonOf));
           };
           problems = cells?.get(id, [], make) ?? [];
         }
@@ -91,28 +97,26 @@ export class RulesAgain {
   }
 }
 
+function foundIn(some: readonly Finder[], season: ComputedSeason): readonly Problem[] {
+  let found: Problem[] | undefined;
+  for (const { find } of some)
+    for (const problem of find(season)) {
+      found ??= [];
+      found.push(problem);
+    }
+  return found ?? NOTHING;
+}
+
+/** Most rules find nothing in most entries. */
+const NOTHING: readonly Problem[] = [];
+
 /** The season in which of all these maps only one entry of one map is gone through: the one that is looked at. */
-function seasonOfOne(view: ComputedSeason, map: EntryMap) {
+function seasonOfOne(viewOf: (through: Through) => ComputedSeason, map: EntryMap) {
   const looked: OneOf<unknown>[] = [];
-  const one = <V>(name: EntryMap, entries: ReadonlyMap<string, V>) => {
+  const season = viewOf((name, entries) => {
     const only = new OneOf(entries);
     if (name === map) looked.push(only);
-    return { value: only, enumerable: true };
-  };
-  const plan = Object.defineProperties({} as ComputedSeason['plan'], {
-    ...Object.getOwnPropertyDescriptors(view.plan),
-    rooms: one('rooms', view.plan.rooms),
-    binTypes: one('binTypes', view.plan.binTypes),
-    regimes: one('regimes', view.plan.regimes),
-    lots: one('lots', view.plan.lots),
-    fills: one('fills', view.plan.fills),
-  });
-  const season = Object.defineProperties({} as ComputedSeason, {
-    ...Object.getOwnPropertyDescriptors(view),
-    plan: { value: plan, enumerable: true },
-    capacities: one('capacities', view.capacities),
-    filled: one('filled', view.filled),
-    keeping: one('keeping', view.keeping),
+    return only;
   });
   const lookAt = (id: string) => {
     for (const only of looked) only.lookAt(id);

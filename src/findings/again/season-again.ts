@@ -23,7 +23,7 @@ import { folded } from './folded';
 import { RulesAgain } from './rules-again';
 import { Watched, WatchedFruit } from './watched';
 import { WatchedMap } from './watched-map';
-import { WatchedPlan } from './watched-plan';
+import { type Through, WatchedPlan } from './watched-plan';
 
 /** Entries that are made in one step: most of them are at hand. */
 const ENTRIES_A_STEP = 8;
@@ -173,12 +173,12 @@ export class SeasonAgain {
     const { plan, fruit, placed, isPlaced, capacities, filled, keeping, plant, release, courses, readings } =
       this;
     if (!plan) return [];
-    const view: ComputedSeason = {
-      plan: plan.view(),
+    const viewOf = (through: Through): ComputedSeason => ({
+      plan: plan.view(through),
       fruit,
-      capacities,
-      filled,
-      keeping,
+      capacities: through('capacities', capacities),
+      filled: through('filled', filled),
+      keeping: through('keeping', keeping),
       get placed() {
         return isPlaced.value ? placed : undefined;
       },
@@ -194,10 +194,10 @@ export class SeasonAgain {
       get readings() {
         return readings.value;
       },
-    };
+    });
     const around = (work: () => readonly Problem[]) =>
       putOff ? puttingOff(season.courses, putOff, work) : work();
-    const problems = yield* this.rules.problems(season, view, around);
+    const problems = yield* this.rules.problems(season, viewOf, around);
     yield;
     return findingsAmong(season, problems, options);
   }

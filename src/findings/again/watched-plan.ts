@@ -1,8 +1,14 @@
 import type { Plan } from '../../plan/model';
+import type { EntryMap } from '../each-entry';
 import { type Noticer, sameItems } from './cells';
 import { Watched } from './watched';
 import { WatchedEntries } from './watched-entries';
 import { WatchedMap } from './watched-map';
+
+/** What those see who go through a map. */
+export type Through = <V>(name: EntryMap, entries: ReadonlyMap<string, V>) => ReadonlyMap<string, V>;
+
+export const allOf: Through = (_, entries) => entries;
 
 /** A plan whose readers are noticed, entry by entry; lots, of which there are most, field by field where `byField`. */
 export class WatchedPlan {
@@ -59,11 +65,19 @@ export class WatchedPlan {
     }
   }
 
-  /** The plan for those who compute. A new object each time, so that nothing kept by the plan outlives its round. */
-  view(): Plan {
-    const { values, lists } = this;
+  /**
+   * The plan for those who compute, its maps gone through as `through` says. A new object each time, so that nothing kept
+   * by the plan outlives its round.
+   */
+  view(through: Through = allOf): Plan {
+    const { maps, values, lists } = this;
     return {
-      ...this.maps,
+      ...maps,
+      rooms: through('rooms', maps.rooms),
+      binTypes: through('binTypes', maps.binTypes),
+      regimes: through('regimes', maps.regimes),
+      lots: through('lots', maps.lots),
+      fills: through('fills', maps.fills),
       get stand() {
         return values.stand.value;
       },

@@ -6,7 +6,7 @@ import { weekOfDay } from '../../plan/dates';
 import type { Plan } from '../../plan/model';
 import { packableBins, packingWeeks, weeksToEmpty } from '../../release/packing-weeks';
 import { entriesMade, filledIn, keepingIn } from '../compute';
-import { findingsAmong } from '../find';
+import { findingsAmong, foundBy } from '../find';
 import { placedParts } from '../placed';
 import { rules } from '../rules';
 import { counted } from '../say';
@@ -133,7 +133,7 @@ function findingsIn(season: ComputedSeason, trials: readonly Trial[], strict: bo
   const none = { plant: undefined, release: undefined, courses: undefined };
   const tried: ComputedSeason = { ...season, plan, placed: placedParts(plan), filled, keeping, ...none };
   const asked = rules.filter(({ code }) => OF_ROOMS.has(code) || OF_LOTS.has(code));
-  const problems = asked.flatMap((rule) => [...(rule.find?.(tried) ?? [])]);
+  const problems = asked.flatMap((rule) => foundBy(rule, tried));
   return findingsAmong(tried, problems, {}).filter(
     (finding) =>
       (OF_ROOMS.has(finding.code) || OF_LOTS.has(finding.code)) && standsAgainst(tried, finding, strict),

@@ -57,13 +57,12 @@ const MOST_WAIT_HOURS = 72;
 
 function* nitrogenQueues(season: ComputedSeason): Iterable<Problem> {
   const show = shower(season);
-  for (const { source, rooms, weeks } of season.plant?.nitrogen ?? []) {
+  for (const { source, rooms, queue, weeks } of season.plant?.nitrogen ?? []) {
     const over = weeks.filter(({ share }) => share.value > 100);
     const worst = over.reduce<(typeof over)[number] | undefined>(
       (best, week) => (!best || week.share.value > best.share.value ? week : best),
       undefined,
     );
-    const queue = nitrogenQueue(source, rooms);
     const waiting = queue.turns.filter(({ waits }) => waits.value > MOST_WAIT_HOURS);
     if (!worst && waiting.length === 0) continue;
     const carried =

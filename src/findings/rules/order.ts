@@ -1,7 +1,8 @@
 import { formatDay } from '../../plan/dates';
-import type { Scrubber } from '../../plan/model';
+import type { Fill, Scrubber } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
 import { placeAt } from '../../plan/span';
+import type { PlacedPart } from '../placed';
 import type { ComputedSeason } from '../types';
 
 /** Lots whose picking begins only after the last bin of a fill that takes them is in. */
@@ -27,17 +28,13 @@ export function* pickedAfterLastBin({ plan }: ComputedSeason): Iterable<Problem>
 }
 
 /** Bins that came in after every room that takes them was sealed. */
-export function* receivedAfterSealing({ plan }: ComputedSeason): Iterable<Problem> {
-  const sealedLast = new Map<string, number>();
-  for (const { lots, sealed, lastBin } of plan.fills.values())
-    for (const { lot } of lots) {
-      const closes = sealed?.value ?? lastBin?.value ?? Number.POSITIVE_INFINITY;
-      sealedLast.set(lot.value, Math.max(sealedLast.get(lot.value) ?? closes, closes));
-    }
+export function* receivedAfterSealing({ plan, placed }: ComputedSeason): Iterable<Problem> {
   for (const lot of plan.lots.values()) {
-    const last = Math.max(...(lot.receivedByDay?.keys() ?? []));
-    const closes = sealedLast.get(lot.id);
-    if (closes === undefined || !Number.isFinite(last) || last <= closes) continue;
+    const { receivedByDay } = lot;
+    if (!receivedByDay) continue;
+    const last = Math.max(...receivedByDay.keys());
+    const closes = closingDay(placed?.get(lot.id) ?? []);
+    if (!Number.isFinite(last) || last <= closes) continue;
     yield {
       code: 'dates-out-of-order',
       message: `Lot ${lot.id}: bins are received on ${formatDay(last)}, after the last room that takes them is closed (${formatDay(closes)}). Correct the day, or give these bins another fill.`,
@@ -46,6 +43,13 @@ export function* receivedAfterSealing({ plan }: ComputedSeason): Iterable<Proble
       about: `${lot.id}/received-by-day`,
     };
   }
+}
+
+/** When the last room that takes bins of a lot is closed; never, where none does. */
+function closingDay(parts: readonly PlacedPart[]): number {
+  if (parts.length === 0) return Number.POSITIVE_INFINITY;
+  const closes = ({ sealed, lastBin }: Fill) => sealed?.value ?? lastBin?.value ?? Number.POSITIVE_INFINITY;
+  return Math.max(...parts.map(({ fill }) => closes(fill)));
 }
 
 /** Rooms whose pressure test is dated after fruit had come in. */

@@ -90,12 +90,15 @@ function* unusedEntries({ plan }: ComputedSeason): Iterable<Problem> {
 function* lotsNotPlaced({ plan, placed }: ComputedSeason): Iterable<Problem> {
   // Before any fill is planned, a finding for every lot would say nothing.
   if (!placed) return;
-  const packedFromField = binsFromField(plan);
+  let packedFromField: Map<string, number> | undefined;
   for (const lot of plan.lots.values()) {
     const bins = lot.receivedBins ?? lot.expectedBins;
     const parts = placed.get(lot.id);
-    const left = (bins?.value ?? 0) - binsIn(parts ?? []) - (packedFromField.get(lot.id) ?? 0);
-    if (!bins || left <= 0 || lot.packedAtHarvest) continue;
+    const inNoFill = (bins?.value ?? 0) - (parts ? binsIn(parts) : 0);
+    if (!bins || inNoFill <= 0 || lot.packedAtHarvest) continue;
+    packedFromField ??= binsFromField(plan);
+    const left = inNoFill - (packedFromField.get(lot.id) ?? 0);
+    if (left <= 0) continue;
     const share = parts ? `${counted(left, 'bin')} of ${bins.value}` : `all ${counted(left, 'bin')}`;
     yield {
       code: 'lot-not-placed',
@@ -137,9 +140,7 @@ function* lotsPlacedTwice({ plan, placed }: ComputedSeason): Iterable<Problem> {
   }
 }
 
-function* datesOutOfOrder(computed: ComputedSeason): Iterable<Problem> {
-  const { plan } = computed;
-  const { season } = plan;
+function* seasonOutOfOrder({ plan: { season } }: ComputedSeason): Iterable<Problem> {
   if (season?.starts && season.ends && season.ends.value <= season.starts.value)
     yield {
       code: 'dates-out-of-order',
@@ -148,7 +149,10 @@ function* datesOutOfOrder(computed: ComputedSeason): Iterable<Problem> {
       related: [{ at: season.starts.at, message: 'It starts here' }],
       about: 'season',
     };
-  for (const fill of plan.fills.values()) {
+}
+
+function* datesOutOfOrder(computed: ComputedSeason): Iterable<Problem> {
+  for (const fill of computed.plan.fills.values()) {
     const { firstBin, lastBin, sealed } = fill;
     if (firstBin && lastBin && lastBin.value < firstBin.value)
       yield {
@@ -256,6 +260,7 @@ export const planRules: readonly Rule[] = [
     severity: 'error',
     summary: 'Dates that cannot follow one another.',
     find: datesOutOfOrder,
+    findBeside: seasonOutOfOrder,
   },
   {
     code: 'outside-season',

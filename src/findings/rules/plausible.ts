@@ -30,7 +30,7 @@ interface Doubt {
 function* implausibleValues(season: ComputedSeason): Iterable<Problem> {
   const show = shower(season);
   for (const { what, figure, limits, entry, path } of doubts(season)) {
-    if (!figure || (figure.value >= limits.least && figure.value <= limits.most)) continue;
+    if (!figure || isUsual(figure, limits)) continue;
     const usual = (value: number) => show({ ...figure, value });
     yield {
       code: 'implausible-value',
@@ -62,25 +62,32 @@ function* doubts({ plan }: ComputedSeason): Iterable<Doubt> {
       entry: regime,
       path: ['oxygen'],
     };
+  // Of lots there are thousands: only those in doubt are told of.
   for (const lot of plan.lots.values()) {
     const firmness = lot.maturity?.firmness;
-    yield {
-      what: 'a harvest firmness',
-      figure: firmness,
-      limits: LIMITS.harvestFirmness,
-      entry: lot,
-      path: ['maturity', 'firmness'],
-    };
+    if (firmness && !isUsual(firmness, LIMITS.harvestFirmness))
+      yield {
+        what: 'a harvest firmness',
+        figure: firmness,
+        limits: LIMITS.harvestFirmness,
+        entry: lot,
+        path: ['maturity', 'firmness'],
+      };
+    const field = lot.fieldTemperature;
     // A default is not the planner's mistake.
-    const field = lot.fieldTemperature.origin.kind === 'plan' ? lot.fieldTemperature : undefined;
-    yield {
-      what: 'a field temperature',
-      figure: field,
-      limits: LIMITS.fieldTemperature,
-      entry: lot,
-      path: ['field-temperature'],
-    };
+    if (!isUsual(field, LIMITS.fieldTemperature) && field.origin.kind === 'plan')
+      yield {
+        what: 'a field temperature',
+        figure: field,
+        limits: LIMITS.fieldTemperature,
+        entry: lot,
+        path: ['field-temperature'],
+      };
   }
+}
+
+function isUsual({ value }: Figure, { least, most }: Doubt['limits']): boolean {
+  return value >= least && value <= most;
 }
 
 /** Kilowatts where watts were meant, of what is heat in a room. */
