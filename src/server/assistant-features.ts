@@ -20,6 +20,7 @@ export function addAssistantFeatures(connection: Connection, state: ServerState)
         today: state.today() ?? 0,
         page: () => params.page,
         severities: state.severities(),
+        readings: () => open.session.latestSnapshot()?.season.readings,
         solved: params.solved,
       });
     },

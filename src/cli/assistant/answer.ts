@@ -1,10 +1,12 @@
 import path from 'node:path';
+import type { ComputedSeason } from '../../findings/types';
 import { releaseDefaults } from '../../release/worker-protocol';
 import { type Answer, answerTo } from '../../report/assistant/answer';
 import { askedBy } from '../../report/assistant/asked';
 import { caution } from '../../room/caution';
 import { CannotRun, type Io } from '../io';
 import { openPlan } from '../plan-files';
+import { withReadings } from '../readings-files';
 
 /** Answers a question about the plan in a folder. Never writes, and never throws for what is asked or what stands there. */
 export async function answer(io: Io, folder: string, name: string, input: unknown): Promise<Answer> {
@@ -14,7 +16,11 @@ export async function answer(io: Io, folder: string, name: string, input: unknow
     const files = [...openPlan(io, folder).files.values()];
     const root = path.relative(io.cwd, path.resolve(io.cwd, folder)).split(path.sep).join('/');
     const below = (file: string) => (root === '' ? file : path.posix.relative(root, file));
-    const around = { today: io.today, page: (code: string) => io.resources.page(code) };
+    const around = {
+      today: io.today,
+      page: (code: string) => io.resources.page(code),
+      readings: (season: ComputedSeason) => withReadings(io, season).readings,
+    };
     const first = answerTo(files, asked, around, below);
     if (!('problem' in first)) return first;
     const settings = {

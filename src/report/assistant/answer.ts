@@ -36,6 +36,8 @@ export interface Surroundings {
   readonly page: (code: string) => string | undefined;
   /** Severities of findings that the planner has set outside the plan. */
   readonly severities?: ReadonlyMap<string, SeverityChoice> | undefined;
+  /** What the readings beside the plan come to, held against a season of it; left out where nobody reads them. */
+  readonly readings?: ((season: ComputedSeason) => ComputedSeason['readings']) | undefined;
   /** A schedule found for the problem that was handed out for this very question. */
   readonly solved?: ReleaseResult | undefined;
 }
@@ -101,7 +103,8 @@ function reported(season: ComputedSeason, asked: Asked, around: Surroundings): A
     }
     default: {
       const { system } = displayUnits(season.plan);
-      const report = checkReport(season, findings, { units: system, failOn: 'error' });
+      const all = found(withReadings(season, around), around);
+      const report = checkReport(season, all, { units: system, failOn: 'error' });
       return told(asked, report, () => checkText(report, season.plan.files));
     }
   }
@@ -141,8 +144,13 @@ function explained(files: readonly PlanFile[], asked: Asked, around: Surrounding
   if (thing.kind === 'ambiguous' || thing.kind === 'unknown')
     return { text: notFoundText(thing, words, season), failed: true, caution };
   const page = thing.thing.kind === 'finding' ? around.page(thing.thing.id) : undefined;
-  const report = explainReport(season, found(season, around), thing, { page });
+  const report = explainReport(season, found(withReadings(season, around), around), thing, { page });
   return told(asked, report, () => explainText(report, season.plan.files, units));
+}
+
+/** As `check` and `explain` of the command line have it. */
+function withReadings(season: ComputedSeason, { readings }: Surroundings): ComputedSeason {
+  return readings ? { ...season, readings: readings(season) } : season;
 }
 
 function found(season: ComputedSeason, { severities }: Surroundings): readonly Finding[] {
