@@ -14,12 +14,22 @@ function differ(a: unknown, b: unknown, at: string, inPlace: InPlace): string | 
   if (Object.is(a, b)) return undefined;
   // What functions do shows in the figures that are made with them.
   if (typeof a === 'function' && typeof b === 'function') return undefined;
+  if (isShortened(a) || isShortened(b)) return differ(inFull(a), inFull(b), at, inPlace);
   if (!isObject(a) || !isObject(b)) return `${at}: ${shown(a)} and ${shown(b)}`;
   if (a instanceof Map && b instanceof Map) return ofLists([...a], [...b], at, inPlace);
   if (Array.isArray(a) && Array.isArray(b)) return ofLists(a, b, at, inPlace);
   if (Array.isArray(a) || Array.isArray(b) || a instanceof Map || b instanceof Map)
     return `${at}: ${shown(a)} and ${shown(b)}`;
   return ofObjects(a, b, at, inPlace);
+}
+
+/** Data that says more than it holds. */
+function isShortened(value: unknown): value is { toJSON(): unknown } {
+  return isObject(value) && typeof value.toJSON === 'function';
+}
+
+function inFull(value: unknown): unknown {
+  return isShortened(value) ? value.toJSON() : value;
 }
 
 function ofLists(

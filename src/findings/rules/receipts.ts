@@ -30,9 +30,10 @@ function receiptPlace({ places, receivedByDay }: Lot): Span {
 
 function* receiptsDisagree({ plan }: ComputedSeason): Iterable<Problem> {
   for (const lot of plan.lots.values()) {
-    const place = lot.places.entries?.get('received');
     const sum = lot.receivedBins?.value;
-    if (!place || !lot.receivedByDay || sum === undefined) continue;
+    // Places are made when they are asked for: only where there is something to be compared.
+    const place = lot.receivedByDay && lot.places.entries?.get('received');
+    if (!place || sum === undefined) continue;
     // The text last: it changes with every key, and whoever looks at it is run again.
     const text = plan.files.get(lot.at.file)?.text.slice(place.span.start, place.span.end);
     if (text === undefined || Number(text) === sum) continue;

@@ -24,7 +24,7 @@ import { readExpectation } from './expect';
 import { readFill, readLot, readRegime, readVariety } from './fruit';
 import { MapReader } from './map-reader';
 import { readDemand, readPacking, readPolicy, readSeason } from './market';
-import { type ChunkPlace, placesOf, spanAt } from './places';
+import { type ChunkPlace, placesOfItem, spanAt } from './places';
 import { readPackedRun, readProgress, readSale, readSample } from './records';
 import { readBinType, readNitrogenSource, readRefrigerationGroup, readRoom, readScrubber } from './rooms';
 import { readScenario } from './scenario';
@@ -90,8 +90,8 @@ export interface BuiltItem<K extends ItemKind = ItemKind> {
 
 /** Makes an item's typed values; what was found wrong in it is undefined. */
 export function buildItem(item: CheckedItem, place: ChunkPlace): BuiltItem {
-  const places = placesOf(place, item.value, item.key);
-  const body = READERS[item.kind](new MapReader(place, item.value, item.bad, places), places);
+  const places = placesOfItem(place, item);
+  const body = READERS[item.kind](new MapReader(place, item.value, item.bad, { span: places.span }), places);
   const value = { id: item.key.name, at: places.key ?? spanAt(place, item.key), places, ...body };
   return { kind: item.kind, value: value as BuiltItem['value'] };
 }

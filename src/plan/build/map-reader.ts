@@ -2,9 +2,9 @@ import { escapeStep } from '../check/pointer';
 import { type Day, parseDay, parseWeek, type Week } from '../dates';
 import { type Figure, planFigure, type Unit } from '../figure';
 import { type Dimension, parseQuantity } from '../quantity';
-import type { Given, PlaceNode, Span } from '../span';
-import { type KeyNode, type Node, plainValue } from '../text/nodes';
-import { type ChunkPlace, placesOf, spanAt } from './places';
+import type { Given, Span } from '../span';
+import { type KeyNode, type Node, plainValue, type ScalarNode } from '../text/nodes';
+import { type ChunkPlace, spanAt } from './places';
 
 /** What the tool calls each dimension's computing unit. */
 const UNITS = {
@@ -44,14 +44,14 @@ export class MapReader {
     private readonly place: ChunkPlace,
     private readonly node: Node,
     private readonly bad: ReadonlySet<string>,
-    /** The places of the map's values: what is read of it shares their spans. */
-    private readonly places: PlaceNode,
+    /** Where the map stands in the file, where that is known already; and the map it stands in. */
+    private readonly around: { span?: Span; readonly above?: MapReader } = {},
     private readonly pointer = '',
-    private readonly above?: MapReader,
   ) {}
 
   get at(): Span {
-    return this.places.span;
+    this.around.span ??= spanAt(this.place, this.node);
+    return this.around.span;
   }
 
   /** A figure of the given name from a quantity; or from a plain number, where `unit` says what it counts. */
@@ -64,14 +64,14 @@ export class MapReader {
   }
 
   count<U extends Unit>(key: string, name: string, unit: U): Figure<U> | undefined {
-    const given = this.scalar(key);
-    if (typeof given?.value !== 'number') return undefined;
-    return planFigure(name, unit, given.value, given.at, given.raw, this.source);
+    const node = this.scalar(key);
+    if (typeof node?.value !== 'number') return undefined;
+    return planFigure(name, unit, node.value, spanAt(this.place, node), node.raw, this.source);
   }
 
   /** Where the planner has the values of this map from, or those of the map it stands in. */
   private get source(): string | undefined {
-    this.own ??= { source: this.text('source') ?? this.above?.source };
+    this.own ??= { source: this.text('source') ?? this.around.above?.source };
     return this.own.source;
   }
 
@@ -81,12 +81,13 @@ export class MapReader {
   }
 
   text(key: string): string | undefined {
-    return this.givenText(key)?.value;
+    const value = this.scalar(key)?.value;
+    return typeof value === 'string' ? value : undefined;
   }
 
   givenText(key: string): Given<string> | undefined {
-    const given = this.scalar(key);
-    return typeof given?.value === 'string' ? { value: given.value, at: given.at } : undefined;
+    const node = this.scalar(key);
+    return typeof node?.value === 'string' ? { value: node.value, at: spanAt(this.place, node) } : undefined;
   }
 
   /** One of a schema's words: the validator has let no other through. */
@@ -125,14 +126,14 @@ export class MapReader {
     if (list?.kind !== 'list') return [];
     return list.items.flatMap((item, index) =>
       item.kind === 'scalar' && typeof item.value === 'string' && !this.bad.has(`${this.to(key)}/${index}`)
-        ? [{ value: item.value, at: this.placesAt(key)?.items?.[index]?.span ?? spanAt(this.place, item) }]
+        ? [{ value: item.value, at: spanAt(this.place, item) }]
         : [],
     );
   }
 
   map(key: string): MapReader | undefined {
     const node = this.below(key);
-    return node?.kind === 'map' ? this.deeper(node, this.to(key), this.placesAt(key)) : undefined;
+    return node?.kind === 'map' ? this.deeper(node, this.to(key)) : undefined;
   }
 
   /** All that stands in the map as JSON, keys in order: equal for the same content. */
@@ -145,9 +146,7 @@ export class MapReader {
     const list = this.below(key);
     if (list?.kind !== 'list') return undefined;
     return list.items.flatMap((item, index) =>
-      item.kind === 'map'
-        ? [this.deeper(item, `${this.to(key)}/${index}`, this.placesAt(key)?.items?.[index])]
-        : [],
+      item.kind === 'map' ? [this.deeper(item, `${this.to(key)}/${index}`)] : [],
     );
   }
 
@@ -160,7 +159,7 @@ export class MapReader {
       if (seen.has(key.name)) continue;
       seen.add(key.name);
       if (this.isBad(key.name) && !this.isMap(key)) continue;
-      found.push({ value: key.name, at: this.placesAt(key.name)?.key ?? spanAt(this.place, key) });
+      found.push({ value: key.name, at: spanAt(this.place, key) });
     }
     return found;
   }
@@ -169,14 +168,9 @@ export class MapReader {
     return this.valueOf(key.name)?.kind === 'map';
   }
 
-  private scalar(key: string) {
+  private scalar(key: string): ScalarNode | undefined {
     const node = this.below(key);
-    if (node?.kind !== 'scalar') return undefined;
-    return { value: node.value, raw: node.raw, at: this.placesAt(key)?.span ?? spanAt(this.place, node) };
-  }
-
-  private placesAt(key: string): PlaceNode | undefined {
-    return this.places.entries?.get(key);
+    return node?.kind === 'scalar' ? node : undefined;
   }
 
   private below(key: string): Node | undefined {
@@ -195,8 +189,8 @@ export class MapReader {
     return this.values.get(key);
   }
 
-  private deeper(node: Node, pointer: string, places?: PlaceNode): MapReader {
-    return new MapReader(this.place, node, this.bad, places ?? placesOf(this.place, node), pointer, this);
+  private deeper(node: Node, pointer: string): MapReader {
+    return new MapReader(this.place, node, this.bad, { above: this }, pointer);
   }
 
   private isBad(key: string): boolean {

@@ -1,12 +1,14 @@
 import type { PlaceNode, Span } from '../span';
-import type { Node } from '../text/nodes';
+import type { Node, Pair } from '../text/nodes';
 
 /** Where a chunk stands: its file, and its offset in it. */
 export interface ChunkPlace {
   readonly file: string;
   readonly offset: number;
   /** Called with each span made of it, by a chunk that may move. */
-  readonly keep?: (span: Span) => void;
+  keep?(span: Span): void;
+  /** The pair whose key begins there in the chunk, its text read again. */
+  pairAt?(keyStart: number): Pair | undefined;
 }
 
 export function spanAt(place: ChunkPlace, { start, end }: { start: number; end: number }): Span {
@@ -14,6 +16,55 @@ export function spanAt(place: ChunkPlace, { start, end }: { start: number; end: 
   const span = { file, start: start + offset, end: end + offset };
   place.keep?.(span);
   return span;
+}
+
+/** The places of an item's value and of all below it: where its text can be read again, when they are asked for. */
+export function placesOfItem(place: ChunkPlace, { key, value }: Pair): PlaceNode {
+  return place.pairAt && value.kind !== 'scalar'
+    ? new LatePlaces(place, spanAt(place, value), spanAt(place, key), key.start)
+    : placesOf(place, value, key);
+}
+
+/**
+ * Places below a value, made when somebody looks for one of them. That is seldom (a finding is told, an edit is made),
+ * and all places of a large plan take more memory than its values.
+ */
+class LatePlaces implements PlaceNode {
+  readonly #place: ChunkPlace;
+  readonly #keyStart: number;
+  #below: PlaceNode | undefined;
+
+  constructor(
+    place: ChunkPlace,
+    readonly span: Span,
+    readonly key: Span,
+    keyStart: number,
+  ) {
+    this.#place = place;
+    this.#keyStart = keyStart;
+  }
+
+  get entries(): PlaceNode['entries'] {
+    return this.#made().entries;
+  }
+
+  get items(): PlaceNode['items'] {
+    return this.#made().items;
+  }
+
+  /** As places that are all there. */
+  toJSON(): PlaceNode {
+    const { span, key, entries, items } = this;
+    return { span, key, ...(entries && { entries }), ...(items && { items }) };
+  }
+
+  #made(): PlaceNode {
+    if (!this.#below) {
+      const pair = this.#place.pairAt?.(this.#keyStart);
+      this.#below = pair ? placesOf(this.#place, pair.value, pair.key) : { span: this.span, key: this.key };
+    }
+    return this.#below;
+  }
 }
 
 /** The places of a value and of all below it. Of two equal keys the first counts. */

@@ -28,8 +28,9 @@ export function readChunkAt(
   { brief, kept, isAlone }: ChunkOptions,
 ): ReadChunk {
   const written = text.slice(chunk.start, chunk.end);
-  const reading = readAfresh(chunk, isAlone ? ownCopy(written) : written, brief);
-  const place = new MovingPlace(path, chunk.start, kept && !brief);
+  const own = isAlone ? ownCopy(written) : written;
+  const reading = readAfresh(chunk, own, brief);
+  const place = new MovingPlace(path, chunk.start, { text: own, brief, moves: kept && !brief });
   return { chunk, place, placed: placeChunk(place, reading), brief };
 }
 

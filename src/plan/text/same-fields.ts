@@ -53,8 +53,9 @@ function entryOf({ items }: PlacedChunk): string | undefined {
 
 function fieldsKept<T extends object>(before: T, now: T, moving: Moving): T {
   const fields: Record<string, unknown> = {};
+  // Places are made when they are asked for, from the text that stands there now.
   for (const [name, value] of Object.entries(now))
-    fields[name] = kept((before as Record<string, unknown>)[name], value, moving);
+    fields[name] = name === 'places' ? value : kept((before as Record<string, unknown>)[name], value, moving);
   return fields as T;
 }
 
