@@ -25,7 +25,7 @@ export interface BreathingState {
 }
 
 const MINUTES_A_DAY = 1440;
-const LEAST_READINGS = 4;
+const LEAST_READINGS = 3;
 const MOST_READINGS = 13;
 const CALM_DAYS = 3;
 /** Days without rises enough for a rate after which those there are count no more. */
@@ -58,10 +58,10 @@ export function newBreathing(): BreathingState {
 }
 
 /**
- * How fast carbon dioxide rises between two scrubbings is how fast the fruit breathes. Each rise of five readings or
- * more gives a slope by least squares; the slopes of a day, or of as many days as it takes to know the rate well enough
- * against the analyser's scatter, a rate; the first rates, no higher than the sources', what later ones are held against,
- * added up over days.
+ * How fast carbon dioxide rises between two scrubbings is how fast the fruit breathes. Each rise of three readings or
+ * more, without those next to a fall, gives a slope by least squares, which counts the more the longer the rise; the
+ * slopes of a day, or of as many days as it takes to know the rate well enough against the analyser's scatter, a rate;
+ * the first rates, no higher than the sources', what later ones are held against, added up over days.
  */
 export class BreathingWatch {
   constructor(
@@ -75,16 +75,24 @@ export class BreathingWatch {
   take(time: Minute, percent: number, scatter: number): void {
     const { state } = this;
     state.noise = scatter / APART_BY_NOISE;
-    const { rise } = state;
-    const before = rise.at(-1);
-    const fall = Math.max(LEAST_FALL, FALL_SCATTER * state.noise);
+    const before = state.rise.at(-1);
+    if (before && Math.abs(percent - before[1]) > levelLimits['carbon-dioxide'].jump.value) this.endRise();
+    else if (before && this.hasFallen(percent)) {
+      // The scrubber may have begun before the last reading and run on after this one: neither is of a rise.
+      state.rise.pop();
+      this.endRise();
+      return;
+    }
+    const isGap = before && time - before[0] > breathingLimits.apart.value;
+    if (isGap || state.rise.length >= MOST_READINGS) this.endRise();
+    state.rise.push([time, percent]);
+  }
+
+  private hasFallen(percent: number): boolean {
+    const { rise, noise } = this.state;
     let highest = 0;
     for (const [, value] of rise) if (value > highest) highest = value;
-    const isWild = before && Math.abs(percent - before[1]) > levelLimits['carbon-dioxide'].jump.value;
-    const isOver =
-      before && (isWild || time - before[0] > breathingLimits.apart.value || percent < highest - fall);
-    if (isOver || rise.length >= MOST_READINGS) this.endRise();
-    state.rise.push([time, percent]);
+    return percent < highest - Math.max(LEAST_FALL, FALL_SCATTER * noise);
   }
 
   stop(time: Minute): void {

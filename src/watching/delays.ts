@@ -17,7 +17,7 @@ export const watchDelays: Readonly<Record<WatchKind, Delay>> = {
   'temperature-low': { hours: 72, when: 'the air cools to 1.2 K below the expected within a day' },
   'breathes-faster': {
     hours: 336,
-    when: 'fruit breathes 1.7 times as fast, where rests between scrubbings last eight readings and show well',
+    when: 'fruit breathes 1.7 times as fast, where rests between scrubbings last six readings and show well',
   },
   'sensor-stuck': { hours: 48, when: 'readings that change as a rule stand still' },
   'sensor-jumps': { hours: 120, when: 'one reading in eight jumps' },

@@ -38,7 +38,7 @@ interface Planted {
   readonly can?: (simulated: Simulated) => boolean;
 }
 
-/** Rests of eight readings once the fruit breathes faster, and a swing of seven times the analyser's scatter. */
+/** Rests of six readings once the fruit breathes faster, and a swing of seven times the analyser's scatter. */
 const restsShow = ({ swing, riseADay, scatter }: Simulated) =>
   swing / ((riseADay / 24) * 1.7 * 0.85) >= 8 && swing > 7 * scatter;
 
