@@ -77,19 +77,19 @@ export class FillCommands implements vscode.Disposable {
       title: vscode.l10n.t('Fills of {0}', name),
       cancellable: true,
     };
-    const result = await vscode.window.withProgress(options, async (progress, token) => {
+    const taken = await vscode.window.withProgress(options, async (progress, token) => {
       token.onCancellationRequested(() => running.abort());
       const wasm = await vscode.workspace.fs.readFile(vscode.Uri.joinPath(this.dist, 'highs.wasm'));
-      return runFill(problem, fillDefaults, {
+      const result = await runFill(problem, fillDefaults, {
         worker: await this.host.createFillWorker(this.dist),
         wasm: { bytes: wasm },
         signal: running.signal,
         onProgress: (share) =>
           progress.report({ message: vscode.l10n.t('trying fills, {0} %', Math.round(100 * share)) }),
       });
+      progress.report({ message: vscode.l10n.t('held against findings, packhouse and market') });
+      return this.judged({ root, topUp, problem, result }, token);
     });
-    const handed: FillResultParams = { root, topUp, problem, result };
-    const taken = await this.client.sendRequest<FillResultAnswer>(requests.fillResult, handed);
     if (!taken.accepted || !taken.page) {
       void vscode.window.showWarningMessage(translate(taken.message));
       return undefined;
@@ -97,6 +97,17 @@ export class FillCommands implements vscode.Disposable {
     vscode.window.setStatusBarMessage(`${name}: ${translate(taken.message)}`, 10_000);
     await this.pages.show(taken.page);
     return taken.rooms;
+  }
+
+  /** What the server makes of a proposal; throws `FillCancelled` once it is cancelled. */
+  private async judged(handed: FillResultParams, token: vscode.CancellationToken): Promise<FillResultAnswer> {
+    try {
+      const answer = await this.client.sendRequest<FillResultAnswer>(requests.fillResult, handed, token);
+      if (!token.isCancellationRequested) return answer;
+    } catch (error) {
+      if (!token.isCancellationRequested) throw error;
+    }
+    throw new FillCancelled();
   }
 
   /** The room with this name, else the one the caret is about; where that is none, the planner chooses. */

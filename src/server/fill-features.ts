@@ -1,16 +1,24 @@
-import { type CodeAction, CodeActionKind, type Connection, type Position } from 'vscode-languageserver';
+import {
+  type CancellationToken,
+  type CodeAction,
+  CodeActionKind,
+  type Connection,
+  type Position,
+} from 'vscode-languageserver';
 import { checkFill } from '../fill/checker';
 import { newFills } from '../fill/new-fills';
-import type { ProposedRoom } from '../fill/types';
+import type { FillProblem, ProposedRoom } from '../fill/types';
 import { computeSeason } from '../findings/compute';
 import { judgeFillsInSteps } from '../findings/fills/judge';
 import { fillProblemOf } from '../findings/fills/problem';
 import { fillRemarks } from '../findings/fills/remarks';
 import type { ComputedSeason } from '../findings/types';
+import type { Day } from '../plan/dates';
+import type { Plan } from '../plan/model';
 import { fillMarkdown } from '../report/fill-markdown';
 import { fillReport } from '../report/fill-report';
 import { type Asked, asked } from './asked';
-import { letting } from './in-slices';
+import { inSlices } from './in-slices';
 import { toEdits } from './lsp';
 import { type OpenPlan, planName } from './plan-sessions';
 import {
@@ -40,7 +48,9 @@ export function addFillFeatures(connection: Connection, state: ServerState): voi
       return { root: open.root, name: planName(open.session.plan(), open.root), problem };
     },
   );
-  connection.onRequest(requests.fillResult, async (params: FillResultParams) => takeFills(state, params));
+  connection.onRequest(requests.fillResult, async (params: FillResultParams, token: CancellationToken) =>
+    takeFills(state, params, token),
+  );
   connection.onRequest(requests.fillPage, async ({ root }: FillPageParams) => pageLeft(state, root));
   connection.onRequest(requests.acceptFills, async (params: AcceptFillsParams) => accept(state, params));
 }
@@ -48,10 +58,31 @@ export function addFillFeatures(connection: Connection, state: ServerState): voi
 /** Seed of the quick schedules that a proposal is held against: the same plan always gives the same. */
 const SEED = 1;
 
-/** The problem with a schedule of its own: the one that the editor shows may be another one a moment later. */
-function problemNow(state: ServerState, { session }: OpenPlan, topUp: boolean) {
-  const season = computeSeason(session.snapshot().plan, { release: 'quick', seed: SEED });
-  return { season, problem: fillProblemOf(season, { topUp, today: state.today() }) };
+interface ProblemNow {
+  readonly season: ComputedSeason;
+  readonly problem: FillProblem;
+}
+
+const problems = new WeakMap<Plan, Map<string, ProblemNow>>();
+
+/**
+ * The problem with a schedule of its own: the one that the editor shows may be another one a moment later. Worked out
+ * once for a plan: it is asked for before the search and after it.
+ */
+function problemNow(state: ServerState, { session }: OpenPlan, topUp: boolean): ProblemNow {
+  const { plan } = session.snapshot();
+  const today = state.today();
+  const known = problems.get(plan) ?? new Map<string, ProblemNow>();
+  problems.set(plan, known);
+  const key = `${topUp} ${today}`;
+  const found = known.get(key) ?? problemOf(plan, topUp, today);
+  known.set(key, found);
+  return found;
+}
+
+function problemOf(plan: Plan, topUp: boolean, today: Day | undefined): ProblemNow {
+  const season = computeSeason(plan, { release: 'quick', seed: SEED });
+  return { season, problem: fillProblemOf(season, { topUp, today }) };
 }
 
 const CHANGED = 'The plan was changed while fills were looked for. Propose them again for the plan as it is.';
@@ -71,23 +102,26 @@ function remarksOn(
   });
 }
 
-/** A proposal from a worker counts only when the independent checker finds nothing against it. */
+/** A proposal from a worker counts only when the independent checker finds nothing against it. Ends when it is cancelled. */
 async function takeFills(
   state: ServerState,
   { root, topUp, problem, result: found }: FillResultParams,
+  token: CancellationToken,
 ): Promise<FillResultAnswer> {
   const refused = (message: string): FillResultAnswer => ({ accepted: false, message, rooms: [] });
   const open = state.plans.withRoot(root);
   if (!open) return refused('The plan has been closed meanwhile.');
   const [violation] = checkFill(problem, found.proposal);
   if (violation) return refused(`The proposal did not pass its check: ${violation.message}`);
+  const before = open.session.snapshot().plan;
   const { season: asIs, problem: now } = problemNow(state, open, topUp === true);
   if (JSON.stringify(now) !== JSON.stringify(problem)) return refused(CHANGED);
-  const { plan: judgedFor, release } = asIs;
-  const judged = await letting(judgeFillsInSteps(judgedFor, now, found, { seed: SEED, release }));
+  const steps = judgeFillsInSteps(asIs.plan, now, found, { seed: SEED, release: asIs.release });
+  const judged = await inSlices(steps, () => token.isCancellationRequested);
+  if (!judged) return refused('The fill proposal was cancelled.');
   const { result } = judged;
   const { plan, season, findings } = open.session.snapshot();
-  if (plan !== judgedFor) return refused(CHANGED);
+  if (plan !== before) return refused(CHANGED);
   const remarks = remarksOn(state, asIs, { problem: now, result, topUp: topUp === true, judged });
   state.proposedFills.set(root, { problem: now, result, topUp: topUp === true, judged, remarks });
   const fills = newFills(plan, now, result.proposal.rooms);

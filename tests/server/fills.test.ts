@@ -1,4 +1,5 @@
 import { afterEach, describe, expect, it } from 'vitest';
+import { CancellationTokenSource } from 'vscode-languageserver/node';
 import { proposeFill } from '../../src/fill/propose';
 import { parseDay } from '../../src/plan/dates';
 import { readPlan } from '../../src/plan/read';
@@ -129,6 +130,27 @@ describe('fills proposed in the editor', () => {
     const late = await client.request<FillResultAnswer>(requests.fillResult, found);
     expect(late.accepted).toBe(false);
     expect(late.message).toContain('The plan was changed');
+  });
+
+  it('is taken of a plan that holds records too', async () => {
+    await started(`${fruit}\nprogress:\n  R2-gala: { first-bin: 2026-09-08, last-bin: 2026-09-16 }\n`);
+    const { accepted, rooms } = await handOver();
+    expect([accepted, rooms]).toEqual([true, ['R3', 'R4']]);
+  });
+
+  it('is dropped while it is judged where the planner cancels it, and can be handed over again', async () => {
+    await started();
+    const found = await proposed();
+    const source = new CancellationTokenSource();
+    const asked = client.connection.sendRequest<FillResultAnswer>(requests.fillResult, found, source.token);
+    source.cancel();
+    const answer = await asked.catch((error: { code: number }) => error.code);
+    // The protocol's own answer to a request that was cancelled before it was begun, or ours.
+    if (typeof answer === 'number') expect(answer).toBe(-32800);
+    else expect(answer).toMatchObject({ accepted: false, message: 'The fill proposal was cancelled.' });
+    expect(await accept()).toBeNull();
+    const again = await client.request<FillResultAnswer>(requests.fillResult, found);
+    expect(again.accepted).toBe(true);
   });
 
   it.each([
