@@ -3,6 +3,7 @@ import type { Given, Span } from '../plan/span';
 import { unknownUntil, type WholeSeason, wholeSeasonOf } from '../release/season-whole';
 import { SIMPLE_BOUND_RESTS_ON } from '../release/simple-bound';
 import { Standing } from '../release/standing';
+import { releaseOfRecords } from './of-records';
 import type { Cure, JudgedSeason, NotJudged } from './types';
 import { type Show, showerOf } from './words';
 
@@ -12,7 +13,7 @@ export interface Context {
   readonly show: Show;
   /** What the planner's currency is called. */
   readonly currency: string;
-  /** `the quick schedule` or `the schedule found`. */
+  /** `the quick schedule` or `the schedule found`; once every room is packed out `the season as recorded`. */
   readonly schedule: string;
   /** The week each fill is opened in, or was; without a schedule as pinned. A room left closed is in none. */
   readonly opens: ReadonlyMap<string, Week>;
@@ -27,7 +28,9 @@ export interface Context {
 }
 
 /** `thorough`: cures are worked out by valuing the schedule anew, which takes a while. */
-export function contextOf(season: JudgedSeason, thorough: boolean): Context {
+export function contextOf(judged: JudgedSeason, thorough: boolean): Context {
+  const isOver = !judged.release && allEmptied(judged);
+  const season = isOver ? { ...judged, release: releaseOfRecords(judged) } : judged;
   const { plan, release } = season;
   let standing: Standing | undefined;
   const opened = openedInFact(season);
@@ -36,17 +39,20 @@ export function contextOf(season: JudgedSeason, thorough: boolean): Context {
     season,
     show: showerOf(plan),
     currency: plan.season?.currency ?? 'money',
-    schedule:
-      release?.result.boundRestsOn === SIMPLE_BOUND_RESTS_ON ? 'the quick schedule' : 'the schedule found',
+    schedule: isOver ? 'the season as recorded' : scheduleName(season),
     opens: new Map([...opensBySchedule(season), ...opened]),
     opened,
     toCome: past && release.problem.firstWeek + past.week,
     whole: wholeOf(season),
     standing: () => {
-      if (thorough && release) standing ??= new Standing(release.problem, release.result.schedule);
+      if (thorough && release && !isOver) standing ??= new Standing(release.problem, release.result.schedule);
       return standing;
     },
   };
+}
+
+function scheduleName({ release }: JudgedSeason): string {
+  return release?.result.boundRestsOn === SIMPLE_BOUND_RESTS_ON ? 'the quick schedule' : 'the schedule found';
 }
 
 export function notJudged(at: Span, why: string): NotJudged {
@@ -56,7 +62,8 @@ export function notJudged(at: Span, why: string): NotJudged {
 const NO_SCHEDULE =
   'No release schedule can be computed yet: it needs a room with fruit, a packout, the packhouse and an order.';
 
-const ALL_OUT = 'Every room is packed out, so that there is no schedule any more to judge it by.';
+const ALL_OUT =
+  'Every room is packed out, and the records do not say what was packed, so that there is nothing to judge it by.';
 
 /** Why nothing can be said that needs a schedule. */
 export function noSchedule({ season }: Context): string {

@@ -80,6 +80,8 @@ function lossText(context: Context): string {
 function boundCure(context: Context, promised: number, past: number): Cure[] {
   const { release } = context.season;
   if (!release) return [];
+  if (release.problem.rooms.length === 0)
+    return [{ text: 'Every room is packed out: no schedule changes it any more.', fixes: [] }];
   const most = release.result.bound + past;
   const bound = money(context, most);
   const text =

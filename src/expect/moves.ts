@@ -92,7 +92,7 @@ function costOf(context: Context, fill: string, week: Week): string {
 }
 
 /** The pin as an edit of the fill's text. */
-function pinFix({ season: { plan } }: Context, id: string, week: Week): Fix[] {
+export function pinFix({ season: { plan } }: Context, id: string, week: Week): Fix[] {
   const fill = plan.fills.get(id);
   const text = fill && plan.files.get(fill.at.file);
   if (!fill || !text) return [];
@@ -101,7 +101,7 @@ function pinFix({ season: { plan } }: Context, id: string, week: Week): Fix[] {
 }
 
 /** The pin taken out of the fill's text. */
-function unpinFix({ season: { plan } }: Context, id: string): Fix[] {
+export function unpinFix({ season: { plan } }: Context, id: string): Fix[] {
   const fill = plan.fills.get(id);
   const text = fill && plan.files.get(fill.at.file);
   const edits = fill && text ? removeKey(text, fill.places, 'open') : [];

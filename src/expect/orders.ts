@@ -15,6 +15,7 @@ import {
 } from './context';
 import { openedCure, unpinnedCure } from './moves';
 import type { Cure, Verdict } from './types';
+import { unpinnedPair } from './unpinned-pair';
 import { counted, listed, ofOrders } from './words';
 
 interface ShortWeek {
@@ -233,25 +234,36 @@ function curesFor(
   return [...lost, ...cureTexts(context, cure, worst, unpinned), smallerOrder(worst, weeks)];
 }
 
-/** A pin to take out as a cure, with what then stays short in all the weeks of the orders that the promise is for. */
+/**
+ * A pin to take out as a cure, or the pins of two rooms that must move together, with what then stays short in all the
+ * weeks of the orders that the promise is for.
+ */
 function unpinCures(context: Context, { unpin }: ShortageCure, promised: readonly ShortWeek[]): Cure[] {
   const standing = context.standing();
   const { release } = context.season;
-  // Of two rooms that must move together, one alone would not keep the promise.
-  const found = unpin && !unpin.also && standing?.whatIf(unpin.room, unpin.week);
-  if (!found || !release) return [];
+  if (!unpin || !standing || !release) return [];
   const { problem } = release;
-  const room = problem.rooms[unpin.room];
-  if (!room) return [];
-  const left = promised.reduce((all, { demand, week, short: now }) => {
-    if (isPast(context, week)) return all + Math.max(0, now);
-    const at = week - problem.firstWeek;
-    const sold = (found.touched.includes(demand) ? found.sold : standing?.sold)?.[demand]?.[at] ?? 0;
-    return all + Math.max(0, (problem.demands[demand]?.cartons[at] ?? 0) - sold);
-  }, 0);
   const short = promised.reduce((all, one) => all + Math.max(0, one.short), 0);
-  const gives = `${Math.round(left)} of ${counted(short, 'carton')} stay short`;
-  return [unpinnedCure(context, room.fill, problem.firstWeek + unpin.week, gives)];
+  const leftWith = (sold: readonly Float64Array[]) =>
+    promised.reduce((all, { demand, week, short: now }) => {
+      if (isPast(context, week)) return all + Math.max(0, now);
+      const at = week - problem.firstWeek;
+      return all + Math.max(0, (problem.demands[demand]?.cartons[at] ?? 0) - (sold[demand]?.[at] ?? 0));
+    }, 0);
+  const gives = (left: number) => `${Math.round(left)} of ${counted(short, 'carton')} stay short`;
+  if (unpin.also) {
+    const pair = unpinnedPair(context, standing, unpin);
+    if (!pair) return [];
+    const left = leftWith(pair.sold);
+    return left <= short - LEAST_CARTONS ? [pair.cure(gives(left))] : [];
+  }
+  const found = standing.whatIf(unpin.room, unpin.week);
+  const room = problem.rooms[unpin.room];
+  if (!found || !room) return [];
+  const sold = standing.sold.map((row, demand) =>
+    found.touched.includes(demand) ? (found.sold[demand] ?? row) : row,
+  );
+  return [unpinnedCure(context, room.fill, problem.firstWeek + unpin.week, gives(leftWith(sold)))];
 }
 
 function cureTexts(

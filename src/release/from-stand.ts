@@ -210,15 +210,23 @@ export function demandsFromStand(
   const before = sumOf(stock.values());
   for (let week = standing.week; week <= standing.week + waitWeeks; week++)
     fill(week, stock, ({ variety, packClass }) => keyOf(variety, packClass));
+  const fromStock = before - sumOf(stock.values());
   return {
     demands: demands.map((demand, at) => ({ ...demand, cartons: wanted[at] ?? demand.cartons })),
     settled: demands.map(({ cartons }, at) =>
       cartons.map((count, week) => count - (wanted[at]?.[week] ?? 0)),
     ),
     sold,
-    fromStock: before - sumOf(stock.values()),
-    leftOver: products.map(({ variety, packClass }) => stock.get(keyOf(variety, packClass)) ?? 0),
+    fromStock,
+    leftOver: products.map(({ variety, packClass }) => takeAll(stock, keyOf(variety, packClass))),
   };
+}
+
+/** Fruit of one variety and class may be several products: what is left is told of the first. */
+function takeAll(stock: Map<string, number>, key: string): number {
+  const left = stock.get(key) ?? 0;
+  stock.delete(key);
+  return left;
 }
 
 /** Packed and not sold; where no sale is recorded all is taken as sold. */

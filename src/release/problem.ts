@@ -36,6 +36,8 @@ const CHANGE_SHARE_OF_WORTH = 0.002;
 export interface ProblemOptions {
   /** Opening week of each fill in the schedule published last, which changes are counted from. */
   readonly published?: ReadonlyMap<string, Week> | undefined;
+  /** Also where no fruit is left: then it has no room, and what has been packed and sold is in its standing. */
+  readonly ofRecords?: boolean;
 }
 
 interface Change {
@@ -69,7 +71,7 @@ interface Season extends SeasonDays {
  *
  * A room without a window, without bins, or with a lot whose packout is not known is left out; so is a demand without
  * variety, class, weeks, cartons or price. Undefined where the season's days, the carton or the packhouse's bins a
- * week are missing, or where no fruit or no demand is left.
+ * week are missing, or where no fruit (see `ofRecords`) or no demand is left.
  */
 export function releaseProblem(
   plan: Plan,
@@ -91,7 +93,7 @@ export function* releaseProblemSteps(
   const cartonMass = plan.season?.cartonMass?.value;
   if (!season || !packing || !positive(binsAWeek) || !positive(cartonMass)) return undefined;
 
-  const parts = yield* problemFruitSteps(plan, keeping);
+  const parts = yield* problemFruitSteps(plan, keeping, options.ofRecords);
   if (!parts) return undefined;
   const { rooms, fromField, made } = parts;
   const { firstWeek, weeks } = season;
@@ -160,6 +162,7 @@ export function problemFruit(
 function* problemFruitSteps(
   plan: Plan,
   keeping: ReadonlyMap<string, RoomKeeping>,
+  ofRecords = false,
 ): Steps<ProblemFruit | undefined> {
   const season = seasonWeeks(plan);
   const { packing } = plan;
@@ -173,7 +176,7 @@ function* problemFruitSteps(
       !isReleased(plan, standing, room.filled.fill.id, room.filled.bins?.value ?? 0),
   );
   const fromField = fieldFromStand(fieldSources(plan, packing, binsAWeek, season), standing);
-  if (wanted.length === 0 || rooms.length + fromField.length === 0) return undefined;
+  if (wanted.length === 0 || (!ofRecords && rooms.length + fromField.length === 0)) return undefined;
   const { weeks } = season;
   const packedWaitWeeks = waitWeeks(packing, weeks);
   const emptyingWeeks = Math.min(weeks, weeksToEmpty(packing));

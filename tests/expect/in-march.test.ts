@@ -211,10 +211,32 @@ describe('promises over a season that is over', () => {
     expect(verdictOf('{ grower-out: { grower: Hollow Farm, by: 2027-W03 } }', emptied).state).toBe('kept');
   });
 
-  it('are not judged where they need a schedule', () => {
-    expect(verdictOf('{ value: { at-least: 1 } }', emptied)).toMatchObject({
+  it('over orders count what was sold, and what nothing is left for', () => {
+    const gala = verdictOf('{ shortage: { variety: Gala, at-most: 36 } }', emptied);
+    expect(gala.state).toBe('kept');
+    expect(measured(gala)).toBe(36);
+    expect(gala.why).toContain('The season as recorded, with what has been delivered, leaves 36 cartons');
+    // Of the orders of Braeburn the cold store has what was packed and not sold; no fruit is left for the rest.
+    const before = verdictOf('{ shortage: { variety: Braeburn, at-most: 0 } }');
+    const after = verdictOf('{ shortage: { variety: Braeburn, at-most: 0 } }', emptied);
+    expect(measured(after)).toBeGreaterThan(measured(before) ?? 0);
+    expect(cures(after).length).toBeLessThanOrEqual(1);
+  });
+
+  it('over money and the packhouse hold what is recorded, and offer no schedule', () => {
+    const value = verdictOf('{ value: { at-least: 1000000 } }', emptied);
+    expect(value.why).toMatch(/^The season as recorded is worth .* with what was sold and short before /);
+    expect(cures(value)).toEqual(['Every room is packed out: no schedule changes it any more.']);
+    const use = verdictOf('{ packhouse-use: { before: 2027-W10, at-most: 60 % } }', emptied);
+    expect(measured(use)).toBeCloseTo((100 * 71) / 110, 9);
+  });
+
+  it('are not judged where nobody wrote what was packed', () => {
+    const text = (all: string) => emptied(all).replace(/^packed:\n[\s\S]*/m, '');
+    const verdict = verdictOf('{ value: { at-least: 1 } }', text);
+    expect(verdict).toMatchObject({
       state: 'not judged',
-      why: 'Every room is packed out, so that there is no schedule any more to judge it by.',
+      why: expect.stringContaining('Every room is packed out, and the records do not say what was packed'),
     });
   });
 });
