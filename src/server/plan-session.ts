@@ -47,7 +47,7 @@ const SEED = 1;
 const SLICE = 5;
 
 /** The same for the findings of an edit, which somebody waits for. */
-const EDIT_SLICE = 15;
+const EDIT_SLICE = 4;
 
 /**
  * Keeps one plan computed while it is edited. What is cheap comes at once, with the schedule and the rooms' courses
