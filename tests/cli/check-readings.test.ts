@@ -57,6 +57,14 @@ describe('check of a plan with readings', () => {
     expect(gap?.message).toContain('The law wants one of each every day.');
   });
 
+  test('leads a forge to the row as well', async () => {
+    const { out } = await lotwright(['check', 'plan', '--format', 'sarif'], given(csvOf(1.05)));
+    const { results } = JSON.parse(out).runs[0];
+    const low = results.find(({ ruleId }: { ruleId: string }) => ruleId === 'oxygen-low');
+    const { artifactLocation, region } = low.relatedLocations[1].physicalLocation;
+    expect([artifactLocation.uri, region.startLine]).toEqual(['plan/logs/store.csv', 6]);
+  });
+
   test('leaves out what was read after the day that is asked for, and all of it where asked', async () => {
     const with_ = given(csvOf(1.05));
     const before = await checked(with_, '--as-of', '2026-09-30');
