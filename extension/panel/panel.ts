@@ -202,35 +202,25 @@ class Panel {
       void this.makePicture(message.format);
       return;
     }
-    if (message.kind === 'showCard') {
-      this.openCard(message.card);
-      return;
-    }
-    if (isOfCards(message)) {
-      this.cards.receive(message);
-      return;
-    }
-    if (message.kind === 'caret') {
+    if (message.kind === 'showCard') this.openCard(message.card);
+    else if (isOfCards(message)) this.cards.receive(message);
+    else if (message.kind === 'caret') {
       this.caret = message.row;
       this.chart.caretIn(message.row);
       caretInTable(this.tables, message.row);
-      return;
-    }
-    if (message.kind === 'noPlan') {
+    } else if (message.kind === 'noPlan') {
       this.view = undefined;
       this.welcome.noPlan(message.hasFolder);
       this.arrange();
-      return;
-    }
-    if (message.kind !== 'view') {
-      this.toolbar.progress(message);
-      return;
-    }
-    const { view } = message;
+    } else if (message.kind === 'view') this.receiveView(message.view, message.older === true);
+    else this.toolbar.progress(message);
+  }
+
+  private receiveView(view: TimelineView, isOlder: boolean): void {
     const same = this.view && (this.view.plan ?? this.view.title) === (view.plan ?? view.title);
     if (same && this.view && view.revision < this.view.revision) return;
     this.view = view;
-    this.toolbar.isOlder = message.older === true;
+    this.toolbar.isOlder = isOlder;
     this.draw();
   }
 
