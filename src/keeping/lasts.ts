@@ -28,7 +28,7 @@ export interface LastingInputs {
  */
 export function lasting(inputs: LastingInputs, standard: Standard, confidence: number): Lasting {
   const days = daysUntil((day) => standardChance(standard, day), confidence);
-  const byLife = daysUntil((day) => lifeChance(standard, day), confidence);
+  const byLife = inputs.course ? daysUntil((day) => lifeChance(standard, day), confidence) : days;
   // Chances fall with time: where firmness is doubtful on the day that storage life alone ends, it ends first.
   if (inputs.course && byLife > 0 && firmnessChance(standard, byLife) < confidence) {
     const deviations = deviationsFor(confidence, lifeChance(standard, days), 'storage life');
