@@ -58,7 +58,7 @@ function cureOf(
         ? `that costs ${money}`
         : `that brings ${money} more`;
   return {
-    text: `Take out the ${pinned.length === 1 ? 'pin' : 'pins'} of ${pins}, as one room alone cures nothing: with ${weeks}, ${gives}. With every other room as it is, ${price}.`,
+    text: `Take out the ${pinned.length === 1 ? 'pin' : 'pins'} of ${pins}, as one alone does not help: with ${weeks}, ${gives}. With every other room as it is, ${price}.`,
     fixes: [
       { title, edits: out },
       {
