@@ -1,6 +1,7 @@
 import type { Highs } from 'highs';
 import { LEAST_UNPLACED_RESTS_ON, leastUnplaced } from './bound';
 import { type ExactFill, exactFill, MOST_ROOMS_EXACT } from './exact';
+import { exchangeRooms } from './exchange';
 import { proposalOf } from './proposal';
 import { remediesFor } from './remedies';
 import { searchFill } from './search';
@@ -17,7 +18,9 @@ export interface ProposeOptions extends FillOptions {
 
 const USUAL_SECONDS = 10;
 const ROUNDING = 1e-3;
-const MOST_SEARCHES = 4;
+const MOST_SEARCHES = 3;
+/** Moves of a further search, as a share of those of the first. */
+const SHARE_OF_MOVES = 0.5;
 /** Far from any seed a person would give next. */
 const SEED_STEP = 1_000_003;
 /** Share of all bins left over beyond the least, from which on it is worth searching again. */
@@ -59,7 +62,9 @@ export function resultOf(found: FillState, least: number): FillResult {
 function searchOften(problem: FillProblem, options: FillOptions, least: number): FillState {
   let best: FillState | undefined;
   for (let run = 0; run < MOST_SEARCHES; run++) {
-    const found = searchFill(problem, { ...options, seed: options.seed + run * SEED_STEP });
+    const moves = run === 0 ? options.moves : Math.ceil(options.moves * SHARE_OF_MOVES);
+    const found = searchFill(problem, { ...options, moves, seed: options.seed + run * SEED_STEP });
+    if (moves > 0) exchangeRooms(found);
     if (!best || found.cost < best.cost) best = found;
     const over = best.leftBins.reduce((sum, bins) => sum + bins, 0);
     const bins = problem.lots.reduce((sum, lot) => sum + lot.bins, 0);
