@@ -26,6 +26,7 @@ const HELP = `
   Pinned        the week the plan asks for
   Today         where the day looked from lies, and whether the week a quick schedule chose for a
                 room without a pin has passed (within the season only)
+  Opened        rooms on record as opened have no window any more: below the table, with the day
 
 ${wrap(caution, PAGE_WIDTH).join('\n')}
 

@@ -1,5 +1,12 @@
+import fs from 'node:fs';
+import path from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { lotwright } from './in-process';
+import { marketMeasures } from '../../src/compare/market-measures';
+import { computeSeason } from '../../src/findings/compute';
+import { parseWeek } from '../../src/plan/dates';
+import { readPlan } from '../../src/plan/read';
+import { sampleFiles } from '../samples/sample';
+import { inMemory, lotwright, root } from './in-process';
 import { errorsAgainst } from './schemas';
 
 const MARCH = 'sample-plans/in-march';
@@ -26,6 +33,50 @@ describe('status', () => {
     const { out } = await lotwright(['status', 'sample-plans/first-season', '--format', 'json']);
     // The day on which the tests run the command line.
     expect(JSON.parse(out)).toMatchObject({ asOf: '2027-03-01', progressRecorded: false });
+  });
+
+  test('takes the weeks published before for rooms still to be opened', async () => {
+    const folder = 'sample-plans/mid-harvest';
+    const names = fs.readdirSync(path.join(root, folder)).filter((name) => name.endsWith('.lotplan.yaml'));
+    const plan = names.map(
+      (name) => [`/plan/${name}`, fs.readFileSync(path.join(root, folder, name), 'utf8')] as const,
+    );
+    const published = {
+      format: 'lotwright-release-report',
+      rooms: [{ fill: 'R4-braeburn', opens: '2027-W12' }],
+    };
+    const files = inMemory({ ...Object.fromEntries(plan), '/weeks.json': JSON.stringify(published) });
+    const { out } = await lotwright(['status', '/plan', '--keep-weeks', '/weeks.json', '--format', 'json'], {
+      files,
+      cwd: '/',
+    });
+    const report = JSON.parse(out);
+    expect(errorsAgainst('status-report', report)).toEqual([]);
+    const { steps } = report.rooms.find(({ room }: { room: string }) => room === 'R4');
+    const free = JSON.parse(
+      (await lotwright(['status', '/plan', '--format', 'json'], { files, cwd: '/' })).out,
+    );
+    const own = free.rooms.find(({ room }: { room: string }) => room === 'R4').steps;
+    expect(own.find(({ step }: { step: string }) => step === 'opened').due).not.toBe('2027-03-22');
+    // Monday of 2027-W12.
+    expect(steps.find(({ step }: { step: string }) => step === 'opened').due).toBe('2027-03-22');
+  });
+
+  test('has the same cartons short in weeks that are over as the comparison and the promises', async () => {
+    const { market } = JSON.parse((await lotwright(['status', MARCH, '--format', 'json'])).out);
+    const told = new Map<string, number>();
+    for (const { variety, short } of market.lines) told.set(variety, (told.get(variety) ?? 0) + (short ?? 0));
+    const season = computeSeason(readPlan(sampleFiles('in-march')));
+    const stand = parseWeek('2027-W10') as number;
+    const compared = new Map<string, number>();
+    for (const { kind, about, byWeek } of marketMeasures(season)) {
+      if (kind !== 'cartons-short' || about.of !== 'product') continue;
+      const past = [...(byWeek ?? [])].filter(([week]) => week < stand);
+      const short = past.reduce((all, [, cartons]) => all + cartons, 0);
+      compared.set(about.variety, (compared.get(about.variety) ?? 0) + short);
+    }
+    expect(told.get('Gala')).toBe(36);
+    expect([...told].sort()).toEqual([...compared].sort());
   });
 
   test('is a page of Markdown too, with the caution', async () => {
