@@ -1,7 +1,7 @@
 // `npm run test:edits [-- <count>] [--from <first>] [--seed <number>]`: random edits of plans, ten thousand sequences of
 // them in place of the few that every run of the tests tries. What is made again after an edit must be what is made
 // afresh, and no request may fail meanwhile. Sequences come in blocks, each with a seed of its own, so that any block can
-// be tried alone: what was broken off goes on with `--from`. Takes about an hour of one core.
+// be tried alone: what was broken off goes on with `--from`. Takes some forty minutes of one core.
 import fc from 'fast-check';
 import { AskedServer, sessions } from './asked-meanwhile';
 import { sameAfterEdits, sequences } from './same-again';
