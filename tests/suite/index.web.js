@@ -12,6 +12,7 @@ require('./fill.test.js');
 require('./findings.test.js');
 require('./fingertips.test.js');
 require('./language.test.js');
+require('./learn.test.js');
 require('./pins.test.js');
 require('./promises.test.js');
 require('./records.test.js');
