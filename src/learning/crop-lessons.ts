@@ -10,9 +10,10 @@ const DEVIATIONS_OF_RANGE = 1.645;
 export function cropLessons(plan: Plan): Learned {
   const spread = (plan.policy.uncertainty?.crop.value ?? 8) / 100 / DEVIATIONS_OF_RANGE;
   const lots = [...plan.lots.values()].map(cropLot);
+  const alike = receivedAlike(plan);
   const lessons = fitCrop(lots, spread).flatMap((fit) => {
     const lot = plan.lots.get(fit.lot);
-    return lot ? [lessonOf(plan, lot, fit)] : [];
+    return lot ? [lessonOf(lot, fit, alike(lot))] : [];
   });
   return { lessons, not: [] };
 }
@@ -36,14 +37,37 @@ function estimateOf({ expectedBins, cropShare }: Lot): number {
   return (written ?? expectedBins).value;
 }
 
-function lessonOf(plan: Plan, lot: Lot, { share, ofBlock, ofOthers }: FittedCrop): Lesson {
+/** Lots of a variety that a picture of one lot shows beside those of its block. */
+const MOST_SHOWN = 40;
+
+/** The lots received that a lot's picture shows: all of its block, and of its variety the last that were picked. */
+function receivedAlike(plan: Plan): (lot: Lot) => readonly Lot[] {
+  const received = [...plan.lots.values()].filter(({ receivedBins }) => receivedBins);
+  received.sort((a, b) => picked(b).last - picked(a).last);
+  const ofBlock = grouped(received, ({ block }) => block);
+  const ofVariety = grouped(received, ({ variety }) => variety?.value);
+  return (lot) => {
+    const shown = [...ofBlock(lot.block), ...ofVariety(lot.variety?.value).slice(0, MOST_SHOWN)];
+    return [...new Set(shown)].sort((a, b) => picked(a).first - picked(b).first);
+  };
+}
+
+function grouped(lots: readonly Lot[], of: (lot: Lot) => string | undefined) {
+  const groups = new Map<string | undefined, Lot[]>();
+  for (const lot of lots) {
+    const group = groups.get(of(lot)) ?? [];
+    group.push(lot);
+    groups.set(of(lot), group);
+  }
+  return (name: string | undefined) => (name === undefined ? [] : (groups.get(name) ?? []));
+}
+
+function picked({ picked: days }: Lot): { readonly first: number; readonly last: number } {
+  return days?.value ?? { first: 0, last: 0 };
+}
+
+function lessonOf(lot: Lot, { share, ofBlock, ofOthers }: FittedCrop, alike: readonly Lot[]): Lesson {
   const estimated = estimateOf(lot);
-  const alike = [...plan.lots.values()].filter(
-    (other) =>
-      other.receivedBins &&
-      ((lot.block !== undefined && other.block === lot.block) || other.variety?.value === lot.variety?.value),
-  );
-  const picked = (one: Lot) => one.picked?.value ?? { first: 0, last: 0 };
   return {
     id: `crop/${lot.id}`,
     kind: 'crop',

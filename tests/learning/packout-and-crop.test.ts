@@ -1,5 +1,7 @@
 import fc from 'fast-check';
+import { inverse, Matrix } from 'ml-matrix';
 import { describe, expect, test } from 'vitest';
+import { ofLotAlone, STATED_DEVIATIONS } from '../../src/learning/assumptions';
 import { type CropLot, fitCrop } from '../../src/learning/crop';
 import { fitPackout } from '../../src/learning/packout';
 import { tenths } from '../../src/learning/packout-lessons';
@@ -91,6 +93,57 @@ describe('crop estimates', () => {
     expect(all).toBeGreaterThan(1000);
     expect(held / all).toBeGreaterThan(0.93);
     expect(held / all).toBeLessThan(0.99);
+  });
+
+  /** The same from the covariances of all lots received, each with each: Gaussian conditioning, as textbooks have it. */
+  function fromCovariances(lots: readonly CropLot[]): Map<string, { mean: number; deviation: number }> {
+    const known = lots.filter((lot) => lot.received !== undefined);
+    const common = (one: CropLot, other: CropLot) => {
+      if (one === other) return (4 * SPREAD ** 2) / 4;
+      const same = (['variety', 'grower', 'block'] as const).filter(
+        (kind) => one[kind] !== undefined && one[kind] === other[kind],
+      );
+      return ((1 + same.length) * SPREAD ** 2) / 4;
+    };
+    const own = ofLotAlone.value ** 2;
+    const covariance = new Matrix(
+      known.map((one) => known.map((other) => common(one, other) + (one === other ? own : 0))),
+    );
+    const turned = inverse(covariance);
+    const logs = Matrix.columnVector(
+      known.map(({ received = 0, estimated }) => Math.log(received / estimated)),
+    );
+    return new Map(
+      lots
+        .filter((lot) => lot.received === undefined)
+        .map((lot) => {
+          const shared = Matrix.columnVector(known.map((one) => common(lot, one)));
+          const weights = shared.transpose().mmul(turned);
+          const variance = common(lot, lot) + own - weights.mmul(shared).get(0, 0);
+          return [lot.lot, { mean: weights.mmul(logs).get(0, 0), deviation: Math.sqrt(variance) }];
+        }),
+    );
+  }
+
+  test('are what the covariances of all lots give, whatever is said of them', () => {
+    const name = fc.constantFrom(undefined, 'a', 'b', 'c', 'd', 'e');
+    const lot = fc.record({
+      block: name,
+      variety: name,
+      grower: fc.constantFrom(undefined, 'a', 'b'),
+      received: fc.option(fc.integer({ min: 60, max: 140 }), { nil: undefined }),
+    });
+    fc.assert(
+      fc.property(fc.array(lot, { minLength: 2, maxLength: 30 }), (drawn) => {
+        const lots = drawn.map((one, at) => ({ ...one, lot: `${at}`, estimated: 100 }));
+        const expected = fromCovariances(lots);
+        for (const { lot: id, share } of fitCrop(lots, SPREAD)) {
+          const { mean, deviation } = expected.get(id) ?? { mean: Number.NaN, deviation: Number.NaN };
+          expect(Math.log(share.value)).toBeCloseTo(mean, 9);
+          expect(Math.log(share.high)).toBeCloseTo(mean + STATED_DEVIATIONS * deviation, 9);
+        }
+      }),
+    );
   });
 
   test('a block tells more of its own lots than of others', () => {
