@@ -7,6 +7,7 @@ import type { Span } from '../../plan/span';
 import { displayUnits } from '../../report/explain';
 import { cardKeyOf } from '../../report/room-card';
 import { shortCartons } from './demand-outcome';
+import type { Parts, Told } from './lens-told';
 import { recordLenses } from './record-lenses';
 
 /** The last part of a line whose schedule is that of an older text. */
@@ -23,19 +24,6 @@ export interface Lens {
   readonly older: boolean;
   /** Key of the room's card that tells more; absent where an entry is in no room. */
   readonly card?: string;
-}
-
-export type Parts = readonly (string | undefined)[];
-
-/** What is told above an entry, and what it rests on. */
-export interface Told {
-  readonly parts: Parts;
-  /** A week of opening is told. */
-  readonly opening?: boolean;
-  /** Weeks of the schedule are in it. */
-  readonly scheduled?: boolean;
-  /** The entry's section, where it may have a card. */
-  readonly section?: string;
 }
 
 /**

@@ -5,7 +5,7 @@ import type { Entry, Fill, PackedRun, Progress, Sale, Sample } from '../../plan/
 import { packedShare } from '../../release/cartons-a-bin';
 import { marketPart } from '../../report/status-market';
 import type { LotInRoom } from '../../room/types';
-import type { Told } from './lenses';
+import type { Told } from './lens-told';
 
 /** A firmness that differs by less from its course says the same. */
 const SAME_NEWTONS = 0.5;
