@@ -11,7 +11,7 @@ import { releaseProblem } from '../release/problem';
 import { quickRelease } from '../release/quick';
 import type { ReleaseProblem, ReleaseResult } from '../release/types';
 import { roomCapacity } from '../room/capacity';
-import { filledRoom } from '../room/filled-room';
+import { type FilledRoomOptions, filledRoom } from '../room/filled-room';
 import type { FilledRoom, RoomCapacity } from '../room/types';
 import { type FoundCourses, findCourses } from './courses';
 import { placedParts } from './placed';
@@ -106,10 +106,11 @@ export function filledIn(
   fruit: FruitData,
   capacities: ReadonlyMap<string, RoomCapacity>,
   id: string,
+  options: FilledRoomOptions = {},
 ): FilledRoom | undefined {
   const fill = plan.fills.get(id);
   const capacity = fill?.room && capacities.get(fill.room.value);
-  return fill && capacity && filledRoom(plan, fruit, fill, capacity);
+  return fill && capacity && filledRoom(plan, fruit, fill, capacity, options);
 }
 
 /** How long one filled room keeps. */

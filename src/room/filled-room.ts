@@ -23,11 +23,22 @@ import type { FilledRoom, RoomCapacity, VarietyInRoom } from './types';
 import { freshAirForOxygen, freshAirVolumes } from './ventilation';
 import { daysInMonth, weightLoss } from './weight-loss';
 
+export interface FilledRoomOptions {
+  /** Leaves out its cooling, which takes longest, for a reader that asks nothing of it. */
+  readonly withoutCooling?: boolean;
+}
+
 /**
  * What follows for a room from one of its fills. Never throws: a figure whose inputs the plan lacks is left out, and
  * so are lots and varieties that are not defined, save that their bins still take up places.
  */
-export function filledRoom(plan: Plan, fruit: FruitData, fill: Fill, capacity: RoomCapacity): FilledRoom {
+export function filledRoom(
+  plan: Plan,
+  fruit: FruitData,
+  fill: Fill,
+  capacity: RoomCapacity,
+  { withoutCooling = false }: FilledRoomOptions = {},
+): FilledRoom {
   const { room } = capacity;
   const binType = room.binType && plan.binTypes.get(room.binType.value);
   const regime = fill.regime && fruit.regime(fill.regime.value);
@@ -62,7 +73,7 @@ export function filledRoom(plan: Plan, fruit: FruitData, fill: Fill, capacity: R
     ...storeFigures(regime, varieties, assumptions),
     oxygenUse: use,
     ...pullDown(source, regime, gasVolume, use),
-    ...roomCooling(plan, fill, capacity, regime, contents),
+    ...(withoutCooling ? { intake: [] } : roomCooling(plan, fill, capacity, regime, contents)),
     ...leakFigures(capacity, regime, gasVolume, use, assumptions),
     ...limeFigures(plan, capacity, regime, varieties, assumptions),
     freshAirVolumes: regime && freshAirOf(regime),

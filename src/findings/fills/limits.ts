@@ -121,19 +121,23 @@ function trialOf(
   return { room: room.id, lot, regime, fill };
 }
 
+/** What is asked of each trial. None of these rules looks at the shared plant or at cooling, which take longest. */
+export const rulesOfLimits = rules.filter(({ code }) => OF_ROOMS.has(code) || OF_LOTS.has(code));
+
 /** The findings of the rules in question, were these rooms filled so and no others. */
 function findingsIn(season: ComputedSeason, trials: readonly Trial[], strict: boolean): Finding[] {
   const plan = withFills(
     { ...season.plan, fills: new Map() },
     trials.map(({ fill }) => fill),
   );
-  const filled = entriesMade(plan.fills.keys(), (id) => filledIn(plan, season.fruit, season.capacities, id));
+  const { fruit, capacities } = season;
+  const filled = entriesMade(plan.fills.keys(), (id) =>
+    filledIn(plan, fruit, capacities, id, { withoutCooling: true }),
+  );
   const keeping = entriesMade(filled.keys(), (id) => keepingIn(plan, filled, id));
-  // None of the rules in question asks for the shared plant, which takes longest.
   const none = { plant: undefined, release: undefined, courses: undefined };
   const tried: ComputedSeason = { ...season, plan, placed: placedParts(plan), filled, keeping, ...none };
-  const asked = rules.filter(({ code }) => OF_ROOMS.has(code) || OF_LOTS.has(code));
-  const problems = asked.flatMap((rule) => foundBy(rule, tried));
+  const problems = rulesOfLimits.flatMap((rule) => foundBy(rule, tried));
   return findingsAmong(tried, problems, {}).filter(
     (finding) =>
       (OF_ROOMS.has(finding.code) || OF_LOTS.has(finding.code)) && standsAgainst(tried, finding, strict),

@@ -1,5 +1,10 @@
 import { describe, expect, test } from 'vitest';
+import { computeSeason } from '../../../src/findings/compute';
+import { rulesOfLimits } from '../../../src/findings/fills/limits';
+import { foundBy } from '../../../src/findings/find';
+import { roomKeeping } from '../../../src/keeping/room-keeping';
 import { readPlan } from '../../../src/plan/read';
+import { filledRoom } from '../../../src/room/filled-room';
 import { sampleFiles } from '../../samples/sample';
 import { accepted, propose, seasonOf, warningsOf, withoutFills, worthOf } from './accepted';
 
@@ -130,4 +135,26 @@ test('topping up takes no lot that would cost the schedule more than it brings',
   expect(worthOf(after)).toBeGreaterThan(worthOf(before) + 10_000);
   const had = warningsOf(before, proposed);
   expect(warningsOf(after, proposed).filter((one) => !had.includes(one))).toEqual([]);
+});
+
+describe('the rules that are asked before fruit goes into rooms', () => {
+  test.each(['first-season', 'full-season', 'with-mistakes'])(
+    'find the same without the cooling of rooms: %s',
+    (name) => {
+      const season = computeSeason(readPlan(sampleFiles(name)), { release: 'none' });
+      const { plan, fruit } = season;
+      const filled = new Map(
+        [...season.filled].map(([id, { fill, capacity }]) => [
+          id,
+          filledRoom(plan, fruit, fill, capacity, { withoutCooling: true }),
+        ]),
+      );
+      const keeping = new Map([...filled].map(([id, room]) => [id, roomKeeping(plan, room)]));
+      expect([...season.filled.values()].some(({ peakCooling }) => peakCooling)).toBe(true);
+      expect([...filled.values()].filter(({ peakCooling }) => peakCooling)).toEqual([]);
+      expect(rulesOfLimits.length).toBeGreaterThan(5);
+      const told = (one: typeof season) => rulesOfLimits.flatMap((rule) => foundBy(rule, one));
+      expect(told({ ...season, filled, keeping })).toEqual(told(season));
+    },
+  );
 });
