@@ -33,6 +33,8 @@ const COLOURS = [
   'today',
 ].map((name) => `--${name}`);
 
+const EDITOR = '--vscode-editor-background';
+
 const shot = (page, file) => page.screenshot({ path: file, animations: 'disabled', caret: 'hide' });
 
 /** The view that is open in every theme: a picture, and what axe says of it. */
@@ -157,7 +159,7 @@ test.describe('every view', () => {
       await vscode.command('View: Toggle Primary Side Bar Visibility');
       await vscode.command('Lotwright: Open Room Timeline in the Editor Area');
       await expect(rooms).toHaveCount(48, { timeout: 60_000 });
-      await inEveryTheme(vscode, 'timeline-wide', { behind: '--vscode-editor-background' });
+      await inEveryTheme(vscode, 'timeline-wide', { behind: EDITOR });
       await vscode.command('View: Close Editor');
     });
     expect(vscode.policyViolations()).toEqual([]);
@@ -181,7 +183,7 @@ test.describe('where there is no plan', () => {
       await view.getByRole('button', { name: 'How to plan a season' }).click();
       await expect(page.locator('.gettingStartedContainer')).toContainText('Plan a season');
       await expect(page.locator('.gettingStartedContainer')).toContainText('Start from a sample');
-      await shot(page, path.join(all, 'walkthrough.png'));
+      await walkthroughInEveryTheme(vscode);
       // Its own page would be the first of two.
       await vscode.command('View: Close Editor');
       await expect(page.locator('.gettingStartedContainer')).toHaveCount(0);
@@ -200,6 +202,41 @@ test.describe('where there is no plan', () => {
     expect(vscode.policyViolations()).toEqual([]);
   });
 });
+
+/** The walkthrough's page is the editor's own. Ours are the words of its steps and the page beside each of them. */
+async function walkthroughInEveryTheme(vscode) {
+  const { page } = vscode;
+  // A narrow editor leaves the pages out.
+  await page.setViewportSize({ width: 1700, height: 900 });
+  const steps = page.locator('.gettingStartedContainer .getting-started-step');
+  await expect(steps).toHaveCount(5);
+  const frames = page.locator('.getting-started-media iframe.webview.ready');
+  for (const theme of THEMES) {
+    await vscode.dress(theme);
+    for (let at = 0; at < 5; at += 1) {
+      const step = steps.nth(at);
+      await step.locator('.step-title').click();
+      await expect(step).toHaveClass(/expanded/);
+      await expect(frames).toHaveCount(1);
+      const beside = frames.contentFrame().locator('iframe#active-frame');
+      await expect(beside.contentFrame().locator('p, li, img').first()).toBeVisible();
+      await shot(page, path.join(all, `walkthrough-${at + 1}-${theme.look}.png`));
+      const frame = await (await beside.elementHandle()).contentFrame();
+      // The page around our words is made by the editor, and so is what a page as a whole needs. It also colours an
+      // example's code, in the colours of its theme.
+      const ours = { runOnly: ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa'], behind: EDITOR };
+      const rules = { 'document-title': { enabled: false }, 'html-has-lang': { enabled: false } };
+      const inFrame = await vscode.axe(frame, { ...ours, rules, within: { exclude: ['pre'] } });
+      expect(inFrame.violations, `page of step ${at + 1} in ${theme.label}`).toEqual([]);
+      expect(inFrame.passes).toBeGreaterThan(0);
+      const words = { include: ['.getting-started-step.expanded .step-description-container'] };
+      const inPage = await vscode.axe(page.mainFrame(), { ...ours, within: words });
+      expect(inPage.violations, `words of step ${at + 1} in ${theme.label}`).toEqual([]);
+      expect(inPage.passes).toBeGreaterThan(0);
+    }
+  }
+  await page.setViewportSize({ width: 1280, height: 800 });
+}
 
 /** Drags the edge of the side bar, as a person would to see more of the timeline. */
 async function widenSideBar(page, width) {

@@ -157,17 +157,18 @@ export class Window {
   }
   /**
    * axe-core in a webview's frame. Its page is transparent and axe does not look behind the frame: it would take
-   * white for the background. So the colour of the part that the webview lies in is put there for the time.
+   * white for the background. So the colour of the part that the webview lies in is put there for the time. `within`
+   * tells the parts of the page that are looked at and those that are not, as axe has them; all of it by default.
    */
-  async axe(frame, { behind = '--vscode-sideBar-background', ...options } = {}) {
+  async axe(frame, { behind = '--vscode-sideBar-background', within, ...options } = {}) {
     await frame.evaluate(axeSource.source);
     const r = await frame.evaluate(
-      async ({ behind, options }) => {
+      async ({ behind, within, options }) => {
         const root = document.documentElement;
         const was = root.style.backgroundColor;
         root.style.backgroundColor = `var(${behind})`;
         try {
-          return await axe.run(document, {
+          return await axe.run(within ?? document, {
             runOnly: ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa', 'best-practice'],
             ...options,
           });
@@ -175,7 +176,7 @@ export class Window {
           root.style.backgroundColor = was;
         }
       },
-      { behind, options },
+      { behind, within, options },
     );
     return {
       violations: r.violations.map((v) => ({
