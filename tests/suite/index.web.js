@@ -15,6 +15,7 @@ require('./language.test.js');
 require('./learn.test.js');
 require('./pins.test.js');
 require('./promises.test.js');
+require('./readings.test.js');
 require('./records.test.js');
 require('./scenario.test.js');
 require('./seasons.test.js');
