@@ -156,7 +156,15 @@ const MOST_MORE_DECIMALS = 6;
 
 /** Two figures of one unit as `showFigure` has them, with as few decimals more as it takes to tell them apart. */
 export function showApart(one: Figure, other: Figure, units: DisplayUnits): readonly [string, string] {
-  const shown = (more: number) => [showFigure(one, units, more), showFigure(other, units, more)] as const;
+  return untilApart((more) => [showFigure(one, units, more), showFigure(other, units, more)]);
+}
+
+/** Two numbers with so many decimals, and with as few more as it takes to tell them apart. */
+export function fixedApart(one: number, other: number, decimals: number): readonly [string, string] {
+  return untilApart((more) => [fixed(one, decimals + more), fixed(other, decimals + more)]);
+}
+
+function untilApart(shown: (more: number) => readonly [string, string]): readonly [string, string] {
   for (let more = 0; more <= MOST_MORE_DECIMALS; more++) {
     const [a, b] = shown(more);
     if (a !== b) return [a, b];

@@ -3,7 +3,7 @@ import {
   changeCell,
   findingLines,
   gravest,
-  loadCell,
+  loadCells,
   opensCell,
   totalRows,
   weeksText,
@@ -47,7 +47,7 @@ export function whatIfMarkdown(report: WhatIfReport): string {
     ...folded(
       `Shared equipment (${report.machines.length})`,
       ['Equipment', 'Heaviest week, base', 'with the scenario'],
-      report.machines.map(({ kind, id, base, over }) => [`${kind} ${id}`, loadCell(base), loadCell(over)]),
+      report.machines.map(({ kind, id, base, over }) => [`${kind} ${id}`, ...loadCells(base, over)]),
     ),
     ...folded(
       `Cartons (${report.products.length})`,

@@ -1,5 +1,6 @@
 import { counted } from '../findings/say';
-import { fixed, showMeasure } from '../plan/display';
+import { fixed, fixedApart, showMeasure } from '../plan/display';
+import { tidy } from './amounts';
 import { noPaint, type Paint } from './paint';
 import { gravityRank } from './scenario-consequences';
 import type { WhatIfReport } from './schemas';
@@ -67,10 +68,11 @@ export function totalRows({
   return rows.flatMap(([name, of]) => {
     const [was, is] = [of(base), of(over)];
     if (was === undefined && is === undefined) return [];
-    const told = (value: number | undefined) => (value === undefined ? '-' : whole(value));
     const isComparable = of !== worthOf || roomsOverfilled === 0;
     const change = was === undefined || is === undefined ? '' : signed(is - was);
-    return [[name, told(was), told(is), isComparable ? change : notComparable(roomsOverfilled)] as const];
+    return [
+      [name, ...amountsApart(was, is), isComparable ? change : notComparable(roomsOverfilled)] as const,
+    ];
   });
 }
 
@@ -83,9 +85,17 @@ function notComparable(rooms: number): string {
   return `not comparable: ${counted(rooms, 'room')} overfilled`;
 }
 
+/** Whole amounts; where they differ by less, with as many decimals as it takes to see it. A dash for none. */
+function amountsApart(was: number | undefined, is: number | undefined): readonly [string, string] {
+  if (was !== undefined && is !== undefined) return fixedApart(tidy(was), tidy(is), 0);
+  const told = (value: number | undefined) => (value === undefined ? '-' : whole(value));
+  return [told(was), told(is)];
+}
+
 function signed(change: number): string {
-  if (Math.round(change) === 0) return '=';
-  return `${change > 0 ? '+' : ''}${whole(change)}`;
+  const [size] = fixedApart(Math.abs(tidy(change)), 0, 0);
+  if (tidy(change) === 0) return '=';
+  return `${change > 0 ? '+' : '-'}${size}`;
 }
 
 function totalsTable(report: WhatIfReport): string[] {
@@ -171,22 +181,28 @@ function roomsTable({ rooms }: WhatIfReport): string[] {
 
 type MachineWeek = WhatIfReport['machines'][number]['base'];
 
-export function loadCell(week: MachineWeek): string {
-  return week ? `${fixed(week.share.value, 0)} % in ${week.week}` : '-';
+/** Heaviest weeks of a machine in the base and with the scenario. */
+export function loadCells(base: MachineWeek, over: MachineWeek): readonly [string, string] {
+  const cell = (week: MachineWeek, share: string) => (week ? `${share} % in ${week.week}` : '-');
+  const [was, is] = [base?.share.value ?? 0, over?.share.value ?? 0];
+  // Another week tells them apart already.
+  const isSameWeek = base?.week === over?.week;
+  const [before, then] = isSameWeek ? fixedApart(tidy(was), tidy(is), 0) : [fixed(was, 0), fixed(is, 0)];
+  return [cell(base, before), cell(over, then)];
 }
 
 function machinesTable({ machines }: WhatIfReport): string[] {
   if (machines.length === 0) return [];
   return table(
     [{ title: 'Equipment' }, { title: 'Heaviest week, base' }, { title: 'with the scenario' }],
-    machines.map(({ kind, id, base, over }) => [`${kind} ${id}`, loadCell(base), loadCell(over)]),
+    machines.map(({ kind, id, base, over }) => [`${kind} ${id}`, ...loadCells(base, over)]),
   );
 }
 
 type Amounts = WhatIfReport['products'][number]['base'];
 
 export function changeCell(base: Amounts, over: Amounts, key: 'sold' | 'short' | 'unsold'): string {
-  return `${whole(base?.[key] ?? 0)} → ${whole(over?.[key] ?? 0)}`;
+  return amountsApart(base?.[key] ?? 0, over?.[key] ?? 0).join(' → ');
 }
 
 function productsTable({ products }: WhatIfReport): string[] {
