@@ -15,6 +15,8 @@ const DAYS_A_MONTH = 365.2425 / 12;
 interface Market {
   readonly firstWeek: Week;
   readonly weeks: number;
+  /** The first week that is not past: none of those before it buys or packs any more. */
+  readonly now: number;
   /** By variety as the plan writes it and pack class: cartons that no room gives yet, by week. */
   readonly wanted: Map<string, Map<string, number[]>>;
   /** Bins that the packhouse can still run, by week. */
@@ -42,7 +44,7 @@ export function worthStoring(season: ComputedSeason, problem: FillProblem): Wort
     // Without a packout nothing is known of what it sells for: that is not a reason against it.
     if (!cartons) continue;
     const until = Math.min(market.weeks - 1, latest + market.weeksToSell - market.firstWeek);
-    const from = Math.max(0, weekOfDay(one.arrivals[0]?.day ?? 0) - market.firstWeek);
+    const from = Math.max(market.now, weekOfDay(one.arrivals[0]?.day ?? 0) - market.firstWeek);
     const asked = askedFor(market, lot, cartons, from, until);
     const open = openCartons(market, lot, from, until);
     const packable = sum(market.packing.slice(from, until + 1));
@@ -61,6 +63,8 @@ export function worthStoring(season: ComputedSeason, problem: FillProblem): Wort
 
 function noDemand(plan: Plan, market: Market, lot: Lot, from: number, until: number, asked: number): string {
   const variety = lot.variety?.value ?? '';
+  if (until < from)
+    return `the weeks in which it is good are past by ${formatWeek(market.firstWeek + from)}. ${GONE}.`;
   const any = [...plan.demand.values()].some((demand) => demand.variety?.value === variety);
   const open = [...(market.wanted.get(variety)?.values() ?? [])].map((weeks) =>
     weeks.findLastIndex((cartons) => cartons > 0),
@@ -81,6 +85,7 @@ function noPacking(market: Market, from: number, until: number): string {
   return `the packhouse is full from ${formatWeek(market.firstWeek + from)} to ${formatWeek(market.firstWeek + until)}, while it is good. ${AWAY}, or raise \`bins-a-week\`.`;
 }
 
+const GONE = 'In a room it would be kept at a loss: send it to processing';
 const AWAY =
   'In a room it would be kept at a loss: sell it early (`packed-at-harvest`) or send it to processing';
 
@@ -120,6 +125,8 @@ function marketLeft({ plan, release }: ComputedSeason): Market | undefined {
   return {
     firstWeek,
     weeks,
+    // A week is past once its last day is: what is known goes to the end of that day.
+    now: plan.stand === undefined ? 0 : Math.max(0, weekOfDay(plan.stand + 1) - firstWeek),
     wanted,
     packing: can.map((bins, week) => Math.max(0, bins - (run[week] ?? 0))),
     weeksToSell: weeksToEmpty(packing) - 1 + wait,

@@ -11,6 +11,8 @@ import { wayInText } from '../../../src/findings/fills/put-back';
 import { findingsOf } from '../../../src/findings/find';
 import type { Finding } from '../../../src/findings/types';
 import { regimeSuits } from '../../../src/fruit/data';
+import { parseDay } from '../../../src/plan/dates';
+import { asOf } from '../../../src/plan/known';
 import { readPlan } from '../../../src/plan/read';
 import { fillReport } from '../../../src/report/fill-report';
 import { errorsAgainst } from '../../cli/schemas';
@@ -95,6 +97,25 @@ describe('what would let a lot in that findings keep out', () => {
     expect(left?.bins).toBe(97);
     expect(offered(1)).toBe(97);
     expect(offered(0.7) ?? 0).toBeLessThan(97);
+  });
+
+  test('an order is asked for weeks still to come alone, and of fruit that is good in none of them none is', () => {
+    const other = [/variety: Golden Delicious\n {4}class/g, 'variety: Braeburn\n    class'] as const;
+    const plan = changed(['R3-golden'], other);
+    const leftOn = (day: string) => {
+      const season = computeSeason(asOf(plan, parseDay(day) ?? 0), { release: 'quick', seed: 1 });
+      return fillProblemOf(season).leftOut.find(({ what }) => what === 'D1');
+    };
+    const weeksOn = (day: string) =>
+      /from (\S+) to (\S+), would make/.exec(leftOn(day)?.waysIn?.[0]?.text ?? '')?.slice(1);
+    const [first, last] = weeksOn('2026-09-30') ?? [];
+    expect(first).toBe('2026-W40');
+    // A week that ends with the day is past, one that the day is in is not.
+    expect(weeksOn('2026-11-21')).toEqual(['2026-W47', last]);
+    expect(weeksOn('2026-11-22')).toEqual(['2026-W48', last]);
+    const late = leftOn('2027-06-27');
+    expect(late?.reason).toContain('the weeks in which it is good are past by 2027-W26');
+    expect(late?.waysIn ?? []).toEqual([]);
   });
 });
 
