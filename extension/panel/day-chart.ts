@@ -1,7 +1,7 @@
 import type { DayChart, DayLine, RoomCard } from '../../src/report/card-types';
 import { dayAt, dayText, dayTicks, heightOf, isPoints, linePath, pointsPath, valueTicks } from './day-layout';
 import { element, shape, unbroken } from './dom';
-import { scaleText } from './texts';
+import { axisTexts } from './texts';
 import { filled, say } from './words';
 
 const WEEK = 7;
@@ -142,11 +142,13 @@ function dayAfter(key: string, now: number, last: number): number | undefined {
 }
 
 function valueAxis(chart: DayChart): HTMLElement {
+  const values = valueTicks(chart);
+  const texts = axisTexts(values);
   return element(
     'div',
     { class: 'value-axis', 'aria-hidden': 'true' },
-    ...valueTicks(chart).map((value) => {
-      const tick = element('span', {}, scaleText(value));
+    ...values.map((value, index) => {
+      const tick = element('span', {}, texts[index] ?? '');
       tick.style.top = `${100 * heightOf(value, chart)}%`;
       return tick;
     }),

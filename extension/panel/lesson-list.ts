@@ -1,7 +1,7 @@
 import type { CardLesson, LessonPicture } from '../../src/report/card-types';
 import { element, shape, unbroken } from './dom';
 import { lessonLayout } from './lesson-layout';
-import { scaleText } from './texts';
+import { axisTexts } from './texts';
 import { filled, say } from './words';
 
 export interface LessonListHost {
@@ -57,8 +57,8 @@ export class LessonList {
       ),
       element('p', { class: 'lesson-line' }, ...unbroken(line)),
       ...(mode === 'timeline'
-        ? [element('div', { class: 'lesson-pictures' }, ...pictures.map(picture))]
-        : pictures.map(pictureTable)),
+        ? [element('div', { class: 'lesson-pictures' }, ...pictures.map((one) => picture(one, title)))]
+        : pictures.map((one) => pictureTable(one, title))),
       ...remarks.map((remark) => element('p', { class: 'none' }, ...unbroken(remark))),
       element('div', { class: 'lesson-effects', id: effectsId(id), role: 'status' }, ...this.effectsOf(id)),
     );
@@ -101,7 +101,7 @@ function button(id: string, look: string, label: string, of: string, act: () => 
 }
 
 /** The picture, and the same as a table for whoever wants to read the figures off. */
-function picture(one: LessonPicture): HTMLElement {
+function picture(one: LessonPicture, lesson: string): HTMLElement {
   const { ticks, band, curve, dots, ends } = lessonLayout(one);
   const svg = shape('svg', {
     class: 'lines',
@@ -116,8 +116,9 @@ function picture(one: LessonPicture): HTMLElement {
     shape('path', { class: 'line lesson-seen', d: dots }),
   );
   const axis = element('div', { class: 'value-axis', 'aria-hidden': 'true' });
-  for (const { value, y } of ticks) {
-    const tick = element('span', {}, scaleText(value));
+  const texts = axisTexts(ticks.map(({ value }) => value));
+  for (const [index, { y }] of ticks.entries()) {
+    const tick = element('span', {}, texts[index] ?? '');
     tick.style.top = `${y}%`;
     axis.append(tick);
   }
@@ -141,7 +142,7 @@ function picture(one: LessonPicture): HTMLElement {
       ...ends.map((end) => element('span', {}, end)),
     ),
     key(),
-    element('details', {}, element('summary', {}, say.asTable), pictureTable(one)),
+    element('details', {}, element('summary', {}, say.asTable), pictureTable(one, lesson)),
   );
 }
 
@@ -166,11 +167,12 @@ function key(): HTMLElement {
   );
 }
 
-function pictureTable(one: LessonPicture): HTMLElement {
+/** Two lessons of a room have pictures of the same name: the table says of which it is. */
+function pictureTable(one: LessonPicture, lesson: string): HTMLElement {
   const heads = [say.when, say.seen, say.fittedTo, say.limits95];
   return element(
     'div',
-    { class: 'table', role: 'region', 'aria-label': titled(one), tabindex: 0 },
+    { class: 'table', role: 'region', 'aria-label': `${lesson}: ${titled(one)}`, tabindex: 0 },
     element(
       'table',
       {},

@@ -11,6 +11,21 @@ export function scaleText(value: number): string {
   return numberText(value, 2);
 }
 
+/** Decimals beyond which a round value of an axis has none. */
+const MOST_DECIMALS = 10;
+
+/** The values along one axis, none rounded, all with as many decimals: `-0.325`, `-0.300`. */
+export function axisTexts(values: readonly number[]): string[] {
+  const decimals = Math.max(0, ...values.map(decimalsOf));
+  return values.map((value) => numberText(value, decimals, decimals));
+}
+
+function decimalsOf(value: number): number {
+  let decimals = 0;
+  while (decimals < MOST_DECIMALS && Number(value.toFixed(decimals)) !== value) decimals += 1;
+  return decimals;
+}
+
 /** Demand against supply in one week. */
 export function supplyWeekText(view: TimelineView, series: SupplySeries, week: number): string {
   const wanted = series.demand[week] ?? 0;

@@ -43,9 +43,9 @@ export function weekTick(label: string): string {
   return label.replace(/^W(?=\d)/, filled(say.weekTick, ''));
 }
 
-/** A number with at most so many decimals. */
-export function numberText(value: number, decimals: number): string {
-  return value.toLocaleString(language, { maximumFractionDigits: decimals });
+/** A number with at most so many decimals, and at least so many. */
+export function numberText(value: number, most: number, least = 0): string {
+  return value.toLocaleString(language, { maximumFractionDigits: most, minimumFractionDigits: least });
 }
 
 /** The decimals of a text like `12.30` behind the language's own sign. */

@@ -11,6 +11,7 @@ import {
   valueText,
   valueTicks,
 } from '../../extension/panel/day-layout';
+import { axisTexts } from '../../extension/panel/texts';
 import type { DayChart, DayLine } from '../../src/report/card-types';
 
 const chart: DayChart = {
@@ -63,6 +64,25 @@ test('the scale has few round values, all of them on it', () => {
           expect(tick).toBeGreaterThanOrEqual(bottom - 1e-6 * span);
           expect(tick).toBeLessThanOrEqual(bottom + span * (1 + 1e-6));
         }
+      },
+    ),
+  );
+});
+
+test('the values of a scale are told as they are, all with as many decimals', () => {
+  expect(axisTexts([-0.325, -0.3, -0.275])).toEqual(['-0.325', '-0.300', '-0.275']);
+  expect(axisTexts([0, 0.5, 1])).toEqual(['0.0', '0.5', '1.0']);
+  expect(axisTexts([5000, 10_000])).toEqual(['5,000', '10,000']);
+  expect(axisTexts([])).toEqual([]);
+  fc.assert(
+    fc.property(
+      fc.double({ min: -1000, max: 1000, noNaN: true }),
+      fc.double({ min: 1e-3, max: 1e5, noNaN: true }),
+      (bottom, span) => {
+        const ticks = valueTicks({ bottom, top: bottom + span });
+        const texts = axisTexts(ticks);
+        expect(texts.map((text) => Number(text.replaceAll(',', '')))).toEqual(ticks.map((tick) => tick + 0));
+        expect(new Set(texts.map((text) => text.split('.')[1]?.length)).size).toBe(1);
       },
     ),
   );

@@ -159,6 +159,9 @@ describe.skipIf(!browserIsThere())("what records teach, on a room's card", () =>
         .first()
         .evaluate(({ scrollWidth, clientWidth }: Page) => scrollWidth - clientWidth);
       expect(over).toBeLessThanOrEqual(0);
+      await panel.page.keyboard.press('t');
+      expect(await at('.lesson table').count()).toBeGreaterThan(2);
+      expect(await panel.breaches()).toEqual([]);
     },
   );
 });
