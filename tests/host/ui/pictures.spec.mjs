@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import path from 'node:path';
 import { expect, test } from './fixtures.mjs';
 import { THEMES } from './themes.mjs';
@@ -166,6 +167,75 @@ test.describe('every view', () => {
   });
 });
 
+test.describe('a season with records', () => {
+  test.use({
+    options: {
+      folder: 'in-march',
+      file: 'records.lotplan.yaml',
+      viewport: { width: 1600, height: 1100 },
+      settings: SETTINGS,
+    },
+  });
+
+  test('tells above its entries and on a card what came and what it teaches', async ({ vscode }) => {
+    test.setTimeout(420_000);
+    const { page } = vscode;
+    const view = vscode.webview();
+    const lens = (text) => page.locator('.codelens-decoration', { hasText: text }).first();
+    const lensesInEveryTheme = async (name) => {
+      for (const theme of THEMES) {
+        await vscode.dress(theme);
+        await shot(page, path.join(all, `${name}-${theme.look}.png`));
+      }
+    };
+    await vscode.command('Lotwright: Open Room Timeline');
+    await expect(view.getByRole('listbox', { name: 'Rooms' }).getByRole('option')).toHaveCount(4, {
+      timeout: 60_000,
+    });
+
+    await test.step('above the records', async () => {
+      await expect(lens('sealed 1 day later than planned')).toBeVisible({ timeout: 60_000 });
+      await lensesInEveryTheme('records');
+    });
+
+    await test.step('above the entries of the plan', async () => {
+      await vscode.open('fruit.lotplan.yaml');
+      await vscode.goTo((await lineOf(vscode, '  R2-gala:')) + 6);
+      await expect(lens('Readings say: respiration as a share')).toBeVisible({ timeout: 60_000 });
+      await lensesInEveryTheme('lessons-in-text');
+    });
+
+    await test.step('on the card of the room', async () => {
+      await widenSideBar(page, 900);
+      await vscode.goTo(await lineOf(vscode, '  R2-gala:'), 4);
+      await vscode.command('Lotwright: Show Room Card');
+      await expect(view.getByRole('heading', { level: 2, name: /^Room R2: / })).toBeVisible();
+      const lesson = view.locator('.lesson').first();
+      await expect(lesson.locator('.lesson-picture').first()).toBeVisible({ timeout: 60_000 });
+      await lesson.getByRole('button', { name: /^What It Changes/ }).click();
+      await expect(lesson.getByRole('status')).toContainText('changes', { timeout: 60_000 });
+      await lesson.evaluate((part) => part.scrollIntoView());
+      await inEveryTheme(vscode, 'lessons');
+      await view
+        .locator('.lesson')
+        .last()
+        .evaluate((part) => part.scrollIntoView({ block: 'end' }));
+      await inEveryTheme(vscode, 'lessons-end');
+    });
+
+    await test.step('on the card of the room, as tables', async () => {
+      await vscode.intoTimeline();
+      await vscode.keys.press('t');
+      const table = view.locator('.lesson table').first();
+      await expect(table).toBeVisible();
+      await table.evaluate((part) => part.closest('.lessons').scrollIntoView());
+      await inEveryTheme(vscode, 'lessons-tables');
+    });
+    expect(vscode.errors()).toEqual([]);
+    expect(vscode.policyViolations()).toEqual([]);
+  });
+});
+
 test.describe('where there is no plan', () => {
   test.use({
     options: { folder: 'no-plan-here', viewport: { width: 1280, height: 800 }, settings: SETTINGS },
@@ -236,6 +306,13 @@ async function walkthroughInEveryTheme(vscode) {
     }
   }
   await page.setViewportSize({ width: 1280, height: 800 });
+}
+
+/** The line of a text of the file that is open, counted from 1. */
+async function lineOf({ folder, page }, text) {
+  const name = await page.locator('.tab.active').getAttribute('data-resource-name');
+  const lines = readFileSync(path.join(folder, name), 'utf8').split('\n');
+  return lines.findIndex((line) => line.startsWith(text)) + 1;
 }
 
 /** Drags the edge of the side bar, as a person would to see more of the timeline. */
