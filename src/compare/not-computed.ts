@@ -2,7 +2,7 @@ import { counted, listed } from '../findings/say';
 import type { ComputedSeason } from '../findings/types';
 import { formatWeek } from '../plan/dates';
 import type { Plan } from '../plan/model';
-import { unknownUntil } from '../release/season-whole';
+import { notRecorded } from '../release/season-whole';
 import type { NotComputed } from './types';
 
 /** What stands in the way of a full comparison, side by side. */
@@ -55,14 +55,8 @@ function unscheduled(side: NotComputed['side'], { release, filled }: ComputedSea
 /** Weeks that are past of which nobody wrote what was packed or sold: what was wanted in them is not told as short. */
 function unrecorded(side: NotComputed['side'], { release, plan }: ComputedSeason): NotComputed[] {
   if (!release) return [];
-  const { problem } = release;
-  const until = unknownUntil(problem, plan);
-  if (until === undefined) return [];
-  const missing = problem.standing?.isPacked ? 'sale' : 'packing';
-  return [
-    {
-      side,
-      what: `what was delivered before ${formatWeek(problem.firstWeek + until)}: no ${missing} is recorded`,
-    },
-  ];
+  const unknown = notRecorded(release.problem, plan);
+  if (!unknown) return [];
+  const { before, missing } = unknown;
+  return [{ side, what: `what was delivered before ${formatWeek(before)}: no ${missing} is recorded` }];
 }

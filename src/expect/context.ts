@@ -1,6 +1,6 @@
 import { formatWeek, type Week, weekOfDay } from '../plan/dates';
 import type { Given, Span } from '../plan/span';
-import { unknownUntil, type WholeSeason, wholeSeasonOf } from '../release/season-whole';
+import { notRecorded, type WholeSeason, wholeSeasonOf } from '../release/season-whole';
 import { SIMPLE_BOUND_RESTS_ON } from '../release/simple-bound';
 import { Standing } from '../release/standing';
 import { releaseOfRecords } from './of-records';
@@ -134,9 +134,9 @@ export function pastCure({ toCome }: Context, week: Week): Cure[] | undefined {
 /** Says that deliveries of past weeks are left out, where they are not known; else empty. */
 export function notRecordedText({ season, toCome }: Context): string {
   const { release, plan } = season;
-  if (!release || toCome === undefined || unknownUntil(release.problem, plan) === undefined) return '';
-  const what = release.problem.standing?.isPacked ? 'sale' : 'packing';
-  return ` No ${what} is recorded, so that what was delivered before ${formatWeek(toCome)} is not known and not counted.`;
+  const unknown = release && notRecorded(release.problem, plan);
+  if (!unknown || toCome === undefined) return '';
+  return ` No ${unknown.missing} is recorded, so that what was delivered before ${formatWeek(toCome)} is not known and not counted.`;
 }
 
 /** The room's place in the release problem, by fill. */

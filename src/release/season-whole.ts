@@ -1,3 +1,4 @@
+import type { Week } from '../plan/dates';
 import type { Plan } from '../plan/model';
 import type { ProblemDemand, ReleaseProblem, ReleaseSchedule } from './types';
 
@@ -58,6 +59,31 @@ export function unknownUntil({ standing }: ReleaseProblem, { sales }: Plan): num
   if (!standing || standing.week <= 0) return undefined;
   if (standing.isPacked) return sales.size > 0 ? undefined : standing.week;
   return standing.opened.length > 0 ? standing.week : undefined;
+}
+
+/** Of which weeks it is not known what was delivered, and of what there is no record. Undefined where it is known. */
+export interface NotRecorded {
+  readonly missing: 'packing' | 'sale';
+  /** The first week that is told again. */
+  readonly before: Week;
+}
+
+export function notRecorded(problem: ReleaseProblem, plan: Plan): NotRecorded | undefined {
+  const until = unknownUntil(problem, plan);
+  if (until === undefined) return undefined;
+  return { missing: problem.standing?.isPacked ? 'sale' : 'packing', before: problem.firstWeek + until };
+}
+
+/** What the schedule is told to deliver of what is wanted: of weeks of which that is not known (`unknownUntil`) nothing. */
+export function toldOf(
+  problem: ReleaseProblem,
+  schedule: ReleaseSchedule,
+  plan: Plan,
+): Pick<WholeSeason, 'demands' | 'sold'> {
+  const until = unknownUntil(problem, plan);
+  return until === undefined
+    ? { demands: problem.demands, sold: schedule.sold }
+    : fromWeek(problem, schedule, until);
 }
 
 /** Of orders and money only what is to come counts. */

@@ -4,6 +4,7 @@ import type { UnitSystem } from '../plan/display';
 import type { Cure } from '../release/cures';
 import { type Reasons, releaseReasons } from '../release/reasons';
 import { salesOfRooms } from '../release/room-sales';
+import { toldOf, type WholeSeason } from '../release/season-whole';
 import type { ReleaseProblem, ReleaseResult, ReleaseSchedule, Violation } from '../release/types';
 import type { WeekEdit } from '../release/week-edits';
 import { caution } from '../room/caution';
@@ -43,6 +44,7 @@ export function releaseReport(
   const { problem, result } = release;
   const units = displayUnits(season.plan, options.units);
   const reasons = releaseReasons(problem, result.schedule);
+  const told = toldOf(problem, result.schedule, season.plan);
   return {
     format: 'lotwright-release-report',
     version: 1,
@@ -66,25 +68,32 @@ export function releaseReport(
       goodAcross: options.drawn && acrossJson(problem, options.drawn),
       written: options.written?.map(({ fill, room, file, week }) => ({ fill, room, file, week })),
     }),
-    totals: totalsOf(problem, result),
+    totals: totalsOf(problem, result, told),
     ...present({
       today: options.today === undefined ? undefined : formatDay(options.today),
       fruit: fruitAccount(season, problem, result.schedule),
       packedWait: packedWaitsJson(problem, result.schedule),
     }),
-    weeks: weeksOf(problem, result.schedule),
+    weeks: weeksOf(problem, result.schedule, told),
     ...present({ fromField: fromFieldJson(season, problem, result.schedule) }),
     rooms: roomsOf(season, problem, result.schedule, reasons, weekWithin(season.plan, options.today)),
-    shortages: shortagesOf(problem, result.schedule, reasons, weekWithin(season.plan, options.today)),
+    shortages: shortagesOf(release, told, reasons, weekWithin(season.plan, options.today)),
     caution,
   };
 }
 
-function weeksOf(problem: ReleaseProblem, schedule: ReleaseSchedule): ReleaseReport['weeks'] {
+/** Cartons wanted and sold by demand and week, where that is told. */
+type Told = Pick<WholeSeason, 'demands' | 'sold'>;
+
+function weeksOf(
+  problem: ReleaseProblem,
+  schedule: ReleaseSchedule,
+  { demands, sold: allSold }: Told,
+): ReleaseReport['weeks'] {
   const stock = stockByWeek(problem, schedule);
   return Array.from({ length: problem.weeks }, (_, week) => {
-    const cartonsDemanded = sum(problem.demands.map(({ cartons }) => cartons[week] ?? 0));
-    const cartonsSold = sum(schedule.sold.map((sold) => sold[week] ?? 0));
+    const cartonsDemanded = sum(demands.map(({ cartons }) => cartons[week] ?? 0));
+    const cartonsSold = sum(allSold.map((sold) => sold[week] ?? 0));
     return {
       week: formatWeek(problem.firstWeek + week),
       opens: problem.rooms
@@ -172,16 +181,16 @@ function withoutPastPin(problem: ReleaseProblem, { unpin, ...cure }: Cure, today
 }
 
 function shortagesOf(
-  problem: ReleaseProblem,
-  schedule: ReleaseSchedule,
+  { problem, result: { schedule } }: NonNullable<ComputedSeason['release']>,
+  { demands, sold }: Told,
   reasons: Reasons,
   today: Week | undefined,
 ): ReleaseReport['shortages'] {
   const stillOpen = (cure: Cure) => withoutPastPin(problem, cure, today);
   const cures = new Map(reasons.cures.map((cure) => [cure.demand * problem.weeks + cure.week, cure]));
-  return problem.demands.flatMap((demand, at) => {
+  return demands.flatMap((demand, at) => {
     const weeks = demand.cartons.flatMap((cartons, week) => {
-      const cartonsShort = short(cartons - (schedule.sold[at]?.[week] ?? 0));
+      const cartonsShort = short(cartons - (sold[at]?.[week] ?? 0));
       const cure = cures.get(at * problem.weeks + week);
       if (cartonsShort <= 0 || !cure) return [];
       const label = formatWeek(problem.firstWeek + week);
@@ -203,14 +212,18 @@ function shortagesOf(
   });
 }
 
-function totalsOf(problem: ReleaseProblem, { schedule }: ReleaseResult): ReleaseReport['totals'] {
-  const cartonsDemanded = sum(problem.demands.map(({ cartons }) => sum(cartons)));
+function totalsOf(
+  problem: ReleaseProblem,
+  { schedule }: ReleaseResult,
+  { demands, sold }: Told,
+): ReleaseReport['totals'] {
+  const cartonsDemanded = sum(demands.map(({ cartons }) => sum(cartons)));
   return {
     bins: tidy(sum(problem.rooms.map(({ bins }) => bins))),
     binsPacked: tidy(sum(schedule.packed.map(sum))),
     cartonsDemanded: tidy(cartonsDemanded),
-    cartonsSold: tidy(sum(schedule.sold.map(sum))),
-    cartonsShort: short(cartonsDemanded - sum(schedule.sold.map(sum))),
+    cartonsSold: tidy(sum(sold.map(sum))),
+    cartonsShort: short(cartonsDemanded - sum(sold.map(sum))),
     cartonsUnsold: tidy(sum(schedule.processed.map(sum))),
   };
 }

@@ -3,6 +3,7 @@ import { formatDay, formatWeek } from '../plan/dates';
 import type { Plan } from '../plan/model';
 import { openingCost } from '../release/opening-cost';
 import { openedIn } from '../release/reasons';
+import { notRecorded } from '../release/season-whole';
 import { Standing } from '../release/standing';
 import type { ReleaseProblem, ReleaseSchedule } from '../release/types';
 import { LEAST_AMOUNT, tidy } from './amounts';
@@ -15,12 +16,17 @@ import { whole } from './text-cells';
 type StandingReport = NonNullable<ReleaseReport['standing']>;
 
 /** Where the season stands that the schedule goes on from; undefined where nothing of it has happened. */
-export function standingJson(plan: Plan, { firstWeek, standing }: ReleaseProblem): ReleaseReport['standing'] {
+export function standingJson(plan: Plan, problem: ReleaseProblem): ReleaseReport['standing'] {
+  const { firstWeek, standing } = problem;
+  const unknown = notRecorded(problem, plan);
   if (!standing || plan.stand === undefined) return undefined;
   return {
     day: formatDay(plan.stand),
     week: formatWeek(firstWeek + standing.week),
     packingRecorded: standing.isPacked,
+    ...(unknown && {
+      notRecorded: { missing: unknown.missing, before: formatWeek(unknown.before) },
+    }),
     cartonsInColdStore: tidy(standing.stock),
     cartonsFromColdStore: tidy(standing.fromStock),
     cartonsWantedBefore: tidy(sum(standing.settled.flat()) - standing.fromStock),
@@ -32,10 +38,15 @@ export function standingJson(plan: Plan, { firstWeek, standing }: ReleaseProblem
 /** What the schedule leaves out because it is done. */
 export function standingText({ standing }: ReleaseReport): string | undefined {
   if (!standing) return undefined;
-  const { day, week, packingRecorded, opened } = standing;
+  const { day, week, packingRecorded, opened, notRecorded: unknown } = standing;
   const rooms = `${counted(opened.length, 'fill has', 'fills have')} been opened`;
+  const neither = unknown
+    ? ` What was delivered before ${unknown.before} is not recorded, and told neither as sold nor as short.`
+    : '';
   if (!packingRecorded)
-    return `As of ${day}: ${rooms}, no other opens before ${week}. No packing is recorded: what opened rooms have given is counted as if it were still to come.`;
+    return `As of ${day}: ${rooms}, no other opens before ${week}. No packing is recorded: what opened rooms have given is counted as if it were still to come, in the value too.${neither}`;
+  if (unknown)
+    return `As of ${day}: ${rooms}, no other opens before ${week}. What was packed before is as it is recorded, and in none of these figures, the value included. No sale is recorded.${neither}`;
   const { cartonsWantedBefore: wanted, cartonsSoldBefore: sold } = standing;
   const short = Math.max(0, wanted - sold);
   return `As of ${day}: ${rooms}, no other opens before ${week}. What was packed and sold before is as it is recorded, and in none of these figures, the value included: of ${whole(wanted)} cartons wanted ${whole(sold)} were sold, ${whole(short)} were short.${stockText(standing)}`;

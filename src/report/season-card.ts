@@ -1,6 +1,7 @@
 import type { ComputedSeason, Finding } from '../findings/types';
 import { formatWeek } from '../plan/dates';
 import { type DisplayUnits, fixed, type Measure, measure, measureLabel, showMeasure } from '../plan/display';
+import { toldOf } from '../release/season-whole';
 import { caution } from '../room/caution';
 import { LEAST_AMOUNT } from './amounts';
 import type { CardLine, CardTable, Gauge, SeasonCard } from './card-types';
@@ -161,7 +162,8 @@ function demandLines({ plan, release }: ComputedSeason): DemandTold[] {
       target: TextTarget | undefined;
     }
   >();
-  problem.demands.forEach((demand, at) => {
+  const { demands, sold: allSold } = toldOf(problem, result.schedule, plan);
+  demands.forEach((demand, at) => {
     const product = problem.products[demand.product];
     if (!product) return;
     const { variety, packClass } = product;
@@ -176,7 +178,7 @@ function demandLines({ plan, release }: ComputedSeason): DemandTold[] {
     };
     found.set(key, one);
     demand.cartons.forEach((cartons, week) => {
-      const sold = result.schedule.sold[at]?.[week] ?? 0;
+      const sold = allSold[at]?.[week] ?? 0;
       one.wanted += cartons;
       one.sold += sold;
       if (cartons - sold >= LEAST_AMOUNT) one.short.add(week);

@@ -1,22 +1,28 @@
 import { counted } from '../findings/say';
 import type { ComputedSeason } from '../findings/types';
+import { formatWeek } from '../plan/dates';
 import { type DisplayUnits, fixed } from '../plan/display';
+import { notRecorded } from '../release/season-whole';
 import { SIMPLE_BOUND_RESTS_ON } from '../release/simple-bound';
 
 /**
  * A few sentences on the schedule: its value and how far it is from a proven bound, or that there is none. `passed` is
  * the number of rooms that it opens in weeks before today's.
  */
-export function scheduleNote({ release }: ComputedSeason, units: DisplayUnits, passed = 0): string {
+export function scheduleNote({ release, plan }: ComputedSeason, units: DisplayUnits, passed = 0): string {
   if (!release)
     return 'No release schedule: the plan lacks opening windows, demand or packing, or none was asked for.';
   const { result } = release;
+  const unknown = notRecorded(release.problem, plan);
   const quick = result.boundRestsOn === SIMPLE_BOUND_RESTS_ON;
   const worth = `${quick ? 'Quick schedule' : 'Release schedule'} worth ${units.currency} ${fixed(result.schedule.value, 0)}`;
   return [
     `${worth}, ${boundText(result)}.`,
     conflictText(result),
     passedText(passed),
+    unknown
+      ? `What was delivered before ${formatWeek(unknown.before)} is not recorded: it is told neither as sold nor as short.`
+      : '',
     quick ? '"Find release weeks" searches for a better one.' : '',
   ]
     .filter((text) => text !== '')

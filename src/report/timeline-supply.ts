@@ -3,6 +3,7 @@ import type { ComputedSeason } from '../findings/types';
 import { formatWeek } from '../plan/dates';
 import { fixed } from '../plan/display';
 import { demandWanted } from '../release/demand-wanted';
+import { toldOf } from '../release/season-whole';
 import { LEAST_AMOUNT } from './amounts';
 import { weekRanges } from './text-cells';
 import type { SupplySeries } from './timeline-types';
@@ -27,7 +28,7 @@ export function supplySeries(season: ComputedSeason, axis: TimeAxis): SupplySeri
     byVariety.set(variety, known);
     return known;
   };
-  if (season.release) addSchedule(season.release, axis, amounts);
+  if (season.release) addSchedule(season, season.release, axis, amounts);
   else
     for (const wanted of demandWanted(season.plan, axis.firstWeek, axis.weeks))
       add(amounts(wanted.variety).demand, wanted.cartons);
@@ -44,13 +45,15 @@ export function supplySeries(season: ComputedSeason, axis: TimeAxis): SupplySeri
 }
 
 function addSchedule(
+  { plan }: Pick<ComputedSeason, 'plan'>,
   { problem, result }: NonNullable<ComputedSeason['release']>,
   axis: TimeAxis,
   amounts: (variety: string) => Amounts,
 ): void {
   const shift = problem.firstWeek - axis.firstWeek;
-  const { sold, processed } = result.schedule;
-  problem.demands.forEach((demand, at) => {
+  const { processed } = result.schedule;
+  const { demands, sold } = toldOf(problem, result.schedule, plan);
+  demands.forEach((demand, at) => {
     const into = amounts(problem.products[demand.product]?.variety ?? '');
     const given = demand.cartons.map((_, week) => sold[at]?.[week] ?? 0);
     add(into.demand, demand.cartons, shift);

@@ -62,7 +62,7 @@ describe('status', () => {
     expect(steps.find(({ step }: { step: string }) => step === 'opened').due).toBe('2027-03-22');
   });
 
-  test('has the same cartons short in weeks that are over as the comparison and the promises', async () => {
+  test('has the same cartons short in weeks that are over as the schedule, the comparison and the promises', async () => {
     const { market } = JSON.parse((await lotwright(['status', MARCH, '--format', 'json'])).out);
     const told = new Map<string, number>();
     for (const { variety, short } of market.lines) told.set(variety, (told.get(variety) ?? 0) + (short ?? 0));
@@ -77,6 +77,12 @@ describe('status', () => {
     }
     expect(told.get('Gala')).toBe(36);
     expect([...told].sort()).toEqual([...compared].sort());
+    // The schedule tells them before its own figures, all varieties together.
+    const { out } = await lotwright(['release', MARCH, '--format', 'json']);
+    const { cartonsWantedBefore, cartonsSoldBefore, notRecorded } = JSON.parse(out).standing;
+    const all = [...told.values()].reduce((sum, cartons) => sum + cartons, 0);
+    expect(cartonsWantedBefore - cartonsSoldBefore).toBeCloseTo(all, 6);
+    expect(notRecorded).toBeUndefined();
   });
 
   test('is a page of Markdown too, with the caution', async () => {

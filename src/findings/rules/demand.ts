@@ -3,6 +3,7 @@ import { firstDayOfWeek, formatWeek, type Week, weekOfDay } from '../../plan/dat
 import type { Demand, Lot, Plan } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
 import { binsInNoFill } from '../../release/field-sources';
+import { notRecorded, toldOf } from '../../release/season-whole';
 import { SIMPLE_BOUND_RESTS_ON } from '../../release/simple-bound';
 import type { ReleaseProblem } from '../../release/types';
 import { counted, listed, perCent, shower } from '../say';
@@ -15,9 +16,14 @@ function* demandShort({ plan, release }: ComputedSeason): Iterable<Problem> {
   if (!release) return;
   const { problem, result } = release;
   const quick = result.boundRestsOn === SIMPLE_BOUND_RESTS_ON;
-  for (const [index, wanted] of problem.demands.entries()) {
+  const told = toldOf(problem, result.schedule, plan);
+  const unknown = notRecorded(problem, plan);
+  const left = unknown
+    ? ` What was delivered before ${formatWeek(unknown.before)} is not counted: no ${unknown.missing} is recorded.`
+    : '';
+  for (const [index, wanted] of told.demands.entries()) {
     const demand = plan.demand.get(wanted.id);
-    const sold = result.schedule.sold[index] ?? [];
+    const sold = told.sold[index] ?? [];
     const shortWeeks = wanted.cartons
       .map((cartons, week) => ({ week, cartons, short: cartons - (sold[week] ?? 0) }))
       .filter(({ short }) => short >= 1);
@@ -29,7 +35,7 @@ function* demandShort({ plan, release }: ComputedSeason): Iterable<Problem> {
     const worst = shortWeeks.reduce((best, week) => (week.short > best.short ? week : best), first);
     yield {
       code: 'demand-short',
-      message: `${wanted.id}: the ${quick ? 'quick schedule' : 'schedule found'} leaves ${counted(short, 'carton')} of ${counted(total, 'carton')} undelivered (${perCent((short / total) * 100)}), in ${counted(shortWeeks.length, 'week')} from ${formatWeek(problem.firstWeek + first.week)}; most in ${formatWeek(problem.firstWeek + worst.week)} (${counted(worst.short, 'carton')}).${quick ? ' The release search may find a better schedule.' : ''}`,
+      message: `${wanted.id}: the ${quick ? 'quick schedule' : 'schedule found'} leaves ${counted(short, 'carton')} of ${counted(total, 'carton')} undelivered (${perCent((short / total) * 100)}), in ${counted(shortWeeks.length, 'week')} from ${formatWeek(problem.firstWeek + first.week)}; most in ${formatWeek(problem.firstWeek + worst.week)} (${counted(worst.short, 'carton')}).${left}${quick ? ' The release search may find a better schedule.' : ''}`,
       at: demand.at,
       about: wanted.id,
     };

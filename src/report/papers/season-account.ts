@@ -1,7 +1,8 @@
 import type { ComputedSeason } from '../../findings/types';
-import { type Day, type Week, weekOfDay } from '../../plan/dates';
+import { type Day, formatWeek, type Week, weekOfDay } from '../../plan/dates';
 import type { DisplayUnits, UnitSystem } from '../../plan/display';
-import type { Lot } from '../../plan/model';
+import type { Lot, Plan } from '../../plan/model';
+import { notRecorded, wholeSeasonOf } from '../../release/season-whole';
 import { cartonsPacked } from '../../release/settle';
 import { soldByProduct } from '../../release/sources';
 import type { ReleaseProblem, ReleaseSchedule } from '../../release/types';
@@ -51,7 +52,7 @@ export function seasonAccount(season: ComputedSeason, options: AccountOptions = 
   });
   const scrubbing = scrubbingTurns(season);
   const fromField = fieldAccounts(season, units);
-  const schedule = release && { problem: release.problem, schedule: release.result.schedule };
+  const schedule = release && { problem: release.problem, schedule: release.result.schedule, plan };
   return {
     title: plan.season?.name?.value ?? 'Season',
     files: [...plan.files.keys()],
@@ -76,12 +77,19 @@ export function seasonAccount(season: ComputedSeason, options: AccountOptions = 
 
 /** What is said of where the opening weeks come from. */
 function weeksSet(
-  { release }: ComputedSeason,
+  { release, plan }: ComputedSeason,
   rooms: readonly RoomAccount[],
 ): Pick<SeasonAccount, 'schedule' | 'basis'> {
   const setBys = rooms.flatMap((room) => room.setBy ?? []);
   const basis = basisWords(setBys);
-  if (release) return { schedule: scheduleWords(setBys, rooms.length - setBys.length), basis };
+  if (release) {
+    const words = scheduleWords(setBys, rooms.length - setBys.length);
+    const unknown = notRecorded(release.problem, plan);
+    const left = unknown
+      ? ` What was delivered before ${formatWeek(unknown.before)} is not recorded, and told neither as sold nor as short.`
+      : '';
+    return { schedule: `${words}${left}`, basis };
+  }
   return {
     schedule:
       'The plan has too little for a release schedule: it takes a season, fills with an opening window, demand and packing.',
@@ -92,21 +100,22 @@ function weeksSet(
 interface Scheduled {
   readonly problem: ReleaseProblem;
   readonly schedule: ReleaseSchedule;
+  readonly plan: Plan;
 }
 
 function weeksOf(
-  { problem, schedule }: Scheduled,
+  { problem, schedule, plan }: Scheduled,
   packed: readonly Pick<RoomAccount, 'packing'>[],
 ): WeekAccount[] {
   const stock = stockByWeek(problem, schedule);
+  const { demands, sold: allSold } = wholeSeasonOf(problem, schedule, plan);
   const bins = new Map<Week, number>();
   for (const { packing } of packed)
     for (const one of packing) bins.set(one.week, (bins.get(one.week) ?? 0) + one.bins);
   return Array.from({ length: problem.weeks }, (_, week) => {
-    const { settled = [], sold: soldBefore = [] } = problem.standing ?? {};
     const inWeek = (rows: readonly (readonly number[])[]) => sum(rows.map((row) => row[week] ?? 0));
-    const wanted = inWeek(problem.demands.map(({ cartons }) => cartons)) + inWeek(settled);
-    const sold = inWeek(schedule.sold) + inWeek(soldBefore);
+    const wanted = inWeek(demands.map(({ cartons }) => cartons));
+    const sold = inWeek(allSold);
     const at = problem.firstWeek + week;
     return {
       week: at,
@@ -121,14 +130,14 @@ function weeksOf(
   });
 }
 
-function marketLines({ problem, schedule }: Scheduled): MarketLine[] {
+function marketLines({ problem, schedule, plan }: Scheduled): MarketLine[] {
+  // What was sold as recorded, or is to be filled from the cold store, belongs to what was wanted.
+  const { demands, sold: allSold } = wholeSeasonOf(problem, schedule, plan);
   const lines = new Map<string, { week: number; at: number[]; wanted: number; sold: number }>();
-  problem.demands.forEach((demand, at) => {
+  demands.forEach((demand, at) => {
     const { variety = '', packClass = '' } = problem.products[demand.product] ?? {};
-    demand.cartons.forEach((left, week) => {
-      // What was sold as recorded, or is to be filled from the cold store, belongs to what was wanted.
-      const wanted = left + (problem.standing?.settled[at]?.[week] ?? 0);
-      const sold = (schedule.sold[at]?.[week] ?? 0) + (problem.standing?.sold[at]?.[week] ?? 0);
+    demand.cartons.forEach((wanted, week) => {
+      const sold = allSold[at]?.[week] ?? 0;
       if (wanted < LEAST_AMOUNT && sold < LEAST_AMOUNT) return;
       const key = JSON.stringify([week, demand.market, variety, packClass]);
       const line = lines.get(key) ?? { week, at: [], wanted: 0, sold: 0 };

@@ -159,6 +159,16 @@ export const releaseReport = z
           .meta({ description: 'The last day of which anything is recorded, or that of --as-of.' }),
         week: week.meta({ description: 'The first week that is still to come, or under way.' }),
         packingRecorded: z.boolean(),
+        notRecorded: z
+          .strictObject({
+            missing: z.enum(['packing', 'sale']),
+            before: week,
+          })
+          .optional()
+          .meta({
+            description:
+              'Rooms were opened and no packing is recorded, or no sale: what was wanted in weeks before this one is told neither as sold nor as short.',
+          }),
         cartonsInColdStore: z
           .number()
           .meta({ description: 'Packed and not sold by then; they go first to what is wanted.' }),

@@ -140,7 +140,12 @@ function peakParts(
 function demandParts(season: ComputedSeason, id: string): Parts {
   const short = shortCartons(season, id);
   if (!short) return [];
-  if (short.weeks.length === 0) return ['delivered in every week'];
+  if (short.weeks.length === 0)
+    return [
+      short.toldFrom === undefined
+        ? 'delivered in every week'
+        : `delivered in every week from ${formatWeek(short.toldFrom)}`,
+    ];
   const weeks = short.weeks.length === 1 ? '1 week' : `${short.weeks.length} weeks`;
   return [
     `short of ${fixed(short.cartons, 0)} cartons in ${weeks}`,
