@@ -130,7 +130,7 @@ export const english = {
     '{0}: what was seen, the fitted curve, and its limits, at {1} places. The table has the figures.',
   seen: 'seen',
   fittedTo: 'fitted',
-  limits95: 'limits (95 %)',
+  limits95: 'limits of the curve (95 %)',
   asTable: 'As a table',
   noDates: 'No dates yet.',
   dayByDay: 'Day by day',
