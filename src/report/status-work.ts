@@ -23,7 +23,7 @@ export function workPart(season: ComputedSeason, stand: Day, options: AccountOpt
   const account = seasonAccount(season, options);
   const to = stand + DAYS_AHEAD;
   const isNext = (reader: Paper['reader'], task: CalendarTask) =>
-    task.last >= stand &&
+    lastOf(task) >= stand &&
     task.first <= to &&
     !isDone(season.plan, reader, task) &&
     (task.kind !== 'sell' || task.last > stand);
@@ -33,19 +33,24 @@ export function workPart(season: ComputedSeason, stand: Day, options: AccountOpt
         ...named(paper),
         tasks: paper.tasks
           .filter((task) => isNext(paper.reader, task))
-          .sort((a, b) => a.first - b.first || a.last - b.last)
-          .map(({ kind, first, last, rooms, title, detail }) => ({
-            kind,
-            first: formatDay(first),
-            last: formatDay(last),
-            rooms: [...rooms],
-            title,
-            detail,
+          .sort((a, b) => a.first - b.first || lastOf(a) - lastOf(b))
+          .map((task) => ({
+            kind: task.kind,
+            first: formatDay(task.first),
+            last: formatDay(lastOf(task)),
+            rooms: [...task.rooms],
+            title: task.title,
+            detail: task.detail,
           })),
       }),
     )
     .filter(({ tasks }) => tasks.length > 0);
   return { from: formatDay(stand), to: formatDay(to), readers };
+}
+
+/** A scrubber set on one day runs for weeks: until then it is work of this day too. */
+function lastOf({ last, until = last }: Pick<CalendarTask, 'last' | 'until'>): Day {
+  return Math.max(last, until);
 }
 
 function named({ reader, grower }: Paper): Pick<ReaderWork, 'reader' | 'grower'> {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { computeSeason } from '../../src/findings/compute';
-import { parseDay } from '../../src/plan/dates';
+import { formatWeek, parseDay, weekOfDay } from '../../src/plan/dates';
 import { asOf } from '../../src/plan/known';
 import { readPlan } from '../../src/plan/read';
 import { statusHeadlines, statusReport } from '../../src/report/status-report';
@@ -202,4 +202,20 @@ describe('where a season stands', () => {
       binsNotRecorded: 82,
     });
   });
+});
+
+it('tells a scrubber set on one day from its first day to its last, as long as it goes on', () => {
+  const scrubbed = (date: string) => {
+    const { work } = reportOn(date);
+    const tasks = work.readers.flatMap((one) => (one.reader === 'cold-store' ? one.tasks : []));
+    return tasks.filter(({ kind }) => kind === 'scrub');
+  };
+  const [first] = scrubbed('2026-10-05').filter(({ first: day, last }) => day < last);
+  if (!first) throw new Error('the sample has scrubbing of several days');
+  const [, week] = /to (\d{4}-W\d\d), while/.exec(first.detail) ?? [];
+  expect(formatWeek(weekOfDay(parseDay(first.last) ?? 0))).toBe(week);
+  // What was set before the day and goes on is told; what has ended is not.
+  const later = scrubbed('2026-10-21');
+  expect(later.some((task) => task.first < '2026-10-21')).toBe(true);
+  for (const { last } of later) expect(last >= '2026-10-21').toBe(true);
 });

@@ -133,6 +133,8 @@ export interface Task {
   readonly first: Day;
   /** Inclusive. */
   readonly last: Day;
+  /** The last day on which what is set from `first` to `last` goes on; absent where it is done then. */
+  readonly until?: Day;
   readonly rooms: readonly string[];
   /** A few words: `Open R2`. */
   readonly title: string;

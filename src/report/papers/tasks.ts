@@ -156,6 +156,7 @@ function scrubTask(all: readonly ScrubbingTurn[], rooms: readonly RoomAccount[])
       which: String(number),
       first: day,
       last: day,
+      until: firstDayOfWeek(turn.last) + 6,
       rooms: [turn.room],
       title: `${turn.scrubber} on ${turn.room}: up to ${fixed(turn.hoursADay, 1)} h a day`,
       detail: `From ${formatWeek(turn.first)} to ${formatWeek(turn.last)}, while its carbon dioxide is above the set-point.`,
