@@ -1,9 +1,14 @@
 import type { Command } from 'commander';
+import { computeSeason, QUICK_MOVES } from '../findings/compute';
+import type { ComputedSeason } from '../findings/types';
 import { lessonEdits } from '../learning/learn';
 import type { Lesson } from '../learning/lesson';
+import type { Week } from '../plan/dates';
 import type { Plan } from '../plan/model';
 import { nearest } from '../plan/nearest';
 import { finish } from '../plan/steps';
+import { releaseProblem } from '../release/problem';
+import { releaseInWeeks } from '../release/published-weeks';
 import { learnReport } from '../report/learn-report';
 import { type LearnedSeason, learnSeasonSteps } from '../report/learn-season';
 import { learnText } from '../report/learn-text';
@@ -12,6 +17,7 @@ import { caution } from '../room/caution';
 import { CannotRun } from './io';
 import { type PlanOptions, withFolder, withPlanOptions } from './options';
 import { openPlan } from './plan-files';
+import { publishedWeeks } from './published-schedule';
 import { valuesOfPlan } from './readings-files';
 import { EXIT, print, type Run } from './run';
 import { writeWeeks } from './write-weeks';
@@ -32,7 +38,7 @@ the plan's own value lies outside. Rests are found in the readings themselves: 6
 which carbon dioxide climbs and nothing feeds, scrubs or lets air in. With --of you see what was
 read beside what was fitted, what the interval is made of, and what the lesson changes: of its room
 or lot, and of the season, windows, opening weeks, loads and orders before and after. Rooms keep the
-weeks of the quick schedule there where they can.
+weeks of the quick schedule there, or with --keep-weeks those published before, where they can.
 
 Nothing is written until you take a lesson into the plan with --write: it stands there as a value of
 your own with its source beside it, every comment stays, and deleting it takes it back.
@@ -45,12 +51,14 @@ Examples:
   lotwright learn plans/2026
   lotwright learn plans/2026 --of respiration/R2-gala
   lotwright learn plans/2026 --write respiration/R2-gala leakage/R2
+  lotwright learn plans/2026 --of firmness/G4 --keep-weeks published.json
   lotwright learn plans/2026 --as-of 2026-12-01 --format json
 `;
 
 interface LearnOptions extends PlanOptions {
   readonly of?: readonly string[];
   readonly write?: readonly string[];
+  readonly keepWeeks?: string;
 }
 
 export function addLearn(program: Command, run: Run): void {
@@ -58,13 +66,18 @@ export function addLearn(program: Command, run: Run): void {
     .description('what records teach: respiration, leaks, firmness, packout and crop, with intervals')
     .option('--of <lesson...>', 'only these, with what they rest on and what they change')
     .option('--write <lesson...>', 'take these into the plan, with their source')
+    .option('--keep-weeks <file>', 'open rooms as published: a release report in JSON')
     .addHelpText('after', HELP)
     .action((folder: string | undefined, options: LearnOptions) => {
       const plan = openPlan(run.io, folder, options);
       const readings = valuesOfPlan(run.io, plan, options.asOf);
       const wanted = [...new Set([...(options.of ?? []), ...(options.write ?? [])])];
       const of = wanted.length > 0 ? wanted : undefined;
-      const learned = finish(learnSeasonSteps(plan, readings, { of }));
+      const release =
+        options.keepWeeks === undefined
+          ? undefined
+          : asPublished(plan, publishedWeeks(run.io, options.keepWeeks), options.seed);
+      const learned = finish(learnSeasonSteps(plan, readings, { of, release }));
       const taken = lessonsNamed(learned, options.write ?? []);
       lessonsNamed(learned, wanted);
       if (taken.length > 0) writeLessons(run, plan, taken);
@@ -76,6 +89,13 @@ export function addLearn(program: Command, run: Run): void {
       print(run, options, report, () => learnText(report, wanted.length > 0, run.io.paint));
       run.exitCode = EXIT.clean;
     });
+}
+
+/** The schedule with its rooms opened in the weeks published; undefined where the plan has too little for one. */
+function asPublished(plan: Plan, weeks: ReadonlyMap<string, Week>, seed: number): ComputedSeason['release'] {
+  const season = computeSeason(plan, { release: 'none' });
+  const problem = releaseProblem(season.plan, season.keeping);
+  return problem && { problem, result: releaseInWeeks(problem, weeks, { seed, moves: QUICK_MOVES }) };
 }
 
 function lessonsNamed({ lessons }: LearnedSeason, ids: readonly string[]): Lesson[] {

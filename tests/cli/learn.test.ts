@@ -204,6 +204,35 @@ describe('learn', () => {
     expect(rooms.find(({ fill }) => fill === 'R2-gala')?.latest?.week).toBe(week);
   });
 
+  test('keeps the weeks published before, as the editor keeps those of the schedule it shows', async () => {
+    const published = (week: string) =>
+      JSON.stringify({ format: 'lotwright-release-report', rooms: [{ fill: 'R2-gala', opens: week }] });
+    const given = inMemory({
+      '/plan/fruit.lotplan.yaml': FRUIT.replace(/^ {4}open: .*\n/m, ''),
+      '/plan/orrowby.lotplan.yaml': PLAN,
+      '/plan/records.lotplan.yaml': SOFT,
+      '/plan/log.csv': LOG,
+      '/late.json': published('2027-W02'),
+    });
+    const moved = async (...more: string[]) => {
+      const { lessons } = await learnFrom(given, '--of', 'firmness/G4', ...more);
+      return lessons.flatMap(({ effects }) => effects ?? []);
+    };
+    const [kept, quick] = [await moved('--keep-weeks', '/late.json'), await moved()];
+    // What the room can do is the same; what its orders and the packhouse come to depends on the weeks that are kept.
+    const ofWindow = (effects: typeof kept) => effects.filter(({ text }) => text.includes('opened b'));
+    expect(ofWindow(kept).length).toBeGreaterThan(0);
+    expect(ofWindow(kept)).toEqual(ofWindow(quick));
+    const packing = (effects: typeof kept) => effects.filter(({ text }) => text.startsWith('packing:'));
+    expect([packing(kept).length, packing(quick).length]).toEqual([0, 1]);
+    const missing = await lotwright(['learn', 'plan', '--keep-weeks', '/none.json'], {
+      files: given,
+      cwd: '/',
+    });
+    expect(missing).toMatchObject({ code: 2 });
+    expect(missing.err).toContain('lotwright release --format json');
+  });
+
   test('tells of all lessons that differ together, and of none that do not', async () => {
     const { lessons, together } = await learnJson();
     const differing = lessons.filter(({ values }) => values.some(({ told }) => told)).map(({ id }) => id);
