@@ -14,6 +14,13 @@ const DIMENSIONS: Readonly<Record<ReadQuantity, { readonly dimension: Dimension;
   humidity: { dimension: 'share', unit: '%' },
 };
 
+/** In the quantity's own unit: anything else is a fault of the instrument or of the layout, and nothing to go on from. */
+const CAN_BE: Readonly<Partial<Record<ReadQuantity, readonly [least: number, most: number]>>> = {
+  oxygen: [0, 100],
+  'carbon-dioxide': [0, 100],
+  temperature: [-40, 60],
+};
+
 const MOST_FAULTS = 50;
 
 /** Takes the rows of a file of readings, one after the other, into a column for each room. */
@@ -101,6 +108,8 @@ export class RowReader {
       const value = Number(this.layout.decimal === 'comma' ? cell.replace(',', '.') : cell);
       if (!Number.isFinite(value)) return `"${cell}" is not a number (\`${quantity}\`).`;
       read[quantity] = this.convert[quantity](value);
+      const impossible = impossibleReason(cell, quantity, read[quantity]);
+      if (impossible !== undefined) return impossible;
     }
     this.columnOf(id).push(minute, read, line);
     return undefined;
@@ -143,6 +152,14 @@ export class RowReader {
     const meant = nearest(id, this.known);
     return `The plan has no room \`${id}\`. ${meant ? `Is \`${meant}\` meant? ` : ''}Names that differ are put side by side under \`names\`.`;
   }
+}
+
+/** Why what a cell comes to cannot have been read; undefined where it can. */
+function impossibleReason(cell: string, quantity: ReadQuantity, value: number): string | undefined {
+  const [least, most] = CAN_BE[quantity] ?? [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY];
+  if (value >= least && value <= most) return undefined;
+  const { unit } = DIMENSIONS[quantity];
+  return `"${cell}" cannot be (\`${quantity}\`): ${least} to ${most} ${unit} is expected. See the instrument, and the layout's \`units\` and \`decimal\`.`;
 }
 
 /** To the quantity's own unit; what the layout has for a unit is known by then, or the numbers are taken as they are. */

@@ -62,6 +62,26 @@ describe('a file of readings', () => {
     expect(found.get('R1')?.times).toHaveLength(2);
   });
 
+  it('takes no row with a number that cannot be, in the units of the file', () => {
+    const row = (hour: number, cells: string) => `18.09.2026 0${hour}:00;R1;${cells}\n`;
+    const { rooms: found, faults } = read(
+      HEAD +
+        [
+          row(0, '-5;2;34'),
+          row(1, '250;2;34'),
+          row(2, '1,5;100,1;34'),
+          row(3, '1,5;2;-41'),
+          row(4, '1,5;2;141'),
+          row(5, '0;0;-39'),
+          row(6, '100;100;139'),
+        ].join(''),
+    );
+    expect(faults.map(({ line }) => line)).toEqual([2, 3, 4, 5, 6]);
+    expect(faults[0]?.reason).toMatch(/^"-5" cannot be \(`oxygen`\): 0 to 100 % is expected\./);
+    expect(faults[3]?.reason).toMatch(/^"-41" cannot be \(`temperature`\): -40 to 60 °C is expected\./);
+    expect(found.get('R1')?.times).toHaveLength(2);
+  });
+
   it('tells a heading that is not there, and reads nothing then', () => {
     const { rooms: found, faults } = read('Time;Chamber;O2;CO2;Air\n18.09.2026 06:00;R1;1,5;;\n');
     expect(found.size).toBe(0);
