@@ -89,5 +89,5 @@ export function addCaRecord(program: Command, run: Run): void {
 
 function nothingOf(room: string | undefined): string {
   const which = room === undefined ? 'No sealed room that has begun to be filled' : `Room ${room}`;
-  return `${which} has a rule to be held against. Write \`law: washington\` or \`law: new-york\` into the room in the plan; its fill must have the day of sealing, as \`sealed: 2026-09-18\`.`;
+  return `${which} has a rule to be held against. A room names its rule in the plan with the key \`law:\`, which takes \`washington\`, \`new-york\` or \`none\` (as where it is not written): under \`rooms:\`, write \`law: washington\` below the room. Its fill must have the day of sealing, as \`sealed: 2026-09-18\`.`;
 }

@@ -51,7 +51,6 @@ const UNTIL: Readonly<Record<string, keyof typeof OVER>> = {
   'room-too-large-to-empty': 'emptied',
   'room-mostly-unsold': 'emptied',
   'market-without-demand': 'emptied',
-  'claim-before-law-allows': 'emptied',
   'claim-not-supported': 'emptied',
   'opened-room-low-oxygen': 'emptied',
   'oxygen-low': 'emptied',

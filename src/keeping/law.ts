@@ -74,6 +74,15 @@ export function claimFrom(period: ClaimPeriod, fivePercent: Day): Day | undefine
   return period.kind === 'days' ? fivePercent + period.days : undefined;
 }
 
+/**
+ * Whole days from 5 % oxygen to `ended`, the day the room was opened or empty, where they are fewer than the period asks
+ * for; undefined where they are enough, or where no claim is to be had anyway.
+ */
+export function daysCutShort(period: ClaimPeriod, fivePercent: Day, ended: Day): number | undefined {
+  const from = claimFrom(period, fivePercent);
+  return from === undefined || ended >= from ? undefined : Math.max(0, ended - fivePercent);
+}
+
 function tooLate({ sealed, fivePercent }: RoomDates): string | undefined {
   const due = fivePercentDue(sealed);
   if (fivePercent <= due) return undefined;

@@ -1,9 +1,16 @@
-import { type ClaimPeriod, claimFrom, fivePercentDue, newYorkPeriod, washingtonPeriod } from '../keeping/law';
+import {
+  type ClaimPeriod,
+  claimFrom,
+  daysCutShort,
+  fivePercentDue,
+  newYorkPeriod,
+  washingtonPeriod,
+} from '../keeping/law';
 import type { Day } from '../plan/dates';
 import type { Room } from '../plan/model';
 import type { Progress } from '../plan/record-model';
 import type { Minute, RoomReadings } from '../readings/types';
-import type { FilledRoom } from '../room/types';
+import type { FilledRoom, LotInRoom } from '../room/types';
 import { type WatchedQuantity, watchedQuantities } from './types';
 
 export type Law = Exclude<Room['law'], 'none'>;
@@ -87,17 +94,17 @@ export function caRecord(
   const isFilledAgain = !progress?.opened && !progress?.emptied && next !== undefined && next <= until;
   const days = sealed === undefined ? [] : caDays(readings, sealed, last);
   const dates = datesOf(filled, progress, days, until);
-  const claims = claimsOf(filled, law, dates);
+  const claims = claimsOf(filled, law, dates, isFilledAgain ? next : undefined);
   return {
     room: room.id,
     fill: fill.id,
     law,
     dates,
     until: last,
-    varieties: filled.varieties.map(({ variety }) => ({
-      variety: variety.name,
+    varieties: namesOf(filled).map((variety) => ({
+      variety,
       bins: filled.lots
-        .filter((lot) => lot.variety.name === variety.name)
+        .filter((lot) => nameOf(lot) === variety)
         .reduce((sum, { bins }) => sum + bins.value, 0),
     })),
     days,
@@ -107,6 +114,15 @@ export function caRecord(
       ...(isFilledAgain ? [{ what: FILLED_AGAIN, days: [next, next] as const }] : []),
     ],
   };
+}
+
+/** Varieties as the plan names them: `Red Delicious`, where the built-in name is `Delicious`. */
+function namesOf({ lots }: FilledRoom): string[] {
+  return [...new Set(lots.map(nameOf))];
+}
+
+function nameOf({ lot, variety }: LotInRoom): string {
+  return lot.variety?.value ?? variety.name;
 }
 
 /** Whether the rule as it was read asks for readings every day. */
@@ -178,14 +194,34 @@ function given(key: CaDate, date: CaDateOf | undefined): Partial<Record<CaDate, 
   return date ? { [key]: date } : {};
 }
 
-function claimsOf(filled: FilledRoom, law: Law, dates: CaRecord['dates']): CaClaim[] {
+/** `again`: the day from which the room is filled anew, where neither its opening nor its end is on record. */
+function claimsOf(filled: FilledRoom, law: Law, dates: CaRecord['dates'], again: Day | undefined): CaClaim[] {
   const [firstBin, sealed, five] = [dates['first-bin'], dates.sealed, dates['five-per-cent']];
-  return filled.varieties.map(({ variety }) => {
-    if (!firstBin || !sealed || !five) return { variety: variety.name, period: undefined, from: undefined };
+  return namesOf(filled).map((variety) => {
+    if (!firstBin || !sealed || !five) return { variety, period: undefined, from: undefined };
     const days = { firstBin: firstBin.day, sealed: sealed.day, fivePercent: five.day };
-    const period = (law === 'new-york' ? newYorkPeriod : washingtonPeriod)(variety.name, days);
-    return { variety: variety.name, period, from: claimFrom(period, five.day) };
+    const asked = (law === 'new-york' ? newYorkPeriod : washingtonPeriod)(variety, days);
+    const period = endedBefore(asked, five.day, dates, again);
+    return { variety, period, from: claimFrom(period, five.day) };
   });
+}
+
+/** A period that ended too soon makes no claim, however well the room was kept. */
+function endedBefore(
+  period: ClaimPeriod,
+  five: Day,
+  { opened, emptied }: CaRecord['dates'],
+  again: Day | undefined,
+): ClaimPeriod {
+  const ended = opened?.day ?? emptied?.day ?? again;
+  const kept = ended === undefined ? undefined : daysCutShort(period, five, ended);
+  if (kept === undefined || period.kind !== 'days') return period;
+  const how = opened ? 'opened' : emptied ? 'empty' : 'filled again';
+  return {
+    kind: 'no claim',
+    why: `${how} after ${kept} of ${period.days} days (${period.rule})`,
+    source: period.source,
+  };
 }
 
 const NAMES: Readonly<Record<WatchedQuantity, string>> = {
@@ -255,7 +291,7 @@ function fiveLacks(
     const due = sealed === undefined ? undefined : fivePercentDue(sealed);
     return [
       {
-        what: `Neither record nor reading of oxygen at 5 % or below${due === undefined ? '' : ', which is due within 20 days of sealing'}.`,
+        what: `Neither record nor reading of oxygen at 5 % or below${due === undefined ? '.' : ', due within 20 days of sealing'}`,
         ...(due === undefined ? {} : { days: [due, due] as const }),
       },
     ];

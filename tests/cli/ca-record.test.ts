@@ -97,6 +97,6 @@ fills:
       cwd: '/',
     });
     expect(code).toBe(2);
-    expect(err).toContain('Write `law: washington` or `law: new-york` into the room');
+    expect(err).toContain('key `law:`, which takes `washington`, `new-york` or `none`');
   });
 });

@@ -22,6 +22,23 @@ describe('what has happened is no longer complained of as if it were planned', (
     }
   });
 
+  it('but a claim that an opening on record left no days for is told when the room is empty too', () => {
+    const lawful = readPage('claim-before-law-allows').right[0]?.replace(/^ *open: .*\n/m, '') ?? '';
+    const told = (opened: string, low = ', low-oxygen: 2026-09-20') =>
+      findingsOnExample(`${lawful}${OVER.replace('opened: 2026-11-16', `opened: ${opened}${low}`)}`).filter(
+        ({ code }) => code === 'claim-before-law-allows',
+      );
+    // 45 days of Gala from 20 September, or from sealing on the 17th where no day of 5 % is on record.
+    expect(told('2026-11-04')).toEqual([]);
+    expect(told('2026-11-03').map(({ message }) => message)).toEqual([
+      expect.stringContaining(
+        'opened on 2026-11-03, sooner than the rule of Washington asks: Gala 44 of 45 days',
+      ),
+    ]);
+    expect(told('2026-11-01', '')).toEqual([]);
+    expect(told('2026-10-31', '')[0]?.message).toContain('Gala at most 44 of 45 days');
+  });
+
   const plan = readPlan([
     {
       path: 'a.lotplan.yaml',

@@ -121,6 +121,34 @@ describe('the record for a claim', () => {
     ]);
   });
 
+  it('has no claim where the room was opened, empty or filled again after too few days', () => {
+    const why = (progress: string, next?: string) => {
+      const { claims, lacks } = recordOf('washington', progress, daily(days), until, 'Gala', next);
+      const told = lacks.map(({ what }) => what).filter((what) => what.startsWith('No claim'));
+      const [claim] = claims;
+      expect(claim?.period?.kind === 'days').toBe(claim?.from !== undefined);
+      return told;
+    };
+    // 5 % on 20 September, so that day 45 is 4 November.
+    expect(why(`${PROGRESS}, opened: 2026-11-03`)).toEqual([
+      'No claim for Gala: opened after 44 of 45 days (WAC 16-450-041, 45 continuous days).',
+    ]);
+    expect(why(`${PROGRESS}, opened: 2026-11-04`)).toEqual([]);
+    expect(why(`${PROGRESS}, emptied: 2026-10-01`)[0]).toContain('empty after 11 of 45 days');
+    expect(why(PROGRESS, '2026-10-01')[0]).toContain('filled again after 11 of 45 days');
+    expect(why(`${PROGRESS}, opened: 2026-09-19`)[0]).toContain('opened after 0 of 45 days');
+  });
+
+  it('names varieties as the plan does, and ends no sentence before a day', () => {
+    const red = recordOf('washington', 'cool: 2026-09-20', undefined, until, 'Red Delicious');
+    expect(red.varieties.map(({ variety }) => variety)).toEqual(['Red Delicious']);
+    expect(red.claims.map(({ variety }) => variety)).toEqual(['Red Delicious']);
+    expect(red.lacks.filter(({ days: span }) => span).map(({ what }) => what)).toContain(
+      'Neither record nor reading of oxygen at 5 % or below, due within 20 days of sealing',
+    );
+    expect(red.lacks.filter(({ what, days: span }) => span && what.endsWith('.'))).toEqual([]);
+  });
+
   it('ends the day before the opening, and at the day it is looked at from', () => {
     const opened = recordOf('washington', `${PROGRESS}, opened: 2026-11-10`, daily(days));
     expect(opened.until).toBe(day('2026-11-09'));

@@ -1,5 +1,7 @@
 import type { StorageTerm } from '../../fruit/types';
-import { formatWeek } from '../../plan/dates';
+import { daysCutShort, newYorkPeriod, washingtonPeriod } from '../../keeping/law';
+import { formatDay, formatWeek } from '../../plan/dates';
+import type { Room } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
 import { counted, listed } from '../say';
 import type { ComputedSeason, Rule } from '../types';
@@ -86,14 +88,58 @@ function* noMaturityTest({ plan, keeping }: ComputedSeason): Iterable<Problem> {
   };
 }
 
-function* claimUnsupported({ keeping }: ComputedSeason): Iterable<Problem> {
+function* claimUnsupported(season: ComputedSeason): Iterable<Problem> {
+  yield* openedTooSoon(season);
+  yield* pinnedTooSoon(season);
+}
+
+/**
+ * Rooms on record as opened, empty or not: what was packed of them is still for sale. Where no day of 5 % oxygen is on
+ * record the days are counted from sealing, which is the most there can have been.
+ */
+function* openedTooSoon({ plan, filled }: ComputedSeason): Iterable<Problem> {
+  for (const { fill, room, lots } of filled.values()) {
+    const { opened, lowOxygen, sealed = fill.sealed } = plan.progress.get(fill.id) ?? {};
+    const firstBin = fill.firstBin ?? sealed;
+    if (room.law === 'none' || !opened || !sealed || !firstBin) continue;
+    const fivePercent = (lowOxygen ?? sealed).value;
+    const dates = { firstBin: firstBin.value, sealed: sealed.value, fivePercent };
+    const periodOf = room.law === 'new-york' ? newYorkPeriod : washingtonPeriod;
+    const short = [...new Set(lots.map(({ lot, variety }) => lot.variety?.value ?? variety.name))].flatMap(
+      (variety) => {
+        const period = periodOf(variety, dates);
+        const kept = daysCutShort(period, fivePercent, opened.value);
+        return period.kind === 'days' && kept !== undefined ? [{ variety, kept, asked: period.days }] : [];
+      },
+    );
+    if (short.length === 0) continue;
+    const told = short.map(
+      ({ variety, kept, asked }) =>
+        `${variety} ${lowOxygen ? '' : 'at most '}${kept} of ${counted(asked, 'day')}`,
+    );
+    yield {
+      code: 'claim-before-law-allows',
+      message: `${fill.id} was opened on ${formatDay(opened.value)}, sooner than the rule of ${lawName(room)} asks: ${listed(told, 6)} at 5 % oxygen or below. This fruit may not be called "CA". Sell it without the claim, and write \`law: none\` where none is meant. Check the text in force.`,
+      at: opened.at,
+      related: [{ at: (lowOxygen ?? sealed).at, message: lowOxygen ? 'At 5 % oxygen' : 'Sealed' }],
+      about: fill.id,
+    };
+  }
+}
+
+function lawName({ law }: Room): string {
+  return law === 'new-york' ? 'New York' : 'Washington';
+}
+
+function* pinnedTooSoon({ plan, keeping }: ComputedSeason): Iterable<Problem> {
   for (const { filled, window } of keeping.values()) {
     const { fill, room } = filled;
+    if (plan.progress.get(fill.id)?.opened || plan.progress.get(fill.id)?.emptied) continue;
     if (!window || !fill.open || window.earliest.limit !== 'law' || fill.open.value >= window.earliest.week)
       continue;
     yield {
       code: 'claim-before-law-allows',
-      message: `${fill.id}: opened in ${formatWeek(fill.open.value)}, its fruit may not be called "CA" by the rule of ${room.law === 'new-york' ? 'New York' : 'Washington'} before ${formatWeek(window.earliest.week)}. Open later, or sell it without the claim (\`law: none\`). Check the text in force.`,
+      message: `${fill.id}: opened in ${formatWeek(fill.open.value)}, its fruit may not be called "CA" by the rule of ${lawName(room)} before ${formatWeek(window.earliest.week)}. Open later, or sell it without the claim (\`law: none\`). Check the text in force.`,
       at: fill.open.at,
       related: fill.sealed ? [{ at: fill.sealed.at, message: 'Sealed' }] : [],
       about: fill.id,
@@ -134,7 +180,7 @@ export const keepingRules: readonly Rule[] = [
     code: 'claim-before-law-allows',
     family: 'keeping',
     severity: 'warning',
-    summary: 'A pinned week before the law lets fruit be called CA.',
+    summary: 'A room pinned to open, or opened, before the law lets its fruit be called CA.',
     find: claimUnsupported,
   },
 ];
