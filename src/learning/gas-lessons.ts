@@ -161,11 +161,18 @@ function lessonsOf(filled: FilledRoom, room: RoomGas, fit: FittedGas): Lesson[] 
           parts: fit.exchangeParts,
         },
       ],
-      series: seriesOf(fit, endsOf(fit, room.gasVolumeM3)),
+      series: seriesOf(fit, endsOf(fit, room.gasVolumeM3)).filter(({ name }) => name === OXYGEN_SERIES),
       key: 'leakage',
       written: [['in-service', `${digitsFor(fit.exchange.value, fit.exchange)} m3/h`]],
       source: source(fit.exchange, ' m3/h', 3),
-      remarks: remarksOf(filled, fit),
+      remarks: [
+        ...remarksOf(filled, fit),
+        ...(room.quotientMeasured
+          ? []
+          : [
+              'It is fitted with the respiratory quotient in the middle of its range: the limits hold all of it.',
+            ]),
+      ],
     },
   ];
 }
@@ -214,6 +221,9 @@ function endsOf(
   return { fitted, low: [share, air.low / gasVolumeM3], high: [share, air.high / gasVolumeM3] };
 }
 
+/** What a leak is told from: carbon dioxide climbs all but alike whatever comes in. */
+const OXYGEN_SERIES = 'change of oxygen at rest, points a day';
+
 /** Climb of carbon dioxide and change of oxygen in per cent a day, read and fitted, by stretches of the record. */
 function seriesOf(fit: FittedGas, ends: Ends): Lesson['series'] {
   const { observed } = fit.fit;
@@ -229,7 +239,7 @@ function seriesOf(fit: FittedGas, ends: Ends): Lesson['series'] {
       const spans = part.map(({ reference }) => reference.span);
       const at = ([share, exchange]: Ends['fitted']) =>
         mean(({ reference }) => {
-          const slopes = slopesOf(reference, share, exchange);
+          const slopes = slopesOf(reference, share, exchange, fit.given.oxygenFactor);
           return gas === 'oxygen' ? slopes.oxygen : slopes.carbonDioxide;
         });
       const [low, high] = [at(ends.low), at(ends.high)];
@@ -244,7 +254,7 @@ function seriesOf(fit: FittedGas, ends: Ends): Lesson['series'] {
   };
   const series = [
     of('carbon-dioxide', 'climb of carbon dioxide at rest, points a day'),
-    of('oxygen', 'change of oxygen at rest, points a day'),
+    of('oxygen', OXYGEN_SERIES),
   ];
   return series.filter(({ points }) => points.length > 0);
 }

@@ -117,7 +117,10 @@ function fitSpans(spans: readonly SpanReference[], rows: Screened, room: RoomGas
   const whyNoExchange = whyNone(spans, rows);
   const byTest = room.exchangeByTest / room.gasVolumeM3;
   // What a valve lets in is exchange too: it is fitted, though it tells nothing of the leak.
-  const given: FitGiven = whyNoExchange === 'no oxygen' ? { ...asRead, exchange: byTest } : asRead;
+  const given: FitGiven =
+    whyNoExchange === 'no oxygen'
+      ? { ...asRead, exchange: byTest }
+      : { ...asRead, oxygenFactor: middleOxygenFactor(room) };
   const fit = fitGas(spans, given);
   if (!fit) return 'too few spans';
   const spread = spreadOf(fit, given);
@@ -216,12 +219,26 @@ function holdingExchange(spans: readonly SpanReference[], { oxygen }: RoomGas): 
 }
 
 function quotients(given: FitGiven, room: RoomGas): Otherwise[] {
+  return oxygenFactors(room).map((oxygenFactor) => ({
+    cause: 'respiratory quotient',
+    given: { ...given, oxygenFactor },
+  }));
+}
+
+/** The reference's oxygen used, as a factor, at either end of what the quotient may be. */
+function oxygenFactors(room: RoomGas): readonly [most: number, least: number] {
   const { carbonDioxide, oxygen } = room.reference(room.from / 60 + 24 * 30, room.oxygen, 1);
   const own = carbonDioxide / oxygen;
-  return [lowestQuotient.value, highestQuotient.value].map((quotient) => ({
-    cause: 'respiratory quotient',
-    given: { ...given, oxygenFactor: own / quotient },
-  }));
+  return [own / lowestQuotient.value, own / highestQuotient.value];
+}
+
+/**
+ * Where the fit is made: a built-in quotient is not in the middle of its range, and a fit made there would not be in the
+ * middle of its own interval.
+ */
+function middleOxygenFactor(room: RoomGas): number {
+  const [most, least] = oxygenFactors(room);
+  return room.quotientMeasured ? asRead.oxygenFactor : (most + least) / 2;
 }
 
 /** Each cause's part, the same cause more than once added as independent of one another. */
@@ -243,7 +260,17 @@ function partsOf(
       above: Math.hypot(part.above, Math.max(0, moved)),
     });
   }
+  const range = parts.get(QUOTIENT);
+  if (range) parts.set(QUOTIENT, alone(range));
   return [between, ...[...parts].map(([cause, part]) => ({ cause, ...part }))];
+}
+
+const QUOTIENT = 'respiratory quotient';
+
+/** Of what is anywhere within a range, its middle as likely as its ends: the limits of 95 times in 100, about its middle. */
+function alone({ below, above }: { readonly below: number; readonly above: number }) {
+  const half = (STATED_CHANCE * (below + above)) / 2;
+  return { below: half, above: half };
 }
 
 /**
@@ -251,15 +278,16 @@ function partsOf(
  * ends. No leak and no respiration are less than nothing.
  */
 function intervalOf(value: number, parts: readonly IntervalPart[]): Interval {
-  const range = parts.find(({ cause }) => cause === 'respiratory quotient') ?? { below: 0, above: 0 };
-  const rest = parts.filter(({ cause }) => cause !== 'respiratory quotient');
+  const range = parts.find(({ cause }) => cause === QUOTIENT) ?? { below: 0, above: 0 };
+  const [down, up] = [range.below / STATED_CHANCE, range.above / STATED_CHANCE];
+  const rest = parts.filter(({ cause }) => cause !== QUOTIENT);
   const outside = (1 - STATED_CHANCE) / 2;
   const below = Math.hypot(...rest.map((part) => part.below)) / STATED_DEVIATIONS;
   const above = Math.hypot(...rest.map((part) => part.above)) / STATED_DEVIATIONS;
   return {
     value: Math.max(0, value),
-    low: Math.max(0, value + spreadQuantile(outside, -range.below, range.above, below)),
-    high: Math.max(0, value + spreadQuantile(1 - outside, -range.below, range.above, above)),
+    low: Math.max(0, value + spreadQuantile(outside, -down, up, below)),
+    high: Math.max(0, value + spreadQuantile(1 - outside, -down, up, above)),
   };
 }
 

@@ -172,15 +172,23 @@ function untilApart(shown: (more: number) => readonly [string, string]): readonl
   return shown(0);
 }
 
-/** A measure's value without its unit, for a table's cell. */
-export function showMeasure(shown: Measure | undefined): string {
+/** A measure's value without its unit, for a table's cell; with so many decimals more than usual. */
+export function showMeasure(shown: Measure | undefined, more = 0): string {
   if (!shown) return '';
   const decimals = DECIMALS.get(shown.unit);
   // Whatever is no unit is a currency.
   return fixed(
     shown.value,
-    decimals === undefined ? moneyDecimals(shown.value) : decimalsFor(shown.value, decimals),
+    more + (decimals === undefined ? moneyDecimals(shown.value) : decimalsFor(shown.value, decimals)),
   );
+}
+
+/** Decimals more than usual with which a measure is told apart from each of others, as few as it takes; 0 of the same value. */
+export function decimalsApart(one: Measure, others: readonly Measure[]): number {
+  const other = others.filter(({ value }) => value !== one.value);
+  for (let more = 0; more <= MOST_MORE_DECIMALS; more++)
+    if (other.every((each) => showMeasure(each, more) !== showMeasure(one, more))) return more;
+  return 0;
 }
 
 /** The label of a unit as JSON spells it. */

@@ -1,5 +1,5 @@
 import { counted } from '../findings/say';
-import { type Measure, measureLabel, showMeasure } from '../plan/display';
+import { decimalsApart, type Measure, measureLabel, showMeasure } from '../plan/display';
 import { noPaint, type Paint } from './paint';
 import type { LearnReport } from './schemas';
 import { type Column, PAGE_WIDTH, table, wrap } from './table';
@@ -37,14 +37,18 @@ export function learnText(report: LearnReport, detailed: boolean, paint: Paint =
 
 function overviewText({ lessons }: LearnReport, paint: Paint): string[] {
   const rows = lessons.flatMap(({ id, values, written }) =>
-    values.map((value, index) => [
-      index === 0 ? id : '',
-      value.name,
-      value.before ? withUnit(value.before) : '',
-      withUnit(value.fitted.value),
-      `${showMeasure(value.fitted.low)} to ${showMeasure(value.fitted.high)}`,
-      written ? paint.good('written') : value.told ? paint.warning('differs') : '',
-    ]),
+    values.map((value, index) => {
+      const { low, high } = value.fitted;
+      const more = value.before ? decimalsApart(value.before, [low, high]) : 0;
+      return [
+        index === 0 ? id : '',
+        value.name,
+        value.before ? withUnit(value.before, more) : '',
+        withUnit(value.fitted.value, more),
+        `${showMeasure(low, more)} to ${showMeasure(high, more)}`,
+        written ? paint.good('written') : value.told ? paint.warning('differs') : '',
+      ];
+    }),
   );
   return rows.length === 0 ? [] : [...table(OVERVIEW, rows), ''];
 }
@@ -174,8 +178,8 @@ function either(value: Measure | string): string {
   return typeof value === 'string' ? value : withUnit(value);
 }
 
-function withUnit(value: Measure): string {
-  return `${showMeasure(value)} ${measureLabel(value.unit)}`.trim();
+function withUnit(value: Measure, more = 0): string {
+  return `${showMeasure(value, more)} ${measureLabel(value.unit)}`.trim();
 }
 
 function notText({ notLearned }: LearnReport, paint: Paint): string[] {

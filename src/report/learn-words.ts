@@ -1,6 +1,6 @@
 import { isOutside } from '../learning/learn';
 import type { Lesson, LessonKind } from '../learning/lesson';
-import { type DisplayUnits, measure, measureLabel, showMeasure } from '../plan/display';
+import { type DisplayUnits, decimalsApart, measure, measureLabel, showMeasure } from '../plan/display';
 import type { Unit } from '../plan/figure';
 
 const RECORDS: Readonly<Record<LessonKind, string>> = {
@@ -19,12 +19,15 @@ export function lessonLine({ kind, values }: Lesson, units: DisplayUnits): strin
   const value = values.find(isOutside) ?? values[0];
   if (!value) return RECORDS[kind];
   const { name, unit, before, fitted } = value;
-  const show = (one: number) => shown(one, unit, units);
+  const limits = [fitted.low, fitted.high].flatMap((one) => measure(one, unit, units) ?? []);
+  const planned = before === undefined ? undefined : measure(before, unit, units);
+  const more = planned ? decimalsApart(planned, limits) : 0;
+  const show = (one: number) => shown(one, unit, units, more);
   const plan = before === undefined ? 'the plan has none' : `plan ${show(before)}`;
   return `${RECORDS[kind]}: ${name} ${show(fitted.value)} (95 %: ${show(fitted.low)} to ${show(fitted.high)}), ${plan}`;
 }
 
-export function shown(value: number, unit: Unit, units: DisplayUnits): string {
+export function shown(value: number, unit: Unit, units: DisplayUnits, more = 0): string {
   const told = measure(value, unit, units);
-  return told ? `${showMeasure(told)} ${measureLabel(told.unit)}`.trim() : '';
+  return told ? `${showMeasure(told, more)} ${measureLabel(told.unit)}`.trim() : '';
 }

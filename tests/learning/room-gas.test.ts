@@ -28,6 +28,30 @@ describe('respiration and leakage of simulated rooms', () => {
   });
 });
 
+describe('what an interval is made of', () => {
+  test('no cause alone reaches further than the limits, and what is fitted lies in the middle', () => {
+    const fits = Array.from({ length: 25 }, (_, seed) => learnFrom(15_485_863 * (seed + 1), ordinaryWeather));
+    const told = fits.flatMap(({ fit }) => (typeof fit !== 'string' && fit.exchange ? [fit] : []));
+    expect(told.length).toBeGreaterThan(15);
+    for (const { respiration, respirationParts, exchange, exchangeParts } of told) {
+      const range = exchangeParts.find(({ cause }) => cause === 'respiratory quotient');
+      expect(range?.above).toBeGreaterThan(0);
+      expect(range?.below).toBe(range?.above);
+      for (const [interval, parts] of [
+        [respiration, respirationParts],
+        [exchange, exchangeParts],
+      ] as const) {
+        const [down, up] = interval ? [interval.value - interval.low, interval.high - interval.value] : [];
+        for (const { below, above } of parts) {
+          expect(above).toBeLessThanOrEqual((up ?? 0) + 1e-9);
+          // No leak is less than nothing: there the limit is cut off.
+          if ((interval?.low ?? 0) > 0) expect(below).toBeLessThanOrEqual((down ?? 0) + 1e-9);
+        }
+      }
+    }
+  });
+});
+
 describe('a room of which little is known', () => {
   const simulation = { ...drawnSimulation(randomFrom(11), ordinaryWeather), days: 60, everyMinutes: 60 };
 

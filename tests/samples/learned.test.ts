@@ -33,6 +33,19 @@ describe('the hours that a logger wrote down in the sample season', () => {
     expect(report.lessons.find(({ id }) => id === 'respiration/R2-gala')?.values[0]?.told).toBe(true);
   });
 
+  it('are told with as many decimals as it takes to see which side of a limit the plan is on', async () => {
+    const { report, text } = await learned('--of', 'leakage/R4');
+    const { before, fitted, told } = report.lessons[0]?.values[0] ?? {};
+    const row = /^leakage\/R4 .* ([\d.]+) m³\/h +[\d.]+ m³\/h +([\d.]+) to ([\d.]+)/m.exec(text);
+    const [plan, low, high] = (row?.slice(1) ?? []).map(Number);
+    expect(told).toBe((before?.value ?? 0) > (fitted?.high.value ?? 0));
+    expect((plan ?? 0) > (high ?? 0)).toBe(told);
+    expect(low).toBeCloseTo(fitted?.low.value ?? 0, 2);
+    expect(report.lessons[0]?.series.map(({ name }) => name)).toEqual([
+      'change of oxygen at rest, points a day',
+    ]);
+  });
+
   it('are told of as the README shows it', async () => {
     const readme = readFileSync(path.join(root, 'README.md'), 'utf8');
     const block = /^\$ lotwright learn (.*)\n([\s\S]*?)^```$/m.exec(readme);
