@@ -13,6 +13,8 @@ export interface Causes {
 interface Cause {
   readonly text: string;
   readonly when?: (sight: Evidence) => boolean;
+  /** Added where `when` holds. A cause that has it is told without it where `when` does not, in its place. */
+  readonly shownBy?: string;
 }
 
 /** A sighting beside the others of its room. */
@@ -38,8 +40,10 @@ export function causesOf(sighting: Sighting, all: readonly Sighting[]): Causes {
     sameOf: (wanted) => near.some(({ kind, quantity }) => kind === wanted && quantity !== sighting.quantity),
   };
   const { causes, check, nearRoom } = KINDS[sighting.kind];
-  const [shown, others] = [causes.filter(({ when }) => when?.(evidence)), causes.filter(({ when }) => !when)];
-  return { causes: [...shown, ...others].map(({ text }) => text), check: check(evidence), nearRoom };
+  const isShown = ({ when }: Cause) => when?.(evidence) ?? false;
+  const shown = causes.filter(isShown).map(({ text, shownBy }) => (shownBy ? `${text} ${shownBy}` : text));
+  const others = causes.filter((cause) => !isShown(cause) && (!cause.when || cause.shownBy));
+  return { causes: [...shown, ...others.map(({ text }) => text)], check: check(evidence), nearRoom };
 }
 
 function isNear(one: Sighting, other: Sighting): boolean {
@@ -75,7 +79,7 @@ const KINDS: Readonly<
       { text: 'The readings are of another room, or the analyser is off.' },
     ],
     check: () =>
-      'Keep everybody out and read oxygen and carbon dioxide at the door with a calibrated instrument before anything else.',
+      'Keep everybody away. Trained, licensed people, as local codes ask, read oxygen and carbon dioxide, both, from outside by the sampling line or a probe, with a calibrated instrument, before anything else.',
     nearRoom: true,
   },
   'oxygen-low': {
@@ -91,7 +95,7 @@ const KINDS: Readonly<
       { text: 'The analyser reads low.' },
     ],
     check: ({ sighting }) =>
-      `${compared(sighting.quantity)} If it is true, let air in from outside, step by step, and see it rise.`,
+      `${compared(sighting.quantity)} If it is true, let air in by the room’s own fresh-air fan or valve, worked from outside, step by step, and see it rise; nobody goes in.`,
     nearRoom: true,
   },
   'oxygen-high': {
@@ -101,11 +105,9 @@ const KINDS: Readonly<
         when: ({ sighting }) => (sighting.read ?? 0) > NEARLY_AIR,
       },
       {
-        text: 'Air leaks in: the door’s seal, the hatch, the breather or a sampling line. Carbon dioxide falls with it.',
-        when: ({ beside }) => beside('carbon-dioxide-low'),
-      },
-      {
         text: 'Air leaks in: the door’s seal, the hatch, the breather, a water trap that fell dry, a sampling line.',
+        when: ({ beside }) => beside('carbon-dioxide-low'),
+        shownBy: 'Carbon dioxide falls with it.',
       },
       { text: 'The scrubber carries air in: its beds change without a rinse, or a valve does not close.' },
       { text: 'The valve or blower that lets air in does not stop.' },

@@ -42,6 +42,7 @@ export function expectedFill(filled: FilledRoom, course: RoomCourse | undefined)
     },
     breathing: breathingOf(filled),
     leastOxygen: course?.room.limits.leastOxygen,
+    mostCarbonDioxide: course?.room.limits.mostCarbonDioxide,
   };
 }
 

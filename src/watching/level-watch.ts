@@ -76,8 +76,8 @@ export class LevelWatch {
     private readonly quantity: WatchedQuantity,
     private readonly fill: string,
     private readonly closed: (sighting: Sighting) => void,
-    /** Told at once below it, whatever is expected. */
-    private readonly least?: number,
+    /** What the fruit bears. Below the least it is told at once, whatever is expected. */
+    private readonly bears: { readonly least?: number | undefined; readonly most?: number | undefined } = {},
   ) {
     const { atOnce, allowed, addsUpTo, ownLevel } = levelLimits[quantity];
     this.limits = {
@@ -103,7 +103,7 @@ export class LevelWatch {
     const { recent } = state;
     recent.push([time, read - expected, expected]);
     while (recent.length > RECENT || time - (recent[0]?.[0] ?? time) > RECENT_MINUTES) recent.shift();
-    const isFar = Math.abs(read - expected) > this.limits.atOnce || read < (this.least ?? 0);
+    const isFar = Math.abs(read - expected) > this.limits.atOnce || read < (this.bears.least ?? 0);
     if (isFar && isTrusted && recent.length >= LEAST_RECENT) this.atOnce(time);
   }
 
@@ -121,7 +121,8 @@ export class LevelWatch {
     const expected = recent.map(([, , level]) => level);
     const moved = Math.max(...expected) - Math.min(...expected);
     const level = expected.at(-1) ?? 0;
-    const isBelowLeast = this.least !== undefined && read + level < this.least && read < 0;
+    const { least } = this.bears;
+    const isBelowLeast = least !== undefined && read + level < least && read < 0;
     if (middle > this.limits.above + moved) this.tell('above', this.beginning(1), time, middle);
     if (-middle > this.limits.below + moved || isBelowLeast)
       this.tell('below', this.beginning(-1), time, middle);
@@ -221,11 +222,18 @@ export class LevelWatch {
   private grow(side: SideState, off: number): void {
     if (!side.open || Math.abs(off) <= side.open.size) return;
     const expected = this.state.recent.at(-1)?.[2];
-    side.open = {
-      ...side.open,
-      size: Math.abs(off),
-      ...(expected === undefined ? {} : { expected, read: expected + off }),
-    };
+    side.open = { ...side.open, size: Math.abs(off) };
+    if (expected === undefined) return;
+    const read = expected + off;
+    const limit = this.limitBeyond(off, read);
+    side.open = { ...side.open, expected, read, ...(limit === undefined ? {} : { limit }) };
+  }
+
+  /** The limit of the fruit on this side, where `read` is beyond it. */
+  private limitBeyond(off: number, read: number): number | undefined {
+    const { least = Number.NEGATIVE_INFINITY, most = Number.POSITIVE_INFINITY } = this.bears;
+    if (off > 0) return read > most ? most : undefined;
+    return read < least ? least : undefined;
   }
 
   private close(side: SideState, until: Minute): void {

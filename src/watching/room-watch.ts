@@ -156,16 +156,14 @@ class FillWatch {
       'carbon-dioxide': track(fill.carbonDioxide),
       temperature: track(fill.temperature),
     };
-    const { fill: id, leastOxygen } = fill;
+    const { fill: id, leastOxygen, mostCarbonDioxide } = fill;
+    const bears = {
+      oxygen: { least: leastOxygen },
+      'carbon-dioxide': { most: mostCarbonDioxide },
+      temperature: {},
+    };
     this.levels = each(
-      (quantity) =>
-        new LevelWatch(
-          state.levels[quantity],
-          quantity,
-          id,
-          closed,
-          quantity === 'oxygen' ? leastOxygen : undefined,
-        ),
+      (quantity) => new LevelWatch(state.levels[quantity], quantity, id, closed, bears[quantity]),
     );
     this.sensors = each((quantity) => new SensorWatch(state.sensors[quantity], quantity, id, closed));
     this.breathing = fill.breathing && new BreathingWatch(state.breathing, id, fill.breathing, closed);

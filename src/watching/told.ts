@@ -41,8 +41,10 @@ export const watchSeverities: Readonly<Record<WatchKind, Severity>> = {
 };
 
 /** A gap in a record that the law wants daily stays one when it is over. */
-export function severityOf({ kind, until }: Sighting, isLaw: boolean): Severity {
+export function severityOf({ kind, until, limit }: Sighting, isLaw: boolean): Severity {
   if (kind === 'record-gap') return isLaw ? 'warning' : 'notice';
+  // Beyond what the fruit bears it is hurt, whatever the plan expects.
+  if (until === undefined && limit !== undefined) return 'error';
   return until === undefined ? watchSeverities[kind] : 'notice';
 }
 
@@ -76,26 +78,27 @@ function unitsOfSighting({ kind, quantity }: Sighting): readonly [size: Unit, re
 const NAMES: Readonly<Record<WatchedQuantity, string>> = {
   oxygen: 'oxygen',
   'carbon-dioxide': 'carbon dioxide',
-  temperature: 'the air',
+  temperature: 'air temperature',
 };
 
 type Shown = Omit<Told, 'message'>;
 
 function messageOf(seen: Seen, { size, read, expected }: Shown, isLaw: boolean): string {
-  const amount = amountText(size, 2);
   const most =
     read && expected ? `: ${amountText(read, 2)} where ${amountText(expected, 2)} is expected` : '';
+  const points = `${fixed(size.value, 2)} points`;
+  const beyond = limitText(seen);
   const name = NAMES[seen.quantity];
   switch (seen.kind) {
     case 'opened-room-low-oxygen':
-      return `The room is on record as opened, and its oxygen reads ${read ? amountText(read, 1) : 'low'}. Nobody goes near until that is cleared up.`;
+      return `The room is on record as opened, and its oxygen reads ${read ? amountText(read, 1) : 'low'}. Nobody goes near but the trained, licensed people who read it from outside, as local codes ask, until that is cleared up.`;
     case 'oxygen-high':
-      return `Oxygen is up to ${amount} too high${most}${climbs(seen) ? ', and climbs' : ''}.`;
+      return `Oxygen is up to ${points} too high${most}${climbs(seen) ? ', and climbs' : ''}.`;
     case 'carbon-dioxide-high':
-      return `Carbon dioxide is up to ${amount} too high${most}${climbs(seen) ? ', and does not come down' : ''}.`;
+      return `Carbon dioxide is up to ${points} too high${most}${beyond}${climbs(seen) ? ', and does not come down' : ''}.`;
     case 'oxygen-low':
     case 'carbon-dioxide-low':
-      return `${capital(name)} is up to ${amount} too low${most}.`;
+      return `${capital(name)} is up to ${points} too low${most}${beyond}.`;
     case 'temperature-high':
       return `The air is up to ${amountText(size, 1)} too warm${most}.`;
     case 'temperature-low':
@@ -107,8 +110,20 @@ function messageOf(seen: Seen, { size, read, expected }: Shown, isLaw: boolean):
     case 'sensor-jumps':
       return `Readings of ${name} jump, up to ${fixed(seen.size, 0)} times in two days, as to ${read ? amountText(read, 2) : 'another value'} among ${expected ? amountText(expected, 2) : 'others'}.`;
     case 'record-gap':
-      return `${seen.size === 1 ? 'One whole day has' : `${fixed(seen.size, 0)} whole days have`} no reading of ${seen.quantities.map((one) => NAMES[one]).join(', ')}.${isLaw ? ' The law wants one of each every day.' : ''}`;
+      return `${seen.size === 1 ? 'One whole day has' : `${fixed(seen.size, 0)} whole days have`} no reading of ${listed(seen.quantities.map((one) => NAMES[one]))}.${isLaw ? ' The law wants one of each every day.' : ''}`;
   }
+}
+
+/** What the fruit bears, where what was read is beyond it. */
+function limitText({ limit, kind }: Sighting): string {
+  if (limit === undefined) return '';
+  const [side, bound] = kind === 'oxygen-low' ? ['below', 'least'] : ['above', 'most'];
+  return `, ${side} the ${fixed(limit, 2)} % that the fruit bears at ${bound}`;
+}
+
+function listed(names: readonly string[]): string {
+  const [last = '', ...before] = [...names].reverse();
+  return before.length === 0 ? last : `${before.reverse().join(', ')} and ${last}`;
 }
 
 /** It was still near its greatest on the last whole day. */

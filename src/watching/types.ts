@@ -41,6 +41,8 @@ export interface Sighting {
   readonly expected?: number;
   /** Of a distance: what it was on the last whole day, to tell whether it falls. */
   readonly latest?: number;
+  /** What the fruit bears, per cent, where what was read is beyond it: least oxygen, or most carbon dioxide. */
+  readonly limit?: number;
 }
 
 /** Levels over time on straight lines, earliest first. */
@@ -70,4 +72,6 @@ export interface ExpectedFill {
   readonly breathing?: { readonly expected: number; readonly high: number } | undefined;
   /** Lowest oxygen the fruit bears, per cent. */
   readonly leastOxygen?: number | undefined;
+  /** Highest carbon dioxide the fruit bears, per cent. */
+  readonly mostCarbonDioxide?: number | undefined;
 }

@@ -44,7 +44,7 @@ describe('check of a plan with readings', () => {
     const low = found.find(({ code: one }) => one === 'oxygen-low');
     expect(low?.severity).toBe('error');
     expect(low?.message).toMatch(
-      /^R1: Oxygen is up to 0\.45 % too low: 1\.05 % where 1\.50 % is expected\. Since 2026-10-01 00:00\. Likely, the likeliest first: \(1\) .* Check first: .* both, with a calibrated instrument/,
+      /^R1: Oxygen is up to 0\.45 points too low: 1\.05 % where 1\.50 % is expected\. Since 2026-10-01 00:00\. Likely, the likeliest first: \(1\) .* Check first: .* both, with a calibrated instrument/,
     );
     expect(low?.related.map(({ place }) => [place.file, place.line])).toEqual([
       ['plan/a.lotplan.yaml', expect.any(Number)],
@@ -55,6 +55,36 @@ describe('check of a plan with readings', () => {
     const gap = found.find(({ code: one }) => one === 'record-gap');
     expect(gap?.severity).toBe('warning');
     expect(gap?.message).toContain('The law wants one of each every day.');
+  });
+
+  test('says what carbon dioxide the fruit bears where it reads above it, and fails', async () => {
+    // Gala bears 2.5 %; its room is kept at 2 %.
+    const csv = csvOf(1.5).replace(/(10-01 0\d:00,R1,1\.5),2\.0\d/g, '$1,8.70');
+    const { code, found } = await checked(given(csv));
+    const high = found.find((one) => one.code === 'carbon-dioxide-high');
+    expect([code, high?.severity]).toEqual([1, 'error']);
+    expect(high?.message).toMatch(
+      /6\.70 points too high: 8\.70 % where 2\.00 % is expected, above the 2\.50 % that the fruit bears at most/,
+    );
+    const below = await checked(
+      given(csv.replaceAll('8.70', '3.20'), (text) =>
+        text.replace('readings:', 'varieties: { Gala: { most-carbon-dioxide: 4 % } }\nreadings:'),
+      ),
+    );
+    const warned = below.found.find((one) => one.code === 'carbon-dioxide-high');
+    expect([below.code, warned?.severity]).toEqual([0, 'warning']);
+    expect(warned?.message).not.toContain('bears');
+  });
+
+  test('names a leak once, with what speaks for it', async () => {
+    const csv = csvOf(4).replace(/(10-01 0\d:00,R1,4),2\.0\d/g, '$1,0.6');
+    const high = (await checked(given(csv))).found.find((one) => one.code === 'oxygen-high');
+    expect(high?.message).toContain('(1) Air leaks in');
+    expect(high?.message).toContain('a sampling line. Carbon dioxide falls with it. (2)');
+    expect(high?.message.match(/Air leaks in/g)).toHaveLength(1);
+    const alone = (await checked(given(csvOf(4)))).found.find((one) => one.code === 'oxygen-high');
+    expect(alone?.message.match(/Air leaks in/g)).toHaveLength(1);
+    expect(alone?.message).not.toContain('falls with it');
   });
 
   test('leads a forge to the row as well', async () => {

@@ -78,7 +78,7 @@ describe('what was read in a room', () => {
     expect(after - before).toBe(csv.length - before);
     const found = of.diagnostics(FRUIT).find(({ code }) => code === 'oxygen-high');
     expect(found?.message).toMatch(
-      /^R3: Oxygen is up to 0\.\d\d % too high.* Since 2026-11-1\d 00:00\. Likely/,
+      /^R3: Oxygen is up to 0\.\d\d points too high.* Since 2026-11-1\d 00:00\. Likely/,
     );
     expect(found?.message).toMatch(
       /\(1\) Air leaks in.* Check first: Run calibration gas .* Sealed rooms kill/,

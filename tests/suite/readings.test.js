@@ -51,7 +51,7 @@ describe('what readings show', () => {
     const high = finding('oxygen-high');
     equal(high.severity, vscode.DiagnosticSeverity.Warning);
     equal(editor.document.getText(high.range), 'R3-golden');
-    holds(/Oxygen is up to \d\.\d\d % too high/.test(high.message), high.message);
+    holds(/Oxygen is up to \d\.\d\d points too high/.test(high.message), high.message);
     holds(high.message.includes('Sealed rooms kill'), 'whoever goes to look is cautioned');
     const [record] = high.relatedInformation;
     equal(record.location.uri.toString(), orrowby.toString());
