@@ -129,6 +129,7 @@ export function addCompare(program: Command, run: Run): void {
       const { comparison } = comparePlans(plans.old.plan, plans.now.plan, {
         seed: options.seed,
         courses: options.courses === true ? true : 'unless-many',
+        since: options.since,
       });
       run.io.out.write(printed());
       run.exitCode = comparisonFails(comparison, options.failOn) ? EXIT.findings : EXIT.clean;

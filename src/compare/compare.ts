@@ -1,6 +1,7 @@
 import { SeasonAgain } from '../findings/again/season-again';
 import type { ComputedSeason } from '../findings/types';
 import type { RoomKeeping } from '../keeping/types';
+import type { Day } from '../plan/dates';
 import { withRecords } from '../plan/known';
 import type { Plan } from '../plan/model';
 import { type Aligned, align } from './align';
@@ -27,6 +28,8 @@ export interface CompareOptions {
    * `unless-many` leaves it out where there are more than `MANY_EDITS`, and the comparison says so.
    */
   readonly courses: boolean | 'unless-many';
+  /** Where the old plan is the new one as it was known on a day: that day. */
+  readonly since?: Day | undefined;
 }
 
 /** A change of more edits is of a season as a whole: what follows for weeks and cartons is asked first. */
@@ -58,6 +61,7 @@ export function comparePlans(old: Plan, now: Plan, options: CompareOptions): Com
     changes,
     renames: aligned.renames,
     edits,
+    ...(options.since !== undefined && { since: options.since }),
     consequences: [],
     heldBack: [],
     thresholds,

@@ -1,5 +1,5 @@
 import type { ItemKind } from '../plan/check/item-kinds';
-import type { Week } from '../plan/dates';
+import type { Day, Week } from '../plan/dates';
 import type { Unit } from '../plan/figure';
 import type { Span } from '../plan/span';
 
@@ -231,6 +231,8 @@ export interface Comparison {
   readonly changes: readonly PlanChange[];
   readonly renames: readonly Rename[];
   readonly edits: readonly Edit[];
+  /** Where a plan is compared with itself as it was known on a day: that day. */
+  readonly since?: Day;
   /** Those that reach the thresholds: the worse before the better, each the gravest first. */
   readonly consequences: readonly Consequence[];
   readonly heldBack: readonly HeldBack[];

@@ -3,7 +3,7 @@ import type { Comparison, Consequence } from '../compare/types';
 import { counted } from '../findings/say';
 import type { DisplayUnits } from '../plan/display';
 import { editText } from './compare-changes';
-import { causeText, consequenceText } from './compare-words';
+import { allRecords, causeText, consequenceText } from './compare-words';
 
 /** What is said first of a comparison. */
 export interface Headline {
@@ -15,25 +15,29 @@ export interface Headline {
   readonly of: Consequence | undefined;
 }
 
-export function headlineOf({ consequences, edits, heldBack }: Comparison, units: DisplayUnits): Headline {
+export function headlineOf(comparison: Comparison, units: DisplayUnits): Headline {
+  const { consequences, heldBack } = comparison;
   const [first] = consequences;
   if (!first) {
     const small =
       heldBack.length > 0
         ? 'Nothing that follows reaches what is told'
         : 'Nothing follows for rooms, weeks or cartons';
-    return { text: small, cause: named(edits, units), of: undefined };
+    return { text: small, cause: named(comparison, units), of: undefined };
   }
   const start = { worse: 'Worse', better: 'Better', neither: 'Nothing worse' }[first.direction];
-  const cause = causeText(first, edits, units);
+  const cause = causeText(first, comparison, units);
   return {
     text: `${start}: ${consequenceText(first, units)}`,
-    cause: cause === '' ? named(edits, units) : cause,
+    cause: cause === '' ? named(comparison, units) : cause,
     of: first,
   };
 }
 
-function named(edits: Comparison['edits'], units: DisplayUnits): string {
+function named(comparison: Comparison, units: DisplayUnits): string {
+  const { edits } = comparison;
+  const records = allRecords(comparison);
+  if (records !== undefined) return records;
   const [first, second] = edits;
   if (!first) return '';
   if (!second) return editText(first, units);

@@ -137,13 +137,13 @@ function tableLines(comparison: Comparison, units: DisplayUnits): string[] {
 
 function consequenceItem(
   one: Consequence,
-  { edits }: Comparison,
+  comparison: Comparison,
   plans: ComparedPlans,
   options: MarkdownOptions,
 ): string {
   const { units } = options;
   const finding = one.newFinding ?? one.oldFinding;
-  const cause = edits.length < 2 ? '' : causeText(one, edits, units);
+  const cause = comparison.edits.length < 2 ? '' : causeText(one, comparison, units);
   const mark = one.direction === 'neither' ? '' : `**${one.direction}**, `;
   const because = cause === '' ? '' : ` Because of: ${plain(cause)}`;
   return `- ${mark}${plain(consequenceText(one, units))}${links(finding ? [placeIn(plans, finding.at)] : [], plans, options)}.${because}`;

@@ -65,14 +65,14 @@ function totalLines(comparison: Comparison, units: DisplayUnits): string[] {
 function part(
   title: string,
   consequences: readonly Consequence[],
-  { edits }: Comparison,
+  comparison: Comparison,
   plans: ComparedPlans,
   units: DisplayUnits,
   paint: Paint,
 ): string[] {
   if (consequences.length === 0) return [];
   const lines = consequences.flatMap((one) => {
-    const cause = edits.length < 2 ? '' : causeText(one, edits, units);
+    const cause = comparison.edits.length < 2 ? '' : causeText(one, comparison, units);
     const finding = one.newFinding ?? one.oldFinding;
     const place = finding && placeIn(plans, finding.at);
     const where = place ? ` (${place.file}:${place.line})` : '';

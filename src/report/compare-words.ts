@@ -5,12 +5,12 @@ import type {
   Causes,
   Comparison,
   Consequence,
-  Edit,
   HeldBack,
   MeasureKind,
+  ThingKind,
 } from '../compare/types';
 import { counted } from '../findings/say';
-import { formatWeek } from '../plan/dates';
+import { formatDay, formatWeek } from '../plan/dates';
 import { type DisplayUnits, fixed, showApart } from '../plan/display';
 import { type Figure, referenceFigure } from '../plan/figure';
 import { editText, SOURCE, show } from './compare-changes';
@@ -199,15 +199,17 @@ function aboveText({ after, limit, unit }: Consequence, units: DisplayUnits): st
   return limit !== undefined && (after ?? 0) > limit ? `, above ${amount(limit, unit, units)}` : '';
 }
 
+type Edited = Pick<Comparison, 'edits' | 'since'>;
+
 /** Which edits a consequence comes of: their names, with their parts where there are several. */
-export function causeText(one: Consequence, edits: readonly Edit[], units: DisplayUnits, most = 2): string {
+export function causeText(one: Consequence, comparison: Edited, units: DisplayUnits, most = 2): string {
   const { causes, unit } = one;
   const { parts } = causes;
   if (parts.length === 0) return '';
   const several = parts.length > 1;
   const shown = parts.slice(0, most).map(({ edits: own, part }) => {
     const share = several && part !== undefined ? ` (${signed(part, unit, units)})` : '';
-    return `${ownText(own, one, edits, units)}${share}`;
+    return `${ownText(own, one, comparison, units)}${share}`;
   });
   const more = parts.length > most ? [`${parts.length - most} more`] : [];
   return [
@@ -221,14 +223,28 @@ export function causeText(one: Consequence, edits: readonly Edit[], units: Displ
 function ownText(
   own: readonly number[],
   follows: Consequence,
-  edits: readonly Edit[],
+  comparison: Edited,
   units: DisplayUnits,
 ): string {
+  const { edits } = comparison;
+  const records = own.length === edits.length ? allRecords(comparison) : undefined;
+  if (records !== undefined) return records;
   const names = ownEditsFirst(own, edits, follows).flatMap((edit) => {
     const one = edits[edit];
     return one ? [editText(one, units, follows)] : [];
   });
   return names.length <= 2 ? names.join(' with ') : `${names[0]} with ${names.length - 1} other edits`;
+}
+
+const RECORDS: ReadonlySet<ThingKind> = new Set(['progress', 'samples', 'packed', 'sales']);
+
+/** More than two edits, all of records, in words; undefined where they are others or fewer. */
+export function allRecords({ edits, since }: Edited): string | undefined {
+  if (edits.length <= 2) return undefined;
+  const changes = edits.flatMap(({ changes: own }) => own);
+  if (!changes.every(({ things }) => RECORDS.has(things[0].kind))) return undefined;
+  const all = `the ${counted(changes.length, 'record')}`;
+  return since === undefined ? `${all} that differ` : `${all} since ${formatDay(since)}`;
 }
 
 /** What edits do together beyond the sum of what each does alone. */
@@ -281,10 +297,24 @@ export function heldBackText(heldBack: readonly HeldBack[]): string | undefined 
   return `Too small to list: ${parts.join(', ')}.`;
 }
 
-/** True where anything tells of opening a room: the caution then goes with it. */
-export function tellsOfOpening({ consequences, changes }: Comparison): boolean {
-  const kinds = new Set<MeasureKind>(['opens', 'earliest', 'best-before', 'latest', 'window', 'finding']);
+/** What tells, or may tell, of opening a room. */
+const OF_OPENING: ReadonlySet<MeasureKind> = new Set([
+  'opens',
+  'earliest',
+  'best-before',
+  'latest',
+  'window',
+  'finding',
+]);
+
+/**
+ * True where anything tells of opening a room: the caution then goes with it. Records of what was done with a fill do,
+ * and so do differences that are only counted and the line on the weeks that both plans keep.
+ */
+export function tellsOfOpening({ consequences, changes, heldBack, weeksOf }: Comparison): boolean {
   return (
-    changes.some(({ kind }) => kind === 'pin-changed') || consequences.some(({ kind }) => kinds.has(kind))
+    weeksOf !== undefined ||
+    changes.some(({ kind, things }) => kind === 'pin-changed' || things[0].kind === 'progress') ||
+    [...consequences, ...heldBack].some(({ kind }) => OF_OPENING.has(kind))
   );
 }

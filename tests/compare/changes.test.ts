@@ -223,7 +223,7 @@ test("of an edit of several changes the one about what follows is named: a pin f
   expect(edits).toHaveLength(2);
   const causeOf = (key: string) => {
     const found = consequences.find((one) => one.key === key);
-    return found && causeText(found, edits, units);
+    return found && causeText(found, { edits }, units);
   };
   expect(causeOf('opens/R2-gala')).toBe('fill R2-gala pinned to 2027-W03, 2027-W01 before (and 3 more)');
   expect(causeOf('bins-stored/R2-gala')).toMatch(

@@ -2,9 +2,16 @@ import { describe, expect, test } from 'vitest';
 import { comparePlans } from '../../src/compare/compare';
 import { marketMeasures } from '../../src/compare/market-measures';
 import { computeSeason } from '../../src/findings/compute';
-import { formatWeek } from '../../src/plan/dates';
+import { formatWeek, parseDay } from '../../src/plan/dates';
+import { asOf } from '../../src/plan/known';
 import { readPlan } from '../../src/plan/read';
 import { checkSchedule } from '../../src/release/checker';
+import { headlineOf } from '../../src/report/compare-headline';
+import { compareMarkdown } from '../../src/report/compare-markdown';
+import { compareReport } from '../../src/report/compare-report';
+import { compareText } from '../../src/report/compare-text';
+import { allRecords, tellsOfOpening } from '../../src/report/compare-words';
+import { caution, cautionInShort } from '../../src/room/caution';
 import { sampleFiles } from '../samples/sample';
 
 /** One file path must not stand for two texts. */
@@ -120,5 +127,43 @@ describe('what was delivered in weeks that are past', () => {
       side: 'new',
       what: `what was delivered before ${from}: no ${what} is recorded`,
     });
+  });
+});
+
+describe('what was recorded since a day', () => {
+  const since = parseDay('2027-01-05') ?? 0;
+  const plans = {
+    old: { name: 'then', plan: asOf(inMarch, since) },
+    now: { name: 'now', plan: inMarch },
+  };
+  const units = { system: 'metric', currency: 'EUR' } as const;
+  const compared = (day?: number) =>
+    comparePlans(plans.old.plan, plans.now.plan, { seed: 1, courses: false, since: day }).comparison;
+  const comparison = compared(since);
+
+  test('is named together, with how many there are and since when', () => {
+    const count = comparison.changes.length;
+    expect(count).toBeGreaterThan(2);
+    expect(headlineOf(comparison, units).cause).toBe(`the ${count} records since 2027-01-05`);
+    expect(headlineOf(compared(), units).cause).toBe(`the ${count} records that differ`);
+    const { edits } = comparison;
+    expect(allRecords({ edits: edits.slice(0, 2), since })).toBeUndefined();
+    expect(allRecords(comparePlans(midHarvest, inMarch, { seed: 1, courses: false }).comparison)).toBe(
+      undefined,
+    );
+  });
+
+  test('tells a room opened with the caution, whether anything follows or not', () => {
+    const alone = { ...comparison, consequences: [], heldBack: [], weeksOf: undefined };
+    expect(compareText(comparison, plans, units)).toContain('opened set to 2027-02-22');
+    for (const each of [comparison, alone]) {
+      expect(compareText(each, plans, units).replaceAll(/\s+/g, ' ')).toContain(caution);
+      const markdown = compareMarkdown(each, plans, { units, linkBase: '', marker: 'm', most: 60_000 });
+      expect(markdown).toContain(cautionInShort);
+    }
+    expect(compareReport(comparison, plans, { units, failOn: 'never' }).caution).toBe(caution);
+    const sold = alone.changes.filter(({ things }) => things[0].kind === 'sales');
+    expect(tellsOfOpening({ ...alone, changes: sold })).toBe(false);
+    expect(tellsOfOpening({ ...alone, changes: sold, weeksOf: 'old' })).toBe(true);
   });
 });
