@@ -32,6 +32,7 @@ export function releaseText(
     paint.bold('Week by week'),
     '',
     ...weekTable(report),
+    ...packedAlreadyLines(report),
     ...fromFieldLines(report, paint),
     '',
     paint.bold('Room by room'),
@@ -97,6 +98,8 @@ function fruitText(fruit: NonNullable<ReleaseReport['fruit']>): string {
   const [sold, unsold, culls, left, never] = addingUp(
     [cartonsSold, cartonsUnsold, cartonsNotPacked, cartonsLeftInRooms, cartonsNeverPacked],
     all,
+    // What is sold and unsold stands in the line above too, and is the same there.
+    TOLD_ONCE,
   ).map(whole);
   const shut = cartonsLeftInRooms >= LEAST_AMOUNT ? ` + ${left} in rooms that stay shut` : '';
   const unpacked =
@@ -105,11 +108,16 @@ function fruitText(fruit: NonNullable<ReleaseReport['fruit']>): string {
   return `${which}, in cartons' worth: ${whole(all)} = ${sold} sold + ${unsold} packed and unsold + ${culls} not packed into a class (culls and storage loss)${shut}${unpacked}.`;
 }
 
-/** Whole numbers that add up as shown: what rounding leaves over goes to the largest. */
-function addingUp(parts: readonly number[], total: number): number[] {
+/** Of the fruit's account what no other line tells: not packed, left in rooms, never packed. */
+const TOLD_ONCE: readonly number[] = [2, 3, 4];
+
+/** Whole numbers that add up as shown: what rounding leaves over goes to the largest, of those `among` if it can. */
+function addingUp(parts: readonly number[], total: number, among: readonly number[] = []): number[] {
   const rounded = parts.map((part) => Math.round(part));
   const over = Math.round(total) - rounded.reduce((sum, part) => sum + part, 0);
-  const largest = rounded.indexOf(Math.max(...rounded));
+  const free = among.reduce((best, at) => ((rounded[at] ?? 0) > (rounded[best] ?? -1) ? at : best), -1);
+  const takes = free >= 0 && (rounded[free] ?? 0) + over >= 0;
+  const largest = takes ? free : rounded.indexOf(Math.max(...rounded));
   // More than rounding is no rounding: it is shown as it is.
   if (Math.abs(over) > parts.length) return rounded;
   return rounded.map((part, at) => (at === largest ? part + over : part));
@@ -199,6 +207,14 @@ function weekTable({ weeks }: ReleaseReport): string[] {
       some(week.cartonsInStock),
     ]),
   );
+}
+
+/** What the table leaves out, where something packed before fills what is wanted or still waits. */
+function packedAlreadyLines({ standing }: ReleaseReport): string[] {
+  if (!standing || standing.cartonsInColdStore < LEAST_AMOUNT) return [];
+  const { cartonsInColdStore: stock, cartonsFromColdStore: fills, week } = standing;
+  const text = `Stock that is packed already is taken off: Wanted and Sold are without the ${whole(fills)} cartons that it fills of what is ordered, and In stock counts only what is packed from ${week} on, not the ${whole(stock)} cartons that wait now.`;
+  return ['', ...wrap(text, PAGE_WIDTH)];
 }
 
 /** Nothing is left blank, so that weeks with something stand out. */

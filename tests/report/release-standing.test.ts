@@ -36,6 +36,35 @@ describe('a schedule that goes on from where the season stands', () => {
     );
   });
 
+  it('says under the table that what is packed already is taken off in it', () => {
+    const fills = report.standing?.cartonsFromColdStore;
+    expect(fills).toBeGreaterThan(0);
+    expect(text).toContain(
+      `Stock that is packed already is taken off: Wanted and Sold are without the ${fills} cartons that it fills of what is ordered, and In stock counts only what is packed from 2027-W02 on, not the 160 cartons that wait now.`,
+    );
+    const { standing, ...rest } = report;
+    const without = standing && { ...rest, standing: { ...standing, cartonsInColdStore: 0 } };
+    expect(releaseText(rest)).not.toContain('is packed already');
+    expect(without && releaseText(without)).not.toContain('is packed already');
+  });
+
+  it('tells cartons sold alike in both lines, and what rounding leaves over where it is told once', () => {
+    const fruit = {
+      cartonsInRooms: 2332.5,
+      cartonsSold: 1619.5,
+      cartonsUnsold: 100.5,
+      cartonsNotPacked: 612.5,
+      cartonsLeftInRooms: 0,
+    };
+    const { cartonsSold, cartonsUnsold } = fruit;
+    const told = releaseText({ ...report, fruit, totals: { ...report.totals, cartonsSold, cartonsUnsold } });
+    expect(told).toMatch(/^1,620 of/m);
+    expect(told).toContain('2,333 = 1,620 sold + 101 packed and unsold + 612 not');
+    // With nothing of it told once to take it, it goes to the largest, so that the line adds up all the same.
+    const bare = { ...fruit, cartonsInRooms: 1720, cartonsNotPacked: 0 };
+    expect(releaseText({ ...report, fruit: bare })).toContain('1,720 = 1,619 sold + 101 packed');
+  });
+
   it('shows an opened room in the week it was opened, with the bins that are left', () => {
     const room = report.rooms.find(({ fill }) => fill === 'R2-gala');
     expect(room).toMatchObject({ opens: '2027-W02', opened: true, bins: 197 });
