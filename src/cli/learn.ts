@@ -98,10 +98,12 @@ function asPublished(plan: Plan, weeks: ReadonlyMap<string, Week>, seed: number)
   return problem && { problem, result: releaseInWeeks(problem, weeks, { seed, moves: QUICK_MOVES }) };
 }
 
-function lessonsNamed({ lessons }: LearnedSeason, ids: readonly string[]): Lesson[] {
+function lessonsNamed({ lessons, not }: LearnedSeason, ids: readonly string[]): Lesson[] {
   return ids.map((id) => {
     const found = lessons.find((lesson) => lesson.id === id);
     if (found) return found;
+    const untold = not.find(({ kind, entry }) => `${kind}/${entry}` === id);
+    if (untold) throw new CannotRun(`Nothing can be told of ${id}. ${untold.reason}`);
     const meant = nearest(
       id,
       lessons.map((lesson) => lesson.id),

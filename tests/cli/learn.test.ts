@@ -242,6 +242,15 @@ describe('learn', () => {
     expect(out).toContain('together changes of');
   });
 
+  test('says why nothing can be told of a lesson that is asked for, and ends with 2', async () => {
+    const march = path.join(root, 'sample-plans/in-march');
+    const { code, err } = await lotwright(['learn', march, '--of', 'respiration/R3-golden']);
+    expect(code).toBe(2);
+    const told = err.replaceAll(/\s+/g, ' ');
+    expect(told).toContain('Nothing can be told of respiration/R3-golden. Carbon dioxide never climbs');
+    expect(told).not.toContain('meant');
+  });
+
   test('says which lesson is meant where there is none of the name, and writes nothing', async () => {
     const given = files();
     const { code, err } = await lotwright(['learn', 'plan', '--write', 'respiration/R2-gal'], {
