@@ -10,7 +10,7 @@ import { caution } from '../room/caution';
 import { type AsOfOption, asOfOption, wholeNumber, withFolder } from './options';
 import { openPlan } from './plan-files';
 import { withReadings } from './readings-files';
-import { EXIT, type Run } from './run';
+import { EXIT, endOn, type Run } from './run';
 import { wholeSeason } from './season';
 
 const HELP = `
@@ -41,7 +41,7 @@ ${wrap(caution, PAGE_WIDTH).join('\n')}
 
 Exit codes:
   0   none is broken
-  1   one is broken (with --strict: or cannot be judged)
+  1   one is broken (with --strict: or cannot be judged), or the plan has errors
   2   the plan could not be read, or the command was not understood
 
 Examples:
@@ -82,12 +82,13 @@ export function addExpect(program: Command, run: Run): void {
     .action((folder: string | undefined, options: ExpectCommandOptions) => {
       const plan = openPlan(run.io, folder, options);
       const season = withReadings(run.io, wholeSeason(plan, options), options);
-      const report = expectReport(season, findingsOf(season), {
+      const findings = findingsOf(season);
+      const report = expectReport(season, findings, {
         units: options.units,
         strict: options.strict ?? false,
       });
       run.io.out.write(written(report, options, run));
-      run.exitCode = report.failed ? EXIT.findings : EXIT.clean;
+      endOn(run, report.failed ? EXIT.findings : EXIT.clean, findings, {});
     });
 }
 

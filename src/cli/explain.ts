@@ -12,7 +12,7 @@ import { CannotRun } from './io';
 import { type PlanOptions, withPlanOptions } from './options';
 import { openPlan } from './plan-files';
 import { withReadings } from './readings-files';
-import { EXIT, print, type Run } from './run';
+import { EXIT, endWithFindings, print, type Run } from './run';
 import { wholeSeason } from './season';
 
 const HELP = `
@@ -66,6 +66,8 @@ export function addExplain(program: Command, run: Run): void {
       const units = displayUnits(plan, options.units);
       print(run, options, report, () => explainText(report, plan.files, units, run.io.paint));
       run.exitCode = EXIT.clean;
+      // What a code means is as true of a plan with errors.
+      if (found.thing.kind !== 'finding') endWithFindings(run, findings, options);
     });
 }
 

@@ -1,5 +1,6 @@
 import type { Command } from 'commander';
 import { computeSeason, QUICK_MOVES } from '../findings/compute';
+import { findingsOf } from '../findings/find';
 import type { ComputedSeason } from '../findings/types';
 import { lessonEdits } from '../learning/learn';
 import type { Lesson } from '../learning/lesson';
@@ -19,7 +20,8 @@ import { type PlanOptions, withFolder, withPlanOptions } from './options';
 import { openPlan } from './plan-files';
 import { publishedWeeks } from './published-schedule';
 import { valuesOfPlan } from './readings-files';
-import { EXIT, print, type Run } from './run';
+import { endWithFindings, print, type Run } from './run';
+import { wholeSeason } from './season';
 import { writeWeeks } from './write-weeks';
 
 const HELP = `
@@ -45,7 +47,8 @@ your own with its source beside it, every comment stays, and deleting it takes i
 
 ${wrap(caution, PAGE_WIDTH).join('\n')}
 
-Exit codes: 0 told, 2 the plan or a file could not be read, or there is no such lesson.
+Exit codes: 0 told, 1 told of a plan with errors, 2 the plan or a file could not be read, or
+there is no such lesson.
 
 Examples:
   lotwright learn plans/2026
@@ -87,7 +90,7 @@ export function addLearn(program: Command, run: Run): void {
           : { ...learned, lessons: learned.lessons.filter(({ id }) => wanted.includes(id)), not: [] };
       const report = learnReport(shown, new Set(taken.map(({ id }) => id)), options.units);
       print(run, options, report, () => learnText(report, wanted.length > 0, run.io.paint));
-      run.exitCode = EXIT.clean;
+      endWithFindings(run, findingsOf(wholeSeason(plan, options)), options);
     });
 }
 

@@ -19,13 +19,27 @@ export function print(run: Run, options: PlanOptions, report: object, text: () =
 }
 
 /**
+ * What a command ends with that has an exit code of its own: no less than the plan's findings at or above the failing
+ * severity, errors unless another is asked for, which are told on the error stream.
+ */
+export function endOn(
+  run: Run,
+  own: number,
+  findings: readonly Finding[],
+  { failOn = 'error' }: Partial<Pick<PlanOptions, 'failOn'>>,
+): void {
+  endWithFindings(run, findings, { failOn });
+  run.exitCode = Math.max(own, run.exitCode);
+}
+
+/**
  * Sets the exit code by the plan's findings. Reports other than the check say on the error stream that there are
  * some, since figures of a plan with errors may be missing or wrong.
  */
 export function endWithFindings(
   run: Run,
   findings: readonly Finding[],
-  options: PlanOptions,
+  options: Pick<PlanOptions, 'failOn'>,
   about = 'The plan has',
 ): void {
   const failed = fails(findings, options.failOn);

@@ -1,4 +1,5 @@
 import type { Command } from 'commander';
+import { findingsOf } from '../findings/find';
 import { lastRecordedDay } from '../plan/known';
 import { decisive } from '../report/sampling-plan';
 import { samplingCsv, samplingReport, samplingText } from '../report/sampling-report';
@@ -7,7 +8,7 @@ import { caution } from '../room/caution';
 import { type PlanOptions, wholeNumber, withFolder, withPlanOptions } from './options';
 import { openPlan } from './plan-files';
 import { mustHaveRoom } from './room-option';
-import { EXIT, type Run } from './run';
+import { EXIT, endOn, type Run } from './run';
 import { saveOut } from './save-out';
 import { wholeSeason } from './season';
 
@@ -30,7 +31,7 @@ record as opened are over. What samples have shown counts once it is in the plan
 
 ${wrap(caution, PAGE_WIDTH).join('\n')}
 
-Exit codes: 0 told, 1 a test is overdue, 2 the plan could not be read.
+Exit codes: 0 told, 1 a test is overdue or the plan has errors, 2 the plan could not be read.
 
 Examples:
   lotwright sampling plans/2026
@@ -58,7 +59,8 @@ export function addSampling(program: Command, run: Run): void {
       const { room } = options;
       mustHaveRoom(plan, room);
       const stand = options.asOf ?? lastRecordedDay(plan);
-      const report = samplingReport(wholeSeason(plan, options), stand, options);
+      const season = wholeSeason(plan, options);
+      const report = samplingReport(season, stand, options);
       const text = {
         text: () => `${samplingText(report)}\n`,
         json: () => `${JSON.stringify(report, null, 2)}\n`,
@@ -66,6 +68,7 @@ export function addSampling(program: Command, run: Run): void {
       }[options.format]();
       if (options.out === undefined) io.out.write(text);
       else saveOut(io, options.out, text);
-      run.exitCode = report.samples.some(({ overdue }) => overdue) ? EXIT.findings : EXIT.clean;
+      const isOverdue = report.samples.some(({ overdue }) => overdue);
+      endOn(run, isOverdue ? EXIT.findings : EXIT.clean, findingsOf(season), options);
     });
 }

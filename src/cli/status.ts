@@ -1,4 +1,5 @@
 import type { Command } from 'commander';
+import { findingsOf } from '../findings/find';
 import { asOf, lastRecordedDay } from '../plan/known';
 import { packedSeason } from '../report/papers/packed-season';
 import { statusReport } from '../report/status-report';
@@ -9,7 +10,7 @@ import { type PlanOptions, withFolder, withPlanOptions } from './options';
 import { inWeeks } from './papers/in-weeks';
 import { openPlan } from './plan-files';
 import { publishedWeeks } from './published-schedule';
-import { print, type Run } from './run';
+import { endWithFindings, print, type Run } from './run';
 import { wholeSeason } from './season';
 
 const HELP = `
@@ -32,7 +33,7 @@ rests on the same schedule: a quick one, or with --keep-weeks the weeks publishe
 
 ${wrap(caution, PAGE_WIDTH).join('\n')}
 
-Exit codes: 0 told, 2 the plan could not be read.
+Exit codes: 0 told, 1 told of a plan with errors, 2 the plan could not be read.
 
 Examples:
   lotwright status plans/2026
@@ -60,5 +61,6 @@ export function addStatus(program: Command, run: Run): void {
       const report = statusReport(season, stand, options.units, published);
       if (options.format === 'markdown') run.io.out.write(statusMarkdown(report));
       else print(run, { ...options, format: options.format }, report, () => statusText(report, run.io.paint));
+      endWithFindings(run, findingsOf(season), options);
     });
 }

@@ -24,7 +24,7 @@ import {
 import { CannotRun } from './io';
 import { type PlanOptions, withFolder, withPlanOptions } from './options';
 import { openPlan } from './plan-files';
-import { EXIT, type Run } from './run';
+import { EXIT, endOn, type Run } from './run';
 
 const HELP = `
 A scenario stands in the plan, under scenarios, and says what differs:
@@ -51,7 +51,8 @@ ${Object.entries(stressKinds)
 
 ${wrap(caution, PAGE_WIDTH).join('\n')}
 
-Exit codes: 0 computed, 1 the scenario does not fit the plan as it is written, 2 could not be run.
+Exit codes: 0 computed, 1 the scenario does not fit the plan as it is written, or the plan has
+errors, 2 could not be run.
 
 Examples:
   lotwright whatif --list plans/2026
@@ -173,7 +174,7 @@ function one(run: Run, plan: Plan, asked: string | undefined, options: WhatIfOpt
         ? whatIfMarkdown(report)
         : `${whatIfText(report, run.io.paint)}\n`,
   );
-  run.exitCode = trial.notApplied.length > 0 ? EXIT.findings : EXIT.clean;
+  endOn(run, trial.notApplied.length > 0 ? EXIT.findings : EXIT.clean, base.findings, options);
 }
 
 function known(plan: Plan): string {
@@ -232,8 +233,9 @@ function isWorse(a: Listed['side'], b: Listed['side']): boolean {
 
 function listAll(run: Run, plan: Plan, options: WhatIfOptions): void {
   const own = [...plan.scenarios.values()];
-  const listed = options.all
-    ? allWorked(plan, options)
+  const base = options.all ? toldSeason(baseSeason(plan, options.seed)) : undefined;
+  const listed = base
+    ? allWorked(plan, base, options)
     : [
         ...own.map(({ id, says, at }): Listed => ({ name: { id, says, at } })),
         ...Object.entries(stressKinds).map(([id, says]): Listed => ({ name: { id, says } })),
@@ -244,10 +246,10 @@ function listAll(run: Run, plan: Plan, options: WhatIfOptions): void {
       ? `${JSON.stringify(report, null, 2)}\n`
       : `${whatIfListText(report, run.io.paint)}\n`,
   );
+  if (base) endOn(run, EXIT.clean, base.findings, options);
 }
 
-function allWorked(plan: Plan, options: WhatIfOptions): Listed[] {
-  const base = toldSeason(baseSeason(plan, options.seed));
+function allWorked(plan: Plan, base: ToldSeason, options: WhatIfOptions): Listed[] {
   const stresses = allStresses(stressed(base), settingsOf(options));
   const tried = [
     ...[...plan.scenarios.keys()].map((id) => ownScenario(plan, id)),
