@@ -5,6 +5,7 @@ import type { RoomRecord } from './record';
 import { sightingsOf } from './room-watch';
 import { gapsTogether, type Seen } from './told';
 import type { ExpectedFill } from './types';
+import { type UnreadRoom, unreadRooms } from './unread';
 
 /** Something seen in a room, with what is probably behind it, and the row of the file that shows it first. */
 export interface SeenInRoom extends Seen {
@@ -17,6 +18,8 @@ export interface SeenInRoom extends Seen {
 export interface SeenReadings {
   readonly files: readonly Omit<FileRead, 'rooms'>[];
   readonly sightings: readonly SeenInRoom[];
+  /** Sealed rooms of which no file has a reading; see `unreadRooms`. */
+  readonly unread: readonly UnreadRoom[];
 }
 
 /** `records` are what the rooms of `files` came to, held against `expected`. */
@@ -28,6 +31,7 @@ export function seenReadings(
   const now = lastOf(records);
   return {
     files: files.map(({ rooms, ...file }) => file),
+    unread: unreadRooms(files, expected, records),
     sightings: [...records].flatMap(([room, { watch }]) => {
       const seen = gapsTogether(sightingsOf(watch, expected.get(room) ?? [], now));
       return seen.map((one) => ({

@@ -8,6 +8,7 @@ import { expectedFill } from './expected';
 import { goesOn, type RoomRecord, recordMore } from './record';
 import { type SeenReadings, seenReadings } from './seen-readings';
 import type { ExpectedFill } from './types';
+import { type UnreadRoom, unreadRooms } from './unread';
 
 /** Readings that are watched in one step: some milliseconds. */
 const READINGS_A_STEP = 400;
@@ -54,7 +55,8 @@ export class WatchAgain {
       records.set(room, record);
     }
     for (const room of this.rooms.keys()) if (!readings.has(room)) this.rooms.delete(room);
-    if (this.last && isSame) return this.last.seen;
+    if (this.last && isSame && sameUnread(this.last.seen.unread, unreadRooms(files, expected, records)))
+      return this.last.seen;
     const seen = seenReadings(files, expected, records);
     this.last = { files, seen: sameSeen(this.last?.seen, seen) ? this.last.seen : seen };
     return this.last.seen;
@@ -127,6 +129,13 @@ function begins(readings: RoomReadings, before: RoomReadings): boolean {
 
 function sameItems(a: readonly unknown[], b: readonly unknown[]): boolean {
   return a.length === b.length && a.every((item, index) => item === b[index]);
+}
+
+function sameUnread(a: readonly UnreadRoom[], b: readonly UnreadRoom[]): boolean {
+  return (
+    a.length === b.length &&
+    a.every(({ room, fill }, index) => room === b[index]?.room && fill === b[index]?.fill)
+  );
 }
 
 function sameSeen(a: SeenReadings | undefined, b: SeenReadings): a is SeenReadings {

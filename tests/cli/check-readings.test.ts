@@ -136,6 +136,32 @@ describe('check of a plan with readings', () => {
     expect(rows.found.map(({ code }) => code)).toContain('oxygen-low');
   });
 
+  test('tells a sealed room of which nothing is read, and none that is opened or not on record as sealed', async () => {
+    for (const csv of ['', 'Time,Room,O2,CO2,Air\n']) {
+      const { found, code } = await checked(given(csv));
+      expect([code, found.map((one) => [one.code, one.severity])]).toEqual([
+        0,
+        [['room-not-read', 'warning']],
+      ]);
+      expect(found[0]?.message).toMatch(/^R1 is on record as sealed on 2026-09-18, and store has no reading/);
+    }
+    const codes = async (csv: string, change?: (text: string) => string) =>
+      (await checked(given(csv, change))).found.map(({ code }) => code);
+    const opened = (text: string) =>
+      text.replace('sealed: 2026-09-18, lots', 'sealed: 2026-09-18, opened: 2026-10-02, lots');
+    expect(await codes('', opened)).toEqual([]);
+    expect(await codes('', (text) => text.replace(/progress:\n.*\n/, ''))).toEqual([]);
+    // Another room is read, and this one is not; or was read before it was sealed alone.
+    const other = csvOf(1.5).replaceAll(',R1,', ',R2,');
+    const second = (text: string) =>
+      text.replace('lots:\n', '  R2: { bin-type: plastic, places: 10 }\nlots:\n');
+    expect(await codes(other, second)).toContain('room-not-read');
+    expect(await codes(`${other}2026-09-16 06:00,R1,20.9,0.1,4.0\n`, second)).toContain('room-not-read');
+    expect(await codes(other.replace(/2026-(09-29|09-30|10-01)/g, '2026-09-18'), second)).not.toContain(
+      'room-not-read',
+    );
+  });
+
   test('falls silent of a room that is on record as empty, but for the law', async () => {
     const over = given(csvOf(1.05), (text) =>
       text.replace(

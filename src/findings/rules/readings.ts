@@ -1,3 +1,4 @@
+import { formatDay } from '../../plan/dates';
 import type { Problem, RelatedPlace, Severity } from '../../plan/problem';
 import { timeText } from '../../readings/time-text';
 import { cautionInShort } from '../../room/caution';
@@ -100,6 +101,24 @@ function* rowsNotTaken({ plan, readings }: ComputedSeason): Iterable<Problem> {
   }
 }
 
+/** A file that cannot be read is told as such: what it has of a room nobody knows. */
+function* roomsNotRead({ plan, readings }: ComputedSeason): Iterable<Problem> {
+  if (!readings || readings.files.some(({ isMissing }) => isMissing)) return;
+  for (const { room, fill: id } of readings.unread) {
+    const fill = plan.fills.get(id);
+    const sealed = plan.progress.get(id)?.sealed;
+    if (!fill || !sealed) continue;
+    const files = readings.files.map(({ readings: layout }) => layout).join(', ');
+    yield {
+      code: 'room-not-read',
+      message: `${room} is on record as sealed on ${formatDay(sealed.value)}, and ${files} has no reading of it since: nothing in it is watched. See whether the file was fetched and calls the room by another name (put the two side by side under \`names\`), and read oxygen, carbon dioxide and temperature from outside meanwhile. ${cautionInShort}`,
+      at: fill.at,
+      related: [{ at: sealed.at, message: 'The record of its sealing' }],
+      about: id,
+    };
+  }
+}
+
 const SUMMARIES: Readonly<Record<WatchKind, string>> = {
   'opened-room-low-oxygen': 'A room that is on record as opened reads low oxygen.',
   'oxygen-low': 'Oxygen reads below the room’s course, or below what the fruit bears.',
@@ -140,5 +159,12 @@ export const watchRules: readonly Rule[] = [
     severity: 'warning',
     summary: 'Rows of a file of readings cannot be taken.',
     find: rowsNotTaken,
+  },
+  {
+    code: 'room-not-read',
+    family: 'readings',
+    severity: 'warning',
+    summary: 'Nothing has been read of a sealed room though files of readings are named.',
+    find: roomsNotRead,
   },
 ];
