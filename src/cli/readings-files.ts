@@ -81,9 +81,12 @@ function readOn(io: Io, plan: Plan, expected: Expected, kept: KeptReadings): Pla
   return canGoOn ? planReadings(files, expected, kept.rooms, true) : undefined;
 }
 
-/** The readings of a plan's files as values, by room, for what needs all of them. */
+/** The readings of a plan's files as values, by room, for what needs all of them; a file that gives none is told of. */
 export function valuesOfPlan(io: Io, plan: Plan, asOf?: Day): Map<string, RoomReadings> {
   const files = filesOf(plan).map(({ layout, file }) => readFile(io, plan, layout, file, { asOf }));
+  for (const { file, whole, rest } of files)
+    if (whole.rooms.size + rest.rooms.size === 0)
+      io.err.write(`${file} gives no reading of any room. See why with: lotwright readings\n`);
   return byRoom(files.flatMap(({ whole, rest }) => [whole.rooms, rest.rooms]));
 }
 
@@ -146,6 +149,9 @@ function readFile(
   return read;
 }
 
+/** Letters at the beginning of a file that show whether it is text; loggers that lose power leave a few later that are none. */
+const BEGINNING = 1000;
+
 function readIfThere(
   io: Io,
   plan: Plan,
@@ -156,8 +162,14 @@ function readIfThere(
   const until = asOf === undefined ? undefined : (asOf + 1) * 1440;
   const stream = new ReadingStream(layout, new Set(plan.rooms.keys()), { from: kept?.soFar, until });
   const from = kept?.before.bytes ?? 0;
-  const bytes = readPieces(io, file, from, (piece) => stream.push(piece));
+  let begins = '';
+  const bytes = readPieces(io, file, from, (piece) => {
+    if (begins.length < BEGINNING) begins += piece.slice(0, BEGINNING);
+    stream.push(piece);
+  });
   if (typeof bytes !== 'number') return bytes;
+  if (from === 0 && begins.includes('\0'))
+    return { failure: 'it is not a UTF-8 text file. Save it as CSV in UTF-8' };
   const [whole, soFar] = [stream.taken(), stream.soFar];
   const end = from + bytes - Buffer.byteLength(stream.waiting);
   stream.end();

@@ -262,6 +262,29 @@ describe('learn', () => {
     expect(given.read('/plan/fruit.lotplan.yaml')).toBe(FRUIT);
   });
 
+  test('says of a file that is no text that it cannot be read, and of one without readings that it gives none', async () => {
+    const withLog = (log: string) =>
+      lotwright(['learn', 'plan'], {
+        files: inMemory({
+          '/plan/fruit.lotplan.yaml': FRUIT,
+          '/plan/orrowby.lotplan.yaml': PLAN,
+          '/plan/records.lotplan.yaml': RECORDS,
+          '/plan/log.csv': log,
+        }),
+        cwd: '/',
+      });
+    const binary = await withLog('T\0i\0m\0e\0,\0R\0');
+    expect(binary).toMatchObject({ code: 2, out: '' });
+    expect(binary.err).toContain('plan/log.csv could not be read: it is not a UTF-8 text file');
+    expect(binary.err).not.toContain('\0');
+    for (const nothing of ['', 'Time,Room,O2,CO2\n']) {
+      const { code, out, err } = await withLog(nothing);
+      expect(code).toBe(0);
+      expect(err).toContain('plan/log.csv gives no reading of any room');
+      expect(out).toContain('firmness/G4');
+    }
+  });
+
   test('of an earlier day knows nothing of later records', async () => {
     const early = await learnJson('--as-of', '2026-11-10');
     const points = early.lessons.find(({ id }) => id === 'firmness/G4')?.series[0]?.points ?? [];
