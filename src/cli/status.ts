@@ -10,6 +10,7 @@ import { type PlanOptions, withFolder, withPlanOptions } from './options';
 import { inWeeks } from './papers/in-weeks';
 import { openPlan } from './plan-files';
 import { publishedWeeks } from './published-schedule';
+import { withReadings } from './readings-files';
 import { endWithFindings, print, type Run } from './run';
 import { wholeSeason } from './season';
 
@@ -27,6 +28,9 @@ day that has a record. What is late is counted as done on that day until a recor
   In stock     cartons packed, less cartons sold
   Short        cartons of a week that were wanted and not sold in it; no other week makes them good.
                Beyond: cartons sold in a week beyond what it wanted
+
+What the files of readings show that is an error is told before all else: it comes before any work
+at its room.
 
 The work of the next two weeks is what lotwright papers has for each reader, less what is done, and
 rests on the same schedule: a quick one, or with --keep-weeks the weeks published before.
@@ -58,7 +62,8 @@ export function addStatus(program: Command, run: Run): void {
       const published = keepWeeks === undefined ? undefined : publishedWeeks(run.io, keepWeeks);
       const kept = inWeeks(wholeSeason(asOf(plan, stand), options), published, seed);
       const season = await packedSeason(kept, run.io.loadSolver);
-      const report = statusReport(season, stand, options.units, published);
+      const found = findingsOf(withReadings(run.io, season, { asOf: stand }));
+      const report = statusReport(season, stand, options.units, published, found);
       if (options.format === 'markdown') run.io.out.write(statusMarkdown(report));
       else print(run, { ...options, format: options.format }, report, () => statusText(report, run.io.paint));
       endWithFindings(run, findingsOf(season), options);

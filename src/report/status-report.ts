@@ -1,5 +1,5 @@
 import { counted } from '../findings/say';
-import type { ComputedSeason } from '../findings/types';
+import type { ComputedSeason, Finding } from '../findings/types';
 import { type Day, formatDay } from '../plan/dates';
 import { fixed, type UnitSystem } from '../plan/display';
 import { caution } from '../room/caution';
@@ -16,13 +16,14 @@ import { workPart } from './status-work';
 /**
  * Where the season stands at the end of a day, as published JSON: the crop against its estimate, rooms against their
  * days, stock, sales, and the work of the next two weeks. The season is that of a plan as it was known on that day,
- * with its courses.
+ * with its courses; of `found`, the findings with readings up to then, errors in readings are told first.
  */
 export function statusReport(
   season: ComputedSeason,
   stand: Day,
   system?: UnitSystem,
   published?: PublishedWeeks,
+  found: readonly Finding[] = [],
 ): StatusReport {
   const units = displayUnits(season.plan, system);
   return {
@@ -32,6 +33,7 @@ export function statusReport(
     units: units.system,
     asOf: formatDay(stand),
     progressRecorded: season.plan.progress.size > 0,
+    ...errorsInReadings(found),
     crop: cropPart(season),
     rooms: roomsPart(season, stand),
     stock: stockPart(season, units),
@@ -41,11 +43,19 @@ export function statusReport(
   };
 }
 
+function errorsInReadings(found: readonly Finding[]): Pick<StatusReport, 'errorsInReadings'> {
+  const errors = found.filter(({ family, severity }) => family === 'readings' && severity === 'error');
+  return errors.length === 0
+    ? {}
+    : { errorsInReadings: errors.map(({ code, message }) => ({ code, message })) };
+}
+
 const RECORDS_AT_ODDS = 'The records contradict each other: `lotwright check` tells where.';
 
 /** The whole in a few sentences. */
 export function statusHeadlines(report: StatusReport): string[] {
-  return [cropLine(report), roomsLine(report), stockLine(report), marketLine(report)].filter(
+  const first = (report.errorsInReadings ?? []).map(({ message }) => `Before any work there: ${message}`);
+  return [...first, cropLine(report), roomsLine(report), stockLine(report), marketLine(report)].filter(
     (line) => line !== '',
   );
 }

@@ -162,6 +162,27 @@ describe('check of a plan with readings', () => {
     );
   });
 
+  test('has its errors first where status tells what is to be done', async () => {
+    const opened = (text: string) =>
+      text.replace('sealed: 2026-09-18, lots', 'sealed: 2026-09-18, opened: 2026-09-28, lots');
+    const with_ = given(csvOf(3.1), opened);
+    const on = ['status', 'plan', '--as-of', '2026-10-01'];
+    const { out } = await lotwright(on, with_);
+    const first = out
+      .replace(/\s+/g, ' ')
+      .indexOf('Before any work there: R1: The room is on record as opened');
+    expect(first).toBeGreaterThan(0);
+    expect(first).toBeLessThan(out.replace(/\s+/g, ' ').indexOf('Crop:'));
+    expect(out).toContain('trained, licensed people');
+    const report = JSON.parse((await lotwright([...on, '--format', 'json'], with_)).out);
+    expect(errorsAgainst('status-report', report)).toEqual([]);
+    expect(report.errorsInReadings.map(({ code }: { code: string }) => code)).toEqual([
+      'opened-room-low-oxygen',
+    ]);
+    const before = await lotwright(['status', 'plan', '--as-of', '2026-09-28', '--format', 'json'], with_);
+    expect(JSON.parse(before.out).errorsInReadings).toBeUndefined();
+  });
+
   test('falls silent of a room that is on record as empty, but for the law', async () => {
     const over = given(csvOf(1.05), (text) =>
       text.replace(

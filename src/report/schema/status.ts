@@ -170,6 +170,13 @@ export const statusReport = z
     ...header('status'),
     asOf: day.meta({ description: 'What was known at the end of this day.' }),
     progressRecorded: z.boolean(),
+    errorsInReadings: z
+      .array(z.strictObject({ code: z.string(), message: z.string() }))
+      .meta({
+        description:
+          'Findings of the readings up to that day that are errors: they come before any work at their rooms.',
+      })
+      .optional(),
     crop,
     rooms,
     stock,
