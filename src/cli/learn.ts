@@ -117,8 +117,26 @@ function lessonsNamed({ lessons, not }: LearnedSeason, ids: readonly string[]): 
   });
 }
 
+/** Of an interval: what has been written and is nearer than this to what would be is the same but for rounding. */
+const SAME = 1 / 20;
+
+/** Whether the plan has a value of its own in the lesson's place that is the same but for rounding. */
+function isThere(plan: Plan, lesson: Lesson): boolean {
+  const edits = lessonEdits(plan, lesson);
+  const replaces = edits.length > 0 && edits.every(({ at }) => at.end > at.start);
+  return (
+    replaces &&
+    lesson.values.every(
+      ({ before, fitted: { value, low, high } }) =>
+        before !== undefined && Math.abs(before - value) <= SAME * (high - low),
+    )
+  );
+}
+
 function writeLessons(run: Run, plan: Plan, lessons: readonly Lesson[]): void {
-  const edits = lessons.flatMap((lesson) => lessonEdits(plan, lesson));
+  const there = lessons.filter((lesson) => isThere(plan, lesson));
+  if (there.length > 0) run.io.err.write(`Already there: ${there.map(({ id }) => id).join(', ')}\n`);
+  const edits = lessons.flatMap((lesson) => (there.includes(lesson) ? [] : lessonEdits(plan, lesson)));
   const files = [...new Set(edits.map(({ at }) => at.file))];
   writeWeeks(
     run.io,

@@ -197,7 +197,8 @@ function endText({ lessons }: LearnReport, detailed: boolean): string[] {
       PAGE_WIDTH,
     );
   const written = lessons.filter((lesson) => lesson.written).length;
-  if (written > 0) return [`${counted(written, 'lesson is', 'lessons are')} in the plan now.`];
+  if (written > 0)
+    return [`${written === 1 ? 'The lesson is' : `The ${written} lessons are`} in the plan now.`];
   const more = detailed ? '' : ' See one with --of <lesson>.';
   return wrap(
     `Nothing is written. Take what you will into the plan with --write <lesson>.${more}`,

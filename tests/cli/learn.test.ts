@@ -157,7 +157,7 @@ describe('learn', () => {
     ];
     const { code, out } = await lotwright(words, { files: given, cwd: '/' });
     expect(code).toBe(0);
-    expect(out).toContain('5 lessons are in the plan now.');
+    expect(out).toContain('The 5 lessons are in the plan now.');
     const texts = ['fruit', 'orrowby', 'records'].map((name) =>
       String(given.read(`/plan/${name}.lotplan.yaml`)),
     );
@@ -176,6 +176,14 @@ describe('learn', () => {
     expect(plan.lots.get('G4')?.ownFirmness?.softening.value).toBeGreaterThan(1);
     expect(plan.lots.get('G1')?.ownPackout?.size).toBe(2);
     expect(plan.lots.get('D3')?.cropShare?.value).toBeLessThan(1.2);
+    // Written again, what is there stays as it is.
+    const one = await lotwright(['learn', 'plan', '--write', 'respiration/R2-gala'], {
+      files: given,
+      cwd: '/',
+    });
+    expect(one.err).toContain('Already there: respiration/R2-gala');
+    expect(one.out).toContain('The lesson is in the plan now.');
+    expect(given.read('/plan/fruit.lotplan.yaml')).toBe(texts[0]);
     // Learned again from the same records, it comes to the same.
     const again = await lotwright([...words, '--format', 'json'], { files: given, cwd: '/' });
     const report: LearnReport = JSON.parse(again.out);
