@@ -47,7 +47,7 @@ const EACH: Readonly<Record<string, readonly EntryMap[]>> = {
   'window-empty': ['keeping'],
   'weak-lot-shortens-room': ['keeping'],
   'over-mature-lot-sealed': ['keeping'],
-  'claim-before-law-allows': ['keeping'],
+  'claim-before-law-allows': ['filled', 'keeping'],
   'carbon-dioxide-early': ['keeping'],
   'pin-outside-window': ['keeping'],
   'opened-outside-window': ['keeping'],
