@@ -18,6 +18,7 @@ import type { ExtensionHost } from './host';
 import { PageTexts } from './page-texts';
 import { planInFront } from './plan-in-front';
 import { translate } from './translate';
+import { versionedEdit } from './versioned-edit';
 
 const SCHEME = 'lotwright-fills';
 
@@ -151,24 +152,9 @@ export class FillCommands implements vscode.Disposable {
     return answer ?? undefined;
   }
 
-  /** The edits are made to the very text they were made for, or not at all. */
   private async apply({ root, edits, versions, rooms }: AcceptFillsAnswer): Promise<void> {
-    const edit = new vscode.WorkspaceEdit();
-    for (const [uri, changes] of Object.entries(edits)) {
-      const document = await vscode.workspace.openTextDocument(vscode.Uri.parse(uri));
-      const version = versions[uri];
-      if (version !== undefined && document.version !== version) return refused();
-      edit.set(
-        document.uri,
-        changes.map(({ range: { start, end }, newText }) =>
-          vscode.TextEdit.replace(
-            new vscode.Range(start.line, start.character, end.line, end.character),
-            newText,
-          ),
-        ),
-      );
-    }
-    if (!(await vscode.workspace.applyEdit(edit))) return refused();
+    const edit = await versionedEdit({ edits, versions });
+    if (!edit || !(await vscode.workspace.applyEdit(edit))) return refused();
     await this.redraw(root);
     const told =
       rooms.length === 1

@@ -11,6 +11,7 @@ import {
 } from '../src/server/protocol-learn';
 import { planInFront } from './plan-in-front';
 import { translate } from './translate';
+import { versionedEdit } from './versioned-edit';
 
 /** What the command would ask; given by the line above an entry, the card, other extensions and tests. */
 export interface LearnOptions {
@@ -138,7 +139,7 @@ export class LearnCommand implements vscode.Disposable {
   ): Promise<readonly string[]> {
     const asked = { ...plan, lessons: lessons.map(({ id, value }) => ({ id, value })) };
     const answer = await this.client.sendRequest<TakeLessonsAnswer | null>(takeLessonsRequest, asked);
-    const edit = answer && (await workspaceEdit(answer));
+    const edit = answer && (await versionedEdit(answer));
     if (!edit || !(await vscode.workspace.applyEdit(edit))) {
       void vscode.window.showWarningMessage(
         vscode.l10n.t('The plan was changed meanwhile. Nothing was taken in; ask again.'),
@@ -156,29 +157,6 @@ export class LearnCommand implements vscode.Disposable {
     );
     return lessons.map(({ id }) => id);
   }
-}
-
-/** Undefined where a document is no longer the one that the edits are for. */
-async function workspaceEdit({
-  edits,
-  versions,
-}: TakeLessonsAnswer): Promise<vscode.WorkspaceEdit | undefined> {
-  const edit = new vscode.WorkspaceEdit();
-  for (const [address, list] of Object.entries(edits)) {
-    const document = await vscode.workspace.openTextDocument(vscode.Uri.parse(address));
-    const version = versions[address];
-    if (version !== undefined && document.version !== version) return undefined;
-    edit.set(
-      document.uri,
-      list.map(({ range: { start, end }, newText }) =>
-        vscode.TextEdit.replace(
-          new vscode.Range(start.line, start.character, end.line, end.character),
-          newText,
-        ),
-      ),
-    );
-  }
-  return edit;
 }
 
 /** Under a heading, each lesson with what records say, and what taking it in changes. */

@@ -9,6 +9,7 @@ import {
 } from '../src/server/protocol-take-in';
 import { PageTexts } from './page-texts';
 import { planInFront } from './plan-in-front';
+import { versionedEdit } from './versioned-edit';
 
 /** What the command would ask; given by other extensions and tests. */
 export interface TakeInOptions {
@@ -69,27 +70,13 @@ export class TakeInCommand implements vscode.Disposable {
     return (await vscode.window.showQuickPick(items, { title }))?.label;
   }
 
-  private async accept(params: TakeInParams, { edits, versions, changes }: TakeInAnswer): Promise<number> {
-    const edit = new vscode.WorkspaceEdit();
-    for (const [address, list] of Object.entries(edits)) {
-      const document = await vscode.workspace.openTextDocument(vscode.Uri.parse(address));
-      const version = versions[address];
-      if (version !== undefined && document.version !== version) return refused();
-      edit.set(
-        document.uri,
-        list.map(({ range: { start, end }, newText }) =>
-          vscode.TextEdit.replace(
-            new vscode.Range(start.line, start.character, end.line, end.character),
-            newText,
-          ),
-        ),
-      );
-    }
-    if (changes === 0 || !(await vscode.workspace.applyEdit(edit))) return refused();
+  private async accept(params: TakeInParams, answer: TakeInAnswer): Promise<number> {
+    const edit = await versionedEdit(answer);
+    if (!edit || answer.changes === 0 || !(await vscode.workspace.applyEdit(edit))) return refused();
     // The page then says that all of it is there.
     const after = await this.client.sendRequest<TakeInAnswer | null>(takeInRequest, params);
     if (after) this.pages.redraw(after.page);
-    return changes;
+    return answer.changes;
   }
 }
 
