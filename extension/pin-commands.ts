@@ -4,6 +4,7 @@ import { type PinsAnswer, type PinsParams, requests } from '../src/server/protoc
 import { LANGUAGE } from './client-options';
 import { planInFront } from './plan-in-front';
 import { translate } from './translate';
+import { versionedEdit } from './versioned-edit';
 
 type Pin = PinsAnswer['pins'][number];
 
@@ -125,15 +126,10 @@ async function confirmed({ name, schedule, pins }: PinsAnswer): Promise<boolean>
 
 /** True when the edits were made; they are made to the very text they were made for, or not at all. */
 async function apply({ pins, versions }: PinsAnswer): Promise<boolean> {
-  const edit = new vscode.WorkspaceEdit();
-  const uris = new Set(pins.map(({ uri }) => uri));
-  for (const uri of uris) {
-    const document = await vscode.workspace.openTextDocument(vscode.Uri.parse(uri));
-    const version = versions[uri];
-    if (version !== undefined && document.version !== version) return refused();
-    edit.set(document.uri, pins.filter((pin) => pin.uri === uri).flatMap(textEdits));
-  }
-  return (await vscode.workspace.applyEdit(edit)) || refused();
+  const edits: Record<string, Pin['edits'][number][]> = {};
+  for (const pin of pins) edits[pin.uri] = [...(edits[pin.uri] ?? []), ...pin.edits];
+  const edit = await versionedEdit({ edits, versions });
+  return (edit !== undefined && (await vscode.workspace.applyEdit(edit))) || refused();
 }
 
 function refused(): boolean {
@@ -141,12 +137,6 @@ function refused(): boolean {
     vscode.l10n.t('The plan was changed meanwhile. Nothing was pinned; ask again.'),
   );
   return false;
-}
-
-function textEdits({ edits }: Pin): vscode.TextEdit[] {
-  return edits.map(({ range: { start, end }, newText }) =>
-    vscode.TextEdit.replace(new vscode.Range(start.line, start.character, end.line, end.character), newText),
-  );
 }
 
 function passedText(count: number): string {

@@ -33,7 +33,7 @@ export function fitCrop(lots: readonly CropLot[], cropSpread: number): FittedCro
   const known = lots.filter(({ received, estimated }) => (received ?? 0) > 0 && estimated > 0);
   const coming = lots.filter(({ received, estimated }) => received === undefined && estimated > 0);
   if (known.length === 0 || coming.length === 0) return [];
-  const parts = new CropParts(known, cropSpread ** 2 / partsOfCrop.value, ownVariance());
+  const parts = new CropParts(known, cropSpread ** 2 / partsOfCrop.value, ofLotAlone.value ** 2);
   const ofBlock = countBy(known, ({ block }) => block);
   const ofVariety = countBy(known, ({ variety }) => variety);
   const ofGrower = countBy(known, ({ grower }) => grower);
@@ -51,10 +51,6 @@ export function fitCrop(lots: readonly CropLot[], cropSpread: number): FittedCro
       ofOthers: ofVariety(lot.variety) + ofGrower(lot.grower) - ofBoth(pairOf(lot.variety, lot.grower)),
     };
   });
-}
-
-function ownVariance(): number {
-  return ofLotAlone.value ** 2;
 }
 
 function pairOf(variety: string | undefined, grower: string | undefined): string | undefined {
@@ -116,10 +112,11 @@ class CropParts {
     const name = lot[this.inner];
     const group = name === undefined ? undefined : this.groups.get(name);
     const row = Matrix.zeros(this.parts.rows, 1);
-    for (const place of this.placesOf(lot)) row.set(place, 0, 1);
+    const places = this.placesOf(lot);
+    for (const place of places) row.set(place, 0, 1);
     let mean = 0;
-    // Of its own and of what it shares with no lot received, nothing is known.
-    let variance = this.ofLot + this.partVariance * (this.outer.length + 1 - this.placesOf(lot).length);
+    // Of its own and of what it shares with no lot received, nothing is known; the season is shared by all.
+    let variance = this.ofLot + this.partVariance * (1 + this.outer.length - places.length);
     if (group) {
       for (const [place, weight] of group.others)
         row.set(place, 0, row.get(place, 0) - weight / group.weight);
