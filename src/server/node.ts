@@ -16,11 +16,14 @@ setFlagsFromString('--semi-space-growth-factor=4');
  */
 if (process.argv.includes('--node-ipc')) overIpc();
 else if (process.argv.includes('--stdio')) overStdio();
-else void loaded().then(({ serve }) => serve());
+else void loaded().serve();
 
-/** A file of its own: see `build.mjs`. What is young has grown as far as it should by the time it is there. */
-async function loaded(): Promise<typeof import('./serve-node')> {
-  const parts = await import('./serve-node');
+/**
+ * A file of its own: see `build.mjs`. Required, for `import` of a bundle would read all of it beforehand to find what it
+ * exports, which takes a fifth of a second. What is young has grown as far as it should by the time it is there.
+ */
+function loaded(): typeof import('./serve-node') {
+  const parts: typeof import('./serve-node') = require('./serve-node');
   setFlagsFromString('--semi-space-growth-factor=1');
   return parts;
 }
@@ -34,7 +37,7 @@ function overIpc(): void {
     if (answer) process.send?.(answer);
     // With the answer on its way.
     setImmediate(async () => {
-      const { serve } = await loaded();
+      const { serve } = loaded();
       await serve({ over: 'ipc', answered: answer?.id });
       process.off('message', hear);
       for (const one of kept) process.emit('message', one, undefined);
@@ -59,7 +62,7 @@ function overStdio(): void {
     const answer = answerTo(message.content);
     if (answer) stdout.write(framed(answer));
     setImmediate(async () => {
-      const { serve } = await loaded();
+      const { serve } = loaded();
       await serve({ over: 'stdio', answered: answer?.id });
       stdin.resume();
     });
