@@ -40,6 +40,7 @@ export interface Memory {
 
 /** At 20,000 lots the other server needs minutes for what is asked of it. */
 const LONGEST_MS = 1_800_000;
+const QUIET_MS = 400;
 /** Linux counts processor time in ticks. */
 const TICK_MS = 10;
 const NANOSECONDS = 1e6;
@@ -100,12 +101,16 @@ export class BenchClient {
     return took;
   }
 
-  /** Milliseconds from opening the document to its diagnostics. */
-  async open(text: string): Promise<number> {
+  /** From opening the document to its diagnostics. */
+  async open(text: string): Promise<Took> {
     this.text = text;
     this.version = 1;
     const textDocument = { uri: this.uri, languageId: 'yaml', version: 1, text };
-    return this.timed(() => void this.connection.sendNotification('textDocument/didOpen', { textDocument }));
+    const before = this.processorNow();
+    const ms = await this.timed(
+      () => void this.connection.sendNotification('textDocument/didOpen', { textDocument }),
+    );
+    return { ms, processor: this.processorNow() - before };
   }
 
   /** From a change to the diagnostics of the text with it. */
@@ -129,6 +134,14 @@ export class BenchClient {
     });
     while (!answered) await new Promise((resolve) => setTimeout(resolve, 5));
     return answered;
+  }
+
+  /** Waits until the server has done nothing for a while: all that it loads is loaded. */
+  async isIdle(): Promise<void> {
+    for (let before = -1; before !== this.processorNow(); ) {
+      before = this.processorNow();
+      await new Promise((resolve) => setTimeout(resolve, QUIET_MS));
+    }
   }
 
   /** Megabytes of the process that are in memory, now and at most so far. */

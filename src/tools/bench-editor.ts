@@ -67,6 +67,8 @@ interface Round {
   readonly start: number;
   readonly open: number;
   readonly openProcessor: number;
+  /** In a server that had loaded all it loads by itself. */
+  readonly openLoaded: Took;
   readonly keys: readonly Took[];
   /** In a fill's day of sealing, and in an order's cartons. */
   readonly inFill: readonly Took[];
@@ -105,6 +107,8 @@ function textOf(size: EditorSize, ending: Ending): string {
   return ending === 'crlf' ? text.replaceAll('\n', '\r\n') : text;
 }
 
+const URI = 'file:///bench/plan.lotplan.yaml';
+
 /** So large that each key takes the other server many seconds. */
 const LARGE = 10_000;
 
@@ -113,9 +117,22 @@ function heapOf(server: BenchServer, isLarge: boolean): number | undefined {
   return Number(options.heap) || (isLarge ? 512 : undefined);
 }
 
+async function openLoaded(server: BenchServer, text: string, heap: number | undefined): Promise<Took> {
+  const client = new BenchClient(server, URI, heap);
+  try {
+    await client.start();
+    await client.isIdle();
+    return await client.open(text);
+  } finally {
+    client.stop();
+  }
+}
+
 async function measure(server: BenchServer, text: string, { lots }: EditorSize): Promise<Round> {
   const isLarge = lots > LARGE;
-  const client = new BenchClient(server, 'file:///bench/plan.lotplan.yaml', heapOf(server, isLarge));
+  const heap = heapOf(server, isLarge);
+  const loaded = await openLoaded(server, text, heap);
+  const client = new BenchClient(server, URI, heap);
   const times = isLarge ? 1 : Number(options.times);
   /** An edit, and what takes it back, a few times over. */
   const repeated = async (there: Key, back: Key, backTook: Took[] = []): Promise<Took[]> => {
@@ -128,7 +145,7 @@ async function measure(server: BenchServer, text: string, { lots }: EditorSize):
   };
   try {
     const start = await client.start();
-    const open = await client.open(text);
+    const { ms: open } = await client.open(text);
     const openProcessor = client.processorTime();
     const { diagnostics } = client;
     const place = middleBins(text);
@@ -165,6 +182,7 @@ async function measure(server: BenchServer, text: string, { lots }: EditorSize):
       start,
       open,
       openProcessor,
+      openLoaded: loaded,
       keys,
       inFill,
       inDemand,
@@ -281,6 +299,10 @@ function print(size: EditorSize, ending: Ending, text: string, { ours, peers }: 
   printCells('start, open to findings', [
     ...cells('ms', ({ start, open }) => start + open),
     ...cells('ms', ({ openProcessor }) => openProcessor),
+  ]);
+  printCells('open to findings, once loaded', [
+    ...cells('ms', ({ openLoaded: took }) => took.ms),
+    ...cells('ms', ({ openLoaded: took }) => took.processor),
   ]);
   printCells(
     'start to first answer',
