@@ -4,7 +4,7 @@ import { translate, translateFinding, withCautions } from './translate';
 
 /**
  * What the server shows in the text, in the language of the editor: figures above entries, hints at line ends, titles of
- * actions, and findings as far as their sentences are in the bundle. Nothing else of an answer is touched.
+ * actions, and findings with what belongs to them. Nothing else of an answer is touched.
  */
 export const inEditorsLanguage: Middleware = {
   provideHover: async (document, position, token, next) => hoverIn(await next(document, position, token)),
@@ -14,11 +14,18 @@ export const inEditorsLanguage: Middleware = {
   provideCodeActions: async (document, range, context, token, next) =>
     (await next(document, range, context, token))?.map(actionIn),
   handleDiagnostics: (uri, diagnostics, next) => {
-    for (const diagnostic of diagnostics)
-      diagnostic.message = translateFinding(codeOf(diagnostic), diagnostic.message);
-    next(uri, diagnostics);
+    next(uri, diagnostics.map(diagnosticIn));
   },
 };
+
+/** A finding and what it says of other places. */
+function diagnosticIn(diagnostic: vscode.Diagnostic): vscode.Diagnostic {
+  const code = codeOf(diagnostic);
+  diagnostic.message = translateFinding(code, diagnostic.message);
+  for (const place of diagnostic.relatedInformation ?? [])
+    place.message = translateFinding(code, place.message);
+  return diagnostic;
+}
 
 /** Hovers are English but for their caution. */
 function hoverIn(hover: vscode.Hover | null | undefined): vscode.Hover | null | undefined {
@@ -51,7 +58,12 @@ function hintIn(hint: vscode.InlayHint): vscode.InlayHint {
   return hint;
 }
 
+/** The title of a fix is a text of its finding, unless it is one that many have. */
 function actionIn(action: vscode.Command | vscode.CodeAction): vscode.Command | vscode.CodeAction {
-  action.title = translate(action.title);
+  const findings = 'diagnostics' in action ? (action.diagnostics ?? []) : [];
+  const english = action.title;
+  const titles = findings.map((finding) => translateFinding(codeOf(finding), english));
+  action.title = titles.find((title) => title !== english) ?? translate(english);
+  findings.forEach(diagnosticIn);
   return action;
 }

@@ -1,5 +1,6 @@
 import * as vscode from 'vscode';
-import { cautionTranslator, findingTranslator, translator } from './translator';
+import { findingTranslator } from './finding-translator';
+import { cautionTranslator, translator } from './translator';
 
 let translated: ((text: string) => string) | undefined;
 

@@ -36,6 +36,8 @@ export function translator(
   if (!bundle) return (text) => text;
   const values = valuesOf(language);
   const templates = Object.entries(bundle)
+    // What begins with a code is of findings, `finding-translator.ts`.
+    .filter(([english]) => !english.startsWith('['))
     // What has no word of its own, as `{0}-W{1}`, would fit anything.
     .filter(([english]) => /\{\d\}/.test(english) && /\p{L}{2}/u.test(english.replace(/\{\d\}/g, ' ')))
     .map(([english, translation]) => templateOf(english, translation))
@@ -91,38 +93,6 @@ export function translator(
 }
 
 /**
- * What translates a finding's message: templates of its own code, `[room-too-leaky] {0} leaks …`, and the cautions. A
- * message that has no template stays English as a whole: half a sentence in each language would help nobody.
- */
-export function findingTranslator(
-  bundle: Bundle | undefined,
-  language: string,
-): (code: string, message: string) => string {
-  if (!bundle) return (_code, message) => message;
-  const cautions = severalSentences(bundle);
-  const value = valuesOf(language);
-  const templates = new Map<string, Template[]>();
-  for (const [english, translation] of Object.entries(bundle)) {
-    const [, code, template] = /^\[([a-z-]+)\] (.+)$/s.exec(english) ?? [];
-    if (code === undefined || template === undefined) continue;
-    templates.set(code, [...(templates.get(code) ?? []), templateOf(template, translation)]);
-  }
-  const one = (code: string, text: string): string => {
-    for (const { pattern, order, translation } of templates.get(code) ?? []) {
-      const found = pattern.exec(text);
-      if (!found) continue;
-      const given = new Map(order.map((index, at) => [index, found[at + 1] ?? '']));
-      return translation.replace(/\{(\d)\}/g, (_, index) => value(given.get(Number(index)) ?? ''));
-    }
-    return bundle[text] ?? text;
-  };
-  return (code, message) => {
-    const parted = aroundCaution(message, cautions);
-    return parted ? parted.map(trimmed((text) => one(code, text))).join('') : one(code, message);
-  };
-}
-
-/**
  * What puts the cautions of a longer text, of a page or a hover, into the language; the rest stays as it is. Lines may
  * end within a caution, and go on as a quotation.
  */
@@ -140,12 +110,12 @@ export function cautionTranslator(bundle: Bundle | undefined): (text: string) =>
 }
 
 /** Texts without values that are more than one sentence: cautions, which the server puts behind other texts. */
-function severalSentences(bundle: Bundle): string[] {
+export function severalSentences(bundle: Bundle): string[] {
   return Object.keys(bundle).filter((english) => /[.] [A-Z].*[.]$/.test(english) && !/\{\d\}/.test(english));
 }
 
 /** The text before a caution, the caution, and the text behind it; undefined where there is none, or nothing else. */
-function aroundCaution(text: string, cautions: readonly string[]): string[] | undefined {
+export function aroundCaution(text: string, cautions: readonly string[]): string[] | undefined {
   const caution = cautions.find((one) => text.includes(one) && text.length > one.length);
   if (caution === undefined) return undefined;
   const at = text.indexOf(caution);
@@ -153,7 +123,7 @@ function aroundCaution(text: string, cautions: readonly string[]): string[] | un
 }
 
 /** Spaces at the ends stay. */
-function trimmed(translate: (text: string) => string): (text: string) => string {
+export function trimmed(translate: (text: string) => string): (text: string) => string {
   return (text) => {
     const inner = text.trim();
     if (inner === '') return text;

@@ -1,8 +1,9 @@
 import { mkdirSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
+import { findingTranslator } from '../../extension/finding-translator';
 import { english } from '../../extension/panel/words-english';
-import { findingTranslator, translator } from '../../extension/translator';
+import { translator } from '../../extension/translator';
 import { roomCardIn, seasonCardIn, viewIn } from '../../extension/view-texts';
 import { type Bundle, browserIsThere, bundlePanel, launch, type Page } from './browser';
 import { cardViews } from './cards-views';
