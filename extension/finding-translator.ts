@@ -6,7 +6,9 @@
  * - `"[*] {0} bins": "{0} Großkisten"` is one of every code. Those of the code itself go first.
  * - A value is translated by further templates, or it is a name, a number with its unit, a day, a week or something in
  *   backticks, and stays. It may be empty, so `… instead{2}.` fits with and without a clause behind.
+ * - A value that the translation has in quotation marks, `„{0}“`, is somebody's own words, and stays as it is.
  * - A text that no template fits as it is, is taken sentence by sentence.
+ * - A message that names another finding's code in backticks may hold that one's message: its templates are tried too.
  *
  * All ways to fit are tried until one leaves nothing in English. A message for which there is none stays English as a
  * whole, but for its cautions: half a sentence in each language would help nobody.
@@ -25,6 +27,8 @@ interface Template {
   /** Rules out most texts at once. */
   readonly likely: RegExp;
   readonly translation: string;
+  /** Values that are somebody's own words. */
+  readonly own: ReadonlySet<number>;
   /** Letters of the template itself: what says more goes first. */
   readonly weight: number;
 }
@@ -49,8 +53,8 @@ export function wholeFindings(
   const shared = byCode.get('*');
   const value = valuesOf(language);
   return (code, message) => {
-    const own = byCode.get(code);
-    const lists = [...(own ? [own] : []), ...(shared ? [shared] : [])];
+    const named = [...message.matchAll(/`([a-z-]+)`/g)].map(([, other]) => byCode.get(other ?? ''));
+    const lists = [byCode.get(code), ...new Set(named), shared].filter((list) => list !== undefined);
     return textTranslator(lists, bundle, (text) => (isSame(text) ? shownSame(text, value) : undefined))(
       message,
     );
@@ -116,9 +120,10 @@ function textTranslator(
     for (const { withValues } of lists) {
       for (const template of withValues) {
         if (!template.likely.test(text)) continue;
-        const given = fitted(template.pieces, 0, text, (part) =>
-          part === text ? undefined : translated(part),
-        );
+        const given = fitted(template.pieces, 0, text, (part, index) => {
+          if (template.own.has(index)) return part;
+          return part === text ? undefined : translated(part);
+        });
         if (given) return template.translation.replace(/\{(\d)\}/g, (_, at) => given.get(Number(at)) ?? '');
       }
     }
@@ -143,14 +148,14 @@ function fitted(
   pieces: readonly Piece[],
   at: number,
   text: string,
-  translated: (part: string) => string | undefined,
+  translated: (part: string, index: number) => string | undefined,
 ): Given | undefined {
   const piece = pieces[at];
   if (piece === undefined) return text === '' ? new Map() : undefined;
   if (typeof piece === 'string')
     return text.startsWith(piece) ? fitted(pieces, at + 1, text.slice(piece.length), translated) : undefined;
   for (const end of endsOfValue(pieces[at + 1], text)) {
-    const value = translated(text.slice(0, end));
+    const value = translated(text.slice(0, end), piece);
     const rest = value === undefined ? undefined : fitted(pieces, at + 1, text.slice(end), translated);
     if (value !== undefined && rest) return new Map([...rest, [piece, value]]);
   }
@@ -188,6 +193,7 @@ function templateOf(english: string, translation: string): Template {
     pieces,
     likely: new RegExp(`^${source}$`, 'su'),
     translation,
+    own: new Set([...translation.matchAll(/„\{(\d)\}“/g)].map(([, index]) => Number(index))),
     weight: english.replace(/\{\d\}/g, '').length,
   };
 }

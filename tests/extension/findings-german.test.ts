@@ -14,6 +14,7 @@
  *   take a text apart are tried until one leaves nothing in English; else all of it stays English.
  * - A value may be empty and may be a clause with its comma or space: `${cure}` behind a sentence is `{2}` before the full
  *   stop, with a template `"[code] , or give {0} a cooler"` of its own. What begins or ends with a space is trimmed first.
+ * - A value in quotation marks in the translation, `„{0}“`, is the own words of whoever wrote the plan: it is not translated.
  * - Word by word alternatives (`is` or `are`) are templates of their own.
  * - Titles of fixes are looked up likewise, then as any other text of the server (translator.ts).
  *
