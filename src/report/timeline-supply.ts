@@ -20,41 +20,69 @@ interface Amounts {
   readonly short: number[];
 }
 
-/** Demand and supply of all varieties together, then of each in the order of their names. */
+/** A variety's cartons by pack class. */
+type ByClass = ReadonlyMap<string, Amounts>;
+
+type AmountsOf = (variety: string, packClass: string) => Amounts;
+
+/**
+ * Demand and supply of all varieties together, then of each in the order of their names; behind a variety that is
+ * asked for in several pack classes those classes, in the order of the plan's text.
+ */
 export function supplySeries(season: ComputedSeason, axis: TimeAxis): SupplySeries[] {
-  const byVariety = new Map<string, Amounts>();
-  const amounts = (variety: string) => {
-    const known = byVariety.get(variety) ?? noAmounts(axis.weeks);
-    byVariety.set(variety, known);
+  const byVariety = new Map<string, Map<string, Amounts>>();
+  const amounts: AmountsOf = (variety, packClass) => {
+    const classes = byVariety.get(variety) ?? new Map<string, Amounts>();
+    byVariety.set(variety, classes);
+    const known = classes.get(packClass) ?? noAmounts(axis.weeks);
+    classes.set(packClass, known);
     return known;
   };
   if (season.release) addSchedule(season, season.release, axis, amounts);
   else
     for (const wanted of demandWanted(season.plan, axis.firstWeek, axis.weeks))
-      add(amounts(wanted.variety).demand, wanted.cartons);
+      add(amounts(wanted.variety, wanted.packClass).demand, wanted.cartons);
   if (byVariety.size === 0) return [];
-  const names = [...byVariety.keys()].sort();
-  const all = noAmounts(axis.weeks);
-  for (const one of byVariety.values())
-    for (const key of ['demand', 'supply', 'surplus', 'short'] as const) add(all[key], one[key]);
   const computed = season.release !== undefined;
+  const told = (name: string, of: readonly Amounts[]) => series(name, together(of, axis), axis, computed);
+  const varieties = [...byVariety].sort(([a], [b]) => (a < b ? -1 : 1));
   return [
-    series(ALL_VARIETIES, all, axis, computed),
-    ...names.map((name) => series(name, amounts(name), axis, computed)),
+    told(
+      ALL_VARIETIES,
+      varieties.flatMap(([, classes]) => [...classes.values()]),
+    ),
+    ...varieties.flatMap(([variety, classes]) => [
+      told(variety, [...classes.values()]),
+      ...classesApart(classes).map(([packClass, one]) => told(`${variety}, ${packClass}`, [one])),
+    ]),
   ];
+}
+
+/** The classes that are wanted or sold; none where there is but one, which is the variety itself. */
+function classesApart(classes: ByClass): [string, Amounts][] {
+  const asked = [...classes].filter(([, { demand, supply }]) => sum(demand) > 0 || sum(supply) > 0);
+  return asked.length > 1 ? asked : [];
+}
+
+function together(parts: readonly Amounts[], axis: TimeAxis): Amounts {
+  const all = noAmounts(axis.weeks);
+  for (const one of parts)
+    for (const key of ['demand', 'supply', 'surplus', 'short'] as const) add(all[key], one[key]);
+  return all;
 }
 
 function addSchedule(
   { plan }: Pick<ComputedSeason, 'plan'>,
   { problem, result }: NonNullable<ComputedSeason['release']>,
   axis: TimeAxis,
-  amounts: (variety: string) => Amounts,
+  amounts: AmountsOf,
 ): void {
   const shift = problem.firstWeek - axis.firstWeek;
   const { processed } = result.schedule;
   const { demands, sold } = toldOf(problem, result.schedule, plan);
   demands.forEach((demand, at) => {
-    const into = amounts(problem.products[demand.product]?.variety ?? '');
+    const { variety = '', packClass = '' } = problem.products[demand.product] ?? {};
+    const into = amounts(variety, packClass);
     const given = demand.cartons.map((_, week) => sold[at]?.[week] ?? 0);
     add(into.demand, demand.cartons, shift);
     add(into.supply, given, shift);
@@ -65,9 +93,9 @@ function addSchedule(
       shift,
     );
   });
-  problem.products.forEach(({ variety }, product) => {
+  problem.products.forEach(({ variety, packClass }, product) => {
     if (processed[product]?.some((cartons) => cartons >= LEAST_AMOUNT))
-      add(amounts(variety).surplus, processed[product] ?? [], shift);
+      add(amounts(variety, packClass).surplus, processed[product] ?? [], shift);
   });
 }
 

@@ -24,7 +24,7 @@ export interface TimelineView {
   /** Headings of the rows' `cells`, for the table twin. */
   readonly columns: readonly string[];
   readonly rows: readonly TimelineRow[];
-  /** Demand and supply, all products together first, then a variety each. */
+  /** Demand and supply, all products together first, then each variety, and behind it each of its pack classes. */
   readonly supply: readonly SupplySeries[];
   readonly scrubbers: readonly ScrubberSeries[];
   /** Loads of the other shared equipment, each kind a band of its own. */

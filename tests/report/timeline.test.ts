@@ -163,6 +163,43 @@ describe('demand and supply', () => {
     expect(gala?.demand).toEqual([0, 0, 800, 0]);
   });
 
+  test('of a variety in several pack classes stand by class behind it, and add up to it', () => {
+    const release = season.release;
+    if (!release) throw new Error('no schedule');
+    const { problem, result } = release;
+    const gala = problem.products.findIndex(({ variety }) => variety === 'Gala');
+    const wanted = problem.demands.findIndex(({ product }) => product === gala);
+    const one = problem.demands[wanted];
+    if (!one) throw new Error('no demand for Gala');
+    const half = { ...one, product: problem.products.length, cartons: one.cartons.map((n) => n / 4) };
+    const two = {
+      ...release,
+      problem: {
+        ...problem,
+        products: [...problem.products, { variety: 'Gala', packClass: 'second' }],
+        demands: [...problem.demands, half],
+      },
+      result: {
+        ...result,
+        schedule: { ...result.schedule, sold: [...result.schedule.sold, half.cartons.map(() => 0)] },
+      },
+    };
+    const { supply } = timelineView(aSeason({ release: two }), [], { revision: 1 });
+    expect(supply.map(({ name }) => name)).toEqual([
+      'All varieties',
+      'Fuji',
+      'Gala',
+      `Gala, ${problem.products[gala]?.packClass}`,
+      'Gala, second',
+    ]);
+    const [, , both, first, second] = supply;
+    expect(second?.demand).toEqual([0, 0, 200, 0]);
+    expect(second?.short).toEqual([2]);
+    expect(first?.short).toEqual([]);
+    for (const key of ['demand', 'supply'] as const)
+      expect(both?.[key]).toEqual(first?.[key].map((n, week) => n + (second?.[key][week] ?? 0)));
+  });
+
   test('say which weeks are short and by how much', () => {
     expect(fuji?.short).toEqual([1, 3]);
     expect(gala?.short).toEqual([]);
