@@ -119,7 +119,8 @@ export function planFigure<U extends Unit>(
   text: string,
   source?: string,
 ): Figure<U> {
-  return { name, value, unit, origin: { kind: 'plan', at, text, ...(source ? { source } : {}) } };
+  const origin: Origin = source ? { kind: 'plan', at, text, source } : { kind: 'plan', at, text };
+  return { name, value, unit, origin };
 }
 
 /** A reference value, a physical constant or a default, with its source. */

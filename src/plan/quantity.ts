@@ -5,6 +5,8 @@
  * Conversion factors are exact by definition unless noted: NIST Special Publication 811 (2008), appendix B.
  */
 
+import { ownCopy } from './text/known-texts';
+
 interface UnitRule {
   /** Multiplies a value in this unit to get the dimension's unit. */
   readonly factor: number;
@@ -119,8 +121,26 @@ export function quantityPattern(dimension: Dimension): string {
   return `^${NUMBER}\\s*(?:${spellings.join('|')})$`;
 }
 
-/** Reads a quantity of the given dimension; undefined where the text is not one. */
+/** What was read last, by dimension: a plan says the same few quantities over and over. */
+const readBefore = new Map<Dimension, Map<string, Quantity>>();
+const MOST_READ_BEFORE = 1024;
+
+/** Reads a quantity of the given dimension; undefined where the text is not one. Equal texts give the same object. */
 export function parseQuantity(text: string, dimension: Dimension): Quantity | undefined {
+  let before = readBefore.get(dimension);
+  const known = before?.get(text);
+  if (known) return known;
+  const quantity = readQuantity(text, dimension);
+  if (!quantity) return undefined;
+  if (!before || before.size >= MOST_READ_BEFORE) {
+    before = new Map();
+    readBefore.set(dimension, before);
+  }
+  before.set(ownCopy(text), quantity);
+  return quantity;
+}
+
+function readQuantity(text: string, dimension: Dimension): Quantity | undefined {
   const match = QUANTITY.exec(text);
   if (!match) return undefined;
   const known = bySpelling(dimension).get(match[2] as string);

@@ -17,7 +17,7 @@ import type {
   VarietyOverride,
 } from '../model';
 import type { PackedRun, Progress, Sale, Sample } from '../record-model';
-import type { PlaceNode } from '../span';
+import type { PlaceNode, Span } from '../span';
 import type { ReadingsLayout, TableLayout } from '../table-model';
 import type { CheckedItem } from '../text/chunk';
 import { readExpectation } from './expect';
@@ -55,31 +55,43 @@ export interface ItemTypes {
   policy: Policy;
 }
 
+/** What every item has. */
+interface Head {
+  readonly id: string;
+  readonly at: Span;
+  readonly places: PlaceNode;
+}
+
 type Body<T> = Omit<T, 'id' | 'at' | 'places'>;
-type Readers = { readonly [K in ItemKind]: (map: MapReader, places: PlaceNode) => Body<ItemTypes[K]> };
+type Readers = { readonly [K in ItemKind]: (map: MapReader, head: Head) => Head & Body<ItemTypes[K]> };
+
+/** What a reader makes of a map, behind the item's head. */
+function headed<T>(read: (map: MapReader, places: PlaceNode) => T) {
+  return (map: MapReader, head: Head): Head & T => ({ ...head, ...read(map, head.places) });
+}
 
 const READERS: Readers = {
-  bins: readBinType,
-  rooms: readRoom,
-  scrubbers: readScrubber,
-  nitrogen: readNitrogenSource,
-  refrigeration: readRefrigerationGroup,
-  varieties: readVariety,
-  regimes: readRegime,
+  bins: headed(readBinType),
+  rooms: headed(readRoom),
+  scrubbers: headed(readScrubber),
+  nitrogen: headed(readNitrogenSource),
+  refrigeration: headed(readRefrigerationGroup),
+  varieties: headed(readVariety),
+  regimes: headed(readRegime),
   lots: readLot,
-  fills: readFill,
-  demand: readDemand,
-  expect: readExpectation,
-  scenarios: readScenario,
-  tables: readTableLayout,
-  readings: readReadingsLayout,
-  progress: readProgress,
-  samples: readSample,
-  packed: readPackedRun,
-  sales: readSale,
-  season: readSeason,
-  packing: readPacking,
-  policy: readPolicy,
+  fills: headed(readFill),
+  demand: headed(readDemand),
+  expect: headed(readExpectation),
+  scenarios: headed(readScenario),
+  tables: headed(readTableLayout),
+  readings: headed(readReadingsLayout),
+  progress: headed(readProgress),
+  samples: headed(readSample),
+  packed: headed(readPackedRun),
+  sales: headed(readSale),
+  season: headed(readSeason),
+  packing: headed(readPacking),
+  policy: headed(readPolicy),
 };
 
 /** An item at its place in the plan. */
@@ -90,8 +102,9 @@ export interface BuiltItem<K extends ItemKind = ItemKind> {
 
 /** Makes an item's typed values; what was found wrong in it is undefined. */
 export function buildItem(item: CheckedItem, place: ChunkPlace): BuiltItem {
-  const places = placesOfItem(place, item);
-  const body = READERS[item.kind](new MapReader(place, item.value, item.bad, { span: places.span }), places);
-  const value = { id: item.key.name, at: places.key ?? spanAt(place, item.key), places, ...body };
-  return { kind: item.kind, value: value as BuiltItem['value'] };
+  const { kind, key, value, bad } = item;
+  const at = spanAt(place, key);
+  const places = placesOfItem(place, item, at);
+  const built = READERS[kind](new MapReader(place, value, bad), { id: key.name, at, places });
+  return { kind, value: built as BuiltItem['value'] };
 }

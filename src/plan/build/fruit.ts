@@ -2,7 +2,9 @@ import { parseDay } from '../dates';
 import { compute, type Figure } from '../figure';
 import type {
   DisorderId,
+  Entry,
   Fill,
+  FillLot,
   Lot,
   Maturity,
   OwnDisorder,
@@ -16,6 +18,7 @@ import { defaults } from './defaults';
 import type { MapReader } from './map-reader';
 
 type Body<T> = Omit<T, 'id' | 'at' | 'places'>;
+type Head = Pick<Entry, 'id' | 'at' | 'places'>;
 
 export function readVariety(map: MapReader): Body<VarietyOverride> {
   const softening = map.quantity('softening', 'firmness lost in a month', 'force');
@@ -124,18 +127,24 @@ function readStages(map: MapReader): RegimeOverride['stages'] {
   return stages.length > 0 ? stages.sort((a, b) => a.from.value - b.from.value) : undefined;
 }
 
-export function readLot(map: MapReader): Body<Lot> {
+/** Written out with its head: thousands are made, and an object that grows takes more room. */
+export function readLot(map: MapReader, { id, at, places }: Head): Lot {
+  const share = map.map('crop')?.count('share', 'bins to be expected, as a share of the estimate', '1');
+  const byDay = receivedByDay(map);
   return {
+    id,
+    at,
+    places,
     variety: map.givenText('variety'),
     block: map.text('block'),
     grower: map.text('grower'),
     picked: map.daySpan('picked'),
-    expectedBins: expectedBins(map),
+    expectedBins: expectedBins(map, share),
     ownFirmness: readOwnFirmness(map.map('firmness')),
     ownPackout: readOwnPackout(map.map('packout')),
-    cropShare: cropShare(map),
-    receivedByDay: receivedByDay(map),
-    receivedBins: receivedBins(map),
+    cropShare: share,
+    receivedByDay: byDay,
+    receivedBins: receivedBins(map, byDay),
     fieldTemperature:
       map.quantity('field-temperature', 'field temperature', 'temperature') ?? defaults.fieldTemperature,
     maturity: readMaturity(map.map('maturity')),
@@ -148,13 +157,9 @@ export function readLot(map: MapReader): Body<Lot> {
   };
 }
 
-function cropShare(map: MapReader): Figure<'1'> | undefined {
-  return map.map('crop')?.count('share', 'bins to be expected, as a share of the estimate', '1');
-}
-
 /** The estimate, or what it has turned out to be worth: whole bins. */
-function expectedBins(map: MapReader): Figure<'bins'> | undefined {
-  const [estimate, share] = [map.count('bins', 'bins expected', 'bins'), cropShare(map)];
+function expectedBins(map: MapReader, share: Lot['cropShare']): Figure<'bins'> | undefined {
+  const estimate = map.count('bins', 'bins expected', 'bins');
   if (!estimate || !share) return estimate;
   return compute(
     'bins expected',
@@ -166,19 +171,21 @@ function expectedBins(map: MapReader): Figure<'bins'> | undefined {
 }
 
 function readOwnFirmness(map: MapReader | undefined): OwnFirmness | undefined {
-  const atHarvest = map?.quantity('at-harvest', 'firmness at harvest, as fitted', 'force');
-  const softening = map?.count('softening', 'firmness lost, as a share of what the variety loses', '1');
-  const knownBest = map?.day('known-best');
-  const spread = map?.quantity('spread', 'spread of firmness on the day it is known best', 'force');
-  const softeningSpread = map?.quantity('softening-spread', 'spread of what is lost, as a share', 'share');
-  if (!map || !atHarvest || !softening || !knownBest || !spread || !softeningSpread) return undefined;
+  if (!map) return undefined;
+  const atHarvest = map.quantity('at-harvest', 'firmness at harvest, as fitted', 'force');
+  const softening = map.count('softening', 'firmness lost, as a share of what the variety loses', '1');
+  const knownBest = map.day('known-best');
+  const spread = map.quantity('spread', 'spread of firmness on the day it is known best', 'force');
+  const softeningSpread = map.quantity('softening-spread', 'spread of what is lost, as a share', 'share');
+  if (!atHarvest || !softening || !knownBest || !spread || !softeningSpread) return undefined;
   return { at: map.at, atHarvest, softening, knownBest, spread, softeningSpread };
 }
 
 function readOwnPackout(map: MapReader | undefined): Lot['ownPackout'] {
   const section = map?.map('shares');
-  const shares = (section?.keys() ?? []).flatMap(({ value }) => {
-    const share = section?.quantity(value, `share of class ${value}`, 'share');
+  if (!section) return undefined;
+  const shares = section.keys().flatMap(({ value }) => {
+    const share = section.quantity(value, `share of class ${value}`, 'share');
     return share ? [[value, share] as const] : [];
   });
   return shares.length === 0 ? undefined : new Map(shares);
@@ -187,17 +194,17 @@ function readOwnPackout(map: MapReader | undefined): Lot['ownPackout'] {
 /** Bins by day of arrival, earliest first. */
 function receivedByDay(map: MapReader): Lot['receivedByDay'] {
   const days = map.map('received-by-day');
-  const found = (days?.keys() ?? []).flatMap(({ value }) => {
-    const [day, bins] = [parseDay(value), days?.number(value)];
+  if (!days) return undefined;
+  const found = days.keys().flatMap(({ value }) => {
+    const [day, bins] = [parseDay(value), days.number(value)];
     return day === undefined || bins === undefined ? [] : [[day, bins] as const];
   });
   return found.length === 0 ? undefined : new Map(found.sort(([a], [b]) => a - b));
 }
 
 /** The sum of the days where they are given, else what is written. */
-function receivedBins(map: MapReader): Lot['receivedBins'] {
-  const byDay = receivedByDay(map);
-  const at = map.map('received-by-day')?.at;
+function receivedBins(map: MapReader, byDay: Lot['receivedByDay']): Lot['receivedBins'] {
+  const at = byDay && map.map('received-by-day')?.at;
   if (!byDay || !at) return map.count('received', 'bins received', 'bins');
   return receivedSum({
     byDay,
@@ -239,8 +246,10 @@ export function readFill(map: MapReader): Body<Fill> {
 }
 
 function readFillLots(map: MapReader | undefined): Fill['lots'] {
-  return (map?.keys() ?? []).flatMap((lot) => {
+  const lots: FillLot[] = [];
+  for (const lot of map?.keys() ?? []) {
     const bins = map?.count(lot.value, `bins of ${lot.value}`, 'bins');
-    return bins ? [{ lot, bins }] : [];
-  });
+    if (bins) lots.push({ lot, bins });
+  }
+  return lots;
 }

@@ -3,7 +3,7 @@ import { type Day, parseDay, parseWeek, type Week } from '../dates';
 import { type Figure, planFigure, type Unit } from '../figure';
 import { type Dimension, parseQuantity } from '../quantity';
 import type { Given, Span } from '../span';
-import { type KeyNode, type Node, plainValue, type ScalarNode } from '../text/nodes';
+import { type Node, plainValue, type ScalarNode } from '../text/nodes';
 import { type ChunkPlace, spanAt } from './places';
 
 /** What the tool calls each dimension's computing unit. */
@@ -32,35 +32,43 @@ const UNITS = {
 
 type UnitOf<D extends Dimension> = (typeof UNITS)[D];
 
+/** A map with more pairs than this is looked up, not looked through. */
+const FEW_PAIRS = 4;
+/** One for all lists that are not there. */
+const NONE: never[] = [];
+
 /**
  * Reads the values of one map, each by itself: what is missing or was found wrong is undefined, the others stand.
  */
 export class MapReader {
   private values: Map<string, Node> | undefined;
-  /** The map's own `source`, read once. */
-  private own: { readonly source: string | undefined } | undefined;
+  private span: Span | undefined;
+  /** Whether the map's own `source` was looked for, and what it is. */
+  private isSourced = false;
+  private ownSource: string | undefined;
 
   constructor(
     private readonly place: ChunkPlace,
     private readonly node: Node,
     private readonly bad: ReadonlySet<string>,
-    /** Where the map stands in the file, where that is known already; and the map it stands in. */
-    private readonly around: { span?: Span; readonly above?: MapReader } = {},
-    private readonly pointer = '',
+    /** The map it stands in, and under which key or number. */
+    private readonly above?: MapReader,
+    private readonly step: string = '',
   ) {}
 
   get at(): Span {
-    this.around.span ??= spanAt(this.place, this.node);
-    return this.around.span;
+    this.span ??= spanAt(this.place, this.node);
+    return this.span;
   }
 
   /** A figure of the given name from a quantity; or from a plain number, where `unit` says what it counts. */
   quantity<D extends Dimension>(key: string, name: string, dimension: D): Figure<UnitOf<D>> | undefined {
-    const given = this.givenText(key);
-    const quantity = given && parseQuantity(given.value, dimension);
+    const node = this.scalar(key);
+    if (typeof node?.value !== 'string') return undefined;
+    const quantity = parseQuantity(node.value, dimension);
     if (!quantity) return undefined;
     const unit = UNITS[dimension] as UnitOf<D>;
-    return planFigure(name, unit, quantity.value, given.at, given.value, this.source);
+    return planFigure(name, unit, quantity.value, spanAt(this.place, node), node.value, this.source);
   }
 
   count<U extends Unit>(key: string, name: string, unit: U): Figure<U> | undefined {
@@ -71,8 +79,11 @@ export class MapReader {
 
   /** Where the planner has the values of this map from, or those of the map it stands in. */
   private get source(): string | undefined {
-    this.own ??= { source: this.text('source') ?? this.around.above?.source };
-    return this.own.source;
+    if (!this.isSourced) {
+      this.isSourced = true;
+      this.ownSource = this.text('source') ?? this.above?.source;
+    }
+    return this.ownSource;
   }
 
   number(key: string): number | undefined {
@@ -100,40 +111,49 @@ export class MapReader {
   }
 
   day(key: string): Given<Day> | undefined {
-    return readGiven(this.givenText(key), parseDay);
+    return this.dated(key, parseDay);
   }
 
   week(key: string): Given<Week> | undefined {
-    return readGiven(this.givenText(key), parseWeek);
+    return this.dated(key, parseWeek);
   }
 
   daySpan(key: string): Given<{ first: Day; last: Day }> | undefined {
-    return readGiven(this.givenText(key), (text) => readSpan(text, parseDay));
+    return this.dated(key, readDays);
   }
 
   weekSpan(key: string): Given<{ first: Week; last: Week }> | undefined {
-    return readGiven(this.givenText(key), (text) => readSpan(text, parseWeek));
+    return this.dated(key, readWeeks);
+  }
+
+  private dated<T>(key: string, read: (text: string) => T | undefined): Given<T> | undefined {
+    const node = this.scalar(key);
+    const value = typeof node?.value === 'string' ? read(node.value) : undefined;
+    return node && value !== undefined ? { value, at: spanAt(this.place, node) } : undefined;
   }
 
   /** The day spans of a list. */
   daySpans(key: string): Given<{ first: Day; last: Day }>[] {
-    return this.texts(key).flatMap((given) => readGiven(given, (text) => readSpan(text, parseDay)) ?? []);
+    return this.texts(key).flatMap(({ value: text, at }) => {
+      const value = readDays(text);
+      return value ? [{ value, at }] : [];
+    });
   }
 
   /** The texts of a list. */
   texts(key: string): Given<string>[] {
     const list = this.below(key);
-    if (list?.kind !== 'list') return [];
-    return list.items.flatMap((item, index) =>
-      item.kind === 'scalar' && typeof item.value === 'string' && !this.bad.has(`${this.to(key)}/${index}`)
-        ? [{ value: item.value, at: spanAt(this.place, item) }]
-        : [],
-    );
+    if (list?.kind !== 'list') return NONE;
+    const texts: Given<string>[] = [];
+    for (const [index, item] of list.items.entries())
+      if (item.kind === 'scalar' && typeof item.value === 'string' && !this.isBad(key, index))
+        texts.push({ value: item.value, at: spanAt(this.place, item) });
+    return texts;
   }
 
   map(key: string): MapReader | undefined {
     const node = this.below(key);
-    return node?.kind === 'map' ? this.deeper(node, this.to(key)) : undefined;
+    return node?.kind === 'map' ? this.deeper(node, escapeStep(key)) : undefined;
   }
 
   /** All that stands in the map as JSON, keys in order: equal for the same content. */
@@ -146,26 +166,21 @@ export class MapReader {
     const list = this.below(key);
     if (list?.kind !== 'list') return undefined;
     return list.items.flatMap((item, index) =>
-      item.kind === 'map' ? [this.deeper(item, `${this.to(key)}/${index}`)] : [],
+      item.kind === 'map' ? [this.deeper(item, `${escapeStep(key)}/${index}`)] : [],
     );
   }
 
   /** The keys of the map, in the order of the text; those that were found wrong are left out. */
   keys(): Given<string>[] {
-    if (this.node.kind !== 'map') return [];
-    const seen = new Set<string>();
+    if (this.node.kind !== 'map') return NONE;
     const found: Given<string>[] = [];
-    for (const { key } of this.node.pairs) {
-      if (seen.has(key.name)) continue;
-      seen.add(key.name);
-      if (this.isBad(key.name) && !this.isMap(key)) continue;
+    for (const { key, value } of this.node.pairs) {
+      // The first of two equal keys counts.
+      if (this.valueOf(key.name) !== value) continue;
+      if (value.kind !== 'map' && this.isBad(key.name)) continue;
       found.push({ value: key.name, at: spanAt(this.place, key) });
     }
     return found;
-  }
-
-  private isMap(key: KeyNode): boolean {
-    return this.valueOf(key.name)?.kind === 'map';
   }
 
   private scalar(key: string): ScalarNode | undefined {
@@ -180,36 +195,45 @@ export class MapReader {
 
   /** The first of two equal keys counts. */
   private valueOf(key: string): Node | undefined {
-    if (!this.values) {
-      this.values = new Map();
-      const pairs = this.node.kind === 'map' ? this.node.pairs : [];
-      for (const pair of pairs)
-        if (!this.values.has(pair.key.name)) this.values.set(pair.key.name, pair.value);
+    if (this.values) return this.values.get(key);
+    const pairs = this.node.kind === 'map' ? this.node.pairs : NONE;
+    if (pairs.length <= FEW_PAIRS) {
+      for (const pair of pairs) if (pair.key.name === key) return pair.value;
+      return undefined;
     }
+    this.values = new Map();
+    for (const pair of pairs) if (!this.values.has(pair.key.name)) this.values.set(pair.key.name, pair.value);
     return this.values.get(key);
   }
 
-  private deeper(node: Node, pointer: string): MapReader {
-    return new MapReader(this.place, node, this.bad, { above: this }, pointer);
+  private deeper(node: Node, step: string): MapReader {
+    return new MapReader(this.place, node, this.bad, this, step);
   }
 
-  private isBad(key: string): boolean {
-    return this.bad.size > 0 && this.bad.has(this.to(key));
+  private isBad(key: string, index?: number): boolean {
+    if (this.bad.size === 0) return false;
+    const pointer = `${this.pointer}/${escapeStep(key)}`;
+    return this.bad.has(index === undefined ? pointer : `${pointer}/${index}`);
   }
 
-  private to(key: string): string {
-    return `${this.pointer}/${escapeStep(key)}`;
+  /** The JSON pointer to the map: put together only where something is wrong. */
+  private get pointer(): string {
+    return this.above ? `${this.above.pointer}/${this.step}` : '';
   }
 }
 
-function readGiven<T>(given: Given<string> | undefined, read: (text: string) => T | undefined) {
-  const value = given && read(given.value);
-  return given && value !== undefined ? { value, at: given.at } : undefined;
+function readDays(text: string) {
+  return readSpan(text, parseDay);
+}
+
+function readWeeks(text: string) {
+  return readSpan(text, parseWeek);
 }
 
 function readSpan(text: string, read: (text: string) => number | undefined) {
-  const [from = '', to = from] = text.split('..');
-  const [first, last] = [read(from), read(to)];
+  const dots = text.indexOf('..');
+  const first = read(dots < 0 ? text : text.slice(0, dots));
+  const last = dots < 0 ? first : read(text.slice(dots + 2).split('..', 1)[0] ?? '');
   return first === undefined || last === undefined || last < first ? undefined : { first, last };
 }
 

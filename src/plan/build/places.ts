@@ -5,23 +5,31 @@ import type { Node, Pair } from '../text/nodes';
 export interface ChunkPlace {
   readonly file: string;
   readonly offset: number;
-  /** Called with each span made of it, by a chunk that may move. */
+  /** Whether it may move, and its spans with it. */
+  readonly moves?: boolean;
+  /** A span that moves with the chunk, of one that does. */
+  spanOf?(start: number, end: number): Span;
+  /** Called with each plain span made of it. */
   keep?(span: Span): void;
   /** The pair whose key begins there in the chunk, its text read again. */
   pairAt?(keyStart: number): Pair | undefined;
 }
 
 export function spanAt(place: ChunkPlace, { start, end }: { start: number; end: number }): Span {
+  if (place.moves && place.spanOf) return place.spanOf(start, end);
   const { file, offset } = place;
   const span = { file, start: start + offset, end: end + offset };
   place.keep?.(span);
   return span;
 }
 
-/** The places of an item's value and of all below it: where its text can be read again, when they are asked for. */
-export function placesOfItem(place: ChunkPlace, { key, value }: Pair): PlaceNode {
+/**
+ * The places of an item's value and of all below it: where its text can be read again, when they are asked for. `at` is
+ * the place of its key.
+ */
+export function placesOfItem(place: ChunkPlace, { key, value }: Pair, at: Span): PlaceNode {
   return place.pairAt && value.kind !== 'scalar'
-    ? new LatePlaces(place, spanAt(place, value), spanAt(place, key), key.start)
+    ? new LatePlaces(place, at, key.start, value.start, value.end)
     : placesOf(place, value, key);
 }
 
@@ -32,16 +40,25 @@ export function placesOfItem(place: ChunkPlace, { key, value }: Pair): PlaceNode
 class LatePlaces implements PlaceNode {
   readonly #place: ChunkPlace;
   readonly #keyStart: number;
+  readonly #start: number;
+  readonly #end: number;
   #below: PlaceNode | undefined;
 
   constructor(
     place: ChunkPlace,
-    readonly span: Span,
     readonly key: Span,
     keyStart: number,
+    start: number,
+    end: number,
   ) {
     this.#place = place;
     this.#keyStart = keyStart;
+    this.#start = start;
+    this.#end = end;
+  }
+
+  get span(): Span {
+    return spanAt(this.#place, { start: this.#start, end: this.#end });
   }
 
   get entries(): PlaceNode['entries'] {

@@ -1,11 +1,11 @@
-import type { Reference } from '../model';
 import type { Problem } from '../problem';
 import type { ProblemSink } from '../problem-sink';
 import { type KeyNode, type Node, pairOf, plainValue } from '../text/nodes';
-import type { Checked, Item } from './checked';
+import type { Checked, Item, Named } from './checked';
 import { badKey, missingKeys, unknownKey } from './key-messages';
 import { overlayErrors } from './overlay-errors';
 import { escapeStep, unescapeStep } from './pointer';
+import { quickCheck } from './quick-check';
 import { itemSchema, schemaOfKey } from './schema';
 import type { Schema } from './schema-types';
 import { validators } from './validate.generated';
@@ -17,11 +17,20 @@ import { walk } from './walk';
 export interface ItemCheck {
   /** JSON pointers to the values that are not as expected: nothing is to be computed from them. */
   readonly bad: ReadonlySet<string>;
-  readonly references: readonly Reference[];
+  readonly references: readonly Named[];
 }
+
+/** One for all items in which nothing is wrong. */
+const NOTHING_BAD: ReadonlySet<string> = new Set();
 
 /** Holds an item against the published schema, and against what a schema cannot say of a single value. */
 export function checkItem(item: Item, sink: ProblemSink): ItemCheck {
+  const references = quickCheck(item);
+  return references ? { bad: NOTHING_BAD, references } : fullCheck(item, sink);
+}
+
+/** The same, with all that is wrong told. */
+export function fullCheck(item: Item, sink: ProblemSink): ItemCheck {
   const validate = validators[item.kind];
   const bad = new Set<string>();
   if (!validate(plainValue(item.value)))

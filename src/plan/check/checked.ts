@@ -1,4 +1,5 @@
 import type { Problem } from '../problem';
+import type { ReferableSection } from '../schema/values';
 import type { KeyNode, Node } from '../text/nodes';
 import type { ItemKind } from './item-kinds';
 import type { Schema } from './schema-types';
@@ -8,6 +9,13 @@ export interface Item {
   readonly kind: ItemKind;
   readonly key: KeyNode;
   readonly value: Node;
+}
+
+/** An entry that an item names, with the place in its chunk where it does. */
+export interface Named {
+  readonly section: ReferableSection;
+  readonly id: string;
+  readonly at: { readonly start: number; readonly end: number };
 }
 
 /** A value with what is expected of it, while it is being checked. */

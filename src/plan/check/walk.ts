@@ -1,11 +1,10 @@
 import { parseDay, parseWeek } from '../dates';
-import type { Reference } from '../model';
 import type { Problem } from '../problem';
 import type { ProblemSink } from '../problem-sink';
 import { type Dimension, parseQuantity } from '../quantity';
 import type { ReferableSection } from '../schema/values';
 import type { KeyNode, MapNode, Node, Pair, ScalarNode } from '../text/nodes';
-import type { Checked, Item } from './checked';
+import type { Checked, Item, Named } from './checked';
 import { spanProblem } from './date-messages';
 import { duplicateKey } from './key-messages';
 import { escapeStep } from './pointer';
@@ -30,8 +29,8 @@ const FEW_PAIRS = 8;
  * cannot say (a day that no calendar has, a span that ends before it starts, a length of zero, a key twice). What it
  * finds is added to `sink` and `bad`.
  */
-export function walk(item: Item, bad: Set<string>, sink: ProblemSink): Reference[] {
-  const references: Reference[] = [];
+export function walk(item: Item, bad: Set<string>, sink: ProblemSink): Named[] {
+  const references: Named[] = [];
   const named = keyRefersTo(item.kind);
   if (named) refer(named, item.key.name, item.key);
   visit({ node: item.value, key: item.key, schema: itemSchema(item.kind), step: '', above: undefined });
@@ -95,7 +94,7 @@ export function walk(item: Item, bad: Set<string>, sink: ProblemSink): Reference
   }
 
   function refer(section: string, id: string, { start, end }: { start: number; end: number }): void {
-    references.push({ section: section as ReferableSection, id, at: { file: '', start, end } });
+    references.push({ section: section as ReferableSection, id, at: { start, end } });
   }
 }
 
@@ -122,7 +121,7 @@ function pointerTo({ step, above }: Visited): string {
 }
 
 /** Whether there is nothing to say of a text. */
-function isGood(schema: Schema, text: string): boolean {
+export function isGood(schema: Schema, text: string): boolean {
   const dimension = schema['x-dimension'];
   if (dimension) {
     const quantity = parseQuantity(text, dimension as Dimension);

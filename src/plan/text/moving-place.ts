@@ -1,13 +1,16 @@
 import type { ChunkPlace } from '../build/places';
-import type { Span } from '../span';
+import { MovingSpan } from './moving-span';
 import type { Node, Pair } from './nodes';
 import { parseBriefly, parseChunk } from './parse';
 
 /** How the chunk was read. */
 interface Written {
-  readonly text: string;
+  /** The text that it stands in, its own or the whole file's, and from where to where. */
+  readonly source: string;
+  readonly from: number;
+  readonly to: number;
   readonly brief: boolean;
-  /** Where it is not to move, its spans are not kept. */
+  /** Where it is not to move, its spans are plain ones. */
   readonly moves: boolean;
 }
 
@@ -18,38 +21,35 @@ interface Written {
  * spans into the newest text that was read with it.
  */
 export class MovingPlace implements ChunkPlace {
-  readonly #spans: { start: number; end: number }[] = [];
-  readonly #text: string;
+  readonly moves: boolean;
+  readonly #source: string;
+  readonly #from: number;
+  readonly #to: number;
   readonly #brief: boolean;
-  readonly #moves: boolean;
 
   constructor(
     readonly file: string,
     public offset: number,
-    { text, brief, moves }: Written,
+    { source, from, to, brief, moves }: Written,
   ) {
-    this.#text = text;
+    this.moves = moves;
+    this.#source = source;
+    this.#from = from;
+    this.#to = to;
     this.#brief = brief;
-    this.#moves = moves;
   }
 
-  keep(span: Span): void {
-    if (this.#moves) this.#spans.push(span);
+  spanOf(start: number, end: number): MovingSpan {
+    return new MovingSpan(this, start, end);
   }
 
   moveTo(offset: number): void {
-    const by = offset - this.offset;
-    if (by === 0) return;
     this.offset = offset;
-    for (const span of this.#spans) {
-      span.start += by;
-      span.end += by;
-    }
   }
 
   pairAt(keyStart: number): Pair | undefined {
     const parse = this.#brief ? parseBriefly : parseChunk;
-    return pairIn(parse(this.#text).root, keyStart);
+    return pairIn(parse(this.#source.slice(this.#from, this.#to)).root, keyStart);
   }
 }
 

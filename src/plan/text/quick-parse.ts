@@ -1,3 +1,4 @@
+import { KnownTexts, ownCopy } from './known-texts';
 import type { KeyNode, ListNode, MapNode, Node, Pair, ScalarNode } from './nodes';
 
 /**
@@ -34,6 +35,12 @@ const PLAIN_START = /^(?:[A-Za-z0-9]|[-+.]\d|[-+]\.\d)/;
 const USUAL_KEY = /[A-Za-z][\w-]{0,198}:(?= )/y;
 const PLAIN_SIGNS = /[^\r\n#:,[\]{}]+/y;
 const MOST_DEPTH = 20;
+
+/** Scalars by what is written. Longer ones are hardly ever said twice. */
+const plainScalars = new KnownTexts<{ readonly raw: string; readonly value: string | number }>(4096);
+const MOST_KNOWN_LENGTH = 60;
+/** Names of keys that are text. Entries' own names, one for each, are not looked up. */
+const keyNames = new KnownTexts<string>(2048);
 
 class QuickParser {
   private at = 0;
@@ -215,8 +222,13 @@ class QuickParser {
     USUAL_KEY.lastIndex = start;
     if (!USUAL_KEY.test(this.text)) return undefined;
     const end = USUAL_KEY.lastIndex - 1;
-    const name = this.text.slice(start, end);
-    if (SPECIAL.test(name)) return undefined;
+    const written = this.text.slice(start, end);
+    let name = keyNames.get(written);
+    if (name === undefined) {
+      if (SPECIAL.test(written)) return undefined;
+      name = ownCopy(written);
+      keyNames.set(name, name);
+    }
     this.at = end + 1;
     return { name, isText: true, start, end };
   }
@@ -260,10 +272,15 @@ class QuickParser {
   }
 
   private plainFrom(start: number, end: number): ScalarNode | undefined {
-    const raw = this.text.slice(start, end);
-    if (!PLAIN_START.test(raw) || SPECIAL.test(raw) || raw.includes('\t')) return undefined;
-    const isNumber = INTEGER.test(raw) || DECIMAL.test(raw);
-    return { kind: 'scalar', value: isNumber ? Number(raw) : raw, raw, start, end };
+    const written = this.text.slice(start, end);
+    const known = plainScalars.get(written);
+    if (known) return { kind: 'scalar', value: known.value, raw: known.raw, start, end };
+    if (!PLAIN_START.test(written) || SPECIAL.test(written) || written.includes('\t')) return undefined;
+    const isKept = written.length <= MOST_KNOWN_LENGTH;
+    const raw = isKept ? ownCopy(written) : written;
+    const value = INTEGER.test(raw) || DECIMAL.test(raw) ? Number(raw) : raw;
+    if (isKept) plainScalars.set(raw, { raw, value });
+    return { kind: 'scalar', value, raw, start, end };
   }
 
   /** White space, line ends and comments between the parts of a flow collection. */

@@ -1,11 +1,12 @@
 import { buildItem } from '../build/build-item';
 import { type ChunkPlace, spanAt } from '../build/places';
-import type { Allowance } from '../model';
+import type { Allowance, Reference } from '../model';
 import type { Problem } from '../problem';
 import type { Span } from '../span';
-import { type ChunkReading, readChunk, readHeading } from './chunk';
+import { type CheckedItem, type ChunkReading, readChunk, readHeading } from './chunk';
 import type { AllowComment } from './comments';
 import type { PlacedChunk, ReadChunk } from './kept-reading';
+import { ownCopy } from './known-texts';
 import { MovingPlace } from './moving-place';
 import { isEmpty } from './nodes';
 import { placedProblem } from './place-problem';
@@ -27,10 +28,17 @@ export function readChunkAt(
   chunk: Chunk,
   { brief, kept, isAlone }: ChunkOptions,
 ): ReadChunk {
-  const written = text.slice(chunk.start, chunk.end);
+  const { start, end } = chunk;
+  const written = text.slice(start, end);
   const own = isAlone ? ownCopy(written) : written;
   const reading = readAfresh(chunk, own, brief);
-  const place = new MovingPlace(path, chunk.start, { text: own, brief, moves: kept && !brief });
+  const place = new MovingPlace(path, start, {
+    source: isAlone ? own : text,
+    from: isAlone ? 0 : start,
+    to: isAlone ? own.length : end,
+    brief,
+    moves: kept && !brief,
+  });
   return { chunk, place, placed: placeChunk(place, reading), brief };
 }
 
@@ -38,31 +46,36 @@ function readAfresh({ parent, heading, start }: Chunk, text: string, brief: bool
   return heading ? readHeading(text, heading.name, heading.start - start) : readChunk(parent, text, brief);
 }
 
-/** A string of its own: a slice would keep the whole text it was cut from in memory, one for each edit. */
-function ownCopy(text: string): string {
-  return JSON.parse(JSON.stringify(text)) as string;
-}
+/** One for all lists that hold nothing, as most do. */
+const NONE: readonly never[] = [];
 
 function placeChunk(place: ChunkPlace, reading: ChunkReading): PlacedChunk {
-  const moved = (span: Span): Span => spanAt(place, span);
+  const { items, problems, comments, sections, unsaid } = reading;
+  const moved = (span: Pick<Span, 'start' | 'end'>): Span => spanAt(place, span);
   return {
-    items: reading.items.map((item) => buildItem(item, place)),
-    problems: [
-      ...reading.problems.map((problem) => placedProblem(problem, place)),
-      ...withoutReason(reading, moved),
-    ],
-    unsaid: reading.unsaid,
-    references: reading.items.flatMap(({ kind, key, references }) =>
-      references.map((reference) => ({
-        ...reference,
-        at: moved(reference.at),
-        ...(kind === 'scenarios' && { scenario: key.name }),
-      })),
-    ),
-    allowances: reading.comments.flatMap((comment) => allowance(comment, moved)),
-    sections: reading.sections.map((key) => ({ name: key.name, at: spanAt(place, key) })),
+    items: items.length === 0 ? NONE : items.map((item) => buildItem(item, place)),
+    problems:
+      problems.length + comments.length === 0
+        ? NONE
+        : [...problems.map((problem) => placedProblem(problem, place)), ...withoutReason(reading, moved)],
+    unsaid,
+    references: referencesIn(place, items),
+    allowances: comments.length === 0 ? NONE : comments.flatMap((comment) => allowance(comment, moved)),
+    sections: sections.length === 0 ? NONE : sections.map((key) => ({ name: key.name, at: moved(key) })),
     version: versionIn(place, reading),
   };
+}
+
+function referencesIn(place: ChunkPlace, items: readonly CheckedItem[]): readonly Reference[] {
+  let all: Reference[] | undefined;
+  for (const { kind, key, references } of items)
+    for (const { section, id, at: named } of references) {
+      const at = spanAt(place, named);
+      const reference = kind === 'scenarios' ? { section, id, at, scenario: key.name } : { section, id, at };
+      if (all) all.push(reference);
+      else all = [reference];
+    }
+  return all ?? NONE;
 }
 
 function versionIn(place: ChunkPlace, { version: pair }: ChunkReading): PlacedChunk['version'] {
@@ -72,19 +85,25 @@ function versionIn(place: ChunkPlace, { version: pair }: ChunkReading): PlacedCh
   return { value: value?.value, raw: value?.raw ?? '', at };
 }
 
-function allowance({ start, end, allows, covers }: AllowComment, moved: (span: Span) => Span): Allowance[] {
+function allowance(
+  { start, end, allows, covers }: AllowComment,
+  moved: (span: Pick<Span, 'start' | 'end'>) => Span,
+): Allowance[] {
   if (!allows) return [];
-  return [{ ...allows, at: moved({ file: '', start, end }), covers: moved({ file: '', ...covers }) }];
+  return [{ ...allows, at: moved({ start, end }), covers: moved(covers) }];
 }
 
-function withoutReason({ comments }: ChunkReading, moved: (span: Span) => Span): Problem[] {
+function withoutReason(
+  { comments }: ChunkReading,
+  moved: (span: Pick<Span, 'start' | 'end'>) => Span,
+): Problem[] {
   return comments
     .filter(({ allows }) => !allows)
     .map(({ start, end }) => ({
       code: 'allowance-without-reason',
       message:
         "This comment allows nothing: it needs a finding's code and a reason, as in `# lotwright: allow room-partly-filled -- held back for late fruit`.",
-      at: moved({ file: '', start, end }),
+      at: moved({ start, end }),
       about: 'comment',
     }));
 }

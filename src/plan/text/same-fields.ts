@@ -1,6 +1,6 @@
-import type { ChunkPlace } from '../build/places';
-import { isSpan, type Span } from '../span';
+import { isSpan } from '../span';
 import type { PlacedChunk, ReadChunk } from './kept-reading';
+import { MovingSpan } from './moving-span';
 
 /**
  * An entry that was read again and says in most of its fields what it said before: these are the very objects of the
@@ -29,7 +29,6 @@ export function withSameFields(read: ReadChunk, replaced: Replaced): ReadChunk {
   const before = name === undefined ? undefined : replaced.get(name)?.placed;
   if (name === undefined || !before || read.brief) return read;
   replaced.delete(name);
-  const moving = new Moving(read.place);
   const { items, references, allowances } = read.placed;
   return {
     ...read,
@@ -37,10 +36,10 @@ export function withSameFields(read: ReadChunk, replaced: Replaced): ReadChunk {
       ...read.placed,
       items: items.map((item, index) => {
         const { value } = before.items[index] ?? item;
-        return { ...item, value: fieldsKept(value, item.value, moving) };
+        return { ...item, value: fieldsKept(value, item.value) };
       }),
-      references: kept(before.references, references, moving),
-      allowances: kept(before.allowances, allowances, moving),
+      references: kept(before.references, references),
+      allowances: kept(before.allowances, allowances),
     },
   };
 }
@@ -51,17 +50,17 @@ function entryOf({ items }: PlacedChunk): string | undefined {
   return item && items.length === 1 ? `${item.kind} ${item.value.id}` : undefined;
 }
 
-function fieldsKept<T extends object>(before: T, now: T, moving: Moving): T {
+function fieldsKept<T extends object>(before: T, now: T): T {
   const fields: Record<string, unknown> = {};
   // Places are made when they are asked for, from the text that stands there now.
   for (const [name, value] of Object.entries(now))
-    fields[name] = name === 'places' ? value : kept((before as Record<string, unknown>)[name], value, moving);
+    fields[name] = name === 'places' ? value : kept((before as Record<string, unknown>)[name], value);
   return fields as T;
 }
 
-function kept<T>(before: T | undefined, now: T, moving: Moving): T {
+function kept<T>(before: T | undefined, now: T): T {
   if (before === undefined || !isSame(before, now)) return now;
-  moving.move(before, now);
+  follow(before, now);
   return before;
 }
 
@@ -83,27 +82,13 @@ function partsOf(data: object): (readonly [unknown, unknown])[] {
 }
 
 /** Brings spans to where those that are the same stand now, and has them move with the chunk from then on. */
-class Moving {
-  private readonly moved = new Set<Span>();
-
-  constructor(private readonly place: ChunkPlace) {}
-
-  move(before: unknown, now: unknown): void {
-    if (before === now || typeof before !== 'object' || typeof now !== 'object') return;
-    if (before === null || now === null) return;
-    if (isSpan(before) && isSpan(now)) {
-      this.span(before, now);
-      return;
-    }
-    const parts = partsOf(now);
-    for (const [index, [, part]] of partsOf(before).entries()) this.move(part, parts[index]?.[1]);
+function follow(before: unknown, now: unknown): void {
+  if (before === now || typeof before !== 'object' || typeof now !== 'object') return;
+  if (before === null || now === null) return;
+  if (before instanceof MovingSpan && now instanceof MovingSpan) {
+    before.follow(now);
+    return;
   }
-
-  /** A span may stand in several fields. */
-  private span(before: Span, now: Span): void {
-    if (this.moved.has(before)) return;
-    this.moved.add(before);
-    Object.assign(before, { start: now.start, end: now.end });
-    this.place.keep?.(before);
-  }
+  const parts = partsOf(now);
+  for (const [index, [, part]] of partsOf(before).entries()) follow(part, parts[index]?.[1]);
 }

@@ -1,0 +1,239 @@
+import { parseDay, parseWeek } from '../dates';
+import type { ReferableSection } from '../schema/values';
+import { ownCopy } from '../text/known-texts';
+import type { KeyNode, ListNode, MapNode, Node, ScalarNode } from '../text/nodes';
+import type { Item, Named } from './checked';
+import { type ItemKind, itemKinds } from './item-kinds';
+import { itemSchema, keyRefersTo } from './schema';
+import type { Schema } from './schema-types';
+import { isGood } from './walk';
+
+/**
+ * Tells in one pass over an item that nothing is wrong with it, as nearly always nothing is: what the generated
+ * validator and `walk` would find. Where it does not know for certain, they are asked. A test holds both to the same
+ * verdicts and the same references.
+ */
+export function quickCheck(item: Item): readonly Named[] | undefined {
+  const shape = shapeOfKind(item.kind);
+  if (!shape) return undefined;
+  const found: Named[] = [];
+  if (shape.namedByKey)
+    found.push({ section: shape.namedByKey as ReferableSection, id: item.key.name, at: item.key });
+  return isGoodNode(item.value, shape.value, found) ? found : undefined;
+}
+
+interface KindShape {
+  readonly namedByKey: string | undefined;
+  readonly value: Shape;
+}
+
+const shapes = new Map<ItemKind, KindShape | undefined>();
+
+function shapeOfKind(kind: ItemKind): KindShape | undefined {
+  if (shapes.has(kind)) return shapes.get(kind);
+  // What a scenario lays over the plan is checked by what it is laid over.
+  const shape =
+    kind !== 'scenarios' && itemKinds.includes(kind)
+      ? { namedByKey: keyRefersTo(kind), value: new Shape(itemSchema(kind)) }
+      : undefined;
+  shapes.set(kind, shape);
+  return shape;
+}
+
+/** Of maps with more free keys than this a set tells whether a key stands twice. */
+const FEW_PAIRS = 8;
+/** The bits of a number tell which keys of a map were seen. */
+const MOST_KEYS = 30;
+/** Texts that are remembered as good, for each place in the schema. */
+const MOST_GOOD = 512;
+
+/** All that is looked at here; a schema that says more is left to the validator. */
+const KNOWN_WORDS = new Set([
+  'type',
+  'properties',
+  'required',
+  'additionalProperties',
+  'propertyNames',
+  'items',
+  'minItems',
+  'pattern',
+  'minLength',
+  'minimum',
+  'maximum',
+  'enum',
+  'description',
+  'examples',
+  'title',
+]);
+
+/** A schema made ready: which keys there are, and what has been found good there. */
+class Shape {
+  readonly type: string | undefined;
+  readonly refersTo: ReferableSection | undefined;
+  readonly keyRefersTo: ReferableSection | undefined;
+  readonly keyKind: Schema['x-key-kind'];
+  /** The place of each key among the shapes below. */
+  readonly keys: ReadonlyMap<string, number> | undefined;
+  /** A bit for each key that must be there. */
+  readonly required: number = 0;
+  private readonly below: (Shape | undefined)[] = [];
+  private readonly pattern: RegExp | undefined;
+  private readonly good = new Set<string>();
+  private readonly goodNames = new Set<string>();
+
+  constructor(private readonly schema: Schema) {
+    const { properties, required = [], additionalProperties, propertyNames } = schema;
+    const names = Object.keys(properties ?? {});
+    const isKnown =
+      Object.keys(schema).every((word) => KNOWN_WORDS.has(word) || word.startsWith('x-')) &&
+      names.length <= MOST_KEYS &&
+      // Beside a pattern: it is what `good` holds texts for.
+      (schema.pattern !== undefined || !(schema['x-dimension'] || schema['x-kind'])) &&
+      required.every((name) => names.includes(name)) &&
+      (schema.type !== 'object' ||
+        (additionalProperties === false
+          ? properties !== undefined && propertyNames === undefined
+          : typeof additionalProperties === 'object' && properties === undefined));
+    // A type that nothing has, so that nothing is good.
+    this.type = isKnown ? schema.type : undefined;
+    this.refersTo = schema['x-refers-to'] as ReferableSection | undefined;
+    this.keyRefersTo = schema['x-key-refers-to'] as ReferableSection | undefined;
+    this.keyKind = schema['x-key-kind'];
+    this.keys = properties && new Map(names.map((name, index) => [name, index]));
+    for (const name of required) this.required |= 1 << names.indexOf(name);
+    this.pattern = schema.pattern === undefined ? undefined : new RegExp(schema.pattern, 'u');
+  }
+
+  get most(): number {
+    return this.keys?.size ?? 0;
+  }
+
+  /** The shape of what stands under the key at that place. */
+  at(index: number): Shape {
+    let shape = this.below[index];
+    if (!shape) {
+      shape = new Shape(Object.values(this.schema.properties ?? {})[index] ?? {});
+      this.below[index] = shape;
+    }
+    return shape;
+  }
+
+  /** The shape of a list's items, or of what stands under free keys. */
+  get inside(): Shape {
+    let shape = this.below[0];
+    if (!shape) {
+      const { items, additionalProperties } = this.schema;
+      shape = new Shape(items ?? (typeof additionalProperties === 'object' ? additionalProperties : {}));
+      this.below[0] = shape;
+    }
+    return shape;
+  }
+
+  isLongEnough(list: ListNode): boolean {
+    return list.items.length >= (this.schema.minItems ?? 0);
+  }
+
+  isGoodValue(value: string | number): boolean {
+    // What has no pattern is told sooner than it is looked up.
+    if (typeof value === 'number' || !this.pattern) return this.isValid(value);
+    if (this.good.has(value)) return true;
+    if (!this.isValid(value) || !isGood(this.schema, value)) return false;
+    if (this.good.size >= MOST_GOOD) this.good.clear();
+    this.good.add(ownCopy(value));
+    return true;
+  }
+
+  isGoodName(name: string): boolean {
+    if (this.goodNames.has(name)) return true;
+    const { propertyNames } = this.schema;
+    if (propertyNames && !new Shape(propertyNames).isValid(name)) return false;
+    if (this.keyKind === 'week' && parseWeek(name) === undefined) return false;
+    if (this.keyKind === 'day' && parseDay(name) === undefined) return false;
+    if (this.goodNames.size >= MOST_GOOD) this.goodNames.clear();
+    this.goodNames.add(ownCopy(name));
+    return true;
+  }
+
+  private isValid(value: string | number): boolean {
+    const { minLength = 0, minimum, maximum, enum: words } = this.schema;
+    if (words && !words.includes(value)) return false;
+    if (typeof value === 'string')
+      return this.type === 'string' && value.length >= minLength && (this.pattern?.test(value) ?? true);
+    return (
+      (this.type === 'number' || (this.type === 'integer' && Number.isInteger(value))) &&
+      Number.isFinite(value) &&
+      (minimum === undefined || value >= minimum) &&
+      (maximum === undefined || value <= maximum)
+    );
+  }
+}
+
+function isGoodNode(node: Node, shape: Shape, found: Named[]): boolean {
+  switch (node.kind) {
+    case 'scalar':
+      return isGoodScalar(node, shape, found);
+    case 'list':
+      return shape.type === 'array' && isGoodList(node, shape, found);
+    default:
+      if (shape.type !== 'object') return false;
+      return shape.keys ? isGoodMap(node, shape, shape.keys, found) : isGoodFreeMap(node, shape, found);
+  }
+}
+
+function isGoodScalar(node: ScalarNode, shape: Shape, found: Named[]): boolean {
+  const { value } = node;
+  if (typeof value !== 'string' && typeof value !== 'number') return false;
+  if (!shape.isGoodValue(value)) return false;
+  if (shape.refersTo && typeof value === 'string')
+    found.push({ section: shape.refersTo, id: value, at: node });
+  return true;
+}
+
+function isGoodList(list: ListNode, shape: Shape, found: Named[]): boolean {
+  if (!shape.isLongEnough(list)) return false;
+  for (const item of list.items) if (!isGoodNode(item, shape.inside, found)) return false;
+  return true;
+}
+
+function isGoodMap(
+  { pairs }: MapNode,
+  shape: Shape,
+  keys: ReadonlyMap<string, number>,
+  found: Named[],
+): boolean {
+  let seen = 0;
+  for (const { key, value } of pairs) {
+    const index = keys.get(key.name);
+    if (index === undefined) return false;
+    const bit = 1 << index;
+    if ((seen & bit) !== 0) return false;
+    seen |= bit;
+    if (!isGoodNode(value, shape.at(index), found)) return false;
+  }
+  return (seen & shape.required) === shape.required;
+}
+
+/** A map whose keys are identifiers, days or other names. */
+function isGoodFreeMap({ pairs }: MapNode, shape: Shape, found: Named[]): boolean {
+  const { inside, keyRefersTo: section } = shape;
+  const seen = pairs.length > FEW_PAIRS ? new Set<string>() : undefined;
+  for (let index = 0; index < pairs.length; index++) {
+    const pair = pairs[index];
+    if (!pair) return false;
+    const { key, value } = pair;
+    if (seen) {
+      if (seen.has(key.name)) return false;
+      seen.add(key.name);
+    } else if (standsBefore(pairs, index, key)) return false;
+    // Set as other keys are, it would be no key.
+    if (key.name === '__proto__' || !shape.isGoodName(key.name)) return false;
+    if (section) found.push({ section, id: key.name, at: key });
+    if (!isGoodNode(value, inside, found)) return false;
+  }
+  return true;
+}
+
+function standsBefore(pairs: MapNode['pairs'], index: number, { name }: KeyNode): boolean {
+  for (let before = 0; before < index; before++) if (pairs[before]?.key.name === name) return true;
+  return false;
+}

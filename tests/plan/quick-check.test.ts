@@ -1,0 +1,87 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { fullCheck } from '../../src/plan/check/check-item';
+import type { Item } from '../../src/plan/check/checked';
+import { type ItemKind, itemKinds, schemaOfKind } from '../../src/plan/check/item-kinds';
+import { quickCheck } from '../../src/plan/check/quick-check';
+import { planSchema } from '../../src/plan/check/schema';
+import { ProblemSink } from '../../src/plan/problem-sink';
+import { readChunk } from '../../src/plan/text/chunk';
+import { parseChunk } from '../../src/plan/text/parse';
+import { split } from '../../src/plan/text/split';
+import { mutatedStretch, sampleTexts } from './mutated';
+import { goodValue, spoilt } from './schema-values';
+
+const choices = fc.array(fc.nat({ max: 1000 }), { minLength: 5, maxLength: 5 });
+
+/** Whether the quick check answers; where it does, that it says what the full one does. */
+function answers(item: Item): boolean {
+  const quick = quickCheck(item);
+  const sink = new ProblemSink(100);
+  const full = fullCheck(item, sink);
+  const isGood = sink.problems.length + sink.unsaid + full.bad.size === 0;
+  if (!quick) return false;
+  expect(isGood, JSON.stringify({ item, problems: sink.problems })).toBe(true);
+  const plain = (all: readonly { section: string; id: string; at: { start: number; end: number } }[]) =>
+    all.map(({ section, id, at }) => [section, id, at.start, at.end]);
+  expect(plain(quick)).toEqual(plain(full.references));
+  return true;
+}
+
+function itemOf(kind: ItemKind, value: unknown): Item {
+  const { root } = parseChunk(JSON.stringify({ 'One-1': value }));
+  const pair = root?.kind === 'map' ? root.pairs[0] : undefined;
+  if (!pair) throw new Error('JSON is not read as YAML');
+  return { kind, key: pair.key, value: pair.value };
+}
+
+describe('the quick check of an item', () => {
+  for (const kind of itemKinds.filter((one) => one !== 'scenarios'))
+    it(`answers for good ${kind} alone, and names what the full one names`, () => {
+      const schema = schemaOfKind(planSchema, kind);
+      fc.assert(
+        fc.property(goodValue(schema), choices, fc.boolean(), (data, where, spoil) => {
+          const item = itemOf(kind, spoil ? spoilt(data, where) : data);
+          const sink = new ProblemSink(100);
+          const isGood = fullCheck(item, sink).bad.size + sink.problems.length + sink.unsaid === 0;
+          const hasFlag = JSON.stringify(data).includes('true') || JSON.stringify(data).includes('false');
+          if (!hasFlag) expect(answers(item), JSON.stringify(data)).toBe(isGood);
+          else answers(item);
+        }),
+        { numRuns: 150, seed: 5 },
+      );
+    });
+
+  it('leaves scenarios to the full one', () => {
+    expect(quickCheck(itemOf('scenarios', { says: 'so' }))).toBeUndefined();
+  });
+
+  it('answers for nearly all entries of the samples', () => {
+    const seen = { quick: 0, all: 0 };
+    for (const text of sampleTexts) for (const item of itemsIn(text)) count(seen, item);
+    expect(seen.quick).toBeGreaterThan(0.9 * seen.all);
+  });
+
+  it('says of mutated text what the full one does', () => {
+    const seen = { quick: 0, all: 0 };
+    fc.assert(
+      fc.property(mutatedStretch, (text) => {
+        for (const item of itemsIn(text)) count(seen, item);
+      }),
+      { numRuns: 1500 },
+    );
+    expect(seen.quick).toBeGreaterThan(100);
+    expect(seen.quick).toBeLessThan(seen.all);
+  });
+});
+
+function count(seen: { quick: number; all: number }, item: Item): void {
+  seen.all++;
+  if (answers(item)) seen.quick++;
+}
+
+function itemsIn(text: string): Item[] {
+  return split('a', text).chunks.flatMap(({ parent, start, end, heading }) =>
+    heading ? [] : [...readChunk(parent, text.slice(start, end), false).items],
+  );
+}
