@@ -8,7 +8,7 @@
  *   backticks, and stays. It may be empty, so `… instead{2}.` fits with and without a clause behind.
  * - A value that the translation has in quotation marks, `„{0}“`, is somebody's own words, and stays as it is.
  * - A text that no template fits as it is, is taken sentence by sentence.
- * - A message that names another finding's code in backticks may hold that one's message: its templates are tried too.
+ * - A message that names another finding's code may hold that one's message: its templates are tried too.
  *
  * All ways to fit are tried until one leaves nothing in English. A message for which there is none stays English as a
  * whole, but for its cautions: half a sentence in each language would help nobody.
@@ -52,12 +52,15 @@ export function wholeFindings(
   const byCode = templatesByCode(bundle);
   const shared = byCode.get('*');
   const value = valuesOf(language);
+  const same = (text: string) => (isSame(text) ? shownSame(text, value) : undefined);
+  const cautions = severalSentences(bundle);
   return (code, message) => {
-    const named = [...message.matchAll(/`([a-z-]+)`/g)].map(([, other]) => byCode.get(other ?? ''));
+    const named = [...message.matchAll(/[a-z]+(?:-[a-z]+)+/g)].map(([other]) => byCode.get(other));
     const lists = [byCode.get(code), ...new Set(named), shared].filter((list) => list !== undefined);
-    return textTranslator(lists, bundle, (text) => (isSame(text) ? shownSame(text, value) : undefined))(
-      message,
-    );
+    const translated = textTranslator(lists, bundle, same);
+    // A caution is never part of anything else that is said.
+    const parts = (aroundCaution(message, cautions) ?? [message]).map(translated);
+    return parts.some((part) => part === undefined) ? undefined : parts.join('');
   };
 }
 

@@ -148,8 +148,6 @@ function wordsIn(file: string): string[] {
 
 /** Codes and files that are still English. */
 const TO_DO: ReadonlySet<string> = new Set([
-  'expectation-broken',
-  'expectation-not-judged',
   'market-without-demand',
   'maturity-not-tested',
   'merge-conflict',
