@@ -16,18 +16,56 @@ export function orderName(order: Order): string {
   return names[order];
 }
 
+/** Which rooms are shown: all, or those that want a look for one reason. */
+export const PICKS = ['all', 'findings', 'unpinned', 'tight', 'differs'] as const;
+export type Pick = (typeof PICKS)[number];
+
+/** What a pick is called. */
+export function pickName(pick: Pick): string {
+  const names = {
+    all: say.pickAll,
+    findings: say.pickFindings,
+    unpinned: say.pickUnpinned,
+    tight: filled(say.pickTight, FEW_WEEKS),
+    differs: say.pickDiffers,
+  };
+  return names[pick];
+}
+
 /** What the rooms are picked and ordered by. */
 export interface Arrangement {
   readonly order: Order;
+  readonly pick: Pick;
   /** Words that a room must all have; empty for all rooms. */
   readonly find: string;
 }
 
 /** The view with the rooms that are looked for, in the order that is wanted. Ties stay as in the plan. */
-export function arranged(view: TimelineView, { order, find }: Arrangement): TimelineView {
+export function arranged(view: TimelineView, { order, pick, find }: Arrangement): TimelineView {
   const words = find.toLowerCase().split(/\s+/).filter(Boolean);
-  const found = words.length === 0 ? view.rows : view.rows.filter((row) => has(row, words));
+  const isPicked = pickedBy(pick, view);
+  const found =
+    words.length === 0 && pick === 'all'
+      ? view.rows
+      : view.rows.filter((row) => isPicked(row) && has(row, words));
   return { ...view, rows: order === 'plan' ? found : [...found].sort(BY[order]) };
+}
+
+/** Whether a row is among those picked. Where there is no other state, none is left out for not differing from it. */
+function pickedBy(pick: Pick, { against }: TimelineView): (row: TimelineRow) => boolean {
+  switch (pick) {
+    case 'all':
+      return () => true;
+    case 'findings':
+      return ({ findings: { errors, warnings, notices } }) => errors + warnings + notices > 0;
+    case 'unpinned':
+      return ({ opens, pin }) => pin !== undefined || opens?.pinned === false;
+    case 'tight':
+      return (row) => (slackOf(row) ?? Number.POSITIVE_INFINITY) <= FEW_WEEKS;
+    case 'differs':
+      // A room that the other state lacks has nothing beside it.
+      return ({ other }) => against === undefined || other?.difference !== '';
+  }
 }
 
 /** Weeks from the chosen opening to the last of the window; none where either is missing. */

@@ -70,8 +70,7 @@ export function findingList(findings: readonly CardFinding[], more: number, reve
     return element(
       'li',
       {},
-      severityMark(severity),
-      element('span', { class: 'severity-word' }, severityWord(severity)),
+      element('span', { class: 'severity-word' }, severityMark(severity), severityWord(severity)),
       button,
       element('span', { class: 'code' }, code),
     );

@@ -49,7 +49,12 @@ export class Chart {
     this.element.append(this.canvas);
     this.rows.watch(this.element);
     this.listen();
-    new ResizeObserver(() => this.resized()).observe(this.element);
+    new ResizeObserver(() => {
+      this.resized();
+      // What is told beneath takes more lines for one room than for another: the room itself stays in sight.
+      const key = this.rows.focused;
+      if (key !== undefined) this.uncover(key);
+    }).observe(this.element);
   }
 
   show(view: TimelineView, state: ViewState): void {
@@ -125,7 +130,7 @@ export class Chart {
       this.axis.replaceChildren(this.corner, drawAxis(this.view, width));
     }
     const { clientHeight } = this.element;
-    this.element.classList.toggle('dock-stays', this.dock.element.offsetHeight < clientHeight * 0.6);
+    this.element.dataset.dock = this.dock.staysIn(clientHeight);
   }
 
   private listen(): void {
@@ -226,10 +231,8 @@ export class Chart {
     if (!row) return;
     const box = row.getBoundingClientRect();
     const top = this.axis.getBoundingClientRect().bottom;
-    const stays = this.element.classList.contains('dock-stays');
-    const bottom = stays
-      ? this.dock.element.getBoundingClientRect().top
-      : this.element.getBoundingClientRect().bottom;
+    const stays = this.element.dataset.dock !== 'none';
+    const bottom = stays ? this.dock.top : this.element.getBoundingClientRect().bottom;
     if (box.top < top) this.element.scrollTop -= top - box.top;
     else if (box.bottom > bottom) this.element.scrollTop += box.bottom - bottom;
   }

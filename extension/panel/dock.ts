@@ -21,18 +21,33 @@ export interface DockHost {
 
 /** What stands beneath the rooms, on the same weeks: demand against supply, and the scrubbers' load. */
 export class Dock {
-  readonly element = element('div', { class: 'dock' });
+  /** Demand has a part of its own: where not all has room to stay in view, it does. */
+  private readonly demand = element('div', { class: 'dock-part demand-part' });
+  private readonly plant = element('div', { class: 'dock-part' });
+  readonly element = element('div', { class: 'dock' }, this.demand, this.plant);
 
   constructor(private readonly host: DockHost) {}
 
   show(view: TimelineView, state: ViewState): void {
     const focusedId = this.element.contains(document.activeElement) ? document.activeElement?.id : undefined;
-    const bands: HTMLElement[] = [];
     const series = pickedSeries(view, state);
-    if (series) bands.push(...this.supply(view, series, state));
-    for (const group of groupsOf(view)) bands.push(...this.equipment(view, state, group));
-    this.element.replaceChildren(...bands);
+    this.demand.replaceChildren(...(series ? this.supply(view, series, state) : []));
+    this.plant.replaceChildren(...groupsOf(view).flatMap((group) => this.equipment(view, state, group)));
     if (focusedId) document.getElementById(focusedId)?.focus({ preventScroll: true });
+  }
+
+  /** How much of the dock stays in a chart this high, so that rooms have the larger part of it. */
+  staysIn(height: number): 'all' | 'demand' | 'none' {
+    const [demand, plant] = [this.demand.offsetHeight, this.plant.offsetHeight];
+    if (demand + plant < height * 0.6) return 'all';
+    return demand < height * 0.5 ? 'demand' : 'none';
+  }
+
+  /** Where what stays begins, from the top of the window. */
+  get top(): number {
+    // Where its parts lie in the canvas themselves, it has no box of its own.
+    const { top, height } = this.element.getBoundingClientRect();
+    return height > 0 ? top : this.demand.getBoundingClientRect().top;
   }
 
   private supply(view: TimelineView, series: SupplySeries, state: ViewState): HTMLElement[] {

@@ -244,7 +244,7 @@ class Panel {
     this.describe(this.tell);
     this.why.ask(this.chosen);
     const shown = arranged(view, state);
-    this.arrangeBar.show(state, shown.rows.length, view.rows.length);
+    this.arrangeBar.show(state, shown.rows.length, view.rows.length, view.against !== undefined);
     this.cards.show(view, state, this.toolbar.isOlder);
     if (state.open) return;
     if (state.mode === 'timeline') this.chart.show(shown, state);

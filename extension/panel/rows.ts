@@ -67,6 +67,11 @@ export class Rows {
     return this.atTab;
   }
 
+  /** The row that has the focus. */
+  get focused(): string | undefined {
+    return this.list.contains(document.activeElement) ? this.atTab : undefined;
+  }
+
   /** Chooses the row with the key. Where there is none such, none is chosen and the first can be tabbed to. */
   choose(key: string | undefined): void {
     const before = this.element(this.atTab);

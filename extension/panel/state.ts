@@ -1,5 +1,5 @@
 import type { CardName } from '../../src/report/timeline-types';
-import { type Arrangement, ORDERS } from './arrange';
+import { type Arrangement, ORDERS, PICKS } from './arrange';
 
 /** How the person has set the view. Small, plain, and kept when the page is hidden or made anew. */
 export interface ViewState extends Arrangement {
@@ -42,13 +42,14 @@ export const firstState: ViewState = {
   series: null,
   folded: [],
   order: 'plan',
+  pick: 'all',
   find: '',
 };
 
 /** The saved state as far as it can be understood; whatever cannot is as in `first`. */
 export function restoreState(saved: unknown, first: ViewState = firstState): ViewState {
   if (typeof saved !== 'object' || saved === null) return first;
-  const { version, mode, open, weekWidth, scrollWeek, scrollTop, row, series, folded, order, find } =
+  const { version, mode, open, weekWidth, scrollWeek, scrollTop, row, series, folded, order, pick, find } =
     saved as Partial<Record<keyof ViewState, unknown>>;
   if (version !== first.version) return first;
   return {
@@ -61,6 +62,7 @@ export function restoreState(saved: unknown, first: ViewState = firstState): Vie
     row: typeof row === 'string' ? row : null,
     series: typeof series === 'string' ? series : null,
     order: ORDERS.find((one) => one === order) ?? first.order,
+    pick: PICKS.find((one) => one === pick) ?? first.pick,
     find: typeof find === 'string' ? find.slice(0, LONGEST_FIND) : first.find,
     folded: Array.isArray(folded) ? PARTS.filter((part) => folded.includes(part)) : first.folded,
   };

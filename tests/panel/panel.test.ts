@@ -30,6 +30,7 @@ describe.skipIf(!browserIsThere())('the panel in a browser', () => {
   }
   const rows = () => panel.page.locator('.row');
   const chosen = () => panel.page.locator('.row[aria-selected="true"]').getAttribute('data-key');
+  const chosenOf = (what: string) => panel.page.locator(what).first().getAttribute('data-key');
   const press = (key: string) => panel.page.keyboard.press(key);
 
   test('says that it is ready, and draws a row a room with its shapes', async () => {
@@ -404,6 +405,77 @@ describe.skipIf(!browserIsThere())('the panel in a browser', () => {
     expect(await chosen()).toBe(keys[gala + 12]);
     await panel.page.locator('#find').fill('gala');
     expect((await heads()).every((head) => head.includes('Gala'))).toBe(true);
+  });
+
+  test('rooms are picked for one reason, together with the words looked for, and the pick is kept', async () => {
+    await open();
+    const keys = (): Promise<string[]> =>
+      panel.page.locator('.row').evaluateAll((all: Page[]) => all.map((one) => one.dataset.key));
+    const wanted = (holds: (one: (typeof view.rows)[number]) => boolean) =>
+      view.rows.filter(holds).map(({ key }) => key);
+    const picks = {
+      findings: wanted(({ findings: { errors, warnings, notices } }) => errors + warnings + notices > 0),
+      unpinned: wanted(({ opens }) => opens?.pinned === false),
+      tight: wanted(({ opens, window }) => !!opens && !!window && window.latest - opens.week <= 4),
+    };
+    for (const [pick, expected] of Object.entries(picks)) {
+      expect(expected.length, pick).toBeGreaterThan(0);
+      expect(expected.length, pick).toBeLessThan(view.rows.length);
+      await panel.page.locator('#pick').selectOption(pick);
+      expect(await keys()).toEqual(expected);
+      expect(await panel.page.locator('.count').textContent()).toBe(
+        `${expected.length} of ${view.rows.length} rooms`,
+      );
+    }
+    await panel.page.locator('#find').fill('gala');
+    const both = picks.tight.filter((key) => view.rows.find((one) => one.key === key)?.varieties === 'Gala');
+    expect(await keys()).toEqual(both);
+    await panel.frame();
+    await panel.page.waitForTimeout(200);
+    await panel.reload(view);
+    expect(await keys()).toEqual(both);
+    // With nothing to differ from there is no such pick.
+    expect(
+      await panel.page.locator('#pick option[value="differs"]').evaluate((one: Page) => one.hidden),
+    ).toBe(true);
+  });
+
+  test('beside another state the rooms that differ from it can be picked', async () => {
+    const rows = view.rows.map((one, at) => ({
+      ...one,
+      other: { difference: at === 3 ? 'It opens two weeks later.' : '' },
+    }));
+    await open({}, { ...view, rows, against: { label: 'the saved text', note: 'One room differs.' } });
+    await panel.page.locator('#pick').selectOption('differs');
+    expect(await panel.page.locator('.row').count()).toBe(1);
+    expect(await chosenOf('.row')).toBe(row(3).key);
+    await panel.show({ ...view, revision: 2 });
+    expect(await panel.page.locator('.row').count()).toBe(view.rows.length);
+  });
+
+  test.each([
+    [300, 800],
+    [480, 700],
+    [860, 800],
+    [1200, 860],
+    [2400, 1200],
+  ])('shows rooms and demand together at %d by %d, whatever else has room', async (width, height) => {
+    await open({ width, height });
+    const [chart, demand, axis] = await Promise.all(
+      ['.chart', '.demand-part', '.axis'].map((part) => panel.page.locator(part).boundingBox()),
+    );
+    expect(demand.y + demand.height).toBeLessThanOrEqual(chart.y + chart.height + 1);
+    // At least five rooms stand between them.
+    expect(demand.y - (axis.y + axis.height)).toBeGreaterThan(5 * 22);
+    // A room reached by keys is never behind it.
+    await rows().first().focus();
+    await press('End');
+    await panel.frame();
+    await panel.frame();
+    const last = await rows().last().boundingBox();
+    const top = (await panel.page.locator('.demand-part').boundingBox()).y;
+    expect(last.y + last.height).toBeLessThanOrEqual(top + 1);
+    expect(await panel.page.evaluate('document.documentElement.scrollWidth - innerWidth')).toBe(0);
   });
 
   test('marks the row in whose text the caret stands, and brings it into view from outside the page', async () => {

@@ -21,6 +21,7 @@ describe('the state of the view', () => {
     series: 'Gala',
     folded: ['scrubbers' as const],
     order: 'slack' as const,
+    pick: 'tight' as const,
     find: 'gala',
   };
 
