@@ -32,11 +32,15 @@ export function provideCheckTasks(dist: vscode.Uri): vscode.Disposable {
 function checkTask(dist: vscode.Uri, folder: vscode.WorkspaceFolder, definition: CheckTask): vscode.Task {
   const plan = definition.plan ?? '.';
   const command = vscode.Uri.joinPath(dist, 'cli.cjs').fsPath;
-  const execution = new vscode.ProcessExecution(process.execPath, [command, 'check', plan], {
-    cwd: folder.uri.fsPath,
-    // The editor's own program runs as Node: the planner needs none.
-    env: { ELECTRON_RUN_AS_NODE: '1', NO_COLOR: '1' },
-  });
+  const execution = new vscode.ProcessExecution(
+    process.execPath,
+    [command, 'check', plan, '--format', 'lines'],
+    {
+      cwd: folder.uri.fsPath,
+      // The editor's own program runs as Node: the planner needs none.
+      env: { ELECTRON_RUN_AS_NODE: '1', NO_COLOR: '1' },
+    },
+  );
   const name = plan === '.' ? vscode.l10n.t('check the plan') : vscode.l10n.t('check {0}', plan);
   const task = new vscode.Task(definition, folder, name, 'lotwright', execution, MATCHER);
   task.group = vscode.TaskGroup.Build;

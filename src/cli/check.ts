@@ -2,7 +2,7 @@ import { type Command, Option } from 'commander';
 import { findingsOf } from '../findings/find';
 import { rules } from '../findings/rules';
 import type { ComputedSeason, Finding } from '../findings/types';
-import { checkReport, checkText } from '../report/check-report';
+import { checkLines, checkReport, checkText } from '../report/check-report';
 import { displayUnits } from '../report/explain';
 import { annotations } from '../report/forge/annotations';
 import { codeQuality } from '../report/forge/code-quality';
@@ -33,6 +33,7 @@ A comment allows a finding at its place: # lotwright: allow <code> -- <reason>
 
 Formats:
   text          for people
+  lines         a line for each finding, for lists of problems in editors
   json          for programs, by its published schema: lotwright schema check
   sarif         SARIF 2.1.0, which forges and editors read; each rule with its page
   annotations   workflow commands: GitHub shows them beside the lines of a pull request
@@ -46,7 +47,7 @@ Examples:
   lotwright check plans/2026 --format sarif > findings.sarif
 `;
 
-const FORMATS = ['text', 'json', 'sarif', 'annotations', 'code-quality'] as const;
+const FORMATS = ['text', 'lines', 'json', 'sarif', 'annotations', 'code-quality'] as const;
 
 interface CheckOptions extends Omit<PlanOptions, 'format'> {
   readonly format: (typeof FORMATS)[number];
@@ -73,6 +74,7 @@ export function addCheck(program: Command, run: Run): void {
       const report = checkReport(season, findings, { units, failOn: options.failOn });
       const written: Record<CheckOptions['format'], () => string> = {
         text: () => checkText(report, plan.files, run.io.paint),
+        lines: () => checkLines(report),
         json: () => indented(report),
         ...forForges(run, season, findings, { folder, ...options }),
       };

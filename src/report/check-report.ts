@@ -45,6 +45,14 @@ export function checkText(
   return [...lines, summaryLine(report, paint)].join('\n');
 }
 
+/** A line for each finding, however long, then the line that sums up: for programs that read line by line. */
+export function checkLines(report: CheckReport): string {
+  const lines = report.findings.map(({ place, severity, code, message }) =>
+    `${place.file}:${place.line}:${place.column} ${severity} ${code} ${message}`.replace(/\s+/g, ' '),
+  );
+  return [...lines, summaryLine(report, noPaint)].join('\n');
+}
+
 /** One finding with its source line and a mark under what it speaks of. */
 export function findingText(
   finding: FindingJson,

@@ -116,5 +116,16 @@ describe('editing a plan', () => {
       tasks.some(({ name }) => name === 'check first-season'),
       tasks.map(({ name }) => name).join(', '),
     );
-  });
+    // It runs, and fails where the plan has errors.
+    const check = tasks.find(({ name }) => name === 'check with-mistakes');
+    const ended = new Promise((resolve) => {
+      const listening = vscode.tasks.onDidEndTaskProcess(({ execution, exitCode }) => {
+        if (execution.task.name !== check.name) return;
+        listening.dispose();
+        resolve(exitCode);
+      });
+    });
+    await vscode.tasks.executeTask(check);
+    equal(await ended, 1);
+  }).timeout(60_000);
 });
