@@ -196,7 +196,7 @@ function templateOf(english: string, translation: string): Template {
     pieces,
     likely: new RegExp(`^${source}$`, 'su'),
     translation,
-    own: new Set([...translation.matchAll(/„\{(\d)\}“/g)].map(([, index]) => Number(index))),
+    own: new Set([...translation.matchAll(/\u201e\{(\d)\}\u201c/g)].map(([, index]) => Number(index))),
     weight: english.replace(/\{\d\}/g, '').length,
   };
 }
@@ -211,7 +211,7 @@ function shownSame(text: string, value: (text: string) => string): string {
 }
 
 const UNIT =
-  /^(?:%|°C|°F|K|°|mm|cm|m|m²|m³|in|ft|ft²|ft³|L|g|kg|t|lb|lbf|ton|tons|N|h|min|s|ppm|kPa|Pa|W|kW|kJ|MJ|kWh|m³\/h|ft³\/h|kg\/day|lb\/day|kg\/h|lb\/h|BTU\/h|RH)$/u;
+  /^(?:%|\u00b0C|\u00b0F|K|\u00b0|mm|cm|m|m\u00b2|m\u00b3|in|ft|ft\u00b2|ft\u00b3|L|g|kg|t|lb|lbf|ton|tons|N|h|min|s|ppm|kPa|Pa|W|kW|kJ|MJ|kWh|m\u00b3\/h|ft\u00b3\/h|kg\/day|lb\/day|kg\/h|lb\/h|BTU\/h|RH)$/u;
 
 /**
  * One word may be an identifier of the plan; several are a name where each is written with a capital letter or holds a
@@ -222,9 +222,11 @@ export function isNameOrNumber(text: string): boolean {
   const words = text.split(' ');
   if (words.length === 1)
     return (
-      /^[\p{L}\p{N}][\p{L}\p{N}._/:%°²³-]*$|^[\p{N}–-][\p{N}.,–-]*\p{L}*$/u.test(text) && !/[.:,]$/.test(text)
+      /^[\p{L}\p{N}][\p{L}\p{N}._/:%\u00b0\u00b2\u00b3-]*$|^[\p{N}\u2013-][\p{N}.,\u2013-]*\p{L}*$/u.test(
+        text,
+      ) && !/[.:,]$/.test(text)
     );
   const isWritten = (word: string) =>
-    /^[\p{Lu}\d+–-][\p{L}\p{N}.'’/,:–-]*$/u.test(word) && !/[.:,]$/.test(word);
+    /^[\p{Lu}\d+\u2013-][\p{L}\p{N}.'\u2019/,:\u2013-]*$/u.test(word) && !/[.:,]$/.test(word);
   return words.every((word, at) => isWritten(word) || (at > 0 && UNIT.test(word)) || word === '&');
 }
