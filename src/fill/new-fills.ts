@@ -47,7 +47,7 @@ function mostOf({ lots }: FillProblem, proposed: ProposedRoom): string {
   return [...bins].sort(([a, x], [b, y]) => y - x || (a < b ? -1 : 1))[0]?.[0] ?? '';
 }
 
-function slug(variety: string): string {
+export function slug(variety: string): string {
   const plain = variety
     .normalize('NFD')
     .replace(/\p{M}/gu, '')
@@ -56,7 +56,7 @@ function slug(variety: string): string {
   return plain.replace(/^-+|-+$/g, '') || 'fill';
 }
 
-function freeName(name: string, taken: ReadonlySet<string>): string {
+export function freeName(name: string, taken: ReadonlySet<string>): string {
   if (!taken.has(name)) return name;
   for (let number = 2; ; number++) if (!taken.has(`${name}-${number}`)) return `${name}-${number}`;
 }

@@ -14,7 +14,7 @@ export function knownValues(
   path: readonly string[],
 ): Proposal[] | undefined {
   const [section, id, key] = path;
-  if (section === 'fills' && key === 'room' && path.length === 3) return rooms(plan, id);
+  if (section === 'fills' && key === 'room' && path.length === 3) return rooms(plan, season, id);
   if (section === 'fills' && key === 'open' && path.length === 3 && id !== undefined)
     return weeks(season, id);
   if (section === 'fills' && key === 'lots' && path.length === 4)
@@ -96,16 +96,30 @@ function key(label: string, colon: string, detail: string): Proposal {
   return { label, kind: 'key', detail, documentation: '', newText: `${label}${colon}` };
 }
 
-/** Rooms that could still take fruit come first. */
-function rooms(plan: Plan, fill: string | undefined): Proposal[] {
+/** Rooms that could still take the fill's bins come first, then those too small for them, then those that are taken. */
+function rooms(plan: Plan, season: ComputedSeason | undefined, fill: string | undefined): Proposal[] {
+  const bins = plan.fills.get(fill ?? '')?.lots.reduce((sum, one) => sum + one.bins.value, 0) ?? 0;
   const taken = new Map<string, string[]>();
   for (const { id, room } of plan.fills.values())
     if (room && id !== fill) taken.set(room.value, [...(taken.get(room.value) ?? []), id]);
-  const proposals = [...plan.rooms.keys()].map((room): Proposal => {
+  const ranked = [...plan.rooms.keys()].map((room) => {
     const fills = taken.get(room);
-    return { ...entry(room, room), detail: fills ? `in fill ${fills.join(', ')}` : 'no fill uses it yet' };
+    const places = season?.capacities.get(room)?.places?.value;
+    const lacking = places === undefined ? 0 : Math.ceil(bins - places);
+    const use = fills
+      ? `in fill ${fills.join(', ')}`
+      : lacking > 0
+        ? `${fixed(lacking, 0)} too few for the fill's bins`
+        : 'no fill uses it yet';
+    return {
+      rank: fills ? 2 : lacking > 0 ? 1 : 0,
+      proposal: {
+        ...entry(room, room),
+        detail: places === undefined ? use : `${fixed(places, 0)} places, ${use}`,
+      },
+    };
   });
-  return [...proposals].sort((a, b) => Number(taken.has(a.label)) - Number(taken.has(b.label)));
+  return ranked.sort((a, b) => a.rank - b.rank).map(({ proposal }) => proposal);
 }
 
 /** Lots for the lots of a fill, with the bins that are left of them; those of its variety and with bins first. */

@@ -7,6 +7,7 @@ import { type Dimension, dimensions, unitSpellings } from '../../plan/quantity';
 import type { ReferableSection } from '../../plan/schema/values';
 import { entriesOf } from '../../plan/sections';
 import { newEntry } from './completion-entry';
+import { newFillsFor } from './completion-fills';
 import { knownKeys, knownValues, lotsForFill, namedInPlan } from './completion-known';
 import { newRecords } from './completion-records';
 import type { CompletionItem, Proposal } from './completion-types';
@@ -58,7 +59,11 @@ function keys(plan: Plan, fruit: FruitData, place: CursorPlace, column: number):
     ...own,
     ...entries,
     ...(place.at === 'new-key'
-      ? [...newRecords(plan, parent, column, written), ...newEntry(parent, column)]
+      ? [
+          ...newRecords(plan, parent, column, written),
+          ...(parent.join('.') === 'fills' ? newFillsFor(plan, fruit, column) : []),
+          ...newEntry(parent, column),
+        ]
       : []),
     ...ruleCodes(parent)
       .filter(({ label }) => !written(label))
