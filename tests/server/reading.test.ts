@@ -204,6 +204,22 @@ describe('hints at the ends of lines', () => {
     for (const hint of hints) expect(hint.text.length % 8).toBe(0);
   });
 
+  it('tell many lots of a line in all, and two lots of the same weight as two', () => {
+    const lots = (given: string) => {
+      const changed = files.map((file) =>
+        file.path === FRUIT
+          ? { ...file, text: file.text.replace('lots: { G1: 54, G2: 52, G3: 48 }', `lots: { ${given} }`) }
+          : file,
+      );
+      const text = changed.find(({ path }) => path === FRUIT)?.text ?? '';
+      const end = text.indexOf(`lots: { ${given} }`) + `lots: { ${given} }`.length;
+      const found = hintsOf(readPlan(changed), FRUIT, 0, text.length).find(({ offset }) => offset === end);
+      return found?.text.trimEnd();
+    };
+    expect(lots('G1: 54, G2: 52, G3: 48, G4: 10')).toBe('= 49.2 t');
+    expect(lots('G1: 50, G2: 50')).toBe('15.0 t · 15.0 t');
+  });
+
   it('stay within the lines asked for', () => {
     const text = files.find(({ path }) => path === FRUIT)?.text ?? '';
     const start = text.indexOf('  gala-own:');

@@ -23,7 +23,7 @@ export interface Hint {
   readonly text: string;
 }
 
-/** Values of a line that are told; a row of a dozen would be read by nobody. */
+/** Values of a line that are told; a row of a dozen would be read by nobody. More lots than that are told in all. */
 const MOST_IN_LINE = 3;
 /** Lines that are looked at for one request: what an editor shows, many times over. */
 const MOST_LINES = 2000;
@@ -39,16 +39,30 @@ export function hintsOf(plan: Plan, file: string, start: number, end: number): H
   if (!text) return [];
   const first = lineAt(text.lineStarts, start);
   const last = Math.min(lineAt(text.lineStarts, end), first + MOST_LINES);
-  const told = new Map<number, string[]>();
-  for (const { line, told: words } of valuesOf(plan, text, first, last)) {
-    const here = told.get(line) ?? [];
-    if (here.length < MOST_IN_LINE && !here.includes(words)) told.set(line, [...here, words]);
-  }
-  return [...told].map(([line, words]) => ({
+  const told = new Map<number, Told[]>();
+  for (const { line, told: value } of valuesOf(plan, text, first, last))
+    told.set(line, [...(told.get(line) ?? []), value]);
+  return [...told].map(([line, values]) => ({
     file,
     offset: lineEnd(text.text, text.lineStarts, line),
-    text: padded(words.join(' · ')),
+    text: padded(inOneLine(values)),
   }));
+}
+
+/** What a value comes to; of a lot's bins in tonnes, which can be added up. */
+type Told = string | { readonly tonnes: number };
+
+function inOneLine(values: readonly Told[]): string {
+  const tonnes = values.flatMap((value) => (typeof value === 'string' ? [] : [value.tonnes]));
+  if (tonnes.length > MOST_IN_LINE) return `= ${inTonnes(tonnes.reduce((sum, one) => sum + one, 0))}`;
+  const words = values.map((value) => (typeof value === 'string' ? value : inTonnes(value.tonnes)));
+  // A quantity that stands twice is told once; two lots of the same weight are two.
+  const distinct = words.filter((one, at) => typeof values[at] !== 'string' || words.indexOf(one) === at);
+  return distinct.slice(0, MOST_IN_LINE).join(' · ');
+}
+
+function inTonnes(tonnes: number): string {
+  return `${fixed(tonnes, 1)} t`;
 }
 
 /** Figure spaces are as wide as digits, and no editor trims them. */
@@ -83,7 +97,7 @@ function valueIn(text: string): string | undefined {
   return value ? unquoted(value) : undefined;
 }
 
-function tellValue(plan: Plan, path: readonly string[], value: string): string | undefined {
+function tellValue(plan: Plan, path: readonly string[], value: string): Told | undefined {
   const guide = guideAt(path);
   const dimension = guide?.['x-dimension'];
   if (dimension) return inOtherUnits(value, dimension);
@@ -108,7 +122,7 @@ function tellDate(value: string): string | undefined {
 }
 
 /** Bins of a lot as tonnes, by the bin type of the room they go to; in a lot itself by the plan's only bin type. */
-function tonnesOf(plan: Plan, path: readonly string[], value: string): string | undefined {
+function tonnesOf(plan: Plan, path: readonly string[], value: string): Told | undefined {
   const bins = Number(value);
   const [section, id, key] = path;
   if (!Number.isFinite(bins) || bins <= 0 || id === undefined) return undefined;
@@ -116,7 +130,7 @@ function tonnesOf(plan: Plan, path: readonly string[], value: string): string | 
   const isLot = section === 'lots' && path.length === 3 && (key === 'bins' || key === 'received');
   if (!isFillLot && !isLot) return undefined;
   const kg = isFillLot ? binOfFill(plan, id) : onlyBin(plan);
-  return kg === undefined ? undefined : `${fixed((bins * kg) / 1000, 1)} t`;
+  return kg === undefined ? undefined : { tonnes: (bins * kg) / 1000 };
 }
 
 function binOfFill(plan: Plan, fill: string): number | undefined {
