@@ -1,49 +1,63 @@
 /**
  * Results that know what they were made from, so that after a change only those are made again that looked at what has
  * changed. What is looked at is noticed by itself, as it is read: no rule or formula says what it depends on.
+ *
+ * What may change remembers who looked at it, and forgets them once it has told them that it has changed: they look
+ * again when they are made again. A result holds nothing of the kind: there are thousands of them.
  */
-
-/** Something that may change, with the results that looked at it. */
-export type Source = Set<Dependent>;
-
-/** Whatever remembers who looked at it. */
-interface Remembering {
-  delete(dependent: Dependent): void;
-}
 
 /** A result that is old once something it looked at has changed. */
 export interface Dependent {
   isOld: boolean;
-  readonly sources: Set<Remembering>;
 }
 
-/** Notices what is read while a result is made. */
+/** Who looked at something: nobody, one, or several. */
+export type Readers = undefined | Dependent | Set<Dependent>;
+
+/** So many readers are looked through for such as are old or gone. */
+const MANY = 64;
+
+/** The readers and one more. A set that has doubled drops those that are old: they look again when they are made again. */
+export function withReader(readers: Readers, reader: Dependent): Readers {
+  if (readers === undefined || readers === reader) return reader;
+  if (!(readers instanceof Set)) return new Set([readers, reader]);
+  const { size } = readers;
+  if (size >= MANY && (size & (size - 1)) === 0)
+    for (const other of readers) if (other.isOld) readers.delete(other);
+  readers.add(reader);
+  return readers;
+}
+
+/** Whether the reader is among them. */
+export function isAmong(readers: Readers, reader: Dependent): boolean {
+  return readers === reader || (readers instanceof Set && readers.has(reader));
+}
+
+/** Whether all of them are to be made again, or are gone. */
+export function areOld(readers: Readers): boolean {
+  if (!(readers instanceof Set)) return !readers || readers.isOld;
+  for (const { isOld } of readers) if (!isOld) return false;
+  return true;
+}
+
+/** All of them have to be made again. */
+export function tellAll(readers: Readers): void {
+  if (!(readers instanceof Set)) {
+    if (readers) readers.isOld = true;
+    return;
+  }
+  for (const reader of readers) reader.isOld = true;
+}
+
+/** Knows what is being made. */
 export class Noticer {
   /** What is being made, and so reads. */
   reader: Dependent | undefined;
 
-  /** Somebody reads what the source stands for. */
-  read(source: Source): void {
-    const { reader } = this;
-    if (!reader || reader.sources.has(source)) return;
-    reader.sources.add(source);
-    source.add(reader);
-  }
-
-  /** Whether whoever reads has read the source already. */
-  hasRead(source: Source): boolean {
-    const { reader } = this;
-    return !reader || reader.sources.has(source);
-  }
-
   /** What is read meanwhile, nobody is told to have read. */
   unnoticed<T>(work: () => T): T {
-    return this.while(undefined, work);
-  }
-
-  while<T>(reader: Dependent | undefined, work: () => T): T {
     const around = this.reader;
-    this.reader = reader;
+    this.reader = undefined;
     try {
       return work();
     } finally {
@@ -52,28 +66,18 @@ export class Noticer {
   }
 }
 
-/** All who looked at the source have to be made again. */
-export function changed(source: Source | undefined): void {
-  if (source) for (const dependent of source) dependent.isOld = true;
-}
-
 /** One result. */
 export class Cell<T> implements Dependent {
   isOld = true;
-  readonly sources = new Set<Remembering>();
   private value: T | undefined;
-  private inputs: readonly unknown[] = [];
+  private inputs: readonly unknown[] = NONE;
 
-  constructor(private readonly noticer: Noticer) {}
+  /** The round of `Cells` in which it was asked for last. */
+  round = 0;
 
   /** The result, made again where something it looked at has changed, or an input. */
-  get(inputs: readonly unknown[], make: () => T): T {
-    if (this.isOld || !sameItems(inputs, this.inputs)) {
-      this.forget();
-      this.inputs = inputs;
-      this.value = this.noticer.while(this, make);
-      this.isOld = false;
-    }
+  get(noticer: Noticer, inputs: readonly unknown[], make: () => T): T {
+    if (this.isOld || !sameItems(inputs, this.inputs)) this.make(noticer, inputs, make);
     return this.value as T;
   }
 
@@ -82,50 +86,81 @@ export class Cell<T> implements Dependent {
     return this.isOld ? undefined : this.value;
   }
 
-  /** Nobody needs the result any more: nothing remembers it. */
+  /** Nobody needs the result any more. Those it looked at forget it in their time. */
   forget(): void {
-    for (const source of this.sources) source.delete(this);
-    this.sources.clear();
     this.isOld = true;
     this.value = undefined;
+    this.inputs = NONE;
+  }
+
+  private make(noticer: Noticer, inputs: readonly unknown[], make: () => T): void {
+    const around = noticer.reader;
+    this.forget();
+    noticer.reader = this;
+    this.isOld = false;
+    try {
+      this.value = make();
+      this.inputs = inputs.length === 0 ? NONE : inputs;
+    } catch (error) {
+      this.isOld = true;
+      throw error;
+    } finally {
+      noticer.reader = around;
+    }
   }
 }
 
+const NONE: readonly unknown[] = [];
+
 /** A cell for each key. Those that a round does not ask for are forgotten at its end. */
 export class Cells<T> {
-  private readonly cells = new Map<string, { readonly cell: Cell<T>; round: number }>();
+  private readonly cells = new Map<string, Cell<T>>();
   private round = 0;
+  /** How many were asked for in this round. */
+  private asked = 0;
 
   constructor(private readonly noticer: Noticer) {}
 
   get(key: string, inputs: readonly unknown[], make: () => T): T {
-    let known = this.cells.get(key);
-    if (!known) {
-      known = { cell: new Cell<T>(this.noticer), round: this.round };
-      this.cells.set(key, known);
+    let cell = this.cells.get(key);
+    if (!cell) {
+      cell = new Cell<T>();
+      cell.round = this.round - 1;
+      this.cells.set(key, cell);
     }
-    known.round = this.round;
-    return known.cell.get(inputs, make);
+    this.ask(cell);
+    return cell.get(this.noticer, inputs, make);
   }
 
   /** What was made for a key without inputs, where it still holds. */
   atHand(key: string): T | undefined {
-    const known = this.cells.get(key);
-    const value = known?.cell.atHand();
-    if (known && value !== undefined) known.round = this.round;
+    const cell = this.cells.get(key);
+    const value = cell?.atHand();
+    if (cell && value !== undefined) this.ask(cell);
     return value;
   }
 
   endRound(): void {
-    for (const [key, { cell, round }] of this.cells) {
-      if (round === this.round) continue;
-      cell.forget();
-      this.cells.delete(key);
-    }
+    if (this.asked < this.cells.size)
+      for (const [key, cell] of this.cells) {
+        if (cell.round === this.round) continue;
+        cell.forget();
+        this.cells.delete(key);
+      }
     this.round++;
+    this.asked = 0;
+  }
+
+  private ask(cell: Cell<T>): void {
+    if (cell.round === this.round) return;
+    cell.round = this.round;
+    this.asked++;
   }
 }
 
 export function sameItems(a: readonly unknown[], b: readonly unknown[]): boolean {
-  return a.length === b.length && a.every((item, index) => item === b[index]);
+  if (a === b) return true;
+  if (a.length !== b.length) return false;
+  for (let index = 0; index < a.length; index++) if (a[index] !== b[index]) return false;
+  return true;
 }

@@ -37,7 +37,7 @@ export function folded<T>(thing: T, again: () => T | undefined): T {
     if (folds === undefined) {
       folds = isFigure(part)
         ? new FoldedFigure(part.value, part.unit, source, index++)
-        : foldedParts(part, fold);
+        : withParts(part, fold);
       known.set(part, folds);
     }
     return folds;
@@ -53,18 +53,40 @@ function figuresOf(thing: unknown): Figure[] {
     if (!isFoldable(part) || seen.has(part)) return part;
     seen.add(part);
     if (isFigure(part)) figures.push(part);
-    else foldedParts(part, look);
+    else withParts(part, look);
     return part;
   };
   look(thing);
   return figures;
 }
 
-function foldedParts(part: object, fold: (part: unknown) => unknown): unknown {
-  if (Array.isArray(part)) return part.map(fold);
-  const parts: Record<string, unknown> = {};
-  for (const [key, value] of Object.entries(part)) parts[key] = NOT_ITS_OWN.has(key) ? value : fold(value);
-  return parts;
+/** The thing with its parts folded; the thing itself where there is nothing to be folded in it. */
+function withParts(part: object, fold: (part: unknown) => unknown): object {
+  if (Array.isArray(part)) return withItems(part, fold);
+  const parts = part as Readonly<Record<string, unknown>>;
+  let folds: Record<string, unknown> | undefined;
+  for (const key in parts) {
+    const value = parts[key];
+    if (typeof value !== 'object' || value === null || NOT_ITS_OWN.has(key)) continue;
+    const folded = fold(value);
+    if (folded === value) continue;
+    // A copy of the whole has the shape of what it copies, and is held in as little.
+    folds ??= { ...parts };
+    folds[key] = folded;
+  }
+  return folds ?? part;
+}
+
+function withItems(items: readonly unknown[], fold: (part: unknown) => unknown): readonly unknown[] {
+  let folds: unknown[] | undefined;
+  for (let index = 0; index < items.length; index++) {
+    const item = items[index];
+    const folded = fold(item);
+    if (folded === item) continue;
+    folds ??= [...items];
+    folds[index] = folded;
+  }
+  return folds ?? items;
 }
 
 /** Lists, plain objects, and figures that are made of others: those that are written or known stand in the plan. */

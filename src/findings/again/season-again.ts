@@ -65,7 +65,7 @@ export class SeasonAgain {
   private readonly release = new Watched<ComputedSeason['release']>(this.noticer, undefined);
   private readonly courses = new Watched<FoundCourses | undefined>(this.noticer, undefined);
   private readonly readings = new Watched<SeenReadings | undefined>(this.noticer, undefined);
-  private readonly fruitCell = new Cell<FruitData>(this.noticer);
+  private readonly fruitCell = new Cell<FruitData>();
   private readonly cells = new Cells<unknown>(this.noticer);
   private readonly rules = new RulesAgain(this.noticer);
   private placedOf: undefined | { readonly fills: Plan['fills']; readonly parts: ComputedSeason['placed'] };
@@ -209,7 +209,7 @@ export class SeasonAgain {
   private fruitOf(plan: Plan): FruitData {
     const { policy, season, varieties, regimes } = plan;
     const inputs = [policy, season, ...varieties.values(), 'regimes', ...regimes.values()];
-    return this.fruitCell.get(inputs, () => fruitData(plan));
+    return this.fruitCell.get(this.noticer, inputs, () => fruitData(plan));
   }
 
   private placedNow(plan: Plan): ComputedSeason['placed'] {

@@ -4,39 +4,67 @@ import { ReadMap } from './read-map';
 /** Fields are told apart by the bits of a number: as many as it has, and the last for all the others. */
 const MOST_FIELDS = 31;
 
-/** Who looked at which fields of something. */
-class FieldReaders {
-  private readonly readers = new Map<Dependent, number>();
-  /** Who read last, and all the fields it has: it mostly reads on. */
-  private last: Dependent | undefined;
-  private lastSeen = 0;
+/** So many readers are looked through one by one. */
+const FEW = 16;
 
-  has(reader: Dependent): boolean {
-    return reader === this.last || this.readers.has(reader);
+/** Who looked at which fields of something. Whoever was told of a change is forgotten: it looks again. */
+class FieldReaders {
+  private readers: readonly Dependent[] = NOBODY;
+  /** The fields of each, in the same order. */
+  private seen: number[] = NO_FIELDS;
+  /** Where there are many: where each stands. */
+  private places: Map<Dependent, number> | undefined;
+  /** Where the one stands who read last: it mostly reads on. */
+  private last = -1;
+
+  hasReader(reader: Dependent): boolean {
+    return this.placeOf(reader) >= 0;
   }
 
   read(reader: Dependent, fields: number): void {
-    if (reader === this.last && (this.lastSeen & fields) === fields) return;
-    const seen = this.readers.get(reader);
-    if (seen === undefined) reader.sources.add(this);
-    this.last = reader;
-    this.lastSeen = (seen ?? 0) | fields;
-    this.readers.set(reader, this.lastSeen);
-  }
-
-  delete(reader: Dependent): void {
-    if (reader === this.last) this.last = undefined;
-    this.readers.delete(reader);
+    const place = this.placeOf(reader);
+    if (place >= 0) {
+      this.seen[place] = (this.seen[place] ?? 0) | fields;
+      this.last = place;
+      return;
+    }
+    // As short as they can be: there are many of them.
+    this.readers = this.readers.concat(reader);
+    this.seen = this.seen.concat(fields);
+    this.last = this.readers.length - 1;
+    if (this.places) this.places.set(reader, this.last);
+    else if (this.readers.length > FEW)
+      this.places = new Map(this.readers.map((one, index) => [one, index] as const));
   }
 
   changed(fields: number): void {
-    for (const [reader, seen] of this.readers) if ((seen & fields) !== 0) reader.isOld = true;
+    const { readers, seen } = this;
+    let told = 0;
+    for (const [index, reader] of readers.entries()) {
+      if (((seen[index] ?? 0) & fields) !== 0) reader.isOld = true;
+      if (reader.isOld) told++;
+    }
+    if (told === 0) return;
+    this.readers = told === readers.length ? NOBODY : readers.filter(({ isOld }) => !isOld);
+    this.seen =
+      told === readers.length ? NO_FIELDS : seen.filter((_, index) => readers[index]?.isOld === false);
+    this.places = undefined;
+    this.last = -1;
   }
 
+  /** Whether nobody who still holds looked at it. */
   get isEmpty(): boolean {
-    return this.readers.size === 0;
+    return this.readers.every(({ isOld }) => isOld);
+  }
+
+  private placeOf(reader: Dependent): number {
+    if (this.readers[this.last] === reader) return this.last;
+    return this.places ? (this.places.get(reader) ?? -1) : this.readers.indexOf(reader);
   }
 }
+
+const NOBODY: readonly Dependent[] = [];
+const NO_FIELDS: number[] = [];
 
 /** Whether there is the entry at all, and in what order. */
 const PRESENCE = 1;
@@ -64,35 +92,38 @@ class Fields {
   }
 }
 
+/** What an entry that is shown stands for in the engine's eyes: none has anything of its own. */
+const NO_FIELDS_OF_ITS_OWN = {};
+
 /** An entry as it is shown: the one of the plan that was read last, whose readers are noticed field by field. */
-class Shown<V extends object> implements ProxyHandler<V> {
-  readonly readers = new FieldReaders();
+class Shown<V extends object> extends FieldReaders implements ProxyHandler<V> {
   readonly entry: V;
 
   constructor(
     public now: V | undefined,
     private readonly map: WatchedEntries<V>,
   ) {
-    this.entry = new Proxy({} as V, this);
+    super();
+    this.entry = new Proxy(NO_FIELDS_OF_ITS_OWN as V, this);
   }
 
   get(_: V, field: PropertyKey): unknown {
-    this.map.readField(this.readers, field);
+    this.map.readField(this, field);
     return this.now?.[field as keyof V];
   }
 
   has(_: V, field: PropertyKey): boolean {
-    this.map.readField(this.readers, field);
+    this.map.readField(this, field);
     return this.now !== undefined && field in this.now;
   }
 
   ownKeys(): ArrayLike<string | symbol> {
-    this.map.readAllFields(this.readers);
+    this.map.readAllFields(this);
     return Reflect.ownKeys(this.now ?? {});
   }
 
   getOwnPropertyDescriptor(_: V, field: PropertyKey): PropertyDescriptor | undefined {
-    this.map.readField(this.readers, field);
+    this.map.readField(this, field);
     const own = this.now && Reflect.getOwnPropertyDescriptor(this.now, field);
     return own && { ...own, configurable: true };
   }
@@ -111,6 +142,9 @@ export class WatchedEntries<V extends object> extends ReadMap<V> {
   private readonly known = new Map<string, Shown<V>>();
   private shown = new Map<string, V>();
   private now: ReadonlyMap<string, V> = new Map();
+  /** Who read last, and whether it goes through all entries. */
+  private asked: Dependent | undefined;
+  private isThrough = false;
 
   constructor(
     private readonly noticer: Noticer,
@@ -131,9 +165,10 @@ export class WatchedEntries<V extends object> extends ReadMap<V> {
       if (order.next().value !== key) isSame = false;
       if (last.get(key) !== entry) this.replace(key, entry);
     }
+    this.asked = undefined;
     if (isSame) return;
     for (const key of last.keys()) if (!next.has(key)) this.remove(key);
-    for (const [key, one] of this.known) if (!one.now && one.readers.isEmpty) this.known.delete(key);
+    for (const [key, one] of this.known) if (!one.now && one.isEmpty) this.known.delete(key);
     this.whole.changed(ALL);
     this.shown = new Map();
     for (const key of next.keys()) this.shown.set(key, this.entryOf(key).entry);
@@ -143,13 +178,13 @@ export class WatchedEntries<V extends object> extends ReadMap<V> {
     const one = this.entryOf(key);
     const differing = one.now ? this.fields.differing(one.now, entry) : ALL;
     one.now = entry;
-    one.readers.changed(differing);
+    one.changed(differing);
     this.whole.changed(differing);
   }
 
   private remove(key: string): void {
     const one = this.known.get(key);
-    one?.readers.changed(ALL);
+    one?.changed(ALL);
     // Whoever still holds the entry holds what it said last.
     this.known.delete(key);
   }
@@ -166,13 +201,20 @@ export class WatchedEntries<V extends object> extends ReadMap<V> {
   readField(ofEntry: FieldReaders, field: PropertyKey): void {
     const { reader } = this.noticer;
     if (!reader) return;
-    const readers = this.whole.has(reader) ? this.whole : ofEntry;
+    const readers = this.goesThrough(reader) ? this.whole : ofEntry;
     readers.read(reader, this.fields.bitOf(field));
   }
 
   readAllFields(ofEntry: FieldReaders): void {
     const { reader } = this.noticer;
-    if (reader) (this.whole.has(reader) ? this.whole : ofEntry).read(reader, ALL);
+    if (reader) (this.goesThrough(reader) ? this.whole : ofEntry).read(reader, ALL);
+  }
+
+  /** The entry as it is written now, for one who is made again when any of it changes. */
+  written(key: string): V | undefined {
+    const { reader } = this.noticer;
+    if (reader) this.entryOf(key).read(reader, ALL);
+    return this.now.get(key);
   }
 
   get(key: string): V | undefined {
@@ -187,12 +229,25 @@ export class WatchedEntries<V extends object> extends ReadMap<V> {
 
   protected all(): ReadonlyMap<string, V> {
     const { reader } = this.noticer;
-    if (reader) this.whole.read(reader, PRESENCE);
+    if (reader) {
+      this.whole.read(reader, PRESENCE);
+      this.asked = reader;
+      this.isThrough = true;
+    }
     return this.shown;
+  }
+
+  /** Whether the reader goes through all entries. */
+  private goesThrough(reader: Dependent): boolean {
+    if (reader !== this.asked) {
+      this.asked = reader;
+      this.isThrough = this.whole.hasReader(reader);
+    }
+    return this.isThrough;
   }
 
   private readKey(key: string): void {
     const { reader } = this.noticer;
-    if (reader && !this.whole.has(reader)) this.entryOf(key).readers.read(reader, PRESENCE);
+    if (reader && !this.goesThrough(reader)) this.entryOf(key).read(reader, PRESENCE);
   }
 }

@@ -1,10 +1,14 @@
-import { changed, type Noticer, type Source } from './cells';
+import { areOld, isAmong, type Noticer, type Readers, tellAll, withReader } from './cells';
 import { ReadMap } from './read-map';
+import { WatchedEntries } from './watched-entries';
+
+/** So many keys that there are not may be remembered. */
+const MANY_IN_VAIN = 100;
 
 /** A map whose readers are noticed: by key, or as a whole where its entries are gone through. */
 export class WatchedMap<V> extends ReadMap<V> {
-  private readonly whole: Source = new Set();
-  private readonly byKey = new Map<string, Source>();
+  private whole: Readers;
+  private readonly byKey = new Map<string, Readers>();
 
   constructor(
     private readonly noticer: Noticer,
@@ -24,12 +28,25 @@ export class WatchedMap<V> extends ReadMap<V> {
       if (order.next().value !== key) isSame = false;
       if (last.get(key) === value) continue;
       isSame = false;
-      changed(this.byKey.get(key));
+      this.tell(key);
     }
     if (isSame) return;
-    for (const key of last.keys()) if (!next.has(key)) changed(this.byKey.get(key));
-    changed(this.whole);
-    for (const [key, source] of this.byKey) if (source.size === 0) this.byKey.delete(key);
+    for (const key of last.keys()) if (!next.has(key)) this.tell(key);
+    tellAll(this.whole);
+    this.whole = undefined;
+    if (this.byKey.size > 2 * next.size + MANY_IN_VAIN) this.dropOld();
+  }
+
+  /** Keys that were asked for in vain by those who are gone. */
+  private dropOld(): void {
+    for (const [key, readers] of this.byKey) if (areOld(readers)) this.byKey.delete(key);
+  }
+
+  private tell(key: string): void {
+    const readers = this.byKey.get(key);
+    if (readers === undefined) return;
+    tellAll(readers);
+    this.byKey.delete(key);
   }
 
   get(key: string): V | undefined {
@@ -43,25 +60,25 @@ export class WatchedMap<V> extends ReadMap<V> {
   }
 
   protected all(): ReadonlyMap<string, V> {
-    this.noticer.read(this.whole);
+    const { reader } = this.noticer;
+    if (reader && reader !== this.whole) this.whole = withReader(this.whole, reader);
     return this.now;
   }
 
   private readKey(key: string): void {
-    if (this.noticer.hasRead(this.whole)) return;
-    let source = this.byKey.get(key);
-    if (!source) {
-      source = new Set();
-      this.byKey.set(key, source);
-    }
-    this.noticer.read(source);
+    const { reader } = this.noticer;
+    if (!reader || isAmong(this.whole, reader)) return;
+    const readers = this.byKey.get(key);
+    if (readers !== reader) this.byKey.set(key, withReader(readers, reader));
   }
 }
 
 /** The same map where only one entry, or none, is gone through; any may be asked for by its key. */
 export class OneOf<V> extends ReadMap<V> {
   private id: string | undefined;
-  private only: Map<string, V> | undefined;
+  private readonly only = new Map<string, V>();
+  /** Whether that entry, if there is one, stands in `only`. */
+  private isThere = false;
 
   constructor(private readonly map: ReadonlyMap<string, V>) {
     super();
@@ -70,7 +87,8 @@ export class OneOf<V> extends ReadMap<V> {
   /** The entry that is gone through from now on. */
   lookAt(id: string): void {
     this.id = id;
-    this.only = undefined;
+    this.only.clear();
+    this.isThere = false;
   }
 
   get(key: string): V | undefined {
@@ -86,11 +104,17 @@ export class OneOf<V> extends ReadMap<V> {
   }
 
   protected all(): ReadonlyMap<string, V> {
-    if (!this.only) {
-      const { id } = this;
-      const value = id === undefined ? undefined : this.map.get(id);
-      this.only = new Map(id === undefined || value === undefined ? [] : [[id, value]]);
-    }
-    return this.only;
+    const { id, only } = this;
+    if (this.isThere) return only;
+    const value = id === undefined ? undefined : this.entry(id);
+    if (id !== undefined && value !== undefined) only.set(id, value);
+    this.isThere = true;
+    return only;
+  }
+
+  /** The entry itself, not one that is noticed field by field: whoever looks at it alone is quickly made again. */
+  private entry(id: string): V | undefined {
+    const { map } = this;
+    return map instanceof WatchedEntries ? (map as WatchedEntries<V & object>).written(id) : map.get(id);
   }
 }

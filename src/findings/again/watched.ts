@@ -1,9 +1,9 @@
 import type { FruitData, Regime, Variety } from '../../fruit/types';
-import { changed, type Noticer, type Source } from './cells';
+import { type Noticer, type Readers, tellAll, withReader } from './cells';
 
 /** One value whose readers are noticed. */
 export class Watched<T> {
-  private readonly source: Source = new Set();
+  private readers: Readers;
 
   constructor(
     private readonly noticer: Noticer,
@@ -11,24 +11,31 @@ export class Watched<T> {
   ) {}
 
   get value(): T {
-    this.noticer.read(this.source);
+    const { reader } = this.noticer;
+    if (reader && reader !== this.readers) this.readers = withReader(this.readers, reader);
     return this.now;
   }
 
   set(next: T): void {
     if (this.now === next) return;
     this.now = next;
-    changed(this.source);
+    tellAll(this.readers);
+    this.readers = undefined;
   }
+}
+
+interface Known<T> {
+  readers: Readers;
+  value: T;
 }
 
 /** Varieties and regimes by name, each with its own readers. */
 export class WatchedFruit implements FruitData {
   private now: FruitData | undefined;
-  private readonly names: Source = new Set();
+  private ofNames: Readers;
   private readonly known = {
-    variety: new Map<string, { readonly source: Source; value: Variety | undefined }>(),
-    regime: new Map<string, { readonly source: Source; value: Regime | undefined }>(),
+    variety: new Map<string, Known<Variety | undefined>>(),
+    regime: new Map<string, Known<Regime | undefined>>(),
   };
 
   constructor(private readonly noticer: Noticer) {}
@@ -36,11 +43,12 @@ export class WatchedFruit implements FruitData {
   set(next: FruitData): void {
     if (this.now === next) return;
     this.now = next;
-    changed(this.names);
-    for (const known of Object.values(this.known))
-      for (const [name, { source }] of known) if (source.size === 0) known.delete(name);
+    tellAll(this.ofNames);
+    this.ofNames = undefined;
     for (const [name, known] of this.known.variety) tell(known, next.variety(name));
     for (const [name, known] of this.known.regime) tell(known, next.regime(name));
+    for (const known of Object.values(this.known))
+      for (const [name, { readers }] of known) if (readers === undefined) known.delete(name);
   }
 
   variety(name: string): Variety | undefined {
@@ -52,28 +60,33 @@ export class WatchedFruit implements FruitData {
   }
 
   get varietyNames(): readonly string[] {
-    this.noticer.read(this.names);
+    this.readNames();
     return this.now?.varietyNames ?? [];
   }
 
   get regimeNames(): readonly string[] {
-    this.noticer.read(this.names);
+    this.readNames();
     return this.now?.regimeNames ?? [];
   }
 
-  private read<T>(known: Map<string, { readonly source: Source; value: T }>, name: string, value: T): T {
-    let one = known.get(name);
-    if (!one) {
-      one = { source: new Set(), value };
-      known.set(name, one);
-    }
-    this.noticer.read(one.source);
+  private readNames(): void {
+    const { reader } = this.noticer;
+    if (reader) this.ofNames = withReader(this.ofNames, reader);
+  }
+
+  private read<T>(known: Map<string, Known<T>>, name: string, value: T): T {
+    const { reader } = this.noticer;
+    if (!reader) return value;
+    const one = known.get(name);
+    if (!one) known.set(name, { readers: reader, value });
+    else if (one.readers !== reader) one.readers = withReader(one.readers, reader);
     return value;
   }
 }
 
-function tell<T>(known: { readonly source: Source; value: T }, value: T): void {
+function tell<T>(known: Known<T>, value: T): void {
   if (known.value === value) return;
   known.value = value;
-  changed(known.source);
+  tellAll(known.readers);
+  known.readers = undefined;
 }
