@@ -25,9 +25,10 @@ const workspace = fs.mkdtempSync(path.join(os.tmpdir(), 'lotwright-workspace-'))
 fs.cpSync(path.join(root, 'sample-plans'), workspace, { recursive: true });
 if (!web) commitAll(workspace);
 const staged = web ? await stageWebExtension() : undefined;
+const besides = web ? [] : [await buildYamlExtension()];
 
 const server = await startServer({
-  install: vsix ? [path.resolve(vsix)] : [],
+  install: [...(vsix ? [path.resolve(vsix)] : []), ...besides],
   // A VS Code that knows no extensionEnvironment passes on the server's own.
   env: { HOST_REPORT: report },
 });
@@ -103,6 +104,27 @@ async function stageWebExtension() {
     platform: 'browser',
     external: ['vscode'],
     define: { global: 'globalThis', HOST_GREP: JSON.stringify(process.env.HOST_GREP ?? '') },
+    logLevel: 'warning',
+  });
+  return to;
+}
+
+/** An extension for YAML in general, so that the suites run beside one; gives its folder. */
+async function buildYamlExtension() {
+  const require = createRequire(path.join(root, 'package.json'));
+  const from = path.join(import.meta.dirname, 'yaml');
+  const to = path.join(out, 'yaml');
+  fs.mkdirSync(to, { recursive: true });
+  fs.copyFileSync(path.join(from, 'package.json'), path.join(to, 'package.json'));
+  const peer = path.dirname(require.resolve('yaml-language-server/package.json'));
+  await require('esbuild').build({
+    entryPoints: [path.join(from, 'extension.mjs')],
+    outfile: path.join(to, 'extension.js'),
+    bundle: true,
+    format: 'cjs',
+    platform: 'node',
+    external: ['vscode'],
+    define: { YAML_SERVER: JSON.stringify(path.join(peer, 'bin/yaml-language-server')) },
     logLevel: 'warning',
   });
   return to;

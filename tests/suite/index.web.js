@@ -11,6 +11,7 @@ require('./export.test.js');
 require('./fill.test.js');
 require('./findings.test.js');
 require('./fingertips.test.js');
+require('./general-yaml.test.js');
 require('./language.test.js');
 require('./learn.test.js');
 require('./pins.test.js');
