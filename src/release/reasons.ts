@@ -21,6 +21,11 @@ export interface OtherWeek {
   readonly short: readonly MoreShort[];
 }
 
+/** The same with what the packhouse does: bins of the room packed in each week from then on; absent as the cost is. */
+export interface OpenedIn extends OtherWeek {
+  readonly packed?: ArrayLike<number>;
+}
+
 /** Why a room opens in its week. Rooms and demands are indexes into the problem's lists, weeks indexes too. */
 export interface RoomReason {
   readonly room: number;
@@ -59,8 +64,13 @@ export function reasonFor(problem: ReleaseProblem, schedule: ReleaseSchedule, ro
 }
 
 /** The same for one room in a week of the caller's choice. */
-export function openedIn(standing: Standing, room: number, week: number): OtherWeek {
-  return otherWeek(standing, room, week, (index, at) => standing.whatIf(index, at));
+export function openedIn(standing: Standing, room: number, week: number): OpenedIn {
+  let found: WhatIf | undefined;
+  const other = otherWeek(standing, room, week, (index, at) => {
+    found = standing.whatIf(index, at);
+    return found;
+  });
+  return { ...other, ...(found && { packed: found.bins }) };
 }
 
 type Try = (room: number, week: number) => WhatIf | undefined;

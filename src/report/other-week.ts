@@ -4,7 +4,7 @@ import { formatWeek, type Week } from '../plan/dates';
 import { weeklyLoad } from '../plant/scrubber-load';
 import type { ScrubberSeason } from '../plant/types';
 import type { Openings } from '../plant/weeks';
-import { openedIn, reasonFor } from '../release/reasons';
+import { type OpenedIn, openedIn, reasonFor } from '../release/reasons';
 import { Standing } from '../release/standing';
 import type { ReleaseProblem, ReleaseSchedule } from '../release/types';
 import { otherWeekJson, reasonJson } from './reason-json';
@@ -37,7 +37,7 @@ export function whyItsWeek(season: ComputedSeason, fill: string): WeekAccount | 
 
 /**
  * What opening a fill's room in another week would do, every other room as it is: to value and shortage, to the plan's
- * limits, and to its scrubber. Undefined without a schedule for it.
+ * limits, to the packhouse and to its scrubber. Undefined without a schedule for it.
  */
 export function whatIfOpened(season: ComputedSeason, fill: string, week: Week): WeekAccount | undefined {
   const found = roomOf(season, fill);
@@ -45,13 +45,15 @@ export function whatIfOpened(season: ComputedSeason, fill: string, week: Week): 
   const { problem, schedule, room } = found;
   const at = week - problem.firstWeek;
   if (schedule.opens[room] === at) return whyItsWeek(season, fill);
-  const other = openedIn(standingOf(problem, schedule), room, at);
+  const standing = standingOf(problem, schedule);
+  const other = openedIn(standing, room, at);
   const json = otherWeekJson(problem, other);
   const text = otherText('opened', json, season.plan.season?.currency ?? '');
+  const load = packhouseText(standing, room, other);
   const gas = scrubberText(season, fill, week);
   // A pin is no hindrance where it is the pin itself that is being moved.
   return {
-    text: [sentence(text), ...(gas === undefined ? [] : [gas])].join(' '),
+    text: [sentence(text), load, gas].filter((part) => part !== undefined).join(' '),
     breaks: other.cost === undefined || other.breaks.some(({ kind }) => kind !== 'pin'),
   };
 }
@@ -60,6 +62,27 @@ function roomOf({ release }: ComputedSeason, fill: string) {
   const room = release?.problem.rooms.findIndex((one) => one.fill === fill) ?? -1;
   if (!release || room < 0) return undefined;
   return { problem: release.problem, schedule: release.result.schedule, room };
+}
+
+/** How full the packhouse is in the fullest of the weeks in which it then packs the room; undefined where it cannot. */
+function packhouseText(
+  { problem, schedule, free }: Standing,
+  room: number,
+  { week, packed }: OpenedIn,
+): string | undefined {
+  let fullest: { readonly week: Week; readonly share: number } | undefined;
+  for (let since = 0; since < (packed?.length ?? 0); since++) {
+    const bins = packed?.[since] ?? 0;
+    const most = problem.packingBins[week + since] ?? 0;
+    if (bins <= 0 || !(most > 0)) continue;
+    const others = most - (free[week + since] ?? 0) - (schedule.packed[room]?.[week + since] ?? 0);
+    const share = (100 * (others + bins)) / most;
+    if (share > (fullest?.share ?? 0)) fullest = { week: problem.firstWeek + week + since, share };
+  }
+  return (
+    fullest &&
+    `The packhouse then runs at ${perCent(fullest.share)} in ${formatWeek(fullest.week)}, the fullest of the weeks in which it packs this room.`
+  );
 }
 
 /** How the heaviest week of the room's scrubber changes; a room kept shut longer is scrubbed longer. */

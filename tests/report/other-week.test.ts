@@ -1,7 +1,10 @@
 import { describe, expect, it, test } from 'vitest';
 import { computeSeason } from '../../src/findings/compute';
+import { perCent } from '../../src/findings/say';
+import { formatWeek } from '../../src/plan/dates';
 import { readPlan } from '../../src/plan/read';
 import { plantSeason } from '../../src/plant/season';
+import { Standing } from '../../src/release/standing';
 import { heaviestWeek, whatIfOpened, whyItsWeek } from '../../src/report/other-week';
 import { sampleFiles } from '../samples/sample';
 
@@ -31,6 +34,26 @@ describe('a room in another week', () => {
     expect(late?.text).toMatch(/it may open no later than/);
     expect(whatIfOpened(season, room.fill, problem.firstWeek + room.opens)).toEqual(
       whyItsWeek(season, room.fill),
+    );
+  });
+
+  it('tells how full the packhouse is with it, as the schedule with the room moved has it', () => {
+    const [room] = rooms.filter(({ opens, latest }) => opens + 1 <= latest);
+    if (!room) throw new Error('no room can wait');
+    const at = problem.rooms.findIndex(({ fill }) => fill === room.fill);
+    const standing = new Standing(problem, result.schedule);
+    const found = standing.whatIf(at, room.opens + 1);
+    if (!found) throw new Error('the packhouse cannot take it a week later');
+    const { packed } = standing.moved(at, room.opens + 1, found.bins).schedule;
+    const shares = problem.packingBins.map((most, week) =>
+      (packed[at]?.[week] ?? 0) > 0
+        ? (100 * packed.reduce((sum, one) => sum + (one[week] ?? 0), 0)) / most
+        : 0,
+    );
+    const fullest = shares.indexOf(Math.max(...shares));
+    const told = whatIfOpened(season, room.fill, problem.firstWeek + room.opens + 1);
+    expect(told?.text).toContain(
+      `The packhouse then runs at ${perCent(shares[fullest] ?? 0)} in ${formatWeek(problem.firstWeek + fullest)}, the fullest`,
     );
   });
 
