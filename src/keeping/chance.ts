@@ -1,5 +1,5 @@
-import { type PlainCourse, plainFirmness, plainSpread } from './firmness';
-import { normalChance } from './normal';
+import { type PlainCourse, plainFirmness, plainSpread, softensOn, spreadGrows } from './firmness';
+import { normalChance, normalQuantile } from './normal';
 
 /** What a lot's chance of being within standard depends on. Days count from the first picking. */
 export interface Standard {
@@ -28,14 +28,89 @@ export function standardChance(standard: Standard, days: number): number {
   return lifeChance(standard, days) * firmnessChance(standard, days);
 }
 
-/** Days until a chance that falls with time has fallen to `confidence`; 0 where it never was as high. */
-export function daysUntil(chance: (days: number) => number, confidence: number): number {
-  let [low, high] = [0, 4096];
-  if (chance(low) < confidence) return 0;
-  for (let step = 0; step < 60; step += 1) {
-    const middle = (low + high) / 2;
-    if (chance(middle) >= confidence) low = middle;
-    else high = middle;
+/** A chance that is wanted (a share), and what it stands for on the normal distribution. */
+export interface Wanted {
+  readonly confidence: number;
+  /** Standard deviations below the mean at which one limit alone has that chance. */
+  readonly deviations: number;
+  /** The same at which each of two limits must be for both together to have it at least. */
+  readonly deviationsOfEach: number;
+}
+
+export function wantedChance(confidence: number): Wanted {
+  return {
+    confidence,
+    deviations: deviationsBelow(confidence),
+    deviationsOfEach: deviationsBelow(Math.sqrt(confidence)),
+  };
+}
+
+/** Standard deviations by which the mean must be above a limit that is to hold with a chance. */
+export function deviationsBelow(chance: number): number {
+  return -normalQuantile(1 - chance);
+}
+
+/** No storage life is longer, whatever a plan says. */
+export const MOST_DAYS = 4096;
+
+/** Days until the chance of the storage life alone has fallen to what is wanted; 0 where it never was as high. */
+export function daysOfLife({ life, spread }: Standard, { deviations }: Wanted): number {
+  return Math.min(MOST_DAYS, Math.max(0, spread > 0 ? life - deviations * spread : life));
+}
+
+/** Whether firmness alone still has the chance that is wanted after so many days. */
+export function firmnessHolds({ firmness }: Standard, days: number, deviations: number): boolean {
+  if (!firmness) return true;
+  const expected = plainFirmness(firmness.course, days);
+  return !(expected - firmness.least < deviations * plainSpread(firmness.course, expected));
+}
+
+/** Whether both surely have the chance that is wanted after so many days; where not, they may have it all the same. */
+export function surelyHolds(standard: Standard, days: number, { deviationsOfEach }: Wanted): boolean {
+  return (
+    days <= standard.life - deviationsOfEach * Math.max(0, standard.spread) &&
+    firmnessHolds(standard, days, deviationsOfEach)
+  );
+}
+
+/**
+ * Days until the chance that both hold, which falls with time, has fallen to what is wanted; 0 where it never was as
+ * high. `ofLife` is `daysOfLife`, which it cannot be longer than. Newton's steps on its logarithm, kept within what is
+ * known: the logarithm is hollow downwards but where softening bends.
+ */
+export function daysOfBoth(standard: Standard, { confidence }: Wanted, ofLife: number): number {
+  if (!standard.firmness) return ofLife;
+  // Below nothing: not even the first day is known to have the chance yet.
+  let [low, high, days] = [-1, ofLife, ofLife];
+  for (let step = 0; step < MOST_STEPS && high - low > CLOSE_DAYS; step++) {
+    const chance = standardChance(standard, days);
+    if (chance >= confidence) low = days;
+    else high = days;
+    if (high === 0) return 0;
+    const next = days + Math.log(chance / confidence) / fallsBy(standard, days);
+    if (Math.abs(next - days) < CLOSE_DAYS) return Math.min(ofLife, Math.max(0, next));
+    days = next > low && next < high ? Math.max(0, next) : Math.max(0, (low + high) / 2);
   }
-  return low;
+  return Math.max(0, low);
+}
+
+const MOST_STEPS = 100;
+const CLOSE_DAYS = 1e-10;
+
+/** By how much the logarithm of the chance that both hold falls in a day. */
+function fallsBy({ life, spread, firmness }: Standard, days: number): number {
+  const byLife = spread > 0 ? hazard((life - days) / spread) / spread : 0;
+  if (!firmness) return byLife;
+  const { course, least } = firmness;
+  const expected = plainFirmness(course, days);
+  const doubt = plainSpread(course, expected);
+  const softens = softensOn(course, days);
+  const more = spreadGrows(course, expected, softens);
+  const z = (expected - least) / doubt;
+  return byLife + (hazard(z) * (softens + z * more)) / doubt;
+}
+
+/** Density over chance of being at or below so many standard deviations. */
+function hazard(z: number): number {
+  return Math.exp((-z * z) / 2) / (Math.sqrt(2 * Math.PI) * normalChance(z));
 }

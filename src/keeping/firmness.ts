@@ -184,6 +184,14 @@ export function plainFirmness(course: PlainCourse, days: number): number {
   );
 }
 
+/** By how much it falls in a day so many days after the first picking, N. */
+export function softensOn(course: PlainCourse, days: number): number {
+  const { filledAfter, sealedAfter } = course;
+  if (days > sealedAfter) return course.softening / daysPerMonth.value;
+  if (days > filledAfter) return course.softeningBeforeSealing / daysPerMonth.value;
+  return filledAfter > 0 ? course.lossWhileFilling / filledAfter : 0;
+}
+
 function monthsBetween(from: number, to: number): number {
   return Math.max(0, to - from) / daysPerMonth.value;
 }
@@ -196,6 +204,14 @@ export function plainSpread(course: PlainCourse, now: number): number {
     return Math.hypot(spread, share * (lost - lostByThen));
   }
   return Math.hypot(firmnessTestSpread.value, softeningSpread.value * lost);
+}
+
+/** By how much that standard deviation grows while firmness, expected to be `now` N, falls by so much more. */
+export function spreadGrows(course: PlainCourse, now: number, falls: number): number {
+  const { known } = course;
+  const share = known ? known.softeningSpread : softeningSpread.value;
+  const lost = course.atHarvest - now - (known ? known.lostByThen : 0);
+  return (share * share * lost * falls) / plainSpread(course, now);
 }
 
 /** The planner's own value for the variety, else what the regime's source gives for it, else the variety's. */

@@ -1,15 +1,24 @@
 import { compute, countedFigure, type Figure, referenceFigure } from '../plan/figure';
 import { daysPerMonth, firmnessTestSpread, softeningSpread } from './assumptions';
-import { daysUntil, firmnessChance, lifeChance, type Standard, standardChance } from './chance';
+import {
+  daysOfBoth,
+  daysOfLife,
+  deviationsBelow,
+  firmnessChance,
+  firmnessHolds,
+  lifeChance,
+  MOST_DAYS,
+  type Standard,
+  type Wanted,
+} from './chance';
 import type { FirmnessCourse, KnownFirmness } from './firmness';
-import { normalQuantile } from './normal';
 import type { LotLife } from './storage-life';
 import type { LotLimit } from './types';
 
 /** How long a lot lasts at a confidence, and what ends it. */
 export interface Lasting {
   /** Days from the first picking. */
-  readonly days: Figure<'days'>;
+  readonly days: number;
   readonly setBy: LotLimit;
 }
 
@@ -22,21 +31,40 @@ export interface LastingInputs {
 }
 
 /**
- * The days for which a lot is within standard with a chance of at least `confidence` (a share). Where both storage
- * life and firmness count, the one that would end first alone is named, and is asked for the higher chance that makes
- * up for the doubt in the other.
+ * The days for which a lot is within standard with a chance of at least what is wanted. Where both storage life and
+ * firmness count, the one that would end first alone is named, and is asked for the higher chance that makes up for the
+ * doubt in the other.
  */
-export function lasting(inputs: LastingInputs, standard: Standard, confidence: number): Lasting {
-  const days = daysUntil((day) => standardChance(standard, day), confidence);
-  const byLife = inputs.course ? daysUntil((day) => lifeChance(standard, day), confidence) : days;
-  // Chances fall with time: where firmness is doubtful on the day that storage life alone ends, it ends first.
-  if (inputs.course && byLife > 0 && firmnessChance(standard, byLife) < confidence) {
-    const deviations = deviationsFor(confidence, lifeChance(standard, days), 'storage life');
-    return { days: daysByFirmness(inputs, inputs.course, deviations), setBy: 'firmness' };
-  }
-  const deviations = deviationsFor(confidence, firmnessChance(standard, days), 'firmness');
-  return { days: daysByLife(inputs, deviations), setBy: 'storage life' };
+export function lasting(inputs: LastingInputs, standard: Standard, wanted: Wanted): Lasting {
+  const ofLife = daysOfLife(standard, wanted);
+  if (endsByFirmness(standard, wanted, ofLife))
+    return { days: lastingFigure(inputs, standard, wanted).value, setBy: 'firmness' };
+  const days = daysOfBoth(standard, wanted, ofLife);
+  // Storage life with the chance that makes up for the other's doubt comes to these very days, unless that is cut short.
+  const same = ofLife < MOST_DAYS && standard.life - days < MOST_DEVIATIONS * standard.spread;
+  return { days: same ? days : lastingFigure(inputs, standard, wanted).value, setBy: 'storage life' };
 }
+
+/** The same days, with how they come about. */
+export function lastingFigure(inputs: LastingInputs, standard: Standard, wanted: Wanted): Figure<'days'> {
+  const { confidence } = wanted;
+  const ofLife = daysOfLife(standard, wanted);
+  const days = daysOfBoth(standard, wanted, ofLife);
+  if (inputs.course && endsByFirmness(standard, wanted, ofLife)) {
+    const deviations = deviationsFor(confidence, lifeChance(standard, days), 'storage life');
+    return daysByFirmness(inputs, inputs.course, deviations);
+  }
+  return daysByLife(inputs, deviationsFor(confidence, firmnessChance(standard, days), 'firmness'));
+}
+
+/** Chances fall with time: where firmness is doubtful on the day that storage life alone ends, it ends first. */
+function endsByFirmness(standard: Standard, { deviations }: Wanted, ofLife: number): boolean {
+  return ofLife > 0 && !firmnessHolds(standard, ofLife, deviations);
+}
+
+/** A chance beyond this is as good as certainty. */
+const MOST_WANTED = 0.99999;
+const MOST_DEVIATIONS = deviationsBelow(MOST_WANTED);
 
 function daysByLife({ lotId, lotLife }: LastingInputs, deviations: Figure<'1'>): Figure<'days'> {
   return compute(
@@ -158,9 +186,9 @@ function daysToLose(lotId: string, course: FirmnessCourse, mayBeLost: Figure<'N'
 
 /** Standard deviations that one limit must be kept away by, so that both together hold with the confidence. */
 function deviationsFor(confidence: number, otherChance: number, other: string): Figure<'1'> {
-  const wanted = Math.min(0.99999, confidence / Math.max(confidence, otherChance));
+  const wanted = Math.min(MOST_WANTED, confidence / Math.max(confidence, otherChance));
   const said = `${percent(confidence)} in all, ${other} holding with ${percent(otherChance)}`;
-  return referenceFigure('standard deviations below the median', '1', -normalQuantile(1 - wanted), {
+  return referenceFigure('standard deviations below the median', '1', deviationsBelow(wanted), {
     citation: `Normal distribution, for a chance of ${percent(wanted)} (${said})`,
     known: 'published',
   });

@@ -2,8 +2,9 @@ import { type Week, weekOfDay } from '../plan/dates';
 import { compute, countedFigure, type Figure } from '../plan/figure';
 import type { Fill, Plan } from '../plan/model';
 import { usualDaysToEmpty } from './assumptions';
-import { type LotTime, lastWholeWeek } from './lot-keeping';
-import type { WindowEdge } from './types';
+import { type Wanted, wantedChance } from './chance';
+import { type LotTime, lastsFigure, lastsWith, lastWholeWeek, surelyLasts } from './lot-keeping';
+import type { LotLimit, WindowEdge } from './types';
 
 /**
  * The last week in which opening still lets the room be emptied with every lot within standard at `confidence` (a
@@ -16,11 +17,41 @@ export function latestEdge(
   lots: readonly LotTime[],
   confidence: number,
 ): WindowEdge | undefined {
+  return latestEdgeFor(plan, fill, lots, wantedChance(confidence));
+}
+
+/** The same where the chance that is wanted is at hand. */
+export function latestEdgeFor(
+  plan: Plan,
+  fill: Fill,
+  lots: readonly LotTime[],
+  wanted: Wanted,
+): WindowEdge | undefined {
   const daysToEmpty = plan.packing?.daysToEmpty ?? usualDaysToEmpty;
-  const edges = lots.map((lot) => lotEdge(lot, daysToEmpty, confidence));
-  const weakest = edges.reduce<WindowEdge | undefined>((a, b) => (!a || b.week < a.week ? b : a), undefined);
+  const weakest = weakestOf(lots, wanted);
+  if (!weakest) return undefined;
   const season = seasonEnds(plan, fill, daysToEmpty);
-  return weakest && season && season.week < weakest.week ? season : weakest;
+  const week = openedBy(weakest.lastWeek, daysToEmpty);
+  return season && season.week < week ? season : lotEdge(weakest, week, daysToEmpty, wanted);
+}
+
+/** The lot that lasts shortest, and its last whole week. */
+interface Weakest {
+  readonly lot: LotTime;
+  readonly lastWeek: Week;
+  readonly setBy: LotLimit;
+}
+
+/** The first of those that last as short. Most are sure to last longer than it, and are not asked how long. */
+function weakestOf(lots: readonly LotTime[], wanted: Wanted): Weakest | undefined {
+  let weakest: Weakest | undefined;
+  for (const lot of lots) {
+    if (weakest && surelyLasts(lot, weakest.lastWeek, wanted)) continue;
+    const { days, setBy } = lastsWith(lot, wanted);
+    const lastWeek = lastWholeWeek(lot.start, days);
+    if (!weakest || lastWeek < weakest.lastWeek) weakest = { lot, lastWeek, setBy };
+  }
+  return weakest;
 }
 
 /** Weeks over which an opened room is packed out, the opening week included. */
@@ -28,17 +59,21 @@ export function weeksToEmpty(daysToEmpty: Figure<'days'>): number {
   return Math.max(1, Math.ceil(daysToEmpty.value / 7) || 1);
 }
 
-function lotEdge({ keeping, start, lastsAt }: LotTime, daysToEmpty: Figure<'days'>, confidence: number) {
-  const { days, setBy } = lastsAt(confidence);
+function lotEdge(
+  { lot, setBy }: Weakest,
+  week: Week,
+  daysToEmpty: Figure<'days'>,
+  wanted: Wanted,
+): WindowEdge {
+  const { id } = lot.keeping.lot;
   const because = compute(
-    `days from picking by which lot ${keeping.lot.id} calls for opening`,
+    `days from picking by which lot ${id} calls for opening`,
     'days',
     'lasts - daysToEmpty',
-    { lasts: days, daysToEmpty },
+    { lasts: lastsFigure(lot, wanted), daysToEmpty },
     (v) => v.lasts - v.daysToEmpty,
   );
-  const week = openedBy(lastWholeWeek(start, days.value), daysToEmpty);
-  return { week, limit: setBy, lot: keeping.lot, because };
+  return { week, limit: setBy, lot: lot.keeping.lot, because };
 }
 
 function seasonEnds(plan: Plan, fill: Fill, daysToEmpty: Figure<'days'>): WindowEdge | undefined {

@@ -3,20 +3,23 @@ import { type Day, firstDayOfWeek, type Week } from '../plan/dates';
 import type { Figure } from '../plan/figure';
 import type { Fill, Lot } from '../plan/model';
 import type { LotInRoom } from '../room/types';
-import { type Standard, standardChance } from './chance';
+import { type Standard, standardChance, surelyHolds, type Wanted, wantedChance } from './chance';
 import { type DisorderRisk, lotDisorders } from './disorders';
 import { firmnessCourse, type PlainCourse, plainCourse, plainFirmness } from './firmness';
-import { type Lasting, lasting } from './lasts';
+import { type Lasting, type LastingInputs, lasting, lastingFigure } from './lasts';
 import { termOf } from './maturity';
 import { lotLife } from './storage-life';
 import type { LotKeeping } from './types';
 
-/** A lot's keeping, and how long it lasts at any confidence, for the room's window. */
+/** A lot's keeping, and what its days are counted from, for the room's window. */
 export interface LotTime {
   readonly keeping: LotKeeping;
   /** First day of picking: what its days count from. */
   readonly start: Day;
-  readonly lastsAt: (confidence: number) => Lasting;
+  readonly standard: Standard;
+  readonly inputs: LastingInputs;
+  /** Days from picking by which a disorder has it packed first. */
+  readonly packedBy: Figure<'days'> | undefined;
 }
 
 /** Undefined where neither picking nor filling gives a day to count from. `confidence` is a share. */
@@ -25,6 +28,16 @@ export function lotTime(
   fill: Fill,
   regime: Regime,
   confidence: number,
+): LotTime | undefined {
+  return lotTimeFor(inRoom, fill, regime, wantedChance(confidence));
+}
+
+/** The same where the chance that is wanted is at hand, for the lots of a room. */
+export function lotTimeFor(
+  inRoom: LotInRoom,
+  fill: Fill,
+  regime: Regime,
+  wanted: Wanted,
 ): LotTime | undefined {
   const { lot, variety } = inRoom;
   const start = startOf(lot, fill);
@@ -43,10 +56,7 @@ export function lotTime(
   const inputs = { lotId: lot.id, lotLife: life, course, leastFirmness: least };
   const disorders = lotDisorders(inRoom, fill, regime, start);
   const packedBy = firstOf(disorders);
-  const lasts = (wanted: number) => endedBy(packedBy, lasting(inputs, standard, wanted));
-  const atConfidence = lasts(confidence);
-  const lastsAt = (wanted: number) => (wanted === confidence ? atConfidence : lasts(wanted));
-  const { days, setBy } = atConfidence;
+  const { days, setBy } = endedBy(packedBy, lasting(inputs, standard, wanted));
   const keeping: LotKeeping = {
     lot,
     inRoom,
@@ -56,11 +66,28 @@ export function lotTime(
     spread: life.spread,
     firmnessOn: firmnessFrom(plain, start),
     withinStandard: chanceFrom(standard, packedBy?.value, start),
-    latest: lastWholeWeek(start, days.value),
+    latest: lastWholeWeek(start, days),
     latestSetBy: setBy,
     disorders,
   };
-  return { keeping, start, lastsAt };
+  return { keeping, start, standard, inputs, packedBy };
+}
+
+/** How long a lot lasts with a chance. */
+export function lastsWith({ inputs, standard, packedBy }: LotTime, wanted: Wanted): Lasting {
+  return endedBy(packedBy, lasting(inputs, standard, wanted));
+}
+
+/** The same days, with how they come about. */
+export function lastsFigure({ inputs, standard, packedBy }: LotTime, wanted: Wanted): Figure<'days'> {
+  const days = lastingFigure(inputs, standard, wanted);
+  return packedBy && packedBy.value < days.value ? packedBy : days;
+}
+
+/** Whether a lot is sure to last to the end of a week with a chance; where not, it may all the same. */
+export function surelyLasts({ start, standard, packedBy }: LotTime, week: Week, wanted: Wanted): boolean {
+  const days = lastDayOfWeek(week) - start;
+  return days > 0 && !(packedBy && packedBy.value < days) && surelyHolds(standard, days, wanted);
 }
 
 // These hold what they need and no more: a function made in `lotTime` would hold all that was made there.
@@ -82,13 +109,14 @@ function chanceFrom(
 
 /** Days from picking by which a disorder has the lot packed first. */
 function firstOf(disorders: readonly DisorderRisk[]): Figure<'days'> | undefined {
-  return disorders
-    .flatMap(({ packedBy }) => packedBy ?? [])
-    .reduce<Figure<'days'> | undefined>((a, b) => (a && a.value <= b.value ? a : b), undefined);
+  let first: Figure<'days'> | undefined;
+  for (const { packedBy } of disorders)
+    if (packedBy && !(first && first.value <= packedBy.value)) first = packedBy;
+  return first;
 }
 
 function endedBy(packedBy: Figure<'days'> | undefined, lasts: Lasting): Lasting {
-  return packedBy && packedBy.value < lasts.days.value ? { days: packedBy, setBy: 'disorder' } : lasts;
+  return packedBy && packedBy.value < lasts.days ? { days: packedBy.value, setBy: 'disorder' } : lasts;
 }
 
 /** The last week whose Sunday comes before so many days from `start` are over. */

@@ -10,15 +10,27 @@ export function normalChance(z: number): number {
   return z > 0 ? 1 - beyond : beyond;
 }
 
-/** How many standard deviations from the mean a chance lies: the inverse of `normalChance`, by bisection. */
+/**
+ * How many standard deviations from the mean a chance lies: the inverse of `normalChance`, at most nine either way. A
+ * first guess good to two digits (Abramowitz and Stegun 26.2.22), then Halley's steps, each of which triples the digits.
+ */
 export function normalQuantile(chance: number): number {
-  let [low, high] = [-9, 9];
-  for (let step = 0; step < 60; step += 1) {
-    const middle = (low + high) / 2;
-    if (normalChance(middle) < chance) low = middle;
-    else high = middle;
+  const tail = Math.min(chance, 1 - chance);
+  let z = tail > 0 ? Math.max(-MOST_DEVIATIONS, guessOfTail(tail)) : -MOST_DEVIATIONS;
+  for (let step = 0; tail > 0 && step < 4; step++) {
+    const off = ((normalChance(z) - tail) * ROOT_OF_TWO_PI) / Math.exp((-z * z) / 2);
+    z = Math.max(-MOST_DEVIATIONS, z - off / (1 + (z * off) / 2));
+    if (Math.abs(off) < 1e-6) break;
   }
-  return (low + high) / 2;
+  return chance > 0.5 ? -z : z;
+}
+
+const MOST_DEVIATIONS = 9;
+const ROOT_OF_TWO_PI = 2.5066282746310002;
+
+function guessOfTail(tail: number): number {
+  const t = Math.sqrt(-2 * Math.log(tail));
+  return (2.30753 + 0.27061 * t) / (1 + t * (0.99229 + 0.04481 * t)) - t;
 }
 
 const ABOVE = [

@@ -1,8 +1,9 @@
-import type { Plan } from '../plan/model';
+import type { Fill, Plan } from '../plan/model';
 import type { FilledRoom } from '../room/types';
+import { type Wanted, wantedChance } from './chance';
 import { earliestEdge } from './earliest';
-import { latestEdge } from './latest';
-import { type LotTime, lotTime } from './lot-keeping';
+import { latestEdgeFor } from './latest';
+import { type LotTime, lotTimeFor } from './lot-keeping';
 import type { OpeningWindow, RoomKeeping } from './types';
 
 /**
@@ -13,11 +14,14 @@ export function roomKeeping(plan: Plan, filled: FilledRoom): RoomKeeping {
   const { regime, fill } = filled;
   if (!regime) return { filled, lots: [] };
   const confidence = confidenceOf(plan);
-  const lots = filled.lots
-    .map((inRoom) => lotTime(inRoom, fill, regime, confidence))
-    .filter((lot) => lot !== undefined);
+  const wanted = wantedChance(confidence);
+  const lots: LotTime[] = [];
+  for (const inRoom of filled.lots) {
+    const lot = lotTimeFor(inRoom, fill, regime, wanted);
+    if (lot) lots.push(lot);
+  }
   const earliest = earliestEdge(plan, filled, regime);
-  const window = earliest && openingWindow(plan, filled, lots, earliest, confidence);
+  const window = earliest && openingWindow(plan, fill, lots, earliest, wanted);
   return { filled, lots: lots.map(({ keeping }) => keeping), ...(window && { window }) };
 }
 
@@ -27,13 +31,14 @@ export function roomKeeping(plan: Plan, filled: FilledRoom): RoomKeeping {
  */
 function openingWindow(
   plan: Plan,
-  { fill }: FilledRoom,
+  fill: Fill,
   lots: readonly LotTime[],
   earliest: OpeningWindow['earliest'],
-  confidence: number,
+  wanted: Wanted,
 ): OpeningWindow | undefined {
-  const latest = latestEdge(plan, fill, lots, confidence);
-  const bestBefore = latestEdge(plan, fill, lots, 1 - (1 - confidence) / 2);
+  const latest = latestEdgeFor(plan, fill, lots, wanted);
+  const halfTheRisk = wantedChance(1 - (1 - wanted.confidence) / 2);
+  const bestBefore = latestEdgeFor(plan, fill, lots, halfTheRisk);
   return latest && bestBefore && { earliest, bestBefore, latest };
 }
 
