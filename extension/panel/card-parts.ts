@@ -65,7 +65,7 @@ function severityWord(severity: CardFinding['severity']): string {
 /** Findings, each with its severity as mark and word; a click leads to its place. */
 export function findingList(findings: readonly CardFinding[], more: number, reveal: Reveal): HTMLElement {
   const items = findings.map(({ severity, code, message, target }) => {
-    const button = element('button', { class: 'link finding', type: 'button' }, message);
+    const button = element('button', { class: 'link finding', type: 'button' }, ...unbroken(message));
     button.addEventListener('click', () => reveal(target));
     return element(
       'li',
