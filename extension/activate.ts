@@ -37,6 +37,8 @@ export interface LotwrightApi {
   shownCard(): RoomCard | SeasonCard | undefined;
   /** The key of the row in whose text the caret stands; undefined while a page has marked none. */
   caretRow(): string | undefined;
+  /** What the language status says of the plan in front. */
+  planStatus(): PlanStatus['shown'];
   /** The promises that the test explorer lists, by plan and file. */
   listedPromises(): ReturnType<ExpectTests['listed']>;
   /** Checks them all, as the test explorer does. */
@@ -104,6 +106,7 @@ export async function activateLotwright(
     const [command, ...args] = WAYS_TO_BEGIN[way];
     void vscode.commands.executeCommand(command, ...args);
   };
+  const status = new PlanStatus(client, computed.event);
   const explain = new ExplainCommand(client);
   const fills = new FillCommands(dist, client, host, shownPlan);
 
@@ -129,7 +132,7 @@ export async function activateLotwright(
     draws,
     change,
     inSourceControl,
-    new PlanStatus(client, computed.event),
+    status,
     promises,
     taking,
     learning,
@@ -175,6 +178,7 @@ export async function activateLotwright(
     shownTimeline: () => timeline.current?.view,
     shownCard: () => timeline.currentCard,
     caretRow: () => timeline.caretRow,
+    planStatus: () => status.shown,
     listedPromises: () => promises.listed(),
     checkPromises: () => promises.runAll(),
     undoBrokenWrites,

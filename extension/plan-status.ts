@@ -35,6 +35,12 @@ export class PlanStatus implements vscode.Disposable {
     ];
   }
 
+  /** What the item says now. */
+  get shown(): Readonly<Pick<vscode.LanguageStatusItem, 'text' | 'detail' | 'severity' | 'busy'>> {
+    const { text, detail, severity, busy } = this.item;
+    return { text, severity, busy, ...(detail !== undefined && { detail }) };
+  }
+
   dispose(): void {
     for (const disposable of this.disposables) disposable.dispose();
   }
