@@ -1,7 +1,7 @@
 import type { Consequence as SeasonEffect } from '../compare/types';
-import { isOutside, writtenValue } from '../learning/learn';
 import type { LessonValue } from '../learning/lesson';
 import type { Interval } from '../learning/types';
+import { isOutside, writtenValue } from '../learning/written';
 import { formatDay } from '../plan/dates';
 import { type DisplayUnits, type Measure, measure, measureOf, type UnitSystem } from '../plan/display';
 import type { Figure, Unit } from '../plan/figure';

@@ -1,7 +1,8 @@
 import type { Consequence as SeasonEffect } from '../compare/types';
 import type { ComputedSeason } from '../findings/types';
-import { differs, learnAllSteps, lessonEdits } from '../learning/learn';
+import { learnAllSteps } from '../learning/learn';
 import type { Learned, Lesson, LessonKind } from '../learning/lesson';
+import { differs, lessonEdits } from '../learning/written';
 import { formatWeek } from '../plan/dates';
 import { applyEdits } from '../plan/edits';
 import type { Figure } from '../plan/figure';

@@ -1,5 +1,5 @@
-import { isOutside } from '../learning/learn';
 import type { Lesson, LessonKind } from '../learning/lesson';
+import { isOutside } from '../learning/written';
 import { type DisplayUnits, decimalsApart, measure, measureLabel, showMeasure } from '../plan/display';
 import type { Unit } from '../plan/figure';
 

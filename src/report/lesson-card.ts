@@ -1,5 +1,5 @@
-import { differs, isWritten } from '../learning/learn';
 import type { Lesson, LessonKind, LessonPoint } from '../learning/lesson';
+import { differs, isWritten } from '../learning/written';
 import { formatDay } from '../plan/dates';
 import { type DisplayUnits, measure, measureLabel, showMeasure } from '../plan/display';
 import type { Unit } from '../plan/figure';

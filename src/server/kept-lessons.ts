@@ -1,4 +1,6 @@
-import { GasFits, hasRecordsToLearnFrom, learnAllSteps } from '../learning/learn';
+import type { ComputedSeason } from '../findings/types';
+import { hasRecordsToLearnFrom } from '../learning/has-records';
+import type { GasFits } from '../learning/learn';
 import type { Learned } from '../learning/lesson';
 import type { Plan } from '../plan/model';
 import type { RoomReadings } from '../readings/types';
@@ -17,7 +19,7 @@ const NOTHING: Learned = { lessons: [], not: [] };
 
 /** Lessons by plan folder, learned in slices when they are asked for, and again when plan or readings have changed. */
 export class KeptLessons {
-  private readonly fits = new GasFits();
+  private fits: GasFits | undefined;
   private readonly known = new Map<string, KnownLessons>();
   private readonly running = new Map<
     string,
@@ -49,13 +51,19 @@ export class KeptLessons {
     const readings = await this.readings.of(open);
     const known = this.known.get(open.root);
     if (known?.plan === plan && known.readings === readings) return known;
-    const steps = learnAllSteps(season.plan, season.filled, readings, this.fits);
     const learned = hasRecordsToLearnFrom(plan)
-      ? await inSlices(steps, () => open.session.plan() !== plan)
+      ? await inSlices(await this.steps(season, readings), () => open.session.plan() !== plan)
       : NOTHING;
     if (!learned || open.session.plan() !== plan) return undefined;
     const made = { plan, readings, learned };
     this.known.set(open.root, made);
     return made;
+  }
+
+  /** What learns is read when there is something to learn from. */
+  private async steps({ plan, filled }: ComputedSeason, readings: ReadonlyMap<string, RoomReadings>) {
+    const { GasFits, learnAllSteps } = await import('../learning/learn');
+    this.fits ??= new GasFits();
+    return learnAllSteps(plan, filled, readings, this.fits);
   }
 }

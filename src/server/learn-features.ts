@@ -6,8 +6,8 @@ import {
   type Connection,
   type Position,
 } from 'vscode-languageserver';
-import { differs, isWritten, lessonEdits, writtenValue } from '../learning/learn';
 import type { Lesson } from '../learning/lesson';
+import { differs, isWritten, lessonEdits, writtenValue } from '../learning/written';
 import { consequenceText } from '../report/compare-words';
 import { displayUnits } from '../report/explain';
 import { learnReport } from '../report/learn-report';

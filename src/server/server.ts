@@ -11,7 +11,7 @@ import {
 } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { SeverityChoice } from '../findings/find';
-import { hasRecordsToLearnFrom } from '../learning/learn';
+import { hasRecordsToLearnFrom } from '../learning/has-records';
 import type { Day } from '../plan/dates';
 import type { OtherPlan } from '../report/timeline-other';
 import { addAroundFeatures } from './around-features';

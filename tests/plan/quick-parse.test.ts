@@ -1,7 +1,7 @@
 import { isDeepStrictEqual } from 'node:util';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { fullParse } from '../../src/plan/text/parse';
+import { fullParse } from '../../src/plan/text/full-parse';
 import { quickParse } from '../../src/plan/text/quick-parse';
 import { mutatedStretch, sampleTexts } from './mutated';
 

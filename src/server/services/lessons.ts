@@ -1,5 +1,5 @@
-import { differs, isWritten } from '../../learning/learn';
 import type { Lesson } from '../../learning/lesson';
+import { differs, isWritten } from '../../learning/written';
 import type { Plan } from '../../plan/model';
 import type { Span } from '../../plan/span';
 import { displayUnits } from '../../report/explain';
