@@ -14,6 +14,7 @@ import { Chart } from './chart';
 import type { Tell } from './dock';
 import { element, unbroken } from './dom';
 import { drawKey } from './draw-key';
+import { keyList } from './key-list';
 import { pageKey, rowKey } from './keys';
 import { patterns } from './patterns';
 import { timelinePicture } from './picture';
@@ -133,7 +134,7 @@ class Panel {
       announce: (text) => this.announce(text),
       keyAfter: (key, rows) => this.keyAfter(key, rows),
     });
-    this.key = element('details', { class: 'legend' }, element('summary', {}, say.key), drawKey());
+    this.key = element('details', { class: 'legend' }, element('summary', {}, say.key), drawKey(), keyList());
   }
 
   start(): void {

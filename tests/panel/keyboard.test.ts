@@ -12,6 +12,13 @@ const key = 'R2-gala';
 const VIEWS: Readonly<Record<string, (panel: OpenPanel) => Promise<void>>> = {
   'no plan': (panel) => panel.say({ kind: 'noPlan', hasFolder: false }),
   timeline: (panel) => panel.show(alone.view),
+  'the list of keys': async (panel) => {
+    await panel.show(alone.view);
+    for (const part of ['.legend', '.keyboard'])
+      await panel.page.locator(part).evaluate((one: Page) => {
+        one.open = true;
+      });
+  },
   'two states': (panel) => panel.show(beside.view),
   'a search under way': async (panel) => {
     await panel.show(alone.view);
