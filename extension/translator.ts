@@ -169,7 +169,7 @@ export function valuesOf(language: string): (text: string) => string {
       .replace(/(?<![\w-])(\d{4})-W(\d\d)(?![\w-])/g, 'KW $2/$1')
       .replace(/(?<![\w-])(\d{4})-(\d\d)-(\d\d)(?![\w-])/g, '$3.$2.$1')
       .replace(
-        /(?<![\w.,/-])\d{1,3}(?:,\d{3})+(?:\.\d+)?(?!\w|[.,]\d)|(?<![\w.,/-])\d+\.\d+(?!\w|[.,]\d)/g,
+        /(?<![\w.,/]|[\w.,/]-)\d{1,3}(?:,\d{3})+(?:\.\d+)?(?!\w|[.,]\d)|(?<![\w.,/]|[\w.,/]-)\d+\.\d+(?!\w|[.,]\d)/g,
         (number) => number.replace(/[.,]/g, (sign) => (sign === '.' ? ',' : '.')),
       );
 }

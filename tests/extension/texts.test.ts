@@ -67,7 +67,11 @@ describe('texts in English and German', () => {
   it('hold nothing that nobody says any more', () => {
     const own = new Set<string>([...hostTexts, ...Object.values(english)]);
     const sources = sourcesOf('src')
-      .map((file) => read(file).replace(/'\s*\+\s*'/g, '').replaceAll('\\`', '`'))
+      .map((file) =>
+        read(file)
+          .replace(/'\s*\+\s*'/g, '')
+          .replaceAll('\\`', '`'),
+      )
       .join('\n')
       .toLowerCase();
     const unused = Object.keys(bundle.en).filter((key) => {
@@ -228,6 +232,8 @@ describe('what the server says', () => {
     const value = valuesOf('de');
     expect(value('12,345.6 m³')).toBe('12.345,6 m³');
     expect(value('0.50 %')).toBe('0,50 %');
+    expect(value('-1.7 °C')).toBe('-1,7 °C');
+    expect(value('bed-1.7')).toBe('bed-1.7');
     expect(value('3.8 kg/day')).toBe('3,8 kg/Tag');
     expect(value('44 lb/day')).toBe('44 lb/Tag');
     expect(value('2026-09-08')).toBe('08.09.2026');
