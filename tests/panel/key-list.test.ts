@@ -1,8 +1,8 @@
 import { readFileSync } from 'node:fs';
 import path from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { keysTold } from '../../extension/panel/key-list';
 import { pageKey, rowKey } from '../../extension/panel/keys';
+import { keysTold } from '../../extension/panel/keys-told';
 
 const plain = { ctrlKey: false, metaKey: false, altKey: false };
 const asIn = (key: string, shiftKey = false) => ({ ...plain, key, shiftKey });
