@@ -91,7 +91,7 @@ describe('wherever an identifier may stand', () => {
       expect(labels).toEqual(expect.arrayContaining(own));
       const fruit = fruitData(plan);
       const builtIn = new Set([...fruit.varietyNames, ...fruit.regimeNames]);
-      const others = (['rooms', 'lots', 'fills', 'demand'] as const)
+      const others = (['rooms', 'lots', 'fills'] as const)
         .filter((section) => section !== place.section)
         .flatMap((section) => [...entriesOf(plan, section).keys()])
         .filter((id) => !own.includes(id) && !builtIn.has(id));
