@@ -165,10 +165,10 @@ function fitted(
   return undefined;
 }
 
-/** Where a value can end: before each place of the letters that follow it; anywhere before another value. */
+/** Where a value can end: before each place of the letters that follow it; before another value, which may be empty, as late as can be. */
 function* endsOfValue(next: Piece | undefined, text: string): Iterable<number> {
   if (next === undefined) yield text.length;
-  else if (typeof next === 'number') for (let end = 0; end <= text.length; end++) yield end;
+  else if (typeof next === 'number') for (let end = text.length; end >= 0; end--) yield end;
   else for (let end = text.indexOf(next); end >= 0; end = text.indexOf(next, end + 1)) yield end;
 }
 
