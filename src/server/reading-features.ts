@@ -10,6 +10,7 @@ import {
 import type { Span } from '../plan/span';
 import { cautionInShort } from '../room/caution';
 import { type Asked, asked } from './asked';
+import { addressOf } from './kept-readings';
 import { lessonCodeLenses } from './learn-features';
 import { toOffset, toPosition, toRange } from './lsp';
 import { clientCommands } from './protocol';
@@ -18,7 +19,7 @@ import { referencesAt } from './services/definition';
 import { foldingOf } from './services/folding';
 import { hintsOf } from './services/hints';
 import { type Lens, lensesOf } from './services/lenses';
-import { pageLinksOf } from './services/links';
+import { fileLinksOf, pageLinksOf } from './services/links';
 import { type PaintedName, paintedNamesOf } from './services/names-painted';
 import { quantityHelpAt } from './services/quantity-help';
 import { selectionAt } from './services/selection';
@@ -55,13 +56,19 @@ function addStructure(connection: Connection, state: ServerState): void {
   connection.onDocumentLinks(async ({ textDocument }) => {
     const found = await asked(state, textDocument.uri);
     const { pagesUri } = state.options();
-    if (!found || pagesUri === undefined) return null;
+    if (!found) return null;
     const plan = found.plan.session.plan();
-    return pageLinksOf(plan, found.text.path).map(({ at, code }) => ({
+    const files = fileLinksOf(plan, found.text.path).flatMap(({ at, file }) => {
+      const target = addressOf(file, textDocument.uri);
+      return target === undefined ? [] : [{ range: toRange(plan, at), target }];
+    });
+    if (pagesUri === undefined) return files;
+    const pages = pageLinksOf(plan, found.text.path).map(({ at, code }) => ({
       range: toRange(plan, at),
       target: `${pagesUri}/${code}.md`,
       tooltip: `What ${code} means`,
     }));
+    return [...pages, ...files];
   });
 }
 

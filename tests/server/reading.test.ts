@@ -6,7 +6,7 @@ import { fixAllEdits } from '../../src/server/services/fix-all';
 import { foldingOf } from '../../src/server/services/folding';
 import { hintsOf } from '../../src/server/services/hints';
 import { lensesOf } from '../../src/server/services/lenses';
-import { pageLinksOf } from '../../src/server/services/links';
+import { fileLinksOf, pageLinksOf } from '../../src/server/services/links';
 import { paintedNamesOf } from '../../src/server/services/names-painted';
 import { quantityHelpAt } from '../../src/server/services/quantity-help';
 import { renameableAt, renamedAt } from '../../src/server/services/rename';
@@ -261,6 +261,17 @@ describe('links and fixes', () => {
     const allowed = readPlan([{ path: 'a', text }]);
     const [link] = pageLinksOf(allowed, 'a');
     expect(link === undefined ? undefined : text.slice(link.at.start, link.at.end)).toBe(link?.code);
+  });
+
+  it('lead from the name of a file of readings to the file', () => {
+    const named = samplePlan('first-season');
+    const at = named.find(({ text }) => /^readings:/m.test(text));
+    const links = fileLinksOf(readPlan(named), at?.path ?? '');
+    expect(links.map((link) => [at?.text.slice(link.at.start, link.at.end), link.file])).toEqual([
+      ['readings.csv', 'readings.csv'],
+    ]);
+    const others = named.filter(({ path }) => path !== at?.path);
+    expect(others.flatMap(({ path }) => fileLinksOf(readPlan(named), path))).toEqual([]);
   });
 
   it('fix what has one fix only, all at once', () => {

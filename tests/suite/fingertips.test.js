@@ -64,6 +64,19 @@ describe('at the fingertips', () => {
     await replace(editor, mark, '');
   });
 
+  it('leads from the name of a file of readings to the file', async () => {
+    const folder = uri.path.slice(0, uri.path.lastIndexOf('/'));
+    const documents = await vscode.workspace.findFiles('first-season/*.lotplan.yaml');
+    const links = await Promise.all(
+      documents.map(async (one) => {
+        await vscode.workspace.openTextDocument(one);
+        return ask('executeLinkProvider', one, 100);
+      }),
+    );
+    const targets = links.flat().map(({ target }) => target?.path);
+    holds(targets.includes(`${folder}/readings.csv`), JSON.stringify(targets));
+  });
+
   it('helps with a quantity as it is written', async () => {
     const help = await ask('executeSignatureHelpProvider', uri, at('field-temperature: ', 21), ' ');
     holds(/number °C/.test(help.signatures[0].label), JSON.stringify(help.signatures));

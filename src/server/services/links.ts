@@ -23,3 +23,16 @@ export function pageLinksOf(plan: Plan, file: string): PageLink[] {
   );
   return [...allowed, ...severities];
 }
+
+/** Text that names a file beside the plan, from the folder of the plan file that names it. */
+export interface FileLink {
+  readonly at: Span;
+  readonly file: string;
+}
+
+/** Files of readings that one file of the plan names. */
+export function fileLinksOf(plan: Plan, file: string): FileLink[] {
+  return [...plan.readings.values()].flatMap(({ file: named }) =>
+    named && named.at.file === file && named.value !== '' ? [{ at: named.at, file: named.value }] : [],
+  );
+}
