@@ -4,7 +4,7 @@ import type { Plan } from '../plan/model';
 import { specificHeatOfBin, specificHeatOfFruit } from './bulk';
 import { coolingHalfTime, noLag } from './cooling';
 import { type Marched, type MarchedBatch, type MarchedDay, type MarchRoom, march } from './cooling-march';
-import { rateInAir, roomTemperature } from './course/of-plan';
+import { rateTable, roomTemperature } from './course/of-plan';
 import { marchTogether } from './group-march';
 import type { FilledRoom } from './types';
 
@@ -136,9 +136,9 @@ export function marchRoom(
   if (!regime || !first || !field || !binType?.netFruit || !binType.tare || !heatOfBins) return undefined;
   const kg = varieties.reduce((sum, { fruit }) => sum + fruit.value, 0);
   if (!(kg > 0)) return undefined;
-  const rates = varieties.map(({ variety, fruit }) => ({
+  const respiration = varieties.map(({ variety, fruit }) => ({
     share: fruit.value / kg,
-    inAir: rateInAir(variety),
+    inAir: rateTable(variety),
     joules: variety.heatPerMilligram.value,
   }));
   const own = room.coolerCapacity?.value ?? Number.POSITIVE_INFINITY;
@@ -152,11 +152,7 @@ export function marchRoom(
     roomTemperature: roomTemperature(filled, regime, first.day),
     halfTimeHours: options.halfTimeHours ?? (room.coolingHalfTime ?? coolingHalfTime).value,
     lag: options.lag ?? (room.coolingLag ?? noLag).value,
-    wattsPerKg: (celsius) => {
-      let sum = 0;
-      for (const { share, inAir, joules } of rates) sum += (share * inAir(celsius) * joules) / 3600;
-      return sum;
-    },
+    respiration,
     loadingKw:
       fixed +
       first.airChangeHeat.value +

@@ -1,5 +1,6 @@
 import type { Day } from '../plan/dates';
 import { roomCelsius } from './course/fruit-temperature';
+import { type RateInAir, rateAt } from './course/of-plan';
 import type { RoomTemperature } from './course/types';
 
 /** Hours after the last bin past which fruit that is still warm is given up on. */
@@ -20,8 +21,12 @@ export interface MarchRoom {
   readonly roomTemperature: RoomTemperature;
   readonly halfTimeHours: number;
   readonly lag: number;
-  /** Heat of respiration in air at a temperature. */
-  readonly wattsPerKg: (celsius: number) => number;
+  /** Of each variety its share of the mass, its respiration in air, and the heat of a milligram of carbon dioxide, J. */
+  readonly respiration: readonly {
+    readonly share: number;
+    readonly inAir: RateInAir;
+    readonly joules: number;
+  }[];
   /** Heat through the fabric, of air changes, fans and what works in the room, while loading and until the fruit has settled. */
   readonly loadingKw: number;
   readonly coolingKw: number;
@@ -59,15 +64,10 @@ export interface Marched {
   readonly shortHours: number;
 }
 
-/** One day's fruit, with what never changes about it. */
+/** One day's fruit: what is told of it. Its numbers are in arrays beside it, for an hour looks at all of them. */
 interface Batch {
   readonly day: Day;
   readonly bins: number;
-  readonly fruitKg: number;
-  /** Heat for each kelvin, kJ. */
-  readonly heat: number;
-  readonly loadedAtHours: number;
-  readonly fieldCelsius: number;
   readonly ends: { readonly day: Day; readonly celsius: number }[];
 }
 
@@ -84,86 +84,103 @@ export function march(room: MarchRoom): Marched {
   return one.result();
 }
 
-/** One room's fruit, hour by hour: what it asks for, then what it gets of it. */
+/**
+ * One room's fruit, hour by hour: what it asks for, then what it gets of it. This runs a thousand times for each room and
+ * mostly before it is compiled, so that it keeps to arrays of numbers and calls little.
+ */
 export class RoomMarch {
-  readonly #room: MarchRoom;
-  readonly #batches: readonly Batch[];
-  readonly #celsius: Float64Array;
-  /** Not a number where a batch is warmer still. */
-  readonly #sevenEighthsAtHours: Float64Array;
-  readonly #days: MarchedDay[] = [];
-  /** Sums of the day so far, in the order of a `MarchedDay`. */
-  readonly #today = new Float64Array(6);
-  readonly #rate: number;
-  readonly #inAnHour: number;
-  readonly #waitHours: number;
-  readonly #firstTarget: number;
-  #shortHours = 0;
+  private readonly batches: readonly Batch[];
+  /** By batch: mass, heat for each kelvin (kJ), when and how warm it came in. */
+  private readonly fruitKg: Float64Array;
+  private readonly heat: Float64Array;
+  private readonly loadedAt: Float64Array;
+  private readonly field: Float64Array;
+  /** By batch: how warm it is, when it was seven-eighths cool (not a number before), what it is to fall in the hour. */
+  private readonly celsius: Float64Array;
+  private readonly sevenEighths: Float64Array;
+  private readonly drops: Float64Array;
+  private readonly days: MarchedDay[] = [];
+  private readonly rate: number;
+  private readonly inAnHour: number;
+  private readonly waitHours: number;
+  private readonly firstTarget: number;
+  /** Whether the room is as cold all the time. */
+  private readonly isSteady: boolean;
+  private shortHours = 0;
   /** How many batches are in the room. */
-  #here = 0;
-  /** What the hour wants that was asked last: heat of the fruit, its respiration, the rest, and each batch's fall. */
-  #fruitKw = 0;
-  #respirationKw = 0;
-  #besideKw = 0;
-  #askedKw = 0;
-  readonly #drops: Float64Array;
-  #askedYesterdayKw = 0;
+  private here = 0;
+  /** What the hour wants that was asked last: heat of the fruit, its respiration, the rest. */
+  private fruitKw = 0;
+  private respirationKw = 0;
+  private besideKw = 0;
+  private askedKw = 0;
+  /** Sums of the day so far, as those of a `MarchedDay`. */
+  private dayWanted = 0;
+  private dayFruit = 0;
+  private dayRespiration = 0;
+  private dayBeside = 0;
+  private dayAsked = 0;
+  private dayTaken = 0;
+  private askedYesterday = 0;
 
   /** Where only what is asked matters, its days need not be recorded. */
   constructor(
-    room: MarchRoom,
+    private readonly room: MarchRoom,
     private readonly records = true,
   ) {
-    this.#room = room;
-    this.#rate = Math.LN2 / room.halfTimeHours;
-    this.#inAnHour = 1 - Math.exp(-this.#rate * STEP_HOURS);
-    this.#waitHours = Math.log(Math.max(room.lag, 1)) / this.#rate;
-    this.#firstTarget = room.roomTemperature.knots[0]?.celsius ?? 0;
-    this.#batches = room.loads.flatMap(({ bins, celsius }, index) =>
-      bins > 0
-        ? [
-            {
-              day: room.firstDay + index,
-              bins,
-              fruitKg: bins * room.fruitKgInBin,
-              heat: bins * room.heatOfBin,
-              loadedAtHours: 24 * index,
-              fieldCelsius: celsius,
-              ends: [],
-            },
-          ]
-        : [],
-    );
-    this.#celsius = Float64Array.from(this.#batches, ({ fieldCelsius }) => fieldCelsius);
-    this.#sevenEighthsAtHours = new Float64Array(this.#batches.length).fill(Number.NaN);
-    this.#drops = new Float64Array(this.#batches.length);
+    const { loads, firstDay, fruitKgInBin, heatOfBin, halfTimeHours, lag, roomTemperature } = room;
+    this.rate = Math.LN2 / halfTimeHours;
+    this.inAnHour = 1 - Math.exp(-this.rate * STEP_HOURS);
+    this.waitHours = Math.log(Math.max(lag, 1)) / this.rate;
+    this.firstTarget = roomTemperature.knots[0]?.celsius ?? 0;
+    this.isSteady = roomTemperature.knots.length === 1;
+    const batches: Batch[] = [];
+    const count = loads.length;
+    this.fruitKg = new Float64Array(count);
+    this.heat = new Float64Array(count);
+    this.loadedAt = new Float64Array(count);
+    this.field = new Float64Array(count);
+    for (let index = 0; index < count; index++) {
+      const { bins, celsius } = loads[index] as MarchRoom['loads'][number];
+      if (!(bins > 0)) continue;
+      const place = batches.length;
+      batches.push({ day: firstDay + index, bins, ends: [] });
+      this.fruitKg[place] = bins * fruitKgInBin;
+      this.heat[place] = bins * heatOfBin;
+      this.loadedAt[place] = 24 * index;
+      this.field[place] = celsius;
+    }
+    this.batches = batches;
+    this.celsius = this.field.slice(0, batches.length);
+    this.sevenEighths = new Float64Array(batches.length).fill(Number.NaN);
+    this.drops = new Float64Array(batches.length);
   }
 
   /** At the end of a day: whether its fruit has settled, or is given up on. */
   over(hours: number): boolean {
     if (hours % 24 !== 0) return false;
-    if (hours >= 24 * this.#room.loads.length + MOST_HOURS) return true;
-    const target = this.#firstTarget;
-    return this.#batches.every(({ fieldCelsius }, index) => {
-      const difference = (this.#celsius[index] ?? 0) - target;
-      return (
-        !Number.isNaN(this.#sevenEighthsAtHours[index]) &&
-        difference <= (fieldCelsius - target) / SETTLED_PART + 1e-12
-      );
-    });
+    if (hours >= 24 * this.room.loads.length + MOST_HOURS) return true;
+    const { celsius, sevenEighths, field, firstTarget: target } = this;
+    for (let index = 0; index < celsius.length; index++) {
+      if (Number.isNaN(sevenEighths[index])) return false;
+      const difference = (celsius[index] as number) - target;
+      if (!(difference <= ((field[index] as number) - target) / SETTLED_PART + 1e-12)) return false;
+    }
+    return true;
   }
 
   result(): Marched {
-    const batches = this.#batches.map(({ day, bins, loadedAtHours, ends }, index) => {
-      const hours = this.#sevenEighthsAtHours[index] ?? Number.NaN;
+    const batches = this.batches.map(({ day, bins, ends }, index) => {
+      const hours = this.sevenEighths[index] ?? Number.NaN;
+      const loadedAtHours = this.loadedAt[index] ?? 0;
       return { day, bins, loadedAtHours, sevenEighthsAtHours: Number.isNaN(hours) ? undefined : hours, ends };
     });
-    return { batches, days: this.#days, shortHours: this.#shortHours };
+    return { batches, days: this.days, shortHours: this.shortHours };
   }
 
   /** Hours from the first bin's day until the last of its fruit was seven-eighths cool; endless where it was not. */
   allColdAtHours(): number {
-    return this.#sevenEighthsAtHours.reduce(
+    return this.sevenEighths.reduce(
       (last, hours) => Math.max(last, Number.isNaN(hours) ? Number.POSITIVE_INFINITY : hours),
       Number.NEGATIVE_INFINITY,
     );
@@ -171,45 +188,54 @@ export class RoomMarch {
 
   /** What was asked for on the last day that is complete, mean kW. */
   askedYesterdayKw(): number {
-    return this.#askedYesterdayKw;
+    return this.askedYesterday;
   }
 
   /** Where its fruit stands, at the start of a day. */
   save(): MarchState {
-    return { celsius: this.#celsius.slice(), sevenEighthsAtHours: this.#sevenEighthsAtHours.slice() };
+    return { celsius: this.celsius.slice(), sevenEighthsAtHours: this.sevenEighths.slice() };
   }
 
   /** Goes on from where the same room's fruit stood at the start of a day. Its days so far are not told again. */
   restore({ celsius, sevenEighthsAtHours }: MarchState): void {
-    this.#celsius.set(celsius);
-    this.#sevenEighthsAtHours.set(sevenEighthsAtHours);
+    this.celsius.set(celsius);
+    this.sevenEighths.set(sevenEighthsAtHours);
   }
 
   /** What the room's cooler asks for in the hour, kW. */
   ask(hours: number): number {
-    const { wattsPerKg, loads, roomTemperature: line } = this.#room;
-    const batches = this.#batches;
-    const target = roomCelsius(line, hours + STEP_HOURS / 2);
-    while ((batches[this.#here]?.loadedAtHours ?? Number.POSITIVE_INFINITY) <= hours) this.#here++;
-    let [fruit, respiration] = [0, 0];
-    for (let index = 0; index < this.#here; index++) {
-      const batch = batches[index] as Batch;
-      const celsius = this.#celsius[index] as number;
-      const cooling = hours + STEP_HOURS - batch.loadedAtHours - this.#waitHours;
-      const way = cooling >= STEP_HOURS ? this.#inAnHour : 1 - Math.exp(-this.#rate * Math.max(0, cooling));
-      const drop = (celsius - target) * way;
-      this.#drops[index] = drop;
-      fruit += (batch.heat * drop) / (STEP_HOURS * 3600);
-      respiration += (batch.fruitKg * wattsPerKg(celsius - drop / 2)) / 1000;
+    const { celsius, drops, heat, fruitKg, loadedAt, waitHours, inAnHour } = this;
+    const { respiration: varieties, loads, roomTemperature, loadingKw, coolingKw } = this.room;
+    const target = this.isSteady ? this.firstTarget : roomCelsius(roomTemperature, hours + STEP_HOURS / 2);
+    let here = this.here;
+    while (here < celsius.length && (loadedAt[here] as number) <= hours) here++;
+    this.here = here;
+    let fruit = 0;
+    let respiration = 0;
+    for (let index = 0; index < here; index++) {
+      const warm = celsius[index] as number;
+      const cooling = hours + STEP_HOURS - (loadedAt[index] as number) - waitHours;
+      const way = cooling >= STEP_HOURS ? inAnHour : 1 - Math.exp(-this.rate * Math.max(0, cooling));
+      const drop = (warm - target) * way;
+      drops[index] = drop;
+      fruit += ((heat[index] as number) * drop) / (STEP_HOURS * 3600);
+      const mean = warm - drop / 2;
+      let watts = 0;
+      for (let each = 0; each < varieties.length; each++) {
+        const variety = varieties[each] as MarchRoom['respiration'][number];
+        watts += (variety.share * rateAt(variety.inAir, mean) * variety.joules) / 3600;
+      }
+      respiration += ((fruitKg[index] as number) * watts) / 1000;
     }
-    const loading = hours < 24 * loads.length;
-    this.#besideKw = loading ? this.#room.loadingKw : this.#room.coolingKw;
-    this.#respirationKw = respiration;
+    const beside = hours < 24 * loads.length ? loadingKw : coolingKw;
+    this.besideKw = beside;
+    this.respirationKw = respiration;
     // Fruit colder than the room takes up heat, but no more of it is ever wanted than there is.
-    this.#fruitKw = Math.max(fruit, -respiration - this.#besideKw);
-    const day = this.#room.firstDay + Math.floor(hours / 24);
-    this.#askedKw = Math.min(this.#wantedKw(), this.#room.capacityKw(day));
-    return this.#askedKw;
+    this.fruitKw = Math.max(fruit, -respiration - beside);
+    const day = this.room.firstDay + Math.floor(hours / 24);
+    const wanted = Math.max(0, this.fruitKw + respiration + beside);
+    this.askedKw = Math.min(wanted, this.room.capacityKw(day));
+    return this.askedKw;
   }
 
   /**
@@ -218,66 +244,63 @@ export class RoomMarch {
    * them.
    */
   take(hours: number, mostKw: number): void {
-    const wanted = this.#wantedKw();
-    const beside = this.#respirationKw + this.#besideKw;
+    const { celsius, drops, field, sevenEighths, here, fruitKw, respirationKw, besideKw } = this;
+    const wanted = Math.max(0, fruitKw + respirationKw + besideKw);
+    const beside = respirationKw + besideKw;
     const short = wanted > mostKw * (1 + 1e-9);
-    const part = short ? Math.max(0, mostKw - beside) / this.#fruitKw : 1;
-    const warming = short && mostKw < beside && this.#here > 0 ? this.#warming(beside - mostKw) : 0;
-    for (let index = 0; index < this.#here; index++) {
-      const before = this.#celsius[index] as number;
-      const { fieldCelsius } = this.#batches[index] as Batch;
-      this.#celsius[index] =
+    const part = short ? Math.max(0, mostKw - beside) / fruitKw : 1;
+    const warming = short && mostKw < beside && here > 0 ? this.warming(beside - mostKw) : 0;
+    for (let index = 0; index < here; index++) {
+      const before = celsius[index] as number;
+      celsius[index] =
         warming > 0
-          ? Math.min(Math.max(before, fieldCelsius), before + warming)
-          : before - part * (this.#drops[index] as number);
-      if (Number.isNaN(this.#sevenEighthsAtHours[index])) this.#noteSevenEighths(index, before, hours);
+          ? Math.min(Math.max(before, field[index] as number), before + warming)
+          : before - part * (drops[index] as number);
+      if (Number.isNaN(sevenEighths[index])) this.noteSevenEighths(index, before, hours);
     }
-    this.#shortHours += short ? STEP_HOURS : 0;
-    this.#note(hours, Math.min(wanted, mostKw));
-  }
-
-  #wantedKw(): number {
-    return Math.max(0, this.#fruitKw + this.#respirationKw + this.#besideKw);
+    if (short) this.shortHours += STEP_HOURS;
+    this.dayWanted += (wanted * STEP_HOURS) / 24;
+    this.dayFruit += (fruitKw * STEP_HOURS) / 24;
+    this.dayRespiration += (respirationKw * STEP_HOURS) / 24;
+    this.dayBeside += (besideKw * STEP_HOURS) / 24;
+    this.dayAsked += (this.askedKw * STEP_HOURS) / 24;
+    this.dayTaken += (Math.min(wanted, mostKw) * STEP_HOURS) / 24;
+    if ((hours + STEP_HOURS) % 24 === 0) this.endDay(this.room.firstDay + Math.floor(hours / 24));
   }
 
   /** Kelvins by which heat that nothing takes away warms all the fruit in an hour. */
-  #warming(kilowatts: number): number {
+  private warming(kilowatts: number): number {
     let heat = 0;
-    for (let index = 0; index < this.#here; index++) heat += (this.#batches[index] as Batch).heat;
+    for (let index = 0; index < this.here; index++) heat += this.heat[index] as number;
     return (kilowatts * STEP_HOURS * 3600) / heat;
   }
 
-  /** Adds the hour to its day, which is complete with its last one. */
-  #note(hours: number, takenKw: number): void {
-    this.#add(0, this.#wantedKw());
-    this.#add(1, this.#fruitKw);
-    this.#add(2, this.#respirationKw);
-    this.#add(3, this.#besideKw);
-    this.#add(4, this.#askedKw);
-    this.#add(5, takenKw);
-    if ((hours + STEP_HOURS) % 24 !== 0) return;
-    const [wantedKw = 0, fruitKw = 0, respirationKw = 0, besideKw = 0, askedKw = 0, mean = 0] = this.#today;
-    this.#askedYesterdayKw = askedKw;
-    this.#today.fill(0);
-    if (!this.records) return;
-    const day = this.#room.firstDay + Math.floor(hours / 24);
-    this.#days.push({ day, wantedKw, fruitKw, respirationKw, besideKw, askedKw, takenKw: mean });
-    for (let index = 0; index < this.#here; index++)
-      this.#batches[index]?.ends.push({ day, celsius: this.#celsius[index] ?? 0 });
-  }
-
-  #add(term: number, kilowatts: number): void {
-    this.#today[term] = (this.#today[term] as number) + (kilowatts * STEP_HOURS) / 24;
+  private endDay(day: Day): void {
+    if (this.records) {
+      this.days.push({
+        day,
+        wantedKw: this.dayWanted,
+        fruitKw: this.dayFruit,
+        respirationKw: this.dayRespiration,
+        besideKw: this.dayBeside,
+        askedKw: this.dayAsked,
+        takenKw: this.dayTaken,
+      });
+      for (let index = 0; index < this.here; index++)
+        this.batches[index]?.ends.push({ day, celsius: this.celsius[index] ?? 0 });
+    }
+    this.askedYesterday = this.dayAsked;
+    this.dayWanted = this.dayFruit = this.dayRespiration = this.dayBeside = this.dayAsked = this.dayTaken = 0;
   }
 
   /** Between two hours the difference falls exponentially, so that the time is exact where the law alone decides. */
-  #noteSevenEighths(index: number, before: number, hours: number): void {
-    const { fieldCelsius, loadedAtHours } = this.#batches[index] as Batch;
-    const target = this.#firstTarget;
-    const eighth = (fieldCelsius - target) / 8;
-    const [from, to] = [before - target, (this.#celsius[index] as number) - target];
+  private noteSevenEighths(index: number, before: number, hours: number): void {
+    const target = this.firstTarget;
+    const eighth = ((this.field[index] as number) - target) / 8;
+    const to = (this.celsius[index] as number) - target;
     if (to > eighth + 1e-12) return;
+    const from = before - target;
     const share = from > eighth && to > 0 ? Math.log(from / eighth) / Math.log(from / to) : 0;
-    this.#sevenEighthsAtHours[index] = Math.max(loadedAtHours, hours + share * STEP_HOURS);
+    this.sevenEighths[index] = Math.max(this.loadedAt[index] as number, hours + share * STEP_HOURS);
   }
 }

@@ -80,7 +80,7 @@ export class GroupMarch {
     if (this.over()) return;
     let coldKw = 0;
     for (const index of this.#cold) coldKw += this.#rooms[index]?.coldKw(day) ?? 0;
-    for (let hour = 0; hour < 24; hour++) this.#takeHour(here, day, hour, coldKw);
+    this.#takeDay(here, day, coldKw);
     for (const index of here) this.askedKw[index] = this.#all[index]?.askedYesterdayKw() ?? Number.NaN;
   }
 
@@ -109,22 +109,27 @@ export class GroupMarch {
     return here;
   }
 
-  #takeHour(here: readonly number[], day: Day, hour: number, coldKw: number): void {
-    const asked = this.#asked;
-    let total = coldKw;
-    here.forEach((index, place) => {
-      const hours = 24 * (day - (this.#rooms[index]?.firstDay ?? day)) + hour;
-      const kilowatts = this.#all[index]?.ask(hours) ?? 0;
-      asked[place] = kilowatts;
-      total += kilowatts;
-    });
-    this.#worstHourKw = Math.max(this.#worstHourKw, total);
-    const part = total > this.#plantKw ? this.#plantKw / total : 1;
-    here.forEach((index, place) => {
-      const hours = 24 * (day - (this.#rooms[index]?.firstDay ?? day)) + hour;
-      this.#all[index]?.take(hours, (asked[place] ?? 0) * part);
-    });
+  #takeDay(here: readonly number[], day: Day, coldKw: number): void {
+    const rooms: RoomMarch[] = [];
+    const since: number[] = [];
+    for (const index of here) {
+      const one = this.#all[index];
+      if (!one) continue;
+      rooms.push(one);
+      since.push(24 * (day - (this.#rooms[index]?.firstDay ?? day)));
+    }
+    const asked = new Float64Array(rooms.length);
+    for (let hour = 0; hour < 24; hour++) {
+      let total = coldKw;
+      for (let place = 0; place < rooms.length; place++) {
+        const kilowatts = (rooms[place] as RoomMarch).ask((since[place] as number) + hour);
+        asked[place] = kilowatts;
+        total += kilowatts;
+      }
+      this.#worstHourKw = Math.max(this.#worstHourKw, total);
+      const part = total > this.#plantKw ? this.#plantKw / total : 1;
+      for (let place = 0; place < rooms.length; place++)
+        (rooms[place] as RoomMarch).take((since[place] as number) + hour, (asked[place] as number) * part);
+    }
   }
-
-  readonly #asked: number[] = [];
 }

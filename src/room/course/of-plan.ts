@@ -200,24 +200,43 @@ function fruitOf(
   };
 }
 
-/** `respirationInAir` as a plain function, for the many times a course asks: the same straight lines of logarithms. */
-export function rateInAir({ respiration }: Pick<Variety, 'respiration'>): (celsius: number) => number {
+/** A straight piece of the logarithm of a rate over temperature, up to `upper` °C. */
+interface RatePiece {
+  readonly upper: number;
+  readonly low: number;
+  readonly logLow: number;
+  readonly slope: number;
+}
+
+/** A variety's respiration in air, coldest piece first; `alone` is the rate of a table of one point. */
+export interface RateInAir {
+  readonly pieces: readonly RatePiece[];
+  readonly alone: number;
+}
+
+export function rateTable({ respiration }: Pick<Variety, 'respiration'>): RateInAir {
   const at = respiration.map((point) => point.at.value);
   const logs = respiration.map(({ rate }) => Math.log(rate.value));
   const pieces = at.slice(1).map((upper, index) => {
     const [low, logLow] = [at[index] ?? 0, logs[index] ?? 0];
     return { upper, low, logLow, slope: ((logs[index + 1] ?? 0) - logLow) / (upper - low) };
   });
-  const last = pieces.at(-1);
-  if (!last) return () => respiration[0]?.rate.value ?? 0;
-  return (celsius) => {
-    let piece = last;
-    for (let index = 0; index < pieces.length; index++) {
-      piece = pieces[index] ?? last;
-      if (celsius <= piece.upper) break;
-    }
-    return Math.exp(piece.logLow + piece.slope * (celsius - piece.low));
-  };
+  return { pieces, alone: respiration[0]?.rate.value ?? 0 };
+}
+
+/** `respirationInAir` in plain numbers, for the many times a course asks: the same straight lines of logarithms. */
+export function rateAt({ pieces, alone }: RateInAir, celsius: number): number {
+  const last = pieces.length - 1;
+  if (last < 0) return alone;
+  let index = 0;
+  while (index < last && celsius > (pieces[index] as RatePiece).upper) index++;
+  const { low, logLow, slope } = pieces[index] as RatePiece;
+  return Math.exp(logLow + slope * (celsius - low));
+}
+
+export function rateInAir(variety: Pick<Variety, 'respiration'>): (celsius: number) => number {
+  const table = rateTable(variety);
+  return (celsius) => rateAt(table, celsius);
 }
 
 function feedOf({ flush }: FilledRoom, startsAtHours: number): NitrogenFeed | undefined {
