@@ -3,11 +3,16 @@ import type { Middleware } from 'vscode-languageclient';
 import { translate, translateFinding, withCautions } from './translate';
 
 /**
- * What the server shows in the text, in the language of the editor: figures above entries, hints at line ends, titles of
- * actions, and findings with what belongs to them. Nothing else of an answer is touched.
+ * What the server shows in the text, in the language of the editor: figures above entries, hints at line ends, what
+ * proposals are, titles of actions, and findings with what belongs to them. Nothing else of an answer is touched.
  */
 export const inEditorsLanguage: Middleware = {
   provideHover: async (document, position, token, next) => hoverIn(await next(document, position, token)),
+  provideCompletionItem: async (document, position, context, token, next) => {
+    const found = await next(document, position, context, token);
+    for (const item of (Array.isArray(found) ? found : found?.items) ?? []) proposalIn(item);
+    return found;
+  },
   provideCodeLenses: async (document, token, next) => (await next(document, token))?.map(lensIn),
   provideInlayHints: async (document, range, token, next) =>
     (await next(document, range, token))?.map(hintIn),
@@ -32,6 +37,14 @@ function hoverIn(hover: vscode.Hover | null | undefined): vscode.Hover | null | 
   for (const content of hover?.contents ?? [])
     if (typeof content !== 'string') content.value = withCautions(content.value);
   return hover;
+}
+
+/** What a proposal is, behind it; what it writes and how it is found stay, since they are of the plan language. */
+function proposalIn(item: vscode.CompletionItem): void {
+  if (item.detail) item.detail = translate(item.detail);
+  const told = item.documentation;
+  if (typeof told === 'string') item.documentation = withCautions(told);
+  else if (told) told.value = withCautions(told.value);
 }
 
 function codeOf({ code }: vscode.Diagnostic): string {
