@@ -41,8 +41,23 @@ export function respirationInAir(
     'mg/kg/h',
     'low * (high / low) ^ ((temperature - lowAt) / (highAt - lowAt))',
     inputs,
-    (v) => v.low * (v.high / v.low) ** ((v.temperature - v.lowAt) / (v.highAt - v.lowAt)),
+    (v) => alongLogarithm(v.low, v.high, v.temperature, v.lowAt, v.highAt),
   );
+}
+
+/** The same in plain numbers, mg/(kg h) at °C, for those who ask for many. */
+export function respirationRateInAir(
+  variety: Pick<Variety, 'name' | 'respiration'>,
+  celsius: number,
+): number {
+  const [low, high] = neighbours(variety.respiration, celsius);
+  if (!low) throw new RangeError(`${variety.name} has no respiration table`);
+  if (!high) return low.rate.value;
+  return alongLogarithm(low.rate.value, high.rate.value, celsius, low.at.value, high.at.value);
+}
+
+function alongLogarithm(low: number, high: number, at: number, lowAt: number, highAt: number): number {
+  return low * (high / low) ** ((at - lowAt) / (highAt - lowAt));
 }
 
 /** Which end of the sources' range of respiration in store. */
@@ -110,7 +125,8 @@ function neighbours(
   table: readonly RatePoint[],
   temperature: number,
 ): readonly [RatePoint | undefined, RatePoint | undefined] {
-  const above = table.findIndex(({ at }) => at.value >= temperature);
-  const upper = above === -1 ? table.length - 1 : Math.max(above, 1);
+  let above = 0;
+  while (above < table.length && !((table[above] as RatePoint).at.value >= temperature)) above++;
+  const upper = above === table.length ? table.length - 1 : Math.max(above, 1);
   return [table[Math.max(upper - 1, 0)], upper > 0 ? table[upper] : undefined];
 }

@@ -44,6 +44,48 @@ export function sumLater<U extends Unit>(
   return { name, value, unit, origin: new SumOrigin(() => apart(parts()), prefix) };
 }
 
+/**
+ * A computed figure whose value is at hand: how it comes about, which must give that value, is made only when somebody
+ * asks.
+ */
+export function figureLater<U extends Unit>(
+  name: string,
+  unit: U,
+  value: number,
+  make: () => Figure<U>,
+): Figure<U> {
+  return { name, value, unit, origin: new LaterOrigin(make) };
+}
+
+class LaterOrigin implements Sum {
+  readonly kind = 'computed';
+  private known: Sum | undefined;
+
+  constructor(private readonly make: () => Figure) {}
+
+  get formula(): string {
+    return this.made().formula;
+  }
+
+  get inputs(): Sum['inputs'] {
+    return this.made().inputs;
+  }
+
+  private made(): Sum {
+    if (!this.known) {
+      const { origin } = this.make();
+      this.known = origin.kind === 'computed' ? origin : { kind: 'computed', formula: '0', inputs: {} };
+    }
+    return this.known;
+  }
+
+  /** As any other origin. */
+  toJSON(): Sum {
+    const { formula, inputs } = this.made();
+    return { kind: this.kind, formula, inputs };
+  }
+}
+
 function sumWith<U extends Unit>(
   name: string,
   unit: U,

@@ -1,4 +1,4 @@
-import { respirationHeat, respirationInAir } from '../fruit/respiration';
+import { respirationHeat, respirationInAir, respirationRateInAir } from '../fruit/respiration';
 import type { Day } from '../plan/dates';
 import { compute, countedFigure, type Figure } from '../plan/figure';
 import { type AirState, airHeat } from './air';
@@ -10,7 +10,7 @@ import {
   respirationHeatOf,
   transmissionHeat,
 } from './cooling';
-import { formulaKeys, sumOf } from './figures';
+import { figureLater, type Keyed, sumLater, sumOf } from './figures';
 import type { LoadingHeat } from './loading-heat';
 import type { Arrival, IntakeDay, VarietyInRoom } from './types';
 
@@ -42,10 +42,8 @@ export interface Intake {
   readonly airChanges: Figure<'1'>;
 }
 
-/** The parts of the load that are the same every day, and how far fruit has cooled by its age. */
+/** How the parts of the load come about, for those who ask: fruit by its arrival and its age. */
 interface Shared {
-  readonly transmission: Figure<'kW'>;
-  readonly airChange: Figure<'kW'>;
   /** Of each day's fruit on arrival: bins times kelvins above the room. */
   readonly warmth: readonly Figure<'1'>[];
   /** Part of the difference to the room that fruit loses on its first, second ... day. */
@@ -54,21 +52,37 @@ interface Shared {
   readonly left: readonly Figure<'1'>[];
 }
 
+/** The values of the same, and the parts of the load that are the same every day. */
+interface Plain {
+  readonly transmission: Figure<'kW'>;
+  readonly airChange: Figure<'kW'>;
+  readonly warmth: Float64Array;
+  readonly lost: Float64Array;
+  readonly left: Float64Array;
+  /** Made when somebody asks how a day's heat comes about. */
+  readonly shared: () => Shared;
+}
+
 /**
  * Heat of the intake, day by day. Each day's fruit comes in at the start of its day, as warm as its lots were picked,
  * and cools by halves towards the room: what a day's fruit gives up depends on its own temperature and on its age. The
  * field heat of a day is that of all fruit still cooling.
  */
 export function intakeDays(intake: Intake): IntakeDay[] {
-  const shared = sharedBy(intake);
+  const plain = plainOf(intake);
   const whole = wholeBins(intake.arrivals);
-  return intake.arrivals.map((arrival, index) =>
-    intakeDay(intake, shared, arrival, index, whole[index] ?? 0),
-  );
+  return intake.arrivals.map((arrival, index) => intakeDay(intake, plain, arrival, index, whole[index] ?? 0));
 }
 
-function sharedBy(intake: Intake): Shared {
-  const { arrivals, inside } = intake;
+function plainOf(intake: Intake): Plain {
+  const { arrivals, inside, halfTime = coolingHalfTime, lag = noLag } = intake;
+  const [lost, left] = [new Float64Array(arrivals.length), new Float64Array(arrivals.length)];
+  const wait = coolingWait(halfTime, lag).value;
+  for (let index = 0; index < arrivals.length; index++) {
+    lost[index] = lostPart(lag.value, index + 1, halfTime.value);
+    left[index] = leftPart(wait, index + 1, halfTime.value);
+  }
+  let shared: Shared | undefined;
   return {
     transmission: transmissionHeat(
       intake.surface,
@@ -77,6 +91,22 @@ function sharedBy(intake: Intake): Shared {
       inside.temperature,
     ),
     airChange: airChangeHeat(intake.volume, intake.airChanges, airHeat(intake.outside, inside)),
+    warmth: Float64Array.from(
+      arrivals,
+      ({ bins, field }) => bins.value * (field.value - inside.temperature.value),
+    ),
+    lost,
+    left,
+    shared: () => {
+      shared ??= sharedBy(intake);
+      return shared;
+    },
+  };
+}
+
+function sharedBy(intake: Intake): Shared {
+  const { arrivals, inside } = intake;
+  return {
     warmth: arrivals.map(({ bins, field }) =>
       compute(
         "the day's bins times kelvins above the room",
@@ -98,9 +128,13 @@ function lostOnDay({ halfTime = coolingHalfTime, lag = noLag }: Intake, age: num
     '1',
     'min(1, lag * 2 ^ (-24 * (age - 1) / halfTime)) - min(1, lag * 2 ^ (-24 * age / halfTime))',
     { lag, age: ageOf(age), halfTime },
-    (v) =>
-      Math.min(1, v.lag * 2 ** ((-24 * (v.age - 1)) / v.halfTime)) -
-      Math.min(1, v.lag * 2 ** ((-24 * v.age) / v.halfTime)),
+    (v) => lostPart(v.lag, v.age, v.halfTime),
+  );
+}
+
+function lostPart(lag: number, age: number, halfTime: number): number {
+  return (
+    Math.min(1, lag * 2 ** ((-24 * (age - 1)) / halfTime)) - Math.min(1, lag * 2 ** ((-24 * age) / halfTime))
   );
 }
 
@@ -111,67 +145,80 @@ function leftOnDay({ halfTime = coolingHalfTime, lag = noLag }: Intake, age: num
     '1',
     '(min(wait, 24 * age) - min(wait, 24 * (age - 1)) + (2 ^ (-max(0, 24 * (age - 1) - wait) / halfTime) - 2 ^ (-max(0, 24 * age - wait) / halfTime)) * halfTime / log(2)) / 24',
     { wait: coolingWait(halfTime, lag), age: ageOf(age), halfTime },
-    (v) => {
-      const [from, to] = [24 * (v.age - 1), 24 * v.age];
-      const after = (hours: number) => 2 ** (-Math.max(0, hours - v.wait) / v.halfTime);
-      const waited = Math.min(v.wait, to) - Math.min(v.wait, from);
-      return (waited + ((after(from) - after(to)) * v.halfTime) / Math.LN2) / 24;
-    },
+    (v) => leftPart(v.wait, v.age, v.halfTime),
   );
+}
+
+function leftPart(wait: number, age: number, halfTime: number): number {
+  const [from, to] = [24 * (age - 1), 24 * age];
+  const after = (hours: number) => 2 ** (-Math.max(0, hours - wait) / halfTime);
+  const waited = Math.min(wait, to) - Math.min(wait, from);
+  return (waited + ((after(from) - after(to)) * halfTime) / Math.LN2) / 24;
 }
 
 function ageOf(age: number): Figure<'days'> {
   return countedFigure('day since it came in', 'days', age, 'its own day is the first');
 }
 
-/** Sum over the days so far of what came in times a part for its age: names as formulas use them, and the value. */
+/** Sum over the days so far of what came in times a part for its age. */
+function valueByAge({ warmth }: Plain, parts: Float64Array, days: number): number {
+  let total = 0;
+  for (let index = 0; index < days; index++)
+    total += (warmth[index] as number) * (parts[days - 1 - index] as number);
+  return total;
+}
+
+/** How that sum comes about: names as formulas use them. */
 function byAge(
   warmth: readonly Figure<'1'>[],
   parts: readonly Figure<'1'>[],
   days: number,
-): { readonly formula: string; readonly inputs: Record<string, Figure>; readonly value: () => number } {
+): { readonly formula: string; readonly inputs: Record<string, Figure> } {
   const inputs: Record<string, Figure> = {};
   const terms: string[] = [];
-  let total = 0;
   for (let index = 0; index < days; index++) {
     const [warm, part] = [warmth[index], parts[days - 1 - index]];
     if (!warm || !part) continue;
     inputs[`warmth_${index + 1}`] = warm;
     inputs[`part_${days - index}`] = part;
     terms.push(`warmth_${index + 1} * part_${days - index}`);
-    total += warm.value * part.value;
   }
-  return { formula: terms.join(' + '), inputs, value: () => total };
+  return { formula: terms.join(' + '), inputs };
 }
 
 function intakeDay(
   intake: Intake,
-  shared: Shared,
+  plain: Plain,
   { day, bins: binsIn, field: fieldTemperature }: Arrival,
   index: number,
   bins: number,
 ): IntakeDay {
-  const sum = byAge(shared.warmth, shared.lost, index + 1);
-  const cooled = compute(
-    'bins times kelvins that they cool in the day',
-    '1',
-    sum.formula,
-    sum.inputs,
-    sum.value,
-  );
+  const days = index + 1;
+  const kelvins = valueByAge(plain, plain.lost, days);
+  const cooled = () => cooledInDay(plain, days, kelvins);
+  const ofBins = (name: string, massInBin: Figure<'kg'>, specificHeat: Figure<'kJ/kgK'>) =>
+    figureLater(name, 'kW', kilowattsOfBins(kelvins, massInBin.value, specificHeat.value), () =>
+      heatOfBins(name, cooled(), massInBin, specificHeat),
+    );
   const parts = {
-    fieldHeat: heatOfBins('field heat of the fruit', cooled, intake.netFruit, intake.heatOfFruit),
-    binHeat: heatOfBins('heat of the bins', cooled, intake.tare, intake.heatOfBins),
-    respirationHeat: loadedRespirationHeat(intake, shared, day, index + 1),
-    transmissionHeat: shared.transmission,
-    airChangeHeat: shared.airChange,
+    fieldHeat: ofBins('field heat of the fruit', intake.netFruit, intake.heatOfFruit),
+    binHeat: ofBins('heat of the bins', intake.tare, intake.heatOfBins),
+    respirationHeat: loadedRespirationHeat(intake, plain, day, days),
+    transmissionHeat: plain.transmission,
+    airChangeHeat: plain.airChange,
     fanHeat: intake.fans,
     lightHeat: intake.work.lights,
     vehicleHeat: intake.work.vehicles,
     peopleHeat: intake.work.people,
   };
-  const heat = sumOf(`cooling on day ${index + 1} of the intake`, 'kW', Object.entries(parts));
+  const heat = sumOf(`cooling on day ${days} of the intake`, 'kW', Object.entries(parts));
   return { day, bins, binsIn, fieldTemperature, heat, ...parts };
+}
+
+function cooledInDay(plain: Plain, days: number, value: number): Figure<'1'> {
+  const { warmth, lost } = plain.shared();
+  const { formula, inputs } = byAge(warmth, lost, days);
+  return compute('bins times kelvins that they cool in the day', '1', formula, inputs, () => value);
 }
 
 /** Mean over a day; zero where the fruit is colder than the room. */
@@ -186,8 +233,12 @@ function heatOfBins(
     'kW',
     'max(0, cooled * massInBin * specificHeat / 86400)',
     { cooled, massInBin, specificHeat },
-    (v) => Math.max(0, (v.cooled * v.massInBin * v.specificHeat) / 86_400),
+    (v) => kilowattsOfBins(v.cooled, v.massInBin, v.specificHeat),
   );
+}
+
+function kilowattsOfBins(cooled: number, massInBin: number, specificHeat: number): number {
+  return Math.max(0, (cooled * massInBin * specificHeat) / 86_400);
 }
 
 /** Whole bins of each day, that add up to all of them. */
@@ -202,31 +253,49 @@ function wholeBins(arrivals: readonly Arrival[]): number[] {
   });
 }
 
-/** Mean temperature over a day of all fruit in the room. */
-function meanTemperature(intake: Intake, { warmth, left }: Shared, days: number): Figure<'degC'> {
-  const sum = byAge(warmth, left, days);
+/** Mean temperature over a day of all fruit in the room, °C. */
+function meanCelsius({ arrivals, inside }: Intake, plain: Plain, days: number): number {
+  let bins = 0;
+  for (let index = 0; index < days; index++) bins += arrivals[index]?.bins.value ?? 0;
+  const room = inside.temperature.value;
+  return bins === 0 ? room : room + valueByAge(plain, plain.left, days) / bins;
+}
+
+/** The same with how it comes about. */
+function meanTemperature(intake: Intake, plain: Plain, days: number): Figure<'degC'> {
+  const room = intake.inside.temperature;
   const loaded = intake.arrivals
     .slice(0, days)
     .map(({ bins }, index) => [`bins_${index + 1}`, bins] as const);
-  const bins = loaded.reduce((total, [, one]) => total + one.value, 0);
-  const room = intake.inside.temperature;
-  if (bins === 0) return compute('temperature of the room', 'degC', 'room', { room }, (v) => v.room);
+  if (loaded.every(([, bins]) => bins.value === 0))
+    return compute('temperature of the room', 'degC', 'room', { room }, (v) => v.room);
+  const { warmth, left } = plain.shared();
+  const sum = byAge(warmth, left, days);
   return compute(
     'mean temperature of the fruit in the room',
     'degC',
     `room + (${sum.formula}) / (${loaded.map(([key]) => key).join(' + ')})`,
     { room, ...sum.inputs, ...Object.fromEntries(loaded) },
-    (v) => v.room + sum.value() / bins,
+    () => meanCelsius(intake, plain, days),
   );
 }
 
-function loadedRespirationHeat(intake: Intake, shared: Shared, day: Day, days: number): Figure<'kW'> {
-  const temperature = meanTemperature(intake, shared, days);
-  const keys = formulaKeys(
-    'variety',
-    intake.varieties.map(({ variety }) => variety.name),
-  );
-  const parts = intake.varieties.map(({ variety }, index) => {
+function loadedRespirationHeat(intake: Intake, plain: Plain, day: Day, days: number): Figure<'kW'> {
+  const celsius = meanCelsius(intake, plain, days);
+  let kilowatts = 0;
+  for (const { variety } of intake.varieties) {
+    const kg = intake.binsOfVariety(variety.name, day) * intake.netFruit.value;
+    const rate = respirationRateInAir(variety, celsius);
+    const wattsPerTonne = (rate * variety.heatPerMilligram.value * 1000) / 3600;
+    kilowatts += ((kg / 1000) * wattsPerTonne) / 1000;
+  }
+  const parts = () => heatByVariety(intake, meanTemperature(intake, plain, days), day);
+  return sumLater('heat of respiration', 'kW', 'variety', kilowatts, parts);
+}
+
+/** Heat of respiration of each variety as far as it has come in, by its name. */
+function heatByVariety(intake: Intake, temperature: Figure<'degC'>, day: Day): Keyed<'kW'>[] {
+  return intake.varieties.map(({ variety }) => {
     const loaded = compute(
       `${variety.name} in the room`,
       'kg',
@@ -246,7 +315,6 @@ function loadedRespirationHeat(intake: Intake, shared: Shared, day: Day, days: n
       loaded,
       respirationHeat(respirationInAir(variety, temperature), variety.heatPerMilligram),
     );
-    return [keys[index] ?? '', heat] as const;
+    return [variety.name, heat] as const;
   });
-  return sumOf('heat of respiration', 'kW', parts);
 }

@@ -25,7 +25,11 @@ function figuresIn(root: unknown): Set<Figure> {
     const value = queue.pop();
     if (typeof value !== 'object' || value === null || seen.has(value)) continue;
     seen.add(value);
-    if (isFigure(value)) found.add(value);
+    if (isFigure(value)) {
+      found.add(value);
+      // Some are made only when they are asked for.
+      if (value.origin.kind === 'computed') queue.push(value.origin.inputs);
+    }
     queue.push(...(value instanceof Map ? value.values() : Object.values(value)));
   }
   return found;
