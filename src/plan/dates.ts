@@ -12,7 +12,9 @@ const FIRST_YEAR = 100;
 /** Reads an ISO 8601 calendar date (`2026-09-14`); undefined where the text is not one. */
 export function parseDay(text: string): Day | undefined {
   if (text.length !== 10 || text[4] !== '-' || text[7] !== '-') return undefined;
-  const [year, month, dayOfMonth] = [digits(text, 0, 4), digits(text, 5, 7), digits(text, 8, 10)];
+  const year = digits(text, 0, 4);
+  const month = digits(text, 5, 7);
+  const dayOfMonth = digits(text, 8, 10);
   if (!(year >= FIRST_YEAR && month >= 1 && month <= 12 && dayOfMonth >= 1)) return undefined;
   if (dayOfMonth > daysIn(year, month)) return undefined;
   return Date.UTC(year, month - 1, dayOfMonth) / MILLISECONDS;

@@ -6,6 +6,7 @@ export interface LinePosition {
 
 /** The offsets at which a text's lines begin. Lines end with LF, CRLF or a lone CR, as editors have it. */
 export function lineStartsOf(text: string): number[] {
+  if (!hasLoneReturn(text)) return feedStartsOf(text);
   const starts = [0];
   for (let index = 0; index < text.length; index++) {
     const code = text.charCodeAt(index);
@@ -13,6 +14,19 @@ export function lineStartsOf(text: string): number[] {
     else if (code === 13 && text.charCodeAt(index + 1) !== 10) starts.push(index + 1);
   }
   return starts;
+}
+
+/** The same for a text whose lines end with LF or CRLF: the engine finds the feeds much sooner than a loop does. */
+export function feedStartsOf(text: string): number[] {
+  const starts = [0];
+  for (let at = text.indexOf('\n'); at >= 0; at = text.indexOf('\n', at + 1)) starts.push(at + 1);
+  return starts;
+}
+
+function hasLoneReturn(text: string): boolean {
+  for (let at = text.indexOf('\r'); at >= 0; at = text.indexOf('\r', at + 1))
+    if (text.charCodeAt(at + 1) !== 10) return true;
+  return false;
 }
 
 /** The zero-based line that holds the offset. */

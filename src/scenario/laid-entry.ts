@@ -44,7 +44,7 @@ export function laidEntry(
   const check = checkItem(item, sink);
   return {
     item: buildItem({ ...item, ...check }, place),
-    references: check.references.map((one) => ({ ...one, at: spanAt(place, one.at) })),
+    references: check.references.map(({ section, id, at }) => ({ section, id, at: spanAt(place, at) })),
     problems: sink.problems.map((problem) => placedProblem(problem, place)),
   };
 }

@@ -2,12 +2,14 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { fullCheck } from '../../src/plan/check/check-item';
 import type { Item } from '../../src/plan/check/checked';
-import { type ItemKind, itemKinds, schemaOfKind } from '../../src/plan/check/item-kinds';
+import { type EntrySection, type ItemKind, itemKinds, schemaOfKind } from '../../src/plan/check/item-kinds';
 import { quickCheck } from '../../src/plan/check/quick-check';
 import { planSchema } from '../../src/plan/check/schema';
 import { ProblemSink } from '../../src/plan/problem-sink';
 import { readChunk } from '../../src/plan/text/chunk';
+import { type MapNode, type Node, pairOf } from '../../src/plan/text/nodes';
 import { parseChunk } from '../../src/plan/text/parse';
+import { shapedParse } from '../../src/plan/text/shaped-parse';
 import { split } from '../../src/plan/text/split';
 import { mutatedStretch, sampleTexts } from './mutated';
 import { goodValue, spoilt } from './schema-values';
@@ -69,6 +71,69 @@ describe('the quick check of an item', () => {
         for (const item of itemsIn(text)) count(seen, item);
       }),
       { numRuns: 1500 },
+    );
+    expect(seen.quick).toBeGreaterThan(100);
+    expect(seen.quick).toBeLessThan(seen.all);
+  });
+});
+
+describe('the reading of an entry by its schema', () => {
+  const plain = (node: Node): unknown =>
+    node.kind === 'map'
+      ? { ...own(node), pairs: node.pairs.map(({ key, value }) => ({ key, value: plain(value) })) }
+      : node.kind === 'list'
+        ? { ...own(node), items: node.items.map(plain) }
+        : node;
+  const own = ({ kind, flow, start, end }: MapNode | Extract<Node, { kind: 'list' }>) => ({
+    kind,
+    flow,
+    start,
+    end,
+  });
+  const under = (node: Node): boolean =>
+    node.kind !== 'map' ||
+    node.pairs.every(
+      ({ key, value }) => (node.under?.(key.name) ?? pairOf(node, key.name)?.value) === value && under(value),
+    );
+
+  /** Whether it reads the chunk; where it does, that tree and check give the same and find nothing wrong. */
+  function reads(kind: EntrySection, text: string): boolean {
+    const item = shapedParse(kind, text);
+    if (!item) return false;
+    const { root, problems } = parseChunk(text);
+    const pair = root?.kind === 'map' && root.pairs.length === 1 ? root.pairs[0] : undefined;
+    if (!pair) throw new Error(`no entry: ${JSON.stringify(text)}`);
+    const sink = new ProblemSink(100);
+    const { bad, references } = fullCheck({ kind, ...pair }, sink);
+    expect(problems.length + sink.problems.length + sink.unsaid + bad.size, JSON.stringify(text)).toBe(0);
+    expect({ key: item.key, value: plain(item.value) }).toEqual({ key: pair.key, value: plain(pair.value) });
+    expect(under(item.value)).toBe(true);
+    expect(item.references.map(({ section, id, at }) => [section, id, at.start, at.end])).toEqual(
+      references.map(({ section, id, at }) => [section, id, at.start, at.end]),
+    );
+    return true;
+  }
+
+  function readsOf(text: string, seen: { quick: number; all: number }): void {
+    for (const { parent, start, end, heading } of split('a', text).chunks) {
+      if (heading || parent === 'file' || parent === 'plant') continue;
+      seen.all++;
+      if (reads(parent, text.slice(start, end))) seen.quick++;
+    }
+  }
+
+  it('gives the tree and the names of the full way, for most entries of the samples, with LF and CRLF', () => {
+    const seen = { quick: 0, all: 0 };
+    for (const text of sampleTexts)
+      for (const one of [text, text.replaceAll('\n', '\r\n'), text.trimEnd()]) readsOf(one, seen);
+    expect(seen.quick).toBeGreaterThan(0.8 * seen.all);
+  });
+
+  it('reads no mutated entry otherwise than the full way', () => {
+    const seen = { quick: 0, all: 0 };
+    fc.assert(
+      fc.property(mutatedStretch, (text) => readsOf(text, seen)),
+      { numRuns: 4000 },
     );
     expect(seen.quick).toBeGreaterThan(100);
     expect(seen.quick).toBeLessThan(seen.all);

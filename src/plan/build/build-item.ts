@@ -65,30 +65,33 @@ interface Head {
 type Body<T> = Omit<T, 'id' | 'at' | 'places'>;
 type Readers = { readonly [K in ItemKind]: (map: MapReader, head: Head) => Head & Body<ItemTypes[K]> };
 
-/** What a reader makes of a map, behind the item's head. */
+/**
+ * What a reader makes of a map, behind the item's head. Readers of what a plan has many of write the head themselves: an
+ * object that is put together from two takes a hundred times the room while it is made.
+ */
 function headed<T>(read: (map: MapReader, places: PlaceNode) => T) {
   return (map: MapReader, head: Head): Head & T => ({ ...head, ...read(map, head.places) });
 }
 
 const READERS: Readers = {
   bins: headed(readBinType),
-  rooms: headed(readRoom),
+  rooms: readRoom,
   scrubbers: headed(readScrubber),
   nitrogen: headed(readNitrogenSource),
   refrigeration: headed(readRefrigerationGroup),
   varieties: headed(readVariety),
   regimes: headed(readRegime),
   lots: readLot,
-  fills: headed(readFill),
-  demand: headed(readDemand),
+  fills: readFill,
+  demand: readDemand,
   expect: headed(readExpectation),
   scenarios: headed(readScenario),
   tables: headed(readTableLayout),
   readings: headed(readReadingsLayout),
-  progress: headed(readProgress),
-  samples: headed(readSample),
-  packed: headed(readPackedRun),
-  sales: headed(readSale),
+  progress: readProgress,
+  samples: readSample,
+  packed: readPackedRun,
+  sales: readSale,
   season: headed(readSeason),
   packing: headed(readPacking),
   policy: headed(readPolicy),
@@ -102,9 +105,9 @@ export interface BuiltItem<K extends ItemKind = ItemKind> {
 
 /** Makes an item's typed values; what was found wrong in it is undefined. */
 export function buildItem(item: CheckedItem, place: ChunkPlace): BuiltItem {
-  const { kind, key, value, bad } = item;
+  const { kind, key, value, bad, references } = item;
   const at = spanAt(place, key);
   const places = placesOfItem(place, item, at);
-  const built = READERS[kind](new MapReader(place, value, bad), { id: key.name, at, places });
+  const built = READERS[kind](new MapReader(place, value, bad, references), { id: key.name, at, places });
   return { kind, value: built as BuiltItem['value'] };
 }

@@ -229,8 +229,11 @@ function readMaturity(map: MapReader | undefined): Maturity | undefined {
   );
 }
 
-export function readFill(map: MapReader): Body<Fill> {
+export function readFill(map: MapReader, { id, at, places }: Head): Fill {
   return {
+    id,
+    at,
+    places,
     room: map.givenText('room'),
     regime: map.givenText('regime'),
     firstBin: map.day('first-bin'),

@@ -1,8 +1,10 @@
+import type { Named } from '../check/checked';
 import { escapeStep } from '../check/pointer';
 import { type Day, parseDay, parseWeek, type Week } from '../dates';
 import { type Figure, planFigure, type Unit } from '../figure';
 import { type Dimension, parseQuantity } from '../quantity';
 import type { Given, Span } from '../span';
+import { KnownTexts, ownCopy } from '../text/known-texts';
 import { type Node, plainValue, type ScalarNode } from '../text/nodes';
 import { type ChunkPlace, spanAt } from './places';
 
@@ -51,10 +53,23 @@ export class MapReader {
     private readonly place: ChunkPlace,
     private readonly node: Node,
     private readonly bad: ReadonlySet<string>,
+    /** What is named in it: the places of that are the same as here. */
+    private readonly named: readonly Named[] = NONE,
     /** The map it stands in, and under which key or number. */
     private readonly above?: MapReader,
     private readonly step: string = '',
   ) {}
+
+  /** The place of a text, which may name an entry. */
+  private spanOf(node: Named['at']): Span {
+    for (let index = 0; index < this.named.length; index++) {
+      const one = this.named[index];
+      if (one?.at !== node) continue;
+      one.span ??= spanAt(this.place, node);
+      return one.span;
+    }
+    return spanAt(this.place, node);
+  }
 
   get at(): Span {
     this.span ??= spanAt(this.place, this.node);
@@ -98,7 +113,7 @@ export class MapReader {
 
   givenText(key: string): Given<string> | undefined {
     const node = this.scalar(key);
-    return typeof node?.value === 'string' ? { value: node.value, at: spanAt(this.place, node) } : undefined;
+    return typeof node?.value === 'string' ? { value: node.value, at: this.spanOf(node) } : undefined;
   }
 
   /** One of a schema's words: the validator has let no other through. */
@@ -147,8 +162,9 @@ export class MapReader {
     const texts: Given<string>[] = [];
     for (const [index, item] of list.items.entries())
       if (item.kind === 'scalar' && typeof item.value === 'string' && !this.isBad(key, index))
-        texts.push({ value: item.value, at: spanAt(this.place, item) });
-    return texts;
+        texts.push({ value: item.value, at: this.spanOf(item) });
+    // A copy is as long as it need be; what was pushed to has room for sixteen more.
+    return texts.slice();
   }
 
   map(key: string): MapReader | undefined {
@@ -178,7 +194,7 @@ export class MapReader {
       // The first of two equal keys counts.
       if (this.valueOf(key.name) !== value) continue;
       if (value.kind !== 'map' && this.isBad(key.name)) continue;
-      found.push({ value: key.name, at: spanAt(this.place, key) });
+      found.push({ value: key.name, at: this.spanOf(key) });
     }
     return found;
   }
@@ -195,10 +211,12 @@ export class MapReader {
 
   /** The first of two equal keys counts. */
   private valueOf(key: string): Node | undefined {
+    if (this.node.kind === 'map' && this.node.under) return this.node.under(key);
     if (this.values) return this.values.get(key);
     const pairs = this.node.kind === 'map' ? this.node.pairs : NONE;
     if (pairs.length <= FEW_PAIRS) {
-      for (const pair of pairs) if (pair.key.name === key) return pair.value;
+      for (let index = 0; index < pairs.length; index++)
+        if (pairs[index]?.key.name === key) return pairs[index]?.value;
       return undefined;
     }
     this.values = new Map();
@@ -207,7 +225,7 @@ export class MapReader {
   }
 
   private deeper(node: Node, step: string): MapReader {
-    return new MapReader(this.place, node, this.bad, this, step);
+    return new MapReader(this.place, node, this.bad, this.named, this, step);
   }
 
   private isBad(key: string, index?: number): boolean {
@@ -222,8 +240,19 @@ export class MapReader {
   }
 }
 
-function readDays(text: string) {
-  return readSpan(text, parseDay);
+interface DaySpan {
+  readonly first: Day;
+  readonly last: Day;
+}
+
+/** Lots that are picked on the same days share them. */
+const knownDays = new KnownTexts<DaySpan>(512);
+
+function readDays(text: string): DaySpan | undefined {
+  const known = knownDays.get(text);
+  if (known) return known;
+  const days = readSpan(text, parseDay);
+  return days && knownDays.set(ownCopy(text), days);
 }
 
 function readWeeks(text: string) {

@@ -1,4 +1,5 @@
 import { parseWeek } from '../dates';
+import type { Entry } from '../entry';
 import { compute, type Figure } from '../figure';
 import type {
   CompareThresholds,
@@ -18,6 +19,7 @@ import type { MapReader } from './map-reader';
 import { readLoading } from './rooms';
 
 type Body<T> = Omit<T, 'id' | 'at' | 'places'>;
+type Head = Pick<Entry, 'id' | 'at' | 'places'>;
 
 export function readSeason(map: MapReader): Body<Season> {
   return {
@@ -35,9 +37,12 @@ export function readSeason(map: MapReader): Body<Season> {
   };
 }
 
-export function readDemand(map: MapReader): Body<Demand> {
+export function readDemand(map: MapReader, { id, at, places }: Head): Demand {
   const price = map.count('price', 'price of a carton', 'money');
   return {
+    id,
+    at,
+    places,
     market: map.givenText('market'),
     variety: map.givenText('variety'),
     packClass: map.givenText('class'),

@@ -1,12 +1,16 @@
+import type { Entry } from '../entry';
 import type { Figure } from '../figure';
 import type { PackedRun, Progress, Sale, Sample } from '../record-model';
 import type { MapReader } from './map-reader';
 
-type Body<T> = Omit<T, 'id' | 'at' | 'places'>;
+type Head = Pick<Entry, 'id' | 'at' | 'places'>;
 
-export function readProgress(map: MapReader): Body<Progress> {
+export function readProgress(map: MapReader, { id, at, places }: Head): Progress {
   const lots = map.map('lots');
   return {
+    id,
+    at,
+    places,
     firstBin: map.day('first-bin'),
     lastBin: map.day('last-bin'),
     lots: (lots?.keys() ?? []).flatMap((lot) => {
@@ -22,7 +26,7 @@ export function readProgress(map: MapReader): Body<Progress> {
   };
 }
 
-export function readSample(map: MapReader): Body<Sample> {
+export function readSample(map: MapReader, { id, at, places }: Head): Sample {
   const disorders = map.map('disorders');
   const found = new Map<string, Figure<'%'>>();
   for (const { value } of disorders?.keys() ?? []) {
@@ -30,6 +34,9 @@ export function readSample(map: MapReader): Body<Sample> {
     if (share) found.set(value, share);
   }
   return {
+    id,
+    at,
+    places,
     lot: map.givenText('lot'),
     fill: map.givenText('fill'),
     taken: map.day('taken'),
@@ -42,7 +49,7 @@ export function readSample(map: MapReader): Body<Sample> {
   };
 }
 
-export function readPackedRun(map: MapReader): Body<PackedRun> {
+export function readPackedRun(map: MapReader, { id, at, places }: Head): PackedRun {
   const cartons = map.map('cartons');
   const packed = new Map<string, Figure<'cartons'>>();
   for (const { value } of cartons?.keys() ?? []) {
@@ -50,6 +57,9 @@ export function readPackedRun(map: MapReader): Body<PackedRun> {
     if (count) packed.set(value, count);
   }
   return {
+    id,
+    at,
+    places,
     lot: map.givenText('lot'),
     fill: map.givenText('fill'),
     day: map.day('day'),
@@ -58,8 +68,11 @@ export function readPackedRun(map: MapReader): Body<PackedRun> {
   };
 }
 
-export function readSale(map: MapReader): Body<Sale> {
+export function readSale(map: MapReader, { id, at, places }: Head): Sale {
   return {
+    id,
+    at,
+    places,
     market: map.givenText('market'),
     variety: map.givenText('variety'),
     packClass: map.givenText('class'),

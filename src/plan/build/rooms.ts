@@ -1,3 +1,4 @@
+import type { Entry } from '../entry';
 import type { Figure } from '../figure';
 import type {
   BinType,
@@ -15,6 +16,7 @@ import { defaults } from './defaults';
 import type { MapReader } from './map-reader';
 
 type Body<T> = Omit<T, 'id' | 'at' | 'places'>;
+type Head = Pick<Entry, 'id' | 'at' | 'places'>;
 
 export function readBinType(map: MapReader): Body<BinType> {
   const outside = map.map('outside');
@@ -30,11 +32,14 @@ export function readBinType(map: MapReader): Body<BinType> {
   };
 }
 
-export function readRoom(map: MapReader): Body<Room> {
+export function readRoom(map: MapReader, { id, at, places }: Head): Room {
   const inside = map.map('inside');
   const clearance = map.map('clearance');
   const refrigeration = map.map('refrigeration');
   return {
+    id,
+    at,
+    places,
     length: inside?.quantity('length', 'inside length', 'length'),
     width: inside?.quantity('width', 'inside width', 'length'),
     height: inside?.quantity('height', 'inside height', 'length'),

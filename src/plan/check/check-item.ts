@@ -21,7 +21,7 @@ export interface ItemCheck {
 }
 
 /** One for all items in which nothing is wrong. */
-const NOTHING_BAD: ReadonlySet<string> = new Set();
+export const NOTHING_BAD: ReadonlySet<string> = new Set();
 
 /** Holds an item against the published schema, and against what a schema cannot say of a single value. */
 export function checkItem(item: Item, sink: ProblemSink): ItemCheck {

@@ -1,5 +1,6 @@
 import type { Problem } from '../problem';
 import type { ReferableSection } from '../schema/values';
+import type { Span } from '../span';
 import type { KeyNode, Node } from '../text/nodes';
 import type { ItemKind } from './item-kinds';
 import type { Schema } from './schema-types';
@@ -16,6 +17,8 @@ export interface Named {
   readonly section: ReferableSection;
   readonly id: string;
   readonly at: { readonly start: number; readonly end: number };
+  /** The same in its file, once it was made for the value that names it. */
+  span: Span | undefined;
 }
 
 /** A value with what is expected of it, while it is being checked. */

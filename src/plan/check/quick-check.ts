@@ -16,32 +16,34 @@ import { isGood } from './walk';
 export function quickCheck(item: Item): readonly Named[] | undefined {
   const shape = shapeOfKind(item.kind);
   if (!shape) return undefined;
-  const found: Named[] = [];
-  if (shape.namedByKey)
-    found.push({ section: shape.namedByKey as ReferableSection, id: item.key.name, at: item.key });
-  return isGoodNode(item.value, shape.value, found) ? found : undefined;
+  const { key, value } = item;
+  const { namedByKey: section } = shape;
+  const found: Named[] = section ? [{ section, id: key.name, at: key, span: undefined }] : [];
+  return isGoodNode(value, shape.value, found) ? found : undefined;
 }
 
 interface KindShape {
-  readonly namedByKey: string | undefined;
+  /** The section that an entry's own key names, as those of `progress` name fills. */
+  readonly namedByKey: ReferableSection | undefined;
   readonly value: Shape;
 }
 
 const shapes = new Map<ItemKind, KindShape | undefined>();
 
-function shapeOfKind(kind: ItemKind): KindShape | undefined {
+/** What an item of a kind looks like; undefined for one that only the full check knows. */
+export function shapeOfKind(kind: ItemKind): KindShape | undefined {
   if (shapes.has(kind)) return shapes.get(kind);
   // What a scenario lays over the plan is checked by what it is laid over.
   const shape =
     kind !== 'scenarios' && itemKinds.includes(kind)
-      ? { namedByKey: keyRefersTo(kind), value: new Shape(itemSchema(kind)) }
+      ? { namedByKey: keyRefersTo(kind) as ReferableSection | undefined, value: new Shape(itemSchema(kind)) }
       : undefined;
   shapes.set(kind, shape);
   return shape;
 }
 
 /** Of maps with more free keys than this a set tells whether a key stands twice. */
-const FEW_PAIRS = 8;
+const FEW_PAIRS = 16;
 /** The bits of a number tell which keys of a map were seen. */
 const MOST_KEYS = 30;
 /** Texts that are remembered as good, for each place in the schema. */
@@ -67,7 +69,7 @@ const KNOWN_WORDS = new Set([
 ]);
 
 /** A schema made ready: which keys there are, and what has been found good there. */
-class Shape {
+export class Shape {
   readonly type: string | undefined;
   readonly refersTo: ReferableSection | undefined;
   readonly keyRefersTo: ReferableSection | undefined;
@@ -78,8 +80,10 @@ class Shape {
   readonly required: number = 0;
   private readonly below: (Shape | undefined)[] = [];
   private readonly pattern: RegExp | undefined;
-  private readonly good = new Set<string>();
-  private readonly goodNames = new Set<string>();
+  private readonly names: Shape | undefined;
+  private readonly properties: readonly Schema[];
+  private good: Set<string> | undefined;
+  private goodNames: Set<string> | undefined;
 
   constructor(private readonly schema: Schema) {
     const { properties, required = [], additionalProperties, propertyNames } = schema;
@@ -101,18 +105,16 @@ class Shape {
     this.keyKind = schema['x-key-kind'];
     this.keys = properties && new Map(names.map((name, index) => [name, index]));
     for (const name of required) this.required |= 1 << names.indexOf(name);
+    this.names = propertyNames && new Shape(propertyNames);
+    this.properties = Object.values(properties ?? {});
     this.pattern = schema.pattern === undefined ? undefined : new RegExp(schema.pattern, 'u');
-  }
-
-  get most(): number {
-    return this.keys?.size ?? 0;
   }
 
   /** The shape of what stands under the key at that place. */
   at(index: number): Shape {
     let shape = this.below[index];
     if (!shape) {
-      shape = new Shape(Object.values(this.schema.properties ?? {})[index] ?? {});
+      shape = new Shape(this.properties[index] ?? {});
       this.below[index] = shape;
     }
     return shape;
@@ -136,20 +138,21 @@ class Shape {
   isGoodValue(value: string | number): boolean {
     // What has no pattern is told sooner than it is looked up.
     if (typeof value === 'number' || !this.pattern) return this.isValid(value);
-    if (this.good.has(value)) return true;
+    if (this.good?.has(value)) return true;
     if (!this.isValid(value) || !isGood(this.schema, value)) return false;
-    if (this.good.size >= MOST_GOOD) this.good.clear();
+    if (!this.good || this.good.size >= MOST_GOOD) this.good = new Set();
     this.good.add(ownCopy(value));
     return true;
   }
 
   isGoodName(name: string): boolean {
-    if (this.goodNames.has(name)) return true;
-    const { propertyNames } = this.schema;
-    if (propertyNames && !new Shape(propertyNames).isValid(name)) return false;
+    if (this.goodNames?.has(name)) return true;
+    if (this.names && !this.names.isValid(name)) return false;
+    // Identifiers are many, and have nothing else about them.
+    if (!this.keyKind) return true;
     if (this.keyKind === 'week' && parseWeek(name) === undefined) return false;
     if (this.keyKind === 'day' && parseDay(name) === undefined) return false;
-    if (this.goodNames.size >= MOST_GOOD) this.goodNames.clear();
+    if (!this.goodNames || this.goodNames.size >= MOST_GOOD) this.goodNames = new Set();
     this.goodNames.add(ownCopy(name));
     return true;
   }
@@ -168,7 +171,7 @@ class Shape {
   }
 }
 
-function isGoodNode(node: Node, shape: Shape, found: Named[]): boolean {
+export function isGoodNode(node: Node, shape: Shape, found: Named[]): boolean {
   switch (node.kind) {
     case 'scalar':
       return isGoodScalar(node, shape, found);
@@ -180,18 +183,22 @@ function isGoodNode(node: Node, shape: Shape, found: Named[]): boolean {
   }
 }
 
-function isGoodScalar(node: ScalarNode, shape: Shape, found: Named[]): boolean {
+export function isGoodScalar(node: ScalarNode, shape: Shape, found: Named[]): boolean {
   const { value } = node;
   if (typeof value !== 'string' && typeof value !== 'number') return false;
   if (!shape.isGoodValue(value)) return false;
   if (shape.refersTo && typeof value === 'string')
-    found.push({ section: shape.refersTo, id: value, at: node });
+    found.push({ section: shape.refersTo, id: value, at: node, span: undefined });
   return true;
 }
 
 function isGoodList(list: ListNode, shape: Shape, found: Named[]): boolean {
   if (!shape.isLongEnough(list)) return false;
-  for (const item of list.items) if (!isGoodNode(item, shape.inside, found)) return false;
+  const { inside } = shape;
+  for (let index = 0; index < list.items.length; index++) {
+    const item = list.items[index];
+    if (!item || !isGoodNode(item, inside, found)) return false;
+  }
   return true;
 }
 
@@ -227,7 +234,7 @@ function isGoodFreeMap({ pairs }: MapNode, shape: Shape, found: Named[]): boolea
     } else if (standsBefore(pairs, index, key)) return false;
     // Set as other keys are, it would be no key.
     if (key.name === '__proto__' || !shape.isGoodName(key.name)) return false;
-    if (section) found.push({ section, id: key.name, at: key });
+    if (section) found.push({ section, id: key.name, at: key, span: undefined });
     if (!isGoodNode(value, inside, found)) return false;
   }
   return true;

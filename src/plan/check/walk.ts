@@ -93,8 +93,8 @@ export function walk(item: Item, bad: Set<string>, sink: ProblemSink): Named[] {
     return bad.size > 0 && bad.has(pointerTo(visited));
   }
 
-  function refer(section: string, id: string, { start, end }: { start: number; end: number }): void {
-    references.push({ section: section as ReferableSection, id, at: { start, end } });
+  function refer(section: string, id: string, place: Named['at']): void {
+    references.push({ section: section as ReferableSection, id, at: place, span: undefined });
   }
 }
 

@@ -1,4 +1,4 @@
-import { checkItem, type ItemCheck } from '../check/check-item';
+import { checkItem, type ItemCheck, NOTHING_BAD } from '../check/check-item';
 import type { Item } from '../check/checked';
 import { type EntrySection, isEntrySection, isPlantSection, isSingleSection } from '../check/item-kinds';
 import { identifierMessage } from '../check/key-messages';
@@ -10,6 +10,7 @@ import { type AllowComment, allowComments } from './comments';
 import { isEmpty, type KeyNode, type Node, type Pair } from './nodes';
 import { parseBriefly, parseChunk } from './parse';
 import { quoted } from './say';
+import { shapedParse } from './shaped-parse';
 import type { ChunkParent } from './split';
 
 export type CheckedItem = Item & ItemCheck;
@@ -33,7 +34,27 @@ const IDENTIFIER_PATTERN = new RegExp(IDENTIFIER);
  * words, and what the small parser cannot read is left.
  */
 export function readChunk(parent: ChunkParent, text: string, brief: boolean): ChunkReading {
-  return new ChunkReader(brief).read(parent, text);
+  return usualEntry(parent, text) ?? new ChunkReader(brief).read(parent, text);
+}
+
+/** One for all lists that hold nothing. */
+const NONE: readonly never[] = [];
+
+/** A chunk of one entry in which nothing is wrong, as nearly all are. */
+function usualEntry(parent: ChunkParent, text: string): ChunkReading | undefined {
+  // Comments that speak to the program are found in the tree.
+  if (parent === 'file' || parent === 'plant' || text.includes('lotwright')) return undefined;
+  const item = shapedParse(parent, text);
+  if (!item || !IDENTIFIER_PATTERN.test(item.key.name)) return undefined;
+  const { kind, key, value, references } = item;
+  return {
+    items: [{ kind, key, value, bad: NOTHING_BAD, references }],
+    sections: NONE,
+    version: undefined,
+    problems: NONE,
+    unsaid: 0,
+    comments: NONE,
+  };
 }
 
 /** A section's heading, whose entries are chunks of their own. */

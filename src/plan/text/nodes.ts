@@ -15,6 +15,8 @@ export interface ScalarNode {
 
 export interface MapNode {
   readonly kind: 'map';
+  /** The value under a key, of a map that was read by its schema: without looking through its pairs. */
+  under?(key: string): Node | undefined;
   readonly pairs: readonly Pair[];
   /** Written with braces. */
   readonly flow: boolean;

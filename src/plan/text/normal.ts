@@ -103,8 +103,10 @@ function readCharacters(file: string, text: string): Characters {
   };
 }
 
+/** How many there are; where they cannot be too many, they are not counted. */
 function linesIn(text: string): number {
   let lines = 1;
+  if (text.length <= MOST_LINES) return lines;
   for (let at = text.indexOf('\n'); at >= 0; at = text.indexOf('\n', at + 1)) lines++;
   return lines;
 }

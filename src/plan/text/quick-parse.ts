@@ -13,17 +13,17 @@ export function quickParse(text: string): MapNode | undefined {
 
 const LF = 10;
 const CR = 13;
-const SPACE = 32;
+export const SPACE = 32;
 const HASH = 35;
 const COLON = 58;
 const COMMA = 44;
-const DASH = 45;
-const QUOTE = 39;
-const DOUBLE_QUOTE = 34;
-const OPEN_LIST = 91;
+export const DASH = 45;
+export const QUOTE = 39;
+export const DOUBLE_QUOTE = 34;
+export const OPEN_LIST = 91;
 const CLOSE_LIST = 93;
-const OPEN_MAP = 123;
-const CLOSE_MAP = 125;
+export const OPEN_MAP = 123;
+export const CLOSE_MAP = 125;
 
 const INTEGER = /^[-+]?\d+$/;
 const DECIMAL = /^[-+]?(?:\.\d+|\d+\.\d*)$/;
@@ -42,10 +42,10 @@ const MOST_KNOWN_LENGTH = 60;
 /** Names of keys that are text. Entries' own names, one for each, are not looked up. */
 const keyNames = new KnownTexts<string>(2048);
 
-class QuickParser {
-  private at = 0;
+export class QuickParser {
+  protected at = 0;
 
-  constructor(private readonly text: string) {}
+  constructor(protected text: string) {}
 
   root(): MapNode | undefined {
     const indent = this.nextLine();
@@ -55,7 +55,7 @@ class QuickParser {
   }
 
   /** From a line's start to the next line with content; gives its indent, and stands at its first character. */
-  private nextLine(): number | undefined {
+  protected nextLine(): number | undefined {
     for (;;) {
       const start = this.at;
       this.skipSpaces();
@@ -67,7 +67,7 @@ class QuickParser {
     }
   }
 
-  private blockMap(indent: number, depth: number): MapNode | undefined {
+  protected blockMap(indent: number, depth: number): MapNode | undefined {
     if (depth > MOST_DEPTH) return undefined;
     const start = this.at;
     const pairs: Pair[] = [];
@@ -85,10 +85,10 @@ class QuickParser {
   }
 
   /** The indent of the line that the parser stands at, once a value has been read to its end. */
-  private indentHere = 0;
+  protected indentHere = 0;
 
   /** A value behind a key's colon, or on the lines below it. Ends at the first character of the next line's content. */
-  private blockValue(indent: number, depth: number): Node | undefined {
+  protected blockValue(indent: number, depth: number): Node | undefined {
     this.skipSpaces();
     if (!this.isLineOver()) {
       const value = this.inlineValue(indent, false, 0);
@@ -117,7 +117,7 @@ class QuickParser {
   }
 
   /** Takes what is left of a line (a comment at most), and goes on to the next line with content. */
-  private endLine(): boolean {
+  protected endLine(): boolean {
     if (!this.takeRestOfLine()) return false;
     if (this.at >= this.text.length) return true;
     const indent = this.nextLine();
@@ -126,7 +126,7 @@ class QuickParser {
     return true;
   }
 
-  private inlineValue(indent: number, inFlow: boolean, depth: number): Node | undefined {
+  protected inlineValue(indent: number, inFlow: boolean, depth: number): Node | undefined {
     if (depth > MOST_DEPTH) return undefined;
     switch (this.code()) {
       case OPEN_MAP:
@@ -174,14 +174,14 @@ class QuickParser {
     return { kind: 'list', items, flow: true, start, end: this.at };
   }
 
-  private takeComma(close: number): boolean {
+  protected takeComma(close: number): boolean {
     if (this.code() === COMMA) this.at++;
     else if (this.code() !== close) return false;
     return true;
   }
 
   /** A key with its colon and the white space that must follow it. */
-  private key(inFlow: boolean): KeyNode | undefined {
+  protected key(inFlow: boolean): KeyNode | undefined {
     const start = this.at;
     const usual = this.usualKey(start);
     if (usual) return usual;
@@ -251,7 +251,7 @@ class QuickParser {
     return { kind: 'scalar', value, raw: this.text.slice(start, this.at), start, end: this.at };
   }
 
-  private plain(inFlow: boolean): ScalarNode | undefined {
+  protected plain(inFlow: boolean): ScalarNode | undefined {
     const start = this.at;
     // What stands for itself wherever it is; the rest is looked at sign by sign.
     PLAIN_SIGNS.lastIndex = start;
@@ -284,7 +284,7 @@ class QuickParser {
   }
 
   /** White space, line ends and comments between the parts of a flow collection. */
-  private skipInFlow(indent: number): boolean {
+  protected skipInFlow(indent: number): boolean {
     for (;;) {
       this.skipSpaces();
       if (!this.isLineOver()) return this.at < this.text.length;
@@ -296,7 +296,7 @@ class QuickParser {
   }
 
   /** At the line's end, or at a comment. */
-  private isLineOver(): boolean {
+  protected isLineOver(): boolean {
     const code = this.code();
     return this.at >= this.text.length || code === LF || code === CR || code === HASH;
   }
@@ -325,11 +325,11 @@ class QuickParser {
     this.at = feed < 0 ? this.text.length : feed;
   }
 
-  private skipSpaces(): void {
+  protected skipSpaces(): void {
     while (this.text.charCodeAt(this.at) === SPACE) this.at++;
   }
 
-  private code(ahead = 0): number {
+  protected code(ahead = 0): number {
     return this.text.charCodeAt(this.at + ahead);
   }
 }

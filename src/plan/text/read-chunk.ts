@@ -1,5 +1,6 @@
-import { buildItem } from '../build/build-item';
+import { type BuiltItem, buildItem } from '../build/build-item';
 import { type ChunkPlace, spanAt } from '../build/places';
+import type { Named } from '../check/checked';
 import type { Allowance, Reference } from '../model';
 import type { Problem } from '../problem';
 import type { Span } from '../span';
@@ -53,7 +54,7 @@ function placeChunk(place: ChunkPlace, reading: ChunkReading): PlacedChunk {
   const { items, problems, comments, sections, unsaid } = reading;
   const moved = (span: Pick<Span, 'start' | 'end'>): Span => spanAt(place, span);
   return {
-    items: items.length === 0 ? NONE : items.map((item) => buildItem(item, place)),
+    items: builtItems(place, items),
     problems:
       problems.length + comments.length === 0
         ? NONE
@@ -66,16 +67,28 @@ function placeChunk(place: ChunkPlace, reading: ChunkReading): PlacedChunk {
   };
 }
 
+function builtItems(place: ChunkPlace, items: readonly CheckedItem[]): readonly BuiltItem[] {
+  const only = items[0];
+  if (only && items.length === 1) return [buildItem(only, place)];
+  return items.length === 0 ? NONE : items.map((item) => buildItem(item, place));
+}
+
+/** What the items name; they are built, so that the places of what they name are mostly made. */
 function referencesIn(place: ChunkPlace, items: readonly CheckedItem[]): readonly Reference[] {
-  let all: Reference[] | undefined;
-  for (const { kind, key, references } of items)
-    for (const { section, id, at: named } of references) {
-      const at = spanAt(place, named);
-      const reference = kind === 'scenarios' ? { section, id, at, scenario: key.name } : { section, id, at };
-      if (all) all.push(reference);
-      else all = [reference];
+  let count = 0;
+  for (let index = 0; index < items.length; index++) count += items[index]?.references.length ?? 0;
+  if (count === 0) return NONE;
+  const all: Reference[] = new Array<Reference>(count);
+  let filled = 0;
+  for (let index = 0; index < items.length; index++) {
+    const { kind, key, references } = items[index] as CheckedItem;
+    for (let one = 0; one < references.length; one++) {
+      const { section, id, at: named, span } = references[one] as Named;
+      const at = span ?? spanAt(place, named);
+      all[filled++] = kind === 'scenarios' ? { section, id, at, scenario: key.name } : { section, id, at };
     }
-  return all ?? NONE;
+  }
+  return all;
 }
 
 function versionIn(place: ChunkPlace, { version: pair }: ChunkReading): PlacedChunk['version'] {

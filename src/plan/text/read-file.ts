@@ -48,13 +48,15 @@ function readWhole(
   const normal = usual ? { text, problems: [] } : normalText(path, text);
   if (normal.text === undefined) return unread(path, text, normal.problems);
   const isUsual = normal.text === text && normal.problems.length === 0;
-  const { chunks, problems } = split(path, normal.text);
+  const lineStarts = usual ?? lineStartsOf(text);
+  // What is unusual may be a carriage return alone, which ends no line as far as YAML is concerned.
+  const { chunks, problems } = split(path, normal.text, isUsual ? lineStarts : undefined);
   const old = since?.last.chunks ?? [];
   const known = since ? takenOver(normal.text, chunks, since.last.normal, old) : [];
   const options = { kept, isAlone: kept && since !== undefined };
   const read = readChunks(path, normal.text, { chunks, known, old }, options);
   return {
-    file: { path, text, lineStarts: usual ?? lineStartsOf(text) },
+    file: { path, text, lineStarts },
     isRead: true,
     normal: normal.text,
     isUsual: isUsual && problems.length === 0,
@@ -104,14 +106,9 @@ function problemsIn(chunks: readonly ReadChunk[]): number {
 
 function moveBy(read: ReadChunk | undefined, by: number): void {
   if (!read) return;
-  const { chunk } = read;
-  const { heading } = chunk;
-  read.chunk = {
-    ...chunk,
-    start: chunk.start + by,
-    end: chunk.end + by,
-    ...(heading && { heading: { ...heading, start: heading.start + by, end: heading.end + by } }),
-  };
+  const { parent, start, end, indent, heading } = read.chunk;
+  const moved = heading && { name: heading.name, start: heading.start + by, end: heading.end + by };
+  read.chunk = { parent, start: start + by, end: end + by, indent, heading: moved };
   read.place.moveTo(read.chunk.start);
 }
 
@@ -144,17 +141,25 @@ function readChunks(
   { kept, isAlone }: Omit<ChunkOptions, 'brief'>,
 ): ReadChunk[] {
   const replaced = old.length > 0 ? replacedBy(old, known) : undefined;
+  const whole = { brief: false, kept, isAlone };
+  const briefly = { brief: true, kept, isAlone: false };
+  const readings: ReadChunk[] = new Array<ReadChunk>(chunks.length);
   let told = 0;
-  return chunks.map((chunk, index) => {
+  for (let index = 0; index < chunks.length; index++) {
+    const chunk = chunks[index] as Chunk;
     const brief = told > MOST_BEFORE_BRIEF;
-    const before = brief ? undefined : known[index];
-    const afresh = () => readChunkAt(path, text, chunk, { brief, kept, isAlone: isAlone && !brief });
-    const read = before ?? (replaced ? withSameFields(afresh(), replaced) : afresh());
-    read.place.moveTo(chunk.start);
-    read.chunk = chunk;
+    let read = brief ? undefined : known[index];
+    if (read) {
+      read.place.moveTo(chunk.start);
+      read.chunk = chunk;
+    } else {
+      read = readChunkAt(path, text, chunk, brief ? briefly : whole);
+      if (replaced) read = withSameFields(read, replaced);
+    }
     told += read.placed.problems.length;
-    return read;
-  });
+    readings[index] = read;
+  }
+  return readings;
 }
 
 function unread(path: string, text: string, problems: readonly Problem[]): FileReading {

@@ -1,0 +1,133 @@
+import type { Item, Named } from '../check/checked';
+import type { EntrySection } from '../check/item-kinds';
+import { isGoodNode, isGoodScalar, type Shape, shapeOfKind } from '../check/quick-check';
+import type { MapNode, Node } from './nodes';
+import { CLOSE_MAP, DASH, DOUBLE_QUOTE, OPEN_LIST, OPEN_MAP, QUOTE, QuickParser, SPACE } from './quick-parse';
+import { ShapedMap } from './shaped-map';
+
+/** An entry in which nothing is wrong, and what it names. */
+export interface ShapedItem extends Item {
+  readonly references: readonly Named[];
+}
+
+/**
+ * Reads a chunk that holds one entry as entries should be: by its schema, parsed and checked in one pass. Undefined
+ * where anything is otherwise; then the chunk is read as a tree, and that is checked. A test holds both to the same.
+ */
+export function shapedParse(kind: EntrySection, text: string): ShapedItem | undefined {
+  return parser.item(kind, text);
+}
+
+/** A key with its colon; in braces a space must follow, elsewhere the line may end. */
+const FLOW_KEY = /[A-Za-z][\w-]{0,60}:(?= )/y;
+const BLOCK_KEY = /[A-Za-z][\w-]{0,60}:(?=[ \r\n])/y;
+
+class ShapedParser extends QuickParser {
+  /** What was named so far; for each entry it begins anew. */
+  private readonly found: Named[] = [];
+
+  item(kind: EntrySection, text: string): ShapedItem | undefined {
+    this.text = text;
+    this.at = 0;
+    const item = this.read(kind);
+    // Nothing is held of a text that was read.
+    this.text = '';
+    this.found.length = 0;
+    return item;
+  }
+
+  private read(kind: EntrySection): ShapedItem | undefined {
+    const shape = shapeOfKind(kind);
+    const indent = shape && this.nextLine();
+    if (!shape || indent === undefined || this.at >= this.text.length) return undefined;
+    const key = this.key(false);
+    if (!key) return undefined;
+    const { namedByKey: section } = shape;
+    if (section) this.found.push({ section, id: key.name, at: key, span: undefined });
+    const value = this.valueBehind(indent, shape.value);
+    if (!value || this.at < this.text.length) return undefined;
+    return { kind, key, value, references: this.found.slice() };
+  }
+
+  /** As `blockValue`. */
+  private valueBehind(indent: number, shape: Shape): Node | undefined {
+    this.skipSpaces();
+    if (!this.isLineOver()) {
+      const value = this.valueHere(indent, shape, false);
+      return value && this.endLine() ? value : undefined;
+    }
+    if (!this.endLine() || this.at >= this.text.length || this.indentHere <= indent) return undefined;
+    const isList = this.code() === DASH && this.code(1) === SPACE;
+    return !isList && shape.type === 'object' && shape.keys
+      ? this.shapedBlock(this.indentHere, shape, shape.keys)
+      : undefined;
+  }
+
+  /** As `inlineValue`; what is no map with known keys and no plain scalar is read as a tree. */
+  private valueHere(indent: number, shape: Shape, inFlow: boolean): Node | undefined {
+    const code = this.code();
+    if (code === OPEN_MAP && shape.type === 'object' && shape.keys)
+      return this.shapedFlow(indent, shape, shape.keys);
+    if (code === OPEN_MAP || code === OPEN_LIST || code === QUOTE || code === DOUBLE_QUOTE) {
+      const node = this.inlineValue(indent, inFlow, 0);
+      return node && isGoodNode(node, shape, this.found) ? node : undefined;
+    }
+    const scalar = this.plain(inFlow);
+    return scalar && isGoodScalar(scalar, shape, this.found) ? scalar : undefined;
+  }
+
+  /** As `blockMap`. */
+  private shapedBlock(indent: number, shape: Shape, keys: Shape['keys'] & object): MapNode | undefined {
+    const map = new ShapedMap(keys, false, this.at);
+    let seen = 0;
+    for (;;) {
+      const start = this.at;
+      const index = this.indexOfKey(BLOCK_KEY, keys);
+      if (index === undefined || (seen & (1 << index)) !== 0) return undefined;
+      seen |= 1 << index;
+      const value = this.valueBehind(indent, shape.at(index));
+      if (!value) return undefined;
+      map.values[index] = value;
+      map.keyStarts[index] = start;
+      map.end = value.end;
+      if (this.at >= this.text.length || this.indentHere < indent) break;
+      if (this.indentHere > indent) return undefined;
+    }
+    return (seen & shape.required) === shape.required ? map : undefined;
+  }
+
+  /** As `flowMap`. */
+  private shapedFlow(indent: number, shape: Shape, keys: Shape['keys'] & object): MapNode | undefined {
+    const map = new ShapedMap(keys, true, this.at++);
+    let seen = 0;
+    for (;;) {
+      if (!this.skipInFlow(indent)) return undefined;
+      if (this.code() === CLOSE_MAP) break;
+      const start = this.at;
+      const index = this.indexOfKey(FLOW_KEY, keys);
+      if (index === undefined || (seen & (1 << index)) !== 0) return undefined;
+      seen |= 1 << index;
+      this.skipSpaces();
+      const value = this.valueHere(indent, shape.at(index), true);
+      if (!value || !this.skipInFlow(indent)) return undefined;
+      map.values[index] = value;
+      map.keyStarts[index] = start;
+      if (!this.takeComma(CLOSE_MAP)) return undefined;
+    }
+    map.end = ++this.at;
+    return (seen & shape.required) === shape.required ? map : undefined;
+  }
+
+  /** The place of the key that stands here; goes on behind its colon. Undefined for one that the schema does not know. */
+  private indexOfKey(pattern: RegExp, keys: Shape['keys'] & object): number | undefined {
+    pattern.lastIndex = this.at;
+    if (!pattern.test(this.text)) return undefined;
+    const behind = pattern.lastIndex;
+    const index = keys.get(this.text.slice(this.at, behind - 1));
+    if (index !== undefined) this.at = behind;
+    return index;
+  }
+}
+
+/** One for all: there are thousands of entries. */
+const parser = new ShapedParser('');

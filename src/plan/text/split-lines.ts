@@ -1,0 +1,72 @@
+import { feedStartsOf } from '../lines';
+
+const SPACE = 32;
+const HASH = 35;
+/** Marks of lines without content: a blank one, and a comment, whose indent is counted on from there. */
+const BLANK = -1;
+const COMMENT = -2;
+
+/** A text's lines by their number, as numbers: a large plan has ten thousand. They end with LF or CRLF. */
+export class Lines {
+  readonly count: number;
+  private readonly starts: readonly number[];
+  /** The indent of a line with content; less than nothing for others. */
+  private readonly marks: Int32Array;
+
+  constructor(
+    private readonly text: string,
+    starts: readonly number[] = feedStartsOf(text),
+  ) {
+    this.starts = starts;
+    // Behind the last line's end no other begins.
+    this.count = starts.at(-1) === text.length ? starts.length - 1 : starts.length;
+    this.marks = new Int32Array(this.count);
+    for (let line = 0; line < this.count; line++) {
+      const start = starts[line] ?? 0;
+      let at = start;
+      let code = text.charCodeAt(at);
+      while (code === SPACE) code = text.charCodeAt(++at);
+      this.marks[line] = this.markOf(code, at, line) ?? at - start;
+    }
+  }
+
+  private markOf(code: number, at: number, line: number): number | undefined {
+    if (code === HASH) return COMMENT - (at - this.startOf(line));
+    // A carriage return can stand within a line that is no text as plans have it.
+    const isOver = code === 10 || code === 13 || Number.isNaN(code);
+    return isOver && at >= this.endOf(line) ? BLANK : undefined;
+  }
+
+  isContent(line: number): boolean {
+    return (this.marks[line] ?? BLANK) >= 0;
+  }
+
+  isComment(line: number): boolean {
+    return (this.marks[line] ?? BLANK) <= COMMENT;
+  }
+
+  /** Spaces before a line's content or comment. */
+  indentOf(line: number): number {
+    const mark = this.marks[line] ?? BLANK;
+    return mark <= COMMENT ? COMMENT - mark : Math.max(0, mark);
+  }
+
+  startOf(line: number): number {
+    return this.starts[line] ?? this.text.length;
+  }
+
+  /** Where its content begins. */
+  contentOf(line: number): number {
+    return this.startOf(line) + this.indentOf(line);
+  }
+
+  /** Where it ends, before its line ending. */
+  endOf(line: number): number {
+    const { text } = this;
+    const start = this.startOf(line);
+    let end = this.startOf(line + 1);
+    if (end > start && text.charCodeAt(end - 1) === 10) end--;
+    if (end > start && text.charCodeAt(end - 1) === 13) end--;
+    return end;
+  }
+}
