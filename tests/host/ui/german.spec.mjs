@@ -63,6 +63,15 @@ test.describe('a window in German', () => {
       ).toBeVisible();
     });
 
+    await test.step('the findings', async () => {
+      await vscode.command('Problems: Focus on Problems View');
+      const problems = page.locator('.markers-panel');
+      await expect(problems).toContainText('weitere verschlossene Kühlzellen werden geöffnet werden');
+      await expect(problems).toContainText('mit einem kalibrierten Messgerät zu messen');
+      await shot('findings');
+      await vscode.command('View: Hide Panel');
+    });
+
     await test.step('the cards', async () => {
       await rooms.nth(1).click();
       await view.getByRole('button', { name: 'Karte von R2' }).click();
