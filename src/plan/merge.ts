@@ -64,7 +64,10 @@ export function mergeFiles(readings: readonly FileReading[]): MergedPlan {
 /** `flatMap` without an array for each: there are thousands. */
 function joined<C, T>(all: readonly C[], of: (one: C) => readonly T[]): T[] {
   const parts: T[] = [];
-  for (const one of all) for (const part of of(one)) parts.push(part);
+  for (let at = 0; at < all.length; at++) {
+    const own = of(all[at] as C);
+    for (let index = 0; index < own.length; index++) parts.push(own[index] as T);
+  }
   return parts;
 }
 
@@ -119,7 +122,10 @@ function mergeItems(readings: readonly FileReading[]): Merged {
   for (const { file, chunks } of readings) {
     const sink = new ProblemSink(MOST_PROBLEMS);
     sinks.set(file.path, sink);
-    for (const { placed } of chunks) for (const item of placed.items) merge(item, sink);
+    for (let at = 0; at < chunks.length; at++) {
+      const items = chunks[at]?.placed.items ?? [];
+      for (let index = 0; index < items.length; index++) merge(items[index] as BuiltItem, sink);
+    }
   }
   return { entries, single, twice: sinks };
 

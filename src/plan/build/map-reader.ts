@@ -160,9 +160,11 @@ export class MapReader {
     const list = this.below(key);
     if (list?.kind !== 'list') return NONE;
     const texts: Given<string>[] = [];
-    for (const [index, item] of list.items.entries())
-      if (item.kind === 'scalar' && typeof item.value === 'string' && !this.isBad(key, index))
+    for (let index = 0; index < list.items.length; index++) {
+      const item = list.items[index];
+      if (item?.kind === 'scalar' && typeof item.value === 'string' && !this.isBad(key, index))
         texts.push({ value: item.value, at: this.spanOf(item) });
+    }
     // A copy is as long as it need be; what was pushed to has room for sixteen more.
     return texts.slice();
   }

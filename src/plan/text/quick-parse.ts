@@ -39,8 +39,6 @@ const MOST_DEPTH = 20;
 /** Scalars by what is written. Longer ones are hardly ever said twice. */
 const plainScalars = new KnownTexts<{ readonly raw: string; readonly value: string | number }>(4096);
 const MOST_KNOWN_LENGTH = 60;
-/** Names of keys that are text. Entries' own names, one for each, are not looked up. */
-const keyNames = new KnownTexts<string>(2048);
 
 export class QuickParser {
   protected at = 0;
@@ -222,13 +220,8 @@ export class QuickParser {
     USUAL_KEY.lastIndex = start;
     if (!USUAL_KEY.test(this.text)) return undefined;
     const end = USUAL_KEY.lastIndex - 1;
-    const written = this.text.slice(start, end);
-    let name = keyNames.get(written);
-    if (name === undefined) {
-      if (SPECIAL.test(written)) return undefined;
-      name = ownCopy(written);
-      keyNames.set(name, name);
-    }
+    const name = this.text.slice(start, end);
+    if (SPECIAL.test(name)) return undefined;
     this.at = end + 1;
     return { name, isText: true, start, end };
   }
