@@ -25,9 +25,17 @@ function candidates({ plan, fruit }: ComputedSeason, section: ReferableSection):
 }
 
 function* unknownReferences(season: ComputedSeason): Iterable<Problem> {
+  // Thousands of lots are of a few varieties: each name is looked for once.
+  const found = new Map<ReferableSection, Set<string>>();
   for (const reference of season.plan.references) {
-    if (known(season, reference.section, reference.id) || addedIn(season, reference)) continue;
-    yield unknownReference(season, reference);
+    const { section, id } = reference;
+    const names = found.get(section) ?? new Set();
+    if (names.has(id)) continue;
+    if (known(season, section, id)) {
+      found.set(section, names.add(id));
+      continue;
+    }
+    if (!addedIn(season, reference)) yield unknownReference(season, reference);
   }
 }
 
