@@ -24,8 +24,6 @@ type Piece = string | number;
 
 interface Template {
   readonly pieces: readonly Piece[];
-  /** Rules out most texts at once. */
-  readonly likely: RegExp;
   readonly translation: string;
   /** Values that are somebody's own words. */
   readonly own: ReadonlySet<number>;
@@ -102,12 +100,16 @@ function textTranslator(
   function translated(text: string): string | undefined {
     const inner = text.trim();
     if (inner === '') return text;
-    if (!known.has(inner))
-      known.set(inner, exact(inner) ?? byTemplate(inner) ?? bySentence(inner) ?? same(inner));
+    if (!known.has(inner)) known.set(inner, made(inner));
     const found = known.get(inner);
     if (found === undefined || inner === text) return found;
     const at = text.indexOf(inner);
     return text.slice(0, at) + found + text.slice(at + inner.length);
+  }
+
+  /** Sentences first: a template that spans several is rare, and to try all on a long text takes its time. */
+  function made(text: string): string | undefined {
+    return exact(text) ?? bySentence(text) ?? byTemplate(text) ?? same(text);
   }
 
   function exact(text: string): string | undefined {
@@ -122,7 +124,7 @@ function textTranslator(
   function byTemplate(text: string): string | undefined {
     for (const { withValues } of lists) {
       for (const template of withValues) {
-        if (!template.likely.test(text)) continue;
+        if (!isLikely(template.pieces, text)) continue;
         const given = fitted(template.pieces, 0, text, (part, index) => {
           if (template.own.has(index)) return part;
           return part === text ? undefined : translated(part);
@@ -191,18 +193,28 @@ function templateOf(english: string, translation: string): Template {
     .split(/(\{\d\})/)
     .filter((piece) => piece !== '')
     .map((piece): Piece => (/^\{\d\}$/.test(piece) ? Number(piece[1]) : piece));
-  const source = pieces.map((piece) => (typeof piece === 'string' ? escaped(piece) : '.*')).join('');
   return {
     pieces,
-    likely: new RegExp(`^${source}$`, 'su'),
     translation,
     own: new Set([...translation.matchAll(/\u201e\{(\d)\}\u201c/g)].map(([, index]) => Number(index))),
     weight: english.replace(/\{\d\}/g, '').length,
   };
 }
 
-function escaped(text: string): string {
-  return text.replace(/[.*+?^${}()|[\]\\/]/g, '\\$&');
+/** Whether the letters of a template stand in a text, in their order: most templates are ruled out at once. */
+function isLikely(pieces: readonly Piece[], text: string): boolean {
+  const [first] = pieces;
+  const last = pieces.at(-1);
+  if (typeof first === 'string' && !text.startsWith(first)) return false;
+  if (typeof last === 'string' && !text.endsWith(last)) return false;
+  let from = 0;
+  for (const piece of pieces) {
+    if (typeof piece === 'number') continue;
+    const at = text.indexOf(piece, from);
+    if (at < 0) return false;
+    from = at + piece.length;
+  }
+  return true;
 }
 
 /** What stands in backticks or quotation marks is the plan's own; numbers, days and weeks are written as the language has them. */
