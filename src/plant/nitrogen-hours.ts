@@ -1,7 +1,7 @@
-import { type Day, firstDayOfWeek, formatWeek, type Week, weekOfDay } from '../plan/dates';
+import { type Day, firstDayOfWeek, formatWeek, type Week } from '../plan/dates';
 import { compute, countedFigure, type Figure } from '../plan/figure';
 import type { NitrogenSource } from '../plan/model';
-import { formulaKeys, sumOf } from '../room/figures';
+import { formulaKeys, type Keyed, sumOf } from '../room/figures';
 import type { NitrogenQueue, NitrogenTurn } from './nitrogen-queue';
 import { daysInUse } from './out-of-use';
 
@@ -67,21 +67,24 @@ function nitrogenWeek(
   carried: Figure<'h'>,
   hoursThere: Figure<'h'>,
 ): NitrogenWeek {
-  const sealed = turns.filter((turn) => weekOfDay(turn.sealed) === week);
+  const first = firstDayOfWeek(week);
+  const sealed: NitrogenTurn[] = [];
+  let ran = 0;
+  for (const turn of turns) {
+    if (turn.sealed >= first && turn.sealed < first + 7) sealed.push(turn);
+    ran += hoursBetween(turn, first, first + 6);
+  }
   const keys = formulaKeys(
     'fill',
     sealed.map(({ room }) => room.fill.id),
   );
-  const flushes = sealed.map(({ flush }, index) => [keys[index] ?? '', flush] as const);
-  const hours = sumOf('hours of nitrogen asked in the week', 'h', [
-    ...(carried.value > 0 ? ([['carried', carried]] as const) : []),
-    ...flushes,
-  ]);
-  const first = firstDayOfWeek(week);
+  const asked = sealed.map(({ flush }, index): Keyed<'h'> => [keys[index] ?? '', flush]);
+  if (carried.value > 0) asked.unshift(['carried', carried]);
+  const hours = sumOf('hours of nitrogen asked in the week', 'h', asked);
   const runs = countedFigure(
     'hours the source runs in the week',
     'h',
-    turns.reduce((sum, turn) => sum + hoursBetween(turn, first, first + 6), 0),
+    ran,
     'rooms flushed one after another, each from the day it is sealed on',
   );
   const share = compute(

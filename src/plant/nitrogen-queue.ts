@@ -84,9 +84,12 @@ export function nitrogenQueue(
 
 /** Of the rooms sealed by the time the source is free, the first by the order; else the one sealed soonest. */
 function nextOf(waiting: readonly Waiting[], freeFrom: number, order: QueueOrder): Waiting {
-  const soonest = Math.min(...waiting.map(({ sealed }) => 24 * sealed));
-  const ready = waiting.filter(({ sealed }) => 24 * sealed <= Math.max(freeFrom, soonest));
-  const [first] = ready.sort((a, b) => compareBy(order, a, b));
+  let soonest = Number.POSITIVE_INFINITY;
+  for (const { sealed } of waiting) soonest = Math.min(soonest, 24 * sealed);
+  const until = Math.max(freeFrom, soonest);
+  let first: Waiting | undefined;
+  for (const one of waiting)
+    if (24 * one.sealed <= until && (!first || compareBy(order, one, first) < 0)) first = one;
   if (!first) throw new RangeError('nothing waits');
   return first;
 }

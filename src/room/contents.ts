@@ -1,21 +1,18 @@
 import type { FruitData, Variety } from '../fruit/types';
 import { compute, type Figure } from '../plan/figure';
 import type { BinType, Fill, Lot, Plan } from '../plan/model';
-import { formulaKeys, sumOf } from './figures';
+import { figureLater, formulaKeys, sumById } from './figures';
 import type { LotInRoom, VarietyInRoom } from './types';
 
 /** What stands in a filled room, counted from its fill. */
 
 /** All bins of the fill, of lots that are not defined too: they take up places all the same. */
 export function binsOf(fill: Fill): Figure<'bins'> {
-  const keys = formulaKeys(
-    'lot',
-    fill.lots.map(({ lot }) => lot.value),
-  );
-  return sumOf(
+  return sumById(
     'bins in the room',
     'bins',
-    fill.lots.map(({ bins }, index) => [keys[index] ?? '', bins] as const),
+    'lot',
+    fill.lots.map(({ lot, bins }) => [lot.value, bins] as const),
   );
 }
 
@@ -79,18 +76,26 @@ export function varietiesInRoom(lots: readonly LotInRoom[]): VarietyInRoom[] {
   return [...byName.values()].flatMap((same) => {
     const [first] = same;
     if (!first) return [];
-    const keys = formulaKeys(
-      'lot',
-      same.map(({ lot }) => lot.id),
-    );
-    const parts = same.map(({ fruit }, index) => [keys[index] ?? '', fruit] as const);
-    return [{ variety: first.variety, fruit: sumOf(`${first.variety.name} in the room`, 'kg', parts) }];
+    const parts = same.map(({ lot, fruit }) => [lot.id, fruit] as const);
+    return [
+      { variety: first.variety, fruit: sumById(`${first.variety.name} in the room`, 'kg', 'lot', parts) },
+    ];
   });
 }
 
 /** Temperature on arrival, each lot by its mass. */
 export function meanFieldTemperature(lots: readonly LotInRoom[]): Figure<'degC'> | undefined {
   if (lots.length === 0) return undefined;
+  let [total, weighted] = [0, 0];
+  for (const { lot, fruit } of lots) {
+    total += fruit.value;
+    weighted += fruit.value * lot.fieldTemperature.value;
+  }
+  const value = weighted / total;
+  return figureLater('mean field temperature', 'degC', value, () => meanByMass(lots, value));
+}
+
+function meanByMass(lots: readonly LotInRoom[], value: number): Figure<'degC'> {
   const ids = lots.map(({ lot }) => lot.id);
   const masses = formulaKeys('fruit', ids);
   const temperatures = formulaKeys('temperature', ids);
@@ -100,15 +105,6 @@ export function meanFieldTemperature(lots: readonly LotInRoom[]): Figure<'degC'>
     inputs[temperatures[index] ?? ''] = lot.fieldTemperature;
   });
   const weighted = masses.map((mass, index) => `${mass} * ${temperatures[index]}`).join(' + ');
-  return compute(
-    'mean field temperature',
-    'degC',
-    `(${weighted}) / (${masses.join(' + ')})`,
-    inputs,
-    (values) => {
-      const of = (key: string | undefined) => values[key ?? ''] ?? 0;
-      const total = masses.reduce((sum, mass) => sum + of(mass), 0);
-      return masses.reduce((sum, mass, index) => sum + of(mass) * of(temperatures[index]), 0) / total;
-    },
-  );
+  const formula = `(${weighted}) / (${masses.join(' + ')})`;
+  return compute('mean field temperature', 'degC', formula, inputs, () => value);
 }

@@ -156,7 +156,11 @@ export function largestOf<U extends Unit>(
   unit: U,
   parts: readonly Keyed<U>[],
 ): Figure<U> | undefined {
-  if (parts.length === 0) return undefined;
+  return parts.length === 0 ? undefined : largestOfSome(name, unit, parts);
+}
+
+/** The same where there is one at least. */
+export function largestOfSome<U extends Unit>(name: string, unit: U, parts: readonly Keyed<U>[]): Figure<U> {
   return compute(
     name,
     unit,

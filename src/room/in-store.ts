@@ -3,7 +3,7 @@ import { carbonDioxideAtRegime, fermentationAtRegime } from '../fruit/fermentati
 import { type RespirationCase, respirationAtRegime, respirationInAir } from '../fruit/respiration';
 import type { Regime, Variety } from '../fruit/types';
 import { compute, type Figure, type Unit } from '../plan/figure';
-import { finite, formulaKeys, type Keyed, sumOf } from './figures';
+import { finite, type Keyed, sumById } from './figures';
 import { carbonDioxideOf, oxygenUseOf } from './gas';
 import type { VarietyInRoom } from './types';
 
@@ -17,9 +17,10 @@ function carbonDioxideOfAll(
 ): Figure<'kg/day'> | undefined {
   if (varieties.length === 0) return undefined;
   return finite(
-    sumOf(
+    sumById(
       name,
       'kg/day',
+      'variety',
       keyed(varieties, ({ variety, fruit }) =>
         carbonDioxideOf(`carbon dioxide of ${variety.name}`, fruit, rateOf(variety)),
       ),
@@ -31,11 +32,7 @@ function keyed<U extends Unit, V extends VarietyInRoom>(
   varieties: readonly V[],
   figureOf: (variety: V) => Figure<U>,
 ): Keyed<U>[] {
-  const keys = formulaKeys(
-    'variety',
-    varieties.map(({ variety }) => variety.name),
-  );
-  return varieties.map((variety, index) => [keys[index] ?? '', figureOf(variety)] as const);
+  return varieties.map((each) => [each.variety.name, figureOf(each)] as const);
 }
 
 /** In air at a temperature: the rate before the gas is set. */
@@ -70,9 +67,10 @@ export function fermentedInStore(
   });
   if (fermenting.length === 0) return undefined;
   return finite(
-    sumOf(
+    sumById(
       'carbon dioxide made by fermentation in store',
       'kg/day',
+      'variety',
       keyed(fermenting, ({ variety, fruit, rate }) =>
         carbonDioxideOf(`carbon dioxide of fermentation, ${variety.name}`, fruit, rate),
       ),
@@ -85,9 +83,10 @@ export function oxygenUse(varieties: readonly VarietyInRoom[], regime: Regime): 
   if (varieties.length === 0) return undefined;
   const density = carbonDioxideDensity(regime.temperature);
   return finite(
-    sumOf(
+    sumById(
       'oxygen the fruit uses',
       'm3/h',
+      'variety',
       keyed(varieties, ({ variety, fruit }) =>
         oxygenUseOf(
           carbonDioxideOf(
@@ -109,9 +108,10 @@ export function meanRespiration(
   varieties: readonly VarietyInRoom[],
   name = 'mean respiration in store',
 ): Figure<'mg/kg/h'> | undefined {
-  const fruit = sumOf(
+  const fruit = sumById(
     'fruit of known variety',
     'kg',
+    'variety',
     keyed(varieties, (variety) => variety.fruit),
   );
   return finite(

@@ -16,7 +16,7 @@ import {
   sevenEighthsTime,
   transmissionHeat,
 } from './cooling';
-import { finite, formulaKeys, largestOf, sumOf } from './figures';
+import { figureLater, finite, formulaKeys, type Keyed, largestOfSome, sumOf } from './figures';
 import { type Intake, intakeDays } from './intake';
 import { fanHeatHolding, fanHeatIn, loadingHeat } from './loading-heat';
 import { commonPractice } from './sources';
@@ -258,16 +258,18 @@ function stepDownCooling(
 }
 
 function peakOf(intake: readonly IntakeDay[], stepDown: StepDown | undefined): Figure<'kW'> | undefined {
-  const days = formulaKeys(
-    'day',
-    intake.map(({ day }) => formatDay(day)),
-  );
-  const parts = intake.map(({ heat }, index) => [days[index] ?? '', heat] as const);
-  const peak = largestOf('peak cooling', 'kW', [
-    ...parts,
-    ...(stepDown ? ([['stepDown', stepDown.cooling]] as const) : []),
-  ]);
-  return peak && finite(peak);
+  let value = stepDown ? stepDown.cooling.value : Number.NEGATIVE_INFINITY;
+  for (const { heat } of intake) value = Math.max(value, heat.value);
+  if (!Number.isFinite(value)) return undefined;
+  return figureLater('peak cooling', 'kW', value, () => {
+    const days = formulaKeys(
+      'day',
+      intake.map(({ day }) => formatDay(day)),
+    );
+    const parts = intake.map(({ heat }, index): Keyed<'kW'> => [days[index] ?? '', heat]);
+    if (stepDown) parts.push(['stepDown', stepDown.cooling]);
+    return largestOfSome('peak cooling', 'kW', parts);
+  });
 }
 
 function coolerLoad(peak: Figure<'kW'>, cooler: Figure<'kW'>): Figure<'%'> {
