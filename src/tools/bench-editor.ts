@@ -10,18 +10,17 @@
  * that of the whole process, whatever else the machine does. Linux only. Nothing here is a test: no result passes or
  * fails.
  */
-import { mkdirSync } from 'node:fs';
+import { copyFileSync, cpSync, existsSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import path from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { parseArgs } from 'node:util';
-import { buildSync } from 'esbuild';
 import { BenchClient, type BenchServer, type Key, type Memory, type Took } from './bench-editor-client';
 import { type EditorSize, oneText, SIZES, seasonSections } from './bench-editor-text';
 
 const root = path.resolve(path.dirname(fileURLToPath(import.meta.url)), '../..');
 const from = (file: string) => path.join(root, file);
-const serverFile = from('out/bench/server.cjs');
+const serverFile = from('out/bench/server/server.cjs');
 const peerEntry = path.join(
   path.dirname(createRequire(import.meta.url).resolve('yaml-language-server/package.json')),
   'bin/yaml-language-server',
@@ -335,26 +334,16 @@ function quantile(values: readonly number[], share: number): number {
   return sorted[Math.min(sorted.length - 1, Math.floor(sorted.length * share))] ?? Number.NaN;
 }
 
-/** Bundled as the packed extension is. */
-function bundleServer(): void {
-  mkdirSync(path.dirname(serverFile), { recursive: true });
-  buildSync({
-    absWorkingDir: root,
-    entryPoints: ['src/server/node.ts'],
-    outfile: serverFile,
-    bundle: true,
-    platform: 'node',
-    format: 'cjs',
-    target: 'node20',
-    minifyWhitespace: true,
-    minifySyntax: true,
-    minifyIdentifiers: true,
-    alias: { highs: from('node_modules/highs/build/highs.js') },
-    logLevel: 'warning',
-  });
+/** The very files that the packed extension holds. */
+function copyServer(): void {
+  const packed = from('dist/packed');
+  if (!existsSync(packed)) throw new Error('the server is not there: build first');
+  cpSync(packed, path.dirname(serverFile), { recursive: true });
+  for (const name of ['server.cjs', 'lot-plan.schema.json', 'highs.wasm'])
+    copyFileSync(from(`dist/${name}`), path.join(path.dirname(serverFile), name));
 }
 
-bundleServer();
+copyServer();
 main().catch((error: unknown) => {
   console.error(error);
   process.exitCode = 1;

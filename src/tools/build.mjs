@@ -3,6 +3,7 @@ import fs from 'node:fs';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import esbuild from 'esbuild';
+import { buildParts } from './parts.mjs';
 
 const root = path.resolve(path.dirname(fileURLToPath(import.meta.url)), '../..');
 const from = (file) => path.join(root, file);
@@ -72,22 +73,6 @@ const bundles = [
     entryPoints: ['src/server/node.ts'],
     outfile: 'dist/server.cjs',
   },
-  { ...node, entryPoints: ['src/server/serve-node.ts'], outfile: 'dist/server-parts.cjs' },
-  {
-    ...node,
-    entryPoints: ['src/cli/main.ts'],
-    outfile: 'dist/cli.cjs',
-    banner: { js: '#!/usr/bin/env node' },
-  },
-  {
-    ...node,
-    entryPoints: ['src/cli/assistant/main.ts'],
-    outfile: 'dist/mcp.cjs',
-    banner: { js: '#!/usr/bin/env node' },
-  },
-  { ...node, entryPoints: ['src/server/worker-node.ts'], outfile: 'dist/worker.cjs' },
-  // In the packed extension in place of the server's parts, command line and worker.
-  { ...node, minifyIdentifiers, entryPoints: ['src/tools/packed-node.ts'], outfile: 'dist/packed-node.cjs' },
   { ...web, entryPoints: ['extension/web-main.ts'], outfile: 'dist/web/extension.js', format: 'cjs' },
   { ...web, entryPoints: ['src/server/web.ts'], outfile: 'dist/web/server.js', format: 'iife' },
   { ...web, entryPoints: ['src/server/worker-web.ts'], outfile: 'dist/web/worker.js', format: 'iife' },
@@ -95,11 +80,46 @@ const bundles = [
   { ...web, entryPoints: ['extension/panel/panel.css'], outfile: 'dist/panel.css' },
 ];
 
+const PROGRAM = '#!/usr/bin/env node\n';
+const BANNERS = { cli: PROGRAM, mcp: PROGRAM };
+/** Of the same parts, which they share; see `parts.mjs`. */
+const PROGRAMS = {
+  'server-parts': 'src/server/serve-node.ts',
+  cli: 'src/cli/main.ts',
+  mcp: 'src/cli/assistant/main.ts',
+  worker: 'src/server/worker-node.ts',
+};
+/** What a worker goes on to be. The one that compares is made of what the server is made of. */
+const STARTED = {
+  'src/server/fill-worker/node.ts': 'worker',
+  'src/release/draws-worker-node.ts': 'worker',
+  'src/release/worker-node.ts': 'worker',
+};
+
+async function buildPrograms() {
+  const { mcp, ...packed } = PROGRAMS;
+  const { bundle, ...options } = node;
+  const shared = { started: STARTED, banner: BANNERS };
+  await buildParts({ ...shared, outdir: from('dist'), programs: PROGRAMS, options });
+  // What the packed extension has in their place.
+  const shorter = { ...options, minifyIdentifiers };
+  await buildParts({ ...shared, outdir: from('dist/packed'), programs: packed, options: shorter });
+}
+
+/** While somebody works on them each program is one file: that is made sooner. */
+const whole = Object.entries(PROGRAMS).map(([name, entry]) => ({
+  ...node,
+  entryPoints: [entry],
+  outfile: `dist/${name}.cjs`,
+  banner: { js: BANNERS[name]?.trim() ?? '' },
+}));
+
 /** One character beyond these, in a pattern or a tagged text, and the engine keeps the whole file at two bytes each. */
 function checkOneByte() {
-  for (const { outfile, platform } of bundles)
-    if (platform === 'node' && /[^\0-\x7f]/.test(fs.readFileSync(from(outfile), 'latin1')))
-      throw new Error(`${outfile} has characters beyond ASCII: write them as escapes in the source`);
+  for (const folder of ['dist', 'dist/packed'])
+    for (const name of fs.readdirSync(from(folder)).filter((file) => file.endsWith('.cjs')))
+      if (/[^\0-\x7f]/.test(fs.readFileSync(from(`${folder}/${name}`), 'latin1')))
+        throw new Error(`${folder}/${name} has characters beyond ASCII: write them as escapes in the source`);
 }
 
 /** Files that the bundles read as they are: the solver's program, the findings' pages, the published schemas. */
@@ -108,8 +128,9 @@ function copyFiles() {
   // The editor looks for the manifest's texts beside the manifest, and nowhere else.
   for (const name of ['package.nls.json', 'package.nls.de.json'])
     fs.copyFileSync(from(`extension/l10n/${name}`), from(name));
-  // For editors that open a plan as plain YAML.
-  fs.copyFileSync(from('schemas/lot-plan.schema.json'), from('dist/lot-plan.schema.json'));
+  // For the programs, and for editors that open a plan as plain YAML.
+  const schema = JSON.parse(fs.readFileSync(from('schemas/lot-plan.schema.json'), 'utf8'));
+  fs.writeFileSync(from('dist/lot-plan.schema.json'), JSON.stringify(schema));
   for (const [folder, to, keep] of [
     ['src/findings/pages', 'dist/pages', '.md'],
     ['schemas', 'dist/schemas', '.json'],
@@ -123,12 +144,12 @@ function copyFiles() {
 }
 
 if (process.argv.includes('--watch')) {
-  for (const bundle of bundles) await (await esbuild.context(bundle)).watch();
+  for (const bundle of [...bundles, ...whole]) await (await esbuild.context(bundle)).watch();
   copyFiles();
   console.log('watching; Ctrl-C ends');
 } else {
   fs.rmSync(from('dist'), { recursive: true, force: true });
-  await Promise.all(bundles.map((bundle) => esbuild.build(bundle)));
+  await Promise.all([buildPrograms(), ...bundles.map((bundle) => esbuild.build(bundle))]);
   checkOneByte();
   copyFiles();
   fs.chmodSync(from('dist/cli.cjs'), 0o755);

@@ -6,14 +6,19 @@ import path from 'node:path';
 import { root } from './run.mjs';
 
 const staged = path.join(root, 'out/package-cli');
-const PROGRAM = ['cli.cjs', 'mcp.cjs', 'worker.cjs', 'highs.wasm', 'schemas', 'pages'];
+const BESIDE = ['highs.wasm', 'lot-plan.schema.json', 'schemas', 'pages'];
+/** What only the editor starts. */
+const EDITOR = ['extension.cjs', 'server.cjs', 'server-parts.cjs'];
 const { version, description, license, engines } = JSON.parse(
   fs.readFileSync(path.join(root, 'package.json'), 'utf8'),
 );
 
 fs.rmSync(staged, { recursive: true, force: true });
 fs.mkdirSync(path.join(staged, 'dist'), { recursive: true });
-for (const name of PROGRAM)
+const programs = fs
+  .readdirSync(path.join(root, 'dist'))
+  .filter((name) => name.endsWith('.cjs') && !EDITOR.includes(name));
+for (const name of [...programs, ...BESIDE])
   fs.cpSync(path.join(root, 'dist', name), path.join(staged, 'dist', name), { recursive: true });
 for (const name of ['LICENSE', 'CHANGELOG.md', 'README.md'])
   fs.cpSync(path.join(root, name), path.join(staged, name));

@@ -21,14 +21,13 @@ const FILES = [
 ];
 /** Built for the checkout and not read by the extension; the English texts stand in its code too. */
 const NOT_PACKED = [
-  'dist/mcp.cjs',
   'dist/schemas',
   'extension/l10n/bundle.l10n.json',
   'extension/l10n/package.nls.json',
   'extension/l10n/package.nls.de.json',
 ];
-/** Each starts its part of the one file that holds all of them. */
-const IN_ONE = ['cli', 'worker'];
+/** What starts by itself; all other programs stand in `dist/packed`. */
+const BY_ITSELF = ['extension.cjs', 'server.cjs'];
 /** Texts without the spaces that are for people. */
 const JSON_FILES = ['extension/l10n/bundle.l10n.de.json', 'package.nls.json', 'package.nls.de.json'];
 
@@ -58,15 +57,11 @@ fs.writeFileSync(
     .join('\n'),
 );
 for (const name of NOT_PACKED) fs.rmSync(path.join(staged, name), { recursive: true, force: true });
-for (const name of IN_ONE)
-  fs.writeFileSync(
-    path.join(staged, 'dist', `${name}.cjs`),
-    `#!/usr/bin/env node\nrequire('./packed-node.cjs').start('${name}');\n`,
-  );
-fs.writeFileSync(
-  path.join(staged, 'dist/server-parts.cjs'),
-  `module.exports = require('./packed-node.cjs');\n`,
-);
+const dist = path.join(staged, 'dist');
+const isProgram = (name) => name.endsWith('.cjs') && !BY_ITSELF.includes(name);
+for (const name of fs.readdirSync(dist).filter(isProgram)) fs.rmSync(path.join(dist, name));
+fs.cpSync(path.join(dist, 'packed'), dist, { recursive: true });
+fs.rmSync(path.join(dist, 'packed'), { recursive: true });
 for (const name of JSON_FILES) {
   const file = path.join(staged, name);
   fs.writeFileSync(file, JSON.stringify(JSON.parse(fs.readFileSync(file, 'utf8'))));
