@@ -13,7 +13,7 @@ import type { Problem } from '../problem';
 import { featureProblem } from './features';
 import { MOST_DEPTH, tooDeepAt } from './nesting';
 import type { KeyNode, Node, Pair, ScalarNode } from './nodes';
-import type { ParsedChunk } from './parse';
+import type { ParsedChunk } from './parsed-chunk';
 import { syntaxProblem, tooDeep, tooLarge, unclosedProblem } from './syntax-messages';
 
 /** The full YAML reader takes some seconds for this much. UTF-16 code units. */

@@ -1,14 +1,6 @@
-import type { Problem } from '../problem';
 import { fullParse } from './full-parse';
-import type { Node } from './nodes';
+import type { ParsedChunk } from './parsed-chunk';
 import { quickParse } from './quick-parse';
-
-export interface ParsedChunk {
-  /** Undefined where there is nothing, or nothing could be read. */
-  readonly root: Node | undefined;
-  /** Places are relative to the chunk; their file is empty. */
-  readonly problems: readonly Problem[];
-}
 
 /** Reads a chunk's YAML. Never throws. */
 export function parseChunk(text: string): ParsedChunk {
