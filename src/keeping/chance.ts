@@ -82,12 +82,14 @@ export function daysOfBoth(standard: Standard, { confidence }: Wanted, ofLife: n
   if (!standard.firmness) return ofLife;
   // Below nothing: not even the first day is known to have the chance yet.
   let [low, high, days] = [-1, ofLife, ofLife];
+  const falling = { chance: 1, by: 0 };
   for (let step = 0; step < MOST_STEPS && high - low > CLOSE_DAYS; step++) {
-    const chance = standardChance(standard, days);
+    fallOn(standard, standard.firmness, days, falling);
+    const { chance, by } = falling;
     if (chance >= confidence) low = days;
     else high = days;
     if (high === 0) return 0;
-    const next = days + Math.log(chance / confidence) / fallsBy(standard, days);
+    const next = days + Math.log(chance / confidence) / by;
     if (Math.abs(next - days) < CLOSE_DAYS) return Math.min(ofLife, Math.max(0, next));
     days = next > low && next < high ? Math.max(0, next) : Math.max(0, (low + high) / 2);
   }
@@ -97,20 +99,34 @@ export function daysOfBoth(standard: Standard, { confidence }: Wanted, ofLife: n
 const MOST_STEPS = 100;
 const CLOSE_DAYS = 1e-10;
 
-/** By how much the logarithm of the chance that both hold falls in a day. */
-function fallsBy({ life, spread, firmness }: Standard, days: number): number {
-  const byLife = spread > 0 ? hazard((life - days) / spread) / spread : 0;
-  if (!firmness) return byLife;
-  const { course, least } = firmness;
+/** The chance that both hold after so many days, and by how much its logarithm falls in a day. */
+function fallOn(
+  { life, spread }: Standard,
+  { course, least }: NonNullable<Standard['firmness']>,
+  days: number,
+  falling: { chance: number; by: number },
+): void {
   const expected = plainFirmness(course, days);
   const doubt = plainSpread(course, expected);
   const softens = softensOn(course, days);
   const more = spreadGrows(course, expected, softens);
-  const z = (expected - least) / doubt;
-  return byLife + (hazard(z) * (softens + z * more)) / doubt;
+  const firm = (expected - least) / doubt;
+  const chanceFirm = normalChance(firm);
+  const byFirmness = (hazard(firm, chanceFirm) * (softens + firm * more)) / doubt;
+  if (spread > 0) {
+    const z = (life - days) / spread;
+    const chanceAlive = normalChance(z);
+    falling.chance = chanceAlive * chanceFirm;
+    falling.by = hazard(z, chanceAlive) / spread + byFirmness;
+  } else {
+    falling.chance = (days <= life ? 1 : 0) * chanceFirm;
+    falling.by = byFirmness;
+  }
 }
 
+const ROOT_OF_TWO_PI = Math.sqrt(2 * Math.PI);
+
 /** Density over chance of being at or below so many standard deviations. */
-function hazard(z: number): number {
-  return Math.exp((-z * z) / 2) / (Math.sqrt(2 * Math.PI) * normalChance(z));
+function hazard(z: number, chance: number): number {
+  return Math.exp((-z * z) / 2) / (ROOT_OF_TWO_PI * chance);
 }

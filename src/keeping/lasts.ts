@@ -11,7 +11,7 @@ import {
   type Standard,
   type Wanted,
 } from './chance';
-import type { FirmnessCourse, KnownFirmness } from './firmness';
+import type { FirmnessCourse, KnownFirmness, PlainCourse } from './firmness';
 import type { LotLife } from './storage-life';
 import type { LotLimit } from './types';
 
@@ -35,14 +35,19 @@ export interface LastingInputs {
  * firmness count, the one that would end first alone is named, and is asked for the higher chance that makes up for the
  * doubt in the other.
  */
-export function lasting(inputs: LastingInputs, standard: Standard, wanted: Wanted): Lasting {
+export function lasting(standard: Standard, wanted: Wanted): Lasting {
+  const { confidence } = wanted;
+  const { life, spread, firmness } = standard;
   const ofLife = daysOfLife(standard, wanted);
-  if (endsByFirmness(standard, wanted, ofLife))
-    return { days: lastingFigure(inputs, standard, wanted).value, setBy: 'firmness' };
   const days = daysOfBoth(standard, wanted, ofLife);
+  if (firmness && endsByFirmness(standard, wanted, ofLife)) {
+    const deviations = deviationsNeeded(confidence, lifeChance(standard, days));
+    return { days: plainDaysByFirmness(firmness.course, firmness.least, deviations), setBy: 'firmness' };
+  }
   // Storage life with the chance that makes up for the other's doubt comes to these very days, unless that is cut short.
-  const same = ofLife < MOST_DAYS && standard.life - days < MOST_DEVIATIONS * standard.spread;
-  return { days: same ? days : lastingFigure(inputs, standard, wanted).value, setBy: 'storage life' };
+  if (ofLife < MOST_DAYS && life - days < MOST_DEVIATIONS * spread) return { days, setBy: 'storage life' };
+  const deviations = deviationsNeeded(confidence, firmnessChance(standard, days));
+  return { days: Math.max(0, life - deviations * spread), setBy: 'storage life' };
 }
 
 /** The same days, with how they come about. */
@@ -116,11 +121,7 @@ function mayBeLostOfFitted(
       spread,
       share,
     },
-    ({ lostByThen: lost, d, z, spread: own, share: part }) => {
-      const a = 1 - (z * part) ** 2;
-      const root = Math.sqrt(Math.max(0, d ** 2 - a * (d ** 2 - (z * own) ** 2)));
-      return Math.max(0, lost + (d - (z < 0 ? -1 : 1) * root) / a);
-    },
+    (v) => Math.max(0, v.lostByThen + lostWithin(v.d, v.z, v.spread, v.share)),
   );
 }
 
@@ -145,11 +146,7 @@ function mayBeLostOfUsual(
       test: firmnessTestSpread,
       share: softeningSpread,
     },
-    ({ d, z, test, share }) => {
-      const a = 1 - (z * share) ** 2;
-      const root = Math.sqrt(Math.max(0, d ** 2 - a * (d ** 2 - (z * test) ** 2)));
-      return Math.max(0, (d - (z < 0 ? -1 : 1) * root) / a);
-    },
+    ({ d, z, test, share }) => Math.max(0, lostWithin(d, z, test, share)),
   );
 }
 
@@ -177,21 +174,62 @@ function daysToLose(lotId: string, course: FirmnessCourse, mayBeLost: Figure<'N'
       softening: course.softening,
       daysPerMonth,
     },
-    (v) =>
-      v.filledAfter * Math.min(1, v.mayBeLost / Math.max(0.001, v.lostFilling)) +
-      v.lateBy * Math.min(1, Math.max(0, v.mayBeLost - v.lostFilling) / Math.max(0.001, v.lostLate)) +
-      (Math.max(0, v.mayBeLost - v.lostFilling - v.lostLate) / Math.max(0.001, v.softening)) * v.daysPerMonth,
+    (v) => lossTakes(v.mayBeLost, v.filledAfter, v.lostFilling, v.lateBy, v.lostLate, v.softening),
   );
+}
+
+/** Days as `daysToLose` tells: those of filling, of a late sealing, and in store. */
+function lossTakes(
+  mayBeLost: number,
+  filledAfter: number,
+  lostFilling: number,
+  lateBy: number,
+  lostLate: number,
+  softening: number,
+): number {
+  return (
+    filledAfter * Math.min(1, mayBeLost / Math.max(0.001, lostFilling)) +
+    lateBy * Math.min(1, Math.max(0, mayBeLost - lostFilling) / Math.max(0.001, lostLate)) +
+    (Math.max(0, mayBeLost - lostFilling - lostLate) / Math.max(0.001, softening)) * daysPerMonth.value
+  );
+}
+
+/** The loss that, with `z` deviations of hypot(test, share * loss), comes to `d`. */
+function lostWithin(d: number, z: number, test: number, share: number): number {
+  const a = 1 - (z * share) ** 2;
+  const root = Math.sqrt(Math.max(0, d ** 2 - a * (d ** 2 - (z * test) ** 2)));
+  return (d - (z < 0 ? -1 : 1) * root) / a;
+}
+
+/** As `daysByFirmness`, which tells how it comes about. */
+function plainDaysByFirmness(course: PlainCourse, least: number, z: number): number {
+  const { known, filledAfter } = course;
+  const lost = known ? known.lostByThen : 0;
+  const d = course.atHarvest - lost - least;
+  const mayBeLost = known
+    ? Math.max(0, lost + lostWithin(d, z, known.spread, known.softeningSpread))
+    : Math.max(0, lostWithin(d, z, firmnessTestSpread.value, softeningSpread.value));
+  const lateBy = course.sealedAfter - filledAfter;
+  const lostLate = (course.softeningBeforeSealing * lateBy) / daysPerMonth.value;
+  return lossTakes(mayBeLost, filledAfter, course.lossWhileFilling, lateBy, lostLate, course.softening);
 }
 
 /** Standard deviations that one limit must be kept away by, so that both together hold with the confidence. */
 function deviationsFor(confidence: number, otherChance: number, other: string): Figure<'1'> {
-  const wanted = Math.min(MOST_WANTED, confidence / Math.max(confidence, otherChance));
+  const wanted = chanceNeeded(confidence, otherChance);
   const said = `${percent(confidence)} in all, ${other} holding with ${percent(otherChance)}`;
   return referenceFigure('standard deviations below the median', '1', deviationsBelow(wanted), {
     citation: `Normal distribution, for a chance of ${percent(wanted)} (${said})`,
     known: 'published',
   });
+}
+
+function deviationsNeeded(confidence: number, otherChance: number): number {
+  return deviationsBelow(chanceNeeded(confidence, otherChance));
+}
+
+function chanceNeeded(confidence: number, otherChance: number): number {
+  return Math.min(MOST_WANTED, confidence / Math.max(confidence, otherChance));
 }
 
 function counted(name: string, value: number): Figure<'days'> {

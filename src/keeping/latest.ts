@@ -42,14 +42,21 @@ interface Weakest {
   readonly setBy: LotLimit;
 }
 
-/** The first of those that last as short. Most are sure to last longer than it, and are not asked how long. */
+/**
+ * The first of those that last as short. With the chance that their keeping was made for it is known how long they last;
+ * with another most are sure to last longer than the weakest so far, and are not asked.
+ */
 function weakestOf(lots: readonly LotTime[], wanted: Wanted): Weakest | undefined {
   let weakest: Weakest | undefined;
   for (const lot of lots) {
-    if (weakest && surelyLasts(lot, weakest.lastWeek, wanted)) continue;
-    const { days, setBy } = lastsWith(lot, wanted);
-    const lastWeek = lastWholeWeek(lot.start, days);
-    if (!weakest || lastWeek < weakest.lastWeek) weakest = { lot, lastWeek, setBy };
+    if (lot.wanted === wanted) {
+      const { latest, latestSetBy } = lot.keeping;
+      if (!weakest || latest < weakest.lastWeek) weakest = { lot, lastWeek: latest, setBy: latestSetBy };
+    } else if (!(weakest && surelyLasts(lot, weakest.lastWeek, wanted))) {
+      const { days, setBy } = lastsWith(lot, wanted);
+      const lastWeek = lastWholeWeek(lot.start, days);
+      if (!weakest || lastWeek < weakest.lastWeek) weakest = { lot, lastWeek, setBy };
+    }
   }
   return weakest;
 }

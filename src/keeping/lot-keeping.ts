@@ -17,6 +17,8 @@ export interface LotTime {
   /** First day of picking: what its days count from. */
   readonly start: Day;
   readonly standard: Standard;
+  /** The chance its keeping was made for. */
+  readonly wanted: Wanted;
   readonly inputs: LastingInputs;
   /** Days from picking by which a disorder has it packed first. */
   readonly packedBy: Figure<'days'> | undefined;
@@ -56,7 +58,7 @@ export function lotTimeFor(
   const inputs = { lotId: lot.id, lotLife: life, course, leastFirmness: least };
   const disorders = lotDisorders(inRoom, fill, regime, start);
   const packedBy = firstOf(disorders);
-  const { days, setBy } = endedBy(packedBy, lasting(inputs, standard, wanted));
+  const { days, setBy } = endedBy(packedBy, lasting(standard, wanted));
   const keeping: LotKeeping = {
     lot,
     inRoom,
@@ -70,12 +72,12 @@ export function lotTimeFor(
     latestSetBy: setBy,
     disorders,
   };
-  return { keeping, start, standard, inputs, packedBy };
+  return { keeping, start, standard, wanted, inputs, packedBy };
 }
 
 /** How long a lot lasts with a chance. */
-export function lastsWith({ inputs, standard, packedBy }: LotTime, wanted: Wanted): Lasting {
-  return endedBy(packedBy, lasting(inputs, standard, wanted));
+export function lastsWith({ standard, packedBy }: LotTime, wanted: Wanted): Lasting {
+  return endedBy(packedBy, lasting(standard, wanted));
 }
 
 /** The same days, with how they come about. */
