@@ -1,15 +1,7 @@
-import type { ComputedSeason } from './types';
+import type { ComputedSeason, FindIn, InEntry, Rule } from './types';
 
 /** Maps of a season whose entries a rule may look at one by one. */
-export type EntryMap =
-  | 'rooms'
-  | 'binTypes'
-  | 'regimes'
-  | 'lots'
-  | 'fills'
-  | 'capacities'
-  | 'filled'
-  | 'keeping';
+export type EntryMap = keyof InEntry;
 
 /**
  * Rules that say of each entry of these maps what they say of it alone: what they find in a season is what they find
@@ -61,4 +53,25 @@ export function mapsOf(code: string): readonly EntryMap[] {
 export function mapIn(season: ComputedSeason, map: EntryMap): ReadonlyMap<string, unknown> {
   if (map === 'capacities' || map === 'filled' || map === 'keeping') return season[map];
   return season.plan[map];
+}
+
+/** A rule that says of each entry by itself what is wrong with it. */
+export function ofEntries(inEntry: InEntry): Pick<Rule, 'find' | 'inEntry'> {
+  return { inEntry, find: (season) => foundInAll(season, inEntry) };
+}
+
+function* foundInAll(season: ComputedSeason, inEntry: InEntry) {
+  for (const map of Object.keys(inEntry) as EntryMap[]) {
+    const find = findIn(inEntry, map);
+    if (!find) continue;
+    for (const entry of mapIn(season, map).values()) {
+      const found = find(season, entry);
+      if (found) yield* found;
+    }
+  }
+}
+
+/** What looks at an entry of that map. */
+export function findIn(inEntry: InEntry | undefined, map: EntryMap): FindIn<unknown> | undefined {
+  return inEntry?.[map] as FindIn<unknown> | undefined;
 }

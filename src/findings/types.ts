@@ -21,6 +21,18 @@ export type Family =
   | 'safety'
   | 'readings';
 
+/** What a rule finds in one entry; undefined where nothing is wrong with it, as with most. */
+export type FindIn<E> = (season: ComputedSeason, entry: E) => Iterable<Problem> | undefined;
+
+type ValueOf<M> = M extends ReadonlyMap<string, infer V> ? V : never;
+
+/** By the map whose entries it speaks of. */
+export type InEntry = {
+  readonly [M in 'rooms' | 'binTypes' | 'regimes' | 'lots' | 'fills']?: FindIn<ValueOf<Plan[M]>>;
+} & {
+  readonly [M in 'capacities' | 'filled' | 'keeping']?: FindIn<ValueOf<ComputedSeason[M]>>;
+};
+
 /** A rule of the plan. Its page is `src/findings/pages/<code>.md`. */
 export interface Rule {
   readonly code: string;
@@ -30,6 +42,8 @@ export interface Rule {
   readonly summary: string;
   /** Undefined for codes that reading the plan gives itself. */
   readonly find?: (season: ComputedSeason) => Iterable<Problem>;
+  /** The same entry by entry, where it is given: for rules of lots, of which there are thousands. */
+  readonly inEntry?: InEntry;
   /** What a rule of single entries finds beside them, in the season as a whole. */
   readonly findBeside?: (season: ComputedSeason) => Iterable<Problem>;
 }

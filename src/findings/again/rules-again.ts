@@ -1,8 +1,8 @@
 import type { Problem } from '../../plan/problem';
 import type { Steps } from '../../plan/steps';
-import { type EntryMap, mapIn, mapsOf } from '../each-entry';
+import { type EntryMap, findIn, mapIn, mapsOf } from '../each-entry';
 import { rules } from '../rules';
-import type { ComputedSeason, Rule } from '../types';
+import type { ComputedSeason, FindIn, Rule } from '../types';
 import { Cells, type Noticer } from './cells';
 import { OneOf } from './watched-map';
 import { allOf, type Through } from './watched-plan';
@@ -24,9 +24,12 @@ const ENTRIES_A_STEP = 8;
 interface Finder {
   readonly code: string;
   readonly find: NonNullable<Rule['find']>;
+  readonly inEntry?: Rule['inEntry'];
 }
 
-const finders: readonly Finder[] = rules.flatMap(({ code, find }) => (find ? [{ code, find }] : []));
+const finders: readonly Finder[] = rules.flatMap(({ code, find, inEntry }) =>
+  find ? [{ code, find, ...(inEntry && { inEntry }) }] : [],
+);
 
 /** It asks for so many lots one by one that it is taken to look at all of them: noticing each takes longer. */
 const THROUGH_ALL: ReadonlySet<string> = new Set(['unknown-reference']);
@@ -38,8 +41,20 @@ const ofWhole: readonly Finder[] = [
 ];
 
 /** Rules that look at the entries of a map one by one. */
-const ofEntries: ReadonlyMap<EntryMap, readonly Finder[]> = new Map(
-  MAPS.map((map) => [map, finders.filter(({ code }) => mapsOf(code).includes(map))] as const),
+interface EntryRules {
+  /** Such as are given an entry. */
+  readonly given: readonly FindIn<unknown>[];
+  /** Such as go through the map, where there is but one. */
+  readonly going: readonly NonNullable<Rule['find']>[];
+}
+
+const ofEntries: ReadonlyMap<EntryMap, EntryRules> = new Map(
+  MAPS.map((map) => {
+    const some = finders.filter(({ code }) => mapsOf(code).includes(map));
+    const given = some.flatMap(({ inEntry }) => findIn(inEntry, map) ?? []);
+    const going = some.flatMap(({ find, inEntry }) => (inEntry ? [] : [find]));
+    return [map, { given, going }] as const;
+  }),
 );
 
 /** Runs only those rules again that looked at something that has changed; those of single entries for these alone. */
@@ -73,19 +88,20 @@ export class RulesAgain {
       if (problems.length > 0) found.push(...problems);
     }
     for (const [map, entryRules] of ofEntries) {
-      let one: ReturnType<typeof seasonOfOne> | undefined;
+      let one: SeasonOfOne | undefined;
+      const oneOf = () => {
+        one ??= seasonOfOne(viewOf, map);
+        return one;
+      };
+      const look = () => foundIn(entryRules, view, oneOf());
+      const make = () => around(look);
       const cells = this.entryCells.get(map);
       let made = 0;
       for (const id of mapIn(season, map).keys()) {
         let problems = cells?.atHand(id);
         if (!problems) {
           if (made++ % ENTRIES_A_STEP === 0) yield;
-          one ??= seasonOfOne(viewOf, map);
-          const { season: seasonOf, lookAt } = one;
-          const make = () => {
-            lookAt(id);
-            return around(() => foundIn(entryRules, seasonOf));
-          };
+          oneOf().lookAt(id);
           problems = cells?.get(id, [], make) ?? [];
         }
         if (problems.length > 0) found.push(...problems);
@@ -97,21 +113,39 @@ export class RulesAgain {
   }
 }
 
-function foundIn(some: readonly Finder[], season: ComputedSeason): readonly Problem[] {
+function foundIn({ given, going }: EntryRules, season: ComputedSeason, one: SeasonOfOne): readonly Problem[] {
   let found: Problem[] | undefined;
-  for (const { find } of some)
-    for (const problem of find(season)) {
-      found ??= [];
-      found.push(problem);
+  const entry = given.length > 0 ? one.entry() : undefined;
+  if (entry !== undefined)
+    for (const find of given) {
+      const problems = find(season, entry);
+      if (problems) found = withAll(found, problems);
     }
+  for (const find of going) found = withAll(found, find(one.season));
   return found ?? NOTHING;
+}
+
+function withAll(found: Problem[] | undefined, more: Iterable<Problem>): Problem[] | undefined {
+  let all = found;
+  for (const problem of more) {
+    all ??= [];
+    all.push(problem);
+  }
+  return all;
 }
 
 /** Most rules find nothing in most entries. */
 const NOTHING: readonly Problem[] = [];
 
 /** The season in which of all these maps only one entry of one map is gone through: the one that is looked at. */
-function seasonOfOne(viewOf: (through: Through) => ComputedSeason, map: EntryMap) {
+interface SeasonOfOne {
+  readonly season: ComputedSeason;
+  lookAt(id: string): void;
+  /** The entry that is looked at. */
+  entry(): unknown;
+}
+
+function seasonOfOne(viewOf: (through: Through) => ComputedSeason, map: EntryMap): SeasonOfOne {
   const looked: OneOf<unknown>[] = [];
   const season = viewOf((name, entries) => {
     const only = new OneOf(entries);
@@ -121,5 +155,5 @@ function seasonOfOne(viewOf: (through: Through) => ComputedSeason, map: EntryMap
   const lookAt = (id: string) => {
     for (const only of looked) only.lookAt(id);
   };
-  return { season, lookAt };
+  return { season, lookAt, entry: () => looked[0]?.looked };
 }

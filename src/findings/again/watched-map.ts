@@ -91,6 +91,11 @@ export class OneOf<V> extends ReadMap<V> {
     this.isThere = false;
   }
 
+  /** That entry. */
+  get looked(): V | undefined {
+    return this.id === undefined ? undefined : this.entry(this.id);
+  }
+
   get(key: string): V | undefined {
     return this.map.get(key);
   }

@@ -9,7 +9,7 @@ import type { ComputedSeason, Rule } from '../types';
 const ALL = 'all';
 
 function* growersNotInPlan({ plan }: ComputedSeason): Iterable<Problem> {
-  if (!plan.policy.growers) return;
+  if (!plan.policy.growers || areAllThere(plan, plan.policy.growers.keys())) return;
   const growers = [...new Set([...plan.lots.values()].flatMap(({ grower }) => grower ?? []))].sort();
   for (const [name, wish] of plan.policy.growers) {
     if (name === ALL || growers.includes(name)) continue;
@@ -28,7 +28,20 @@ function* growersNotInPlan({ plan }: ComputedSeason): Iterable<Problem> {
   }
 }
 
+/** Whether there is a lot of each of these growers; the first lots mostly tell. */
+function areAllThere({ lots }: ComputedSeason['plan'], names: Iterable<string>): boolean {
+  const missing = new Set(names);
+  missing.delete(ALL);
+  if (missing.size === 0) return true;
+  for (const { grower } of lots.values()) {
+    if (grower !== undefined && missing.delete(grower) && missing.size === 0) return true;
+  }
+  return false;
+}
+
 function* growersShareARoom({ plan }: ComputedSeason): Iterable<Problem> {
+  // Most plans keep nobody apart, and need not look at their lots.
+  if (![...(plan.policy.growers?.values() ?? [])].some(({ value }) => value === 'apart')) return;
   for (const fill of plan.fills.values()) {
     const lots = fill.lots.flatMap(({ lot }) => plan.lots.get(lot.value) ?? []);
     const growers = [...new Set(lots.flatMap(({ grower }) => grower ?? []))].sort();

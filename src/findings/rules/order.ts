@@ -1,48 +1,49 @@
 import { formatDay } from '../../plan/dates';
-import type { Fill, Scrubber } from '../../plan/model';
+import type { Fill, Lot, Scrubber } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
 import { placeAt } from '../../plan/span';
 import type { PlacedPart } from '../placed';
 import type { ComputedSeason } from '../types';
 
 /** Lots whose picking begins only after the last bin of a fill that takes them is in. */
-export function* pickedAfterLastBin({ plan }: ComputedSeason): Iterable<Problem> {
-  for (const { id, lots, firstBin, lastBin } of plan.fills.values()) {
-    // A last bin before the first is told already, and makes every lot late.
-    if (!lastBin || (firstBin && lastBin.value < firstBin.value)) continue;
-    for (const { lot } of lots) {
-      const picked = plan.lots.get(lot.value)?.picked;
-      if (!picked || picked.value.first <= lastBin.value) continue;
-      yield {
-        code: 'dates-out-of-order',
-        message: `${id}: lot ${lot.value} is picked from ${formatDay(picked.value.first)} on, after the last bin of the fill (${formatDay(lastBin.value)}). Move \`last-bin\`, or put the lot into another fill.`,
-        at: lot.at,
-        related: [
-          { at: picked.at, message: 'Picked' },
-          { at: lastBin.at, message: 'Last bin' },
-        ],
-        about: `${id}/${lot.value}`,
-      };
-    }
+export function* pickedAfterLastBin(
+  { plan }: ComputedSeason,
+  { id, lots, firstBin, lastBin }: Fill,
+): Iterable<Problem> {
+  // A last bin before the first is told already, and makes every lot late.
+  if (!lastBin || (firstBin && lastBin.value < firstBin.value)) return;
+  for (const { lot } of lots) {
+    const picked = plan.lots.get(lot.value)?.picked;
+    if (!picked || picked.value.first <= lastBin.value) continue;
+    yield {
+      code: 'dates-out-of-order',
+      message: `${id}: lot ${lot.value} is picked from ${formatDay(picked.value.first)} on, after the last bin of the fill (${formatDay(lastBin.value)}). Move \`last-bin\`, or put the lot into another fill.`,
+      at: lot.at,
+      related: [
+        { at: picked.at, message: 'Picked' },
+        { at: lastBin.at, message: 'Last bin' },
+      ],
+      about: `${id}/${lot.value}`,
+    };
   }
 }
 
 /** Bins that came in after every room that takes them was sealed. */
-export function* receivedAfterSealing({ plan, placed }: ComputedSeason): Iterable<Problem> {
-  for (const lot of plan.lots.values()) {
-    const { receivedByDay } = lot;
-    if (!receivedByDay) continue;
-    const last = Math.max(...receivedByDay.keys());
-    const closes = closingDay(placed?.get(lot.id) ?? []);
-    if (!Number.isFinite(last) || last <= closes) continue;
-    yield {
+export function receivedAfterSealing({ placed }: ComputedSeason, lot: Lot): Problem[] | undefined {
+  const { receivedByDay } = lot;
+  if (!receivedByDay) return undefined;
+  const last = Math.max(...receivedByDay.keys());
+  const closes = closingDay(placed?.get(lot.id) ?? []);
+  if (!Number.isFinite(last) || last <= closes) return undefined;
+  return [
+    {
       code: 'dates-out-of-order',
       message: `Lot ${lot.id}: bins are received on ${formatDay(last)}, after the last room that takes them is closed (${formatDay(closes)}). Correct the day, or give these bins another fill.`,
       at: placeAt(lot.places, ['received-by-day', formatDay(last)]).span,
       related: [{ at: lot.at, message: 'The lot' }],
       about: `${lot.id}/received-by-day`,
-    };
-  }
+    },
+  ];
 }
 
 /** When the last room that takes bins of a lot is closed; never, where none does. */

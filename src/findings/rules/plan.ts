@@ -1,10 +1,11 @@
 import { itemName } from '../../plan/check/item-kinds';
 import { formatDay } from '../../plan/dates';
-import type { Reference } from '../../plan/model';
+import type { Fill, Lot, Reference } from '../../plan/model';
 import { nearest } from '../../plan/nearest';
 import type { Fix, Problem } from '../../plan/problem';
 import type { ReferableSection } from '../../plan/schema/values';
 import { entriesOf } from '../../plan/sections';
+import { ofEntries } from '../each-entry';
 import { binsIn } from '../placed';
 import { counted, listed } from '../say';
 import type { ComputedSeason, Rule } from '../types';
@@ -77,14 +78,12 @@ function beginsAlike(name: string, typed: string): boolean {
 
 function* unusedEntries({ plan }: ComputedSeason): Iterable<Problem> {
   const sections: ReferableSection[] = ['bins', 'scrubbers', 'nitrogen', 'refrigeration', 'regimes'];
+  const used = new Map(sections.map((section) => [section, new Set<string>()] as const));
+  for (const { section, id, scenario } of plan.references)
+    if (scenario === undefined) used.get(section)?.add(id);
   for (const section of sections) {
-    const used = new Set(
-      plan.references
-        .filter((ref) => ref.section === section && ref.scenario === undefined)
-        .map(({ id }) => id),
-    );
     for (const entry of entriesOf(plan, section).values()) {
-      if (used.has(entry.id)) continue;
+      if (used.get(section)?.has(entry.id)) continue;
       yield {
         code: 'unused-entry',
         message: `The ${itemName(section)} \`${entry.id}\` is not used anywhere in this plan.`,
@@ -95,26 +94,37 @@ function* unusedEntries({ plan }: ComputedSeason): Iterable<Problem> {
   }
 }
 
-function* lotsNotPlaced({ plan, placed }: ComputedSeason): Iterable<Problem> {
+function* lotsNotPlaced(season: ComputedSeason): Iterable<Problem> {
+  let known: Map<string, number> | undefined;
+  const fromField = (plan: ComputedSeason['plan']) => {
+    known ??= binsFromField(plan);
+    return known;
+  };
+  for (const lot of season.plan.lots.values()) yield* lotNotPlaced(season, lot, fromField) ?? [];
+}
+
+function lotNotPlaced(
+  { plan, placed }: ComputedSeason,
+  lot: Lot,
+  fromField: (plan: ComputedSeason['plan']) => ReadonlyMap<string, number> = binsFromField,
+): Problem[] | undefined {
   // Before any fill is planned, a finding for every lot would say nothing.
-  if (!placed) return;
-  let packedFromField: Map<string, number> | undefined;
-  for (const lot of plan.lots.values()) {
-    const bins = lot.receivedBins ?? lot.expectedBins;
-    const parts = placed.get(lot.id);
-    const inNoFill = (bins?.value ?? 0) - (parts ? binsIn(parts) : 0);
-    if (!bins || inNoFill <= 0 || lot.packedAtHarvest) continue;
-    packedFromField ??= binsFromField(plan);
-    const left = inNoFill - (packedFromField.get(lot.id) ?? 0);
-    if (left <= 0) continue;
-    const share = parts ? `${counted(left, 'bin')} of ${bins.value}` : `all ${counted(left, 'bin')}`;
-    yield {
+  if (!placed) return undefined;
+  const bins = lot.receivedBins ?? lot.expectedBins;
+  const parts = placed.get(lot.id);
+  const inNoFill = (bins?.value ?? 0) - (parts ? binsIn(parts) : 0);
+  if (!bins || inNoFill <= 0 || lot.packedAtHarvest) return undefined;
+  const left = inNoFill - (fromField(plan).get(lot.id) ?? 0);
+  if (left <= 0) return undefined;
+  const share = parts ? `${counted(left, 'bin')} of ${bins.value}` : `all ${counted(left, 'bin')}`;
+  return [
+    {
       code: 'lot-not-placed',
       message: `Lot ${lot.id}: ${share} go to no room. Add them to a fill, or say \`packed-at-harvest: 14 days\` in the lot if they are packed from the field.`,
       at: lot.at,
       about: lot.id,
-    };
-  }
+    },
+  ];
 }
 
 /** Bins of each lot that are recorded as packed from the field. */
@@ -125,27 +135,29 @@ function binsFromField({ packed }: ComputedSeason['plan']): Map<string, number> 
   return byLot;
 }
 
-function* lotsPlacedTwice({ plan, placed }: ComputedSeason): Iterable<Problem> {
-  for (const lot of plan.lots.values()) {
-    const bins = lot.receivedBins ?? lot.expectedBins;
-    const parts = placed?.get(lot.id) ?? [];
-    const over = binsIn(parts) - (bins?.value ?? 0);
-    // What is recorded as gone in is held against the receipts, not against an estimate.
-    if (parts.length > 0 && parts.every(({ fill }) => plan.progress.get(fill.id)?.lots.length)) continue;
-    if (!bins || over <= 0) continue;
-    const places = parts.map(({ fill, part }) => ({
-      at: part.lot.at,
-      message: `${part.bins.value} bins in ${fill.id}`,
-    }));
-    const last = places.at(-1);
-    yield {
+function lotPlacedTwice({ plan, placed }: ComputedSeason, lot: Lot): Problem[] | undefined {
+  const bins = lot.receivedBins ?? lot.expectedBins;
+  const parts = placed?.get(lot.id);
+  if (!bins || !parts) return undefined;
+  const over = binsIn(parts) - bins.value;
+  if (over <= 0) return undefined;
+  // What is recorded as gone in is held against the receipts, not against an estimate.
+  if (parts.length > 0 && parts.every(({ fill }) => plan.progress.get(fill.id)?.lots.length))
+    return undefined;
+  const places = parts.map(({ fill, part }) => ({
+    at: part.lot.at,
+    message: `${part.bins.value} bins in ${fill.id}`,
+  }));
+  const last = places.at(-1);
+  return [
+    {
       code: 'lot-placed-beyond-its-bins',
       message: `Lot ${lot.id} has ${counted(bins.value, 'bin')}${lot.receivedBins ? ' received' : ' expected'}, but the fills take ${counted(over, 'bin')} more. Lower the bins in ${listed(places.map(({ message }) => message.split(' in ')[1] ?? ''))}.`,
       at: last?.at ?? lot.at,
       related: [{ at: lot.at, message: `${lot.id} is defined here` }, ...places.slice(0, -1)],
       about: lot.id,
-    };
-  }
+    },
+  ];
 }
 
 function* seasonOutOfOrder({ plan: { season } }: ComputedSeason): Iterable<Problem> {
@@ -159,57 +171,60 @@ function* seasonOutOfOrder({ plan: { season } }: ComputedSeason): Iterable<Probl
     };
 }
 
-function* datesOutOfOrder(computed: ComputedSeason): Iterable<Problem> {
-  for (const fill of computed.plan.fills.values()) {
-    const { firstBin, lastBin, sealed } = fill;
-    if (firstBin && lastBin && lastBin.value < firstBin.value)
-      yield {
-        code: 'dates-out-of-order',
-        message: `${fill.id}: the last bin (${formatDay(lastBin.value)}) comes before the first (${formatDay(firstBin.value)}).`,
-        at: lastBin.at,
-        related: [{ at: firstBin.at, message: 'First bin' }],
-        about: `${fill.id}/last-bin`,
-      };
-    if (lastBin && sealed && sealed.value < lastBin.value)
-      yield {
-        code: 'dates-out-of-order',
-        message: `${fill.id}: the room is sealed (${formatDay(sealed.value)}) before its last bin is in (${formatDay(lastBin.value)}).`,
-        at: sealed.at,
-        related: [{ at: lastBin.at, message: 'Last bin' }],
-        about: `${fill.id}/sealed`,
-      };
-  }
-  yield* pickedAfterLastBin(computed);
-  yield* receivedAfterSealing(computed);
+function* fillOutOfOrder(computed: ComputedSeason, fill: Fill): Iterable<Problem> {
+  const { firstBin, lastBin, sealed } = fill;
+  if (firstBin && lastBin && lastBin.value < firstBin.value)
+    yield {
+      code: 'dates-out-of-order',
+      message: `${fill.id}: the last bin (${formatDay(lastBin.value)}) comes before the first (${formatDay(firstBin.value)}).`,
+      at: lastBin.at,
+      related: [{ at: firstBin.at, message: 'First bin' }],
+      about: `${fill.id}/last-bin`,
+    };
+  if (lastBin && sealed && sealed.value < lastBin.value)
+    yield {
+      code: 'dates-out-of-order',
+      message: `${fill.id}: the room is sealed (${formatDay(sealed.value)}) before its last bin is in (${formatDay(lastBin.value)}).`,
+      at: sealed.at,
+      related: [{ at: lastBin.at, message: 'Last bin' }],
+      about: `${fill.id}/sealed`,
+    };
+  yield* pickedAfterLastBin(computed, fill);
 }
 
-function* outsideSeason({ plan }: ComputedSeason): Iterable<Problem> {
+function* fillOutsideSeason({ plan }: ComputedSeason, fill: Fill): Iterable<Problem> {
   const starts = plan.season?.starts;
   const ends = plan.season?.ends;
   if (!starts || !ends || ends.value <= starts.value) return;
-  const outside = (day: number) => day < starts.value || day > ends.value;
-  for (const fill of plan.fills.values())
-    for (const [key, given] of [
-      ['first bin', fill.firstBin],
-      ['sealing', fill.sealed],
-    ] as const)
-      if (given && outside(given.value))
-        yield {
-          code: 'outside-season',
-          message: `${fill.id}: ${key} on ${formatDay(given.value)} lies outside the season (${formatDay(starts.value)} to ${formatDay(ends.value)}). Correct the date, or widen the season.`,
-          at: given.at,
-          related: [{ at: starts.at, message: 'The season starts here' }],
-          about: `${fill.id}/${key}`,
-        };
-  for (const lot of plan.lots.values())
-    if (lot.picked && outside(lot.picked.value.first))
+  for (const [key, given] of [
+    ['first bin', fill.firstBin],
+    ['sealing', fill.sealed],
+  ] as const)
+    if (given && (given.value < starts.value || given.value > ends.value))
       yield {
         code: 'outside-season',
-        message: `Lot ${lot.id} is picked on ${formatDay(lot.picked.value.first)}, outside the season (${formatDay(starts.value)} to ${formatDay(ends.value)}).`,
-        at: lot.picked.at,
+        message: `${fill.id}: ${key} on ${formatDay(given.value)} lies outside the season (${formatDay(starts.value)} to ${formatDay(ends.value)}). Correct the date, or widen the season.`,
+        at: given.at,
         related: [{ at: starts.at, message: 'The season starts here' }],
-        about: `${lot.id}/picked`,
+        about: `${fill.id}/${key}`,
       };
+}
+
+function lotOutsideSeason({ plan: { season } }: ComputedSeason, { id, picked }: Lot): Problem[] | undefined {
+  const starts = season?.starts;
+  const ends = season?.ends;
+  if (!picked || !starts || !ends || ends.value <= starts.value) return undefined;
+  const { first } = picked.value;
+  if (first >= starts.value && first <= ends.value) return undefined;
+  return [
+    {
+      code: 'outside-season',
+      message: `Lot ${id} is picked on ${formatDay(first)}, outside the season (${formatDay(starts.value)} to ${formatDay(ends.value)}).`,
+      at: picked.at,
+      related: [{ at: starts.at, message: 'The season starts here' }],
+      about: `${id}/picked`,
+    },
+  ];
 }
 
 function* missingSections({ plan }: ComputedSeason): Iterable<Problem> {
@@ -254,20 +269,21 @@ export const planRules: readonly Rule[] = [
     severity: 'notice',
     summary: 'Bins of a lot go to no room.',
     find: lotsNotPlaced,
+    inEntry: { lots: lotNotPlaced },
   },
   {
     code: 'lot-placed-beyond-its-bins',
     family: 'plan',
     severity: 'error',
     summary: 'Fills take more bins of a lot than it has.',
-    find: lotsPlacedTwice,
+    ...ofEntries({ lots: lotPlacedTwice }),
   },
   {
     code: 'dates-out-of-order',
     family: 'plan',
     severity: 'error',
     summary: 'Dates that cannot follow one another.',
-    find: datesOutOfOrder,
+    ...ofEntries({ fills: fillOutOfOrder, lots: receivedAfterSealing }),
     findBeside: seasonOutOfOrder,
   },
   {
@@ -275,7 +291,7 @@ export const planRules: readonly Rule[] = [
     family: 'plan',
     severity: 'warning',
     summary: 'A date outside the season.',
-    find: outsideSeason,
+    ...ofEntries({ fills: fillOutsideSeason, lots: lotOutsideSeason }),
   },
   {
     code: 'key-without-effect',

@@ -1,7 +1,8 @@
 import type { Figure } from '../../plan/figure';
-import type { Room } from '../../plan/model';
+import type { BinType, Lot, RegimeOverride, Room } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
 import { type PlacePath, placeAt } from '../../plan/span';
+import { ofEntries } from '../each-entry';
 import { shower } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 
@@ -27,9 +28,9 @@ interface Doubt {
   readonly path: PlacePath;
 }
 
-function* implausibleValues(season: ComputedSeason): Iterable<Problem> {
+function* implausible(season: ComputedSeason, doubts: Iterable<Doubt>): Iterable<Problem> {
   const show = shower(season);
-  for (const { what, figure, limits, entry, path } of doubts(season)) {
+  for (const { what, figure, limits, entry, path } of doubts) {
     if (!figure || isUsual(figure, limits)) continue;
     const usual = (value: number) => show({ ...figure, value });
     yield {
@@ -39,51 +40,53 @@ function* implausibleValues(season: ComputedSeason): Iterable<Problem> {
       about: `${entry.id}/${path.join('/')}`,
     };
   }
-  yield* binsFilledBeyondFruit(season);
 }
 
-function* doubts({ plan }: ComputedSeason): Iterable<Doubt> {
-  for (const room of plan.rooms.values()) {
-    yield* heatDoubts(room);
-    for (const side of ['length', 'width', 'height'] as const)
-      yield {
-        what: `an inside ${side}`,
-        figure: room[side],
-        limits: LIMITS.roomSide,
-        entry: room,
-        path: ['inside', side],
-      };
-  }
-  for (const regime of plan.regimes.values())
+function* roomDoubts(room: Room): Iterable<Doubt> {
+  yield* heatDoubts(room);
+  for (const side of ['length', 'width', 'height'] as const)
     yield {
-      what: 'an oxygen',
-      figure: regime.oxygen,
-      limits: LIMITS.regimeOxygen,
-      entry: regime,
-      path: ['oxygen'],
+      what: `an inside ${side}`,
+      figure: room[side],
+      limits: LIMITS.roomSide,
+      entry: room,
+      path: ['inside', side],
     };
-  // Of lots there are thousands: only those in doubt are told of.
-  for (const lot of plan.lots.values()) {
-    const firmness = lot.maturity?.firmness;
-    if (firmness && !isUsual(firmness, LIMITS.harvestFirmness))
-      yield {
-        what: 'a harvest firmness',
-        figure: firmness,
-        limits: LIMITS.harvestFirmness,
-        entry: lot,
-        path: ['maturity', 'firmness'],
-      };
-    const field = lot.fieldTemperature;
-    // A default is not the planner's mistake.
-    if (!isUsual(field, LIMITS.fieldTemperature) && field.origin.kind === 'plan')
-      yield {
-        what: 'a field temperature',
-        figure: field,
-        limits: LIMITS.fieldTemperature,
-        entry: lot,
-        path: ['field-temperature'],
-      };
-  }
+}
+
+function regimeDoubts(regime: RegimeOverride): readonly Doubt[] {
+  const { oxygen } = regime;
+  return [
+    { what: 'an oxygen', figure: oxygen, limits: LIMITS.regimeOxygen, entry: regime, path: ['oxygen'] },
+  ];
+}
+
+/** Of lots there are thousands: nothing is made for those that nobody doubts. */
+function implausibleInLot(season: ComputedSeason, lot: Lot): Iterable<Problem> | undefined {
+  const firmness = lot.maturity?.firmness;
+  const isFirm = !firmness || isUsual(firmness, LIMITS.harvestFirmness);
+  if (isFirm && isUsual(lot.fieldTemperature, LIMITS.fieldTemperature)) return undefined;
+  return implausible(season, lotDoubts(lot));
+}
+
+function* lotDoubts(lot: Lot): Iterable<Doubt> {
+  yield {
+    what: 'a harvest firmness',
+    figure: lot.maturity?.firmness,
+    limits: LIMITS.harvestFirmness,
+    entry: lot,
+    path: ['maturity', 'firmness'],
+  };
+  const field = lot.fieldTemperature;
+  // A default is not the planner's mistake.
+  if (field.origin.kind === 'plan')
+    yield {
+      what: 'a field temperature',
+      figure: field,
+      limits: LIMITS.fieldTemperature,
+      entry: lot,
+      path: ['field-temperature'],
+    };
 }
 
 function isUsual({ value }: Figure, { least, most }: Doubt['limits']): boolean {
@@ -109,23 +112,21 @@ function* heatDoubts(room: Room): Iterable<Doubt> {
   };
 }
 
-function* binsFilledBeyondFruit(season: ComputedSeason): Iterable<Problem> {
+function* filledBeyondFruit(season: ComputedSeason, bin: BinType): Iterable<Problem> {
+  const { length, width, height, netFruit } = bin;
+  if (!length || !width || !height || !netFruit) return;
+  const volume = length.value * width.value * height.value;
+  const most = volume * LIMITS.bulkDensityKgPerM3;
+  if (netFruit.value <= most) return;
   const show = shower(season);
-  for (const bin of season.plan.binTypes.values()) {
-    const { length, width, height, netFruit } = bin;
-    if (!length || !width || !height || !netFruit) continue;
-    const volume = length.value * width.value * height.value;
-    const most = volume * LIMITS.bulkDensityKgPerM3;
-    if (netFruit.value <= most) continue;
-    const fits = show({ ...netFruit, value: most });
-    yield {
-      code: 'implausible-value',
-      message: `${bin.id}: ${show(netFruit)} of fruit does not fit a bin of this size; ${fits} would already be very full. Check the mass, the size and their units.`,
-      at: placeAt(bin.places, ['net-fruit']).span,
-      related: [{ at: placeAt(bin.places, ['outside']).span, message: 'Its size' }],
-      about: `${bin.id}/net-fruit`,
-    };
-  }
+  const fits = show({ ...netFruit, value: most });
+  yield {
+    code: 'implausible-value',
+    message: `${bin.id}: ${show(netFruit)} of fruit does not fit a bin of this size; ${fits} would already be very full. Check the mass, the size and their units.`,
+    at: placeAt(bin.places, ['net-fruit']).span,
+    related: [{ at: placeAt(bin.places, ['outside']).span, message: 'Its size' }],
+    about: `${bin.id}/net-fruit`,
+  };
 }
 
 export const plausibleRules: readonly Rule[] = [
@@ -134,6 +135,11 @@ export const plausibleRules: readonly Rule[] = [
     family: 'plan',
     severity: 'warning',
     summary: 'A value that is hard to believe.',
-    find: implausibleValues,
+    ...ofEntries({
+      rooms: (season, room) => implausible(season, roomDoubts(room)),
+      regimes: (season, regime) => implausible(season, regimeDoubts(regime)),
+      lots: implausibleInLot,
+      binTypes: filledBeyondFruit,
+    }),
   },
 ];
