@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { fullCheck } from '../../src/plan/check/check-item';
 import type { Item } from '../../src/plan/check/checked';
+import { fullCheck } from '../../src/plan/check/full-check';
 import { type EntrySection, type ItemKind, itemKinds, schemaOfKind } from '../../src/plan/check/item-kinds';
 import { quickCheck } from '../../src/plan/check/quick-check';
 import { planSchema } from '../../src/plan/check/schema';

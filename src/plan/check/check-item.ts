@@ -1,24 +1,7 @@
-import type { Problem } from '../problem';
 import type { ProblemSink } from '../problem-sink';
-import { type KeyNode, type Node, pairOf, plainValue } from '../text/nodes';
-import type { Checked, Item, Named } from './checked';
-import { badKey, missingKeys, unknownKey } from './key-messages';
-import { overlayErrors } from './overlay-errors';
-import { escapeStep, unescapeStep } from './pointer';
+import type { Item, ItemCheck } from './checked';
+import { fullCheck } from './full-check';
 import { quickCheck } from './quick-check';
-import { itemSchema, schemaOfKey } from './schema';
-import type { Schema } from './schema-types';
-import { validators } from './validate.generated';
-import type { SchemaError } from './validator-types';
-import { badValue } from './value-messages';
-import { walk } from './walk';
-
-/** What checking an item against the schema gave, beside problems. Places are relative to its chunk. */
-export interface ItemCheck {
-  /** JSON pointers to the values that are not as expected: nothing is to be computed from them. */
-  readonly bad: ReadonlySet<string>;
-  readonly references: readonly Named[];
-}
 
 /** One for all items in which nothing is wrong. */
 export const NOTHING_BAD: ReadonlySet<string> = new Set();
@@ -27,85 +10,4 @@ export const NOTHING_BAD: ReadonlySet<string> = new Set();
 export function checkItem(item: Item, sink: ProblemSink): ItemCheck {
   const references = quickCheck(item);
   return references ? { bad: NOTHING_BAD, references } : fullCheck(item, sink);
-}
-
-/** The same, with all that is wrong told. */
-export function fullCheck(item: Item, sink: ProblemSink): ItemCheck {
-  const validate = validators[item.kind];
-  const bad = new Set<string>();
-  if (!validate(plainValue(item.value)))
-    for (const found of told(validate.errors ?? [])) report(item, found, sink, bad);
-  if (item.kind === 'scenarios')
-    for (const found of told(overlayErrors(item.value))) report(item, found, sink, bad);
-  return { bad, references: walk(item, bad, sink) };
-}
-
-interface Told {
-  readonly error: SchemaError;
-  readonly missing: readonly string[];
-}
-
-/** The errors worth a message: one for each value, and one for all keys that a map lacks. */
-function told(errors: readonly SchemaError[]): Told[] {
-  const missing = new Map<string, string[]>();
-  const seen = new Set<string>();
-  const kept: Told[] = [];
-  for (const error of errors) {
-    if (error.schemaPath.includes('/propertyNames/')) continue;
-    if (error.keyword === 'required') {
-      const key = String(error.params.missingProperty);
-      const before = missing.get(error.instancePath);
-      if (before) before.push(key);
-      else {
-        const keys = [key];
-        missing.set(error.instancePath, keys);
-        kept.push({ error, missing: keys });
-      }
-    } else if (error.keyword === 'additionalProperties' || error.keyword === 'propertyNames')
-      kept.push({ error, missing: [] });
-    else if (!seen.has(error.instancePath)) {
-      seen.add(error.instancePath);
-      kept.push({ error, missing: [] });
-    }
-  }
-  return kept;
-}
-
-function report(item: Item, { error, missing }: Told, sink: ProblemSink, bad: Set<string>): void {
-  const { keyword, instancePath, params } = error;
-  const place = () => find(item, instancePath);
-  if (keyword === 'required') sink.add(() => missingKeys(place(), missing));
-  else if (keyword === 'additionalProperties')
-    sink.add(() => withKey(place(), String(params.additionalProperty), unknownKey));
-  else if (keyword === 'propertyNames') {
-    const name = String(params.propertyName);
-    bad.add(`${instancePath}/${escapeStep(name)}`);
-    sink.add(() => withKey(place(), name, badKey));
-  } else {
-    bad.add(instancePath);
-    sink.add(() => badValue(place(), error));
-  }
-}
-
-function withKey(checked: Checked, name: string, tell: (checked: Checked, key: KeyNode) => Problem) {
-  const key = pairOf(checked.node, name)?.key;
-  return key && tell(checked, key);
-}
-
-function find(item: Item, pointer: string): Checked {
-  let checked: Checked = { item, node: item.value, key: item.key, schema: itemSchema(item.kind), path: [] };
-  for (const step of pointer.split('/').slice(1).map(unescapeStep)) {
-    const path: readonly string[] = [...checked.path, step];
-    if (checked.node.kind === 'list') {
-      const node: Node | undefined = checked.node.items[Number(step)];
-      if (!node) return checked;
-      checked = { ...checked, node, schema: checked.schema.items ?? {}, path };
-    } else {
-      const pair = pairOf(checked.node, step);
-      if (!pair) return checked;
-      const schema: Schema = schemaOfKey(checked.schema, step) ?? {};
-      checked = { item, node: pair.value, key: pair.key, schema, path };
-    }
-  }
-  return checked;
 }

@@ -21,6 +21,13 @@ export interface Named {
   span: Span | undefined;
 }
 
+/** What checking an item against the schema gave, beside problems. Places are relative to its chunk. */
+export interface ItemCheck {
+  /** JSON pointers to the values that are not as expected: nothing is to be computed from them. */
+  readonly bad: ReadonlySet<string>;
+  readonly references: readonly Named[];
+}
+
 /** A value with what is expected of it, while it is being checked. */
 export interface Checked {
   readonly item: Item;

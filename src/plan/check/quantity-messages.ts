@@ -2,12 +2,10 @@ import type { Fix, Problem } from '../problem';
 import { type Dimension, dimensions, dimensionsOf, parseQuantity, toUnit, unitSpellings } from '../quantity';
 import { listed, quoted } from '../text/say';
 import { type Checked, nameOf, problemAt } from './checked';
+import { MOST_VALUE } from './good-text';
 import { exampleOf } from './schema';
-import type { Schema } from './schema-types';
 
 const NUMBER = /^[+-]?(?:\d+(?:\.\d+)?|\.\d+)$/;
-/** Values beyond this are a slip of the finger, and must not overflow a computation. */
-const MOST_VALUE = 1e9;
 
 /** How planners write units that the plan language spells otherwise. Lower case, without full stops. */
 const OTHER_SPELLINGS: Readonly<Record<string, readonly string[]>> = {
@@ -125,14 +123,6 @@ function readable(text: string, dimension: Dimension): string[] {
 function write({ node }: Checked, newText: string): Fix {
   const at = { file: '', start: node.start, end: node.end };
   return { title: `Write \`${newText}\``, edits: [{ at, newText }] };
-}
-
-/** Whether a value in the tool's unit lies within what its schema allows. */
-export function isWithinLimits(
-  { 'x-above': above, 'x-least': least, 'x-most': most = MOST_VALUE }: Schema,
-  value: number,
-): boolean {
-  return (above === undefined || value > above) && (least === undefined || value >= least) && value <= most;
 }
 
 /** A quantity outside what makes sense for its key; undefined where it is within. */

@@ -3,10 +3,10 @@ import type { ReferableSection } from '../schema/values';
 import { ownCopy } from '../text/known-texts';
 import type { KeyNode, ListNode, MapNode, Node, ScalarNode } from '../text/nodes';
 import type { Item, Named } from './checked';
+import { isGood } from './good-text';
 import { type ItemKind, itemKinds } from './item-kinds';
 import { itemSchema, keyRefersTo } from './schema';
 import type { Schema } from './schema-types';
-import { isGood } from './walk';
 
 /**
  * Tells in one pass over an item that nothing is wrong with it, as nearly always nothing is: what the generated

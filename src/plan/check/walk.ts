@@ -6,9 +6,10 @@ import type { ReferableSection } from '../schema/values';
 import type { KeyNode, MapNode, Node, Pair, ScalarNode } from '../text/nodes';
 import type { Checked, Item, Named } from './checked';
 import { spanProblem } from './date-messages';
+import { isGood } from './good-text';
 import { duplicateKey } from './key-messages';
 import { escapeStep } from './pointer';
-import { isWithinLimits, limitProblem } from './quantity-messages';
+import { limitProblem } from './quantity-messages';
 import { itemSchema, keyRefersTo, schemaOfKey } from './schema';
 import type { Schema } from './schema-types';
 
@@ -118,22 +119,6 @@ function pathTo({ step, above }: Visited): string[] {
 
 function pointerTo({ step, above }: Visited): string {
   return above ? `${pointerTo(above)}/${escapeStep(step)}` : '';
-}
-
-/** Whether there is nothing to say of a text. */
-export function isGood(schema: Schema, text: string): boolean {
-  const dimension = schema['x-dimension'];
-  if (dimension) {
-    const quantity = parseQuantity(text, dimension as Dimension);
-    return !quantity || isWithinLimits(schema, quantity.value);
-  }
-  const kind = schema['x-kind'];
-  if (!kind) return true;
-  const read = kind.startsWith('day') ? parseDay : parseWeek;
-  if (!text.includes('..')) return read(text) !== undefined;
-  const ends = text.split('..').map(read);
-  const [first, last] = ends;
-  return first !== undefined && last !== undefined && !ends.includes(undefined) && first <= last;
 }
 
 function beyondSchema(checked: Checked, text: string): Problem | undefined {

@@ -1,5 +1,5 @@
-import { checkItem, type ItemCheck, NOTHING_BAD } from '../check/check-item';
-import type { Item } from '../check/checked';
+import { checkItem, NOTHING_BAD } from '../check/check-item';
+import type { Item, ItemCheck } from '../check/checked';
 import { type EntrySection, isEntrySection, isPlantSection, isSingleSection } from '../check/item-kinds';
 import { identifierMessage } from '../check/key-messages';
 import { sectionEmpty, sectionNotMap, unknownSection } from '../check/section-messages';
