@@ -3,7 +3,7 @@ import { disorderTitle } from '../fruit/varieties/disorders';
 import { type Day, type Week, weekOfDay } from '../plan/dates';
 import { compute, countedFigure, type Figure } from '../plan/figure';
 import type { Fill, Lot } from '../plan/model';
-import type { LotInRoom } from '../room/types';
+import { figureLater } from '../room/figures';
 import { starchOneToEight } from './maturity';
 import { isSealed } from './storage-life';
 
@@ -28,11 +28,26 @@ export interface DisorderRisk {
   readonly eased?: string;
 }
 
+/** What lots have in common that are of one variety and have had the same treatments, in a fill. */
 interface Stay {
-  readonly lot: Lot;
   readonly variety: Variety;
+  readonly treatments: Lot['treatments'];
   readonly fill: Fill;
   readonly regime: Regime;
+}
+
+/** A disorder that threatens all lots of a stay. */
+export interface Threat {
+  readonly disorder: Disorder;
+  readonly title: string;
+  /** The day the room is sealed, of a room in controlled atmosphere. */
+  readonly sealed: Day | undefined;
+  readonly isFromSealing: boolean;
+  /** Days from sealing to the stage of the regime that brings it. */
+  readonly later: Figure<'days'> | undefined;
+  readonly packedBy: Figure<'days'> | undefined;
+  readonly begins: string;
+  readonly because: DisorderRisk['because'];
 }
 
 /** A condition that holds: from how many days after sealing, and the words for it. */
@@ -41,58 +56,116 @@ interface Holds {
   readonly said: (show: Show) => string;
 }
 
-/** The disorders that threaten a lot in its room, the first to come first. `start` is its first day of picking. */
-export function lotDisorders(
-  { lot, variety }: Pick<LotInRoom, 'lot' | 'variety'>,
-  fill: Fill,
-  regime: Regime,
-  start: Day,
-): DisorderRisk[] {
-  const stay = { lot, variety, fill, regime };
-  return variety.disorders
-    .flatMap((disorder) => riskOf(stay, disorder, start) ?? [])
-    .sort((a, b) => a.begins.value - b.begins.value || (a.disorder.id < b.disorder.id ? -1 : 1));
+/** The disorders that threaten the lots of a stay, which begin at different times for each. */
+export function threatsOf(stay: Stay): Threat[] {
+  const threats: Threat[] = [];
+  for (const disorder of stay.variety.disorders) {
+    const threat = threatOf(stay, disorder);
+    if (threat) threats.push(threat);
+  }
+  return threats;
 }
 
-function riskOf(stay: Stay, disorder: Disorder, start: Day): DisorderRisk | undefined {
+function threatOf(stay: Stay, disorder: Disorder): Threat | undefined {
   const sealed = isSealed(stay.fill, stay.regime) ? stay.fill.sealed?.value : undefined;
-  const bySealing = disorder.countedFrom === 'sealing';
-  if (bySealing && sealed === undefined) return undefined;
+  const isFromSealing = disorder.countedFrom === 'sealing';
+  if (isFromSealing && sealed === undefined) return undefined;
   const held: Holds[] = [];
   for (const condition of disorder.conditions) {
     const holds = holdsFor(stay, disorder, condition, sealed !== undefined);
     if (!holds) return undefined;
     held.push(holds);
   }
-  const later = held.find(({ from }) => from)?.from;
-  const offset = countedFigure(
-    'days from the first picking to sealing',
-    'days',
-    bySealing && sealed !== undefined ? sealed - start : 0,
-    `days from the first picking of ${stay.lot.id} to the sealing of ${stay.fill.id}`,
-    [stay.lot.picked?.at, stay.fill.sealed?.at].filter((at) => at !== undefined),
-  );
-  const begins = fromPicking(`beginning of ${disorderTitle(disorder.id)}`, disorder.from, offset, later);
-  const inAir = sealed === undefined ? disorder.packedByInAir : undefined;
-  const packedBy = disorder.packedBy ?? inAir;
-  const eased = easedBy(stay, disorder, sealed);
+  const title = disorderTitle(disorder.id);
   return {
     disorder,
-    title: disorderTitle(disorder.id),
-    from: weekOfDay(start + Math.floor(begins.value)),
-    ...(disorder.until && { until: weekOfDay(start + Math.ceil(disorder.until.value + offset.value)) }),
-    begins,
-    ...(packedBy && {
-      packedBy: fromPicking(`packing because of ${disorderTitle(disorder.id)}`, packedBy, offset, undefined),
-    }),
+    title,
+    sealed,
+    isFromSealing,
+    later: held.find(({ from }) => from)?.from,
+    packedBy: disorder.packedBy ?? (sealed === undefined ? disorder.packedByInAir : undefined),
+    begins: `beginning of ${title}`,
     because: (show) =>
       held
         .map(({ said }) => said(show))
         .filter((text) => text !== '')
         .join(' and '),
+  };
+}
+
+/** The disorders that threaten a lot in its room, the first to come first. `start` is its first day of picking. */
+export function lotDisorders(
+  lot: Lot,
+  threats: readonly Threat[],
+  fill: Fill,
+  start: Day,
+): readonly DisorderRisk[] {
+  if (threats.length === 0) return NONE;
+  const { id, picked } = lot;
+  const risks: DisorderRisk[] = [];
+  for (const threat of threats) risks.push(riskOf(lot, threat, { id, picked, fill, start }));
+  if (risks.length < 2) return risks;
+  return risks.sort((a, b) => a.begins.value - b.begins.value || (a.disorder.id < b.disorder.id ? -1 : 1));
+}
+
+const NONE: readonly DisorderRisk[] = [];
+
+/** What a lot's days are counted from. */
+interface Picking {
+  readonly id: string;
+  readonly picked: Lot['picked'];
+  readonly fill: Fill;
+  readonly start: Day;
+}
+
+function riskOf(lot: Lot, threat: Threat, picking: Picking): DisorderRisk {
+  const { disorder, title, later, packedBy, because } = threat;
+  const { start } = picking;
+  const offset = daysToThreat(threat, start);
+  const begins = offset + (later ? Math.max(disorder.from.value, later.value) : disorder.from.value);
+  const eased = easedBy(lot, picking.picked, disorder, threat.sealed);
+  return {
+    disorder,
+    title,
+    from: weekOfDay(start + Math.floor(begins)),
+    ...(disorder.until && { until: weekOfDay(start + Math.ceil(disorder.until.value + offset)) }),
+    begins: figureLater(`${FROM_PICKING}${threat.begins}`, 'days', begins, () =>
+      fromPicking(threat.begins, disorder.from, offsetOf(threat, picking), later),
+    ),
+    ...(packedBy && { packedBy: packedFirst(threat, packedBy, offset, picking) }),
+    because,
     ...(eased !== undefined && { eased }),
   };
 }
+
+function packedFirst(
+  threat: Threat,
+  packedBy: Figure<'days'>,
+  offset: number,
+  picking: Picking,
+): Figure<'days'> {
+  const what = `packing because of ${threat.title}`;
+  return figureLater(`${FROM_PICKING}${what}`, 'days', offset + packedBy.value, () =>
+    fromPicking(what, packedBy, offsetOf(threat, picking), undefined),
+  );
+}
+
+/** Days from the first picking to the day a threat is counted from. */
+function daysToThreat({ isFromSealing, sealed }: Threat, start: Day): number {
+  return isFromSealing && sealed !== undefined ? sealed - start : 0;
+}
+
+function offsetOf(threat: Threat, { id, picked, fill, start }: Picking): Figure<'days'> {
+  return countedFigure(
+    'days from the first picking to sealing',
+    'days',
+    daysToThreat(threat, start),
+    `days from the first picking of ${id} to the sealing of ${fill.id}`,
+    [picked?.at, fill.sealed?.at].filter((at) => at !== undefined),
+  );
+}
+
+const FROM_PICKING = 'days from picking to ';
 
 /** Days from the first picking to what comes so many days after picking or sealing, or after a later stage begins. */
 function fromPicking(
@@ -101,7 +174,7 @@ function fromPicking(
   offset: Figure<'days'>,
   later: Figure<'days'> | undefined,
 ): Figure<'days'> {
-  const name = `days from picking to ${what}`;
+  const name = `${FROM_PICKING}${what}`;
   if (later) {
     const inputs = { days, offset, stage: later };
     return compute(
@@ -121,7 +194,7 @@ function holdsFor(
   condition: DisorderCondition,
   sealed: boolean,
 ): Holds | undefined {
-  const { lot, variety, regime } = stay;
+  const { variety, regime, treatments } = stay;
   switch (condition.kind) {
     case 'sealed':
       return sealed ? { said: () => '' } : undefined;
@@ -130,7 +203,7 @@ function holdsFor(
     case 'not conditioned':
       return regime.conditioning ? undefined : { said: () => 'it is not conditioned' };
     case 'not treated': {
-      if (lot.treatments.some(({ value }) => condition.with.includes(value))) return undefined;
+      if (treatments.some(({ value }) => condition.with.includes(value))) return undefined;
       return { said: () => `it has had no ${condition.with.map(treatmentName).join(' or ')}` };
     }
     case 'carbon dioxide above its limit':
@@ -165,9 +238,9 @@ function heldIn<T>(
 }
 
 /** The first time in the months when it injures that the level is above what the fruit bears. */
-function carbonDioxideAbove({ lot, variety, regime }: Stay, disorder: Disorder): Holds | undefined {
+function carbonDioxideAbove({ treatments, variety, regime }: Stay, disorder: Disorder): Holds | undefined {
   const { levelIfTreated: treated, until } = disorder;
-  const has = treated && lot.treatments.some(({ value }) => value === treated.with);
+  const has = treated && treatments.some(({ value }) => value === treated.with);
   const limit = has ? treated.level : variety.mostCarbonDioxide;
   const last = until?.value ?? Number.POSITIVE_INFINITY;
   const above = heldIn(regime.carbonDioxide, regime, (stage) => stage.carbonDioxide).find(
@@ -198,13 +271,19 @@ function tooCold({ leastTemperature }: Variety, regime: Regime): Holds | undefin
   return cold && { said: (show) => `${show(cold.value)} is below the ${show(leastTemperature)} it bears` };
 }
 
-function easedBy({ lot }: Stay, disorder: Disorder, sealed: Day | undefined): string | undefined {
+function easedBy(
+  lot: Lot,
+  picking: Lot['picked'],
+  disorder: Disorder,
+  sealed: Day | undefined,
+): string | undefined {
   const { easedByDelay, easedByStarch } = disorder;
-  const picked = lot.picked?.value.last;
+  const picked = picking?.value.last;
   if (easedByDelay && sealed !== undefined && picked !== undefined && sealed - picked >= easedByDelay.value)
     return `sealed ${sealed - picked} days after picking`;
-  const starch = lot.maturity?.starch;
-  if (!easedByStarch || !lot.maturity || !starch) return undefined;
-  const index = starchOneToEight(starch.value, lot.maturity.starchScale);
+  if (!easedByStarch) return undefined;
+  const { starch, starchScale } = lot.maturity ?? {};
+  if (!starch || !starchScale) return undefined;
+  const index = starchOneToEight(starch.value, starchScale);
   return index < easedByStarch.value ? `starch was below ${easedByStarch.value}` : undefined;
 }

@@ -65,11 +65,29 @@ export function firmnessCourse(
   fill: Fill,
   regime: Regime,
   start: Day,
+  softening = softeningOf(isTreated(lot.treatments), variety, regime),
 ): FirmnessCourse | undefined {
-  const atHarvest = lot.ownFirmness?.atHarvest ?? lot.maturity?.firmness;
+  const { ownFirmness } = lot;
+  const atHarvest = ownFirmness?.atHarvest ?? lot.maturity?.firmness;
   if (!atHarvest) return undefined;
-  const usual = usualCourse(atHarvest, lot, variety, fill, regime, start);
-  return lot.ownFirmness ? fittedCourse(usual, lot.ownFirmness, start) : usual;
+  const usual = courseOf(atHarvest, lot.picked, softening, variety, fill, regime, start);
+  return ownFirmness ? fittedCourse(usual, ownFirmness, start) : usual;
+}
+
+/** Softening in a regime, which lots of one variety and treatment share. */
+export interface Softening {
+  readonly inStore: Figure<'N/month'>;
+  readonly inAir: Figure<'N/month'>;
+}
+
+export function softeningOf(treated: boolean, variety: Variety, regime: Regime): Softening {
+  const inStore = softeningInStore(treated, variety, regime);
+  return { inStore, inAir: fasterInAir(inStore) };
+}
+
+export function isTreated(treatments: Lot['treatments']): boolean {
+  for (const { value } of treatments) if (value === '1-mcp') return true;
+  return false;
 }
 
 /** What is lost, times what the samples say of it; its doubt from the day on which it is known best. */
@@ -115,10 +133,21 @@ export function usualCourse(
   regime: Regime,
   start: Day,
 ): FirmnessCourse {
-  const inStore = softeningInStore(lot, variety, regime);
-  const inAir = fasterInAir(inStore);
+  const softening = softeningOf(isTreated(lot.treatments), variety, regime);
+  return courseOf(atHarvest, lot.picked, softening, variety, fill, regime, start);
+}
+
+function courseOf(
+  atHarvest: Figure<'N'>,
+  picked: Lot['picked'],
+  { inStore, inAir }: Softening,
+  variety: Variety,
+  fill: Fill,
+  regime: Regime,
+  start: Day,
+): FirmnessCourse {
   const sealed = isSealed(fill, regime) ? fill.sealed?.value : undefined;
-  const cold = Math.max(start, coldFrom(lot, fill) ?? start);
+  const cold = Math.max(start, coldFrom(picked, fill) ?? start);
   const filled = sealed === undefined ? start : Math.min(cold + allowedFilling.value, Math.max(cold, sealed));
   return {
     atHarvest,
@@ -134,7 +163,7 @@ export function usualCourse(
 export function firmnessCourseInAir(lot: Lot, variety: Variety): FirmnessCourse | undefined {
   const atHarvest = lot.maturity?.firmness;
   if (!atHarvest) return undefined;
-  const softening = fasterInAir(treated(lot, variety.softening));
+  const softening = fasterInAir(treated(isTreated(lot.treatments), variety.softening));
   return {
     atHarvest,
     lossWhileFilling: noLoss,
@@ -215,14 +244,14 @@ export function spreadGrows(course: PlainCourse, now: number, falls: number): nu
 }
 
 /** The planner's own value for the variety, else what the regime's source gives for it, else the variety's. */
-function softeningInStore(lot: Lot, variety: Variety, regime: Regime): Figure<'N/month'> {
+function softeningInStore(has: boolean, variety: Variety, regime: Regime): Figure<'N/month'> {
   const ofRegime = regime.softening && regimeSuits(regime, variety) ? regime.softening : undefined;
   const softening = variety.softening.origin.kind === 'plan' ? variety.softening : ofRegime;
-  return treated(lot, softening ?? variety.softening);
+  return treated(has, softening ?? variety.softening);
 }
 
-function treated(lot: Lot, untreated: Figure<'N/month'>): Figure<'N/month'> {
-  if (!lot.treatments.some(({ value }) => value === '1-mcp')) return untreated;
+function treated(has: boolean, untreated: Figure<'N/month'>): Figure<'N/month'> {
+  if (!has) return untreated;
   return compute(
     'firmness lost a month with 1-MCP',
     'N/month',

@@ -1,9 +1,11 @@
 import type { Regime } from '../fruit/types';
 import { type Day, firstDayOfWeek, type Week } from '../plan/dates';
 import type { Figure } from '../plan/figure';
-import type { Fill, Lot } from '../plan/model';
+import type { Fill } from '../plan/model';
 import type { LotInRoom } from '../room/types';
+import { AlikeLots } from './alike';
 import { type Standard, standardChance, surelyHolds, type Wanted, wantedChance } from './chance';
+import { waitingOf } from './delay';
 import { type DisorderRisk, lotDisorders } from './disorders';
 import { firmnessCourse, type PlainCourse, plainCourse, plainFirmness } from './firmness';
 import { type Lasting, type LastingInputs, lasting, lastingFigure } from './lasts';
@@ -31,23 +33,21 @@ export function lotTime(
   regime: Regime,
   confidence: number,
 ): LotTime | undefined {
-  return lotTimeFor(inRoom, fill, regime, wantedChance(confidence));
+  return lotTimeFor(inRoom, new AlikeLots(fill, regime), wantedChance(confidence));
 }
 
-/** The same where the chance that is wanted is at hand, for the lots of a room. */
-export function lotTimeFor(
-  inRoom: LotInRoom,
-  fill: Fill,
-  regime: Regime,
-  wanted: Wanted,
-): LotTime | undefined {
+/** The same for the lots of a room: what those share that are alike is made once, and the chance is at hand. */
+export function lotTimeFor(inRoom: LotInRoom, room: AlikeLots, wanted: Wanted): LotTime | undefined {
   const { lot, variety } = inRoom;
-  const start = startOf(lot, fill);
+  const { fill, regime } = room;
+  const { picked } = lot;
+  const start = picked?.value.first ?? fill.firstBin?.value ?? fill.lastBin?.value ?? fill.sealed?.value;
   if (start === undefined) return undefined;
 
   const { term, reason } = termOf(lot.maturity, variety);
-  const life = lotLife(lot, variety, fill, regime, term);
-  const course = firmnessCourse(lot, variety, fill, regime, start);
+  const alike = room.with(variety, term, lot.treatments);
+  const life = lotLife(waitingOf(lot, picked, fill), variety, fill, regime, alike.life);
+  const course = firmnessCourse(lot, variety, fill, regime, start, alike.softening);
   const least = variety.leastExitFirmness;
   const plain = course && plainCourse(course);
   const standard: Standard = {
@@ -56,7 +56,7 @@ export function lotTimeFor(
     firmness: plain && { course: plain, least: least.value },
   };
   const inputs = { lotId: lot.id, lotLife: life, course, leastFirmness: least };
-  const disorders = lotDisorders(inRoom, fill, regime, start);
+  const disorders = lotDisorders(lot, alike.threats, fill, start);
   const packedBy = firstOf(disorders);
   const { days, setBy } = endedBy(packedBy, lasting(standard, wanted));
   const keeping: LotKeeping = {
@@ -129,8 +129,4 @@ export function lastWholeWeek(start: Day, days: number): Week {
 
 function lastDayOfWeek(week: Week): Day {
   return firstDayOfWeek(week) + 6;
-}
-
-function startOf(lot: Lot, fill: Fill): Day | undefined {
-  return lot.picked?.value.first ?? fill.firstBin?.value ?? fill.lastBin?.value ?? fill.sealed?.value;
 }

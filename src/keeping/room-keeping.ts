@@ -1,5 +1,6 @@
 import type { Fill, Plan } from '../plan/model';
 import type { FilledRoom } from '../room/types';
+import { AlikeLots } from './alike';
 import { type Wanted, wantedChance } from './chance';
 import { earliestEdge } from './earliest';
 import { latestEdgeFor } from './latest';
@@ -15,9 +16,10 @@ export function roomKeeping(plan: Plan, filled: FilledRoom): RoomKeeping {
   if (!regime) return { filled, lots: [] };
   const confidence = confidenceOf(plan);
   const wanted = wantedChance(confidence);
+  const alike = new AlikeLots(fill, regime);
   const lots: LotTime[] = [];
   for (const inRoom of filled.lots) {
-    const lot = lotTimeFor(inRoom, fill, regime, wanted);
+    const lot = lotTimeFor(inRoom, alike, wanted);
     if (lot) lots.push(lot);
   }
   const earliest = earliestEdge(plan, filled, regime);

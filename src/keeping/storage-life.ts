@@ -1,9 +1,17 @@
 import { regimeSuits } from '../fruit/data';
 import type { DaysRange, Regime, StorageTerm, Variety } from '../fruit/types';
 import { compute, type Figure } from '../plan/figure';
-import type { Fill, Lot } from '../plan/model';
+import type { Fill } from '../plan/model';
+import { figureLater } from '../room/figures';
 import { terms, treatedLife, usualSpread } from './assumptions';
-import { lostBeforeSealing, lostInWarmth, nothingLost } from './delay';
+import {
+  lostBeforeSealing,
+  lostInWarmth,
+  nothingLost,
+  plainLostBeforeSealing,
+  plainLostInWarmth,
+  type Waiting,
+} from './delay';
 
 /** A life before corrections, with the range its source gives, where it gives one. */
 interface Life {
@@ -38,30 +46,63 @@ export interface LotLife {
   readonly spread: Figure<'days'>;
 }
 
-/** Storage life of a lot in a fill, after corrections for maturity, treatment and delay. */
-export function lotLife(
-  lot: Lot,
+/** What lots of one variety, term and treatment share of their lives in a fill. */
+export interface SharedLife extends Life {
+  readonly isSealed: boolean;
+  /** The life after corrections for season, maturity and treatment. */
+  readonly corrected: Figure<'days'>;
+}
+
+export function sharedLife(
   variety: Variety,
   fill: Fill,
   regime: Regime,
   term: StorageTerm | undefined,
-): LotLife {
+  isTreated: boolean,
+): SharedLife {
   const sealed = isSealed(fill, regime);
   const { life, range } = lifeBefore(variety, regime, sealed);
   const mature = forMaturity(shortened(life, variety), term);
-  const treated = lot.treatments.some(({ value }) => value === '1-mcp') ? withTreatment(mature) : mature;
-  const corrected = compute(
-    `storage life of lot ${lot.id}`,
+  return { isSealed: sealed, life, range, corrected: isTreated ? withTreatment(mature) : mature };
+}
+
+/** Storage life of a lot in a fill, after corrections for maturity, treatment and delay. */
+export function lotLife(
+  waiting: Waiting,
+  variety: Variety,
+  fill: Fill,
+  regime: Regime,
+  shared: SharedLife,
+): LotLife {
+  const before = shared.corrected.value;
+  const inWarmth = plainLostInWarmth(waiting, variety, fill);
+  const beforeSealing = shared.isSealed ? plainLostBeforeSealing(waiting, variety, fill, regime, before) : 0;
+  const value = Math.max(0, before - inWarmth - beforeSealing);
+  const life = figureLater(`storage life of lot ${waiting.id}`, 'days', value, () =>
+    wholeLife(waiting, variety, fill, regime, shared),
+  );
+  const spread = figureLater(SPREAD, 'days', plainSpread(value, shared), () => spreadOf(life, shared));
+  return { life, spread };
+}
+
+function wholeLife(
+  waiting: Waiting,
+  variety: Variety,
+  fill: Fill,
+  regime: Regime,
+  { isSealed: sealed, corrected: life }: SharedLife,
+): Figure<'days'> {
+  return compute(
+    `storage life of lot ${waiting.id}`,
     'days',
     'max(0, life - lostInWarmth - lostBeforeSealing)',
     {
-      life: treated,
-      lostInWarmth: lostInWarmth(lot, variety, fill),
-      lostBeforeSealing: sealed ? lostBeforeSealing(lot, variety, fill, regime, treated) : nothingLost,
+      life,
+      lostInWarmth: lostInWarmth(waiting, variety, fill),
+      lostBeforeSealing: sealed ? lostBeforeSealing(waiting, variety, fill, regime, life) : nothingLost,
     },
     (v) => Math.max(0, v.life - v.lostInWarmth - v.lostBeforeSealing),
   );
-  return { life: corrected, spread: spreadOf(corrected, life, range) };
 }
 
 /** What the plan says that the season's fruit keeps shorter. */
@@ -98,22 +139,24 @@ function withTreatment(life: Figure<'days'>): Figure<'days'> {
   );
 }
 
+const SPREAD = 'spread of the storage life';
+
 /** A quarter of the source's range as a standard deviation, in proportion to the corrected life. */
-function spreadOf(
-  corrected: Figure<'days'>,
-  life: Figure<'days'>,
-  range: DaysRange | undefined,
-): Figure<'days'> {
-  const name = 'spread of the storage life';
+function spreadOf(corrected: Figure<'days'>, { life, range }: Life): Figure<'days'> {
   if (!range || life.value <= 0) {
     const inputs = { corrected, share: usualSpread };
-    return compute(name, 'days', 'share * corrected', inputs, (v) => v.share * v.corrected);
+    return compute(SPREAD, 'days', 'share * corrected', inputs, (v) => v.share * v.corrected);
   }
   return compute(
-    name,
+    SPREAD,
     'days',
     '(longest - shortest) / 4 * corrected / life',
     { longest: range.longest, shortest: range.shortest, corrected, life },
     (v) => (((v.longest - v.shortest) / 4) * v.corrected) / v.life,
   );
+}
+
+function plainSpread(corrected: number, { life, range }: Life): number {
+  if (!range || life.value <= 0) return usualSpread.value * corrected;
+  return (((range.longest.value - range.shortest.value) / 4) * corrected) / life.value;
 }
