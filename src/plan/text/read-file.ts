@@ -11,6 +11,8 @@ import { splitAgain, takenOver } from './take-over';
 
 /** Behind this many problems in a file no more are put into words. */
 const MOST_BEFORE_BRIEF = 1000;
+/** Fewer chunks than these are held each by itself, whatever part of the text they are. */
+const MANY_FRESH = 100;
 
 /** A reading, and how it differs from the last one where that is known. */
 export interface ReadAgain {
@@ -141,7 +143,7 @@ function readChunks(
   { kept, isAlone }: Omit<ChunkOptions, 'brief'>,
 ): ReadChunk[] {
   const replaced = old.length > 0 ? replacedBy(old, known) : undefined;
-  const whole = { brief: false, kept, isAlone };
+  const whole = { brief: false, kept, isAlone: isAlone && !isMostNew(known) };
   const briefly = { brief: true, kept, isAlone: false };
   const readings: ReadChunk[] = new Array<ReadChunk>(chunks.length);
   let told = 0;
@@ -160,6 +162,13 @@ function readChunks(
     readings[index] = read;
   }
   return readings;
+}
+
+/** Whether most of a text is read anew: then it is held once as it is, and not a copy for each chunk. */
+function isMostNew(known: ToRead['known']): boolean {
+  let fresh = 0;
+  for (let index = 0; index < known.length; index++) if (!known[index]) fresh++;
+  return fresh > MANY_FRESH && fresh * 2 > known.length;
 }
 
 function unread(path: string, text: string, problems: readonly Problem[]): FileReading {
