@@ -11,6 +11,9 @@ export interface FindOptions {
   readonly severities?: ReadonlyMap<string, SeverityChoice>;
 }
 
+const NO_PLACES: Finding['related'] = [];
+const NO_FIXES: Finding['fixes'] = [];
+
 const RANK: Readonly<Record<Severity, number>> = { error: 0, warning: 1, notice: 2 };
 
 /** All findings of a computed season, in the order of their places. The same season gives the same list. */
@@ -65,8 +68,8 @@ function toFinding(season: ComputedSeason, problem: Problem, options: FindOption
       severity,
       message: problem.message,
       at: problem.at,
-      related: problem.related ?? [],
-      fixes: problem.fixes ?? [],
+      related: problem.related ?? NO_PLACES,
+      fixes: problem.fixes ?? NO_FIXES,
       fingerprint: `${problem.code}:${problem.about ?? problem.at.file}`,
     },
   ];

@@ -67,10 +67,48 @@ export function toDiagnostic(plan: Plan, finding: Finding, uriOf: UriOf, pagesUr
   };
 }
 
+/** Whether `toDiagnostic` would make just this one of the finding. */
+export function isDiagnosticOf(
+  plan: Plan,
+  { range, severity, code, message, relatedInformation }: Diagnostic,
+  finding: Finding,
+  uriOf: UriOf,
+): boolean {
+  if (code !== finding.code || message !== finding.message || severity !== SEVERITY[finding.severity])
+    return false;
+  if (!isRangeOf(plan, range, finding.at)) return false;
+  let index = 0;
+  for (const { at, line, message: text } of finding.related) {
+    const uri = uriOf(at.file);
+    if (uri === undefined) continue;
+    const one = relatedInformation?.[index++];
+    if (one?.message !== text || one.location.uri !== uri) return false;
+    const { range: there } = one.location;
+    if (line === undefined ? !isRangeOf(plan, there, at) : !isLineRange(there, line)) return false;
+  }
+  return index === (relatedInformation?.length ?? 0);
+}
+
+function isRangeOf(plan: Plan, { start, end }: Range, span: Span): boolean {
+  const file = plan.files.get(span.file);
+  return file
+    ? isPositionOf(file, start, span.start) && isPositionOf(file, end, span.end)
+    : start === START && end === START;
+}
+
+function isPositionOf(file: PlanText, { line, character }: Position, offset: number): boolean {
+  const now = toPosition(file, offset);
+  return now.line === line && now.character === character;
+}
+
 /** The beginning of a line, counted from 1, of a file whose text is not at hand. */
 function lineRange(line: number): Range {
   const start = { line: line - 1, character: 0 };
   return { start, end: start };
+}
+
+function isLineRange({ start, end }: Range, line: number): boolean {
+  return start === end && start.line === line - 1 && start.character === 0;
 }
 
 export function toSymbol(plan: Plan, item: OutlineItem): DocumentSymbol {

@@ -13,6 +13,7 @@ import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { SeverityChoice } from '../findings/find';
 import { hasRecordsToLearnFrom } from '../learning/has-records';
 import type { Day } from '../plan/dates';
+import type { Plan } from '../plan/model';
 import type { OtherPlan } from '../report/timeline-other';
 import { addAroundFeatures } from './around-features';
 import { addAssistantFeatures } from './assistant-features';
@@ -30,18 +31,18 @@ import { KeptLessons } from './kept-lessons';
 import { addressOf, KeptReadings } from './kept-readings';
 import { addLanguageFeatures } from './language-features';
 import { addLearnFeatures } from './learn-features';
-import { toDiagnostic } from './lsp';
+import { isDiagnosticOf, toDiagnostic } from './lsp';
 import { addPaperFeatures } from './paper-features';
 import { addPlanFeatures } from './plan-features';
 import { isPlanFile } from './plan-roots';
-import type { Delays, Snapshot } from './plan-session';
+import type { Delays, PlanSession, Snapshot } from './plan-session';
 import { type OpenPlan, PlanSessions, planName } from './plan-sessions';
 import { type InitializationOptions, notifications, type PlanComputed } from './protocol';
 import { bytesOf, solverProgramRequest } from './protocol-papers';
-import { Publisher } from './publisher';
+import { type InWords, Publisher } from './publisher';
 import { addReadingFeatures } from './reading-features';
 import type { ServerState } from './server-state';
-import { findingsByFile, mostImportant } from './services/diagnostics';
+import { findingsByFile } from './services/diagnostics';
 import type { KeptFills } from './services/fills';
 import { severitiesIn } from './settings';
 import { addTakeInFeatures } from './take-in-features';
@@ -93,6 +94,8 @@ class Server implements ServerState {
   private setLoaded: () => void = () => {};
   private isLoaded = false;
   private readonly publisher: Publisher;
+  /** By session, the plan whose readings were followed last. */
+  private readonly followed = new WeakMap<PlanSession, Plan>();
   private readonly documents = new TextDocuments(TextDocument);
 
   constructor(
@@ -300,15 +303,7 @@ class Server implements ServerState {
 
   private publish(plan: OpenPlan, snapshot: Snapshot): void {
     const { plan: read, findings, season, revision, isSettled } = snapshot;
-    const uriOf = (file: string) => plan.uriOf(file) ?? addressOf(file, `${plan.root}/`);
-    for (const [file, found] of findingsByFile(read, findings)) {
-      const uri = plan.uriOf(file);
-      if (uri === undefined) continue;
-      const diagnostics = mostImportant(found).map((finding) =>
-        toDiagnostic(read, finding, uriOf, this.clientOptions.pagesUri),
-      );
-      this.publisher.publish(uri, diagnostics, this.workspace.version(uri));
-    }
+    this.publishFindings(plan, snapshot);
     const count = (severity: string) => findings.filter((finding) => finding.severity === severity).length;
     const computed: PlanComputed = {
       root: plan.root,
@@ -322,8 +317,24 @@ class Server implements ServerState {
     };
     void this.connection.sendNotification(notifications.timelineChanged, computed);
     this.refreshFigures();
-    void this.followReadings(plan);
+    // A plan that settles is the one that was followed when it was edited.
+    if (this.followed.get(plan.session) !== read) void this.followReadings(plan);
+    this.followed.set(plan.session, read);
     if (isSettled && computed.hasRecords) void this.learn(plan);
+  }
+
+  private publishFindings(plan: OpenPlan, { plan: read, findings }: Snapshot): void {
+    const uriOf = (file: string) => plan.uriOf(file) ?? addressOf(file, `${plan.root}/`);
+    const inWords: InWords = {
+      make: (finding) => toDiagnostic(read, finding, uriOf, this.clientOptions.pagesUri),
+      isOf: (diagnostic, finding) => isDiagnosticOf(read, diagnostic, finding, uriOf),
+    };
+    const madeOf = { files: read.files, addresses: plan.files() };
+    for (const [file, found] of findingsByFile(read, findings)) {
+      const uri = plan.uriOf(file);
+      if (uri === undefined) continue;
+      this.publisher.publish(uri, { findings: found, ...madeOf }, inWords, this.workspace.version(uri));
+    }
   }
 
   /** What records teach is learned once the plan is settled, and then shown above the entries it is of. */
