@@ -183,13 +183,21 @@ export function refrigerationWeeks(
   });
 }
 
-/** Adds what a room asks on each day, kW, to days that begin with `first`. */
-function addCooling(days: Float64Array, first: Day, load: RoomLoad): void {
-  const begins = Math.max(first, load.room.intake[0]?.day ?? load.lastDay);
-  const ends = Math.min(first + days.length - 1, load.lastDay);
-  for (let day = begins; day <= ends; day++)
-    days[day - first] =
-      (days[day - first] ?? 0) + (marchedOn(load, day)?.askedKw ?? coldOn(load, day)?.value ?? 0);
+/** Adds what a room asks on each day as `kilowattsOn` tells, kW, to days that begin with `first`. */
+function addCooling(days: Float64Array, first: Day, { room, marched, opened, lastDay }: RoomLoad): void {
+  const filled = room.intake[0]?.day;
+  const marchedFrom = marched[0]?.day ?? lastDay;
+  const emptying = opened === undefined ? undefined : room.emptyingCooling?.value;
+  const ends = Math.min(first + days.length - 1, lastDay);
+  for (let day = Math.max(first, filled ?? lastDay); day <= ends; day++) {
+    let asked = marched[day - marchedFrom]?.askedKw;
+    if (asked === undefined && filled !== undefined)
+      asked =
+        emptying !== undefined && opened !== undefined && day >= opened
+          ? emptying
+          : coldCooling(room, day)?.value;
+    days[day - first] = (days[day - first] ?? 0) + (asked ?? 0);
+  }
 }
 
 /** What all rooms of a group ask on a day, and by fill. */

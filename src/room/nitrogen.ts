@@ -6,7 +6,7 @@ import { oxygenInAir } from './tightness';
 import type { FlushStep } from './types';
 
 /** A point of a source's delivery, with the oxygen its gas still carries. */
-interface Delivery {
+export interface Delivery {
   readonly purity: Figure<'%'>;
   readonly flow: Figure<'m3/h'>;
   readonly oxygen: Figure<'%'>;
@@ -55,17 +55,17 @@ export function flushTarget(regimeOxygen: Figure<'%'>, feedStopsAt?: Figure<'%'>
 }
 
 /** What the source delivers, only points that deliver anything. */
-function deliveriesOf(source: NitrogenSource): Delivery[] {
+export function deliveriesOf(source: NitrogenSource): Delivery[] {
   return source.flows
     .filter(({ purity, flow }) => flow.value > 0 && purity.value > 0 && purity.value <= 100)
     .map(({ purity, flow }) => ({ purity, flow, oxygen: oxygenInNitrogen(purity) }));
 }
 
-/** The oxygen in the purest gas the source delivers; undefined where it delivers none. */
-export function leastOxygenInNitrogen(source: NitrogenSource): Figure<'%'> | undefined {
-  return deliveriesOf(source)
-    .map(({ oxygen }) => oxygen)
-    .sort((a, b) => a.value - b.value)[0];
+/** The oxygen in the purest gas of a source; undefined where it delivers none. */
+export function leastOxygenInNitrogen(deliveries: readonly Delivery[]): Figure<'%'> | undefined {
+  let least: Figure<'%'> | undefined;
+  for (const { oxygen } of deliveries) if (!least || oxygen.value < least.value) least = oxygen;
+  return least;
 }
 
 /**
@@ -75,18 +75,27 @@ export function leastOxygenInNitrogen(source: NitrogenSource): Figure<'%'> | und
 export function lowestSensibleLevel(
   source: NitrogenSource,
   oxygenUse: Figure<'m3/h'>,
+  deliveries: readonly Delivery[] = deliveriesOf(source),
 ): Figure<'%'> | undefined {
-  return deliveriesOf(source)
-    .map(({ oxygen, flow }) =>
-      compute(
-        'oxygen below which the fruit is quicker than the nitrogen',
-        '%',
-        'oxygenInGas + 100 * oxygenUse / flow',
-        { oxygenInGas: oxygen, oxygenUse, flow },
-        (v) => v.oxygenInGas + (100 * v.oxygenUse) / v.flow,
-      ),
-    )
-    .sort((a, b) => a.value - b.value)[0];
+  let lowest: Delivery | undefined;
+  let level = Number.POSITIVE_INFINITY;
+  for (const delivery of deliveries) {
+    const own = equalLevel(delivery.oxygen.value, oxygenUse.value, delivery.flow.value);
+    if (lowest && !(own < level)) continue;
+    [lowest, level] = [delivery, own];
+  }
+  if (!lowest) return undefined;
+  return compute(
+    'oxygen below which the fruit is quicker than the nitrogen',
+    '%',
+    'oxygenInGas + 100 * oxygenUse / flow',
+    { oxygenInGas: lowest.oxygen, oxygenUse, flow: lowest.flow },
+    (v) => equalLevel(v.oxygenInGas, v.oxygenUse, v.flow),
+  );
+}
+
+function equalLevel(oxygenInGas: number, oxygenUse: number, flow: number): number {
+  return oxygenInGas + (100 * oxygenUse) / flow;
 }
 
 /**
@@ -99,8 +108,8 @@ export function quickestFlush(
   source: NitrogenSource,
   gasVolume: Figure<'m3'>,
   oxygenTo: Figure<'%'>,
+  deliveries: readonly Delivery[] = deliveriesOf(source),
 ): Flush | undefined {
-  const deliveries = deliveriesOf(source);
   if (!deliveries.some(({ oxygen }) => oxygen.value < oxygenTo.value)) return undefined;
   const steps: FlushStep[] = [];
   let level: Figure<'%'> = oxygenInAir;
@@ -147,13 +156,18 @@ function nextChange(
   level: Figure<'%'>,
   end: Figure<'%'>,
 ): Figure<'%'> {
-  let next = end;
+  let [next, purer]: [number, Delivery | undefined] = [end.value, undefined];
   for (const other of deliveries) {
     if (other.flow.value >= running.flow.value) continue;
-    const change = changeLevel(running, other);
-    if (change.value < level.value - 1e-9 && change.value > next.value) next = change;
+    const change = crossing(running.flow.value, running.oxygen.value, other.flow.value, other.oxygen.value);
+    if (change < level.value - 1e-9 && change > next) [next, purer] = [change, other];
   }
-  return next;
+  return purer ? changeLevel(running, purer) : end;
+}
+
+/** The level at which two points take out as much. */
+function crossing(flow: number, oxygenInGas: number, purerFlow: number, oxygenInPurerGas: number): number {
+  return (flow * oxygenInGas - purerFlow * oxygenInPurerGas) / (flow - purerFlow);
 }
 
 function changeLevel(running: Delivery, other: Delivery): Figure<'%'> {
@@ -167,7 +181,7 @@ function changeLevel(running: Delivery, other: Delivery): Figure<'%'> {
       purerFlow: other.flow,
       oxygenInPurerGas: other.oxygen,
     },
-    (v) => (v.flow * v.oxygenInGas - v.purerFlow * v.oxygenInPurerGas) / (v.flow - v.purerFlow),
+    (v) => crossing(v.flow, v.oxygenInGas, v.purerFlow, v.oxygenInPurerGas),
   );
 }
 

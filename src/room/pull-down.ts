@@ -3,7 +3,14 @@ import { compute, type Figure } from '../plan/figure';
 import type { NitrogenSource } from '../plan/model';
 import { finite } from './figures';
 import { respirationHours } from './gas';
-import { flushTarget, leastOxygenInNitrogen, lowestSensibleLevel, quickestFlush } from './nitrogen';
+import {
+  type Delivery,
+  deliveriesOf,
+  flushTarget,
+  leastOxygenInNitrogen,
+  lowestSensibleLevel,
+  quickestFlush,
+} from './nitrogen';
 import type { FilledRoom } from './types';
 
 type PullDown = Pick<
@@ -26,12 +33,13 @@ export function pullDown(
 ): PullDown {
   if (!source || !regime?.oxygen || !gasVolume) return NO_PULL_DOWN;
   const target = flushTarget(regime.oxygen, source.stopsAt);
-  const purest = leastOxygenInNitrogen(source);
+  const deliveries = deliveriesOf(source);
+  const purest = leastOxygenInNitrogen(deliveries);
   if (!purest) return NO_PULL_DOWN;
   const reachable = purest.value < target.value;
-  const flushTo = stopLevel(source, target, oxygenUse, reachable);
+  const flushTo = stopLevel(source, deliveries, target, oxygenUse, reachable);
   const rest = flushTo && oxygenUse && respirationHours(gasVolume, flushTo, regime.oxygen, oxygenUse);
-  const flush = flushTo && quickestFlush(source, gasVolume, flushTo);
+  const flush = flushTo && quickestFlush(source, gasVolume, flushTo, deliveries);
   return {
     flushTo,
     flush: flush?.steps ?? [],
@@ -45,11 +53,13 @@ export function pullDown(
 /** Undefined where the purity does not reach the target and nothing is known of the fruit that would do the rest. */
 function stopLevel(
   source: NitrogenSource,
+  deliveries: readonly Delivery[],
   target: Figure<'%'>,
   oxygenUse: Figure<'m3/h'> | undefined,
   reachable: boolean,
 ): Figure<'%'> | undefined {
-  const sensible = oxygenUse && oxygenUse.value > 0 ? lowestSensibleLevel(source, oxygenUse) : undefined;
+  const sensible =
+    oxygenUse && oxygenUse.value > 0 ? lowestSensibleLevel(source, oxygenUse, deliveries) : undefined;
   if (!sensible) return reachable ? target : undefined;
   return compute(
     'oxygen to which the nitrogen is run',
