@@ -1,3 +1,5 @@
+import { lineStartsOf } from '../lines';
+
 /** The one stretch in which two texts differ: before and behind it they are the same. UTF-16 code units. */
 export interface Change {
   readonly start: number;
@@ -7,30 +9,27 @@ export interface Change {
   readonly newEnd: number;
 }
 
-/** Texts are compared by blocks of this size first, which an engine does at the speed of memory. */
-const BLOCK = 4096;
+/** Texts are compared by blocks of these sizes, which an engine does at the speed of memory, and then by characters. */
+const BLOCKS = [4096, 256, 16, 1] as const;
 
 export function changeBetween(before: string, after: string): Change {
   const most = Math.min(before.length, after.length);
   let start = 0;
-  while (start + BLOCK <= most && sameBlock(before, start, after, start)) start += BLOCK;
-  while (start < most && before.charCodeAt(start) === after.charCodeAt(start)) start++;
-  let oldEnd = before.length;
-  let newEnd = after.length;
-  const left = () => Math.min(oldEnd, newEnd) - start;
-  while (left() >= BLOCK && sameBlock(before, oldEnd - BLOCK, after, newEnd - BLOCK)) {
-    oldEnd -= BLOCK;
-    newEnd -= BLOCK;
-  }
-  while (left() > 0 && before.charCodeAt(oldEnd - 1) === after.charCodeAt(newEnd - 1)) {
-    oldEnd--;
-    newEnd--;
-  }
-  return { start, oldEnd, newEnd };
+  for (const block of BLOCKS)
+    while (start + block <= most && isSame(before, start, after, start, block)) start += block;
+  let same = 0;
+  for (const block of BLOCKS)
+    while (
+      start + same + block <= most &&
+      isSame(before, before.length - same - block, after, after.length - same - block, block)
+    )
+      same += block;
+  return { start, oldEnd: before.length - same, newEnd: after.length - same };
 }
 
-function sameBlock(a: string, aStart: number, b: string, bStart: number): boolean {
-  return a.slice(aStart, aStart + BLOCK) === b.slice(bStart, bStart + BLOCK);
+function isSame(a: string, aStart: number, b: string, bStart: number, length: number): boolean {
+  if (length === 1) return a.charCodeAt(aStart) === b.charCodeAt(bStart);
+  return a.slice(aStart, aStart + length) === b.slice(bStart, bStart + length);
 }
 
 /** What sets a text apart from one that is read as it stands: see `normalText`. */
@@ -55,13 +54,13 @@ export function changedLineStarts(old: readonly number[], text: string, change: 
   const from = old[kept - 1] ?? 0;
   const behind = countBelow(old, change.oldEnd + 1);
   const until = behind < old.length ? (old[behind] ?? 0) + by - 1 : text.length;
-  const starts = old.slice(0, Math.max(1, kept));
-  for (let index = from; index < until; index++) {
-    const code = text.charCodeAt(index);
-    if (code === 10 || (code === 13 && text.charCodeAt(index + 1) !== 10)) starts.push(index + 1);
-  }
-  for (let index = behind; index < old.length; index++) starts.push((old[index] ?? 0) + by);
-  return starts;
+  // The end of the last line is looked at with it, so that a carriage return before a feed is not one alone.
+  const between: number[] = [];
+  for (const start of lineStartsOf(text.slice(from, until + 1)))
+    if (start > 0 && from + start <= until) between.push(from + start);
+  const after = old.slice(behind);
+  if (by !== 0) for (let index = 0; index < after.length; index++) after[index] = (after[index] ?? 0) + by;
+  return old.slice(0, Math.max(1, kept)).concat(between, after);
 }
 
 /** How many of the rising numbers are below a limit. */

@@ -29,14 +29,19 @@ export function takenOver(
     found[newEnd] = old[oldEnd];
   }
   if (newEnd === front || oldEnd === front) return found;
+  // Their words are put together only where one of that length is to be found.
+  const lengths = new Set<number>();
+  for (let index = front; index < newEnd; index++) lengths.add(lengthOf(chunks[index]));
   const byWords = new Map<string, ReadChunk[]>();
-  for (const read of old.slice(front, oldEnd)) {
-    if (read.brief) continue;
+  for (let index = front; index < oldEnd; index++) {
+    const read = old[index];
+    if (!read || read.brief || !lengths.has(lengthOf(read.chunk))) continue;
     const words = wordsOf(oldText, read.chunk);
     const alike = byWords.get(words);
     if (alike) alike.push(read);
     else byWords.set(words, [read]);
   }
+  if (byWords.size === 0) return found;
   for (let index = front; index < newEnd; index++) {
     const chunk = chunks[index];
     if (chunk) found[index] = byWords.get(wordsOf(text, chunk))?.shift();
@@ -44,10 +49,14 @@ export function takenOver(
   return found;
 }
 
+function lengthOf(chunk: Chunk | undefined): number {
+  return chunk ? chunk.end - chunk.start : -1;
+}
+
 function saysTheSame(text: string, chunk: Chunk, oldText: string, { chunk: old, brief }: ReadChunk): boolean {
   return (
     !brief &&
-    chunk.end - chunk.start === old.end - old.start &&
+    lengthOf(chunk) === lengthOf(old) &&
     chunk.parent === old.parent &&
     headingStart(chunk) === headingStart(old) &&
     text.slice(chunk.start, chunk.end) === oldText.slice(old.start, old.end)
