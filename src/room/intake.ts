@@ -1,21 +1,22 @@
 import { respirationHeat, respirationInAir, respirationRateInAir } from '../fruit/respiration';
 import type { Day } from '../plan/dates';
 import { compute, countedFigure, type Figure } from '../plan/figure';
-import { type AirState, airHeat } from './air';
-import {
-  airChangeHeat,
-  coolingHalfTime,
-  coolingWait,
-  noLag,
-  respirationHeatOf,
-  transmissionHeat,
-} from './cooling';
+import type { AirState } from './air';
+import { airChangeHeat, coolingHalfTime, coolingWait, noLag, respirationHeatOf } from './cooling';
 import { figureLater, type Keyed, sumLater, sumOf } from './figures';
 import type { LoadingHeat } from './loading-heat';
 import type { Arrival, IntakeDay, VarietyInRoom } from './types';
 
+/** What comes into a room whose inside is at a temperature, from the outside air of the harvest weeks. */
+export interface ComesIn {
+  /** Of each cubic metre of outside air. */
+  readonly outsideHeat: Figure<'kJ/m3'>;
+  /** Through walls, ceiling and floor. */
+  readonly transmission: Figure<'kW'>;
+}
+
 /** What an intake's heat follows from. */
-export interface Intake {
+export interface Intake extends ComesIn {
   readonly lastBin: Day;
   /** What comes in, first bin's day to last bin's. */
   readonly arrivals: readonly Arrival[];
@@ -29,10 +30,7 @@ export interface Intake {
   readonly heatOfFruit: Figure<'kJ/kgK'>;
   readonly heatOfBins: Figure<'kJ/kgK'>;
   readonly inside: AirState;
-  readonly outside: AirState;
   readonly volume: Figure<'m3'>;
-  readonly surface: Figure<'m2'>;
-  readonly heatTransfer: Figure<'W/m2K'>;
   /** As measured in the room; the usual one where left out. */
   readonly halfTime?: Figure<'h'> | undefined;
   readonly lag?: Figure<'1'> | undefined;
@@ -84,13 +82,8 @@ function plainOf(intake: Intake): Plain {
   }
   let shared: Shared | undefined;
   return {
-    transmission: transmissionHeat(
-      intake.surface,
-      intake.heatTransfer,
-      intake.outside.temperature,
-      inside.temperature,
-    ),
-    airChange: airChangeHeat(intake.volume, intake.airChanges, airHeat(intake.outside, inside)),
+    transmission: intake.transmission,
+    airChange: airChangeHeat(intake.volume, intake.airChanges, intake.outsideHeat),
     warmth: Float64Array.from(
       arrivals,
       ({ bins, field }) => bins.value * (field.value - inside.temperature.value),

@@ -17,7 +17,7 @@ import {
   transmissionHeat,
 } from './cooling';
 import { figureLater, finite, formulaKeys, type Keyed, largestOfSome, sumOf } from './figures';
-import { type Intake, intakeDays } from './intake';
+import { type ComesIn, type Intake, intakeDays } from './intake';
 import { fanHeatHolding, fanHeatIn, loadingHeat } from './loading-heat';
 import { commonPractice } from './sources';
 import type {
@@ -52,6 +52,8 @@ export type RoomCooling = Pick<
 /** What the room's cooling follows from, all of it known. */
 interface Conditions {
   readonly intake: Intake;
+  /** At the regime's temperature: another than the intake's where the room is held warm first. */
+  readonly atRegime: ComesIn;
   readonly regime: Regime;
   /** Rooms kept in air are opened for fruit and people; sealed ones are not. */
   readonly sealed: boolean;
@@ -117,7 +119,12 @@ function conditionsOf(
   };
   const warm = warmHold(regime);
   const inside: AirState = { temperature: warm ?? regime.temperature, humidity: regime.humidity };
+  const comesIn = (at: AirState): ComesIn => ({
+    outsideHeat: airHeat(outside, at),
+    transmission: transmissionHeat(surface, room.heatTransfer, outside.temperature, at.temperature),
+  });
   const intake: Intake = {
+    ...comesIn(inside),
     lastBin: fill.lastBin.value,
     arrivals,
     varieties,
@@ -129,10 +136,7 @@ function conditionsOf(
     heatOfFruit: specificHeatOfFruit(varieties),
     heatOfBins,
     inside,
-    outside,
     volume,
-    surface,
-    heatTransfer: room.heatTransfer,
     halfTime: room.coolingHalfTime,
     lag: room.coolingLag,
     fans: fanHeatIn(room, volume),
@@ -143,6 +147,7 @@ function conditionsOf(
     intake,
     assumptions,
     regime,
+    atRegime: warm ? comesIn({ temperature: regime.temperature, humidity: regime.humidity }) : intake,
     sealed: regime.oxygen !== undefined && fill.sealed !== undefined,
     fansHolding: fanHeatHolding(intake.fans, room.fansHolding),
   };
@@ -154,8 +159,7 @@ function warmHold(regime: Regime): Figure<'degC'> | undefined {
   return warm && warm.value > regime.temperature.value ? warm : undefined;
 }
 
-function holding({ intake, regime, sealed, fansHolding, assumptions }: Conditions): Figure<'kW'> {
-  const inside: AirState = { temperature: regime.temperature, humidity: regime.humidity };
+function holding({ intake, regime, sealed, fansHolding, assumptions, atRegime }: Conditions): Figure<'kW'> {
   const keys = formulaKeys(
     'variety',
     intake.varieties.map(({ variety }) => variety.name),
@@ -164,19 +168,15 @@ function holding({ intake, regime, sealed, fansHolding, assumptions }: Condition
     ({ variety, fruit }, index) =>
       [keys[index] ?? '', respirationHeatOf(fruit, heatAtRegime(variety, regime))] as const,
   );
-  const airChange = airChangeHeat(
-    intake.volume,
-    assumptions.airChangesHolding,
-    airHeat(intake.outside, inside),
-  );
   return sumOf('cooling when holding', 'kW', [
     ['respiration', sumOf('heat of respiration in store', 'kW', respiration)],
-    [
-      'transmission',
-      transmissionHeat(intake.surface, intake.heatTransfer, intake.outside.temperature, inside.temperature),
-    ],
+    ['transmission', atRegime.transmission],
     ['fans', fansHolding],
-    ...(sealed ? [] : ([['airChange', airChange]] as const)),
+    ...(sealed
+      ? []
+      : ([
+          ['airChange', airChangeHeat(intake.volume, assumptions.airChangesHolding, atRegime.outsideHeat)],
+        ] as const)),
   ]);
 }
 
@@ -185,8 +185,7 @@ function holding({ intake, regime, sealed, fansHolding, assumptions }: Condition
  * it is filled, lights, vehicles and people. All the fruit is counted until the last day, for the plan does not say what
  * is out by when: it is the most that is asked on any of these days. Outside air is that of the harvest weeks.
  */
-function emptying({ intake, regime, fansHolding }: Conditions): Figure<'kW'> {
-  const inside: AirState = { temperature: regime.temperature, humidity: regime.humidity };
+function emptying({ intake, regime, fansHolding, atRegime }: Conditions): Figure<'kW'> {
   const keys = formulaKeys(
     'variety',
     intake.varieties.map(({ variety }) => variety.name),
@@ -198,12 +197,9 @@ function emptying({ intake, regime, fansHolding }: Conditions): Figure<'kW'> {
   });
   return sumOf('cooling while it is emptied', 'kW', [
     ['respiration', sumOf('heat of respiration in air', 'kW', respiration)],
-    [
-      'transmission',
-      transmissionHeat(intake.surface, intake.heatTransfer, intake.outside.temperature, inside.temperature),
-    ],
+    ['transmission', atRegime.transmission],
     ['fans', fansHolding],
-    ['airChange', airChangeHeat(intake.volume, intake.airChanges, airHeat(intake.outside, inside))],
+    ['airChange', airChangeHeat(intake.volume, intake.airChanges, atRegime.outsideHeat)],
     ['lights', intake.work.lights],
     ['vehicles', intake.work.vehicles],
     ['people', intake.work.people],
