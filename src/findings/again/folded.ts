@@ -28,16 +28,16 @@ const OF_OLDER_PLAN: Origin = {
 
 /** The thing with its figures folded. `again` makes the very same thing anew. */
 export function folded<T>(thing: T, again: () => T | undefined): T {
+  if (!isObject(thing)) return thing;
   const source = new Remade(again);
-  const known = new Map<object, unknown>();
+  const known = new Map<object, object>();
   let index = 0;
-  const fold = (part: unknown): unknown => {
-    if (!isFoldable(part)) return part;
+  const fold = (part: object): object => {
+    const isOne = isFigure(part);
+    if (!(isOne ? isOwn(part) : isPlain(part))) return part;
     let folds = known.get(part);
     if (folds === undefined) {
-      folds = isFigure(part)
-        ? new FoldedFigure(part.value, part.unit, source, index++)
-        : withParts(part, fold);
+      folds = isOne ? new FoldedFigure(part.value, part.unit, source, index++) : withParts(part, fold);
       known.set(part, folds);
     }
     return folds;
@@ -49,25 +49,26 @@ export function folded<T>(thing: T, again: () => T | undefined): T {
 function figuresOf(thing: unknown): Figure[] {
   const figures: Figure[] = [];
   const seen = new Set<object>();
-  const look = (part: unknown): unknown => {
-    if (!isFoldable(part) || seen.has(part)) return part;
+  const look = (part: object): object => {
+    const isOne = isFigure(part);
+    if (!(isOne ? isOwn(part) : isPlain(part)) || seen.has(part)) return part;
     seen.add(part);
-    if (isFigure(part)) figures.push(part);
+    if (isOne) figures.push(part);
     else withParts(part, look);
     return part;
   };
-  look(thing);
+  if (isObject(thing)) look(thing);
   return figures;
 }
 
 /** The thing with its parts folded; the thing itself where there is nothing to be folded in it. */
-function withParts(part: object, fold: (part: unknown) => unknown): object {
+function withParts(part: object, fold: (part: object) => object): object {
   if (Array.isArray(part)) return withItems(part, fold);
   const parts = part as Readonly<Record<string, unknown>>;
   let folds: Record<string, unknown> | undefined;
   for (const key in parts) {
     const value = parts[key];
-    if (typeof value !== 'object' || value === null || NOT_ITS_OWN.has(key)) continue;
+    if (!isObject(value) || NOT_ITS_OWN.has(key)) continue;
     const folded = fold(value);
     if (folded === value) continue;
     // A copy of the whole has the shape of what it copies, and is held in as little.
@@ -77,10 +78,11 @@ function withParts(part: object, fold: (part: unknown) => unknown): object {
   return folds ?? part;
 }
 
-function withItems(items: readonly unknown[], fold: (part: unknown) => unknown): readonly unknown[] {
+function withItems(items: readonly unknown[], fold: (part: object) => object): readonly unknown[] {
   let folds: unknown[] | undefined;
   for (let index = 0; index < items.length; index++) {
     const item = items[index];
+    if (!isObject(item)) continue;
     const folded = fold(item);
     if (folded === item) continue;
     folds ??= [...items];
@@ -89,10 +91,19 @@ function withItems(items: readonly unknown[], fold: (part: unknown) => unknown):
   return folds ?? items;
 }
 
-/** Lists, plain objects, and figures that are made of others: those that are written or known stand in the plan. */
-function isFoldable(part: unknown): part is object {
-  if (typeof part !== 'object' || part === null || part instanceof FoldedFigure) return false;
-  if (isFigure(part)) return part.origin.kind === 'computed' || part.origin.kind === 'counted';
+/** Figures that are made of others: those that are written or known stand in the plan. */
+function isOwn(figure: Figure): boolean {
+  if (figure instanceof FoldedFigure) return false;
+  const { kind } = figure.origin;
+  return kind === 'computed' || kind === 'counted';
+}
+
+function isObject(part: unknown): part is object {
+  return typeof part === 'object' && part !== null;
+}
+
+/** Lists and plain objects. */
+function isPlain(part: object): boolean {
   return Array.isArray(part) || Object.getPrototypeOf(part) === Object.prototype;
 }
 
