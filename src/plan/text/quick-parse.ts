@@ -30,6 +30,8 @@ const DECIMAL = /^[-+]?(?:\.\d+|\d+\.\d*)$/;
 /** Scalars that YAML's core schema reads as something else than text, and that no plan needs. */
 const SPECIAL =
   /^(?:null|Null|NULL|true|True|TRUE|false|False|FALSE|0o[0-7]+|0x[0-9a-fA-F]+|[-+]?(?:\.\d+|\d+(?:\.\d*)?)[eE][-+]?\d+)$/;
+/** What begins with a letter and is special is no longer than `false`. */
+const LONGEST_SPECIAL_WORD = 5;
 const PLAIN_START = /^(?:[A-Za-z0-9]|[-+.]\d|[-+]\.\d)/;
 /** Up to a colon with a space behind it; two hundred signs at most. */
 const USUAL_KEY = /[A-Za-z][\w-]{0,198}:(?= )/y;
@@ -221,7 +223,7 @@ export class QuickParser {
     if (!USUAL_KEY.test(this.text)) return undefined;
     const end = USUAL_KEY.lastIndex - 1;
     const name = this.text.slice(start, end);
-    if (SPECIAL.test(name)) return undefined;
+    if (name.length <= LONGEST_SPECIAL_WORD && SPECIAL.test(name)) return undefined;
     this.at = end + 1;
     return { name, isText: true, start, end };
   }
