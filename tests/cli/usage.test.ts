@@ -57,7 +57,10 @@ describe('help', () => {
 describe('wrong usage ends with exit code 2 and prints nothing on the output', () => {
   test.each([
     [['chekc'], 'Did you mean check?'],
-    [['check', '--format', 'xml'], 'Allowed choices are text, lines, json, sarif, annotations, code-quality.'],
+    [
+      ['check', '--format', 'xml'],
+      'Allowed choices are text, lines, json, sarif, annotations, code-quality.',
+    ],
     [['check', '--fail-on', 'fatal'], 'Allowed choices are error, warning, notice.'],
     [['rooms', '--units', 'imperial'], 'Allowed choices are metric, us.'],
     [['windows', '--today', '2026-02-30'], 'Write a calendar date, as 2026-09-14.'],

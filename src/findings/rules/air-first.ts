@@ -6,6 +6,7 @@ import { bestPlacement } from '../../release/placing';
 import { stateOf } from '../../release/revise';
 import type { SeasonState } from '../../release/season-state';
 import type { ReleaseProblem, ReleaseSchedule } from '../../release/types';
+import { cautionInShort } from '../../room/caution';
 import { counted, unitsOf } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 
@@ -45,7 +46,7 @@ function* airAfterSealed(season: ComputedSeason): Iterable<Problem> {
     const money = `${unitsOf(season).currency} ${fixed(Math.max(0, -instead.change), 0)}`;
     yield {
       code: 'sealed-room-first',
-      message: `${problem.rooms[before]?.fill} opens in ${name(sealedWeek)} from its gas, and ${fill.id}, in air with the same fruit, waits to ${name(week)}. Opened in ${name(sealedWeek)} too, all else as it is, ${fill.id} would cost about ${money}. Put a price to the wait with \`policy: price-of-week-in-air\`, or pin ${fill.id} to ${name(sealedWeek)}.`,
+      message: `${problem.rooms[before]?.fill} opens in ${name(sealedWeek)} from its gas, and ${fill.id}, in air with the same fruit, waits to ${name(week)}. Opened in ${name(sealedWeek)} too, all else as it is, ${fill.id} would cost about ${money}. Put a price to the wait with \`policy: price-of-week-in-air\`, or pin ${fill.id} to ${name(sealedWeek)}. ${cautionInShort}`,
       at: fill.at,
       about: fill.id,
     };
@@ -96,7 +97,7 @@ function* fieldAfterRooms({ plan, release }: ComputedSeason): Iterable<Problem> 
     if (bins < 1) continue;
     yield {
       code: 'sealed-room-first',
-      message: `Lot ${lot.id}: ${counted(left, 'bin')} from the field go to processing unpacked, while ${counted(bins, 'bin')} of ${rooms.map(({ fill }) => fill).join(', ')}, the same fruit, are packed in the weeks in which the lot is there. Open ${rooms.length === 1 ? 'that room' : 'these rooms'} later, or put the bins into a room.`,
+      message: `Lot ${lot.id}: ${counted(left, 'bin')} from the field go to processing unpacked, while ${counted(bins, 'bin')} of ${rooms.map(({ fill }) => fill).join(', ')}, the same fruit, are packed in the weeks in which the lot is there. Open ${rooms.length === 1 ? 'that room' : 'these rooms'} later, or put the bins into a room. ${cautionInShort}`,
       at: lot.at,
       about: lot.id,
     };

@@ -6,6 +6,7 @@ import { binsInNoFill } from '../../release/field-sources';
 import { notRecorded, toldOf } from '../../release/season-whole';
 import { SIMPLE_BOUND_RESTS_ON } from '../../release/simple-bound';
 import type { ReleaseProblem } from '../../release/types';
+import { cautionInShort } from '../../room/caution';
 import { counted, listed, perCent, shower } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 
@@ -135,7 +136,7 @@ function* softerThanMarketWants(season: ComputedSeason): Iterable<Problem> {
     const lots = soft.map(({ lot, fill, week }) => `${lot} in ${fill} (from ${formatWeek(week)})`);
     yield {
       code: 'softer-than-market-wants',
-      message: `${demand.id} wants at least ${show(demand.leastFirmness)}. Expected to be softer while their room is packed, and not sold to it from then on: ${listed(lots, 5)}. Sell them elsewhere, or have their rooms opened sooner by the crew licensed for it.`,
+      message: `${demand.id} wants at least ${show(demand.leastFirmness)}. Expected to be softer while their room is packed, and not sold to it from then on: ${listed(lots, 5)}. Sell them elsewhere, or have their rooms opened sooner by the crew licensed for it. ${cautionInShort}`,
       at: demand.at,
       about: demand.id,
     };

@@ -3,6 +3,7 @@ import { weeksToEmpty } from '../../keeping/latest';
 import type { LotKeeping, RoomKeeping } from '../../keeping/types';
 import { formatWeek, type Week } from '../../plan/dates';
 import type { Problem } from '../../plan/problem';
+import { cautionInShort } from '../../room/caution';
 import { counted, listed, shower } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 
@@ -79,7 +80,7 @@ function* disorderBeforeOpening(season: ComputedSeason): Iterable<Problem> {
     const because = risk.because(show);
     yield {
       code: 'disorder-before-opening',
-      message: `${lot.inRoom.variety.name} is at risk of ${risk.title} before it is packed in ${counted(rooms.size, 'room')} (${listed([...rooms.values()], 4)})${because === '' ? '' : `: ${because}`}. ${risk.disorder.told} Open these rooms sooner, or look at samples before each is opened.`,
+      message: `${lot.inRoom.variety.name} is at risk of ${risk.title} before it is packed in ${counted(rooms.size, 'room')} (${listed([...rooms.values()], 4)})${because === '' ? '' : `: ${because}`}. ${risk.disorder.told} Open these rooms sooner, or look at samples before each is opened. ${cautionInShort}`,
       at: keeping.filled.fill.at,
       related: [{ at: lot.lot.at, message: `Lot ${lot.lot.id}` }],
       about: key,

@@ -3,6 +3,7 @@ import { daysCutShort, newYorkPeriod, washingtonPeriod } from '../../keeping/law
 import { formatDay, formatWeek } from '../../plan/dates';
 import type { Room } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
+import { cautionInShort } from '../../room/caution';
 import { counted, listed } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 
@@ -13,7 +14,7 @@ function* windowsEmpty({ keeping }: ComputedSeason): Iterable<Problem> {
     const lot = window.latest.lot;
     yield {
       code: 'window-empty',
-      message: `${filled.fill.id} can be opened at no time: not before ${formatWeek(window.earliest.week)} (${window.earliest.limit}), but by ${formatWeek(window.latest.week)} (${window.latest.limit}${lot ? ` of lot ${lot.id}` : ''}) to be emptied while it is good. ${counted(short, 'week')} ${short === 1 ? 'is' : 'are'} missing. Take the weakest lot out, choose another regime, or empty the room faster.`,
+      message: `${filled.fill.id} can be opened at no time: not before ${formatWeek(window.earliest.week)} (${window.earliest.limit}), but by ${formatWeek(window.latest.week)} (${window.latest.limit}${lot ? ` of lot ${lot.id}` : ''}) to be emptied while it is good. ${counted(short, 'week')} ${short === 1 ? 'is' : 'are'} missing. Take the weakest lot out, choose another regime, or empty the room faster. ${cautionInShort}`,
       at: filled.fill.at,
       related: lot ? [{ at: lot.at, message: `Lot ${lot.id} sets the latest week` }] : [],
       about: filled.fill.id,
@@ -45,7 +46,7 @@ function* weakLotShortensRoom({ keeping }: ComputedSeason): Iterable<Problem> {
     const part = filled.fill.lots.find(({ lot }) => lot.value === weakest.lot.id);
     yield {
       code: 'weak-lot-shortens-room',
-      message: `Lot ${weakest.lot.id} suits ${TERM_WORDS[weakest.term]} (${weakest.termReason}) and ends ${filled.fill.id}'s time in ${formatWeek(weakest.latest)}; without it the room would keep ${counted(next.latest - weakest.latest, 'week')} longer. While the room is still being filled, move it to one that opens sooner.`,
+      message: `Lot ${weakest.lot.id} suits ${TERM_WORDS[weakest.term]} (${weakest.termReason}) and ends ${filled.fill.id}'s time in ${formatWeek(weakest.latest)}; without it the room would keep ${counted(next.latest - weakest.latest, 'week')} longer. While the room is still being filled, move it to one that opens sooner. ${cautionInShort}`,
       at: part?.lot.at ?? filled.fill.at,
       related: [{ at: weakest.lot.maturity?.at ?? weakest.lot.at, message: 'Its maturity test' }],
       about: `${filled.fill.id}/${weakest.lot.id}`,

@@ -5,7 +5,7 @@ import { packedWaits } from '../../release/packed-waits';
 import { packableBins } from '../../release/packing-weeks';
 import { reasonFor } from '../../release/reasons';
 import type { ReleaseProblem, ReleaseSchedule } from '../../release/types';
-import { caution } from '../../room/caution';
+import { caution, cautionInShort } from '../../room/caution';
 import type { FilledRoom } from '../../room/types';
 import { counted, listed, unitsOf } from '../say';
 import type { ComputedSeason, Rule } from '../types';
@@ -20,16 +20,17 @@ function* pinsOutsideWindow({ keeping }: ComputedSeason): Iterable<Problem> {
     const edge = early ? window.earliest : window.latest;
     const nearest = formatWeek(edge.week);
     const lot = edge.lot ? ` of lot ${edge.lot.id}` : '';
+    const isEmpty = window.earliest.week > window.latest.week;
+    const help = isEmpty
+      ? 'No week is left in that window: mend that first, or take the pin out.'
+      : `Move the pin to ${nearest}, or take it out.`;
     yield {
       code: 'pin-outside-window',
-      message: `${fill.id} is pinned to ${formatWeek(week)}, ${early ? 'before' : 'after'} its opening window (${formatWeek(window.earliest.week)} to ${formatWeek(window.latest.week)}; ${edge.limit}${lot}). Move the pin to ${nearest}, or take it out.`,
+      message: `${fill.id} is pinned to ${formatWeek(week)}, ${early ? 'before' : 'after'} its opening window (${formatWeek(window.earliest.week)} to ${formatWeek(window.latest.week)}; ${edge.limit}${lot}). ${help} ${cautionInShort}`,
       at,
       related: edge.lot ? [{ at: edge.lot.at, message: `Lot ${edge.lot.id} sets this edge` }] : [],
       about: fill.id,
-      fixes:
-        window.earliest.week <= window.latest.week
-          ? [{ title: `Move the pin to ${nearest}`, edits: [{ at, newText: nearest }] }]
-          : [],
+      fixes: isEmpty ? [] : [{ title: `Move the pin to ${nearest}`, edits: [{ at, newText: nearest }] }],
     };
   }
 }
@@ -84,7 +85,7 @@ function* roomsLeftClosed(season: ComputedSeason): Iterable<Problem> {
     const weeks = `${formatWeek(window.earliest.week)} to ${formatWeek(window.latest.week)}`;
     yield {
       code: 'room-left-closed',
-      message: `The schedule found opens ${id} in no week of its window (${weeks}): ${whyClosed(problem, result.schedule, index, currency)}`,
+      message: `The schedule found opens ${id} in no week of its window (${weeks}): ${whyClosed(problem, result.schedule, index, currency)} ${cautionInShort}`,
       at: fill.at,
       about: id,
     };
