@@ -90,6 +90,8 @@ export class Cards {
     if (message.kind === 'seasonCard') {
       this.seasonCard = message.card;
       this.season.older.show(isOlder);
+      // Its card may come when the rooms are shown again: then there is nothing to tell.
+      if (this.open?.of !== 'season') return;
     } else if (this.open?.of === 'room' && message.key === this.open.key) {
       this.roomCard = message.card;
       this.room.older.show(isOlder);

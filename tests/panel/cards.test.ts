@@ -213,6 +213,16 @@ describe.skipIf(!browserIsThere())('the cards in a browser', () => {
     expect(await at('.chart').isVisible()).toBe(true);
   });
 
+  test('a card that comes when the rooms are shown again is not told', async () => {
+    await open();
+    await at('.row').first().focus();
+    await press('s');
+    await press('Escape');
+    await panel.say({ kind: 'seasonCard', card: season });
+    expect(await at('[role="status"].unseen').textContent()).toBe('All rooms shown');
+    expect(await at('.chart').isVisible()).toBe(true);
+  });
+
   test('the open card comes back with the page', async () => {
     await openRoom();
     await panel.page.waitForTimeout(200);
