@@ -243,7 +243,15 @@ class Server implements ServerState {
     try {
       await work();
     } catch (error) {
-      this.connection.console.error(`Plan files could not be read: ${String(error)}`);
+      this.complain(`Plan files could not be read: ${String(error)}`);
+    }
+  }
+
+  private complain(text: string): void {
+    try {
+      this.connection.console.error(text);
+    } catch {
+      // The client has gone while its files were read: there is nobody to tell.
     }
   }
 
@@ -297,7 +305,7 @@ class Server implements ServerState {
       const files = await this.readings.filesOf(open, plan);
       if (this.plans.withRoot(open.root) === open) open.session.read(files);
     } catch (error) {
-      this.connection.console.error(`Readings could not be read: ${String(error)}`);
+      this.complain(`Readings could not be read: ${String(error)}`);
     }
   }
 
@@ -341,7 +349,7 @@ class Server implements ServerState {
   private async learn(plan: OpenPlan): Promise<void> {
     if (this.lessons.atHand(plan)) return;
     const known = await this.lessons.of(plan).catch((error) => {
-      this.connection.console.error(`Nothing could be learned from the records: ${String(error)}`);
+      this.complain(`Nothing could be learned from the records: ${String(error)}`);
       return undefined;
     });
     if (known && known.learned.lessons.length > 0) this.refreshFigures();
