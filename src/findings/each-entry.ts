@@ -5,8 +5,9 @@ export type EntryMap = keyof InEntry;
 
 /**
  * Rules that say of each entry of these maps what they say of it alone: what they find in a season is what they find
- * entry by entry, together. They are run again only for entries that have changed. All other rules look at the season
- * as a whole. A test compares both ways of running them over thousands of edits.
+ * entry by entry, together. They are run again only for entries that have changed. So are rules with `inEntry`, which
+ * says by itself of which maps it speaks. All other rules look at the season as a whole. A test compares both ways of
+ * running them over thousands of edits.
  */
 const EACH: Readonly<Record<string, readonly EntryMap[]>> = {
   'room-overfilled': ['filled'],
@@ -29,13 +30,6 @@ const EACH: Readonly<Record<string, readonly EntryMap[]>> = {
   'stack-too-high': ['capacities'],
   'room-not-ready': ['fills'],
   'growers-share-a-room': ['fills'],
-  'outside-season': ['fills', 'lots'],
-  'dates-out-of-order': ['fills', 'lots'],
-  'lot-not-placed': ['lots'],
-  'lot-placed-beyond-its-bins': ['lots'],
-  'receipt-far-from-estimate': ['lots'],
-  'receipts-disagree': ['lots'],
-  'implausible-value': ['rooms', 'regimes', 'lots', 'binTypes'],
   'window-empty': ['keeping'],
   'weak-lot-shortens-room': ['keeping'],
   'over-mature-lot-sealed': ['keeping'],
@@ -45,8 +39,13 @@ const EACH: Readonly<Record<string, readonly EntryMap[]>> = {
   'opened-outside-window': ['keeping'],
 };
 
-export function mapsOf(code: string): readonly EntryMap[] {
-  return EACH[code] ?? [];
+/** The maps whose entries a rule looks at one by one; none for one that looks at the whole. */
+export function mapsOf({ code, inEntry }: Pick<Rule, 'code' | 'inEntry'>): readonly EntryMap[] {
+  return inEntry ? entryMapsOf(inEntry) : (EACH[code] ?? []);
+}
+
+function entryMapsOf(inEntry: InEntry): EntryMap[] {
+  return Object.keys(inEntry) as EntryMap[];
 }
 
 /** The season's map of that name. */
@@ -61,7 +60,7 @@ export function ofEntries(inEntry: InEntry): Pick<Rule, 'find' | 'inEntry'> {
 }
 
 function* foundInAll(season: ComputedSeason, inEntry: InEntry) {
-  for (const map of Object.keys(inEntry) as EntryMap[]) {
+  for (const map of entryMapsOf(inEntry)) {
     const find = findIn(inEntry, map);
     if (!find) continue;
     for (const entry of mapIn(season, map).values()) {

@@ -36,7 +36,7 @@ const THROUGH_ALL: ReadonlySet<string> = new Set(['unknown-reference']);
 
 /** Rules that look at a season as a whole, and what those of entries find beside them. */
 const ofWhole: readonly Finder[] = [
-  ...finders.filter(({ code }) => mapsOf(code).length === 0),
+  ...finders.filter((finder) => mapsOf(finder).length === 0),
   ...rules.flatMap(({ code, findBeside }) => (findBeside ? [{ code, find: findBeside }] : [])),
 ];
 
@@ -50,7 +50,7 @@ interface EntryRules {
 
 const ofEntries: ReadonlyMap<EntryMap, EntryRules> = new Map(
   MAPS.map((map) => {
-    const some = finders.filter(({ code }) => mapsOf(code).includes(map));
+    const some = finders.filter((finder) => mapsOf(finder).includes(map));
     const given = some.flatMap(({ inEntry }) => findIn(inEntry, map) ?? []);
     const going = some.flatMap(({ find, inEntry }) => (inEntry ? [] : [find]));
     return [map, { given, going }] as const;
