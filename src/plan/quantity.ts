@@ -5,7 +5,7 @@
  * Conversion factors are exact by definition unless noted: NIST Special Publication 811 (2008), appendix B.
  */
 
-import { ownCopy } from './text/known-texts';
+import { KnownTexts, ownCopy } from './text/known-texts';
 
 interface UnitRule {
   /** Multiplies a value in this unit to get the dimension's unit. */
@@ -122,22 +122,20 @@ export function quantityPattern(dimension: Dimension): string {
 }
 
 /** What was read last, by dimension: a plan says the same few quantities over and over. */
-const readBefore = new Map<Dimension, Map<string, Quantity>>();
+const readBefore = new Map<Dimension, KnownTexts<Quantity>>();
 const MOST_READ_BEFORE = 1024;
 
 /** Reads a quantity of the given dimension; undefined where the text is not one. Equal texts give the same object. */
 export function parseQuantity(text: string, dimension: Dimension): Quantity | undefined {
   let before = readBefore.get(dimension);
-  const known = before?.get(text);
-  if (known) return known;
-  const quantity = readQuantity(text, dimension);
-  if (!quantity) return undefined;
-  if (!before || before.size >= MOST_READ_BEFORE) {
-    before = new Map();
+  if (!before) {
+    before = new KnownTexts(MOST_READ_BEFORE);
     readBefore.set(dimension, before);
   }
-  before.set(ownCopy(text), quantity);
-  return quantity;
+  const known = before.get(text);
+  if (known) return known;
+  const quantity = readQuantity(text, dimension);
+  return quantity && before.set(ownCopy(text), quantity);
 }
 
 function readQuantity(text: string, dimension: Dimension): Quantity | undefined {

@@ -1,4 +1,5 @@
 import type { ItemKind } from '../check/item-kinds';
+import type { Entry } from '../entry';
 import type {
   BinType,
   Demand,
@@ -17,7 +18,7 @@ import type {
   VarietyOverride,
 } from '../model';
 import type { PackedRun, Progress, Sale, Sample } from '../record-model';
-import type { PlaceNode, Span } from '../span';
+import type { PlaceNode } from '../span';
 import type { ReadingsLayout, TableLayout } from '../table-model';
 import type { CheckedItem } from '../text/chunk';
 import { readExpectation } from './expect';
@@ -55,22 +56,15 @@ export interface ItemTypes {
   policy: Policy;
 }
 
-/** What every item has. */
-interface Head {
-  readonly id: string;
-  readonly at: Span;
-  readonly places: PlaceNode;
-}
-
 type Body<T> = Omit<T, 'id' | 'at' | 'places'>;
-type Readers = { readonly [K in ItemKind]: (map: MapReader, head: Head) => Head & Body<ItemTypes[K]> };
+type Readers = { readonly [K in ItemKind]: (map: MapReader, head: Entry) => Entry & Body<ItemTypes[K]> };
 
 /**
  * What a reader makes of a map, behind the item's head. Readers of what a plan has many of write the head themselves: an
- * object that is put together from two takes a hundred times the room while it is made.
+ * object that is put together from two takes much more room while it is made.
  */
 function headed<T>(read: (map: MapReader, places: PlaceNode) => T) {
-  return (map: MapReader, head: Head): Head & T => ({ ...head, ...read(map, head.places) });
+  return (map: MapReader, head: Entry): Entry & T => ({ ...head, ...read(map, head.places) });
 }
 
 const READERS: Readers = {

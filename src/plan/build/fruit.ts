@@ -18,7 +18,6 @@ import { defaults } from './defaults';
 import type { MapReader } from './map-reader';
 
 type Body<T> = Omit<T, 'id' | 'at' | 'places'>;
-type Head = Pick<Entry, 'id' | 'at' | 'places'>;
 
 export function readVariety(map: MapReader): Body<VarietyOverride> {
   const softening = map.quantity('softening', 'firmness lost in a month', 'force');
@@ -128,7 +127,7 @@ function readStages(map: MapReader): RegimeOverride['stages'] {
 }
 
 /** Written out with its head: thousands are made, and an object that grows takes more room. */
-export function readLot(map: MapReader, { id, at, places }: Head): Lot {
+export function readLot(map: MapReader, { id, at, places }: Entry): Lot {
   const share = map.map('crop')?.count('share', 'bins to be expected, as a share of the estimate', '1');
   const byDay = receivedByDay(map);
   return {
@@ -229,7 +228,7 @@ function readMaturity(map: MapReader | undefined): Maturity | undefined {
   );
 }
 
-export function readFill(map: MapReader, { id, at, places }: Head): Fill {
+export function readFill(map: MapReader, { id, at, places }: Entry): Fill {
   return {
     id,
     at,

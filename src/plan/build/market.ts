@@ -19,7 +19,6 @@ import type { MapReader } from './map-reader';
 import { readLoading } from './rooms';
 
 type Body<T> = Omit<T, 'id' | 'at' | 'places'>;
-type Head = Pick<Entry, 'id' | 'at' | 'places'>;
 
 export function readSeason(map: MapReader): Body<Season> {
   return {
@@ -37,7 +36,7 @@ export function readSeason(map: MapReader): Body<Season> {
   };
 }
 
-export function readDemand(map: MapReader, { id, at, places }: Head): Demand {
+export function readDemand(map: MapReader, { id, at, places }: Entry): Demand {
   const price = map.count('price', 'price of a carton', 'money');
   return {
     id,

@@ -3,9 +3,7 @@ import type { Figure } from '../figure';
 import type { PackedRun, Progress, Sale, Sample } from '../record-model';
 import type { MapReader } from './map-reader';
 
-type Head = Pick<Entry, 'id' | 'at' | 'places'>;
-
-export function readProgress(map: MapReader, { id, at, places }: Head): Progress {
+export function readProgress(map: MapReader, { id, at, places }: Entry): Progress {
   const lots = map.map('lots');
   return {
     id,
@@ -26,7 +24,7 @@ export function readProgress(map: MapReader, { id, at, places }: Head): Progress
   };
 }
 
-export function readSample(map: MapReader, { id, at, places }: Head): Sample {
+export function readSample(map: MapReader, { id, at, places }: Entry): Sample {
   const disorders = map.map('disorders');
   const found = new Map<string, Figure<'%'>>();
   for (const { value } of disorders?.keys() ?? []) {
@@ -49,7 +47,7 @@ export function readSample(map: MapReader, { id, at, places }: Head): Sample {
   };
 }
 
-export function readPackedRun(map: MapReader, { id, at, places }: Head): PackedRun {
+export function readPackedRun(map: MapReader, { id, at, places }: Entry): PackedRun {
   const cartons = map.map('cartons');
   const packed = new Map<string, Figure<'cartons'>>();
   for (const { value } of cartons?.keys() ?? []) {
@@ -68,7 +66,7 @@ export function readPackedRun(map: MapReader, { id, at, places }: Head): PackedR
   };
 }
 
-export function readSale(map: MapReader, { id, at, places }: Head): Sale {
+export function readSale(map: MapReader, { id, at, places }: Entry): Sale {
   return {
     id,
     at,

@@ -16,7 +16,6 @@ import { defaults } from './defaults';
 import type { MapReader } from './map-reader';
 
 type Body<T> = Omit<T, 'id' | 'at' | 'places'>;
-type Head = Pick<Entry, 'id' | 'at' | 'places'>;
 
 export function readBinType(map: MapReader): Body<BinType> {
   const outside = map.map('outside');
@@ -32,7 +31,7 @@ export function readBinType(map: MapReader): Body<BinType> {
   };
 }
 
-export function readRoom(map: MapReader, { id, at, places }: Head): Room {
+export function readRoom(map: MapReader, { id, at, places }: Entry): Room {
   const inside = map.map('inside');
   const clearance = map.map('clearance');
   const refrigeration = map.map('refrigeration');

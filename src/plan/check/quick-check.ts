@@ -1,6 +1,6 @@
 import { parseDay, parseWeek } from '../dates';
 import type { ReferableSection } from '../schema/values';
-import { ownCopy } from '../text/known-texts';
+import { KnownTexts, ownCopy } from '../text/known-texts';
 import type { KeyNode, ListNode, MapNode, Node, ScalarNode } from '../text/nodes';
 import type { Item, Named } from './checked';
 import { isGood } from './good-text';
@@ -82,8 +82,8 @@ export class Shape {
   private readonly pattern: RegExp | undefined;
   private readonly names: Shape | undefined;
   private readonly properties: readonly Schema[];
-  private good: Set<string> | undefined;
-  private goodNames: Set<string> | undefined;
+  private good: KnownTexts<true> | undefined;
+  private goodNames: KnownTexts<true> | undefined;
 
   constructor(private readonly schema: Schema) {
     const { properties, required = [], additionalProperties, propertyNames } = schema;
@@ -138,23 +138,21 @@ export class Shape {
   isGoodValue(value: string | number): boolean {
     // What has no pattern is told sooner than it is looked up.
     if (typeof value === 'number' || !this.pattern) return this.isValid(value);
-    if (this.good?.has(value)) return true;
+    if (this.good?.get(value)) return true;
     if (!this.isValid(value) || !isGood(this.schema, value)) return false;
-    if (!this.good || this.good.size >= MOST_GOOD) this.good = new Set();
-    this.good.add(ownCopy(value));
-    return true;
+    this.good ??= new KnownTexts(MOST_GOOD);
+    return this.good.set(ownCopy(value), true);
   }
 
   isGoodName(name: string): boolean {
-    if (this.goodNames?.has(name)) return true;
+    if (this.goodNames?.get(name)) return true;
     if (this.names && !this.names.isValid(name)) return false;
     // Identifiers are many, and have nothing else about them.
     if (!this.keyKind) return true;
     if (this.keyKind === 'week' && parseWeek(name) === undefined) return false;
     if (this.keyKind === 'day' && parseDay(name) === undefined) return false;
-    if (!this.goodNames || this.goodNames.size >= MOST_GOOD) this.goodNames = new Set();
-    this.goodNames.add(ownCopy(name));
-    return true;
+    this.goodNames ??= new KnownTexts(MOST_GOOD);
+    return this.goodNames.set(ownCopy(name), true);
   }
 
   private isValid(value: string | number): boolean {
