@@ -1,5 +1,5 @@
 import { type PlainCourse, plainFirmness, plainSpread, softensOn, spreadGrows } from './firmness';
-import { normalChance, normalQuantile } from './normal';
+import { normalChance, normalQuantile, ROOT_OF_TWO_PI } from './normal';
 
 /** What a lot's chance of being within standard depends on. Days count from the first picking. */
 export interface Standard {
@@ -123,8 +123,6 @@ function fallOn(
     falling.by = byFirmness;
   }
 }
-
-const ROOT_OF_TWO_PI = Math.sqrt(2 * Math.PI);
 
 /** Density over chance of being at or below so many standard deviations. */
 function hazard(z: number, chance: number): number {

@@ -26,7 +26,7 @@ export function normalQuantile(chance: number): number {
 }
 
 const MOST_DEVIATIONS = 9;
-const ROOT_OF_TWO_PI = 2.5066282746310002;
+export const ROOT_OF_TWO_PI = Math.sqrt(2 * Math.PI);
 
 function guessOfTail(tail: number): number {
   const t = Math.sqrt(-2 * Math.log(tail));

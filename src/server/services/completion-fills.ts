@@ -33,7 +33,7 @@ export function newFillsFor(plan: Plan, fruit: FruitData, column: number): Propo
   return byVariety(plan)
     .slice(0, MOST)
     .flatMap(([variety, lots]) => {
-      const bins = lots.reduce((sum, { left }) => sum + left, 0);
+      const bins = binsOf(lots);
       const room = roomFor(rooms, bins);
       if (!room) return [];
       const taken = firstPicked(lots, room.places);
@@ -42,12 +42,11 @@ export function newFillsFor(plan: Plan, fruit: FruitData, column: number): Propo
         `${id}:`,
         ...linesOf(plan, fruit, room, variety, taken).map((line) => `${' '.repeat(column + 2)}${line}`),
       ].join('\n');
-      const placed = taken.reduce((sum, { left }) => sum + left, 0);
       return [
         {
           label: id,
           kind: 'entry',
-          detail: `${variety}: ${fixed(placed, 0)} of ${fixed(bins, 0)} bins in no fill; ${fixed(room.places, 0)} places`,
+          detail: `${variety}: ${fixed(binsOf(taken), 0)} of ${fixed(bins, 0)} bins in no fill; ${fixed(room.places, 0)} places`,
           documentation:
             'Takes the lots that no fill takes, those picked first before the others, into a room that no fill uses: a beginning to write over. "Propose Fills" weighs lots and rooms against each other.',
           newText: text,
@@ -85,8 +84,11 @@ function byVariety(plan: Plan): [string, LotLeft[]][] {
     if (variety === undefined || lot.packedAtHarvest) continue;
     found.set(variety, [...(found.get(variety) ?? []), { lot, left: Math.floor(left) }]);
   }
-  const bins = (lots: readonly LotLeft[]) => lots.reduce((sum, { left }) => sum + left, 0);
-  return [...found].sort(([a, x], [b, y]) => bins(y) - bins(x) || (a < b ? -1 : 1));
+  return [...found].sort(([a, x], [b, y]) => binsOf(y) - binsOf(x) || (a < b ? -1 : 1));
+}
+
+function binsOf(lots: readonly LotLeft[]): number {
+  return lots.reduce((sum, { left }) => sum + left, 0);
 }
 
 /** Rooms that no fill uses and whose places are known. */
