@@ -20,7 +20,7 @@ const totals = { passed: 0, failed: 0, skipped: 0 };
 const failures = [];
 
 console.log(
-  'Lotwright: all tests. They take about fifteen minutes on two cores, with installing what is missing.',
+  'Lotwright: all tests. They take about half an hour on two cores, with installing what is missing.',
 );
 await installPackages();
 await step('Formatting and lint', () => run(bin('biome'), ['ci', '.']));
@@ -36,7 +36,7 @@ if (!quick)
     await installServedEditor();
     await installBrowser();
   });
-await step('Unit tests and published checks (about ten minutes)', async () => {
+await step('Unit tests and published checks (about sixteen minutes)', async () => {
   const report = path.join(root, 'out/unit.json');
   for (const file of [report, published.PUBLISHED_CHECKS_FILE]) fs.rmSync(file, { force: true });
   fs.mkdirSync(path.dirname(report), { recursive: true });
@@ -65,7 +65,7 @@ async function editorSteps() {
   const host = (...args) => run(process.execPath, ['tests/host/run-host.mjs', ...args]);
   const summary = (json) =>
     ['passed', 'failed', 'skipped'].map((state) => json.tests.filter((test) => test.state === state).length);
-  await step('Suites in VS Code, Node extension host (about a minute)', async () => {
+  await step('Suites in VS Code, Node extension host (about two minutes)', async () => {
     await host('--vsix', vsix);
     count(path.join(root, 'out/host/report.json'), summary);
   });
@@ -73,7 +73,7 @@ async function editorSteps() {
     await host('--web');
     count(path.join(root, 'out/host/report.web.json'), summary);
   });
-  await step('A person at the window (about two minutes)', async () => {
+  await step('A person at the window (about seven minutes)', async () => {
     const report = path.join(root, 'out/ui.json');
     fs.rmSync(report, { force: true });
     try {
