@@ -36,18 +36,25 @@ export class Workspace {
   async reread(uris: readonly string[]): Promise<void> {
     const wanted = uris.filter((uri) => isPlanFile(uri) && this.isOfInterest(uri));
     if (wanted.length === 0) return;
-    const texts = await this.source.read(wanted);
-    wanted.forEach((uri, at) => {
+    // A folder that comes all at once: a watcher need not tell of all of its files.
+    const folders = new Set(wanted.map(folderOf).filter((folder) => !this.hasFilesBelow(folder)));
+    const beside = (await Promise.all([...folders].map((folder) => this.source.find(folder)))).flat();
+    const all = [...new Set([...wanted, ...beside])];
+    const texts = await this.source.read(all);
+    all.forEach((uri, at) => {
       this.keep(uri, texts[at] ?? null);
     });
   }
 
-  /** A document was opened or edited. Gives true when its neighbours have not been looked for yet. */
+  /**
+   * A document was opened or edited. Gives true when nobody has told of its file yet: then its neighbours may be unknown
+   * too, be they outside the workspace or in a folder that has just come.
+   */
   edit(uri: string, document: OpenDocument): boolean {
     const isNew = this.text(uri) === undefined;
     this.open.set(uri, document);
     if (isNew) this.grouped = undefined;
-    return isNew && !this.inFolders(uri) && isPlanFile(uri);
+    return isNew && isPlanFile(uri);
   }
 
   close(uri: string): void {

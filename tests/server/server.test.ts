@@ -140,6 +140,23 @@ describe('plans of a workspace', () => {
     await client.until('none', () => client.diagnostics('untitled:Untitled-1').length === 0);
   });
 
+  it.each([
+    ['a document of a folder that nobody has told of', (uri: string) => client.open(uri, fruit)],
+    ['the one file of a folder that was told of', (uri: string) => client.writeFile(uri, fruit)],
+  ])('are found beside %s', async (_, comes) => {
+    await started(new Map([...sample].map(([uri, text]) => [uri.replace(ROOT, `${ROOT}/north`), text])));
+    await client.settled();
+    // A folder that comes all at once is not always told of file by file.
+    const south = (uri: string) => uri.replace(ROOT, `${ROOT}/south`);
+    for (const [uri, text] of sample) client.files.set(south(uri), text);
+    comes(south(FRUIT));
+    await client.until('its computation', () =>
+      client.computed.some(({ root, rooms }) => root === `${ROOT}/south` && rooms === 4),
+    );
+    await client.settled();
+    expect(client.codes(south(FRUIT))).not.toContain('unknown-reference');
+  });
+
   it('are found beside a document outside the workspace', async () => {
     const outside = new Map([...sample].map(([uri, text]) => [uri.replace(ROOT, 'file:///elsewhere'), text]));
     await started(outside);
