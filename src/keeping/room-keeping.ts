@@ -1,3 +1,4 @@
+import type { Regime } from '../fruit/types';
 import type { Fill, Plan } from '../plan/model';
 import type { FilledRoom } from '../room/types';
 import { AlikeLots } from './alike';
@@ -16,15 +17,21 @@ export function roomKeeping(plan: Plan, filled: FilledRoom): RoomKeeping {
   if (!regime) return { filled, lots: [] };
   const confidence = confidenceOf(plan);
   const wanted = wantedChance(confidence);
-  const alike = new AlikeLots(fill, regime);
+  const lots = lotTimesOf(filled, regime, wanted);
+  const earliest = earliestEdge(plan, filled, regime);
+  const window = earliest && openingWindow(plan, fill, lots, earliest, wanted);
+  return { filled, lots: lots.map(({ keeping }) => keeping), ...(window && { window }) };
+}
+
+/** The lots of a room that have a day to count from. */
+export function lotTimesOf(filled: FilledRoom, regime: Regime, wanted: Wanted): LotTime[] {
+  const alike = new AlikeLots(filled.fill, regime);
   const lots: LotTime[] = [];
   for (const inRoom of filled.lots) {
     const lot = lotTimeFor(inRoom, alike, wanted);
     if (lot) lots.push(lot);
   }
-  const earliest = earliestEdge(plan, filled, regime);
-  const window = earliest && openingWindow(plan, fill, lots, earliest, wanted);
-  return { filled, lots: lots.map(({ keeping }) => keeping), ...(window && { window }) };
+  return lots;
 }
 
 /**

@@ -1,6 +1,7 @@
 import { regimeSuits } from '../fruit/data';
 import type { DaysRange, Regime, StorageTerm, Variety } from '../fruit/types';
 import { compute, type Figure } from '../plan/figure';
+import { type Known, knownOf, leastKnown } from '../plan/how-known';
 import type { Fill } from '../plan/model';
 import { figureLater } from '../room/figures';
 import { terms, treatedLife, usualSpread } from './assumptions';
@@ -154,6 +155,13 @@ function spreadOf(corrected: Figure<'days'>, { life, range }: Life): Figure<'day
     { longest: range.longest, shortest: range.shortest, corrected, life },
     (v) => (((v.longest - v.shortest) / 4) * v.corrected) / v.life,
   );
+}
+
+/** How well the spread is known: by the range that the source gives, or by the usual share. The life itself is another matter. */
+export function lifeSpreadKnown(variety: Variety, regime: Regime, sealed: boolean): Known {
+  const { life, range } = lifeBefore(variety, regime, sealed);
+  if (!range || life.value <= 0) return knownOf(usualSpread);
+  return leastKnown([knownOf(range.longest), knownOf(range.shortest)]);
 }
 
 function plainSpread(corrected: number, { life, range }: Life): number {

@@ -1,10 +1,11 @@
 import { rules } from '../findings/rules';
 import type { ComputedSeason } from '../findings/types';
 import { type DisplayUnits, measure, measureLabel, showMeasure, type UnitSystem } from '../plan/display';
+import type { Known } from '../plan/how-known';
 import { tidy } from './amounts';
 import { displayUnits } from './explain';
 import { figureNameLines, figureNames } from './figure-names';
-import { type Known, type Life, lifeText, regimeRows, varietyRows } from './fruit-rows';
+import { type Life, lifeText, regimeRows, varietyRows } from './fruit-rows';
 import { noPaint, type Paint } from './paint';
 import { measures, planPart, present } from './parts';
 import type { ExplainReport } from './schemas';

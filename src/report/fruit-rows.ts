@@ -1,7 +1,8 @@
 import { regimeSuits } from '../fruit/data';
 import type { DaysRange, FruitData, Regime, Variety } from '../fruit/types';
 import { varietyNames } from '../fruit/varieties/names';
-import type { Figure, HowKnown } from '../plan/figure';
+import type { Figure } from '../plan/figure';
+import { type Known, knownOf, leastKnown } from '../plan/how-known';
 
 /** How long fruit keeps, in days, and how well that is known. The same twice where the source gives no range. */
 export interface Life {
@@ -9,9 +10,6 @@ export interface Life {
   readonly longest: number;
   readonly known: Known;
 }
-
-/** How well a value is known; `plan` where the planner gives it. */
-export type Known = HowKnown | 'plan';
 
 export interface VarietyRow {
   readonly name: string;
@@ -93,25 +91,6 @@ function life(expected: Figure<'days'>, range: DaysRange | undefined): Life {
     longest: range?.longest.value ?? expected.value,
     known: knownOf(expected),
   };
-}
-
-/** A computed value is known as well as the least known of what it is computed from. */
-function knownOf({ origin }: Figure): Known {
-  switch (origin.kind) {
-    case 'reference':
-      return origin.source.known;
-    case 'computed':
-      return leastKnown(Object.values(origin.inputs).map(knownOf));
-    case 'plan':
-    case 'counted':
-      return 'plan';
-  }
-}
-
-const LEAST_FIRST: readonly Known[] = ['from memory', 'common practice', 'published', 'plan'];
-
-function leastKnown(list: readonly Known[]): Known {
-  return LEAST_FIRST.find((known) => list.includes(known)) ?? 'plan';
 }
 
 function byName(names: readonly string[]): string[] {
