@@ -17,6 +17,8 @@ export const LATE = [
   'src/learning/written.ts',
   'src/plan/check/full-check.ts',
   'src/plan/check/key-messages.ts',
+  'src/plan/check/often-errors.ts',
+  'src/plan/check/seldom-errors.ts',
   'src/plan/layout/lay-out.ts',
   'src/plan/text/full-parse.ts',
   'src/plan/text/syntax-messages.ts',
@@ -77,6 +79,18 @@ export const LATE = [
   'src/server/services/symbols.ts',
   'src/take-in/take-in.ts',
 ];
+
+/**
+ * Those that are not in the file of their folder: what is large and seldom needed by itself, so that the first key with
+ * a mistake does not wait for the reader of all of YAML, nor for what knows how a scenario is written.
+ */
+export const ELSEWHERE = {
+  'src/plan/check/often-errors.ts': 'plan-often',
+  'src/plan/check/seldom-errors.ts': 'plan-seldom',
+  'src/plan/layout/lay-out.ts': 'yaml',
+  'src/plan/text/full-parse.ts': 'yaml',
+  'src/plan/text/syntax-messages.ts': 'yaml',
+};
 
 /** How the bundles ask for a late module until they know its file. */
 export const ASK = '__late';

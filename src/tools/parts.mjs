@@ -3,7 +3,7 @@
 import fs from 'node:fs';
 import path from 'node:path';
 import esbuild from 'esbuild';
-import { ASK, LATE, lateModules } from './late-modules.mjs';
+import { ASK, ELSEWHERE, LATE, lateModules } from './late-modules.mjs';
 
 /**
  * Builds `programs` (name → entry) into `outdir`, each as `<name>.cjs` beside the files that they share. What the same
@@ -94,7 +94,7 @@ function fileName({ entryPoint }, reachedBy, roles, programs) {
     return entryPoint.replace(/^src\/|\.\w+$/g, '').replaceAll('/', '-');
   const firsts = new Set(reachedBy.flatMap((entry) => roles[entry] ?? []));
   if (firsts.size > 0) return `of-${[...firsts].toSorted().join('-')}`;
-  const families = new Set(reachedBy.map((entry) => entry.split('/')[1]));
+  const families = new Set(reachedBy.map((entry) => ELSEWHERE[entry] ?? entry.split('/')[1]));
   return families.size > 1 ? 'late-shared' : `late-${[...families]}`;
 }
 

@@ -6,18 +6,16 @@ import { badKey, missingKeys, unknownKey } from './key-messages';
 import { overlayErrors } from './overlay-errors';
 import { escapeStep, unescapeStep } from './pointer';
 import { itemSchema, schemaOfKey } from './schema';
+import { schemaErrors } from './schema-errors';
 import type { Schema } from './schema-types';
-import { validators } from './validate.generated';
 import type { SchemaError } from './validator-types';
 import { badValue } from './value-messages';
 import { walk } from './walk';
 
 /** Holds an item against the published schema by its generated validator, and tells all that is wrong. */
 export function fullCheck(item: Item, sink: ProblemSink): ItemCheck {
-  const validate = validators[item.kind];
   const bad = new Set<string>();
-  if (!validate(plainValue(item.value)))
-    for (const found of told(validate.errors ?? [])) report(item, found, sink, bad);
+  for (const found of told(schemaErrors(item.kind, plainValue(item.value)))) report(item, found, sink, bad);
   if (item.kind === 'scenarios')
     for (const found of told(overlayErrors(item.value))) report(item, found, sink, bad);
   return { bad, references: walk(item, bad, sink) };

@@ -31,6 +31,16 @@ export type ItemKind = EntrySection | SingleSection;
 
 export const itemKinds: readonly ItemKind[] = [...entrySections, ...plantSections, ...singleSections];
 
+/** What a plan has by the hundred and what is recorded day by day. Their validators are loaded without the others'. */
+const oftenTyped = ['lots', 'fills', 'demand', 'progress', 'samples', 'packed', 'sales'] as const;
+
+export type OftenTyped = (typeof oftenTyped)[number];
+export type SeldomTyped = Exclude<ItemKind, OftenTyped>;
+
+export function isOftenTyped(kind: ItemKind): kind is OftenTyped {
+  return (oftenTyped as readonly string[]).includes(kind);
+}
+
 const NAMES: Readonly<Record<ItemKind, string>> = {
   bins: 'bin type',
   rooms: 'room',

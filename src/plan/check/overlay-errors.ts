@@ -2,7 +2,7 @@ import { IDENTIFIER } from '../schema/identifier';
 import { type Node, pairOf, plainValue } from '../text/nodes';
 import { type ItemKind, isEntrySection, isPlantSection, isSingleSection } from './item-kinds';
 import { escapeStep } from './pointer';
-import { validators } from './validate.generated';
+import { schemaErrors } from './schema-errors';
 import type { SchemaError } from './validator-types';
 
 const IDENTIFIER_PATTERN = new RegExp(IDENTIFIER);
@@ -36,9 +36,7 @@ function entriesIn(kind: ItemKind, section: Node, pointer: string, how: 'change'
 }
 
 function errorsIn(kind: ItemKind, entry: Node, pointer: string, how: 'change' | 'add'): SchemaError[] {
-  const validate = validators[kind];
-  if (validate(plainValue(entry))) return [];
-  return (validate.errors ?? [])
+  return schemaErrors(kind, plainValue(entry))
     .filter(({ keyword }) => how === 'add' || keyword !== 'required')
     .map((found) => ({ ...found, instancePath: `${pointer}${found.instancePath}` }));
 }
