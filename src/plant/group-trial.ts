@@ -4,6 +4,7 @@ import type { Steps } from '../plan/steps';
 import { marchRoom } from '../room/cooling-course';
 import type { MarchRoom } from '../room/cooling-march';
 import { GroupMarch, type GroupState } from '../room/group-march';
+import { NOT_MARCHED } from '../room/marched';
 import type { FilledRoom } from '../room/types';
 import { kilowattsOn, type RoomLoad, roomLoads } from './refrigeration-load';
 import { type Openings, seasonWeeks } from './weeks';
@@ -68,7 +69,7 @@ export function groupRoom(
   endDay: Day,
 ): GroupRoom {
   const [cold] = roomLoads(plan, new Map([[filled.fill.id, filled]]), opens, endDay - 1, new Map());
-  const load = cold ?? { room: filled, marched: [], lastDay: endDay - 1 };
+  const load = cold ?? { room: filled, marched: NOT_MARCHED, lastDay: endDay - 1 };
   return { filled, cold: load, march: marchRoom(plan, filled) };
 }
 

@@ -100,7 +100,7 @@ function roomsPower(loads: readonly RoomLoad[]): (day: Day) => Keyed<'1'>[] {
   return (day) => {
     const cold = loads.filter((load) => keptCold(load, day));
     const filling = cold.filter(({ room }) => day <= (room.intake.at(-1)?.day ?? 0));
-    const cooling = cold.filter(({ marched }) => day <= (marched.at(-1)?.day ?? 0));
+    const cooling = cold.filter(({ marched }) => day <= (marched.last ?? 0));
     const key = [...cold, undefined, ...filling, undefined, ...cooling]
       .map((load) => load?.room.fill.id)
       .join('\n');

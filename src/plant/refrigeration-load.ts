@@ -2,8 +2,8 @@ import { type Day, firstDayOfWeek, formatDay, type Week } from '../plan/dates';
 import { compute, countedFigure, type Figure } from '../plan/figure';
 import type { Plan, RefrigerationGroup } from '../plan/model';
 import { type CoolingCourse, coldCooling } from '../room/cooling-course';
-import type { MarchedDay } from '../room/cooling-march';
 import { finite, type Keyed, sumById, sumLater, sumOf } from '../room/figures';
+import { type MarchedDay, type MarchedDays, NOT_MARCHED } from '../room/marched';
 import type { FilledRoom, IntakeDay } from '../room/types';
 import { coolingInGroups } from './group-cooling';
 import { type Openings, openingWeek } from './weeks';
@@ -19,7 +19,7 @@ export interface RefrigerationWeek {
 export interface RoomLoad {
   readonly room: FilledRoom;
   /** From the first bin until its fruit has settled, hour by hour with the rooms of its group. */
-  readonly marched: readonly MarchedDay[];
+  readonly marched: MarchedDays;
   /** The day it is opened; absent where it stays closed to the end of the season. */
   readonly opened?: Day;
   /** Last day the room is kept cold: when it has been emptied, or the end of the season. */
@@ -37,7 +37,7 @@ export function roomLoads(
   const daysToEmpty = plan.packing?.daysToEmpty.value ?? 7;
   return [...filled.values()].map((room) => {
     const opening = openingWeek(room, opens);
-    const marched = courses.get(room.fill.id)?.days ?? [];
+    const marched = courses.get(room.fill.id)?.marched ?? NOT_MARCHED;
     if (opening === undefined) return { room, marched, lastDay: seasonEnds };
     const opened = firstDayOfWeek(opening);
     return { room, marched, opened, lastDay: opened + daysToEmpty };
@@ -70,8 +70,7 @@ export function kilowattsOn(
 }
 
 function marchedOn({ marched, lastDay }: RoomLoad, day: Day): MarchedDay | undefined {
-  const [first] = marched;
-  return first && day <= lastDay ? marched[day - first.day] : undefined;
+  return day <= lastDay ? marched.on(day) : undefined;
 }
 
 function coldOn(load: RoomLoad, day: Day): Figure<'kW'> | undefined {
@@ -186,11 +185,10 @@ export function refrigerationWeeks(
 /** Adds what a room asks on each day as `kilowattsOn` tells, kW, to days that begin with `first`. */
 function addCooling(days: Float64Array, first: Day, { room, marched, opened, lastDay }: RoomLoad): void {
   const filled = room.intake[0]?.day;
-  const marchedFrom = marched[0]?.day ?? lastDay;
   const emptying = opened === undefined ? undefined : room.emptyingCooling?.value;
   const ends = Math.min(first + days.length - 1, lastDay);
   for (let day = Math.max(first, filled ?? lastDay); day <= ends; day++) {
-    let asked = marched[day - marchedFrom]?.askedKw;
+    let asked = marched.askedKw(day);
     if (asked === undefined && filled !== undefined)
       asked =
         emptying !== undefined && opened !== undefined && day >= opened

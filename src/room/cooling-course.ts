@@ -3,9 +3,10 @@ import { compute, countedFigure, type Figure } from '../plan/figure';
 import type { Plan } from '../plan/model';
 import { specificHeatOfBin, specificHeatOfFruit } from './bulk';
 import { coolingHalfTime, noLag } from './cooling';
-import { type Marched, type MarchedBatch, type MarchedDay, type MarchRoom, march } from './cooling-march';
+import { type MarchRoom, march } from './cooling-march';
 import { rateTable, roomTemperature } from './course/of-plan';
 import { marchTogether } from './group-march';
+import type { Marched, MarchedBatch, MarchedDay, MarchedDays } from './marched';
 import type { FilledRoom } from './types';
 
 export interface CoolingOptions {
@@ -28,12 +29,14 @@ export interface BatchCooling {
 export interface CoolingCourse {
   readonly batches: readonly BatchCooling[];
   readonly days: readonly MarchedDay[];
+  /** The same days for those who look at few of them: nothing is made for the others. */
+  readonly marched: MarchedDays;
   /** Hours in which the fruit wants to give up more heat than the cooler takes. */
   readonly shortOfCooling: Figure<'h'>;
   /** From the first bin until all fruit is seven-eighths cool. */
-  readonly allCold?: Figure<'days'>;
+  readonly allCold?: Figure<'days'> | undefined;
   /** The first day that begins with all fruit cold: the room can be sealed from it on. */
-  readonly canBeSealed?: Day;
+  readonly canBeSealed?: Day | undefined;
 }
 
 /**
@@ -47,7 +50,7 @@ export function coolingCourse(
   options: CoolingOptions = {},
 ): CoolingCourse | undefined {
   const room = marchRoom(plan, filled, options);
-  return room && courseOf(room, march(room));
+  return room && new CourseOfMarch(march(room));
 }
 
 /** The same for rooms that draw on one plant of so many kilowatts, by fill; those that lack what it needs left out. */
@@ -65,9 +68,9 @@ export function coolingTogether(
     plantKw,
   );
   return new Map(
-    planned.flatMap(({ id, room }, index) => {
+    planned.flatMap(({ id }, index) => {
       const one = marched[index];
-      return one ? [[id, courseOf(room, one)] as const] : [];
+      return one ? [[id, new CourseOfMarch(one)] as const] : [];
     }),
   );
 }
@@ -90,17 +93,45 @@ function behindFunctions({ room, varieties, stepDown, holdingCooling }: FilledRo
   ];
 }
 
-function courseOf(room: MarchRoom, { batches, days, shortHours }: Marched): CoolingCourse {
-  const last = Math.max(...batches.map((one) => coldAfter(one)));
-  const allCold = Number.isFinite(last)
-    ? countedFigure('days from the first bin until all fruit is seven-eighths cool', 'days', last / 24, HOW)
-    : undefined;
-  return {
-    batches: batches.map((batch) => batchCooling(batch)),
-    days,
-    shortOfCooling: countedFigure('hours short of cooling', 'h', shortHours, HOW),
-    ...(allCold ? { allCold, canBeSealed: room.firstDay + Math.ceil(last / 24 - 1e-9) } : {}),
-  };
+/** Holds the march alone: all else is made when somebody asks, which hardly anybody does of most rooms. */
+class CourseOfMarch implements CoolingCourse {
+  readonly #march: Marched;
+
+  constructor(marched: Marched) {
+    this.#march = marched;
+  }
+
+  get marched(): MarchedDays {
+    return this.#march.days;
+  }
+
+  get days(): MarchedDay[] {
+    return this.#march.days.all();
+  }
+
+  get batches(): BatchCooling[] {
+    return this.#march.batches().map((batch) => batchCooling(batch));
+  }
+
+  get shortOfCooling(): Figure<'h'> {
+    return countedFigure('hours short of cooling', 'h', this.#march.shortHours, HOW);
+  }
+
+  get allCold(): Figure<'days'> | undefined {
+    const last = this.#march.allColdAtHours();
+    if (!Number.isFinite(last)) return undefined;
+    return countedFigure(
+      'days from the first bin until all fruit is seven-eighths cool',
+      'days',
+      last / 24,
+      HOW,
+    );
+  }
+
+  get canBeSealed(): Day | undefined {
+    const last = this.#march.allColdAtHours();
+    return Number.isFinite(last) ? this.#march.firstDay + Math.ceil(last / 24 - 1e-9) : undefined;
+  }
 }
 
 const HOW =
@@ -194,7 +225,7 @@ export function intakeLimit(
   if (!planned) return undefined;
   const bins = planned.loads.reduce((sum, one) => sum + one.bins, 0);
   const celsius = filled.meanFieldTemperature?.value ?? 0;
-  const batchesAt = (daily: number) => march({ ...planned, loads: loadsOf(bins, daily, celsius) }).batches;
+  const batchesAt = (daily: number) => march({ ...planned, loads: loadsOf(bins, daily, celsius) }).batches();
   const within = promise.value * 24 + 1e-6;
   const eachInTime = (daily: number) =>
     batchesAt(daily).every((one) => coldAfter(one) - one.loadedAtHours <= within);

@@ -2,6 +2,7 @@ import type { Day } from '../plan/dates';
 import { roomCelsius } from './course/fruit-temperature';
 import { type RateInAir, rateAt } from './course/of-plan';
 import type { RoomTemperature } from './course/types';
+import { March, type Marched } from './marched';
 
 /** Hours after the last bin past which fruit that is still warm is given up on. */
 const MOST_HOURS = 24 * 60;
@@ -35,42 +36,6 @@ export interface MarchRoom {
   readonly coldKw: (day: Day) => number;
 }
 
-export interface MarchedBatch {
-  readonly day: Day;
-  readonly bins: number;
-  readonly loadedAtHours: number;
-  /** When it has lost seven eighths of its difference to the room's first temperature. */
-  readonly sevenEighthsAtHours: number | undefined;
-  readonly ends: readonly { readonly day: Day; readonly celsius: number }[];
-}
-
-/** Heat of a day, mean kW. */
-export interface MarchedDay {
-  readonly day: Day;
-  /** What fruit and bins would give up by the law with all else: the sum of the next three. */
-  readonly wantedKw: number;
-  readonly fruitKw: number;
-  readonly respirationKw: number;
-  /** Fabric, air changes, fans, and what works in the room. */
-  readonly besideKw: number;
-  /** What the room's cooler asks of the plant for it: no more than the cooler takes. */
-  readonly askedKw: number;
-  readonly takenKw: number;
-}
-
-export interface Marched {
-  readonly batches: readonly MarchedBatch[];
-  readonly days: readonly MarchedDay[];
-  readonly shortHours: number;
-}
-
-/** One day's fruit: what is told of it. Its numbers are in arrays beside it, for an hour looks at all of them. */
-interface Batch {
-  readonly day: Day;
-  readonly bins: number;
-  readonly ends: { readonly day: Day; readonly celsius: number }[];
-}
-
 /** Where a room's fruit stands at the start of a day; by batch. */
 export interface MarchState {
   readonly celsius: Float64Array;
@@ -80,8 +45,21 @@ export interface MarchState {
 /** A room whose cooler is its own: hour by hour until its fruit has settled and the day is over. */
 export function march(room: MarchRoom): Marched {
   const one = new RoomMarch(room);
-  for (let hours = 0; !one.over(hours); hours += STEP_HOURS) one.take(hours, one.ask(hours));
+  for (let hours = 0; !one.over(hours); hours += 24) {
+    one.day(hours);
+    one.endDay();
+  }
   return one.result();
+}
+
+/** Heat of respiration of the room's fruit at a temperature, W/kg. */
+function wattsAt(varieties: MarchRoom['respiration'], celsius: number): number {
+  let watts = 0;
+  for (let each = 0; each < varieties.length; each++) {
+    const variety = varieties[each] as MarchRoom['respiration'][number];
+    watts += (variety.share * rateAt(variety.inAir, celsius) * variety.joules) / 3600;
+  }
+  return watts;
 }
 
 /**
@@ -89,7 +67,6 @@ export function march(room: MarchRoom): Marched {
  * mostly before it is compiled, so that it keeps to arrays of numbers and calls little.
  */
 export class RoomMarch {
-  private readonly batches: readonly Batch[];
   /** By batch: mass, heat for each kelvin (kJ), when and how warm it came in. */
   private readonly fruitKg: Float64Array;
   private readonly heat: Float64Array;
@@ -99,7 +76,12 @@ export class RoomMarch {
   private readonly celsius: Float64Array;
   private readonly sevenEighths: Float64Array;
   private readonly drops: Float64Array;
-  private readonly days: MarchedDay[] = [];
+  /** By hour of a day, what was asked for in it; and where it stood as the day began. */
+  private readonly hourly = new Float64Array(24);
+  private readonly celsiusBefore: Float64Array;
+  private readonly sevenEighthsBefore: Float64Array;
+  private shortBefore = 0;
+  private readonly record: March;
   private readonly rate: number;
   private readonly inAnHour: number;
   private readonly waitHours: number;
@@ -134,7 +116,7 @@ export class RoomMarch {
     this.waitHours = Math.log(Math.max(lag, 1)) / this.rate;
     this.firstTarget = roomTemperature.knots[0]?.celsius ?? 0;
     this.isSteady = roomTemperature.knots.length === 1;
-    const batches: Batch[] = [];
+    const batches: { readonly day: Day; readonly bins: number }[] = [];
     const count = loads.length;
     this.fruitKg = new Float64Array(count);
     this.heat = new Float64Array(count);
@@ -144,16 +126,18 @@ export class RoomMarch {
       const { bins, celsius } = loads[index] as MarchRoom['loads'][number];
       if (!(bins > 0)) continue;
       const place = batches.length;
-      batches.push({ day: firstDay + index, bins, ends: [] });
+      batches.push({ day: firstDay + index, bins });
       this.fruitKg[place] = bins * fruitKgInBin;
       this.heat[place] = bins * heatOfBin;
       this.loadedAt[place] = 24 * index;
       this.field[place] = celsius;
     }
-    this.batches = batches;
+    this.record = new March(firstDay, batches);
     this.celsius = this.field.slice(0, batches.length);
     this.sevenEighths = new Float64Array(batches.length).fill(Number.NaN);
     this.drops = new Float64Array(batches.length);
+    this.celsiusBefore = new Float64Array(batches.length);
+    this.sevenEighthsBefore = new Float64Array(batches.length);
   }
 
   /** At the end of a day: whether its fruit has settled, or is given up on. */
@@ -170,12 +154,7 @@ export class RoomMarch {
   }
 
   result(): Marched {
-    const batches = this.batches.map(({ day, bins, ends }, index) => {
-      const hours = this.sevenEighths[index] ?? Number.NaN;
-      const loadedAtHours = this.loadedAt[index] ?? 0;
-      return { day, bins, loadedAtHours, sevenEighthsAtHours: Number.isNaN(hours) ? undefined : hours, ends };
-    });
-    return { batches, days: this.days, shortHours: this.shortHours };
+    return this.record.result(this.sevenEighths, this.shortHours);
   }
 
   /** Hours from the first bin's day until the last of its fruit was seven-eighths cool; endless where it was not. */
@@ -202,6 +181,77 @@ export class RoomMarch {
     this.sevenEighths.set(sevenEighthsAtHours);
   }
 
+  /** All hours of a day, in each of which it gets what it asks for, kW by hour. `back` goes to where the day began. */
+  day(hours: number): Float64Array {
+    this.celsiusBefore.set(this.celsius);
+    this.sevenEighthsBefore.set(this.sevenEighths);
+    this.shortBefore = this.shortHours;
+    if (this.freeDay(hours)) return this.hourly;
+    this.back();
+    for (let hour = 0; hour < 24; hour += STEP_HOURS) {
+      const asked = this.ask(hours + hour);
+      this.take(hours + hour, asked);
+      this.hourly[hour] = asked;
+    }
+    return this.hourly;
+  }
+
+  /** As if the day that was gone through had not been. */
+  back(): void {
+    this.celsius.set(this.celsiusBefore);
+    this.sevenEighths.set(this.sevenEighthsBefore);
+    this.shortHours = this.shortBefore;
+    this.beginDay();
+  }
+
+  /**
+   * The hours of a day as `ask` and `take` have them where its cooler takes all that is wanted, which is nearly always.
+   * False, and left half-way, once an hour wants more.
+   */
+  private freeDay(from: number): boolean {
+    const { celsius, drops, heat, fruitKg, loadedAt, waitHours, inAnHour, sevenEighths, hourly } = this;
+    const { respiration: varieties, loads, roomTemperature, loadingKw, coolingKw, firstDay } = this.room;
+    let here = this.here;
+    while (here < celsius.length && (loadedAt[here] as number) <= from) here++;
+    this.here = here;
+    const beside = from < 24 * loads.length ? loadingKw : coolingKw;
+    const capacity = this.room.capacityKw(firstDay + from / 24);
+    let [dayWanted, dayFruit, dayRespiration, dayBeside] = [0, 0, 0, 0];
+    for (let hour = 0; hour < 24; hour += STEP_HOURS) {
+      const hours = from + hour;
+      const target = this.isSteady ? this.firstTarget : roomCelsius(roomTemperature, hours + STEP_HOURS / 2);
+      let fruit = 0;
+      let respiration = 0;
+      for (let index = 0; index < here; index++) {
+        const warm = celsius[index] as number;
+        const cooling = hours + STEP_HOURS - (loadedAt[index] as number) - waitHours;
+        const way = cooling >= STEP_HOURS ? inAnHour : 1 - Math.exp(-this.rate * Math.max(0, cooling));
+        const drop = (warm - target) * way;
+        drops[index] = drop;
+        fruit += ((heat[index] as number) * drop) / (STEP_HOURS * 3600);
+        respiration += ((fruitKg[index] as number) * wattsAt(varieties, warm - drop / 2)) / 1000;
+      }
+      const fruitKw = Math.max(fruit, -respiration - beside);
+      const wanted = Math.max(0, fruitKw + respiration + beside);
+      if (!(wanted <= capacity)) return false;
+      for (let index = 0; index < here; index++) {
+        const before = celsius[index] as number;
+        celsius[index] = before - (drops[index] as number);
+        if (Number.isNaN(sevenEighths[index])) this.noteSevenEighths(index, before, hours);
+      }
+      hourly[hour] = wanted;
+      dayWanted += (wanted * STEP_HOURS) / 24;
+      dayFruit += (fruitKw * STEP_HOURS) / 24;
+      dayRespiration += (respiration * STEP_HOURS) / 24;
+      dayBeside += (beside * STEP_HOURS) / 24;
+    }
+    this.dayWanted = this.dayAsked = this.dayTaken = dayWanted;
+    this.dayFruit = dayFruit;
+    this.dayRespiration = dayRespiration;
+    this.dayBeside = dayBeside;
+    return true;
+  }
+
   /** What the room's cooler asks for in the hour, kW. */
   ask(hours: number): number {
     const { celsius, drops, heat, fruitKg, loadedAt, waitHours, inAnHour } = this;
@@ -219,13 +269,7 @@ export class RoomMarch {
       const drop = (warm - target) * way;
       drops[index] = drop;
       fruit += ((heat[index] as number) * drop) / (STEP_HOURS * 3600);
-      const mean = warm - drop / 2;
-      let watts = 0;
-      for (let each = 0; each < varieties.length; each++) {
-        const variety = varieties[each] as MarchRoom['respiration'][number];
-        watts += (variety.share * rateAt(variety.inAir, mean) * variety.joules) / 3600;
-      }
-      respiration += ((fruitKg[index] as number) * watts) / 1000;
+      respiration += ((fruitKg[index] as number) * wattsAt(varieties, warm - drop / 2)) / 1000;
     }
     const beside = hours < 24 * loads.length ? loadingKw : coolingKw;
     this.besideKw = beside;
@@ -265,7 +309,22 @@ export class RoomMarch {
     this.dayBeside += (besideKw * STEP_HOURS) / 24;
     this.dayAsked += (this.askedKw * STEP_HOURS) / 24;
     this.dayTaken += (Math.min(wanted, mostKw) * STEP_HOURS) / 24;
-    if ((hours + STEP_HOURS) % 24 === 0) this.endDay(this.room.firstDay + Math.floor(hours / 24));
+  }
+
+  /** After the last hour of a day. */
+  endDay(): void {
+    if (this.records)
+      this.record.endDay(
+        [this.dayWanted, this.dayFruit, this.dayRespiration, this.dayBeside, this.dayAsked, this.dayTaken],
+        this.celsius,
+        this.here,
+      );
+    this.askedYesterday = this.dayAsked;
+    this.beginDay();
+  }
+
+  private beginDay(): void {
+    this.dayWanted = this.dayFruit = this.dayRespiration = this.dayBeside = this.dayAsked = this.dayTaken = 0;
   }
 
   /** Kelvins by which heat that nothing takes away warms all the fruit in an hour. */
@@ -273,24 +332,6 @@ export class RoomMarch {
     let heat = 0;
     for (let index = 0; index < this.here; index++) heat += this.heat[index] as number;
     return (kilowatts * STEP_HOURS * 3600) / heat;
-  }
-
-  private endDay(day: Day): void {
-    if (this.records) {
-      this.days.push({
-        day,
-        wantedKw: this.dayWanted,
-        fruitKw: this.dayFruit,
-        respirationKw: this.dayRespiration,
-        besideKw: this.dayBeside,
-        askedKw: this.dayAsked,
-        takenKw: this.dayTaken,
-      });
-      for (let index = 0; index < this.here; index++)
-        this.batches[index]?.ends.push({ day, celsius: this.celsius[index] ?? 0 });
-    }
-    this.askedYesterday = this.dayAsked;
-    this.dayWanted = this.dayFruit = this.dayRespiration = this.dayBeside = this.dayAsked = this.dayTaken = 0;
   }
 
   /** Between two hours the difference falls exponentially, so that the time is exact where the law alone decides. */

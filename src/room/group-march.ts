@@ -1,5 +1,6 @@
 import type { Day } from '../plan/dates';
-import { type Marched, type MarchRoom, type MarchState, RoomMarch } from './cooling-march';
+import { type MarchRoom, type MarchState, RoomMarch } from './cooling-march';
+import type { Marched } from './marched';
 
 /** Where the rooms of a group stand at the start of a day. */
 export interface GroupState {
@@ -118,6 +119,29 @@ export class GroupMarch {
       rooms.push(one);
       since.push(24 * (day - (this.#rooms[index]?.firstDay ?? day)));
     }
+    if (!this.#isEnough(rooms, since, coldKw)) {
+      for (const one of rooms) one.back();
+      this.#takeHours(rooms, since, coldKw);
+    }
+    for (const one of rooms) one.endDay();
+  }
+
+  /** Lets each room have a day's hours as it asks for them, one room after another; whether the plant has it in all. */
+  #isEnough(rooms: readonly RoomMarch[], since: readonly number[], coldKw: number): boolean {
+    const total = new Float64Array(24).fill(coldKw);
+    for (let place = 0; place < rooms.length; place++) {
+      const asked = (rooms[place] as RoomMarch).day(since[place] as number);
+      for (let hour = 0; hour < 24; hour++) total[hour] = (total[hour] as number) + (asked[hour] as number);
+    }
+    let worst = 0;
+    for (let hour = 0; hour < 24; hour++) worst = Math.max(worst, total[hour] as number);
+    this.#worstHourKw = worst;
+    return worst <= this.#plantKw;
+  }
+
+  /** Hour by hour: where the rooms want more in one than the plant has, each gets the same part of what it wants. */
+  #takeHours(rooms: readonly RoomMarch[], since: readonly number[], coldKw: number): void {
+    this.#worstHourKw = 0;
     const asked = new Float64Array(rooms.length);
     for (let hour = 0; hour < 24; hour++) {
       let total = coldKw;
