@@ -122,15 +122,15 @@ export function quantityPattern(dimension: Dimension): string {
 }
 
 /** What was read last, by dimension: a plan says the same few quantities over and over. */
-const readBefore = new Map<Dimension, KnownTexts<Quantity>>();
+const readBefore: { [D in Dimension]?: KnownTexts<Quantity> } = {};
 const MOST_READ_BEFORE = 1024;
 
 /** Reads a quantity of the given dimension; undefined where the text is not one. Equal texts give the same object. */
 export function parseQuantity(text: string, dimension: Dimension): Quantity | undefined {
-  let before = readBefore.get(dimension);
+  let before = readBefore[dimension];
   if (!before) {
     before = new KnownTexts(MOST_READ_BEFORE);
-    readBefore.set(dimension, before);
+    readBefore[dimension] = before;
   }
   const known = before.get(text);
   if (known) return known;

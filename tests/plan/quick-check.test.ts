@@ -129,6 +129,38 @@ describe('the reading of an entry by its schema', () => {
     expect(seen.quick).toBeGreaterThan(0.8 * seen.all);
   });
 
+  it('reads no entry otherwise for what the one before said', () => {
+    const entry =
+      '  A-1: { variety: Elstar, grower: Hill 3,  picked: 2026-08-25, bins: 23, maturity: { firmness: 60 N } }\n';
+    const seen = { quick: 0, all: 0 };
+    for (let at = 0; at <= entry.length; at++)
+      for (const sign of [
+        '',
+        ' ',
+        ',',
+        ':',
+        '#',
+        '}',
+        '{',
+        '[',
+        '"',
+        "'",
+        '3',
+        'x',
+        '\n',
+        '\r\n',
+        ' #',
+        ': ',
+        ', ',
+      ])
+        for (const behind of [at, at + 1]) {
+          expect(shapedParse('lots', entry)).toBeDefined();
+          readsOf(`lots:\n${entry.slice(0, at)}${sign}${entry.slice(behind)}`, seen);
+        }
+    expect(seen.quick).toBeGreaterThan(100);
+    expect(seen.quick).toBeLessThan(seen.all);
+  });
+
   it('reads no mutated entry otherwise than the full way', () => {
     const seen = { quick: 0, all: 0 };
     fc.assert(

@@ -5,7 +5,7 @@ import { type Figure, planFigure, type Unit } from '../figure';
 import { type Dimension, parseQuantity } from '../quantity';
 import type { Given, Span } from '../span';
 import { KnownTexts, ownCopy } from '../text/known-texts';
-import { type Node, plainValue, type ScalarNode } from '../text/nodes';
+import { type Node, type Pair, plainValue, type ScalarNode } from '../text/nodes';
 import { type ChunkPlace, spanAt } from './places';
 
 /** What the tool calls each dimension's computing unit. */
@@ -45,10 +45,10 @@ const NONE: never[] = [];
 export class MapReader {
   private values: Map<string, Node> | undefined;
   private span: Span | undefined;
-  /** Whether the map's own `source` was looked for, and what it is. */
-  private isSourced = false;
-  private ownSource: string | undefined;
+  /** The map's own `source`, or that of the map it stands in; null until it was looked for. */
+  private ownSource: string | undefined | null;
 
+  // All fields are set here, as there are thousands of maps: set beside their names they would each take a call more.
   constructor(
     private readonly place: ChunkPlace,
     private readonly node: Node,
@@ -58,7 +58,11 @@ export class MapReader {
     /** The map it stands in, and under which key or number. */
     private readonly above?: MapReader,
     private readonly step: string = '',
-  ) {}
+  ) {
+    this.values = undefined;
+    this.span = undefined;
+    this.ownSource = null;
+  }
 
   /** The place of a text, which may name an entry. */
   private spanOf(node: Named['at']): Span {
@@ -94,10 +98,7 @@ export class MapReader {
 
   /** Where the planner has the values of this map from, or those of the map it stands in. */
   private get source(): string | undefined {
-    if (!this.isSourced) {
-      this.isSourced = true;
-      this.ownSource = this.text('source') ?? this.above?.source;
-    }
+    if (this.ownSource === null) this.ownSource = this.text('source') ?? this.above?.source;
     return this.ownSource;
   }
 
@@ -192,7 +193,9 @@ export class MapReader {
   keys(): Given<string>[] {
     if (this.node.kind !== 'map') return NONE;
     const found: Given<string>[] = [];
-    for (const { key, value } of this.node.pairs) {
+    const { pairs } = this.node;
+    for (let index = 0; index < pairs.length; index++) {
+      const { key, value } = pairs[index] as Pair;
       // The first of two equal keys counts.
       if (this.valueOf(key.name) !== value) continue;
       if (value.kind !== 'map' && this.isBad(key.name)) continue;
@@ -201,9 +204,11 @@ export class MapReader {
     return found;
   }
 
+  /** What stands under a key, where it is a scalar that was not found wrong. Asked for each value of a plan. */
   private scalar(key: string): ScalarNode | undefined {
-    const node = this.below(key);
-    return node?.kind === 'scalar' ? node : undefined;
+    const { node } = this;
+    const value = node.kind === 'map' && node.under ? node.under(key) : this.valueOf(key);
+    return value?.kind === 'scalar' && (this.bad.size === 0 || !this.isBad(key)) ? value : undefined;
   }
 
   private below(key: string): Node | undefined {
@@ -213,17 +218,23 @@ export class MapReader {
 
   /** The first of two equal keys counts. */
   private valueOf(key: string): Node | undefined {
-    if (this.node.kind === 'map' && this.node.under) return this.node.under(key);
+    const { node } = this;
+    if (node.kind !== 'map') return undefined;
+    if (node.under) return node.under(key);
     if (this.values) return this.values.get(key);
-    const pairs = this.node.kind === 'map' ? this.node.pairs : NONE;
+    const { pairs } = node;
     if (pairs.length <= FEW_PAIRS) {
       for (let index = 0; index < pairs.length; index++)
         if (pairs[index]?.key.name === key) return pairs[index]?.value;
       return undefined;
     }
-    this.values = new Map();
-    for (const pair of pairs) if (!this.values.has(pair.key.name)) this.values.set(pair.key.name, pair.value);
-    return this.values.get(key);
+    const values = new Map<string, Node>();
+    for (let index = 0; index < pairs.length; index++) {
+      const { key: own, value } = pairs[index] as Pair;
+      if (!values.has(own.name)) values.set(own.name, value);
+    }
+    this.values = values;
+    return values.get(key);
   }
 
   private deeper(node: Node, step: string): MapReader {

@@ -14,9 +14,9 @@ export function quickParse(text: string): MapNode | undefined {
 const LF = 10;
 const CR = 13;
 export const SPACE = 32;
-const HASH = 35;
+export const HASH = 35;
 const COLON = 58;
-const COMMA = 44;
+export const COMMA = 44;
 export const DASH = 45;
 export const QUOTE = 39;
 export const DOUBLE_QUOTE = 34;

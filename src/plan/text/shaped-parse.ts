@@ -2,7 +2,18 @@ import type { Item, Named } from '../check/checked';
 import type { EntrySection } from '../check/item-kinds';
 import { isGoodNode, isGoodScalar, type Shape, shapeOfKind } from '../check/quick-check';
 import type { MapNode, Node } from './nodes';
-import { CLOSE_MAP, DASH, DOUBLE_QUOTE, OPEN_LIST, OPEN_MAP, QUOTE, QuickParser, SPACE } from './quick-parse';
+import {
+  CLOSE_MAP,
+  COMMA,
+  DASH,
+  DOUBLE_QUOTE,
+  HASH,
+  OPEN_LIST,
+  OPEN_MAP,
+  QUOTE,
+  QuickParser,
+  SPACE,
+} from './quick-parse';
 import { ShapedMap } from './shaped-map';
 
 /** An entry in which nothing is wrong, and what it names. */
@@ -96,26 +107,83 @@ class ShapedParser extends QuickParser {
     return (seen & shape.required) === shape.required ? map : undefined;
   }
 
-  /** As `flowMap`. */
+  /**
+   * As `flowMap`. What it meets is nearly always what stood there in the map before: the same key behind the last one, and
+   * often the same value. Both are compared with the text before they are looked for.
+   */
   private shapedFlow(indent: number, shape: Shape, keys: Shape['keys'] & object): MapNode | undefined {
-    const map = new ShapedMap(keys, true, this.at++);
+    const { text } = this;
+    const map = new ShapedMap(keys, true, this.at);
     let seen = 0;
+    let before = -1;
+    let at = this.at + 1;
     for (;;) {
-      if (!this.skipInFlow(indent)) return undefined;
-      if (this.code() === CLOSE_MAP) break;
-      const start = this.at;
-      const index = this.indexOfKey(FLOW_KEY, keys);
-      if (index === undefined || (seen & (1 << index)) !== 0) return undefined;
+      let code = text.charCodeAt(at);
+      while (code === SPACE) code = text.charCodeAt(++at);
+      // A line's end or a comment may stand here, or nothing any more.
+      if (!(code > HASH)) {
+        this.at = at;
+        if (!this.skipInFlow(indent)) return undefined;
+        at = this.at;
+        code = text.charCodeAt(at);
+      }
+      if (code === CLOSE_MAP) break;
+      const start = at;
+      let index = shape.behind[before + 1] ?? -1;
+      const usual = shape.keyTexts[index];
+      if (usual !== undefined && text.startsWith(usual, at)) at += usual.length;
+      else {
+        this.at = at;
+        index = this.indexOfKey(FLOW_KEY, keys) ?? -1;
+        if (index < 0) return undefined;
+        at = this.at;
+        shape.behind[before + 1] = index;
+      }
+      if ((seen & (1 << index)) !== 0) return undefined;
       seen |= 1 << index;
-      this.skipSpaces();
-      const value = this.valueHere(indent, shape.at(index), true);
-      if (!value || !this.skipInFlow(indent)) return undefined;
+      before = index;
+      while (text.charCodeAt(at) === SPACE) at++;
+      const below = shape.at(index);
+      let value: Node | undefined = this.saidAgain(below, at);
+      if (!value) {
+        this.at = at;
+        value = this.valueHere(indent, below, true);
+        if (!value) return undefined;
+        if (value.kind === 'scalar') below.remember(value);
+      }
       map.values[index] = value;
       map.keyStarts[index] = start;
-      if (!this.takeComma(CLOSE_MAP)) return undefined;
+      at = value.end;
+      code = text.charCodeAt(at);
+      while (code === SPACE) code = text.charCodeAt(++at);
+      if (code !== COMMA && code !== CLOSE_MAP) {
+        this.at = at;
+        if (!this.skipInFlow(indent) || (this.code() !== COMMA && this.code() !== CLOSE_MAP))
+          return undefined;
+        at = this.at;
+        code = this.code();
+      }
+      if (code === COMMA) at++;
     }
-    map.end = ++this.at;
+    this.at = at + 1;
+    map.end = this.at;
     return (seen & shape.required) === shape.required ? map : undefined;
+  }
+  /** The scalar that stood under the key in the last map, where it stands here again and alone. It was found good. */
+  private saidAgain(shape: Shape, start: number): Node | undefined {
+    const { said, refersTo } = shape;
+    const { text } = this;
+    if (said === undefined || !text.startsWith(said.raw, start)) return undefined;
+    const { value, raw } = said;
+    const end = start + raw.length;
+    let behind = end;
+    while (text.charCodeAt(behind) === SPACE) behind++;
+    const code = text.charCodeAt(behind);
+    if (code !== COMMA && code !== CLOSE_MAP) return undefined;
+    const node: Node = { kind: 'scalar', value, raw, start, end };
+    if (refersTo && typeof value === 'string')
+      this.found.push({ section: refersTo, id: value, at: node, span: undefined });
+    return node;
   }
 
   /** The place of the key that stands here; goes on behind its colon. Undefined for one that the schema does not know. */
