@@ -7,6 +7,7 @@ import type { UnitSystem } from '../plan/display';
 import { asOf } from '../plan/known';
 import type { Plan } from '../plan/model';
 import { readPlan } from '../plan/read';
+import { toldIn } from '../plan/told-units';
 import { compareMarkdown, MOST_CHARACTERS } from '../report/compare-markdown';
 import { type ComparedPlans, compareReport, comparisonFails, type FailOn } from '../report/compare-report';
 import { compareText } from '../report/compare-text';
@@ -121,11 +122,14 @@ export function addCompare(program: Command, run: Run): void {
     .option('--marker <text>', "what tells this comment from others (default: the new plan's folder)")
     .addHelpText('after', HELP)
     .action((first: string | undefined, second: string | undefined, options: CompareCommandOptions) => {
-      const plans =
+      const opened =
         options.since === undefined
           ? openBoth(run.io, first, second, options.base)
           : openSince(run.io, first, second, options.since);
-      const units = displayUnits(plans.now.plan, options.units);
+      const units = displayUnits(opened.now.plan, options.units);
+      // Findings of both are told in the same units, so that they can be held against each other.
+      const told = ({ name, plan }: ComparedPlans['now']) => ({ name, plan: toldIn(plan, units.system) });
+      const plans = { old: told(opened.old), now: told(opened.now) };
       const { comparison } = comparePlans(plans.old.plan, plans.now.plan, {
         seed: options.seed,
         courses: options.courses === true ? true : 'unless-many',

@@ -3,14 +3,22 @@ import { counted } from '../findings/say';
 import { asOf } from '../plan/known';
 import type { Plan } from '../plan/model';
 import { readPlan } from '../plan/read';
+import { toldIn } from '../plan/told-units';
 import { CannotRun, type Io } from './io';
-import type { AsOfOption } from './options';
+import type { PlanOptions } from './options';
 import { JOURNAL } from './write-all';
 
 export const PLAN_FILE_ENDING = '.lotplan.yaml';
 
-/** Reads the plan in a folder, as it was known on a day where one is given. Throws `CannotRun` where there is none or a file cannot be read. */
-export function openPlan(io: Io, folder: string | undefined, known: AsOfOption = {}): Plan {
+/**
+ * Reads the plan in a folder, as it was known on a day where one is given, to be told in the units asked for. Throws `CannotRun` where there is none or a file cannot be
+ * read.
+ */
+export function openPlan(
+  io: Io,
+  folder: string | undefined,
+  { asOf: known, units }: Pick<Partial<PlanOptions>, 'asOf' | 'units'> = {},
+): Plan {
   const root = path.resolve(io.cwd, folder ?? '.');
   const shown = relative(io, root);
   const kind = io.files.kindOf(root);
@@ -35,8 +43,8 @@ export function openPlan(io: Io, folder: string | undefined, known: AsOfOption =
       `There is no plan in ${folder === undefined ? 'this folder' : shown}: no file in it or below it ends in ${PLAN_FILE_ENDING}. Give the plan's folder, as in: lotwright check plans/2026`,
     );
   }
-  const plan = readPlan(files);
-  return known.asOf === undefined ? plan : asOf(plan, known.asOf);
+  const plan = toldIn(readPlan(files), units);
+  return known === undefined ? plan : asOf(plan, known);
 }
 
 /** Plan files in a folder and below it, in the order of their paths; dot-folders and node_modules are left out. */

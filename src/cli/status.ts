@@ -56,7 +56,7 @@ export function addStatus(program: Command, run: Run): void {
     .option('--keep-weeks <file>', 'open rooms as published: a release report in JSON')
     .addHelpText('after', HELP)
     .action(async (folder: string | undefined, options: StatusOptions) => {
-      const plan = openPlan(run.io, folder);
+      const plan = openPlan(run.io, folder, { units: options.units });
       const stand = options.asOf ?? lastRecordedDay(plan) ?? run.io.today;
       const { keepWeeks, seed } = options;
       const published = keepWeeks === undefined ? undefined : publishedWeeks(run.io, keepWeeks);

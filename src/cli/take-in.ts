@@ -68,7 +68,7 @@ export function addTakeIn(program: Command, run: Run): void {
       const { io } = run;
       if (options.asOf !== undefined)
         throw new CannotRun('A file is taken into the plan as it is now. Leave out --as-of.');
-      const plan = openPlan(io, folder);
+      const plan = openPlan(io, folder, { units: options.units });
       const layout = layoutNamed(plan, table);
       const taken = takeIn(plan, layout, fileText(io, file));
       const written = (options.write ?? false) && taken.changes.length > 0;

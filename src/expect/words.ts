@@ -1,18 +1,16 @@
 import { formatDay, formatWeek, type Week } from '../plan/dates';
-import { type DisplayUnits, showFigure } from '../plan/display';
+import { showFigure } from '../plan/display';
 import type { Claim, LoadKind, OrdersMeant } from '../plan/expect-model';
 import type { Figure } from '../plan/figure';
 import type { Plan } from '../plan/model';
 import type { Given } from '../plan/span';
+import { toldUnits } from '../plan/told-units';
 
 export type Show = (figure: Figure) => string;
 
-/** Shows figures in the plan's units. */
+/** Shows figures in the units asked for, or the plan's own. */
 export function showerOf(plan: Plan): Show {
-  const units: DisplayUnits = {
-    system: plan.season?.units ?? 'metric',
-    currency: plan.season?.currency ?? 'money',
-  };
+  const units = toldUnits(plan);
   return (figure) => showFigure(figure, units);
 }
 

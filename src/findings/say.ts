@@ -1,13 +1,14 @@
 import { type DisplayUnits, showFigure } from '../plan/display';
 import type { Figure } from '../plan/figure';
+import { toldUnits } from '../plan/told-units';
 import type { ComputedSeason } from './types';
 
-/** How the plan wants its results shown. */
+/** How results are shown: as asked for, or as the plan says. */
 export function unitsOf(season: ComputedSeason): DisplayUnits {
-  return { system: season.plan.season?.units ?? 'metric', currency: season.plan.season?.currency ?? 'money' };
+  return toldUnits(season.plan);
 }
 
-/** Shows figures in the plan's units. */
+/** Shows figures in these units. */
 export function shower(season: ComputedSeason): (figure: Figure) => string {
   const units = unitsOf(season);
   return (figure) => showFigure(figure, units);

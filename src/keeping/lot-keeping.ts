@@ -44,7 +44,7 @@ export function lotTimeFor(inRoom: LotInRoom, room: AlikeLots, wanted: Wanted): 
   const start = picked?.value.first ?? fill.firstBin?.value ?? fill.lastBin?.value ?? fill.sealed?.value;
   if (start === undefined) return undefined;
 
-  const { term, reason } = termOf(lot.maturity, variety);
+  const { term } = termOf(lot.maturity, variety);
   const alike = room.with(variety, term, lot.treatments);
   const life = lotLife(waitingOf(lot, picked, fill), variety, fill, regime, alike.life);
   const course = firmnessCourse(lot, variety, fill, regime, start, alike.softening);
@@ -63,7 +63,6 @@ export function lotTimeFor(inRoom: LotInRoom, room: AlikeLots, wanted: Wanted): 
     lot,
     inRoom,
     term,
-    termReason: reason,
     storageLife: life.life,
     spread: life.spread,
     firmnessOn: firmnessFrom(plain, start),

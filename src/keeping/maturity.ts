@@ -1,11 +1,13 @@
 import type { StorageTerm, Variety } from '../fruit/types';
+import { type DisplayUnits, fixedApart, measure, unitLabel } from '../plan/display';
 import { compute, countedFigure, type Figure, type Source } from '../plan/figure';
 import type { Maturity, StarchScale } from '../plan/model';
+import type { LotKeeping } from './types';
 
-/** The term a lot's maturity suits, and why in words. */
+/** The term a lot's maturity suits, and why in words, which are made when somebody asks. */
 export interface TermDecision {
   readonly term: StorageTerm | undefined;
-  readonly reason: string;
+  readonly reason: (units: DisplayUnits) => string;
 }
 
 /** Terms from the longest to the shortest. */
@@ -31,18 +33,23 @@ export function starchOneToEight(index: number, scale: StarchScale): number {
  * (DeEll 2012, OMAFRA Factsheet 12-045), rules out long storage.
  */
 export function termOf(maturity: Maturity | undefined, variety: Variety): TermDecision {
-  if (!maturity) return { term: undefined, reason: 'no maturity test' };
+  if (!maturity) return { term: undefined, reason: () => 'no maturity test' };
   const table = variety.maturityByTerm;
-  if (!table) return { term: undefined, reason: `no table of harvest maturity for ${variety.name}` };
+  if (!table) return { term: undefined, reason: () => `no table of harvest maturity for ${variety.name}` };
   const judged = [
     byFirmness(maturity, table.firmness),
     byStarch(maturity, table.starch),
     byEthylene(maturity),
   ].filter((each) => each !== undefined);
   const first = judged[0];
-  if (!first) return { term: undefined, reason: 'the maturity test gives neither firmness nor starch' };
+  if (!first) return { term: undefined, reason: () => 'the maturity test gives neither firmness nor starch' };
   const weakest = judged.reduce((a, b) => (ORDER.indexOf(b.term) > ORDER.indexOf(a.term) ? b : a), first);
-  return { term: weakest.term, reason: judged.map(({ reason }) => reason).join('; ') };
+  return { term: weakest.term, reason: (units) => judged.map(({ reason }) => reason(units)).join('; ') };
+}
+
+/** Why a lot's maturity suits its term, in words. */
+export function termReason({ lot, inRoom }: Pick<LotKeeping, 'lot' | 'inRoom'>, units: DisplayUnits): string {
+  return termOf(lot.maturity, inRoom.variety).reason(units);
 }
 
 const streifSource: Source = {
@@ -83,7 +90,7 @@ function starchOneToTen(starch: Figure<'1'>, scale: StarchScale): Figure<'1'> {
 
 interface Judged {
   readonly term: StorageTerm;
-  readonly reason: string;
+  readonly reason: TermDecision['reason'];
 }
 
 type Thresholds = NonNullable<Variety['maturityByTerm']>;
@@ -93,7 +100,10 @@ function byFirmness({ firmness }: Maturity, table: Thresholds['firmness']): Judg
   const [long, mid, short] = [table.long.value, table.mid.value, table.short.value];
   const at = (term: StorageTerm, least: number, word: string): Judged => ({
     term,
-    reason: `firmness ${tenth(firmness.value)} N is ${word} ${tenth(least)} N`,
+    reason: (units) => {
+      const [tested, limit] = forces(firmness.value, least, units);
+      return `firmness ${tested} is ${word} ${limit}`;
+    },
   });
   if (reaches(firmness.value, long)) return at('long', long, 'at least the long-term');
   if (reaches(firmness.value, mid)) return at('mid', long, 'below the long-term');
@@ -107,22 +117,36 @@ function byStarch({ starch, starchScale }: Maturity, table: Thresholds['starch']
   const converted = starchScale === 'one-to-eight' ? '' : ' on the one-to-eight scale';
   const said = `starch ${tenth(index)}${converted}`;
   if (index <= table.mature.value) {
-    return { term: 'long', reason: `${said} is within ${table.mature.value}, mature for long-term storage` };
+    return {
+      term: 'long',
+      reason: () => `${said} is within ${table.mature.value}, mature for long-term storage`,
+    };
   }
   if (index < table.overMature.value) {
-    return { term: 'mid', reason: `${said} is past ${table.mature.value}, the limit for long-term storage` };
+    return {
+      term: 'mid',
+      reason: () => `${said} is past ${table.mature.value}, the limit for long-term storage`,
+    };
   }
-  return { term: 'short', reason: `${said} has reached ${table.overMature.value}, over-mature` };
+  return { term: 'short', reason: () => `${said} has reached ${table.overMature.value}, over-mature` };
 }
 
 function byEthylene({ ethylene }: Maturity): Judged | undefined {
   if (!ethylene || ethylene.value <= 1) return undefined;
-  return { term: 'mid', reason: `internal ethylene ${tenth(ethylene.value)} ppm is above 1 ppm` };
+  return { term: 'mid', reason: () => `internal ethylene ${tenth(ethylene.value)} ppm is above 1 ppm` };
 }
 
 /** A value that was written in other units may fall short of its threshold by rounding in the last binary digit. */
 function reaches(value: number, least: number): boolean {
   return value >= least - 1e-9;
+}
+
+/** Two forces in newtons as they are told: to the tenth, or as finely as it takes to tell them apart. */
+function forces(one: number, other: number, units: DisplayUnits): readonly [string, string] {
+  const value = (newtons: number) => measure(newtons, 'N', units)?.value ?? newtons;
+  const [a, b] = fixedApart(value(one), value(other), 1);
+  const told = (text: string) => `${Number(text)} ${unitLabel('N', units)}`;
+  return [told(a), told(b)];
 }
 
 function tenth(value: number): string {

@@ -14,9 +14,8 @@ export type LotLimit = 'storage life' | 'firmness' | 'disorder';
 export interface LotKeeping {
   readonly lot: Lot;
   readonly inRoom: LotInRoom;
-  /** The storage term its maturity suits, and why; undefined without a maturity test. */
+  /** The storage term its maturity suits; undefined without a maturity test. */
   readonly term: StorageTerm | undefined;
-  readonly termReason: string;
   /** Storage life after corrections for maturity, delay and treatment; median. */
   readonly storageLife: Figure<'days'>;
   /** Standard deviation of storage life. */

@@ -52,6 +52,8 @@ export interface Plan {
   readonly asOf?: Day;
   /** The last day that is known of it; absent before what has happened is put in the place of what was planned. */
   readonly stand?: Day;
+  /** The units all that is said of it is told in, where others are asked for than its season says. */
+  readonly toldIn?: 'metric' | 'us';
   readonly packing: Packing | undefined;
   readonly policy: Policy;
   /** Every place where an entry is named, for go to definition, references and rename. */

@@ -1,6 +1,7 @@
 import { type DisplayUnits, measureLabel, significant, type UnitSystem } from '../plan/display';
 import type { Figure, Source } from '../plan/figure';
 import type { Plan } from '../plan/model';
+import { toldUnits } from '../plan/told-units';
 import { type Derivation, derivationOf, type Step, StepList } from './derivation';
 import type { Place } from './place';
 import { PAGE_WIDTH, wrap } from './table';
@@ -40,8 +41,9 @@ export function explainFigure(
 }
 
 /** The units a plan's results are shown in: as asked for, or as the plan's season says. */
-export function displayUnits(plan: Pick<Plan, 'season'>, system?: UnitSystem): DisplayUnits {
-  return { system: system ?? plan.season?.units ?? 'metric', currency: plan.season?.currency ?? 'money' };
+export function displayUnits(plan: Pick<Plan, 'season' | 'toldIn'>, system?: UnitSystem): DisplayUnits {
+  const units = toldUnits(plan);
+  return system === undefined ? units : { ...units, system };
 }
 
 /** The same from a derivation made before. */

@@ -1,5 +1,6 @@
+import { unitsOf } from '../findings/say';
 import type { ComputedSeason } from '../findings/types';
-import { streifIndex } from '../keeping/maturity';
+import { streifIndex, termReason } from '../keeping/maturity';
 import type { LotKeeping, RoomKeeping } from '../keeping/types';
 import { formatDay } from '../plan/dates';
 import type { Lot } from '../plan/model';
@@ -9,7 +10,7 @@ import { courseFigures } from './course-figures';
 import { figuresIn, figuresOf, type NamedFigure, named } from './named-figures';
 import { fillsByRoom, varietiesOf } from './parts';
 import { entryThing, type Thing, withFigures } from './thing';
-import { windowFigures } from './window-edges';
+import { confidenceFigures, windowFigures } from './window-edges';
 
 /** A room has its own figures and those of what goes into it. */
 export function roomThings(season: ComputedSeason): Thing[] {
@@ -55,6 +56,7 @@ export function fillFigures(season: ComputedSeason, fill: string, owner: string)
     ...courseFigures(season, filled, owner),
     ...byHandFigures(season, filled, owner),
     ...windowFigures(owner, keeping),
+    ...confidenceFigures(owner, season.plan, keeping),
     ...filled.flush.flatMap(({ oxygenTo, volumes, hours }, index) =>
       named(
         owner,
@@ -122,7 +124,7 @@ export function lotThing(season: ComputedSeason, lot: Lot): Thing {
     });
   const variety = lot.variety ? ` of ${lot.variety.value}` : '';
   const where = stays.length > 0 ? ` in ${stays.map(({ fill }) => fill).join(', ')}` : ', in no fill';
-  const terms = stays.flatMap(({ found }) => (found.term ? [`; ${found.termReason}`] : []));
+  const terms = stays.flatMap(({ found }) => (found.term ? [`; ${termReason(found, unitsOf(season))}`] : []));
   return entryThing('lot', lot, `A lot${variety}${where}${terms[0] ?? ''}`, () => [
     ...figuresIn(lot.id, lot),
     ...named(lot.id, { 'streif-index': streifIndex(lot.maturity) }),

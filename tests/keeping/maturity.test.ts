@@ -1,13 +1,15 @@
 import { describe, expect, test } from 'vitest';
 import { fruitData } from '../../src/fruit/data';
 import { starchOneToEight, termOf } from '../../src/keeping/maturity';
+import type { UnitSystem } from '../../src/plan/display';
 import { planWith, present } from '../fruit/plans';
 import { type LotValues, maturity } from './rooms';
 
 const { variety } = fruitData(planWith());
 
-function decision(name: string, test: LotValues) {
-  return termOf(maturity(test), present(variety(name)));
+function decision(name: string, test: LotValues, system: UnitSystem = 'metric') {
+  const { term, reason } = termOf(maturity(test), present(variety(name)));
+  return { term, reason: reason({ system, currency: 'money' }) };
 }
 
 describe('storage term by maturity', () => {
@@ -17,6 +19,13 @@ describe('storage term by maturity', () => {
       reason:
         'firmness 73.4 N is below the mid-term 75.6 N; starch 4 is past 3, the limit for long-term storage',
     });
+  });
+
+  test('says it in pounds where those are asked for, as finely as it takes to tell test and limit apart', () => {
+    const told = (firmnessLbf: number) => decision('Gala', { firmnessLbf }, 'us').reason;
+    expect(told(16.5)).toBe('firmness 16.5 lbf is below the mid-term 17 lbf');
+    expect(told(17.98)).toBe('firmness 17.98 lbf is below the long-term 18 lbf');
+    expect(told(18)).toBe('firmness 18 lbf is at least the long-term 18 lbf');
   });
 
   test('the weaker of firmness and starch decides', () => {

@@ -42,6 +42,7 @@ export class WatchedPlan {
     };
     this.values = {
       stand: value(plan.stand),
+      toldIn: value(plan.toldIn),
       season: value(plan.season),
       packing: value(plan.packing),
       policy: value(plan.policy),
@@ -80,6 +81,9 @@ export class WatchedPlan {
       fills: through('fills', maps.fills),
       get stand() {
         return values.stand.value;
+      },
+      get toldIn() {
+        return values.toldIn.value;
       },
       get season() {
         return values.season.value;

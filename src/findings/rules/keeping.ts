@@ -1,10 +1,11 @@
 import type { StorageTerm } from '../../fruit/types';
 import { daysCutShort, newYorkPeriod, washingtonPeriod } from '../../keeping/law';
+import { termReason } from '../../keeping/maturity';
 import { formatDay, formatWeek } from '../../plan/dates';
 import type { Room } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
 import { cautionInShort } from '../../room/caution';
-import { counted, listed } from '../say';
+import { counted, listed, unitsOf } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 
 function* windowsEmpty({ keeping }: ComputedSeason): Iterable<Problem> {
@@ -33,7 +34,8 @@ const TERM_WORDS: Readonly<Record<StorageTerm, string>> = {
 /** Weeks by which a weak lot must shorten a room's window before it is worth a finding; common practice. */
 const WORTH_MOVING_WEEKS = 4;
 
-function* weakLotShortensRoom({ keeping }: ComputedSeason): Iterable<Problem> {
+function* weakLotShortensRoom(season: ComputedSeason): Iterable<Problem> {
+  const { keeping } = season;
   for (const { filled, lots } of keeping.values()) {
     if (!filled.fill.sealed || lots.length < 2) continue;
     const inOrder = [...lots].sort((a, b) => a.latest - b.latest || (a.lot.id < b.lot.id ? -1 : 1));
@@ -46,7 +48,7 @@ function* weakLotShortensRoom({ keeping }: ComputedSeason): Iterable<Problem> {
     const part = filled.fill.lots.find(({ lot }) => lot.value === weakest.lot.id);
     yield {
       code: 'weak-lot-shortens-room',
-      message: `Lot ${weakest.lot.id} suits ${TERM_WORDS[weakest.term]} (${weakest.termReason}) and ends ${filled.fill.id}'s time in ${formatWeek(weakest.latest)}; without it the room would keep ${counted(next.latest - weakest.latest, 'week')} longer. While the room is still being filled, move it to one that opens sooner. ${cautionInShort}`,
+      message: `Lot ${weakest.lot.id} suits ${TERM_WORDS[weakest.term]} (${termReason(weakest, unitsOf(season))}) and ends ${filled.fill.id}'s time in ${formatWeek(weakest.latest)}; without it the room would keep ${counted(next.latest - weakest.latest, 'week')} longer. While the room is still being filled, move it to one that opens sooner. ${cautionInShort}`,
       at: part?.lot.at ?? filled.fill.at,
       related: [{ at: weakest.lot.maturity?.at ?? weakest.lot.at, message: 'Its maturity test' }],
       about: `${filled.fill.id}/${weakest.lot.id}`,
@@ -54,15 +56,17 @@ function* weakLotShortensRoom({ keeping }: ComputedSeason): Iterable<Problem> {
   }
 }
 
-function* overMatureInSealedRoom({ keeping }: ComputedSeason): Iterable<Problem> {
+function* overMatureInSealedRoom(season: ComputedSeason): Iterable<Problem> {
+  const { keeping } = season;
   for (const { filled, lots } of keeping.values()) {
     if (!filled.fill.sealed) continue;
-    for (const { lot, term, termReason } of lots) {
-      if (term !== 'air') continue;
+    for (const one of lots) {
+      if (one.term !== 'air') continue;
+      const { lot } = one;
       const part = filled.fill.lots.find((candidate) => candidate.lot.value === lot.id);
       yield {
         code: 'over-mature-lot-sealed',
-        message: `Lot ${lot.id} is too ripe for a sealed room (${termReason}). Sell it at harvest or from air.`,
+        message: `Lot ${lot.id} is too ripe for a sealed room (${termReason(one, unitsOf(season))}). Sell it at harvest or from air.`,
         at: part?.lot.at ?? filled.fill.at,
         related: [{ at: lot.maturity?.at ?? lot.at, message: 'Its maturity test' }],
         about: `${filled.fill.id}/${lot.id}`,

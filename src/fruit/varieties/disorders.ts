@@ -192,7 +192,7 @@ const byVariety: Readonly<Record<string, readonly Disorder[]>> = {
       susceptible: 'highly',
       conditions: [{ kind: 'not conditioned' }],
       from: softScaldFrom,
-      told: 'Worst at 0.5 °C; conditioning at 10 °C for 5 to 7 days usually prevents it. Late-picked fruit gets it even at 3 °C.',
+      told: 'Worst at 0.5 °C (33 °F); conditioning at 10 °C (50 °F) for 5 to 7 days usually prevents it. Late-picked fruit gets it even at 3 °C (37 °F).',
       source: sources.honeycrispCornellTrial,
     },
     {

@@ -1,9 +1,9 @@
-import { shower } from '../../findings/say';
+import { shower, unitsOf } from '../../findings/say';
 import { lotsOf, riskSentence, risksOf, riskWeeks } from '../../findings/say-disorders';
 import type { ComputedSeason } from '../../findings/types';
 import type { Regime, StorageTerm, Variety } from '../../fruit/types';
 import { disorderTitle } from '../../fruit/varieties/disorders';
-import { streifIndex } from '../../keeping/maturity';
+import { streifIndex, termReason } from '../../keeping/maturity';
 import type { LotKeeping, RoomKeeping, WindowEdge } from '../../keeping/types';
 import { formatWeek } from '../../plan/dates';
 import type { Figure } from '../../plan/figure';
@@ -135,7 +135,7 @@ function ofLot(season: ComputedSeason, id: string): Consequences | undefined {
   const stays = [...season.keeping.values()].flatMap((keeping) =>
     keeping.lots.filter((entry) => entry.lot.id === id).map((kept) => ({ kept, keeping })),
   );
-  const suited = [...new Set(stays.flatMap(({ kept }) => suitedTo(kept) ?? []))];
+  const suited = [...new Set(stays.flatMap(({ kept }) => suitedTo(kept, season) ?? []))];
   return {
     title: `Lot ${id}`,
     figures: present(lot.receivedBins ?? lot.expectedBins, streifIndex(lot.maturity)),
@@ -164,8 +164,8 @@ const TERMS: Readonly<Record<StorageTerm, string>> = {
   air: 'sale from air',
 };
 
-function suitedTo({ term, termReason }: LotKeeping): string | undefined {
-  return term && `Maturity suits ${TERMS[term]}: ${termReason}.`;
+function suitedTo(kept: LotKeeping, season: ComputedSeason): string | undefined {
+  return kept.term && `Maturity suits ${TERMS[kept.term]}: ${termReason(kept, unitsOf(season))}.`;
 }
 
 function ofVariety(variety: Variety | undefined): Consequences | undefined {
