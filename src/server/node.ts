@@ -1,5 +1,8 @@
 // The language server as a process: `--stdio`, `--node-ipc` or `--socket=<port>`.
+import path from 'node:path';
 import { setFlagsFromString } from 'node:v8';
+import envPaths from 'env-paths';
+import { CompiledFiles } from './compiled-files';
 import { answerTo, firstMessage, framed } from './first-answer';
 
 // Most of what opening a plan runs, it runs once: the engine is to compile only what runs on and on. That saves a fourth
@@ -8,7 +11,36 @@ setFlagsFromString('--interrupt-budget=500000');
 
 // Room for what is young: four megabytes for each of its halves, which the first growth gives. The engine would go on to
 // sixteen, which saves nothing measurable here and would be the largest part of a small plan's memory.
-setFlagsFromString('--semi-space-growth-factor=4');
+let growth = 4;
+setGrowth(growth);
+
+/** What is kept of compiled files is of use to an engine with the same settings only. */
+function asFirst<Result>(work: () => Result): Result {
+  const now = growth;
+  setGrowth(4);
+  try {
+    return work();
+  } finally {
+    setGrowth(now);
+  }
+}
+
+function setGrowth(factor: number): void {
+  growth = factor;
+  setFlagsFromString(`--semi-space-growth-factor=${factor}`);
+}
+
+const compiled = new CompiledFiles(__dirname, keptFolder(), asFirst);
+
+/** Once there is time for it, and at the end. */
+const keep = () => compiled.keep();
+
+/** In the user's own folder for what can be made again; Node's names for another folder and for none hold here too. */
+function keptFolder(): string | undefined {
+  const { NODE_DISABLE_COMPILE_CACHE: none, NODE_COMPILE_CACHE: other } = process.env;
+  if (none) return undefined;
+  return path.join(other || envPaths('lotwright', { suffix: '' }).cache, 'server');
+}
 
 /**
  * The first request is answered before the server has been loaded: what it is able to do is known, and the client works
@@ -16,15 +48,12 @@ setFlagsFromString('--semi-space-growth-factor=4');
  */
 if (process.argv.includes('--node-ipc')) overIpc();
 else if (process.argv.includes('--stdio')) overStdio();
-else void loaded().serve();
+else void loaded().serve({ keep });
 
-/**
- * A file of its own: see `build.mjs`. Required, for `import` of a bundle would read all of it beforehand to find what it
- * exports, which takes a fifth of a second. What is young has grown as far as it should by the time it is there.
- */
+/** The rest of the server. What is young has grown as far as it should by the time it is there. */
 function loaded(): typeof import('./serve-node') {
-  const parts: typeof import('./serve-node') = require('./serve-node');
-  setFlagsFromString('--semi-space-growth-factor=1');
+  const parts = compiled.load('server-parts.cjs') as typeof import('./serve-node');
+  setGrowth(1);
   return parts;
 }
 
@@ -38,7 +67,7 @@ function overIpc(): void {
     // With the answer on its way.
     setImmediate(async () => {
       const { serve } = loaded();
-      await serve({ over: 'ipc', answered: answer?.id });
+      await serve({ taken: { over: 'ipc', answered: answer?.id }, keep });
       process.off('message', hear);
       for (const one of kept) process.emit('message', one, undefined);
     });
@@ -63,7 +92,7 @@ function overStdio(): void {
     if (answer) stdout.write(framed(answer));
     setImmediate(async () => {
       const { serve } = loaded();
-      await serve({ over: 'stdio', answered: answer?.id });
+      await serve({ taken: { over: 'stdio', answered: answer?.id }, keep });
       stdin.resume();
     });
   };

@@ -20,8 +20,15 @@ export interface Taken {
   readonly answered: RequestId | undefined;
 }
 
-/** The whole server, in Node. Takes over a client that has been spoken to already; else goes by the command line. */
-export function serve(taken?: Taken): void {
+export interface Serving {
+  /** A client that has been spoken to already; else the command line says where it is. */
+  readonly taken?: Taken;
+  /** Keeps what the engine has made of the server's own files. */
+  keep(): Promise<void>;
+}
+
+/** The whole server, in Node. */
+export function serve({ taken, keep }: Serving): void {
   const connection = taken ? connectionOf(taken) : createConnection(ProposedFeatures.all);
   startServer(connection, {
     today: () => dayOf(new Date()),
@@ -33,6 +40,7 @@ export function serve(taken?: Taken): void {
       return highsForNode(path.join(__dirname, 'highs.wasm'))();
     },
     files: diskFiles,
+    hasTime: keep,
   });
   connection.listen();
 }

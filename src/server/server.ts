@@ -61,9 +61,13 @@ export interface ServerHost {
   /** For clients that do not read files for the server; a server without it then sees open documents only. */
   readonly files?: FileSource;
   readonly delays?: Delays;
+  /** Is called when the first plan has been answered for and nothing presses, and before the server ends. */
+  hasTime?(): Promise<void>;
 }
 
 const DELAYS: Delays = { idle: 400 };
+/** Milliseconds after the first findings. */
+const NOTHING_PRESSES = 2000;
 const NO_FILES: FileSource = {
   find: async () => [],
   read: async (uris) => uris.map(() => null),
@@ -93,6 +97,7 @@ class Server implements ServerState {
   private readonly loaded: Promise<void>;
   private setLoaded: () => void = () => {};
   private isLoaded = false;
+  private hadTime = false;
   private readonly publisher: Publisher;
   /** By session, the plan whose readings were followed last. */
   private readonly followed = new WeakMap<PlanSession, Plan>();
@@ -156,7 +161,10 @@ class Server implements ServerState {
       await this.readSettings();
       this.plans.editedAll();
     });
-    connection.onShutdown(() => this.plans.dispose());
+    connection.onShutdown(async () => {
+      this.plans.dispose();
+      await this.host.hasTime?.();
+    });
     this.followDocuments();
     addLanguageFeatures(connection, this);
     addReadingFeatures(connection, this);
@@ -329,6 +337,9 @@ class Server implements ServerState {
     if (this.followed.get(plan.session) !== read) void this.followReadings(plan);
     this.followed.set(plan.session, read);
     if (isSettled && computed.hasRecords) void this.learn(plan);
+    if (this.hadTime) return;
+    this.hadTime = true;
+    this.host.later(NOTHING_PRESSES, () => void this.host.hasTime?.());
   }
 
   private publishFindings(plan: OpenPlan, { plan: read, findings }: Snapshot): void {

@@ -11,6 +11,8 @@ import {
 export interface BenchServer {
   readonly name: 'lotwright' | 'peer';
   readonly args: readonly string[];
+  /** Beside what the process has from ours. */
+  readonly env?: Readonly<Record<string, string>>;
   /** Configuration by section, as the server asks for it. */
   readonly settings: Readonly<Record<string, unknown>>;
   /** The notification that says a version has been dealt with; diagnostics come before it or are it. */
@@ -59,7 +61,10 @@ export class BenchClient {
     heapMegabytes?: number,
   ) {
     const heap = heapMegabytes ? [`--max-old-space-size=${heapMegabytes}`] : [];
-    this.process = spawn(process.execPath, [...heap, ...server.args], { stdio: ['pipe', 'pipe', 'ignore'] });
+    this.process = spawn(process.execPath, [...heap, ...server.args], {
+      env: { ...process.env, ...server.env },
+      stdio: ['pipe', 'pipe', 'ignore'],
+    });
     const { stdin, stdout } = this.process;
     if (!stdin || !stdout) throw new Error('the server has no streams');
     this.connection = createProtocolConnection(

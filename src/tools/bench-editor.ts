@@ -42,9 +42,12 @@ const { values: options } = parseArgs({
 const OURS: BenchServer = {
   name: 'lotwright',
   args: [serverFile, '--stdio'],
+  env: { NODE_COMPILE_CACHE: from('out/bench/kept') },
   settings: {},
   doneBy: 'lotwright/timelineChanged',
 };
+/** As where it has never run before. */
+const OURS_NEW: BenchServer = { ...OURS, env: { NODE_DISABLE_COMPILE_CACHE: '1' } };
 
 const PEER: BenchServer = {
   name: 'peer',
@@ -65,7 +68,10 @@ const PEER: BenchServer = {
 interface Round {
   readonly start: number;
   readonly open: number;
-  readonly openProcessor: number;
+  /** With the start of the process. */
+  readonly opened: Took;
+  /** Where the server has never run before. */
+  readonly openedFirst: Took;
   /** In a server that had loaded all it loads by itself. */
   readonly openLoaded: Took;
   readonly keys: readonly Took[];
@@ -88,6 +94,7 @@ async function main(): Promise<void> {
   const rounds = Number(options.rounds);
   const chosen = options.lots.split(',').map(Number);
   const endings = options.endings.split(',').map((ending): Ending => (ending === 'crlf' ? 'crlf' : 'lf'));
+  await keepCompiled();
   for (const size of SIZES.filter(({ lots }) => chosen.includes(lots)))
     for (const ending of endings) {
       const text = textOf(size, ending);
@@ -101,11 +108,18 @@ async function main(): Promise<void> {
     }
 }
 
+/** A server keeps what the engine has made of it once there is time; see `compiled-files.ts`. */
+async function keepCompiled(): Promise<void> {
+  const [small] = SIZES;
+  if (small) await openLoaded(OURS, textOf(small, 'lf'), undefined, AND_KEPT_MS);
+}
+
 function textOf(size: EditorSize, ending: Ending): string {
   const text = oneText(seasonSections(size));
   return ending === 'crlf' ? text.replaceAll('\n', '\r\n') : text;
 }
 
+const AND_KEPT_MS = 4000;
 const URI = 'file:///bench/plan.lotplan.yaml';
 
 /** So large that each key takes the other server many seconds. */
@@ -116,12 +130,31 @@ function heapOf(server: BenchServer, isLarge: boolean): number | undefined {
   return Number(options.heap) || (isLarge ? 512 : undefined);
 }
 
-async function openLoaded(server: BenchServer, text: string, heap: number | undefined): Promise<Took> {
+/** From the start of the process to the findings of the text, with the answer to its first request. */
+async function startAndOpen(server: BenchServer, text: string, heap: number | undefined): Promise<Took> {
+  const client = new BenchClient(server, URI, heap);
+  try {
+    const start = await client.start();
+    const { ms } = await client.open(text);
+    return { ms: start + ms, processor: client.processorTime() };
+  } finally {
+    client.stop();
+  }
+}
+
+async function openLoaded(
+  server: BenchServer,
+  text: string,
+  heap: number | undefined,
+  thenMs = 0,
+): Promise<Took> {
   const client = new BenchClient(server, URI, heap);
   try {
     await client.start();
     await client.isIdle();
-    return await client.open(text);
+    const took = await client.open(text);
+    await new Promise((resolve) => setTimeout(resolve, thenMs));
+    return took;
   } finally {
     client.stop();
   }
@@ -131,6 +164,8 @@ async function measure(server: BenchServer, text: string, { lots }: EditorSize):
   const isLarge = lots > LARGE;
   const heap = heapOf(server, isLarge);
   const loaded = await openLoaded(server, text, heap);
+  const opened = await startAndOpen(server, text, heap);
+  const openedFirst = server === OURS ? await startAndOpen(OURS_NEW, text, heap) : opened;
   const client = new BenchClient(server, URI, heap);
   const times = isLarge ? 1 : Number(options.times);
   /** An edit, and what takes it back, a few times over. */
@@ -145,7 +180,6 @@ async function measure(server: BenchServer, text: string, { lots }: EditorSize):
   try {
     const start = await client.start();
     const { ms: open } = await client.open(text);
-    const openProcessor = client.processorTime();
     const { diagnostics } = client;
     const place = middleBins(text);
     const [first, second, ...typed] = typedKeys(place, isLarge ? 6 : Number(options.keys));
@@ -180,7 +214,8 @@ async function measure(server: BenchServer, text: string, { lots }: EditorSize):
     return {
       start,
       open,
-      openProcessor,
+      opened,
+      openedFirst,
       openLoaded: loaded,
       keys,
       inFill,
@@ -295,14 +330,9 @@ function print(size: EditorSize, ending: Ending, text: string, { ours, peers }: 
   row('hover right after a key', ({ hover }) => hover);
   row('completion right after a key', ({ completion }) => completion);
   // Ours answers first and loads then, the other one the other way round: only both together can be compared.
-  printCells('start, open to findings', [
-    ...cells('ms', ({ start, open }) => start + open),
-    ...cells('ms', ({ openProcessor }) => openProcessor),
-  ]);
-  printCells('open to findings, once loaded', [
-    ...cells('ms', ({ openLoaded: took }) => took.ms),
-    ...cells('ms', ({ openLoaded: took }) => took.processor),
-  ]);
+  row('start, open to findings', ({ opened }) => [opened]);
+  row('the same, never run before', ({ openedFirst }) => [openedFirst]);
+  row('open to findings, once loaded', ({ openLoaded: took }) => [took]);
   printCells(
     'start to first answer',
     cells('ms', ({ start }) => start),

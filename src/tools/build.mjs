@@ -51,17 +51,6 @@ const web = {
   ],
 };
 
-/** A module that stays a file of its own, beside the bundle. */
-function besideIt(module, file) {
-  return {
-    name: 'beside-it',
-    setup(build) {
-      const filter = new RegExp(`^${module.replaceAll('.', '\\.')}$`);
-      build.onResolve({ filter }, () => ({ path: file, external: true }));
-    },
-  };
-}
-
 const bundles = [
   // Nobody reads traces of the extension's own code in a terminal either.
   { ...node, minifyIdentifiers, entryPoints: ['extension/node-main.ts'], outfile: 'dist/extension.cjs' },
@@ -69,7 +58,6 @@ const bundles = [
   {
     ...node,
     minifyIdentifiers,
-    plugins: [besideIt('./serve-node', './server-parts.cjs')],
     entryPoints: ['src/server/node.ts'],
     outfile: 'dist/server.cjs',
   },

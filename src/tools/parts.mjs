@@ -1,5 +1,6 @@
 // Bundles what runs in Node into files that are loaded only when they are needed.
 
+import { createHash } from 'node:crypto';
 import fs from 'node:fs';
 import path from 'node:path';
 import esbuild from 'esbuild';
@@ -44,10 +45,15 @@ export async function buildParts({ outdir, programs, started = {}, banner = {}, 
         minifySyntax,
         minifyIdentifiers,
       });
-      fs.writeFileSync(path.join(outdir, `${file.name}.cjs`), (banner[file.name] ?? '') + code);
+      fs.writeFileSync(path.join(outdir, `${file.name}.cjs`), (banner[file.name] ?? '') + marked(code));
     }),
   );
   return files;
+}
+
+/** Ends with a mark that no other text has: by it `compiled-files.ts` knows what it has kept of a file. */
+function marked(code) {
+  return `${code}// ${createHash('sha256').update(code).digest('hex')}\n`;
 }
 
 /** What the bundler has made: one chunk for all modules that the same entries reach. */
