@@ -133,6 +133,36 @@ const MISTAKES: readonly Mistake[] = [
     says: /100 % or less/,
   },
   { text: room('lost-places: -1'), code: 'out-of-range', at: '-1', says: /0 or more/ },
+  // Feet and inches, as a door is measured with a tape.
+  {
+    text: room('clearance: { gap: 1 ft 9 in }'),
+    code: 'unknown-unit',
+    at: '1 ft 9 in',
+    says: /more than one unit\. Write it in one: `1\.75 ft`/,
+    fixed: room('clearance: { gap: 1.75 ft }'),
+  },
+  {
+    text: room(`clearance: { gap: '1'' 9"' }`),
+    code: 'unknown-unit',
+    at: `'1'' 9"'`,
+    says: /Write it in one: `1\.75 ft`/,
+    fixed: room('clearance: { gap: 1.75 ft }'),
+  },
+  // A number as a spreadsheet writes it.
+  {
+    text: room('refrigeration: { capacity: 1.6e1 kW }'),
+    code: 'not-a-quantity',
+    at: '1.6e1 kW',
+    says: /exponent\. Write the number in full: `16 kW`/,
+    fixed: room('refrigeration: { capacity: 16 kW }'),
+  },
+  {
+    text: room('refrigeration: { capacity: 1e30 kW }'),
+    code: 'out-of-range',
+    at: '1e30 kW',
+    says: /must be 1000000000 kW or less/,
+  },
+  { text: room('places: 1e30'), code: 'out-of-range', at: '1e30', says: /is at most 9007199254740991/ },
   { text: lot('maturity: { starch: 11 }'), code: 'out-of-range', at: '11', says: /0 to 10/ },
   {
     text: room('ready: 20.8.2026'),

@@ -1,10 +1,23 @@
 import type { Fix, Problem } from '../problem';
-import { type Dimension, dimensions, dimensionsOf, parseQuantity, toUnit, unitSpellings } from '../quantity';
+import {
+  type Dimension,
+  dimensions,
+  dimensionsOf,
+  parseQuantity,
+  type Quantity,
+  toUnit,
+  unitSpellings,
+} from '../quantity';
 import { listed, quoted } from '../text/say';
 import { type Checked, nameOf, problemAt } from './checked';
 import { MOST_VALUE } from './good-text';
 import { exampleOf } from './schema';
 
+/** Two numbers with a unit each, as feet and inches are written. */
+const TWO_UNITS = /^(\d+(?:\.\d+)?)\s*([a-z']+)[\s,]*(\d+(?:\.\d+)?)\s*([a-z'"]+)\.?$/i;
+const EXPONENT = /^([+-]?)(\d+)\.?(\d*)e([+-]?\d+)\s*(.*)$/i;
+/** Digits by which the point is moved at most: far more than any quantity has. */
+const MOST_SHIFT = 40;
 const NUMBER = /^[+-]?(?:\d+(?:\.\d+)?|\.\d+)$/;
 
 /** How planners write units that the plan language spells otherwise. Lower case, without full stops. */
@@ -46,13 +59,15 @@ function aDimension(dimension: Dimension): string {
   return `${/^[aeiou]/.test(dimension) ? 'an' : 'a'} ${dimension}`;
 }
 
+type Tell = (code: string, message: string, newTexts?: readonly string[]) => Problem;
+
 /** A value that is no quantity of the dimension expected: which unit is missing, wrong or not known. */
 export function quantityProblem(checked: Checked, text: string): Problem {
   const { schema, node } = checked;
   const dimension = schema['x-dimension'] as Dimension;
   const example = `for example \`${exampleOf(schema) ?? ''}\``;
   const name = `\`${nameOf(checked)}\``;
-  const tell = (code: string, message: string, newTexts: readonly string[] = []) =>
+  const tell: Tell = (code, message, newTexts = []) =>
     problemAt(
       checked,
       code,
@@ -83,6 +98,15 @@ export function quantityProblem(checked: Checked, text: string): Problem {
       `${quoted(text)} has a decimal comma. Write a point, ${example}.`,
       readable(text.replace(',', '.'), dimension),
     );
+  const [first] = unitMeant.length > 0 ? [] : inOneUnit(text, dimension);
+  if (first !== undefined)
+    return tell(
+      'unknown-unit',
+      `${quoted(text)} has more than one unit. Write it in one: ${quoted(first)}.`,
+      [first],
+    );
+  const inFull = writtenInFull(text);
+  if (inFull !== undefined) return beyondLimits(checked, inFull) ?? exponentProblem(tell, checked, inFull);
   if (/^[+-]?[\d.]/.test(text))
     return tell(
       'unknown-unit',
@@ -93,6 +117,17 @@ export function quantityProblem(checked: Checked, text: string): Problem {
     'not-a-quantity',
     `${quoted(text)} is not ${aDimension(dimension)}: a number and a unit are expected, ${example}.`,
   );
+}
+
+function exponentProblem(tell: Tell, { node, schema }: Checked, inFull: string): Problem {
+  const text = quoted(node.kind === 'scalar' ? String(node.value) : '');
+  const [found] = readable(inFull, schema['x-dimension'] as Dimension);
+  if (found !== undefined)
+    return tell('not-a-quantity', `${text} has an exponent. Write the number in full: ${quoted(found)}.`, [
+      found,
+    ]);
+  const example = quoted(exampleOf(schema) ?? '');
+  return tell('not-a-quantity', `${text} has an exponent. Write the number in full, for example ${example}.`);
 }
 
 /** A share written as a fraction of one. */
@@ -116,6 +151,38 @@ function meantUnit(text: string, dimension: Dimension): string[] {
   return found && found !== unit ? [`${number} ${found}`] : [];
 }
 
+/** `15.75 ft` for `15 ft 9 in`: the sum in the unit that stands first; empty where the text is no such pair. */
+function inOneUnit(text: string, dimension: Dimension): string[] {
+  const match = TWO_UNITS.exec(text);
+  if (!match) return [];
+  const [, one = '', many = '', few = ''] = match;
+  const [large] = inKnownUnit(one, many, dimension);
+  const [small] = inKnownUnit(few, match[4] ?? '', dimension);
+  if (!large || !small || large.unit === small.unit || large.value < 0) return [];
+  const sum = toUnit(large.value + small.value, dimension, large.unit);
+  return [`${Number(sum.toPrecision(6))} ${large.unit}`];
+}
+
+/** A number with its unit, however that is spelled. */
+function inKnownUnit(number: string, unit: string, dimension: Dimension): Quantity[] {
+  const [meant = `${number} ${unit}`] = meantUnit(`${number} ${unit}`, dimension);
+  const read = parseQuantity(meant, dimension);
+  return read ? [read] : [];
+}
+
+/** `1000 kg` for `1e3 kg`; undefined where the number has no exponent. What is beyond all limits stays beyond them. */
+function writtenInFull(text: string): string | undefined {
+  const match = EXPONENT.exec(text);
+  if (!match) return undefined;
+  const [, sign = '', whole = '', part = '', power = '', unit = ''] = match;
+  const shift = Math.max(-MOST_SHIFT, Math.min(MOST_SHIFT, Number(power)));
+  const digits = `${'0'.repeat(MOST_SHIFT)}${whole}${part}${'0'.repeat(MOST_SHIFT)}`;
+  const point = MOST_SHIFT + whole.length + shift;
+  const before = digits.slice(0, point).replace(/^0+(?=\d)/, '');
+  const after = digits.slice(point).replace(/0+$/, '');
+  return `${sign}${before}${after === '' ? '' : `.${after}`} ${unit}`.trim();
+}
+
 function readable(text: string, dimension: Dimension): string[] {
   return parseQuantity(text, dimension) ? [text] : meantUnit(text, dimension);
 }
@@ -125,17 +192,29 @@ function write({ node }: Checked, newText: string): Fix {
   return { title: `Write \`${newText}\``, edits: [{ at, newText }] };
 }
 
-/** A quantity outside what makes sense for its key; undefined where it is within. */
-export function limitProblem(checked: Checked, value: number): Problem | undefined {
+/** A quantity that is written otherwise than it may be, and beyond the limits of its key as well. */
+function beyondLimits(checked: Checked, inFull: string): Problem | undefined {
+  const read = parseQuantity(inFull, checked.schema['x-dimension'] as Dimension);
+  return read && limitProblem(checked, read.value, read.unit);
+}
+
+/** A quantity outside what makes sense for its key; undefined where it is within. `unit` is the planner's. */
+export function limitProblem(
+  checked: Checked,
+  value: number,
+  unit = writtenUnit(checked),
+): Problem | undefined {
   const { schema, node } = checked;
+  const inUnit = (limit: number) =>
+    `${Number(toUnit(limit, schema['x-dimension'] as Dimension, unit).toPrecision(6))} ${unit}`;
   const { 'x-above': above, 'x-least': least, 'x-most': most = MOST_VALUE } = schema;
   const expected =
     above !== undefined && value <= above
-      ? `above ${inUnit(above, checked)}`
+      ? `above ${inUnit(above)}`
       : least !== undefined && value < least
-        ? `${inUnit(least, checked)} or more`
+        ? `${inUnit(least)} or more`
         : value > most
-          ? `${inUnit(most, checked)} or less`
+          ? `${inUnit(most)} or less`
           : undefined;
   if (expected === undefined || node.kind !== 'scalar') return undefined;
   return problemAt(
@@ -146,10 +225,8 @@ export function limitProblem(checked: Checked, value: number): Problem | undefin
   );
 }
 
-/** A limit in the unit the planner wrote. */
-function inUnit(limit: number, { schema, node }: Checked): string {
+function writtenUnit({ schema, node }: Checked): string {
   const dimension = schema['x-dimension'] as Dimension;
   const written = node.kind === 'scalar' ? parseQuantity(String(node.value), dimension) : undefined;
-  const unit = written?.unit ?? schema['x-unit'] ?? '';
-  return `${Number(toUnit(limit, dimension, unit).toPrecision(6))} ${unit}`;
+  return written?.unit ?? schema['x-unit'] ?? '';
 }

@@ -53,14 +53,17 @@ function notAllowed(checked: Checked, text: string): Problem {
 function outOfRange(checked: Checked): Problem {
   const { schema, node } = checked;
   const { minimum, maximum } = schema;
-  // Whole numbers have the largest exact one as their bound, which nobody wants to read.
-  const most = maximum === undefined || maximum === Number.MAX_SAFE_INTEGER ? undefined : maximum;
+  // Whole numbers have the largest exact one as their bound, which nobody wants to read but who went beyond it.
+  const most = maximum === Number.MAX_SAFE_INTEGER ? undefined : maximum;
+  const isTooLarge = node.kind === 'scalar' && Number(node.value) > (maximum ?? Number.POSITIVE_INFINITY);
   const range =
-    minimum !== undefined && most !== undefined
-      ? `${minimum} to ${most}`
-      : most === undefined && minimum !== undefined
-        ? `${minimum} or more`
-        : `at most ${most}`;
+    isTooLarge && most === undefined
+      ? `at most ${maximum}`
+      : minimum !== undefined && most !== undefined
+        ? `${minimum} to ${most}`
+        : most === undefined && minimum !== undefined
+          ? `${minimum} or more`
+          : `at most ${most}`;
   const raw = node.kind === 'scalar' ? node.raw : '';
   return problemAt(
     checked,
