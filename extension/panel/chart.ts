@@ -151,7 +151,10 @@ export class Chart {
     list.addEventListener('pointerover', (event) => {
       const key = this.rowAt(event.target)?.key;
       const week = event.target instanceof Element ? markedWeek(event.target) : undefined;
-      if (week === undefined) this.describeRow(key);
+      const confidence = event.target instanceof Element ? markedConfidence(event.target) : undefined;
+      if (confidence !== undefined)
+        this.host.describe((view) => confidenceText(rowWith(view, key), confidence));
+      else if (week === undefined) this.describeRow(key);
       else this.host.describe((view) => markText(rowWith(view, key), week));
     });
     list.addEventListener('pointerleave', () => this.host.describe(undefined));
@@ -261,6 +264,16 @@ function rowWith(view: TimelineView | undefined, key: string | undefined): Timel
 function markedWeek(target: Element): number | undefined {
   const week = target.closest<SVGElement>('[data-mark="finding"]')?.dataset.week;
   return week === undefined ? undefined : Number(week);
+}
+
+/** The confidence that a part of a window stands for. */
+function markedConfidence(target: Element): number | undefined {
+  const confidence = target.closest<SVGElement>('[data-mark="confidence"]')?.dataset.confidence;
+  return confidence === undefined ? undefined : Number(confidence);
+}
+
+function confidenceText(row: TimelineRow | undefined, confidence: number): string | undefined {
+  return row?.byConfidence?.find((step) => step.confidence === confidence)?.text ?? row?.description;
 }
 
 function markText(row: TimelineRow | undefined, week: number): string | undefined {

@@ -1,9 +1,18 @@
+import { KEY_CONFIDENCES } from './confidence-layout';
 import { element, shape } from './dom';
+import { beyondBox, withinLine } from './draw-confidence';
 import { hangsMark } from './draw-hangs';
 import { conflictMark, openingMark, severityMark } from './marks';
-import { say } from './words';
+import { filled, say } from './words';
 
 const WIDTH = 26;
+
+/** Above the plan's confidence a window ends within its own, below it a lower box goes on from there. */
+function confidenceEntry(confidence: number): readonly [string, readonly Node[]] {
+  const window = shape('rect', { class: 'window', x: 1, y: 3.5, width: 14, height: 15 });
+  const drawn = [window, withinLine(confidence, 8), beyondBox(confidence, { x: 15, width: 10 })];
+  return [filled(say.keyConfidence, confidence), drawn];
+}
 
 /** What the shapes mean. */
 export function drawKey(): HTMLElement {
@@ -19,6 +28,7 @@ export function drawKey(): HTMLElement {
         shape('rect', { class: 'late', x: 1, y: 4, width: 24, height: 14 }),
       ],
     ],
+    ...KEY_CONFIDENCES.map((confidence) => confidenceEntry(confidence)),
     [say.keyOpens, [openingMark('50%', false)]],
     [say.keyPinned, [openingMark('50%', true)]],
     [say.keyNoWeek, [conflictMark('50%')]],

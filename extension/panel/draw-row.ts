@@ -1,5 +1,6 @@
 import type { TimelineRow } from '../../src/report/timeline-types';
 import { across, element, shape, stretch, stretched } from './dom';
+import { drawConfidence } from './draw-confidence';
 import { drawHangs } from './draw-hangs';
 import { drawMarks } from './draw-marks';
 import { drawOther } from './draw-other';
@@ -69,13 +70,13 @@ function badge({ errors, warnings, notices }: TimelineRow['findings']): HTMLElem
 }
 
 function drawSeason(row: TimelineRow, weeks: number): SVGSVGElement {
-  const drawn = season(rowShapes(row, weeks), weeks);
+  const drawn = season(rowShapes(row, weeks), weeks, drawConfidence(row, weeks));
   drawn.append(...drawOther(row, weeks), ...drawMarks(row, weeks), ...drawHangs(row, weeks));
   return drawn;
 }
 
-/** From back to front: window, life line, what is done to the room, the opening. */
-function season(shapes: RowShapes, weeks: number): SVGSVGElement {
+/** From back to front: window, that at other confidences, life line, what is done to the room, the opening. */
+function season(shapes: RowShapes, weeks: number, byConfidence: readonly SVGElement[]): SVGSVGElement {
   const { life, filling, pullDown, keeping, emptying, window, late, conflict, opens } = shapes;
   const svg = shape('svg', { width: '100%', height: 22, 'aria-hidden': 'true' });
   if (window)
@@ -84,6 +85,7 @@ function season(shapes: RowShapes, weeks: number): SVGSVGElement {
     );
   if (late)
     svg.append(shape('rect', { class: 'late', ...stretch(late.from, late.to, weeks), y: 4, height: 14 }));
+  svg.append(...byConfidence);
   if (life)
     svg.append(
       shape('line', {

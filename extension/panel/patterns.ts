@@ -12,7 +12,8 @@ export function patterns(): SVGSVGElement {
       hatch('short-hatch', 4, -45),
       hatch('over-hatch', 3, 45),
       hatch('gas-hatch', 3, 0),
-      dots('surplus-dots'),
+      dots('surplus-dots', 3),
+      dots('likely-dots', 4),
     ),
   );
 }
@@ -31,10 +32,10 @@ function hatch(id: string, step: number, turn: number): SVGPatternElement {
   );
 }
 
-function dots(id: string): SVGPatternElement {
+function dots(id: string, step: number): SVGPatternElement {
   return shape(
     'pattern',
-    { id, width: 3, height: 3, patternUnits: 'userSpaceOnUse' },
+    { id, width: step, height: step, patternUnits: 'userSpaceOnUse' },
     shape('rect', { class: id, x: 1, y: 1, width: 1, height: 1 }),
   );
 }

@@ -4,6 +4,7 @@ import type {
   TimelineRow,
   TimelineView,
 } from '../../src/report/timeline-types';
+import { BOTTOM, confidenceShapes, heightAt, KEY_CONFIDENCES } from './confidence-layout';
 import { monthTicks, rowShapes, scrubberShapes, supplyShapes, WEEK_LABEL, weekTicks } from './layout';
 import type { Part } from './state';
 import { chanceText, scaleText, whole } from './texts';
@@ -131,6 +132,7 @@ function seasonOf(row: TimelineRow, weeks: number): string {
         `fill="${KEEP}" fill-opacity=".12" stroke="${MUTED}" stroke-width=".7"`,
       ),
     late && box(late.from, late.to, 3, 14, 'fill="url(#late)"'),
+    ...confidence(row, weeks),
     life && `<line x1="${n(life.from * WEEK)}" x2="${n(life.to * WEEK)}" y1="10" y2="10" stroke="${MUTED}"/>`,
     keeping && box(keeping.from, keeping.to, 7, 6, `fill="${KEEP}"`),
     filling && wedge(filling, true),
@@ -143,6 +145,25 @@ function seasonOf(row: TimelineRow, weeks: number): string {
   ]
     .filter((part) => typeof part === 'string')
     .join('');
+}
+
+/** The window at other confidences than the plan's; a picture's row is a pixel above the page's. */
+function confidence(row: TimelineRow, weeks: number): string[] {
+  const { beyond, within } = confidenceShapes(row, weeks);
+  return [
+    ...beyond.map(({ confidence: level, from, to }) => beyondBox(level, from * WEEK, (to - from) * WEEK)),
+    ...within.map(({ confidence: level, at: week }) => withinLine(level, week * WEEK)),
+  ];
+}
+
+function beyondBox(level: number, x: number, width: number): string {
+  const height = heightAt(level);
+  const fill = level > 50 ? 'url(#likely)' : 'none';
+  return `<rect x="${n(x)}" y="${n(BOTTOM - 1 - height)}" width="${n(width)}" height="${n(height)}" fill="${fill}" stroke="${MUTED}" stroke-width=".7" stroke-dasharray="2 2"/>`;
+}
+
+function withinLine(level: number, x: number): string {
+  return `<line x1="${n(x)}" x2="${n(x)}" y1="${n(BOTTOM - 1 - heightAt(level))}" y2="${BOTTOM - 1}" stroke="${INK}" stroke-dasharray="1 1.5"/>`;
 }
 
 const DIAMOND = `<path d="M0 4.5 L5.5 10 L0 15.5 L-5.5 10 Z" fill="${INK}" stroke="${PAPER}"/>`;
@@ -278,6 +299,7 @@ function keyEntries(view: TimelineView, series: SupplySeries | undefined): reado
       `<rect y="2.5" width="26" height="15" fill="${KEEP}" fill-opacity=".12" stroke="${MUTED}"/>`,
     ],
     [say.keyLate, '<rect y="3" width="26" height="14" fill="url(#late)"/>'],
+    ...(view.rows.some(({ byConfidence }) => byConfidence) ? KEY_CONFIDENCES.map(confidenceEntry) : []),
     [say.keyOpens, `<g transform="translate(13 0)">${DIAMOND}</g>`],
     [say.keyPinned, `<g transform="translate(13 0)">${PIN}</g>`],
     [say.keyPackedOut, `<polygon points="3,3 23,10 3,17" fill="${FRUIT}"/>`],
@@ -290,6 +312,11 @@ function keyEntries(view: TimelineView, series: SupplySeries | undefined): reado
       ? [[say.keyHangs, `<g transform="translate(13 -6)">${MOST_HUNG}</g>`] as const]
       : []),
   ];
+}
+
+function confidenceEntry(level: number): KeyEntry {
+  const window = `<rect y="2.5" width="14" height="15" fill="${KEEP}" fill-opacity=".12" stroke="${MUTED}"/>`;
+  return [filled(say.keyConfidence, level), window + withinLine(level, 7) + beyondBox(level, 14, 12)];
 }
 
 function key(entries: readonly KeyEntry[], columns: number): string {
@@ -307,8 +334,9 @@ function key(entries: readonly KeyEntry[], columns: number): string {
 function patterns(): string {
   const hatch = (id: string, colour: string, turned: number) =>
     `<pattern id="${id}" width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(${turned})"><line y2="5" stroke="${colour}" stroke-width="1.4"/></pattern>`;
-  const dots = `<pattern id="surplus" width="4" height="4" patternUnits="userSpaceOnUse"><rect width="1.4" height="1.4" fill="${MUTED}"/></pattern>`;
-  return `<defs>${hatch('late', LATE, 45)}${hatch('gas', GAS, -45)}${hatch('short', LACK, 45)}${dots}</defs>`;
+  const dots = (id: string, step: number) =>
+    `<pattern id="${id}" width="${step}" height="${step}" patternUnits="userSpaceOnUse"><rect width="1.4" height="1.4" fill="${MUTED}"/></pattern>`;
+  return `<defs>${hatch('late', LATE, 45)}${hatch('gas', GAS, -45)}${hatch('short', LACK, 45)}${dots('surplus', 4)}${dots('likely', 5)}</defs>`;
 }
 
 interface TextLook {

@@ -49,6 +49,7 @@ export const english = {
   keyKeeping: 'keeping',
   keyWindow: 'opening window',
   keyLate: 'after best before',
+  keyConfidence: 'at {0} % confidence',
   keyOpens: 'opens',
   keyPinned: 'opens, pinned',
   keyNoWeek: 'no week fits',

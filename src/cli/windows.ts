@@ -18,6 +18,8 @@ const HELP = `
   Earliest      first week the room may be opened: cooled, gassed, a law's days in store done
   Best before   opening later puts some fruit at risk of falling below standard
   Latest        last week in which opening still lets the room be packed out in time
+  Latest at     the same at other confidences than the plan's; a higher one never allows a later
+                week. Spreads tells how well the spread between lots is known that it rests on
   Set by        the limit and the lot behind the latest week
   Would move    what one change alone would do to the latest week, the window reckoned anew: without
                 the lot that sets it, treated, in another regime, sealed sooner, emptied faster
@@ -36,6 +38,7 @@ Examples:
   lotwright windows --today 2027-03-01
   lotwright windows --confidence 95%
   lotwright explain R01.latest
+  lotwright explain R01.latest-at-80
 `;
 
 type WindowsOptions = PlanOptions & TodayOption & { readonly confidence?: number; readonly room?: string };

@@ -1,4 +1,5 @@
 import type { ComputedSeason } from '../findings/types';
+import { TOLD_CONFIDENCES } from '../keeping/by-confidence';
 import { formatWeek } from '../plan/dates';
 import { type DisplayUnits, showFigure } from '../plan/display';
 import type { FilledRoom, RoomCapacity } from '../room/types';
@@ -25,7 +26,10 @@ const GROUPS: readonly (readonly [title: string, slugs: readonly string[]])[] = 
     ],
   ],
   ['Cooling', ['peak-cooling', 'cooler-load', 'holding-cooling', 'days-to-cold', 'weight-lost']],
-  ['Opening', ['earliest', 'best-before', 'latest']],
+  [
+    'Opening',
+    ['earliest', 'best-before', 'latest', ...TOLD_CONFIDENCES.map((confidence) => `latest-at-${confidence}`)],
+  ],
 ];
 
 /** The figures of a fill and its room, or of a room that nothing fills; each can be asked how it came about. */

@@ -7,6 +7,7 @@ import type { RoomReadings } from '../readings/types';
 import { caution } from '../room/caution';
 import type { FilledRoom, LotInRoom, RoomCapacity } from '../room/types';
 import { recordMore } from '../watching/record';
+import { toldWindow } from './by-confidence';
 import type { CardFinding, CardTable, RoomCard } from './card-types';
 import { displayUnits } from './explain';
 import { varietiesOf, varietyName } from './parts';
@@ -65,6 +66,7 @@ function filledCard(
   const days = cardDays(season, filled);
   const labels = days ? dayLabels(days) : [];
   const opening = openingOf(season, filled);
+  const keeping = season.keeping.get(fill.id);
   const own = findingsIn(findings, [fill, room, ...filled.lots.map(({ lot }) => lot)]);
   return {
     key: fill.id,
@@ -73,7 +75,8 @@ function filledCard(
     description: describeRoom(
       {
         filled,
-        window: season.keeping.get(fill.id)?.window,
+        window: keeping?.window,
+        byConfidence: keeping && toldWindow(season.plan, keeping),
         opening,
         findings: findingsWithin(findings, [fill, room]),
       },

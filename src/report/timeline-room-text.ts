@@ -5,6 +5,7 @@ import { formatDay, formatWeek } from '../plan/dates';
 import type { DisplayUnits } from '../plan/display';
 import { showFigure } from '../plan/display';
 import type { FilledRoom } from '../room/types';
+import { confidenceCells, confidenceColumns, confidenceText, type ToldWindow } from './by-confidence';
 import { varietiesOf } from './parts';
 import type { RoomOpening } from './timeline-room';
 import type { TimelineRow } from './timeline-types';
@@ -19,6 +20,7 @@ export const columns: readonly string[] = [
   'Window from',
   'Best before',
   'Latest',
+  ...confidenceColumns,
   'Empty by',
   'Bins',
   'Regime',
@@ -31,12 +33,16 @@ export const columns: readonly string[] = [
 export interface RoomTold {
   readonly filled: FilledRoom;
   readonly window: OpeningWindow | undefined;
+  readonly byConfidence: ToldWindow | undefined;
   readonly opening: RoomOpening | undefined;
   readonly findings: Counts;
 }
 
 /** The row's figures, a cell for each of `columns`; empty where the plan does not tell. */
-export function cellsOf({ filled, window, opening, findings }: RoomTold, units: DisplayUnits): string[] {
+export function cellsOf(
+  { filled, window, byConfidence, opening, findings }: RoomTold,
+  units: DisplayUnits,
+): string[] {
   const { fill } = filled;
   const day = (given: typeof fill.firstBin) => (given ? formatDay(given.value) : '');
   const week = (edge: WindowEdge | undefined) => (edge ? formatWeek(edge.week) : '');
@@ -47,6 +53,7 @@ export function cellsOf({ filled, window, opening, findings }: RoomTold, units: 
     week(window?.earliest),
     week(window?.bestBefore),
     week(window?.latest),
+    ...confidenceCells(byConfidence),
     opening?.emptyBy === undefined ? '' : formatWeek(opening.emptyBy),
     filled.bins ? showFigure(filled.bins, units).replace(/ bins$/, '') : '',
     fill.regime?.value ?? '',
@@ -68,6 +75,7 @@ export function describeRoom(told: RoomTold, season: ComputedSeason, units: Disp
     contents(told.filled, units),
     filling(told.filled),
     windowText(told.window),
+    told.byConfidence ? confidenceText(told.byConfidence) : '',
     openingText(told, season.release !== undefined),
     findingsText(told.findings),
   ]

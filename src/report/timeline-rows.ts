@@ -4,11 +4,12 @@ import type { DisplayUnits } from '../plan/display';
 import { showFigure } from '../plan/display';
 import type { Entry, Room } from '../plan/model';
 import type { FilledRoom } from '../room/types';
+import { latestText, type ToldWindow, type ToldWindows } from './by-confidence';
 import { countFindings, varietiesOf } from './parts';
 import { marksOf } from './timeline-marks';
 import { openingOf, pinFor, stagesOf } from './timeline-room';
 import { cellsOf, columns, describeRoom, findingsText } from './timeline-room-text';
-import type { TimelineRow } from './timeline-types';
+import type { ConfidenceStep, TimelineRow } from './timeline-types';
 import type { TimeAxis } from './timeline-weeks';
 
 const byRoomName = new Intl.Collator('en', { numeric: true, sensitivity: 'variant' });
@@ -22,13 +23,14 @@ export function timelineRows(
   findings: readonly Finding[],
   axis: TimeAxis,
   units: DisplayUnits,
+  windows: ToldWindows,
   thisWeek?: Week,
 ): TimelineRow[] {
   const used = new Set([...season.filled.values()].map(({ room }) => room.id));
   const idle = [...season.plan.rooms.values()].filter(({ id }) => !used.has(id));
   const rows = [
     ...[...season.filled.values()].map((filled) =>
-      filledRow(season, filled, findings, axis, units, thisWeek),
+      filledRow(season, filled, findings, axis, units, windows, thisWeek),
     ),
     ...idle.map((room) => idleRow(room, findings)),
   ];
@@ -45,6 +47,7 @@ function filledRow(
   findings: readonly Finding[],
   axis: TimeAxis,
   units: DisplayUnits,
+  windows: ToldWindows,
   thisWeek: Week | undefined,
 ): TimelineRow {
   const { fill, room } = filled;
@@ -52,9 +55,12 @@ function filledRow(
   const pin = pinFor(season, filled, opening);
   const within = findingsIn(findings, [fill, room]);
   const marks = marksOf(within, axis);
+  const keeping = season.keeping.get(fill.id);
+  const byConfidence = keeping && windows.of(season.plan, keeping);
   const told = {
     filled,
-    window: season.keeping.get(fill.id)?.window,
+    window: keeping?.window,
+    byConfidence,
     opening,
     findings: countFindings(within),
   };
@@ -66,12 +72,22 @@ function filledRow(
     regime: fill.regime?.value ?? '',
     target: fill.at,
     ...stagesOf(season, filled, opening, axis),
+    ...(byConfidence && { byConfidence: stepsOn(byConfidence, room.id, axis) }),
     ...(pin !== undefined && { pin }),
     findings: told.findings,
     ...(marks.length > 0 && { marks }),
     description: describeRoom(told, season, units),
     cells: cellsOf(told, units),
   };
+}
+
+function stepsOn(told: ToldWindow, room: string, { firstWeek }: TimeAxis): ConfidenceStep[] {
+  return told.latest.map((one) => ({
+    confidence: one.confidence,
+    ...(one.isPlans && { isPlans: true }),
+    latest: one.week - firstWeek,
+    text: latestText(room, told, one),
+  }));
 }
 
 function idleRow(room: Room, findings: readonly Finding[]): TimelineRow {

@@ -58,6 +58,8 @@ export interface TimelineRow {
   readonly pullDown?: { readonly from: number; readonly to: number };
   readonly keeping?: { readonly from: number; readonly to: number };
   readonly window?: { readonly earliest: number; readonly bestBefore: number; readonly latest: number };
+  /** The latest week of the window by confidence, the highest first; absent of a room that was opened. */
+  readonly byConfidence?: readonly ConfidenceStep[];
   /** `passed` where the schedule chose a week that lies before today's, so that nobody can keep to it any more. */
   readonly opens?: {
     readonly week: number;
@@ -80,6 +82,17 @@ export interface TimelineRow {
   readonly description: string;
   /** The row's figures for the table twin. */
   readonly cells: readonly string[];
+}
+
+/** Until when a room may be opened at a confidence. */
+export interface ConfidenceStep {
+  /** Per cent. */
+  readonly confidence: number;
+  /** It is the plan's own, which `window` is drawn at. */
+  readonly isPlans?: true;
+  readonly latest: number;
+  /** The same in a sentence, with what sets it and how well its chance is known. */
+  readonly text: string;
 }
 
 export interface SupplySeries {

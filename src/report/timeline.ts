@@ -1,6 +1,7 @@
 import type { ComputedSeason, Finding } from '../findings/types';
 import { type Day, weekOfDay } from '../plan/dates';
 import { caution } from '../room/caution';
+import { ToldWindows } from './by-confidence';
 import { displayUnits } from './explain';
 import { type DrawnBeside, withDrawn } from './timeline-drawn';
 import { loadBands } from './timeline-loads';
@@ -22,6 +23,8 @@ export interface TimelineOptions {
   readonly against?: OtherPlan;
   /** Seasons drawn for the schedule, now or before the last change. */
   readonly drawn?: DrawnBeside;
+  /** Windows by confidence that were worked out before; all are worked out anew without. */
+  readonly windows?: ToldWindows;
 }
 
 /** The room timeline's view model: plain data, ready to draw. Never throws, whatever the plan lacks. */
@@ -42,7 +45,7 @@ export function timelineView(
   const units = displayUnits(season.plan);
   const today = todayOn(axis, options.today);
   const thisWeek = options.today === undefined ? undefined : weekOfDay(options.today);
-  const rows = timelineRows(season, findings, axis, units, thisWeek);
+  const rows = timelineRows(season, findings, axis, units, options.windows ?? new ToldWindows(), thisWeek);
   const passed = rows.filter(({ opens }) => opens?.passed).length;
   const view: TimelineView = {
     ...which,

@@ -1,6 +1,8 @@
+import { windowByConfidence } from '../keeping/by-confidence';
 import { isSealed } from '../keeping/storage-life';
 import type { RoomKeeping, WindowEdge } from '../keeping/types';
 import type { Day } from '../plan/dates';
+import type { Plan } from '../plan/model';
 import { type CountedDays, type NamedFigure, named } from './named-figures';
 
 /** The figures behind a room's opening window, each with its week. */
@@ -8,12 +10,34 @@ export function windowFigures(owner: string, keeping: RoomKeeping | undefined): 
   if (!keeping?.window) return [];
   const { earliest, bestBefore, latest } = keeping.window;
   const edges = { earliest, 'best-before': bestBefore, latest };
-  return Object.entries(edges).flatMap(([slug, edge]) =>
-    named(owner, { [slug]: edge.because }).map((figure) => ({
-      ...figure,
-      counted: { week: edge.week, from: countedFrom(keeping, edge) },
-    })),
+  return Object.entries(edges).flatMap(([slug, edge]) => edgeFigure(owner, slug, keeping, edge));
+}
+
+/** The figures behind its latest week at the confidences beside the plan's: `latest-at-95`. */
+export function confidenceFigures(
+  owner: string,
+  plan: Plan,
+  keeping: RoomKeeping | undefined,
+): NamedFigure[] {
+  const latest = (keeping && windowByConfidence(plan, keeping)?.latest) ?? [];
+  return latest.flatMap(({ confidence, isPlans, edge }) =>
+    isPlans || !keeping
+      ? []
+      : edgeFigure(owner, `latest-at-${confidence}`, keeping, atConfidence(edge, confidence)),
   );
+}
+
+/** Its figure says for which confidence it is: a card has it beside the plan's own. */
+function atConfidence(edge: WindowEdge, confidence: number): WindowEdge {
+  const { because } = edge;
+  return { ...edge, because: { ...because, name: `${because.name}, at ${confidence} % confidence` } };
+}
+
+function edgeFigure(owner: string, slug: string, keeping: RoomKeeping, edge: WindowEdge): NamedFigure[] {
+  return named(owner, { [slug]: edge.because }).map((figure) => ({
+    ...figure,
+    counted: { week: edge.week, from: countedFrom(keeping, edge) },
+  }));
 }
 
 function countedFrom({ filled }: RoomKeeping, { limit, lot }: WindowEdge): CountedDays['from'] {

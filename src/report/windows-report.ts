@@ -9,6 +9,7 @@ import { type Day, formatDay, formatWeek, type Week } from '../plan/dates';
 import { type DisplayUnits, measureOf, showFigure, type UnitSystem } from '../plan/display';
 import type { Plan } from '../plan/model';
 import { caution } from '../room/caution';
+import { type ToldWindow, toldWindow } from './by-confidence';
 import { displayUnits } from './explain';
 import { countFindings, givenDay, measures, planPart, present, varietiesOf } from './parts';
 import { placeOf } from './place';
@@ -77,6 +78,7 @@ function windowRow(
     moves: isToOpen
       ? windowMoves(season.plan, season.fruit, keeping).map((move) => moveJson(move, window))
       : [],
+    ...confidenceJson(toldWindow(season.plan, keeping)),
     risks: isToOpen ? risksJson(season.plan, keeping, units) : [],
     ...measures({ bins: keeping.filled.bins }, units),
     ...present({
@@ -95,6 +97,19 @@ function windowRow(
       weekPassed: chosen !== undefined && today !== undefined && chosen < today ? true : undefined,
     }),
   };
+}
+
+function confidenceJson(told: ToldWindow | undefined): Pick<Row, 'byConfidence' | 'spreads'> {
+  if (!told) return { byConfidence: [], spreads: [] };
+  const byConfidence = told.latest.map(({ confidence, isPlans, week, limit, lot }) => ({
+    confidence,
+    ...(isPlans && { plans: true as const }),
+    latest: formatWeek(week),
+    limit,
+    ...present({ lot }),
+    ...(week < told.earliest && { empty: true as const }),
+  }));
+  return { byConfidence, spreads: [...told.spreads] };
 }
 
 function risksJson(plan: Plan, keeping: RoomKeeping, units: DisplayUnits): Row['risks'] {

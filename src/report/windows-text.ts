@@ -1,9 +1,11 @@
 import { counted } from '../findings/say';
 import { noPaint, type Paint } from './paint';
+import { notReadText } from './parts';
 import type { WindowsReport } from './schemas';
 import { PAGE_WIDTH, table, wrap } from './table';
 import { cell } from './text-cells';
 import { WEEK_PASSED, weekPassedLines } from './week-passed';
+import { confidenceTable, roomConfidence } from './windows-confidence-text';
 import { movesTable, risksTable, roomMoves, setBy } from './windows-moves-text';
 
 type Row = WindowsReport['rooms'][number];
@@ -35,9 +37,13 @@ export function windowsText(report: WindowsReport, paint: Paint = noPaint, room?
     paint.bold(
       `${season}${toOpen.length > 0 ? `opening windows of ${counted(toOpen.length, 'filled room')}${confidence}` : 'no room is left to be opened'}`,
     ),
+    ...[notReadText(report.plan)].flatMap((text) =>
+      text === undefined ? [] : ['', ...wrap(text, PAGE_WIDTH)],
+    ),
     ...(toOpen.length > 0 ? ['', ...lines] : []),
     ...openedLines(report),
     ...emptyLines(toOpen, paint),
+    ...(room === undefined ? confidenceTable(toOpen) : toOpen.flatMap(roomConfidence)),
     ...(room === undefined ? movesTable(toOpen) : toOpen.flatMap(roomMoves)),
     ...risksTable(toOpen, room !== undefined),
     ...weekPassedLines(

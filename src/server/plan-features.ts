@@ -1,11 +1,13 @@
 import type { Connection } from 'vscode-languageserver';
 import { parseDay, parseWeek } from '../plan/dates';
 import { checkSchedule } from '../release/checker';
+import { ToldWindows } from '../report/by-confidence';
 import { newPlanText } from '../report/new-plan';
 import { whatIfOpened, whyItsWeek } from '../report/other-week';
 import { timelineView } from '../report/timeline';
 import { asked } from './asked';
 import { drawnBeside } from './draw-features';
+import { letting } from './in-slices';
 import { toOffset, toRange } from './lsp';
 import { pinsAnswer } from './pins-answer';
 import { planName } from './plan-sessions';
@@ -35,11 +37,14 @@ import { fillAt, pinsOf, pinTo } from './services/pins';
 
 /** Registers what only Lotwright's own clients ask. */
 export function addPlanFeatures(connection: Connection, state: ServerState): void {
+  const windows = new ToldWindows();
   connection.onRequest(requests.timeline, async ({ uri }: TimelineParams): Promise<TimelineAnswer | null> => {
     await state.ready();
     const open = state.plans.planOrLatest(uri);
     if (!open) return null;
     const { season, findings, revision, isSettled } = open.session.snapshot();
+    // Typing goes on between slices of it, and nothing of it is worked out before a timeline is shown.
+    await letting(windows.ahead(season.plan, season.keeping.values()));
     const today = state.today();
     const against = state.compared.get(open.root);
     const drawn = drawnBeside(state, open.root, season.release);
@@ -49,6 +54,7 @@ export function addPlanFeatures(connection: Connection, state: ServerState): voi
       ...(today === undefined ? {} : { today }),
       ...(against && { against }),
       ...(drawn && { drawn }),
+      windows,
     });
     return { root: open.root, files: Object.fromEntries(open.files()), view, isSettled };
   });

@@ -149,6 +149,8 @@ export function aSeason(over: Partial<ComputedSeason> = {}): ComputedSeason {
       [
         'R10-gala',
         {
+          filled: r10,
+          lots: [],
           window: {
             earliest: edge('2026-W38', 'cooling and gas'),
             bestBefore: edge('2026-W38', 'storage life'),

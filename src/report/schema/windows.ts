@@ -42,6 +42,29 @@ const risk = z
   })
   .meta({ description: 'A disorder that threatens; no chance is given, for none is published that holds.' });
 
+const latestAt = z
+  .strictObject({
+    confidence: z.number().meta({ description: 'Per cent.' }),
+    plans: z.literal(true).optional().meta({ description: "The plan's own: `latest` of the window." }),
+    latest: week,
+    limit: z.string().meta({ description: 'As of an edge of the window.' }),
+    lot: z.string().optional(),
+    empty: z.literal(true).optional().meta({ description: 'It lies before the earliest week.' }),
+  })
+  .meta({
+    description:
+      'The latest week in which opening lets the room be packed out within standard, at a confidence.',
+  });
+
+const spread = z
+  .strictObject({
+    of: z.enum(['storage life', 'firmness']),
+    known: z
+      .enum(['published', 'common practice', 'from memory', 'plan', 'samples'])
+      .meta({ description: '`plan`: the planner gives it; `samples`: fitted to those of the lot.' }),
+  })
+  .meta({ description: 'How well a spread is known that the chances are reckoned with.' });
+
 const windowRow = z.strictObject({
   room: z.string(),
   fill: z.string(),
@@ -54,6 +77,10 @@ const windowRow = z.strictObject({
   bestBefore: windowEdge.optional(),
   latest: windowEdge.optional(),
   weeksWide: z.int().optional(),
+  byConfidence: z.array(latestAt).meta({
+    description: 'The highest confidence first; empty without a window and of a room that was opened.',
+  }),
+  spreads: z.array(spread).meta({ description: 'Of the lots that set a week of `byConfidence`.' }),
   opened: day.optional().meta({
     description:
       'It was opened on this day: it has no moves, risks, pin or status, and comes after the others.',
