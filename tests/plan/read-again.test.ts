@@ -53,4 +53,46 @@ describe('reading again after edits', () => {
       expect(after[map]).toBe(before[map]);
     expect(plain(after)).toBe(plain(readPlan(typed)));
   });
+
+  it('gives the same while a heading loses its colon, gets blanks, a comment or another name, and is mended', () => {
+    const ways = [
+      (heading: string) => heading.slice(0, -1),
+      (heading: string) => ` ${heading}`,
+      (heading: string) => `${heading}  # as of today`,
+      (heading: string) => `${heading.slice(0, -1)}  :`,
+      (heading: string) => `${heading.slice(0, -1)}x:`,
+      (heading: string) => `${heading}\n`,
+      (heading: string) => `${heading} {}`,
+      (heading: string) => `# ${heading}`,
+    ];
+    for (const plan of [...SAMPLES, ...SAMPLES.slice(0, 1).map(withCrlf)]) {
+      const unchanged = plain(readPlan(plan));
+      for (const [at, { text }] of plan.entries()) {
+        const written = (other: string) => plan.with(at, { path: plan[at]?.path ?? '', text: other });
+        const headings = [...text.matchAll(/^ {0,2}[a-z]+:(?=[ \r]*$)/gm)];
+        const cache = emptyPlanCache();
+        readPlan(plan, cache);
+        for (const { 0: heading, index } of headings)
+          for (const way of ways) {
+            const other = text.slice(0, index) + way(heading) + text.slice(index + heading.length);
+            expect(plain(readPlan(written(other), cache))).toBe(plain(readPlan(written(other))));
+            expect(plain(readPlan(plan, cache))).toBe(unchanged);
+          }
+      }
+    }
+  }, 600_000);
+
+  it('keeps all entries below a heading whose colon is lost', () => {
+    const files = sampleFiles('full-season');
+    const cache = emptyPlanCache();
+    const before = readPlan(files, cache);
+    const broken = files.map(({ path, text }) => ({ path, text: text.replace(/^(lots|fills):/m, '$1') }));
+    const after = readPlan(broken, cache);
+    expect(after.problems.filter(({ about }) => about?.startsWith('colon/')).length).toBeGreaterThan(0);
+    for (const map of ['lots', 'fills', 'rooms', 'references'] as const) expect(after[map]).toBe(before[map]);
+    const mended = readPlan(files, cache);
+    for (const map of ['lots', 'fills', 'rooms', 'references'] as const)
+      expect(mended[map]).toBe(before[map]);
+    expect(plain(mended)).toBe(plain(readPlan(files)));
+  });
 });

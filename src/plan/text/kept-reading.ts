@@ -12,7 +12,7 @@ export interface FileReading {
   readonly isRead: boolean;
   /** The text as it was read, every character at its offset. */
   readonly normal: string;
-  /** Whether it was read as it stands, and every line stood as it should. */
+  /** Whether it was read as it stands. */
   readonly isUsual: boolean;
   /** What was found wrong with the file as a whole: not in a single chunk. */
   readonly problems: readonly Problem[];

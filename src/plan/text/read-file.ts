@@ -2,6 +2,7 @@ import { lineStartsOf } from '../lines';
 import type { Problem } from '../problem';
 import type { Span } from '../span';
 import { type Change, changeBetween, changedLineStarts, staysUsual } from './change';
+import { headingAgain } from './heading-again';
 import type { ChunkChange, FileReading, ReadChunk } from './kept-reading';
 import { MOST_LINES, MOST_TEXT, normalText } from './normal';
 import { type ChunkOptions, readChunkAt } from './read-chunk';
@@ -33,20 +34,22 @@ export function readFile(
   if (last?.file.text === text) return { reading: last, change: undefined };
   if (!last?.isRead) return { reading: readWhole(path, text, kept), change: undefined };
   const change = changeBetween(last.file.text, text);
-  const within = readWithin(last, text, change);
-  if (within) return within;
-  const reading = readWhole(path, text, kept, { last, change });
+  const lineStarts = stillUsual(last, text, change);
+  const again =
+    lineStarts && (readWithin(last, text, lineStarts, change) ?? readHeading(last, text, lineStarts, change));
+  if (again) return again;
+  const reading = readWhole(path, text, kept, { last, lineStarts });
   return { reading, change: reading.isRead ? withoutSame(0, last.chunks, reading.chunks) : undefined };
 }
 
-/** The reading of a whole text; with the last one, of what has changed in it. */
+/** The reading of a whole text; with the last one of what has changed, and with the lines' starts where it is usual still. */
 function readWhole(
   path: string,
   text: string,
   kept: boolean,
-  since?: { readonly last: FileReading; readonly change: Change },
+  since?: { readonly last: FileReading; readonly lineStarts: readonly number[] | undefined },
 ): FileReading {
-  const usual = since && stillUsual(since.last, text, since.change);
+  const usual = since?.lineStarts;
   const normal = usual ? { text, problems: [] } : normalText(path, text);
   if (normal.text === undefined) return unread(path, text, normal.problems);
   const isUsual = normal.text === text && normal.problems.length === 0;
@@ -61,7 +64,7 @@ function readWhole(
     file: { path, text, lineStarts },
     isRead: true,
     normal: normal.text,
-    isUsual: isUsual && problems.length === 0,
+    isUsual,
     problems: [...normal.problems, ...problems],
     chunks: read,
     told: problemsIn(read),
@@ -79,10 +82,14 @@ function stillUsual(last: FileReading, text: string, change: Change): number[] |
  * The reading after a change within the entries of one section, which leaves all other chunks as they were.
  * Undefined where the change reaches further.
  */
-function readWithin(last: FileReading, text: string, change: Change): ReadAgain | undefined {
-  if (last.told > MOST_BEFORE_BRIEF) return undefined;
-  const lineStarts = stillUsual(last, text, change);
-  const stretch = lineStarts && splitAgain(text, last, change);
+function readWithin(
+  last: FileReading,
+  text: string,
+  lineStarts: readonly number[],
+  change: Change,
+): ReadAgain | undefined {
+  if (last.told > MOST_BEFORE_BRIEF || last.problems.length > 0) return undefined;
+  const stretch = splitAgain(text, last, change);
   if (!stretch) return undefined;
   const { first, behind } = stretch;
   const { path } = last.file;
@@ -93,13 +100,39 @@ function readWithin(last: FileReading, text: string, change: Change): ReadAgain 
   const told = last.told + problemsIn(read) - problemsIn(old);
   if (told > MOST_BEFORE_BRIEF) return undefined;
   const chunks = last.chunks.slice(0, first).concat(read, last.chunks.slice(behind));
-  const by = change.newEnd - change.oldEnd;
-  if (by !== 0)
-    for (let index = first + read.length; index < chunks.length; index++) moveBy(chunks[index], by);
+  moveBehind(chunks, first + read.length, change);
   return {
     reading: { ...last, file: { path, text, lineStarts }, normal: text, chunks, told },
     change: withoutSame(first, old, read),
   };
+}
+
+/** The reading after a change within a section's heading, below which all entries stay. Undefined where it reaches further. */
+function readHeading(
+  last: FileReading,
+  text: string,
+  lineStarts: readonly number[],
+  change: Change,
+): ReadAgain | undefined {
+  const heading = last.told > MOST_BEFORE_BRIEF ? undefined : headingAgain(text, last, change);
+  const before = heading && last.chunks[heading.index];
+  if (!before) return undefined;
+  const { index, chunk, problems } = heading;
+  const { path } = last.file;
+  const after = readChunkAt(path, text, chunk, { brief: false, kept: true, isAlone: true });
+  const chunks = last.chunks.with(index, after);
+  moveBehind(chunks, index + 1, change);
+  const told = last.told + problemsIn([after]) - problemsIn([before]);
+  return {
+    reading: { ...last, file: { path, text, lineStarts }, normal: text, problems, chunks, told },
+    change: { index, before: [before], after: [after] },
+  };
+}
+
+/** Moves the chunks behind a change with the text. */
+function moveBehind(chunks: readonly ReadChunk[], from: number, { oldEnd, newEnd }: Change): void {
+  if (newEnd !== oldEnd)
+    for (let index = from; index < chunks.length; index++) moveBy(chunks[index], newEnd - oldEnd);
 }
 
 function problemsIn(chunks: readonly ReadChunk[]): number {

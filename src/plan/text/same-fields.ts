@@ -17,8 +17,9 @@ export function replacedBy(
   const stays = new Set(taken);
   const replaced = new Map<string, ReadChunk>();
   for (const chunk of old) {
+    if (chunk.brief || stays.has(chunk)) continue;
     const name = entryOf(chunk.placed);
-    if (name !== undefined && !chunk.brief && !stays.has(chunk)) replaced.set(name, chunk);
+    if (name !== undefined) replaced.set(name, chunk);
   }
   return replaced.size > 0 ? replaced : undefined;
 }

@@ -108,7 +108,7 @@ export function splitAgain(text: string, last: FileReading, change: Change): Str
 }
 
 /** The chunk that holds the offset. Chunks may leave lines between them out: then the one before. */
-function indexAt(chunks: readonly ReadChunk[], offset: number): number {
+export function indexAt(chunks: readonly ReadChunk[], offset: number): number {
   let low = 0;
   let high = chunks.length - 1;
   while (low < high) {
