@@ -6,7 +6,7 @@
  * - `"[*] {0} bins": "{0} Großkisten"` is one of every code. Those of the code itself go first.
  * - A value is translated by further templates, or it is a name, a number with its unit, a day, a week or something in
  *   backticks, and stays. It may be empty, so `… instead{2}.` fits with and without a clause behind.
- * - A value that the translation has in quotation marks, `„{0}“`, is somebody's own words, and stays as it is.
+ * - A value that the translation has in quotation marks, `„{0}“`, or in backticks is somebody's own words, and stays.
  * - A text that no template fits as it is, is taken sentence by sentence.
  * - A message that names another finding's code may hold that one's message: its templates are tried too.
  *
@@ -47,17 +47,29 @@ export function wholeFindings(
   language: string,
   isSame: SameEverywhere = isNameOrNumber,
 ): (code: string, message: string) => string | undefined {
-  const byCode = templatesByCode(bundle);
-  const shared = byCode.get('*');
   const value = valuesOf(language);
-  const same = (text: string) => (isSame(text) ? shownSame(text, value) : undefined);
-  const cautions = severalSentences(bundle);
+  const whole = wholeTexts(bundle, (text) => (isSame(text) ? shownSame(text, value) : undefined));
   return (code, message) => {
-    const named = [...message.matchAll(/[a-z]+(?:-[a-z]+)+/g)].map(([other]) => byCode.get(other));
-    const lists = [byCode.get(code), ...new Set(named), shared].filter((list) => list !== undefined);
+    const named = [...message.matchAll(/[a-z]+(?:-[a-z]+)+/g)].map(([other]) => other);
+    return whole([code, ...named], message);
+  };
+}
+
+/**
+ * A text in full by the templates of some codes and of every code or, where something of it would stay English, undefined.
+ * `same` gives what no template fits as the language has it, if it is the same in every language.
+ */
+export function wholeTexts(
+  bundle: Bundle,
+  same: (text: string) => string | undefined,
+): (codes: readonly string[], text: string) => string | undefined {
+  const byCode = templatesByCode(bundle);
+  const cautions = severalSentences(bundle);
+  return (codes, text) => {
+    const lists = [...new Set([...codes, '*'])].flatMap((code) => byCode.get(code) ?? []);
     const translated = textTranslator(lists, bundle, same);
     // A caution is never part of anything else that is said.
-    const parts = (aroundCaution(message, cautions) ?? [message]).map(translated);
+    const parts = (aroundCaution(text, cautions) ?? [text]).map(translated);
     return parts.some((part) => part === undefined) ? undefined : parts.join('');
   };
 }
@@ -196,7 +208,7 @@ function templateOf(english: string, translation: string): Template {
   return {
     pieces,
     translation,
-    own: new Set([...translation.matchAll(/\u201e\{(\d)\}\u201c/g)].map(([, index]) => Number(index))),
+    own: new Set([...translation.matchAll(/[\u201e`]\{(\d)\}[\u201c`]/g)].map(([, index]) => Number(index))),
     weight: english.replace(/\{\d\}/g, '').length,
   };
 }
@@ -218,12 +230,12 @@ function isLikely(pieces: readonly Piece[], text: string): boolean {
 }
 
 /** What stands in backticks or quotation marks is the plan's own; numbers, days and weeks are written as the language has them. */
-function shownSame(text: string, value: (text: string) => string): string {
+export function shownSame(text: string, value: (text: string) => string): string {
   return /^[`"]/.test(text) ? text : value(text);
 }
 
 const UNIT =
-  /^(?:%|\u00b0C|\u00b0F|K|\u00b0|mm|cm|m|m\u00b2|m\u00b3|in|ft|ft\u00b2|ft\u00b3|L|g|kg|t|lb|lbf|ton|tons|N|h|min|s|ppm|kPa|Pa|W|kW|kJ|MJ|kWh|m\u00b3\/h|ft\u00b3\/h|kg\/day|lb\/day|kg\/h|lb\/h|BTU\/h|RH)$/u;
+  /^(?:%|\u00b0C|\u00b0F|K|\u00b0|mm|cm|m|m\u00b2|m\u00b3|m3|in|ft|ft\u00b2|ft\u00b3|ft3|L|g|kg|t|lb|lbf|kgf|oz|ton|tons|N|h|min|s|ppm|kPa|Pa|inH2O|W|kW|TR|hp|kJ|MJ|kWh|m\u00b3\/h|m3\/h|ft\u00b3\/h|ft\u00b3\/min|ft3\/min|cfm|kg\/day|lb\/day|kg\/h|lb\/h|BTU\/h|RH|W\/m2K|kJ\/kgK|kg\/m3|lb\/ft3|J\/mg|BTU\/hft2\u00b0F|BTU\/lb\u00b0F|mg\/kg\/h|ng\/kg\/s\/Pa)$/u;
 
 /**
  * One word may be an identifier of the plan; several are a name where each is written with a capital letter or holds a
@@ -240,5 +252,6 @@ export function isNameOrNumber(text: string): boolean {
     );
   const isWritten = (word: string) =>
     /^[\p{Lu}\d+\u2013-][\p{L}\p{N}.'\u2019/,:\u2013-]*$/u.test(word) && !/[.:,]$/.test(word);
-  return words.every((word, at) => isWritten(word) || (at > 0 && UNIT.test(word)) || word === '&');
+  const joins = new Set(['&', 'de']);
+  return words.every((word, at) => isWritten(word) || (at > 0 && (UNIT.test(word) || joins.has(word))));
 }

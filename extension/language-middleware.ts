@@ -1,10 +1,12 @@
-import type * as vscode from 'vscode';
+import * as vscode from 'vscode';
 import type { Middleware } from 'vscode-languageclient';
-import { translate, translateFinding, withCautions } from './translate';
+import { partsIn } from './hover-translator';
+import { translate, translateDetail, translateFinding, translateHover, translateTold } from './translate';
 
 /**
- * What the server shows in the text, in the language of the editor: figures above entries, hints at line ends, what
- * proposals are, titles of actions, and findings with what belongs to them. Nothing else of an answer is touched.
+ * What the server shows in the text, in the language of the editor: hovers, figures above entries, hints at line ends,
+ * what proposals are, help with quantities, titles of actions, and findings with what belongs to them. Nothing else of an
+ * answer is touched.
  */
 export const inEditorsLanguage: Middleware = {
   provideHover: async (document, position, token, next) => hoverIn(await next(document, position, token)),
@@ -13,6 +15,8 @@ export const inEditorsLanguage: Middleware = {
     for (const item of (Array.isArray(found) ? found : found?.items) ?? []) proposalIn(item);
     return found;
   },
+  provideSignatureHelp: async (document, position, context, token, next) =>
+    helpIn(await next(document, position, context, token)),
   provideCodeLenses: async (document, token, next) => (await next(document, token))?.map(lensIn),
   provideInlayHints: async (document, range, token, next) =>
     (await next(document, range, token))?.map(hintIn),
@@ -32,19 +36,40 @@ function diagnosticIn(diagnostic: vscode.Diagnostic): vscode.Diagnostic {
   return diagnostic;
 }
 
-/** Hovers are English but for their caution. */
 function hoverIn(hover: vscode.Hover | null | undefined): vscode.Hover | null | undefined {
   for (const content of hover?.contents ?? [])
-    if (typeof content !== 'string') content.value = withCautions(content.value);
+    if (typeof content !== 'string') content.value = translateHover(content.value);
   return hover;
 }
 
-/** What a proposal is, behind it; what it writes and how it is found stay, since they are of the plan language. */
+/**
+ * What a proposal is, behind it; what it writes and how it is found stay, since they are of the plan language. So does its
+ * name, but for whole entries with places to be filled, which are no words of the plan.
+ */
 function proposalIn(item: vscode.CompletionItem): void {
-  if (item.detail) item.detail = translate(item.detail);
+  if (item.insertText instanceof vscode.SnippetString && typeof item.label === 'string')
+    item.label = translateTold(item.label);
+  if (item.detail) item.detail = translateDetail(item.detail);
   const told = item.documentation;
-  if (typeof told === 'string') item.documentation = withCautions(told);
-  else if (told) told.value = withCautions(told.value);
+  if (typeof told === 'string') item.documentation = translateTold(told);
+  else if (told) told.value = translateTold(told.value);
+}
+
+/** How a quantity is put together: its number is named in the language, its units are as the plan has them. */
+function helpIn(help: vscode.SignatureHelp | null | undefined): vscode.SignatureHelp | null | undefined {
+  for (const signature of help?.signatures ?? []) {
+    const told = signature.documentation;
+    if (typeof told === 'string') signature.documentation = translateTold(told);
+    const parts = signature.parameters.flatMap(({ label }) => (typeof label === 'string' ? [] : [label]));
+    const { label, places } = partsIn(signature.label, parts, (text, at) =>
+      at === 0 ? translateTold(text) : text,
+    );
+    signature.label = label;
+    signature.parameters.forEach((parameter, at) => {
+      parameter.label = places[at] ?? parameter.label;
+    });
+  }
+  return help;
 }
 
 function codeOf({ code }: vscode.Diagnostic): string {

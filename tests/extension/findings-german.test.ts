@@ -26,7 +26,6 @@
 import fs from 'node:fs';
 import path from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { isScalar, parseDocument, visit } from 'yaml';
 import { isNameOrNumber, wholeFindings } from '../../extension/finding-translator';
 import { translator } from '../../extension/translator';
 import { computeSeason } from '../../src/findings/compute';
@@ -37,6 +36,7 @@ import { readPlan } from '../../src/plan/read';
 import { root } from '../cli/in-process';
 import { findingsOnExample, pageCodes, readPage } from '../findings/page';
 import { literalsIn } from './literals';
+import { namesIn } from './plan-names';
 
 const bundle: Record<string, string> = JSON.parse(
   fs.readFileSync(path.join(root, 'extension/l10n/bundle.l10n.de.json'), 'utf8'),
@@ -47,34 +47,6 @@ interface Told {
   readonly code: string;
   readonly text: string;
   readonly names: ReadonlySet<string>;
-}
-
-/** Words of the plan language: a text may name them in backticks only. */
-const planKeys = new Set(
-  fs
-    .readdirSync(path.join(root, 'schemas'))
-    .filter((name) => name.endsWith('.json'))
-    .flatMap((name) => [
-      ...fs.readFileSync(path.join(root, 'schemas', name), 'utf8').matchAll(/"([a-z-]+)": \{/g),
-    ])
-    .map(([, key]) => key ?? ''),
-);
-
-/** Names that a plan's text gives: its values, and the keys it has of its own. */
-function namesIn(...texts: readonly string[]): ReadonlySet<string> {
-  const names = new Set<string>();
-  for (const text of texts)
-    visit(parseDocument(text, { logLevel: 'error', uniqueKeys: false }), {
-      Scalar: (_at, { value }) => {
-        if (typeof value !== 'string') return;
-        names.add(value);
-        for (const part of value.split(/[ ,/]+/)) names.add(part);
-      },
-      Pair: (_at, { key }) => {
-        if (isScalar(key) && !planKeys.has(String(key.value))) names.add(String(key.value));
-      },
-    });
-  return names;
 }
 
 function toldOf(findings: readonly Finding[], names: ReadonlySet<string>): Told[] {
