@@ -93,14 +93,12 @@ function roomRow(
 function peakTerms({ intake }: FilledRoom, units: DisplayUnits): Row['peakCoolingTerms'] {
   const [first] = intake;
   if (!first) return undefined;
-  const {
-    day,
-    bins: _bins,
-    binsIn: _binsIn,
-    fieldTemperature: _field,
-    heat: _heat,
-    ...terms
-  } = intake.reduce((most, one) => (one.heat.value > most.heat.value ? one : most), first);
+  const most = intake.reduce((best, one) => (one.heat.value > best.heat.value ? one : best), first);
+  const { day, fieldHeat, binHeat, respirationHeat, transmissionHeat, airChangeHeat, fanHeat } = most;
+  const { lightHeat, vehicleHeat, peopleHeat } = most;
+  const ofFruit = { fieldHeat, binHeat, respirationHeat };
+  const beside = { transmissionHeat, airChangeHeat, fanHeat, lightHeat, vehicleHeat, peopleHeat };
+  const terms = { ...ofFruit, ...beside };
   return { day: formatDay(day), ...measures(terms, units) };
 }
 

@@ -1,15 +1,20 @@
 import type { Day } from '../plan/dates';
 import { compute, countedFigure, type Figure } from '../plan/figure';
+import { LateFigure, LetsGo } from '../plan/late-figure';
 import type { Fill, Lot, Plan } from '../plan/model';
+import type { Span } from '../plan/span';
 import { formulaKeys, sumOf } from './figures';
-import type { Arrival, LotInRoom } from './types';
+import type { Arrival, FilledRoom, LotInRoom } from './types';
 
 /** One lot's bins over its days. */
 interface LotArrival {
   readonly id: string;
   readonly first: Day;
   readonly last: Day;
-  readonly aDay: Figure<'bins'>;
+  readonly bins: Figure<'bins'>;
+  readonly aDay: number;
+  /** Where its days of picking stand, where it has some. */
+  readonly picked: Span | undefined;
   readonly field: Figure<'degC'>;
 }
 
@@ -35,14 +40,7 @@ export function arrivalsOf(
   const coming = lots.map((one) => arrivalOfLot(plan, one, [firstBin.value, lastBin.value], mean));
   // The order in which a fill names its lots is no one's concern: sums are taken in the order of their names.
   coming.sort((a, b) => (a.id < b.id ? -1 : 1));
-  return Array.from({ length: count }, (_, index) => {
-    const day = firstBin.value + index;
-    return arrivalOfDay(
-      day,
-      coming.filter(({ first, last }) => first <= day && day <= last),
-      mean,
-    );
-  });
+  return arrivalsByDay(firstBin.value, count, coming, mean);
 }
 
 /** Bins held back, so that every day brings a part of all lots. */
@@ -55,14 +53,17 @@ function asManyEachDay(first: Day, count: number, all: Figure<'bins'>, field: Fi
     { bins: all, days },
     (v) => v.bins / v.days,
   );
-  return Array.from({ length: count }, (_, index) => ({ day: first + index, bins, field }));
+  const shared = new Arrivals(first, count, () => ({ bins, field }));
+  shared.bins.fill(bins.value);
+  shared.celsius.fill(field.value);
+  return shared.days();
 }
 
 /** First and last day on which a lot's bins come into a room that is filled from a day to another. */
-function daysOf(lot: Lot | undefined, [firstBin, lastBin]: readonly [Day, Day]): readonly [Day, Day] {
-  if (!lot?.picked) return [firstBin, lastBin];
+function daysWithin(picked: Lot['picked'], [firstBin, lastBin]: readonly [Day, Day]): readonly [Day, Day] {
+  if (!picked) return [firstBin, lastBin];
   const within = (day: Day) => Math.min(lastBin, Math.max(firstBin, day));
-  return [within(lot.picked.value.first), within(lot.picked.value.last)];
+  return [within(picked.value.first), within(picked.value.last)];
 }
 
 /** Bins of a variety that are in a room by the end of a day of its filling. */
@@ -78,7 +79,7 @@ export function binsOfVarietyBy(
     days:
       plan.policy.arrivals === 'evenly'
         ? ([firstBin.value, lastBin.value] as const)
-        : daysOf(lot, [firstBin.value, lastBin.value]),
+        : daysWithin(lot.picked, [firstBin.value, lastBin.value]),
   }));
   return (name, day) =>
     coming.reduce((sum, { name: own, bins, days: [first, last] }) => {
@@ -94,44 +95,154 @@ function arrivalOfLot(
   mean: Figure<'degC'>,
 ): LotArrival {
   const lot = plan.lots.get(named.value);
-  const [first, last] = daysOf(lot, span);
-  const days = countedFigure(
-    `days in which ${named.value} comes in`,
-    'days',
-    last - first + 1,
-    lot?.picked ? "its days of picking within the fill's" : 'first bin to last: it has no days of picking',
-    lot?.picked ? [lot.picked.at] : [],
-  );
+  const picked = lot?.picked;
+  const [first, last] = daysWithin(picked, span);
   return {
     id: named.value,
     first,
     last,
-    aDay: compute(
-      `bins of ${named.value} a day`,
-      'bins',
-      'bins / days',
-      { bins, days },
-      (v) => v.bins / v.days,
-    ),
+    bins,
+    aDay: bins.value / (last - first + 1),
+    picked: picked?.at,
     field: lot?.fieldTemperature ?? mean,
   };
 }
 
-function arrivalOfDay(day: Day, lots: readonly LotArrival[], mean: Figure<'degC'>): Arrival {
+/** What comes in by day; lots in the order of their names. */
+function arrivalsByDay(
+  firstDay: Day,
+  count: number,
+  lots: readonly LotArrival[],
+  mean: Figure<'degC'>,
+): Arrival[] {
+  const on = (day: Day) => lots.filter(({ first, last }) => first <= day && day <= last);
+  const shared = new Arrivals(firstDay, count, (day) => figuresOfDay(on(day), mean));
+  for (let index = 0; index < count; index++) countDay(shared, index, lots, mean.value);
+  return shared.days();
+}
+
+/** The numbers of a day as its figures have them. */
+function countDay(shared: Arrivals, index: number, lots: readonly LotArrival[], mean: number): void {
+  const day = shared.firstDay + index;
+  let [bins, warmth, warm, isOne, here] = [0, 0, mean, true, 0];
+  for (const { first, last, aDay, field } of lots) {
+    if (!(first <= day && day <= last)) continue;
+    if (here++ === 0) warm = field.value;
+    else if (field.value !== warm) isOne = false;
+    bins += aDay;
+    warmth += aDay * field.value;
+  }
+  shared.bins[index] = bins;
+  shared.celsius[index] = isOne ? warm : warmth / bins;
+}
+
+/** A room's days of filling: numbers, and figures for those who ask. */
+class Arrivals {
+  readonly bins: Float64Array;
+  readonly celsius: Float64Array;
+  /** Makes the figures of a day; undefined once what they are made from is let go of. */
+  #figuresOf: ((day: Day) => Made) | undefined;
+  #made: (Made | undefined)[] = [];
+  #whole: (() => Pick<FilledRoom, 'arrivals'> | undefined) | undefined;
+
+  constructor(
+    readonly firstDay: Day,
+    count: number,
+    figuresOf: (day: Day) => Made,
+  ) {
+    this.#figuresOf = figuresOf;
+    this.bins = new Float64Array(count);
+    this.celsius = new Float64Array(count);
+  }
+
+  days(): Arrival[] {
+    return Array.from(this.bins, (_, index) => new ArrivingDay(this, index));
+  }
+
+  letGo(whole: () => Pick<FilledRoom, 'arrivals'> | undefined): void {
+    this.#whole = whole;
+    this.#figuresOf = undefined;
+    this.#made = [];
+  }
+
+  figure<K extends keyof Made>(index: number, which: K): Made[K] {
+    if (!this.#figuresOf) return this.#late(index, which) as Made[K];
+    this.#made[index] ??= this.#figuresOf(this.firstDay + index);
+    return this.#made[index][which];
+  }
+
+  #late(index: number, which: keyof Made): Figure {
+    const whole = this.#whole;
+    const [value, unit] =
+      which === 'bins' ? ([this.bins[index], 'bins'] as const) : ([this.celsius[index], 'degC'] as const);
+    return new LateFigure(value ?? 0, unit, () => whole?.()?.arrivals[index]?.[which]);
+  }
+}
+
+/** One of them. */
+class ArrivingDay extends LetsGo<Pick<FilledRoom, 'arrivals'>> implements Arrival {
+  readonly #of: Arrivals;
+  readonly #index: number;
+
+  constructor(of: Arrivals, index: number) {
+    super();
+    this.#of = of;
+    this.#index = index;
+  }
+
+  get day(): Day {
+    return this.#of.firstDay + this.#index;
+  }
+
+  get binsIn(): number {
+    return this.#of.bins[this.#index] ?? 0;
+  }
+
+  get celsius(): number {
+    return this.#of.celsius[this.#index] ?? 0;
+  }
+
+  get bins(): Figure<'bins'> {
+    return this.#of.figure(this.#index, 'bins');
+  }
+
+  get field(): Figure<'degC'> {
+    return this.#of.figure(this.#index, 'field');
+  }
+
+  override letGo(whole: () => Pick<FilledRoom, 'arrivals'> | undefined): void {
+    this.#of.letGo(whole);
+  }
+
+  /** As any other arrival. */
+  toJSON(): Arrival {
+    const { day, binsIn, celsius, bins, field } = this;
+    return { day, binsIn, celsius, bins, field };
+  }
+}
+
+interface Made {
+  readonly bins: Figure<'bins'>;
+  readonly field: Figure<'degC'>;
+}
+
+/** `lots` are those that come in on the day. */
+function figuresOfDay(lots: readonly LotArrival[], mean: Figure<'degC'>): Made {
   const ids = lots.map(({ id }) => id);
   const binKeys = formulaKeys('bins', ids);
+  const aDay = lots.map((one) => binsADay(one));
   const bins = sumOf(
     'bins that come in that day',
     'bins',
-    lots.map(({ aDay }, index) => [binKeys[index] ?? '', aDay] as const),
+    aDay.map((each, index) => [binKeys[index] ?? '', each] as const),
   );
   const [only] = lots;
-  if (!only) return { day, bins, field: mean };
-  if (lots.every(({ field }) => field.value === only.field.value)) return { day, bins, field: only.field };
+  if (!only) return { bins, field: mean };
+  if (lots.every(({ field }) => field.value === only.field.value)) return { bins, field: only.field };
   const fieldKeys = formulaKeys('temperature', ids);
   const inputs: Record<string, Figure> = {};
-  lots.forEach(({ aDay, field }, index) => {
-    inputs[binKeys[index] ?? ''] = aDay;
+  lots.forEach(({ field }, index) => {
+    inputs[binKeys[index] ?? ''] = aDay[index] as Figure;
     inputs[fieldKeys[index] ?? ''] = field;
   });
   const weighted = binKeys.map((key, index) => `${key} * ${fieldKeys[index]}`).join(' + ');
@@ -140,15 +251,24 @@ function arrivalOfDay(day: Day, lots: readonly LotArrival[], mean: Figure<'degC'
     'degC',
     `(${weighted}) / (${binKeys.join(' + ')})`,
     inputs,
-    () => lots.reduce((sum, one) => sum + one.aDay.value * one.field.value, 0) / bins.value,
+    () => lots.reduce((sum, one) => sum + one.aDay * one.field.value, 0) / bins.value,
   );
-  return { day, bins, field };
+  return { bins, field };
+}
+
+function binsADay({ id, first, last, bins, picked }: LotArrival): Figure<'bins'> {
+  const days = countedFigure(
+    `days in which ${id} comes in`,
+    'days',
+    last - first + 1,
+    picked ? "its days of picking within the fill's" : 'first bin to last: it has no days of picking',
+    picked ? [picked] : [],
+  );
+  return compute(`bins of ${id} a day`, 'bins', 'bins / days', { bins, days }, (v) => v.bins / v.days);
 }
 
 /** Whether every day brings as much, and as warm. */
-export function comesInEvenly(arrivals: readonly Pick<Arrival, 'bins' | 'field'>[]): boolean {
+export function comesInEvenly(arrivals: readonly Pick<Arrival, 'binsIn' | 'celsius'>[]): boolean {
   const [first] = arrivals;
-  return arrivals.every(
-    ({ bins, field }) => bins.value === first?.bins.value && field.value === first.field.value,
-  );
+  return arrivals.every(({ binsIn, celsius }) => binsIn === first?.binsIn && celsius === first.celsius);
 }

@@ -1,64 +1,38 @@
-import { respirationHeat, respirationInAir, respirationRateInAir } from '../fruit/respiration';
 import type { Day } from '../plan/dates';
-import { compute, countedFigure, type Figure } from '../plan/figure';
-import type { AirState } from './air';
-import { airChangeHeat, coolingHalfTime, coolingWait, noLag, respirationHeatOf } from './cooling';
-import { figureLater, type Keyed, sumLater, sumOf } from './figures';
-import type { LoadingHeat } from './loading-heat';
-import type { Arrival, IntakeDay, VarietyInRoom } from './types';
+import type { Figure } from '../plan/figure';
+import { LateFigure, LetsGo } from '../plan/late-figure';
+import {
+  type Heats,
+  heatsOf,
+  type Intake,
+  kilowattsOfBins,
+  type Plain,
+  plainOf,
+  respirationKw,
+  valueByAge,
+} from './intake-heat';
+import type { Arrival, FilledRoom, IntakeDay } from './types';
 
-/** What comes into a room whose inside is at a temperature, from the outside air of the harvest weeks. */
-export interface ComesIn {
-  /** Of each cubic metre of outside air. */
-  readonly outsideHeat: Figure<'kJ/m3'>;
-  /** Through walls, ceiling and floor. */
-  readonly transmission: Figure<'kW'>;
-}
+/** Heats of a day that differ from day to day, as they stand in a row: the sum of all, and three of its terms. */
+const DAILY = ['heat', 'fieldHeat', 'binHeat', 'respirationHeat'] as const;
+/** Those that are the same every day. */
+const STEADY = [
+  'transmissionHeat',
+  'airChangeHeat',
+  'fanHeat',
+  'lightHeat',
+  'vehicleHeat',
+  'peopleHeat',
+] as const;
 
-/** What an intake's heat follows from. */
-export interface Intake extends ComesIn {
-  readonly lastBin: Day;
-  /** What comes in, first bin's day to last bin's. */
-  readonly arrivals: readonly Arrival[];
-  readonly varieties: readonly VarietyInRoom[];
-  /** Bins of a variety that are in the room by the end of a day. */
-  readonly binsOfVariety: (name: string, day: Day) => number;
-  readonly bins: Figure<'bins'>;
-  readonly fruit: Figure<'t'>;
-  readonly netFruit: Figure<'kg'>;
-  readonly tare: Figure<'kg'>;
-  readonly heatOfFruit: Figure<'kJ/kgK'>;
-  readonly heatOfBins: Figure<'kJ/kgK'>;
-  readonly inside: AirState;
-  readonly volume: Figure<'m3'>;
-  /** As measured in the room; the usual one where left out. */
-  readonly halfTime?: Figure<'h'> | undefined;
-  readonly lag?: Figure<'1'> | undefined;
-  readonly fans: Figure<'kW'>;
-  readonly work: LoadingHeat;
-  /** Of the room's air, a day. */
-  readonly airChanges: Figure<'1'>;
-}
+type Daily = (typeof DAILY)[number];
+type Steady = (typeof STEADY)[number];
+type Whole = Pick<FilledRoom, 'intake'>;
 
-/** How the parts of the load come about, for those who ask: fruit by its arrival and its age. */
-interface Shared {
-  /** Of each day's fruit on arrival: bins times kelvins above the room. */
-  readonly warmth: readonly Figure<'1'>[];
-  /** Part of the difference to the room that fruit loses on its first, second ... day. */
-  readonly lost: readonly Figure<'1'>[];
-  /** Mean part of it that is left on its first, second ... day. */
-  readonly left: readonly Figure<'1'>[];
-}
-
-/** The values of the same, and the parts of the load that are the same every day. */
-interface Plain {
-  readonly transmission: Figure<'kW'>;
-  readonly airChange: Figure<'kW'>;
-  readonly warmth: Float64Array;
-  readonly lost: Float64Array;
-  readonly left: Float64Array;
-  /** Made when somebody asks how a day's heat comes about. */
-  readonly shared: () => Shared;
+/** The days of an intake, and the most that any of them asks for, kW; nothing below zero of none. */
+export interface IntakeDays {
+  readonly days: readonly IntakeDay[];
+  readonly mostKw: number;
 }
 
 /**
@@ -66,248 +40,167 @@ interface Plain {
  * and cools by halves towards the room: what a day's fruit gives up depends on its own temperature and on its age. The
  * field heat of a day is that of all fruit still cooling.
  */
-export function intakeDays(intake: Intake): IntakeDay[] {
-  const plain = plainOf(intake);
+export function intakeDays(intake: Intake): IntakeDays {
+  const heat = new IntakeHeat(intake);
   const whole = wholeBins(intake.arrivals);
-  return intake.arrivals.map((arrival, index) => intakeDay(intake, plain, arrival, index, whole[index] ?? 0));
+  const days = intake.arrivals.map((one, index) => new DayOfIntake(heat, one, index, whole[index] ?? 0));
+  return { days, mostKw: heat.mostKw() };
 }
 
-function plainOf(intake: Intake): Plain {
-  const { arrivals, inside, halfTime = coolingHalfTime, lag = noLag } = intake;
-  const [lost, left] = [new Float64Array(arrivals.length), new Float64Array(arrivals.length)];
-  const wait = coolingWait(halfTime, lag).value;
-  for (let index = 0; index < arrivals.length; index++) {
-    lost[index] = lostPart(lag.value, index + 1, halfTime.value);
-    left[index] = leftPart(wait, index + 1, halfTime.value);
+/** Heat of all days of an intake: numbers, and figures for those who ask. */
+class IntakeHeat {
+  readonly #days: Float64Array;
+  readonly #steady: Readonly<Record<Steady, number>>;
+  /** What it is made from; undefined once that is let go of. */
+  #from: { readonly intake: Intake; readonly plain: Plain } | undefined;
+  #made: (Heats | undefined)[] = [];
+  #whole: (() => Whole | undefined) | undefined;
+
+  constructor(intake: Intake) {
+    const plain = plainOf(intake);
+    this.#from = { intake, plain };
+    const { transmission, airChange } = plain;
+    this.#steady = {
+      transmissionHeat: transmission.value,
+      airChangeHeat: airChange.value,
+      fanHeat: intake.fans.value,
+      lightHeat: intake.work.lights.value,
+      vehicleHeat: intake.work.vehicles.value,
+      peopleHeat: intake.work.people.value,
+    };
+    this.#days = new Float64Array(DAILY.length * intake.arrivals.length);
+    for (let index = 0; index < intake.arrivals.length; index++) this.#count(intake, plain, index);
   }
-  let shared: Shared | undefined;
-  return {
-    transmission: intake.transmission,
-    airChange: airChangeHeat(intake.volume, intake.airChanges, intake.outsideHeat),
-    warmth: Float64Array.from(
-      arrivals,
-      ({ bins, field }) => bins.value * (field.value - inside.temperature.value),
-    ),
-    lost,
-    left,
-    shared: () => {
-      shared ??= sharedBy(intake);
-      return shared;
-    },
-  };
-}
 
-function sharedBy(intake: Intake): Shared {
-  const { arrivals, inside } = intake;
-  return {
-    warmth: arrivals.map(({ bins, field }) =>
-      compute(
-        "the day's bins times kelvins above the room",
-        '1',
-        'bins * (field - room)',
-        { bins, field, room: inside.temperature },
-        (v) => v.bins * (v.field - v.room),
-      ),
-    ),
-    lost: arrivals.map((_, index) => lostOnDay(intake, index + 1)),
-    left: arrivals.map((_, index) => leftOnDay(intake, index + 1)),
-  };
-}
-
-/** Of the difference to the room, the part that goes on a day of the fruit's age, the first being 1. */
-function lostOnDay({ halfTime = coolingHalfTime, lag = noLag }: Intake, age: number): Figure<'1'> {
-  return compute(
-    `part of its difference to the room that fruit loses on its day ${age}`,
-    '1',
-    'min(1, lag * 2 ^ (-24 * (age - 1) / halfTime)) - min(1, lag * 2 ^ (-24 * age / halfTime))',
-    { lag, age: ageOf(age), halfTime },
-    (v) => lostPart(v.lag, v.age, v.halfTime),
-  );
-}
-
-function lostPart(lag: number, age: number, halfTime: number): number {
-  return (
-    Math.min(1, lag * 2 ** ((-24 * (age - 1)) / halfTime)) - Math.min(1, lag * 2 ** ((-24 * age) / halfTime))
-  );
-}
-
-/** Of the difference to the room, the part that is left in the mean of a day of the fruit's age. */
-function leftOnDay({ halfTime = coolingHalfTime, lag = noLag }: Intake, age: number): Figure<'1'> {
-  return compute(
-    `part of its difference to the room that fruit has in the mean of its day ${age}`,
-    '1',
-    '(min(wait, 24 * age) - min(wait, 24 * (age - 1)) + (2 ^ (-max(0, 24 * (age - 1) - wait) / halfTime) - 2 ^ (-max(0, 24 * age - wait) / halfTime)) * halfTime / log(2)) / 24',
-    { wait: coolingWait(halfTime, lag), age: ageOf(age), halfTime },
-    (v) => leftPart(v.wait, v.age, v.halfTime),
-  );
-}
-
-function leftPart(wait: number, age: number, halfTime: number): number {
-  const [from, to] = [24 * (age - 1), 24 * age];
-  const after = (hours: number) => 2 ** (-Math.max(0, hours - wait) / halfTime);
-  const waited = Math.min(wait, to) - Math.min(wait, from);
-  return (waited + ((after(from) - after(to)) * halfTime) / Math.LN2) / 24;
-}
-
-function ageOf(age: number): Figure<'days'> {
-  return countedFigure('day since it came in', 'days', age, 'its own day is the first');
-}
-
-/** Sum over the days so far of what came in times a part for its age. */
-function valueByAge({ warmth }: Plain, parts: Float64Array, days: number): number {
-  let total = 0;
-  for (let index = 0; index < days; index++)
-    total += (warmth[index] as number) * (parts[days - 1 - index] as number);
-  return total;
-}
-
-/** How that sum comes about: names as formulas use them. */
-function byAge(
-  warmth: readonly Figure<'1'>[],
-  parts: readonly Figure<'1'>[],
-  days: number,
-): { readonly formula: string; readonly inputs: Record<string, Figure> } {
-  const inputs: Record<string, Figure> = {};
-  const terms: string[] = [];
-  for (let index = 0; index < days; index++) {
-    const [warm, part] = [warmth[index], parts[days - 1 - index]];
-    if (!warm || !part) continue;
-    inputs[`warmth_${index + 1}`] = warm;
-    inputs[`part_${days - index}`] = part;
-    terms.push(`warmth_${index + 1} * part_${days - index}`);
+  mostKw(): number {
+    let most = Number.NEGATIVE_INFINITY;
+    for (let at = 0; at < this.#days.length; at += DAILY.length)
+      most = Math.max(most, this.#days[at] as number);
+    return most;
   }
-  return { formula: terms.join(' + '), inputs };
+
+  letGo(whole: () => Whole | undefined): void {
+    this.#whole = whole;
+    this.#from = undefined;
+    this.#made = [];
+  }
+
+  figure(index: number, which: Daily | Steady): Figure<'kW'> {
+    const from = this.#from;
+    if (!from) return this.#late(index, which);
+    this.#made[index] ??= heatsOf(from.intake, from.plain, index);
+    return this.#made[index][which];
+  }
+
+  #late(index: number, which: Daily | Steady): Figure<'kW'> {
+    const whole = this.#whole;
+    const daily = DAILY.indexOf(which as Daily);
+    const value = daily < 0 ? this.#steady[which as Steady] : (this.#days[DAILY.length * index + daily] ?? 0);
+    return new LateFigure(value, 'kW', () => whole?.()?.intake[index]?.[which]);
+  }
+
+  /** The numbers of a day as `heatsOf` comes to them. */
+  #count(intake: Intake, plain: Plain, index: number): void {
+    const kelvins = valueByAge(plain, plain.lost, index + 1);
+    const field = kilowattsOfBins(kelvins, intake.netFruit.value, intake.heatOfFruit.value);
+    const bin = kilowattsOfBins(kelvins, intake.tare.value, intake.heatOfBins.value);
+    const respiration = respirationKw(intake, plain, index);
+    let heat = field + bin + respiration;
+    for (const which of STEADY) heat += this.#steady[which];
+    this.#days.set([heat, field, bin, respiration], DAILY.length * index);
+  }
 }
 
-function intakeDay(
-  intake: Intake,
-  plain: Plain,
-  { day, bins: binsIn, field: fieldTemperature }: Arrival,
-  index: number,
-  bins: number,
-): IntakeDay {
-  const days = index + 1;
-  const kelvins = valueByAge(plain, plain.lost, days);
-  const cooled = () => cooledInDay(plain, days, kelvins);
-  const ofBins = (name: string, massInBin: Figure<'kg'>, specificHeat: Figure<'kJ/kgK'>) =>
-    figureLater(name, 'kW', kilowattsOfBins(kelvins, massInBin.value, specificHeat.value), () =>
-      heatOfBins(name, cooled(), massInBin, specificHeat),
-    );
-  const parts = {
-    fieldHeat: ofBins('field heat of the fruit', intake.netFruit, intake.heatOfFruit),
-    binHeat: ofBins('heat of the bins', intake.tare, intake.heatOfBins),
-    respirationHeat: loadedRespirationHeat(intake, plain, day, days),
-    transmissionHeat: plain.transmission,
-    airChangeHeat: plain.airChange,
-    fanHeat: intake.fans,
-    lightHeat: intake.work.lights,
-    vehicleHeat: intake.work.vehicles,
-    peopleHeat: intake.work.people,
-  };
-  const heat = sumOf(`cooling on day ${days} of the intake`, 'kW', Object.entries(parts));
-  return { day, bins, binsIn, fieldTemperature, heat, ...parts };
-}
+/** One of them. */
+class DayOfIntake extends LetsGo<Whole> implements IntakeDay {
+  readonly #heat: IntakeHeat;
+  readonly #arrival: Arrival;
+  readonly #index: number;
 
-function cooledInDay(plain: Plain, days: number, value: number): Figure<'1'> {
-  const { warmth, lost } = plain.shared();
-  const { formula, inputs } = byAge(warmth, lost, days);
-  return compute('bins times kelvins that they cool in the day', '1', formula, inputs, () => value);
-}
+  constructor(
+    heat: IntakeHeat,
+    arrival: Arrival,
+    index: number,
+    readonly bins: number,
+  ) {
+    super();
+    this.#heat = heat;
+    this.#arrival = arrival;
+    this.#index = index;
+  }
 
-/** Mean over a day; zero where the fruit is colder than the room. */
-function heatOfBins(
-  name: string,
-  cooled: Figure<'1'>,
-  massInBin: Figure<'kg'>,
-  specificHeat: Figure<'kJ/kgK'>,
-): Figure<'kW'> {
-  return compute(
-    name,
-    'kW',
-    'max(0, cooled * massInBin * specificHeat / 86400)',
-    { cooled, massInBin, specificHeat },
-    (v) => kilowattsOfBins(v.cooled, v.massInBin, v.specificHeat),
-  );
-}
+  get day(): Day {
+    return this.#arrival.day;
+  }
 
-function kilowattsOfBins(cooled: number, massInBin: number, specificHeat: number): number {
-  return Math.max(0, (cooled * massInBin * specificHeat) / 86_400);
+  get binsIn(): Figure<'bins'> {
+    return this.#arrival.bins;
+  }
+
+  get fieldTemperature(): Figure<'degC'> {
+    return this.#arrival.field;
+  }
+
+  get heat(): Figure<'kW'> {
+    return this.#heat.figure(this.#index, 'heat');
+  }
+
+  get fieldHeat(): Figure<'kW'> {
+    return this.#heat.figure(this.#index, 'fieldHeat');
+  }
+
+  get binHeat(): Figure<'kW'> {
+    return this.#heat.figure(this.#index, 'binHeat');
+  }
+
+  get respirationHeat(): Figure<'kW'> {
+    return this.#heat.figure(this.#index, 'respirationHeat');
+  }
+
+  get transmissionHeat(): Figure<'kW'> {
+    return this.#heat.figure(this.#index, 'transmissionHeat');
+  }
+
+  get airChangeHeat(): Figure<'kW'> {
+    return this.#heat.figure(this.#index, 'airChangeHeat');
+  }
+
+  get fanHeat(): Figure<'kW'> {
+    return this.#heat.figure(this.#index, 'fanHeat');
+  }
+
+  get lightHeat(): Figure<'kW'> {
+    return this.#heat.figure(this.#index, 'lightHeat');
+  }
+
+  get vehicleHeat(): Figure<'kW'> {
+    return this.#heat.figure(this.#index, 'vehicleHeat');
+  }
+
+  get peopleHeat(): Figure<'kW'> {
+    return this.#heat.figure(this.#index, 'peopleHeat');
+  }
+
+  override letGo(whole: () => Whole | undefined): void {
+    this.#heat.letGo(whole);
+  }
+
+  /** As any other day. */
+  toJSON(): unknown {
+    const { day, bins, binsIn, fieldTemperature } = this;
+    const heats = [...DAILY, ...STEADY].map((which) => [which, this[which]] as const);
+    return { day, bins, binsIn, fieldTemperature, ...Object.fromEntries(heats) };
+  }
 }
 
 /** Whole bins of each day, that add up to all of them. */
 function wholeBins(arrivals: readonly Arrival[]): number[] {
   let [before, sum] = [0, 0];
-  return arrivals.map(({ bins }) => {
-    sum += bins.value;
+  return arrivals.map(({ binsIn }) => {
+    sum += binsIn;
     const now = Math.round(sum + 1e-9);
     const that = now - before;
     before = now;
     return that;
-  });
-}
-
-/** Mean temperature over a day of all fruit in the room, °C. */
-function meanCelsius({ arrivals, inside }: Intake, plain: Plain, days: number): number {
-  let bins = 0;
-  for (let index = 0; index < days; index++) bins += arrivals[index]?.bins.value ?? 0;
-  const room = inside.temperature.value;
-  return bins === 0 ? room : room + valueByAge(plain, plain.left, days) / bins;
-}
-
-/** The same with how it comes about. */
-function meanTemperature(intake: Intake, plain: Plain, days: number): Figure<'degC'> {
-  const room = intake.inside.temperature;
-  const loaded = intake.arrivals
-    .slice(0, days)
-    .map(({ bins }, index) => [`bins_${index + 1}`, bins] as const);
-  if (loaded.every(([, bins]) => bins.value === 0))
-    return compute('temperature of the room', 'degC', 'room', { room }, (v) => v.room);
-  const { warmth, left } = plain.shared();
-  const sum = byAge(warmth, left, days);
-  return compute(
-    'mean temperature of the fruit in the room',
-    'degC',
-    `room + (${sum.formula}) / (${loaded.map(([key]) => key).join(' + ')})`,
-    { room, ...sum.inputs, ...Object.fromEntries(loaded) },
-    () => meanCelsius(intake, plain, days),
-  );
-}
-
-function loadedRespirationHeat(intake: Intake, plain: Plain, day: Day, days: number): Figure<'kW'> {
-  const celsius = meanCelsius(intake, plain, days);
-  let kilowatts = 0;
-  for (const { variety } of intake.varieties) {
-    const kg = intake.binsOfVariety(variety.name, day) * intake.netFruit.value;
-    const rate = respirationRateInAir(variety, celsius);
-    const wattsPerTonne = (rate * variety.heatPerMilligram.value * 1000) / 3600;
-    kilowatts += ((kg / 1000) * wattsPerTonne) / 1000;
-  }
-  const parts = () => heatByVariety(intake, meanTemperature(intake, plain, days), day);
-  return sumLater('heat of respiration', 'kW', 'variety', kilowatts, parts);
-}
-
-/** Heat of respiration of each variety as far as it has come in, by its name. */
-function heatByVariety(intake: Intake, temperature: Figure<'degC'>, day: Day): Keyed<'kW'>[] {
-  return intake.varieties.map(({ variety }) => {
-    const loaded = compute(
-      `${variety.name} in the room`,
-      'kg',
-      'binsIn * netFruit',
-      {
-        binsIn: countedFigure(
-          `bins of ${variety.name} in the room by the end of the day`,
-          'bins',
-          intake.binsOfVariety(variety.name, day),
-          "its lots, each evenly over its days of picking within the fill's",
-        ),
-        netFruit: intake.netFruit,
-      },
-      (v) => v.binsIn * v.netFruit,
-    );
-    const heat = respirationHeatOf(
-      loaded,
-      respirationHeat(respirationInAir(variety, temperature), variety.heatPerMilligram),
-    );
-    return [variety.name, heat] as const;
   });
 }

@@ -17,7 +17,8 @@ import {
   transmissionHeat,
 } from './cooling';
 import { figureLater, finite, formulaKeys, type Keyed, largestOfSome, sumOf } from './figures';
-import { type ComesIn, type Intake, intakeDays } from './intake';
+import { intakeDays } from './intake';
+import type { ComesIn, Intake } from './intake-heat';
 import { fanHeatHolding, fanHeatIn, loadingHeat } from './loading-heat';
 import { commonPractice } from './sources';
 import type {
@@ -82,10 +83,10 @@ export function roomCooling(
 ): RoomCooling {
   const conditions = conditionsOf(plan, fill, capacity, regime, contents);
   if (!conditions) return { intake: [] };
-  const intake = intakeDays(conditions.intake);
+  const { days: intake, mostKw } = intakeDays(conditions.intake);
   const holdingCooling = finite(holding(conditions));
   const stepDown = holdingCooling && stepDownOf(conditions, holdingCooling);
-  const peakCooling = peakOf(intake, stepDown);
+  const peakCooling = peakOf(intake, mostKw, stepDown);
   const { room } = capacity;
   const cooler = room.coolerCapacity;
   return {
@@ -253,9 +254,13 @@ function stepDownCooling(
   ]);
 }
 
-function peakOf(intake: readonly IntakeDay[], stepDown: StepDown | undefined): Figure<'kW'> | undefined {
-  let value = stepDown ? stepDown.cooling.value : Number.NEGATIVE_INFINITY;
-  for (const { heat } of intake) value = Math.max(value, heat.value);
+/** `mostKw` is the most of the intake's days. */
+function peakOf(
+  intake: readonly IntakeDay[],
+  mostKw: number,
+  stepDown: StepDown | undefined,
+): Figure<'kW'> | undefined {
+  const value = Math.max(mostKw, stepDown ? stepDown.cooling.value : Number.NEGATIVE_INFINITY);
   if (!Number.isFinite(value)) return undefined;
   return figureLater('peak cooling', 'kW', value, () => {
     const days = formulaKeys(

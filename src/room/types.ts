@@ -49,6 +49,9 @@ export interface Arrival {
   readonly bins: Figure<'bins'>;
   /** Mean temperature of that day's fruit; the room's mean on a day on which none comes. */
   readonly field: Figure<'degC'>;
+  /** The values of both, for those who need no more. */
+  readonly binsIn: number;
+  readonly celsius: number;
 }
 
 /** One lot's part of a fill, resolved. */

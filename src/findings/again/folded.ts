@@ -1,4 +1,5 @@
 import type { Figure, Origin, Unit } from '../../plan/figure';
+import { LetsGo, OF_OLDER_PLAN, sameFigure } from '../../plan/late-figure';
 
 /**
  * Most of what a season holds in memory is how its figures came about, and hardly ever does anybody ask. Folded, a thing
@@ -19,13 +20,6 @@ const NOT_ITS_OWN: ReadonlySet<string> = new Set([
   'disorder',
 ]);
 
-/** For a figure of which nothing can be said any more: the plan has gone on since. */
-const OF_OLDER_PLAN: Origin = {
-  kind: 'counted',
-  what: 'the plan as it was before its last change',
-  places: [],
-};
-
 /** The thing with its figures folded. `again` makes the very same thing anew. */
 export function folded<T>(thing: T, again: () => T | undefined): T {
   if (!isObject(thing)) return thing;
@@ -34,7 +28,10 @@ export function folded<T>(thing: T, again: () => T | undefined): T {
   let index = 0;
   const fold = (part: object): object => {
     const isOne = isFigure(part);
-    if (!(isOne ? isOwn(part) : isPlain(part))) return part;
+    if (!(isOne ? isOwn(part) : isPlain(part))) {
+      if (part instanceof LetsGo) part.letGo(source.whole);
+      return part;
+    }
     let folds = known.get(part);
     if (folds === undefined) {
       folds = isOne ? new FoldedFigure(part.value, part.unit, source, index++) : withParts(part, fold);
@@ -113,7 +110,7 @@ function isFigure(part: object): part is Figure {
 
 /** A thing that is made again when it is asked for, and held as long as anybody else holds it. */
 class Remade {
-  #figures: WeakRef<Figure[]> | undefined;
+  #made: WeakRef<Made> | undefined;
   readonly #again: () => unknown;
 
   constructor(again: () => unknown) {
@@ -121,13 +118,27 @@ class Remade {
   }
 
   figure(index: number): Figure | undefined {
-    let figures = this.#figures?.deref();
-    if (!figures) {
-      figures = figuresOf(this.#again());
-      this.#figures = new WeakRef(figures);
-    }
-    return figures[index];
+    const made = this.#now();
+    made.figures ??= figuresOf(made.thing);
+    return made.figures[index];
   }
+
+  /** The thing itself. */
+  readonly whole = (): unknown => this.#now().thing;
+
+  #now(): Made {
+    let made = this.#made?.deref();
+    if (!made) {
+      made = { thing: this.#again() };
+      this.#made = new WeakRef(made);
+    }
+    return made;
+  }
+}
+
+interface Made {
+  readonly thing: unknown;
+  figures?: Figure[];
 }
 
 class FoldedFigure<U extends Unit = Unit> implements Figure<U> {
@@ -162,7 +173,6 @@ class FoldedFigure<U extends Unit = Unit> implements Figure<U> {
   }
 
   get #figure(): Figure | undefined {
-    const figure = this.#of.figure(this.#index);
-    return figure && Object.is(figure.value, this.value) && figure.unit === this.unit ? figure : undefined;
+    return sameFigure(this.#of.figure(this.#index), this);
   }
 }

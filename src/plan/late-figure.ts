@@ -1,0 +1,63 @@
+import type { Figure, Origin, Unit } from './figure';
+
+/** For a figure of which nothing can be said any more: the plan has gone on since. */
+export const OF_OLDER_PLAN: Origin = {
+  kind: 'counted',
+  what: 'the plan as it was before its last change',
+  places: [],
+};
+
+/**
+ * A figure that is held by its value alone: whoever asks for its name or how it came about has it made again. That must
+ * give the same value; where it does not, the plan has gone on.
+ */
+export class LateFigure<U extends Unit = Unit> implements Figure<U> {
+  readonly value: number;
+  readonly unit: U;
+  readonly #make: () => Figure | undefined;
+
+  constructor(value: number, unit: U, make: () => Figure | undefined) {
+    this.value = value;
+    this.unit = unit;
+    this.#make = make;
+  }
+
+  get name(): string {
+    return this.#figure?.name ?? '';
+  }
+
+  get origin(): Origin {
+    return this.#figure?.origin ?? OF_OLDER_PLAN;
+  }
+
+  get beside(): Figure['beside'] {
+    return this.#figure?.beside;
+  }
+
+  /** As a figure that is not late. */
+  toJSON(): Figure {
+    const { name, value, unit, origin, beside } = this;
+    return { name, value, unit, origin, ...(beside && { beside }) };
+  }
+
+  get #figure(): Figure | undefined {
+    return sameFigure(this.#make(), this);
+  }
+}
+
+/** The figure where it is the one that is held by value and unit. */
+export function sameFigure(
+  figure: Figure | undefined,
+  { value, unit }: Pick<Figure, 'value' | 'unit'>,
+): Figure | undefined {
+  return figure && Object.is(figure.value, value) && figure.unit === unit ? figure : undefined;
+}
+
+/**
+ * Part of a larger thing that makes its figures only when somebody asks. What it makes them from it lets go of once the
+ * thing can be made again: it then keeps their values, and tells the rest of them from the thing as it is made again.
+ */
+export abstract class LetsGo<Whole> {
+  /** `whole`: the thing made again, not let go of; undefined where there is none any more. */
+  abstract letGo(whole: () => Whole | undefined): void;
+}
