@@ -17,10 +17,10 @@ export const BOTTOM = 18.5;
 const TALLEST = 15;
 const LOWEST = 4;
 
-/** Lower with the confidence: as tall as the window for certainty. */
+/** Lower with the confidence: as tall as the window for certainty. Whole pixels. */
 export function heightAt(confidence: number): number {
   const above = Math.max(0, (confidence - 30) / 70);
-  return LOWEST + (TALLEST - LOWEST) * Math.min(1, above);
+  return Math.round(LOWEST + (TALLEST - LOWEST) * Math.min(1, above));
 }
 
 /** Cut off where the weeks end. */
