@@ -63,6 +63,19 @@ test.describe('a window in German', () => {
       ).toBeVisible();
     });
 
+    await test.step('hovers', async () => {
+      const lines = readFileSync(path.join(vscode.folder, 'fruit.lotplan.yaml'), 'utf8').split('\n');
+      const fill = lines.findIndex((line) => line.startsWith('  R2-gala:'));
+      await vscode.goTo(fill + 1, 4);
+      await vscode.command('Show or Focus Hover');
+      const hover = page.locator('.monaco-hover:visible');
+      await expect(hover).toContainText('Verschlossene Kühlzellen töten');
+      await expect(hover).toContainText('Auslagerungsfenster KW');
+      await expect(hover).toContainText('freies Gasvolumen');
+      await shot('hover');
+      await keys.press('Escape');
+    });
+
     await test.step('the findings', async () => {
       await vscode.command('Problems: Focus on Problems View');
       const problems = page.locator('.markers-panel');
