@@ -181,21 +181,6 @@ export class RoomMarch {
     this.sevenEighths.set(sevenEighthsAtHours);
   }
 
-  /** All hours of a day, in each of which it gets what it asks for, kW by hour. `back` goes to where the day began. */
-  day(hours: number): Float64Array {
-    this.celsiusBefore.set(this.celsius);
-    this.sevenEighthsBefore.set(this.sevenEighths);
-    this.shortBefore = this.shortHours;
-    if (this.freeDay(hours)) return this.hourly;
-    this.back();
-    for (let hour = 0; hour < 24; hour += STEP_HOURS) {
-      const asked = this.ask(hours + hour);
-      this.take(hours + hour, asked);
-      this.hourly[hour] = asked;
-    }
-    return this.hourly;
-  }
-
   /** As if the day that was gone through had not been. */
   back(): void {
     this.celsius.set(this.celsiusBefore);
@@ -205,18 +190,18 @@ export class RoomMarch {
   }
 
   /**
-   * The hours of a day as `ask` and `take` have them where its cooler takes all that is wanted, which is nearly always.
-   * False, and left half-way, once an hour wants more.
+   * All hours of a day as `ask` and `take` go through them, in each of which it gets what its cooler asks for, kW by hour.
+   * `back` goes to where the day began.
    */
-  private freeDay(from: number): boolean {
+  day(from: number): Float64Array {
     const { celsius, drops, heat, fruitKg, loadedAt, waitHours, inAnHour, sevenEighths, hourly } = this;
     const { respiration: varieties, loads, roomTemperature, loadingKw, coolingKw, firstDay } = this.room;
+    this.keepBefore();
     let here = this.here;
     while (here < celsius.length && (loadedAt[here] as number) <= from) here++;
     this.here = here;
-    const beside = from < 24 * loads.length ? loadingKw : coolingKw;
+    const besideKw = from < 24 * loads.length ? loadingKw : coolingKw;
     const capacity = this.room.capacityKw(firstDay + from / 24);
-    let [dayWanted, dayFruit, dayRespiration, dayBeside] = [0, 0, 0, 0];
     for (let hour = 0; hour < 24; hour += STEP_HOURS) {
       const hours = from + hour;
       const target = this.isSteady ? this.firstTarget : roomCelsius(roomTemperature, hours + STEP_HOURS / 2);
@@ -231,25 +216,41 @@ export class RoomMarch {
         fruit += ((heat[index] as number) * drop) / (STEP_HOURS * 3600);
         respiration += ((fruitKg[index] as number) * wattsAt(varieties, warm - drop / 2)) / 1000;
       }
-      const fruitKw = Math.max(fruit, -respiration - beside);
-      const wanted = Math.max(0, fruitKw + respiration + beside);
-      if (!(wanted <= capacity)) return false;
+      const fruitKw = Math.max(fruit, -respiration - besideKw);
+      const wanted = Math.max(0, fruitKw + respiration + besideKw);
+      const asked = Math.min(wanted, capacity);
+      hourly[hour] = asked;
+      if (wanted > asked * (1 + 1e-9)) {
+        this.askFor(fruitKw, respiration, besideKw, asked);
+        this.take(hours, asked);
+        continue;
+      }
       for (let index = 0; index < here; index++) {
         const before = celsius[index] as number;
         celsius[index] = before - (drops[index] as number);
         if (Number.isNaN(sevenEighths[index])) this.noteSevenEighths(index, before, hours);
       }
-      hourly[hour] = wanted;
-      dayWanted += (wanted * STEP_HOURS) / 24;
-      dayFruit += (fruitKw * STEP_HOURS) / 24;
-      dayRespiration += (respiration * STEP_HOURS) / 24;
-      dayBeside += (beside * STEP_HOURS) / 24;
+      this.dayWanted += (wanted * STEP_HOURS) / 24;
+      this.dayFruit += (fruitKw * STEP_HOURS) / 24;
+      this.dayRespiration += (respiration * STEP_HOURS) / 24;
+      this.dayBeside += (besideKw * STEP_HOURS) / 24;
+      this.dayAsked += (asked * STEP_HOURS) / 24;
+      this.dayTaken += (asked * STEP_HOURS) / 24;
     }
-    this.dayWanted = this.dayAsked = this.dayTaken = dayWanted;
-    this.dayFruit = dayFruit;
-    this.dayRespiration = dayRespiration;
-    this.dayBeside = dayBeside;
-    return true;
+    return hourly;
+  }
+
+  private askFor(fruitKw: number, respirationKw: number, besideKw: number, askedKw: number): void {
+    this.fruitKw = fruitKw;
+    this.respirationKw = respirationKw;
+    this.besideKw = besideKw;
+    this.askedKw = askedKw;
+  }
+
+  private keepBefore(): void {
+    this.celsiusBefore.set(this.celsius);
+    this.sevenEighthsBefore.set(this.sevenEighths);
+    this.shortBefore = this.shortHours;
   }
 
   /** What the room's cooler asks for in the hour, kW. */

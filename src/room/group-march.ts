@@ -33,6 +33,7 @@ export class GroupMarch {
   #filling: number[];
   #cold: number[] = [];
   #worstHourKw = 0;
+  #wasShort = false;
 
   constructor(rooms: readonly MarchRoom[], plantKw: number, { records }: { readonly records: boolean }) {
     this.#rooms = rooms;
@@ -119,10 +120,13 @@ export class GroupMarch {
       rooms.push(one);
       since.push(24 * (day - (this.#rooms[index]?.firstDay ?? day)));
     }
-    if (!this.#isEnough(rooms, since, coldKw)) {
+    // A day after one on which the plant had not enough is not first tried as if it had.
+    if (this.#wasShort) this.#takeHours(rooms, since, coldKw);
+    else if (!this.#isEnough(rooms, since, coldKw)) {
       for (const one of rooms) one.back();
       this.#takeHours(rooms, since, coldKw);
     }
+    this.#wasShort = this.#worstHourKw > this.#plantKw;
     for (const one of rooms) one.endDay();
   }
 
