@@ -1,7 +1,9 @@
 import { type Command, Option } from 'commander';
 import { computeSeason, withCourses, withRelease } from '../findings/compute';
 import { findingsOf } from '../findings/find';
+import type { ComputedSeason } from '../findings/types';
 import { checkSchedule } from '../release/checker';
+import { whyNoSchedule } from '../release/lacks';
 import { withPackingPlan } from '../release/packing-plan';
 import { releaseProblem } from '../release/problem';
 import type { ReleaseProblem, ReleaseResult } from '../release/types';
@@ -134,7 +136,7 @@ export function addRelease(program: Command, run: Run): void {
       const published =
         options.keepWeeks === undefined ? undefined : publishedWeeks(run.io, options.keepWeeks);
       const problem = releaseProblem(season.plan, season.keeping, { published });
-      if (!problem) throw new CannotRun(NO_PROBLEM);
+      if (!problem) throw new CannotRun(noProblem(season));
       const highs = await run.io.loadSolver();
       const found = await solve(run.io, problem, options);
       const solved = { ...found, result: withPackingPlan(highs, problem, found.result) };
@@ -174,8 +176,9 @@ function drawsNumber(text: string): number {
   return Math.min(MOST_DRAWS, wholeNumber(text));
 }
 
-const NO_PROBLEM =
-  'There is too little in the plan for a release schedule: it takes a season, rooms with fills that have an opening window, demand, and packing. See what is missing with: lotwright check';
+function noProblem({ plan, keeping }: ComputedSeason): string {
+  return `${whyNoSchedule(plan, keeping)} See what is wrong with: lotwright check`;
+}
 
 async function solve(
   io: Io,

@@ -20,6 +20,8 @@ interface Change {
 
 /** Points of confidence that a window is tried with less. */
 const LESS_CONFIDENCE = 10;
+/** Weeks that a season is tried longer by. */
+const SEASON_WEEKS = 4;
 
 /**
  * What would move a room's window: each change made alone and the window computed again; those that move an edge. What
@@ -48,6 +50,7 @@ function changesOf(plan: Plan, fruit: FruitData, filled: FilledRoom, window: Ope
   const setters = [window.latest.lot, window.bestBefore.lot, window.earliest.lot].filter(
     (lot) => lot !== undefined,
   );
+  const weeksMissing = Math.max(0, window.earliest.week - window.latest.week);
   const lots = [...new Map(setters.map((lot) => [lot.id, lot])).values()];
   return [
     ...lots.flatMap((lot) => [...withoutLot(filled, lot), ...treated(filled, lot)]),
@@ -63,8 +66,8 @@ function changesOf(plan: Plan, fruit: FruitData, filled: FilledRoom, window: Ope
           },
         ]
       : []),
-    ...(window.latest.limit === 'season' ? seasonLonger(plan) : []),
-    ...(window.earliest.limit === 'season' ? seasonSooner(plan) : []),
+    ...(window.latest.limit === 'season' ? seasonLonger(plan, weeksMissing) : []),
+    ...(window.earliest.limit === 'season' ? seasonSooner(plan, weeksMissing) : []),
   ];
 }
 
@@ -142,21 +145,30 @@ function lessConfidence(plan: Plan): Change[] {
   return [{ change: `at ${value} % confidence`, plan: { ...plan, policy: { ...plan.policy, confidence } } }];
 }
 
-function seasonLonger(plan: Plan): Change[] {
+/** Four weeks; of a room without a week to open in, as many as are missing where those are more. */
+function seasonLonger(plan: Plan, weeksMissing: number): Change[] {
   const { season } = plan;
   if (!season?.ends) return [];
-  const ends = { ...season.ends, value: season.ends.value + 28 };
-  return [{ change: 'with a season four weeks longer', plan: { ...plan, season: { ...season, ends } } }];
+  const weeks = Math.max(SEASON_WEEKS, weeksMissing);
+  const ends = { ...season.ends, value: season.ends.value + 7 * weeks };
+  return [
+    { change: `with a season ${weeksInWords(weeks)} longer`, plan: { ...plan, season: { ...season, ends } } },
+  ];
 }
 
-function seasonSooner(plan: Plan): Change[] {
+function seasonSooner(plan: Plan, weeksMissing: number): Change[] {
   const { season } = plan;
   if (!season?.starts) return [];
-  const starts = { ...season.starts, value: season.starts.value - 28 };
+  const weeks = Math.max(SEASON_WEEKS, weeksMissing);
+  const starts = { ...season.starts, value: season.starts.value - 7 * weeks };
   return [
     {
-      change: 'with a season that begins four weeks sooner',
+      change: `with a season that begins ${weeksInWords(weeks)} sooner`,
       plan: { ...plan, season: { ...season, starts } },
     },
   ];
+}
+
+function weeksInWords(weeks: number): string {
+  return weeks === SEASON_WEEKS ? 'four weeks' : `${weeks} weeks`;
 }

@@ -22,7 +22,7 @@ import { type FruitSource, type RoomProducts, roomProductsSteps } from './room-p
 import type { ProblemRoom, ReleaseProblem } from './types';
 
 /** Longer seasons than three years are slips of the keyboard, and would only cost memory. */
-const MOST_WEEKS = 156;
+export const MOST_WEEKS = 156;
 
 /** Rooms that are made in one step: about a millisecond. */
 const ROOMS_A_STEP = 4;
@@ -279,7 +279,8 @@ function opensBefore(
   return pairs.length === 0 ? {} : { opensBefore: pairs };
 }
 
-function seasonWeeks(plan: Plan): Season | undefined {
+/** Undefined where the season's days are missing, or are none or too many. */
+export function seasonWeeks(plan: Plan): Season | undefined {
   const starts = plan.season?.starts?.value;
   const ends = plan.season?.ends?.value;
   if (starts === undefined || ends === undefined) return undefined;
@@ -294,7 +295,8 @@ function waitWeeks(packing: Packing, weeks: number): number {
   return Math.max(0, Math.min(Number.isFinite(wait) ? wait : 0, MOST_WAIT_WEEKS, weeks - 1));
 }
 
-function canBeReleased(room: RoomKeeping, packing: Packing): boolean {
+/** Whether a room has all that a schedule needs of it. */
+export function canBeReleased(room: RoomKeeping, packing: Packing): boolean {
   if (!room.window || !positive(room.filled.bins?.value) || room.filled.lots.length === 0) return false;
   return room.filled.lots.every(
     ({ lot }) => (packing.packout.get(lot.variety?.value ?? '')?.shares.size ?? 0) > 0,

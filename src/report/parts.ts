@@ -3,6 +3,8 @@ import { type Day, formatDay } from '../plan/dates';
 import { type DisplayUnits, type Measure, measureOf } from '../plan/display';
 import type { Figure } from '../plan/figure';
 import type { Plan } from '../plan/model';
+import type { Problem } from '../plan/problem';
+import { readingCodes } from '../plan/reading-codes';
 import type { Given } from '../plan/span';
 import type { FilledRoom, LotInRoom } from '../room/types';
 import { placeOf, placeOfRelated } from './place';
@@ -12,7 +14,31 @@ import type { CheckReport, FindingCounts, FindingJson } from './schemas';
 
 export function planPart(plan: Plan): CheckReport['plan'] {
   const name = plan.season?.name?.value;
-  return { ...(name === undefined ? {} : { season: name }), files: [...plan.files.keys()] };
+  const errors = plan.problems.filter(isReadingError);
+  const [first] = errors;
+  return {
+    ...(name === undefined ? {} : { season: name }),
+    files: [...plan.files.keys()],
+    ...(first && { notRead: { errors: errors.length, first: placeOf(plan, first.at) } }),
+  };
+}
+
+const READING_ERRORS: ReadonlySet<string> = new Set(
+  readingCodes.flatMap(({ code, severity }) => (severity === 'error' ? [code] : [])),
+);
+
+function isReadingError({ code, severity }: Problem): boolean {
+  return READING_ERRORS.has(code) && (severity ?? 'error') === 'error';
+}
+
+/** What is said first of a plan of which not all could be read; undefined where all was. */
+export function notReadText({ notRead }: CheckReport['plan']): string | undefined {
+  if (!notRead) return undefined;
+  const { errors, first } = notRead;
+  const where = `${first.file}:${first.line}:${first.column}`;
+  return errors === 1
+    ? `Not all of the plan could be read: there is an error in its text at ${where}. What stands there is left out, and all that is told here is of the rest.`
+    : `Not all of the plan could be read: there are ${errors} errors in its text, the first at ${where}. What stands there is left out, and all that is told here is of the rest.`;
 }
 
 export function countFindings(findings: readonly Finding[]): FindingCounts {

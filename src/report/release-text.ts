@@ -5,6 +5,7 @@ import { LEAST_AMOUNT } from './amounts';
 import { fromFieldLines } from './from-field-text';
 import { packedWaitText } from './packed-waits-json';
 import { noPaint, type Paint } from './paint';
+import { notReadText } from './parts';
 import { cureText, reasonText } from './reason-text';
 import { changeTexts, standingText } from './release-standing';
 import type { ReleaseReport } from './schemas';
@@ -59,6 +60,7 @@ function paragraphs(texts: readonly string[]): string[] {
 function valueTexts(report: ReleaseReport): string[] {
   const { totals } = report;
   return [
+    ...[notReadText(report.plan)].filter((text) => text !== undefined),
     valueText(report),
     ...[standingText(report)].filter((text) => text !== undefined),
     boundText(report),
@@ -127,11 +129,12 @@ function listed(texts: readonly string[]): string {
   return texts.length < 2 ? texts.join('') : `${texts.slice(0, -1).join(', ')} and ${texts.at(-1)}`;
 }
 
-function boundText({ bound, gap, boundRestsOn, provenOptimal }: ReleaseReport): string {
+function boundText({ plan, bound, gap, boundRestsOn, provenOptimal }: ReleaseReport): string {
   const rests = boundRestsOn === '' ? '' : ` The bound rests on ${boundRestsOn}.`;
-  if (provenOptimal) return `Proven: no schedule is worth more.${rests}`;
+  const of = plan.notRead ? ' of what could be read' : '';
+  if (provenOptimal) return `Proven${of}: no schedule is worth more.${rests}`;
   if (bound === undefined || gap === undefined) return 'No bound was proven for it.';
-  return `Within ${fixed(gap * 100, 2)} % of a proven bound.${rests}`;
+  return `Within ${fixed(gap * 100, 2)} % of a proven bound${plan.notRead ? ', of what could be read' : ''}.${rests}`;
 }
 
 function money(value: number, currency: string): string {

@@ -1,7 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import type { Solve } from '../../src/cli/io';
 import { quickRelease } from '../../src/release/quick';
+import { sampleFiles } from '../samples/sample';
 import { inMemory, lotwright } from './in-process';
+import { errorsAgainst } from './schemas';
 
 const FIRST = 'sample-plans/first-season';
 
@@ -95,6 +97,36 @@ describe('the release command', () => {
     const files = inMemory({ '/p/a.lotplan.yaml': 'season:\n  name: Test\n' });
     const { code, out, err } = await lotwright(['release', 'p'], { files, cwd: '/' });
     expect([code, out]).toEqual([2, '']);
-    expect(err).toContain('too little in the plan for a release schedule');
+    expect(err).toContain(
+      '`season` has no `starts` that can be read; `season` has no `ends` that can be read',
+    );
+  });
+
+  test('of a plan that cannot be wholly read, nothing is told as proven without that word', async () => {
+    // The bracket of a lot is not closed: what stands behind it may be lost.
+    const files = inMemory(
+      Object.fromEntries(
+        sampleFiles('first-season').map(({ path: file, text }) => [
+          `/p/${file}`,
+          text.replace(
+            'D3: { variety: Golden Delicious, block: Larkfield East',
+            'D3: { variety: [Golden Delicious',
+          ),
+        ]),
+      ),
+    );
+    const given = { files, cwd: '/' };
+    const { code, out } = await lotwright(['release', 'p'], given);
+    expect(code).toBe(1);
+    const told = out.replace(/\s+/g, ' ');
+    expect(told).toMatch(/Not all of the plan could be read: .*fruit\.lotplan\.yaml:\d+:\d+/);
+    expect(told.indexOf('Not all of the plan could be read')).toBeLessThan(told.indexOf('Value EUR'));
+    expect(told).not.toContain('Proven: no schedule');
+    const windows = await lotwright(['windows', 'p'], given);
+    expect(windows.out).toContain('Not all of the plan could be read');
+    const json = await lotwright(['release', 'p', '--format', 'json'], given);
+    const report = JSON.parse(json.out);
+    expect(errorsAgainst('release-report', report)).toEqual([]);
+    expect(report.plan.notRead.first.file).toContain('fruit.lotplan.yaml');
   });
 });

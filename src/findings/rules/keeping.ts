@@ -1,26 +1,41 @@
 import type { StorageTerm } from '../../fruit/types';
 import { daysCutShort, newYorkPeriod, washingtonPeriod } from '../../keeping/law';
 import { termReason } from '../../keeping/maturity';
-import { formatDay, formatWeek } from '../../plan/dates';
-import type { Room } from '../../plan/model';
+import type { OpeningWindow } from '../../keeping/types';
+import { firstDayOfWeek, formatDay, formatWeek, weekOfDay } from '../../plan/dates';
+import type { Room, Season } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
 import { cautionInShort } from '../../room/caution';
 import { counted, listed, unitsOf } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 
-function* windowsEmpty({ keeping }: ComputedSeason): Iterable<Problem> {
+function* windowsEmpty({ plan, keeping }: ComputedSeason): Iterable<Problem> {
   for (const { filled, window } of keeping.values()) {
     if (!window || window.earliest.week <= window.latest.week) continue;
     const short = window.earliest.week - window.latest.week;
     const lot = window.latest.lot;
     yield {
       code: 'window-empty',
-      message: `${filled.fill.id} can be opened at no time: not before ${formatWeek(window.earliest.week)} (${window.earliest.limit}), but by ${formatWeek(window.latest.week)} (${window.latest.limit}${lot ? ` of lot ${lot.id}` : ''}) to be emptied while it is good. ${counted(short, 'week')} ${short === 1 ? 'is' : 'are'} missing. Take the weakest lot out, choose another regime, or empty the room faster. ${cautionInShort}`,
+      message: `${filled.fill.id} can be opened at no time: not before ${formatWeek(window.earliest.week)} (${window.earliest.limit}), but by ${formatWeek(window.latest.week)} (${window.latest.limit}${lot ? ` of lot ${lot.id}` : ''}) to be emptied while it is good. ${counted(short, 'week')} ${short === 1 ? 'is' : 'are'} missing. ${cureOfEmpty(plan.season, window)} ${cautionInShort}`,
       at: filled.fill.at,
       related: lot ? [{ at: lot.at, message: `Lot ${lot.id} sets the latest week` }] : [],
       about: filled.fill.id,
     };
   }
+}
+
+/** Where the season leaves no week, its dates are what is wrong: no lot, regime or haste could cure it. */
+function cureOfEmpty(season: Season | undefined, { earliest, latest }: OpeningWindow): string {
+  const { starts, ends } = season ?? {};
+  const short = earliest.week - latest.week;
+  const isSeason = earliest.limit === 'season' || latest.limit === 'season';
+  if (!isSeason || !starts || !ends)
+    return 'Take the weakest lot out, choose another regime, or empty the room faster.';
+  const days = `${formatDay(starts.value)} to ${formatDay(ends.value)}`;
+  if (earliest.limit === latest.limit) return `Correct the dates of the season, ${days}.`;
+  return earliest.limit === 'season'
+    ? `Correct the dates of the season, ${days}: for this room it must begin by ${formatDay(firstDayOfWeek(latest.week) + 6)}.`
+    : `Correct the dates of the season, ${days}: for this room it must go on to ${formatDay(firstDayOfWeek(weekOfDay(ends.value) + short))}.`;
 }
 
 const TERM_ORDER: readonly StorageTerm[] = ['air', 'short', 'mid', 'long'];

@@ -1,6 +1,7 @@
 import { formatDay, formatWeek } from '../../plan/dates';
 import { fixed } from '../../plan/display';
 import type { Problem } from '../../plan/problem';
+import { releaseLacks } from '../../release/lacks';
 import { packedWaits } from '../../release/packed-waits';
 import { packableBins } from '../../release/packing-weeks';
 import { reasonFor } from '../../release/reasons';
@@ -21,12 +22,11 @@ function* pinsOutsideWindow({ keeping }: ComputedSeason): Iterable<Problem> {
     const nearest = formatWeek(edge.week);
     const lot = edge.lot ? ` of lot ${edge.lot.id}` : '';
     const isEmpty = window.earliest.week > window.latest.week;
-    const help = isEmpty
-      ? 'No week is left in that window: mend that first, or take the pin out.'
-      : `Move the pin to ${nearest}, or take it out.`;
     yield {
       code: 'pin-outside-window',
-      message: `${fill.id} is pinned to ${formatWeek(week)}, ${early ? 'before' : 'after'} its opening window (${formatWeek(window.earliest.week)} to ${formatWeek(window.latest.week)}; ${edge.limit}${lot}). ${help} ${cautionInShort}`,
+      message: isEmpty
+        ? `${fill.id} is pinned to ${formatWeek(week)}, but its opening window has no week at all (not before ${formatWeek(window.earliest.week)}, ${window.earliest.limit}; not after ${formatWeek(window.latest.week)}, ${window.latest.limit}${window.latest.lot ? ` of lot ${window.latest.lot.id}` : ''}). Mend that first, or take the pin out. ${cautionInShort}`
+        : `${fill.id} is pinned to ${formatWeek(week)}, ${early ? 'before' : 'after'} its opening window (${formatWeek(window.earliest.week)} to ${formatWeek(window.latest.week)}; ${edge.limit}${lot}). Move the pin to ${nearest}, or take it out. ${cautionInShort}`,
       at,
       related: edge.lot ? [{ at: edge.lot.at, message: `Lot ${edge.lot.id} sets this edge` }] : [],
       about: fill.id,
@@ -223,9 +223,11 @@ function* cartonsWaitTooLong({ plan, release }: ComputedSeason): Iterable<Proble
 
 function* noSchedule({ plan, release, keeping }: ComputedSeason): Iterable<Problem> {
   if (release || keeping.size === 0 || !plan.packing || plan.demand.size === 0) return;
+  const lacks = releaseLacks(plan, keeping);
+  if (lacks.length === 0) return;
   yield {
     code: 'no-release-problem',
-    message: `No release schedule can be computed yet: none of ${listed([...keeping.keys()], 4)} has an opening window, a packout and bins. Complete one of them to begin.`,
+    message: `No release schedule can be computed yet: ${lacks.join('; ')}.`,
     at: plan.packing.at,
     about: 'packing',
   };

@@ -5,6 +5,7 @@ import type { Day } from '../../plan/dates';
 import { nearest } from '../../plan/nearest';
 import { type PlanFile, readPlan } from '../../plan/read';
 import { checkSchedule } from '../../release/checker';
+import { whyNoSchedule } from '../../release/lacks';
 import { releaseProblem } from '../../release/problem';
 import type { ReleaseProblem, ReleaseResult } from '../../release/types';
 import { caution } from '../../room/caution';
@@ -113,7 +114,7 @@ function reported(season: ComputedSeason, asked: Asked, around: Surroundings): A
 function releaseAnswer(files: readonly PlanFile[], asked: Asked, around: Surroundings): Answered {
   const season = computeSeason(readPlan(files), { release: 'none' });
   const problem = releaseProblem(season.plan, season.keeping);
-  if (!problem) return { text: NO_PROBLEM, failed: true, caution };
+  if (!problem) return { text: whyNoSchedule(season.plan, season.keeping), failed: true, caution };
   const { solved: result } = around;
   if (!result) return { problem };
   const violations = checkSchedule(problem, result.schedule, result.unmet);
@@ -128,9 +129,6 @@ function releaseAnswer(files: readonly PlanFile[], asked: Asked, around: Surroun
   });
   return told(asked, report, () => releaseText(report, noPaint, { reasons: asked.reasons === true }));
 }
-
-const NO_PROBLEM =
-  'There is too little in the plan for a release schedule: it takes a season, rooms with fills that have an opening window, demand, and packing. Its findings say what is missing.';
 
 function explained(files: readonly PlanFile[], asked: Asked, around: Surroundings): Answer {
   const words = asked.figure ?? '';

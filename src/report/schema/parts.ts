@@ -38,8 +38,13 @@ const knownValues = ['published', 'common practice', 'from memory'] as const;
 
 export const source = z.strictObject({ citation: z.string(), known: z.enum(knownValues) });
 
+const notRead = z.strictObject({ errors: z.int(), first: place }).meta({
+  description:
+    'Errors in the text of the plan, and the first: what stands there could not be read and is left out of every figure. Absent where all of it was read.',
+});
+
 const plan = z
-  .strictObject({ season: z.string().optional(), files: z.array(z.string()) })
+  .strictObject({ season: z.string().optional(), files: z.array(z.string()), notRead: notRead.optional() })
   .meta({ description: 'The plan the report is about: its name and its files.' });
 
 export const findingCounts = z

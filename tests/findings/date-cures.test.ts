@@ -1,0 +1,74 @@
+import { describe, expect, test } from 'vitest';
+import { computeSeason } from '../../src/findings/compute';
+import { findingsOf } from '../../src/findings/find';
+import { readPlan } from '../../src/plan/read';
+import { sampleFiles } from '../samples/sample';
+
+/** What is found of a kind in the first season, after some of its text was written otherwise. */
+function found(code: string, ...changes: readonly (readonly [was: string, now: string])[]): string[] {
+  const files = sampleFiles('first-season').map(({ path, text }) => ({
+    path,
+    text: changes.reduce((all, [was, now]) => all.replace(was, now), text),
+  }));
+  return findingsOf(computeSeason(readPlan(files)))
+    .filter((finding) => finding.code === code)
+    .map(({ message }) => message);
+}
+
+const STARTS = 'starts: 2026-08-31';
+const ENDS = 'ends: 2027-04-25';
+
+describe('cures where dates are wrong', () => {
+  // The year of the season was typed wrong: no lot, regime or haste would give these rooms a week.
+  test('of a season that begins too late, the day by which it must begin', () => {
+    const empty = found('window-empty', [STARTS, 'starts: 2028-08-31'], [ENDS, 'ends: 2029-04-25']);
+    expect(empty).toHaveLength(4);
+    expect(empty[0]).toContain(
+      'Correct the dates of the season, 2028-08-31 to 2029-04-25: for this room it must begin by 2026-10-11.',
+    );
+    expect(empty.join(' ')).not.toContain('Take the weakest lot out');
+    expect(found('window-empty', [STARTS, 'starts: 2026-10-11'])).toEqual([]);
+  });
+
+  test('of a season that ends too soon, the day to which it must go on', () => {
+    const [first] = found('window-empty', [ENDS, 'ends: 2026-10-04']);
+    const until = /it must go on to (\d{4}-\d\d-\d\d)\./.exec(first ?? '')?.[1];
+    expect(until).toBeDefined();
+    const after = found('window-empty', [ENDS, `ends: ${until}`]);
+    expect(after.some((message) => message.startsWith('R1-gala'))).toBe(false);
+  });
+
+  test('a pin of a room without a week is not sent to another week', () => {
+    const [pin] = found('pin-outside-window', [STARTS, 'starts: 2028-08-31'], [ENDS, 'ends: 2029-04-25']);
+    expect(pin).toContain('its opening window has no week at all');
+    expect(pin).not.toContain('Move the pin');
+  });
+});
+
+describe('why there is no schedule', () => {
+  const why = (...changes: Parameters<typeof found>[1][]) => found('no-release-problem', ...changes);
+
+  test('is what cannot be read, not what the rooms have', () => {
+    expect(why(['bins-a-week: 110', 'bins-a-week: many'])).toEqual([
+      'No release schedule can be computed yet: `packing` has no `bins-a-week` that can be read.',
+    ]);
+    expect(why(['carton: 18 kg', 'carton: 18 m'])[0]).toContain('`season` has no `carton` that can be read.');
+    expect(why([ENDS, 'ends: 2026-04-25'])[0]).toContain(
+      '`season` ends on 2026-04-25, before it starts on 2026-08-31.',
+    );
+    expect(why([ENDS, 'ends: 2036-04-25'])[0]).toContain('`season` is longer than 156 weeks.');
+  });
+
+  test('is the packout or the orders, where those are what is missing', () => {
+    const packout = why(
+      ['Gala: { shares:', 'Gala: { share:'],
+      ['Golden Delicious: { shares:', 'Golden Delicious: { share:'],
+      ['Braeburn: { shares:', 'Braeburn: { share:'],
+    );
+    expect(packout[0]).toContain('R1-gala and R2-gala: no packout of Gala; R3-golden: no packout of Golden');
+    const seasonOff = why([STARTS, 'starts: 2028-08-31'], [ENDS, 'ends: 2029-04-25']);
+    expect(seasonOff[0]).toContain(
+      'no order under `demand` wants cartons within the season (2028-08-31 to 2029-04-25).',
+    );
+  });
+});
