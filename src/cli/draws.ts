@@ -47,7 +47,7 @@ export async function drawnSeasons(
   const job = { problem, inputs };
   const pool = io.startDrawsWorker ? drawsInWorkers(job, io.startDrawsWorker, WORKERS) : drawsHere(job);
   const stop = new AbortController();
-  const line = drawsLine(io.err);
+  const line = drawsLine(io.err, Math.max(draws ?? 0, goodAcross ?? 0));
   const settled = io.onInterrupt(() => stop.abort());
   try {
     const work = { problem, inputs, pool, line, stop: stop.signal };

@@ -16,12 +16,20 @@ export function progressLine(err: Output): {
   };
 }
 
-/** The same for seasons that are drawn. */
-export function drawsLine(err: Output): {
+/** Of work that nobody watches on a terminal, as in a build's log, a line is written at each of so many steps. */
+const LOGGED_STEPS = 10;
+/** Seasons drawn within seconds leave no line in a log. */
+const LEAST_DRAWS_LOGGED = 2000;
+
+/** The same for so many seasons that are drawn. */
+export function drawsLine(
+  err: Output,
+  draws: number,
+): {
   readonly show: (what: string, share: number, mean?: number) => void;
   readonly clear: () => void;
 } {
-  if (!err.isTerminal) return { show: () => {}, clear: () => {} };
+  if (!err.isTerminal) return draws < LEAST_DRAWS_LOGGED ? { show: () => {}, clear: () => {} } : logged(err);
   return {
     show: (what, share, mean) => {
       const best = mean === undefined || !Number.isFinite(mean) ? '' : `, mean so far ${fixed(mean, 0)}`;
@@ -40,4 +48,20 @@ export function progressText({ stage, share, value, bound }: ReleaseProgress): s
       ? ''
       : `, within ${fixed((100 * (bound - value)) / Math.abs(bound), 1)} % of the bound`;
   return `${done}${best}${away} (Ctrl-C stops and prints it)`;
+}
+
+function logged(err: Output): {
+  readonly show: (what: string, share: number) => void;
+  readonly clear: () => void;
+} {
+  let last = '';
+  return {
+    show: (what, share) => {
+      const step = Math.floor(share * LOGGED_STEPS) / LOGGED_STEPS;
+      const text = `${what} ${fixed(step * 100, 0)} %`;
+      if (text !== last) err.write(`${text}\n`);
+      last = text;
+    },
+    clear: () => {},
+  };
 }

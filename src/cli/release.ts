@@ -1,4 +1,4 @@
-import { type Command, Option } from 'commander';
+import { type Command, InvalidArgumentError, Option } from 'commander';
 import { computeSeason, withCourses, withRelease } from '../findings/compute';
 import { findingsOf } from '../findings/find';
 import type { ComputedSeason } from '../findings/types';
@@ -116,9 +116,10 @@ export function addRelease(program: Command, run: Run): void {
     )
     .option('--reasons', 'why each room opens in its week, and what would cure each shortage')
     .addOption(
-      new Option('--draws <number>', 'seasons to draw from policy: uncertainty, as 300').argParser(
-        drawsNumber,
-      ),
+      new Option(
+        '--draws <number>',
+        `seasons to draw from policy: uncertainty, as 300, up to ${MOST_DRAWS}`,
+      ).argParser(drawsNumber),
     )
     .addOption(
       new Option(
@@ -143,7 +144,8 @@ export function addRelease(program: Command, run: Run): void {
       const drawn = solved.stoppedEarly
         ? { ...solved, report: undefined }
         : await drawnSeasons(run.io, season, problem, solved.result, options);
-      const { stoppedEarly } = drawn;
+      // A schedule stays what it is proven to be where only the drawing of seasons was stopped.
+      const stoppedEarly = solved.stoppedEarly || (drawn.stoppedEarly && options.goodAcross !== undefined);
       const result = withPackingPlan(highs, problem, drawn.result);
       const violations = checkSchedule(problem, result.schedule, result.unmet);
       const release = { problem, result };
@@ -161,6 +163,8 @@ export function addRelease(program: Command, run: Run): void {
       });
       print(run, options, report, () => releaseText(report, run.io.paint, { reasons: options.reasons }));
       endWithFindings(run, findings, options, 'With this schedule the plan has');
+      if (drawn.stoppedEarly && !stoppedEarly)
+        run.io.err.write('\nThe drawing of seasons was stopped: no chances are told.\n');
       if (violations.length > 0) run.exitCode = EXIT.cannotRun;
       if (options.write && !sound)
         run.io.err.write(
@@ -169,11 +173,16 @@ export function addRelease(program: Command, run: Run): void {
     });
 }
 
-/** More draws than this only cost time. */
+/** More draws than this only cost time: chances are then told to a sixth of a point. */
 const MOST_DRAWS = 100_000;
 
 function drawsNumber(text: string): number {
-  return Math.min(MOST_DRAWS, wholeNumber(text));
+  const value = wholeNumber(text);
+  if (value > MOST_DRAWS)
+    throw new InvalidArgumentError(
+      `Write a whole number up to ${MOST_DRAWS}: more seasons tell nothing more.`,
+    );
+  return value;
 }
 
 function noProblem({ plan, keeping }: ComputedSeason): string {

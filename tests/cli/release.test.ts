@@ -93,6 +93,31 @@ describe('the release command', () => {
     expect(out).toContain('An independent check found the schedule wrong; do not use it');
   });
 
+  test('more seasons than tell anything are refused, and in a log each tenth of many is a line', async () => {
+    const tooMany = await lotwright(['release', FIRST, '--draws', '1000000']);
+    expect(tooMany.code).toBe(2);
+    expect(tooMany.err).toContain('Write a whole number up to 100000');
+    const { err } = await lotwright(['release', FIRST, '--draws', '2000']);
+    expect(err.match(/drawing seasons \d+ %/g)).toEqual(
+      expect.arrayContaining(['drawing seasons 50 %', 'drawing seasons 100 %']),
+    );
+    const few = await lotwright(['release', FIRST, '--draws', '20']);
+    expect(few.err).not.toContain('drawing seasons');
+  });
+
+  test('drawing that is stopped leaves the schedule what it is, and says so', async () => {
+    let starts = 0;
+    // Solving comes first and may be stopped too; here somebody stops the drawing.
+    const onInterrupt = (stop: () => void) => {
+      starts++;
+      if (starts === 2) stop();
+      return () => {};
+    };
+    const { out, err } = await lotwright(['release', FIRST, '--draws', '2000'], { onInterrupt });
+    expect(err).toContain('The drawing of seasons was stopped: no chances are told.');
+    expect(out).not.toContain('Stopped before the search was done');
+  });
+
   test('a plan with too little for a schedule says what it takes', async () => {
     const files = inMemory({ '/p/a.lotplan.yaml': 'season:\n  name: Test\n' });
     const { code, out, err } = await lotwright(['release', 'p'], { files, cwd: '/' });
