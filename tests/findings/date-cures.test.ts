@@ -45,6 +45,52 @@ describe('cures where dates are wrong', () => {
   });
 });
 
+describe('the smallest change where days cannot follow one another', () => {
+  const order = (...changes: Parameters<typeof found>[1][]) => found('dates-out-of-order', ...changes);
+
+  test('is told of the last bin, the seal, a lot and the season', () => {
+    expect(order(['last-bin: 2026-09-16', 'last-bin: 2026-09-06'])[0]).toContain(
+      'Correct one of them: the last comes in on 2026-09-08 or later, or the first on 2026-09-06 or sooner.',
+    );
+    expect(order(['sealed: 2026-09-18', 'sealed: 2026-09-14'])[0]).toContain(
+      'Seal it on 2026-09-16 or later, or have the last bin in by 2026-09-14.',
+    );
+    expect(order(['picked: 2026-09-14..2026-09-16', 'picked: 2026-09-19..2026-09-21'])[0]).toContain(
+      'Move `last-bin` to 2026-09-19 or later, or put the lot into another fill.',
+    );
+    expect(order([ENDS, 'ends: 2026-04-25'])[0]).toContain(
+      'let it end after 2026-08-31, or start before 2026-04-25.',
+    );
+  });
+
+  test('of a lot picked outside the season is the day the season must reach', () => {
+    expect(found('outside-season', [STARTS, 'starts: 2026-09-03'])[0]).toContain(
+      'Correct the date, or let the season start by 2026-09-02.',
+    );
+    expect(found('outside-season', [ENDS, 'ends: 2026-10-10']).join(' ')).toContain(
+      'Correct the date, or let the season go on to 2026-10-12.',
+    );
+  });
+
+  test('is a fix in the text, but never of what is on record', () => {
+    const fixes = (name: string) =>
+      findingsOf(
+        computeSeason(
+          readPlan(
+            sampleFiles(name).map(({ path, text }) => ({
+              path,
+              text: text.replaceAll('last-bin: 2026-09-16', 'last-bin: 2026-09-06'),
+            })),
+          ),
+        ),
+      )
+        .filter(({ code }) => code === 'dates-out-of-order')
+        .map((finding) => finding.fixes.map(({ title }) => title));
+    expect(fixes('first-season')).toEqual([['Swap the two days']]);
+    expect(fixes('in-march').flat()).toEqual([]);
+  });
+});
+
 describe('why there is no schedule', () => {
   const why = (...changes: Parameters<typeof found>[1][]) => found('no-release-problem', ...changes);
 

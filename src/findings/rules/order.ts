@@ -5,8 +5,45 @@ import { placeAt } from '../../plan/span';
 import type { PlacedPart } from '../placed';
 import type { ComputedSeason } from '../types';
 
+/** Days of a fill that cannot follow one another. What is on record is not for the tool to correct: it has no fix. */
+export function* fillOutOfOrder(season: ComputedSeason, fill: Fill): Iterable<Problem> {
+  const { firstBin, lastBin, sealed } = fill;
+  const isRecorded = () => season.plan.progress.has(fill.id);
+  if (firstBin && lastBin && lastBin.value < firstBin.value)
+    yield {
+      code: 'dates-out-of-order',
+      message: `${fill.id}: the last bin (${formatDay(lastBin.value)}) comes before the first (${formatDay(firstBin.value)}). Correct one of them: the last comes in on ${formatDay(firstBin.value)} or later, or the first on ${formatDay(lastBin.value)} or sooner.`,
+      at: lastBin.at,
+      related: [{ at: firstBin.at, message: 'First bin' }],
+      about: `${fill.id}/last-bin`,
+      fixes: isRecorded()
+        ? []
+        : [
+            {
+              title: 'Swap the two days',
+              edits: [
+                { at: firstBin.at, newText: formatDay(lastBin.value) },
+                { at: lastBin.at, newText: formatDay(firstBin.value) },
+              ],
+            },
+          ],
+    };
+  if (lastBin && sealed && sealed.value < lastBin.value) {
+    const day = formatDay(lastBin.value);
+    yield {
+      code: 'dates-out-of-order',
+      message: `${fill.id}: the room is sealed (${formatDay(sealed.value)}) before its last bin is in (${day}). Seal it on ${day} or later, or have the last bin in by ${formatDay(sealed.value)}.`,
+      at: sealed.at,
+      related: [{ at: lastBin.at, message: 'Last bin' }],
+      about: `${fill.id}/sealed`,
+      fixes: isRecorded() ? [] : [{ title: `Seal it on ${day}`, edits: [{ at: sealed.at, newText: day }] }],
+    };
+  }
+  yield* pickedAfterLastBin(season, fill);
+}
+
 /** Lots whose picking begins only after the last bin of a fill that takes them is in. */
-export function* pickedAfterLastBin(
+function* pickedAfterLastBin(
   { plan }: ComputedSeason,
   { id, lots, firstBin, lastBin }: Fill,
 ): Iterable<Problem> {
@@ -17,7 +54,7 @@ export function* pickedAfterLastBin(
     if (!picked || picked.value.first <= lastBin.value) continue;
     yield {
       code: 'dates-out-of-order',
-      message: `${id}: lot ${lot.value} is picked from ${formatDay(picked.value.first)} on, after the last bin of the fill (${formatDay(lastBin.value)}). Move \`last-bin\`, or put the lot into another fill.`,
+      message: `${id}: lot ${lot.value} is picked from ${formatDay(picked.value.first)} on, after the last bin of the fill (${formatDay(lastBin.value)}). Move \`last-bin\` to ${formatDay(picked.value.first)} or later, or put the lot into another fill.`,
       at: lot.at,
       related: [
         { at: picked.at, message: 'Picked' },

@@ -1,5 +1,5 @@
 import { itemName } from '../../plan/check/item-kinds';
-import { formatDay } from '../../plan/dates';
+import { type Day, formatDay } from '../../plan/dates';
 import type { Fill, Lot, Reference } from '../../plan/model';
 import { nearest } from '../../plan/nearest';
 import type { Fix, Problem } from '../../plan/problem';
@@ -9,7 +9,7 @@ import { ofEntries } from '../each-entry';
 import { binsIn } from '../placed';
 import { counted, listed } from '../say';
 import type { ComputedSeason, Rule } from '../types';
-import { keysWithoutEffect, pickedAfterLastBin, receivedAfterSealing } from './order';
+import { fillOutOfOrder, keysWithoutEffect, receivedAfterSealing } from './order';
 import { receiptRules } from './receipts';
 
 function known({ plan, fruit }: ComputedSeason, section: ReferableSection, id: string): boolean {
@@ -164,32 +164,11 @@ function* seasonOutOfOrder({ plan: { season } }: ComputedSeason): Iterable<Probl
   if (season?.starts && season.ends && season.ends.value <= season.starts.value)
     yield {
       code: 'dates-out-of-order',
-      message: `The season ends (${formatDay(season.ends.value)}) before it starts (${formatDay(season.starts.value)}).`,
+      message: `The season ends (${formatDay(season.ends.value)}) before it starts (${formatDay(season.starts.value)}). Correct one of them: let it end after ${formatDay(season.starts.value)}, or start before ${formatDay(season.ends.value)}.`,
       at: season.ends.at,
       related: [{ at: season.starts.at, message: 'It starts here' }],
       about: 'season',
     };
-}
-
-function* fillOutOfOrder(computed: ComputedSeason, fill: Fill): Iterable<Problem> {
-  const { firstBin, lastBin, sealed } = fill;
-  if (firstBin && lastBin && lastBin.value < firstBin.value)
-    yield {
-      code: 'dates-out-of-order',
-      message: `${fill.id}: the last bin (${formatDay(lastBin.value)}) comes before the first (${formatDay(firstBin.value)}).`,
-      at: lastBin.at,
-      related: [{ at: firstBin.at, message: 'First bin' }],
-      about: `${fill.id}/last-bin`,
-    };
-  if (lastBin && sealed && sealed.value < lastBin.value)
-    yield {
-      code: 'dates-out-of-order',
-      message: `${fill.id}: the room is sealed (${formatDay(sealed.value)}) before its last bin is in (${formatDay(lastBin.value)}).`,
-      at: sealed.at,
-      related: [{ at: lastBin.at, message: 'Last bin' }],
-      about: `${fill.id}/sealed`,
-    };
-  yield* pickedAfterLastBin(computed, fill);
 }
 
 function* fillOutsideSeason({ plan }: ComputedSeason, fill: Fill): Iterable<Problem> {
@@ -203,11 +182,17 @@ function* fillOutsideSeason({ plan }: ComputedSeason, fill: Fill): Iterable<Prob
     if (given && (given.value < starts.value || given.value > ends.value))
       yield {
         code: 'outside-season',
-        message: `${fill.id}: ${key} on ${formatDay(given.value)} lies outside the season (${formatDay(starts.value)} to ${formatDay(ends.value)}). Correct the date, or widen the season.`,
+        message: `${fill.id}: ${key} on ${formatDay(given.value)} lies outside the season (${formatDay(starts.value)} to ${formatDay(ends.value)}). ${widerSeason(given.value, starts.value)}`,
         at: given.at,
         related: [{ at: starts.at, message: 'The season starts here' }],
         about: `${fill.id}/${key}`,
       };
+}
+
+function widerSeason(day: Day, starts: Day): string {
+  return day < starts
+    ? `Correct the date, or let the season start by ${formatDay(day)}.`
+    : `Correct the date, or let the season go on to ${formatDay(day)}.`;
 }
 
 function lotOutsideSeason({ plan: { season } }: ComputedSeason, { id, picked }: Lot): Problem[] | undefined {
@@ -219,7 +204,7 @@ function lotOutsideSeason({ plan: { season } }: ComputedSeason, { id, picked }: 
   return [
     {
       code: 'outside-season',
-      message: `Lot ${id} is picked on ${formatDay(first)}, outside the season (${formatDay(starts.value)} to ${formatDay(ends.value)}).`,
+      message: `Lot ${id} is picked on ${formatDay(first)}, outside the season (${formatDay(starts.value)} to ${formatDay(ends.value)}). ${widerSeason(first, starts.value)}`,
       at: picked.at,
       related: [{ at: starts.at, message: 'The season starts here' }],
       about: `${id}/picked`,
