@@ -1,6 +1,5 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
 import { computeSeason } from '../findings/compute';
-import { findingsOf } from '../findings/find';
 import type { ComputedSeason, Finding } from '../findings/types';
 import { nearest } from '../plan/nearest';
 import { courseReport } from '../report/course-report';
@@ -12,6 +11,7 @@ import { plantText } from '../report/plant-text';
 import { CannotRun } from './io';
 import { type PlanOptions, withFolder, withPlanOptions } from './options';
 import { openPlan } from './plan-files';
+import { foundWithReadings } from './readings-files';
 import { endWithFindings, print, type Run } from './run';
 
 const HELP = `
@@ -62,7 +62,7 @@ export function addGas(program: Command, run: Run): void {
     .action((folder: string | undefined, options: GasOptions) => {
       const plan = openPlan(run.io, folder, options);
       const season = computeSeason(plan, { seed: options.seed, courses: true });
-      const findings = findingsOf(season);
+      const findings = foundWithReadings(run.io, season, options);
       printOne(run, season, findings, options);
       endWithFindings(run, findings, options);
     });

@@ -1,6 +1,5 @@
 import type { Command } from 'commander';
 import { computeSeason, QUICK_MOVES } from '../findings/compute';
-import { findingsOf } from '../findings/find';
 import type { ComputedSeason } from '../findings/types';
 import type { Lesson } from '../learning/lesson';
 import { lessonEdits } from '../learning/written';
@@ -19,7 +18,7 @@ import { CannotRun } from './io';
 import { type PlanOptions, withFolder, withPlanOptions } from './options';
 import { openPlan } from './plan-files';
 import { publishedWeeks } from './published-schedule';
-import { valuesOfPlan } from './readings-files';
+import { foundWithReadings, valuesOfPlan } from './readings-files';
 import { endWithFindings, print, type Run } from './run';
 import { wholeSeason } from './season';
 import { writeWeeks } from './write-weeks';
@@ -90,7 +89,7 @@ export function addLearn(program: Command, run: Run): void {
           : { ...learned, lessons: learned.lessons.filter(({ id }) => wanted.includes(id)), not: [] };
       const report = learnReport(shown, new Set(taken.map(({ id }) => id)), options.units);
       print(run, options, report, () => learnText(report, wanted.length > 0, run.io.paint));
-      endWithFindings(run, findingsOf(wholeSeason(plan, options)), options);
+      endWithFindings(run, foundWithReadings(run.io, wholeSeason(plan, options), options), options);
     });
 }
 

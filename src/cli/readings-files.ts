@@ -1,4 +1,5 @@
-import type { ComputedSeason } from '../findings/types';
+import { findingsOf } from '../findings/find';
+import type { ComputedSeason, Finding } from '../findings/types';
 import type { Day } from '../plan/dates';
 import type { Plan } from '../plan/model';
 import type { ReadingsLayout } from '../plan/table-model';
@@ -117,6 +118,15 @@ export function withReadings(
   const expected = expectedOf(season);
   const records = watched(byRoom(files.map(({ rooms }) => rooms)), expected, new Map());
   return { ...season, readings: seenReadings(files, expected, records) };
+}
+
+/** The findings of a season, those of its readings too: every command counts what `check` does. */
+export function foundWithReadings(
+  io: Io,
+  season: ComputedSeason,
+  known: { readonly asOf?: Day | undefined } = {},
+): Finding[] {
+  return findingsOf(withReadings(io, season, known));
 }
 
 interface OneFile {

@@ -1,6 +1,5 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
 import { computeSeason, withCourses, withRelease } from '../findings/compute';
-import { findingsOf } from '../findings/find';
 import type { ComputedSeason } from '../findings/types';
 import { checkSchedule } from '../release/checker';
 import { whyNoSchedule } from '../release/lacks';
@@ -27,6 +26,7 @@ import {
 import { openPlan } from './plan-files';
 import { progressLine } from './progress';
 import { publishedWeeks } from './published-schedule';
+import { foundWithReadings } from './readings-files';
 import { EXIT, endWithFindings, print, type Run } from './run';
 import { writeWeeks } from './write-weeks';
 
@@ -149,7 +149,7 @@ export function addRelease(program: Command, run: Run): void {
       const result = withPackingPlan(highs, problem, drawn.result);
       const violations = checkSchedule(problem, result.schedule, result.unmet);
       const release = { problem, result };
-      const findings = findingsOf(withCourses(withRelease(season, release)));
+      const findings = foundWithReadings(run.io, withCourses(withRelease(season, release)), options);
       const sound = violations.length === 0 && !stoppedEarly;
       const weeks = weekEdits(season.plan, problem, result.schedule);
       if (options.write && sound) writeWeeks(run.io, season.plan, weeks);

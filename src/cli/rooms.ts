@@ -1,9 +1,9 @@
 import type { Command } from 'commander';
-import { findingsOf } from '../findings/find';
 import { roomsReport } from '../report/rooms-report';
 import { roomsText } from '../report/rooms-text';
 import { type PlanOptions, withFolder, withPlanOptions } from './options';
 import { openPlan } from './plan-files';
+import { foundWithReadings } from './readings-files';
 import { endWithFindings, print, type Run } from './run';
 import { wholeSeason } from './season';
 
@@ -29,7 +29,7 @@ export function addRooms(program: Command, run: Run): void {
     .addHelpText('after', HELP)
     .action((folder: string | undefined, options: PlanOptions) => {
       const season = wholeSeason(openPlan(run.io, folder, options), options);
-      const findings = findingsOf(season);
+      const findings = foundWithReadings(run.io, season, options);
       const report = roomsReport(season, findings, options.units);
       print(run, options, report, () => roomsText(report, run.io.paint));
       endWithFindings(run, findings, options);

@@ -27,8 +27,9 @@ export function endOn(
   own: number,
   findings: readonly Finding[],
   { failOn = 'error' }: Partial<Pick<PlanOptions, 'failOn'>>,
+  about?: string,
 ): void {
-  endWithFindings(run, findings, { failOn });
+  endWithFindings(run, findings, { failOn }, about);
   run.exitCode = Math.max(own, run.exitCode);
 }
 

@@ -1,5 +1,4 @@
 import type { Command } from 'commander';
-import { findingsOf } from '../findings/find';
 import { lastRecordedDay } from '../plan/known';
 import { decisive } from '../report/sampling-plan';
 import { samplingCsv, samplingReport, samplingText } from '../report/sampling-report';
@@ -7,6 +6,7 @@ import { PAGE_WIDTH, wrap } from '../report/table';
 import { caution } from '../room/caution';
 import { type PlanOptions, wholeNumber, withFolder, withPlanOptions } from './options';
 import { openPlan } from './plan-files';
+import { foundWithReadings } from './readings-files';
 import { mustHaveRoom } from './room-option';
 import { EXIT, endOn, type Run } from './run';
 import { saveOut } from './save-out';
@@ -69,6 +69,6 @@ export function addSampling(program: Command, run: Run): void {
       if (options.out === undefined) io.out.write(text);
       else saveOut(io, options.out, text);
       const isOverdue = report.samples.some(({ overdue }) => overdue);
-      endOn(run, isOverdue ? EXIT.findings : EXIT.clean, findingsOf(season), options);
+      endOn(run, isOverdue ? EXIT.findings : EXIT.clean, foundWithReadings(run.io, season, options), options);
     });
 }

@@ -66,6 +66,6 @@ export function addStatus(program: Command, run: Run): void {
       const report = statusReport(season, stand, options.units, published, found);
       if (options.format === 'markdown') run.io.out.write(statusMarkdown(report));
       else print(run, { ...options, format: options.format }, report, () => statusText(report, run.io.paint));
-      endWithFindings(run, findingsOf(season), options);
+      endWithFindings(run, found, options);
     });
 }

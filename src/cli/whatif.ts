@@ -124,6 +124,9 @@ export function addWhatIf(program: Command, run: Run): void {
     });
 }
 
+/** Scenarios are held against each other by what is planned. */
+const WITHOUT_READINGS = 'Apart from its readings, the plan has';
+
 function numberOption(
   flags: string,
   what: string,
@@ -174,7 +177,13 @@ function one(run: Run, plan: Plan, asked: string | undefined, options: WhatIfOpt
         ? whatIfMarkdown(report)
         : `${whatIfText(report, run.io.paint)}\n`,
   );
-  endOn(run, trial.notApplied.length > 0 ? EXIT.findings : EXIT.clean, base.findings, options);
+  endOn(
+    run,
+    trial.notApplied.length > 0 ? EXIT.findings : EXIT.clean,
+    base.findings,
+    options,
+    WITHOUT_READINGS,
+  );
 }
 
 function known(plan: Plan): string {
@@ -246,7 +255,7 @@ function listAll(run: Run, plan: Plan, options: WhatIfOptions): void {
       ? `${JSON.stringify(report, null, 2)}\n`
       : `${whatIfListText(report, run.io.paint)}\n`,
   );
-  if (base) endOn(run, EXIT.clean, base.findings, options);
+  if (base) endOn(run, EXIT.clean, base.findings, options, WITHOUT_READINGS);
 }
 
 function allWorked(plan: Plan, base: ToldSeason, options: WhatIfOptions): Listed[] {

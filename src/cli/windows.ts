@@ -1,5 +1,4 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
-import { findingsOf } from '../findings/find';
 import { countedFigure } from '../plan/figure';
 import type { Plan } from '../plan/model';
 import { nearest } from '../plan/nearest';
@@ -11,6 +10,7 @@ import { caution } from '../room/caution';
 import { CannotRun } from './io';
 import { type PlanOptions, type TodayOption, withFolder, withPlanOptions, withToday } from './options';
 import { openPlan } from './plan-files';
+import { foundWithReadings } from './readings-files';
 import { endWithFindings, print, type Run } from './run';
 import { wholeSeason } from './season';
 
@@ -67,7 +67,7 @@ export function addWindows(program: Command, run: Run): void {
         );
       }
       const season = wholeSeason(plan, options);
-      const findings = findingsOf(season);
+      const findings = foundWithReadings(run.io, season, options);
       const report = windowsReport(season, findings, {
         units: options.units,
         today: options.today ?? options.asOf ?? run.io.today,

@@ -1,5 +1,4 @@
 import { type Command, Option } from 'commander';
-import { findingsOf } from '../../findings/find';
 import type { Day } from '../../plan/dates';
 import { nearest } from '../../plan/nearest';
 import { growersOf } from '../../report/papers/growers';
@@ -14,6 +13,7 @@ import { CannotRun } from '../io';
 import { day, type PlanOptions, type TodayOption, withFolder, withPlanOptions, withToday } from '../options';
 import { openPlan } from '../plan-files';
 import { publishedWeeks } from '../published-schedule';
+import { foundWithReadings } from '../readings-files';
 import { endWithFindings, type Run } from '../run';
 import { wholeSeason } from '../season';
 import { inWeeks } from './in-weeks';
@@ -116,7 +116,7 @@ export function addPapers(program: Command, run: Run): void {
         io.out.write(written.map((file) => `Written: ${file}\n`).join(''));
       } else if (only && !second) io.out.write(paperText(io, only, where));
       else throw new CannotRun(`This makes ${files.length} files: ${severalHint(papers, files, options)}`);
-      endWithFindings(run, findingsOf(season), options);
+      endWithFindings(run, foundWithReadings(io, season, options), options);
     });
 }
 
