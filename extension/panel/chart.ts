@@ -224,8 +224,9 @@ export class Chart {
     if (key === undefined) return;
     this.rows.choose(key);
     this.rows.focus();
-    this.uncover(key);
+    // What is told of it beneath may take a line more than before, and the chart one less.
     this.host.choose(key);
+    this.uncover(key);
   }
 
   /** Scrolls so that the row is not behind axis or dock. */

@@ -7,11 +7,15 @@ import { filled, say } from './words';
 
 const WIDTH = 26;
 
-/** Above the plan's confidence a window ends within its own, below it a lower box goes on from there. */
-function confidenceEntry(confidence: number): readonly [string, readonly Node[]] {
-  const window = shape('rect', { class: 'window', x: 1, y: 3.5, width: 14, height: 15 });
-  const drawn = [window, withinLine(confidence, 8), beyondBox(confidence, { x: 15, width: 10 })];
-  return [filled(say.keyConfidence, confidence), drawn];
+/** Steps down from the window: a line within it at the highest confidence, boxes behind it at lower ones. */
+function confidenceEntry(): readonly [string, readonly Node[]] {
+  const [highest = 0, ...lower] = KEY_CONFIDENCES;
+  const drawn = [
+    shape('rect', { class: 'window', x: 1, y: 3.5, width: 10, height: 15 }),
+    withinLine(highest, 6),
+    ...lower.map((confidence, at) => beyondBox(confidence, { x: 11 + 7 * at, width: 7 })),
+  ];
+  return [filled(say.keyConfidence, KEY_CONFIDENCES.join(', ')), drawn];
 }
 
 /** What the shapes mean. */
@@ -28,7 +32,7 @@ export function drawKey(): HTMLElement {
         shape('rect', { class: 'late', x: 1, y: 4, width: 24, height: 14 }),
       ],
     ],
-    ...KEY_CONFIDENCES.map((confidence) => confidenceEntry(confidence)),
+    confidenceEntry(),
     [say.keyOpens, [openingMark('50%', false)]],
     [say.keyPinned, [openingMark('50%', true)]],
     [say.keyNoWeek, [conflictMark('50%')]],

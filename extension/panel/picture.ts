@@ -299,7 +299,7 @@ function keyEntries(view: TimelineView, series: SupplySeries | undefined): reado
       `<rect y="2.5" width="26" height="15" fill="${KEEP}" fill-opacity=".12" stroke="${MUTED}"/>`,
     ],
     [say.keyLate, '<rect y="3" width="26" height="14" fill="url(#late)"/>'],
-    ...(view.rows.some(({ byConfidence }) => byConfidence) ? KEY_CONFIDENCES.map(confidenceEntry) : []),
+    ...(view.rows.some(({ byConfidence }) => byConfidence) ? [confidenceEntry()] : []),
     [say.keyOpens, `<g transform="translate(13 0)">${DIAMOND}</g>`],
     [say.keyPinned, `<g transform="translate(13 0)">${PIN}</g>`],
     [say.keyPackedOut, `<polygon points="3,3 23,10 3,17" fill="${FRUIT}"/>`],
@@ -314,9 +314,14 @@ function keyEntries(view: TimelineView, series: SupplySeries | undefined): reado
   ];
 }
 
-function confidenceEntry(level: number): KeyEntry {
-  const window = `<rect y="2.5" width="14" height="15" fill="${KEEP}" fill-opacity=".12" stroke="${MUTED}"/>`;
-  return [filled(say.keyConfidence, level), window + withinLine(level, 7) + beyondBox(level, 14, 12)];
+function confidenceEntry(): KeyEntry {
+  const [highest = 0, ...lower] = KEY_CONFIDENCES;
+  const window = `<rect y="2.5" width="11" height="15" fill="${KEEP}" fill-opacity=".12" stroke="${MUTED}"/>`;
+  const boxes = lower.map((level, index) => beyondBox(level, 11 + 8 * index, 8));
+  return [
+    filled(say.keyConfidence, KEY_CONFIDENCES.join(', ')),
+    window + withinLine(highest, 6) + boxes.join(''),
+  ];
 }
 
 function key(entries: readonly KeyEntry[], columns: number): string {

@@ -99,7 +99,7 @@ describe('a window at other confidences than the plan’s', () => {
 
   test('is in the picture, with its key; a plan that knows none has neither', () => {
     const picture = timelinePicture(view);
-    expect(picture).toContain('at 80 % confidence');
+    expect(picture).toContain('at 95, 80, 50 % confidence');
     expect(picture).toContain('url(#likely)');
     const without = { ...view, rows: view.rows.map(({ byConfidence: _, ...others }) => others) };
     expect(timelinePicture(without)).not.toContain('confidence');
