@@ -2,6 +2,8 @@ import type { Regime, StorageTerm, Variety } from '../fruit/types';
 import type { Fill, Lot } from '../plan/model';
 import { type Threat, threatsOf } from './disorders';
 import { isTreated, type Softening, softeningOf } from './firmness';
+import { KeptLots } from './kept-lot';
+import { Standing, type StandingOf } from './standing';
 import { type SharedLife, sharedLife } from './storage-life';
 
 /** What lots of one variety, term and the same treatments share in a fill. */
@@ -16,7 +18,10 @@ export interface Alike {
 
 /** What the lots of one fill share, made once for all that are alike. A room holds few sorts of them. */
 export class AlikeLots {
+  /** Those that were kept. */
+  readonly kept = new KeptLots();
   private readonly made: Alike[] = [];
+  private readonly standings: Standing[] = [];
 
   constructor(
     readonly fill: Fill,
@@ -39,6 +44,17 @@ export class AlikeLots {
     };
     this.made.push(alike);
     return alike;
+  }
+
+  /** The one with these numbers. */
+  standing(of: StandingOf): Standing {
+    for (let index = this.standings.length - 1; index >= 0; index--) {
+      const standing = this.standings[index] as Standing;
+      if (standing.isOf(of)) return standing;
+    }
+    const standing = new Standing(of);
+    this.standings.push(standing);
+    return standing;
   }
 }
 

@@ -2,6 +2,7 @@ import type { Disorder, DisorderCondition, Regime, Variety } from '../fruit/type
 import { disorderTitle } from '../fruit/varieties/disorders';
 import { type Day, type Week, weekOfDay } from '../plan/dates';
 import { compute, countedFigure, type Figure } from '../plan/figure';
+import { LateFigure } from '../plan/late-figure';
 import type { Fill, Lot } from '../plan/model';
 import { figureLater } from '../room/figures';
 import { starchOneToEight } from './maturity';
@@ -17,15 +18,15 @@ export interface DisorderRisk {
   /** First week of it. */
   readonly from: Week;
   /** Last week in which it comes; to the end of storage where absent. */
-  readonly until?: Week;
+  readonly until?: Week | undefined;
   /** Days from the first picking to its beginning. */
   readonly begins: Figure<'days'>;
   /** Days from the first picking by which the lot is packed because of it, where somebody gives a number. */
-  readonly packedBy?: Figure<'days'>;
+  readonly packedBy?: Figure<'days'> | undefined;
   /** Why this lot, in words; empty where the variety alone is the reason. */
   readonly because: (show: Show) => string;
   /** What lessens it here, in words. */
-  readonly eased?: string;
+  readonly eased?: string | undefined;
 }
 
 /** What lots have in common that are of one variety and have had the same treatments, in a fill. */
@@ -102,10 +103,12 @@ export function lotDisorders(
 ): readonly DisorderRisk[] {
   if (threats.length === 0) return NONE;
   const { id, picked } = lot;
-  const risks: DisorderRisk[] = [];
-  for (const threat of threats) risks.push(riskOf(lot, threat, { id, picked, fill, start }));
+  const picking = { id, picked, fill, start };
+  const risks = threats.map(
+    (threat) => new RiskOfLot(threat, picking, easedBy(lot, picked, threat.disorder, threat.sealed)),
+  );
   if (risks.length < 2) return risks;
-  return risks.sort((a, b) => a.begins.value - b.begins.value || (a.disorder.id < b.disorder.id ? -1 : 1));
+  return risks.sort((a, b) => a.beginsAfter - b.beginsAfter || (a.disorder.id < b.disorder.id ? -1 : 1));
 }
 
 const NONE: readonly DisorderRisk[] = [];
@@ -118,24 +121,96 @@ interface Picking {
   readonly start: Day;
 }
 
-function riskOf(lot: Lot, threat: Threat, picking: Picking): DisorderRisk {
-  const { disorder, title, later, packedBy, because } = threat;
-  const { start } = picking;
-  const offset = daysToThreat(threat, start);
-  const begins = offset + (later ? Math.max(disorder.from.value, later.value) : disorder.from.value);
-  const eased = easedBy(lot, picking.picked, disorder, threat.sealed);
-  return {
-    disorder,
-    title,
-    from: weekOfDay(start + Math.floor(begins)),
-    ...(disorder.until && { until: weekOfDay(start + Math.ceil(disorder.until.value + offset)) }),
-    begins: figureLater(`${FROM_PICKING}${threat.begins}`, 'days', begins, () =>
-      fromPicking(threat.begins, disorder.from, offsetOf(threat, picking), later),
-    ),
-    ...(packedBy && { packedBy: packedFirst(threat, packedBy, offset, picking) }),
-    because,
-    ...(eased !== undefined && { eased }),
-  };
+/** Where a risk stands once it has let go of what its figures are made from. */
+export interface RisksAgain {
+  /** The same risk as it is made again. */
+  riskAgain(place: number): DisorderRisk | undefined;
+}
+
+/** A threat to one lot. There are thousands: it shares what all lots of a stay have in common. */
+class RiskOfLot implements DisorderRisk {
+  readonly #threat: Threat;
+  readonly #days: number;
+  readonly #offset: number;
+  /** What the figures are made from. */
+  #from: Picking | RisksAgain;
+  #place = 0;
+
+  constructor(
+    threat: Threat,
+    picking: Picking,
+    readonly eased: string | undefined,
+  ) {
+    const { disorder, later } = threat;
+    this.#threat = threat;
+    this.#from = picking;
+    this.#offset = daysToThreat(threat, picking.start);
+    this.#days = this.#offset + (later ? Math.max(disorder.from.value, later.value) : disorder.from.value);
+    this.from = weekOfDay(picking.start + Math.floor(this.#days));
+    const { until } = disorder;
+    this.until = until && weekOfDay(picking.start + Math.ceil(until.value + this.#offset));
+  }
+
+  readonly from: Week;
+  readonly until: Week | undefined;
+
+  get disorder(): Disorder {
+    return this.#threat.disorder;
+  }
+
+  get title(): string {
+    return this.#threat.title;
+  }
+
+  get because(): DisorderRisk['because'] {
+    return this.#threat.because;
+  }
+
+  get begins(): Figure<'days'> {
+    const [from, days, threat] = [this.#from, this.#days, this.#threat];
+    if ('riskAgain' in from) return new LateFigure(days, 'days', () => from.riskAgain(this.#place)?.begins);
+    return figureLater(`${FROM_PICKING}${threat.begins}`, 'days', days, () =>
+      fromPicking(threat.begins, threat.disorder.from, offsetOf(threat, from), threat.later),
+    );
+  }
+
+  /** Its value alone. */
+  get beginsAfter(): number {
+    return this.#days;
+  }
+
+  get packedBy(): Figure<'days'> | undefined {
+    const [from, threat] = [this.#from, this.#threat];
+    const { packedBy } = threat;
+    if (!packedBy) return undefined;
+    if (!('riskAgain' in from)) return packedFirst(threat, packedBy, this.#offset, from);
+    return new LateFigure(this.#offset + packedBy.value, 'days', () => from.riskAgain(this.#place)?.packedBy);
+  }
+
+  letGo(again: RisksAgain, place: number): void {
+    this.#from = again;
+    this.#place = place;
+  }
+
+  /** As any other risk. */
+  toJSON(): DisorderRisk {
+    const { disorder, title, from, until, begins, packedBy, because, eased } = this;
+    return {
+      disorder,
+      title,
+      from,
+      ...(until !== undefined && { until }),
+      begins,
+      ...(packedBy && { packedBy }),
+      because,
+      ...(eased !== undefined && { eased }),
+    };
+  }
+}
+
+/** The risks hold their figures by value from now on, and tell the rest of them from `again`. */
+export function risksLetGo(risks: readonly DisorderRisk[], again: RisksAgain): void {
+  for (const [place, risk] of risks.entries()) if (risk instanceof RiskOfLot) risk.letGo(again, place);
 }
 
 function packedFirst(

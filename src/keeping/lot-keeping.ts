@@ -1,15 +1,17 @@
 import type { Regime } from '../fruit/types';
-import { type Day, firstDayOfWeek, type Week } from '../plan/dates';
+import type { Day, Week } from '../plan/dates';
 import type { Figure } from '../plan/figure';
 import type { Fill } from '../plan/model';
 import type { LotInRoom } from '../room/types';
 import { AlikeLots } from './alike';
-import { type Standard, standardChance, surelyHolds, type Wanted, wantedChance } from './chance';
+import { surelyHolds, type Wanted, wantedChance } from './chance';
 import { waitingOf } from './delay';
 import { type DisorderRisk, lotDisorders } from './disorders';
-import { firmnessCourse, type PlainCourse, plainCourse, plainFirmness } from './firmness';
-import { type Lasting, type LastingInputs, lasting, lastingFigure } from './lasts';
+import { firmnessCourse } from './firmness';
+import { KeptLot } from './kept-lot';
+import { type Lasting, type LastingInputs, lastingFigure } from './lasts';
 import { termOf } from './maturity';
+import { lastDayOfWeek, type Standing } from './standing';
 import { lotLife } from './storage-life';
 import type { LotKeeping } from './types';
 
@@ -18,7 +20,7 @@ export interface LotTime {
   readonly keeping: LotKeeping;
   /** First day of picking: what its days count from. */
   readonly start: Day;
-  readonly standard: Standard;
+  readonly standing: Standing;
   /** The chance its keeping was made for. */
   readonly wanted: Wanted;
   readonly inputs: LastingInputs;
@@ -49,63 +51,38 @@ export function lotTimeFor(inRoom: LotInRoom, room: AlikeLots, wanted: Wanted): 
   const life = lotLife(waitingOf(lot, picked, fill), variety, fill, regime, alike.life);
   const course = firmnessCourse(lot, variety, fill, regime, start, alike.softening);
   const least = variety.leastExitFirmness;
-  const plain = course && plainCourse(course);
-  const standard: Standard = {
-    life: life.life.value,
-    spread: life.spread.value,
-    firmness: plain && { course: plain, least: least.value },
-  };
-  const inputs = { lotId: lot.id, lotLife: life, course, leastFirmness: least };
   const disorders = lotDisorders(lot, alike.threats, fill, start);
   const packedBy = firstOf(disorders);
-  const { days, setBy } = endedBy(packedBy, lasting(standard, wanted));
-  const keeping: LotKeeping = {
-    lot,
-    inRoom,
-    term,
-    storageLife: life.life,
-    spread: life.spread,
-    firmnessOn: firmnessFrom(plain, start),
-    withinStandard: chanceFrom(standard, packedBy?.value, start),
-    latest: lastWholeWeek(start, days),
-    latestSetBy: setBy,
-    disorders,
-  };
-  return { keeping, start, standard, wanted, inputs, packedBy };
+  const standing = room.standing({
+    start,
+    life: life.life.value,
+    spread: life.spread.value,
+    course,
+    least: least.value,
+    packedBy: packedBy?.value,
+  });
+  const { days, setBy: latestSetBy } = standing.lasts(wanted);
+  const latest = lastWholeWeek(start, days);
+  const kept = { inRoom, term, life, standing, latest, latestSetBy, disorders };
+  const inputs = { lotId: lot.id, lotLife: life, course, leastFirmness: least };
+  return { keeping: new KeptLot(kept, room.kept), start, standing, wanted, inputs, packedBy };
 }
 
 /** How long a lot lasts with a chance. */
-export function lastsWith({ standard, packedBy }: LotTime, wanted: Wanted): Lasting {
-  return endedBy(packedBy, lasting(standard, wanted));
+export function lastsWith({ standing }: LotTime, wanted: Wanted): Lasting {
+  return standing.lasts(wanted);
 }
 
 /** The same days, with how they come about. */
-export function lastsFigure({ inputs, standard, packedBy }: LotTime, wanted: Wanted): Figure<'days'> {
-  const days = lastingFigure(inputs, standard, wanted);
+export function lastsFigure({ inputs, standing, packedBy }: LotTime, wanted: Wanted): Figure<'days'> {
+  const days = lastingFigure(inputs, standing.standard, wanted);
   return packedBy && packedBy.value < days.value ? packedBy : days;
 }
 
 /** Whether a lot is sure to last to the end of a week with a chance; where not, it may all the same. */
-export function surelyLasts({ start, standard, packedBy }: LotTime, week: Week, wanted: Wanted): boolean {
+export function surelyLasts({ start, standing, packedBy }: LotTime, week: Week, wanted: Wanted): boolean {
   const days = lastDayOfWeek(week) - start;
-  return days > 0 && !(packedBy && packedBy.value < days) && surelyHolds(standard, days, wanted);
-}
-
-// These hold what they need and no more: a function made in `lotTime` would hold all that was made there.
-
-function firmnessFrom(course: PlainCourse | undefined, start: Day): LotKeeping['firmnessOn'] {
-  return (day) => course && plainFirmness(course, day - start);
-}
-
-function chanceFrom(
-  standard: Standard,
-  packedBy: number | undefined,
-  start: Day,
-): LotKeeping['withinStandard'] {
-  return (week) => {
-    const days = lastDayOfWeek(week) - start;
-    return packedBy !== undefined && days > packedBy + 1e-6 ? 0 : standardChance(standard, days);
-  };
+  return days > 0 && !(packedBy && packedBy.value < days) && surelyHolds(standing.standard, days, wanted);
 }
 
 /** Days from picking by which a disorder has the lot packed first. */
@@ -116,16 +93,8 @@ function firstOf(disorders: readonly DisorderRisk[]): Figure<'days'> | undefined
   return first;
 }
 
-function endedBy(packedBy: Figure<'days'> | undefined, lasts: Lasting): Lasting {
-  return packedBy && packedBy.value < lasts.days ? { days: packedBy.value, setBy: 'disorder' } : lasts;
-}
-
 /** The last week whose Sunday comes before so many days from `start` are over. */
 export function lastWholeWeek(start: Day, days: number): Week {
   // A hair more, so that a whole number of days is not lost to the last binary digit. Sunday of week w is 7w + 3.
   return Math.floor((start + days + 1e-6 - 3) / 7);
-}
-
-function lastDayOfWeek(week: Week): Day {
-  return firstDayOfWeek(week) + 6;
 }

@@ -1,8 +1,8 @@
 import type { StorageTerm, Variety } from '../fruit/types';
 import { type DisplayUnits, fixedApart, measure, unitLabel } from '../plan/display';
 import { compute, countedFigure, type Figure, type Source } from '../plan/figure';
-import type { Maturity, StarchScale } from '../plan/model';
-import type { LotKeeping } from './types';
+import type { Lot, Maturity, StarchScale } from '../plan/model';
+import type { LotInRoom } from '../room/types';
 
 /** The term a lot's maturity suits, and why in words, which are made when somebody asks. */
 export interface TermDecision {
@@ -48,7 +48,10 @@ export function termOf(maturity: Maturity | undefined, variety: Variety): TermDe
 }
 
 /** Why a lot's maturity suits its term, in words. */
-export function termReason({ lot, inRoom }: Pick<LotKeeping, 'lot' | 'inRoom'>, units: DisplayUnits): string {
+export function termReason(
+  { lot, inRoom }: { readonly lot: Pick<Lot, 'maturity'>; readonly inRoom: Pick<LotInRoom, 'variety'> },
+  units: DisplayUnits,
+): string {
   return termOf(lot.maturity, inRoom.variety).reason(units);
 }
 
@@ -115,20 +118,20 @@ function byStarch({ starch, starchScale }: Maturity, table: Thresholds['starch']
   if (!starch) return undefined;
   const index = starchOneToEight(starch.value, starchScale);
   const converted = starchScale === 'one-to-eight' ? '' : ' on the one-to-eight scale';
-  const said = `starch ${tenth(index)}${converted}`;
+  const said = () => `starch ${tenth(index)}${converted}`;
   if (index <= table.mature.value) {
     return {
       term: 'long',
-      reason: () => `${said} is within ${table.mature.value}, mature for long-term storage`,
+      reason: () => `${said()} is within ${table.mature.value}, mature for long-term storage`,
     };
   }
   if (index < table.overMature.value) {
     return {
       term: 'mid',
-      reason: () => `${said} is past ${table.mature.value}, the limit for long-term storage`,
+      reason: () => `${said()} is past ${table.mature.value}, the limit for long-term storage`,
     };
   }
-  return { term: 'short', reason: () => `${said} has reached ${table.overMature.value}, over-mature` };
+  return { term: 'short', reason: () => `${said()} has reached ${table.overMature.value}, over-mature` };
 }
 
 function byEthylene({ ethylene }: Maturity): Judged | undefined {
