@@ -6,6 +6,8 @@
  * again when they are made again. A result holds nothing of the kind: there are thousands of them.
  */
 
+import type { Steps } from '../../plan/steps';
+
 /** A result that is old once something it looked at has changed. */
 export interface Dependent {
   isOld: boolean;
@@ -56,34 +58,55 @@ export class Noticer {
 
   /** What is read meanwhile, nobody is told to have read. */
   unnoticed<T>(work: () => T): T {
+    return this.noticed(undefined, work);
+  }
+
+  /** What is read meanwhile, the reader reads. */
+  noticed<T>(reader: Dependent | undefined, work: () => T): T {
     const around = this.reader;
-    this.reader = undefined;
+    this.reader = reader;
     try {
       return work();
     } finally {
       this.reader = around;
     }
   }
+
+  /** The same in steps. */
+  *noticedSteps<T>(reader: Dependent, steps: Steps<T>): Steps<T> {
+    for (;;) {
+      const { done, value } = this.noticed(reader, () => steps.next());
+      if (done) return value;
+      yield;
+    }
+  }
 }
 
 /** One result. */
 export class Cell<T> implements Dependent {
-  isOld = true;
+  private isOldNow = true;
   private value: T | undefined;
   private inputs: readonly unknown[] = NONE;
 
   /** The round of `Cells` in which it was asked for last. */
   round = 0;
 
+  /** `among`: those that are to know when it is old. */
+  constructor(private readonly among?: { hasOld: boolean }) {}
+
+  get isOld(): boolean {
+    return this.isOldNow;
+  }
+
+  set isOld(isOld: boolean) {
+    this.isOldNow = isOld;
+    if (isOld && this.among) this.among.hasOld = true;
+  }
+
   /** The result, made again where something it looked at has changed, or an input. */
   get(noticer: Noticer, inputs: readonly unknown[], make: () => T): T {
     if (this.isOld || !sameItems(inputs, this.inputs)) this.make(noticer, inputs, make);
     return this.value as T;
-  }
-
-  /** The result that was made last; undefined where it holds no longer. */
-  atHand(): T | undefined {
-    return this.isOld ? undefined : this.value;
   }
 
   /** Nobody needs the result any more. Those it looked at forget it in their time. */
@@ -118,26 +141,20 @@ export class Cells<T> {
   private round = 0;
   /** How many were asked for in this round. */
   private asked = 0;
+  /** Whether any may be old since the last round ended. */
+  hasOld = false;
 
   constructor(private readonly noticer: Noticer) {}
 
   get(key: string, inputs: readonly unknown[], make: () => T): T {
     let cell = this.cells.get(key);
     if (!cell) {
-      cell = new Cell<T>();
+      cell = new Cell<T>(this);
       cell.round = this.round - 1;
       this.cells.set(key, cell);
     }
     this.ask(cell);
     return cell.get(this.noticer, inputs, make);
-  }
-
-  /** What was made for a key without inputs, where it still holds. */
-  atHand(key: string): T | undefined {
-    const cell = this.cells.get(key);
-    const value = cell?.atHand();
-    if (cell && value !== undefined) this.ask(cell);
-    return value;
   }
 
   endRound(): void {
@@ -149,6 +166,8 @@ export class Cells<T> {
       }
     this.round++;
     this.asked = 0;
+    // All that stay have been asked for, and so made again where they were old.
+    this.hasOld = false;
   }
 
   private ask(cell: Cell<T>): void {

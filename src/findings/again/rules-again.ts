@@ -4,6 +4,7 @@ import { type EntryMap, findIn, mapIn, mapsOf } from '../each-entry';
 import { rules } from '../rules';
 import type { ComputedSeason, FindIn, Rule } from '../types';
 import { Cells, type Noticer } from './cells';
+import { OrderedCells } from './ordered-cells';
 import { OneOf } from './watched-map';
 import { allOf, type Through } from './watched-plan';
 
@@ -17,9 +18,6 @@ const MAPS: readonly EntryMap[] = [
   'filled',
   'keeping',
 ];
-
-/** Entries that are looked at in one step. */
-const ENTRIES_A_STEP = 8;
 
 interface Finder {
   readonly code: string;
@@ -60,11 +58,12 @@ const ofEntries: ReadonlyMap<EntryMap, EntryRules> = new Map(
 /** Runs only those rules again that looked at something that has changed; those of single entries for these alone. */
 export class RulesAgain {
   private readonly cells: Cells<readonly Problem[]>;
-  private readonly entryCells: ReadonlyMap<EntryMap, Cells<readonly Problem[]>>;
+  private readonly entryCells: ReadonlyMap<EntryMap, OrderedCells<readonly Problem[]>>;
 
   constructor(noticer: Noticer) {
     this.cells = new Cells(noticer);
-    this.entryCells = new Map(MAPS.map((map) => [map, new Cells<readonly Problem[]>(noticer)] as const));
+    const cells = () => new OrderedCells<readonly Problem[]>(noticer, (problems) => problems.length > 0);
+    this.entryCells = new Map(MAPS.map((map) => [map, cells()] as const));
   }
 
   /**
@@ -94,19 +93,14 @@ export class RulesAgain {
         return one;
       };
       const look = () => foundIn(entryRules, view, oneOf());
-      const make = () => around(look);
       const cells = this.entryCells.get(map);
-      let made = 0;
-      for (const id of mapIn(season, map).keys()) {
-        let problems = cells?.atHand(id);
-        if (!problems) {
-          if (made++ % ENTRIES_A_STEP === 0) yield;
-          oneOf().lookAt(id);
-          problems = cells?.get(id, [], make) ?? [];
-        }
-        if (problems.length > 0) found.push(...problems);
-      }
-      cells?.endRound();
+      if (!cells) continue;
+      cells.setKeys(mapIn(season, map));
+      yield* cells.makeOld((id) => {
+        oneOf().lookAt(id);
+        return around(look);
+      });
+      for (const { value } of cells.sayingAny()) if (value) found.push(...value);
     }
     this.cells.endRound();
     return found;

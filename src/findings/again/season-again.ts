@@ -18,21 +18,31 @@ import { type FoundCourses, type PutOff, puttingOff } from '../courses';
 import { type FindOptions, findingsAmong } from '../find';
 import { type PlacedPart, placedAgain } from '../placed';
 import type { ComputedSeason, Finding } from '../types';
-import { Cell, Cells, Noticer, sameItems } from './cells';
+import { Cell, Cells, type Dependent, Noticer, sameItems } from './cells';
 import { folded } from './folded';
+import { type OrderedCell, OrderedCells } from './ordered-cells';
 import { RulesAgain } from './rules-again';
 import { Watched, WatchedFruit } from './watched';
 import { WatchedMap } from './watched-map';
 import { type Through, WatchedPlan } from './watched-plan';
-
-/** Entries that are made in one step: most of them are at hand. */
-const ENTRIES_A_STEP = 8;
 
 /** The part of a season that needs no schedule. */
 type Rooms = Pick<ComputedSeason, 'fruit' | 'capacities' | 'filled' | 'keeping'> & {
   readonly plan: Plan;
   readonly view: Plan;
 };
+
+/** What is made of the rooms of a season, and what it was made of. */
+interface PlantMade {
+  readonly reader: Dependent;
+  readonly filled: RoomsMade<FilledRoom>;
+  readonly opens: Openings | undefined;
+  readonly cooling: ReadonlyMap<string, CoolingCourse>;
+  readonly plant: PlantSeason | undefined;
+}
+
+/** Something that is made of each room: the very same list while none of it has changed. */
+type RoomsMade<T> = readonly OrderedCell<T | undefined>[];
 
 export interface Grain {
   /**
@@ -71,7 +81,10 @@ export class SeasonAgain {
   private placedOf: undefined | { readonly fills: Plan['fills']; readonly parts: ComputedSeason['placed'] };
   private lastKnown: KnownPlan | undefined;
   private lastPlant: PlantSeason | undefined;
-  private lastCooling: ReadonlyMap<string, CoolingCourse> | undefined;
+  private plantMade: PlantMade | undefined;
+  private readonly capacityCells = this.each<RoomCapacity>();
+  private readonly filledCells = this.each<FilledRoom>();
+  private readonly keepingCells = this.each<RoomKeeping>();
   private opens: { readonly of: ComputedSeason['release']; readonly weeks: Openings | undefined } | undefined;
 
   constructor(private readonly grain: Grain = { byField: false }) {}
@@ -84,15 +97,11 @@ export class SeasonAgain {
   /** The same in steps, some entries each. What work that is let go of leaves undone, the next does, for any plan. */
   *computeSteps(written: Plan, { release, courses, readings }: AgainOptions): Steps<ComputedSeason> {
     const { plan, view, fruit, capacities, filled, keeping } = yield* this.rooms(written);
-    yield;
-    this.lastCooling = coolingInGroups(view, filled, this.keep);
-    yield;
     this.release.set(release);
     this.courses.set(courses);
     this.readings.set(readings);
-    const plant = this.samePlant(yield* plantSeasonSteps(view, filled, this.opensOf(release), this.keep));
+    const { plant } = yield* this.plantOf(view, filled, this.opensOf(release));
     this.plant.set(plant);
-    this.cells.endRound();
     const placed = this.placedNow(plan);
     return {
       ...{ plan, placed, fruit, capacities, filled, plant, keeping, release },
@@ -113,7 +122,7 @@ export class SeasonAgain {
 
   /** Cooling of all rooms of the season that was computed last, by fill. */
   cooling(): ReadonlyMap<string, CoolingCourse> | undefined {
-    return this.lastCooling;
+    return this.plantMade?.cooling;
   }
 
   private readonly keep: Keep = (key, inputs, make) =>
@@ -127,31 +136,55 @@ export class SeasonAgain {
     const view = this.plan.view();
     const fruit = this.fruitOf(plan);
     this.fruit.set(fruit);
-    const capacities = yield* this.entries('capacity', plan.rooms.keys(), (id) => capacityIn(view, id));
+    const capacities = yield* this.made(this.capacityCells, plan.rooms, (id) => capacityIn(view, id));
     this.capacities.set(capacities);
-    const filled = yield* this.entries('filled', plan.fills.keys(), (id) =>
+    const filled = yield* this.made(this.filledCells, plan.fills, (id) =>
       standingForLots(filledIn(view, this.fruit, this.capacities, id)),
     );
     this.filled.set(filled);
-    const keeping = yield* this.entries('keeping', filled.keys(), (id) => keepingIn(view, this.filled, id));
+    const keeping = yield* this.made(this.keepingCells, filled, (id) => keepingIn(view, this.filled, id));
     this.keeping.set(keeping);
     return { plan, view, fruit, capacities, filled, keeping };
   }
 
-  /** What is made for each identifier; those for which there is nothing are left out. */
-  private *entries<T>(
-    step: string,
-    ids: Iterable<string>,
+  private each<T>(): OrderedCells<T | undefined> {
+    return new OrderedCells<T | undefined>(this.noticer, (value) => value !== undefined);
+  }
+
+  /** What is made for each key of a map; those for which there is nothing are left out. */
+  private *made<T>(
+    cells: OrderedCells<T | undefined>,
+    of: ReadonlyMap<string, unknown>,
     make: (id: string) => T | undefined,
   ): Steps<Map<string, T>> {
+    cells.setKeys(of);
+    yield* cells.makeOld((id) => this.folds(make(id), () => make(id)));
     const made = new Map<string, T>();
-    let asked = 0;
-    for (const id of ids) {
-      if (asked++ % ENTRIES_A_STEP === 0) yield;
-      const value = this.keep(`${step} ${id}`, [], () => this.folds(make(id), () => make(id)));
-      if (value !== undefined) made.set(id, value);
-    }
+    for (const { key, value } of cells.sayingAny()) if (value !== undefined) made.set(key, value);
     return made;
+  }
+
+  /** Cooling and the plant's weeks; those at hand where nothing that they look at has changed. */
+  private *plantOf(
+    view: Plan,
+    rooms: ReadonlyMap<string, FilledRoom>,
+    opens: Openings | undefined,
+  ): Steps<PlantMade> {
+    const filled = this.filledCells.sayingAny();
+    const last = this.plantMade;
+    const isSame = last && !last.reader.isOld && last.filled === filled && last.opens === opens;
+    if (isSame && !this.cells.hasOld) return last;
+    if (last) last.reader.isOld = true;
+    this.plantMade = undefined;
+    const reader: Dependent = { isOld: false };
+    yield;
+    const cooling = this.noticer.noticed(reader, () => coolingInGroups(view, rooms, this.keep));
+    yield;
+    const steps = plantSeasonSteps(view, rooms, opens, this.keep);
+    const plant = this.samePlant(yield* this.noticer.noticedSteps(reader, steps));
+    this.cells.endRound();
+    this.plantMade = { reader, filled, opens, cooling, plant };
+    return this.plantMade;
   }
 
   /** Whoever has one season at a time holds it without how its figures came about: that is made again when asked for. */

@@ -160,10 +160,13 @@ export class WatchedEntries<V extends object> extends ReadMap<V> {
     if (last === next) return;
     this.now = next;
     let isSame = last.size === next.size;
-    const order = last.keys();
+    const order = last.entries();
     for (const [key, entry] of next) {
-      if (order.next().value !== key) isSame = false;
-      if (last.get(key) !== entry) this.replace(key, entry);
+      const before = order.next().value;
+      // Mostly the same key stands in the same place, and need not be looked up.
+      const isInPlace = before !== undefined && before[0] === key;
+      if (!isInPlace) isSame = false;
+      if ((isInPlace ? before[1] : last.get(key)) !== entry) this.replace(key, entry);
     }
     this.asked = undefined;
     if (isSame) return;

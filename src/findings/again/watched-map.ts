@@ -23,10 +23,13 @@ export class WatchedMap<V> extends ReadMap<V> {
     if (last === next) return;
     this.now = next;
     let isSame = last.size === next.size;
-    const order = last.keys();
+    const order = last.entries();
     for (const [key, value] of next) {
-      if (order.next().value !== key) isSame = false;
-      if (last.get(key) === value) continue;
+      const before = order.next().value;
+      // Mostly the same key stands in the same place, and need not be looked up.
+      const isInPlace = before !== undefined && before[0] === key;
+      if (!isInPlace) isSame = false;
+      if ((isInPlace ? before[1] : last.get(key)) === value) continue;
       isSame = false;
       this.tell(key);
     }
