@@ -32,7 +32,7 @@ Severities are set in the plan, under policy: findings.
 A comment allows a finding at its place: # lotwright: allow <code> -- <reason>
 
 Formats:
-  text          for people
+  text          for people; the caution about opening rooms once, before all that speaks of it
   lines         a line for each finding, for lists of problems in editors
   json          for programs, by its published schema: lotwright schema check
   sarif         SARIF 2.1.0, which forges and editors read; each rule with its page

@@ -34,7 +34,7 @@ export function findingsAmong(
   ofRules: readonly Problem[],
   options: FindOptions,
 ): Finding[] {
-  const problems = [...season.plan.problems, ...unknownRules(season), ...ofRules];
+  const problems = [...season.plan.problems, ...unknownRules(season), ...keptOn(season), ...ofRules];
   const used = new Set<number>();
   const kept = withoutAllowed(season, problems, used).filter((problem) => !isTooLate(season.plan, problem));
   const shown = kept.flatMap((problem) => toFinding(season, problem, options));
@@ -56,8 +56,8 @@ export function findingsAmong(
 
 function toFinding(season: ComputedSeason, problem: Problem, options: FindOptions): Finding[] {
   const rule = ruleOf(problem.code);
-  const chosen =
-    season.plan.policy.findings.get(problem.code)?.value ?? options.severities?.get(problem.code);
+  const asked = season.plan.policy.findings.get(problem.code)?.value ?? options.severities?.get(problem.code);
+  const chosen = rule.isKept && asked === 'off' ? undefined : asked;
   // What cannot be read cannot be wished away: such codes keep their severity.
   const severity = rule.find ? (chosen ?? problem.severity ?? rule.severity) : rule.severity;
   if (severity === 'off') return [];
@@ -87,6 +87,18 @@ function* unknownRules({ plan }: ComputedSeason): Iterable<Problem> {
       };
 }
 
+/** Lines of the policy that would turn a caution off. */
+function* keptOn({ plan }: ComputedSeason): Iterable<Problem> {
+  for (const [code, { value, at }] of plan.policy.findings)
+    if (value === 'off' && hasRule(code) && ruleOf(code).isKept)
+      yield {
+        code: 'allowance-unused',
+        message: `\`${code}\` is a caution and stays on: this line changes nothing. Take it out.`,
+        at,
+        about: code,
+      };
+}
+
 /** Findings that a comment allows are left out, and the comments noted by their index. */
 function withoutAllowed(
   season: ComputedSeason,
@@ -94,7 +106,8 @@ function withoutAllowed(
   used: Set<number>,
 ): readonly Problem[] {
   return problems.filter((problem) => {
-    if (!ruleOf(problem.code).find) return true;
+    const { find, isKept } = ruleOf(problem.code);
+    if (!find || isKept) return true;
     const index = season.plan.allowances.findIndex(
       ({ code, covers }) =>
         code === problem.code &&
@@ -115,7 +128,10 @@ function unusedAllowances(season: ComputedSeason, used: ReadonlySet<number>): Pr
     .map(
       (allowance): Problem => ({
         code: 'allowance-unused',
-        message: `This comment allows \`${allowance.code}\`, but there is no such finding here. Remove the comment, or check the code's spelling and the line.`,
+        message:
+          hasRule(allowance.code) && ruleOf(allowance.code).isKept
+            ? `This comment allows \`${allowance.code}\`, which is a caution and stays on. Remove the comment.`
+            : `This comment allows \`${allowance.code}\`, but there is no such finding here. Remove the comment, or check the code's spelling and the line.`,
         at: allowance.at,
         about: `${allowance.at.file}:${allowance.code}`,
         fixes: [{ title: 'Remove the comment', edits: [{ at: allowance.at, newText: '' }] }],

@@ -40,6 +40,8 @@ export interface Rule {
   readonly severity: Severity;
   /** One line for lists. */
   readonly summary: string;
+  /** True of a caution that no setting, policy or comment turns off. */
+  readonly isKept?: boolean;
   /** Undefined for codes that reading the plan gives itself. */
   readonly find?: (season: ComputedSeason) => Iterable<Problem>;
   /** The same entry by entry, where it is given: for rules of lots, of which there are thousands. */

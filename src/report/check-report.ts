@@ -3,6 +3,7 @@ import type { ComputedSeason, Finding } from '../findings/types';
 import type { UnitSystem } from '../plan/display';
 import type { PlanText } from '../plan/model';
 import type { Severity } from '../plan/problem';
+import { caution, isCautioned, withCautionAbove } from '../room/caution';
 import { noPaint, type Paint } from './paint';
 import { countFindings, findingJson, planPart } from './parts';
 import { lineText, type Place } from './place';
@@ -35,14 +36,22 @@ export function checkReport(
   };
 }
 
-/** The report as text: findings by file, each with its line of the plan; then a line that sums up. */
+/**
+ * The report as text: findings by file, each with its line of the plan; then a line that sums up. The caution stands once
+ * before all of them, in full, where one of them speaks of opening: told in each it would no longer be read.
+ */
 export function checkText(
   report: CheckReport,
   files: ReadonlyMap<string, PlanText>,
   paint: Paint = noPaint,
 ): string {
-  const lines = report.findings.flatMap((finding) => [...findingText(finding, files, paint), '']);
-  return [...lines, summaryLine(report, paint)].join('\n');
+  const lines = report.findings.flatMap((finding) => {
+    const message = withCautionAbove(finding.message);
+    return [...findingText({ ...finding, message }, files, paint), ''];
+  });
+  const isTold = report.findings.some(({ message }) => isCautioned(message));
+  const first = isTold ? [...wrap(caution, PAGE_WIDTH).map(paint.bold), ''] : [];
+  return [...first, ...lines, summaryLine(report, paint)].join('\n');
 }
 
 /** A line for each finding, however long, then the line that sums up: for programs that read line by line. */

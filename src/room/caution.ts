@@ -12,6 +12,19 @@ export const cautionInShort =
   'Sealed rooms kill. These are planning figures, not leave to enter: first read oxygen and carbon dioxide, both, with ' +
   'a calibrated instrument. Local codes and trained, licensed people decide.';
 
+/** What stands in a finding's place for it where the report has told it in full before. */
+const POINTER = 'The caution above comes first.';
+
+/** A text in which the caution, or its short form, is pointed to and not told again; the same where it has neither. */
+export function withCautionAbove(text: string): string {
+  return text.replaceAll(caution, POINTER).replaceAll(cautionInShort, POINTER);
+}
+
+/** Whether a text holds the caution, in full or in short. */
+export function isCautioned(text: string): boolean {
+  return text.includes(caution) || text.includes(cautionInShort);
+}
+
 /** What goes with lime handling. */
 export const limeCaution =
   'Lime dust burns eyes, skin and lungs. Follow the safety data sheet and local codes; trained people with the ' +

@@ -74,6 +74,7 @@ export const safetyRules: readonly Rule[] = [
     code: 'caution-before-opening',
     family: 'safety',
     severity: 'notice',
+    isKept: true,
     summary: 'The caution before a sealed room is opened.',
     find: cautionBeforeOpening,
   },
