@@ -1,7 +1,9 @@
 import { parseDay, parseWeek } from '../dates';
 import type { ReferableSection } from '../schema/values';
+import type { FlowLayouts } from '../text/flow-layout';
 import { KnownTexts, ownCopy } from '../text/known-texts';
 import type { KeyNode, ListNode, MapNode, Node, ScalarNode } from '../text/nodes';
+import type { ShapedMap } from '../text/shaped-map';
 import type { Item, Named } from './checked';
 import { isGood } from './good-text';
 import { type ItemKind, itemKinds } from './item-kinds';
@@ -49,9 +51,6 @@ const MOST_KEYS = 30;
 /** Texts that are remembered as good, for each place in the schema. */
 const MOST_GOOD = 512;
 
-/** Longer scalars are hardly ever said twice. */
-const MOST_REMEMBERED = 60;
-
 /** All that is looked at here; a schema that says more is left to the validator. */
 const KNOWN_WORDS = new Set([
   'type',
@@ -79,12 +78,11 @@ export class Shape {
   readonly keyKind: Schema['x-key-kind'];
   /** The place of each key among the shapes below. */
   readonly keys: ReadonlyMap<string, number> | undefined;
-  /** Each key as it is mostly written, with its colon and a space. */
-  readonly keyTexts: readonly string[];
-  /** The place of the key that stood last behind each key, moved by one: the first is what stood first. */
-  readonly behind: number[];
-  /** A scalar that was found good here, as it was written last; it holds no text but its own. */
-  said: ScalarNode | undefined;
+  /** A scalar that was found good here, as an entry had it last; it holds no text but its own. */
+  said: { -readonly [K in keyof ScalarNode]: ScalarNode[K] } | undefined;
+  /** What the reading of an entry by its schema fills with the map that stands here, and how such maps were written. */
+  map: ShapedMap | undefined;
+  layouts: FlowLayouts | undefined;
   /** A bit for each key that must be there. */
   readonly required: number = 0;
   private readonly below: (Shape | undefined)[] = [];
@@ -113,8 +111,6 @@ export class Shape {
     this.keyRefersTo = schema['x-key-refers-to'] as ReferableSection | undefined;
     this.keyKind = schema['x-key-kind'];
     this.keys = properties && new Map(names.map((name, index) => [name, index]));
-    this.keyTexts = names.map((name) => `${name}: `);
-    this.behind = names.map((_, index) => index);
     for (const name of required) this.required |= 1 << names.indexOf(name);
     this.names = propertyNames && new Shape(propertyNames);
     this.properties = Object.values(properties ?? {});
@@ -153,12 +149,6 @@ export class Shape {
     if (!this.isValid(value) || !isGood(this.schema, value)) return false;
     this.good ??= new KnownTexts(MOST_GOOD);
     return this.good.set(ownCopy(value), true);
-  }
-
-  /** Keeps a scalar that was found good, but not one in quotes or a long one, which may hold more text than its own. */
-  remember(scalar: ScalarNode): void {
-    const { value, raw } = scalar;
-    if ((value === raw || typeof value === 'number') && raw.length <= MOST_REMEMBERED) this.said = scalar;
   }
 
   isGoodName(name: string): boolean {

@@ -14,9 +14,9 @@ export function quickParse(text: string): MapNode | undefined {
 const LF = 10;
 const CR = 13;
 export const SPACE = 32;
-export const HASH = 35;
+const HASH = 35;
 const COLON = 58;
-export const COMMA = 44;
+const COMMA = 44;
 export const DASH = 45;
 export const QUOTE = 39;
 export const DOUBLE_QUOTE = 34;
@@ -38,8 +38,13 @@ const USUAL_KEY = /[A-Za-z][\w-]{0,198}:(?= )/y;
 const PLAIN_SIGNS = /[^\r\n#:,[\]{}]+/y;
 const MOST_DEPTH = 20;
 
+interface PlainScalar {
+  readonly raw: string;
+  readonly value: string | number;
+}
+
 /** Scalars by what is written. Longer ones are hardly ever said twice. */
-const plainScalars = new KnownTexts<{ readonly raw: string; readonly value: string | number }>(4096);
+const plainScalars = new KnownTexts<PlainScalar>(4096);
 const MOST_KNOWN_LENGTH = 60;
 
 export class QuickParser {
@@ -267,15 +272,8 @@ export class QuickParser {
   }
 
   private plainFrom(start: number, end: number): ScalarNode | undefined {
-    const written = this.text.slice(start, end);
-    const known = plainScalars.get(written);
-    if (known) return { kind: 'scalar', value: known.value, raw: known.raw, start, end };
-    if (!PLAIN_START.test(written) || SPECIAL.test(written) || written.includes('\t')) return undefined;
-    const isKept = written.length <= MOST_KNOWN_LENGTH;
-    const raw = isKept ? ownCopy(written) : written;
-    const value = INTEGER.test(raw) || DECIMAL.test(raw) ? Number(raw) : raw;
-    if (isKept) plainScalars.set(raw, { raw, value });
-    return { kind: 'scalar', value, raw, start, end };
+    const known = plainScalar(this.text.slice(start, end));
+    return known && { kind: 'scalar', value: known.value, raw: known.raw, start, end };
   }
 
   /** White space, line ends and comments between the parts of a flow collection. */
@@ -327,6 +325,17 @@ export class QuickParser {
   protected code(ahead = 0): number {
     return this.text.charCodeAt(this.at + ahead);
   }
+}
+
+/** What is written as a plain scalar on one line; undefined for what is not read for certain. */
+export function plainScalar(written: string): PlainScalar | undefined {
+  const known = plainScalars.get(written);
+  if (known) return known;
+  if (!PLAIN_START.test(written) || SPECIAL.test(written) || written.includes('\t')) return undefined;
+  const isKept = written.length <= MOST_KNOWN_LENGTH;
+  const raw = isKept ? ownCopy(written) : written;
+  const scalar = { raw, value: INTEGER.test(raw) || DECIMAL.test(raw) ? Number(raw) : raw };
+  return isKept ? plainScalars.set(raw, scalar) : scalar;
 }
 
 function isFlowSign(code: number): boolean {

@@ -1,15 +1,15 @@
 import type { Item, Named } from '../check/checked';
 import type { EntrySection } from '../check/item-kinds';
 import { isGoodNode, isGoodScalar, type Shape, shapeOfKind } from '../check/quick-check';
-import type { MapNode, Node } from './nodes';
+import { FlowLayouts, type InnerMap, type ValuePlace } from './flow-layout';
+import type { MapNode, Node, ScalarNode } from './nodes';
 import {
   CLOSE_MAP,
-  COMMA,
   DASH,
   DOUBLE_QUOTE,
-  HASH,
   OPEN_LIST,
   OPEN_MAP,
+  plainScalar,
   QUOTE,
   QuickParser,
   SPACE,
@@ -24,6 +24,7 @@ export interface ShapedItem extends Item {
 /**
  * Reads a chunk that holds one entry as entries should be: by its schema, parsed and checked in one pass. Undefined
  * where anything is otherwise; then the chunk is read as a tree, and that is checked. A test holds both to the same.
+ * What it gives stands until it is called again: then it is filled anew.
  */
 export function shapedParse(kind: EntrySection, text: string): ShapedItem | undefined {
   return parser.item(kind, text);
@@ -89,7 +90,7 @@ class ShapedParser extends QuickParser {
 
   /** As `blockMap`. */
   private shapedBlock(indent: number, shape: Shape, keys: Shape['keys'] & object): MapNode | undefined {
-    const map = new ShapedMap(keys, false, this.at);
+    const map = mapOf(shape, keys).begin(this.at, false);
     let seen = 0;
     for (;;) {
       const start = this.at;
@@ -107,83 +108,115 @@ class ShapedParser extends QuickParser {
     return (seen & shape.required) === shape.required ? map : undefined;
   }
 
-  /**
-   * As `flowMap`. What it meets is nearly always what stood there in the map before: the same key behind the last one, and
-   * often the same value. Both are compared with the text before they are looked for.
-   */
+  /** As `flowMap`. */
   private shapedFlow(indent: number, shape: Shape, keys: Shape['keys'] & object): MapNode | undefined {
-    const { text } = this;
-    const map = new ShapedMap(keys, true, this.at);
-    let seen = 0;
-    let before = -1;
-    let at = this.at + 1;
-    for (;;) {
-      let code = text.charCodeAt(at);
-      while (code === SPACE) code = text.charCodeAt(++at);
-      // A line's end or a comment may stand here, or nothing any more.
-      if (!(code > HASH)) {
-        this.at = at;
-        if (!this.skipInFlow(indent)) return undefined;
-        at = this.at;
-        code = text.charCodeAt(at);
+    shape.layouts ??= new FlowLayouts(shape);
+    const alike = this.writtenAlike(indent, shape, keys, shape.layouts);
+    if (alike) return alike;
+    const map = this.byKeys(indent, shape, keys);
+    if (map) shape.layouts.learn(map, indent);
+    return map;
+  }
+
+  /** A map that is written as others were, read by one match of a pattern. */
+  private writtenAlike(
+    indent: number,
+    shape: Shape,
+    keys: Shape['keys'] & object,
+    layouts: FlowLayouts,
+  ): ShapedMap | undefined {
+    const match = layouts.matchAt(this.text, this.at, indent);
+    if (!match) return undefined;
+    const { parts } = match;
+    const { places } = match.layout;
+    const named = this.found.length;
+    const map = mapOf(shape, keys).begin(this.at, true);
+    let { at } = this;
+    let inner: InnerMap | undefined;
+    for (let index = 0; index < places.length; index++) {
+      const place = places[index] as ValuePlace;
+      const between = parts[2 * index + 1] as string;
+      const written = parts[2 * index + 2] as string;
+      if (place.inner !== inner) {
+        if (inner) inner.map.end = at + between.indexOf('}') + 1;
+        inner = place.inner;
+        if (inner) {
+          const open = at + between.lastIndexOf('{');
+          map.values[inner.index] = inner.map.begin(open, true);
+          map.keyStarts[inner.index] = open - inner.keyLength;
+        }
       }
-      if (code === CLOSE_MAP) break;
-      const start = at;
-      let index = shape.behind[before + 1] ?? -1;
-      const usual = shape.keyTexts[index];
-      if (usual !== undefined && text.startsWith(usual, at)) at += usual.length;
-      else {
-        this.at = at;
-        index = this.indexOfKey(FLOW_KEY, keys) ?? -1;
-        if (index < 0) return undefined;
-        at = this.at;
-        shape.behind[before + 1] = index;
-      }
-      if ((seen & (1 << index)) !== 0) return undefined;
-      seen |= 1 << index;
-      before = index;
-      while (text.charCodeAt(at) === SPACE) at++;
-      const below = shape.at(index);
-      let value: Node | undefined = this.saidAgain(below, at);
+      at += between.length;
+      const value = place.isList
+        ? this.listAt(place.shape, written, at)
+        : this.scalarAt(place.shape, written, at);
       if (!value) {
-        this.at = at;
-        value = this.valueHere(indent, below, true);
-        if (!value) return undefined;
-        if (value.kind === 'scalar') below.remember(value);
+        this.at = map.start;
+        this.found.length = named;
+        return undefined;
       }
+      const { values, keyStarts } = inner ? inner.map : map;
+      values[place.index] = value;
+      keyStarts[place.index] = at - place.keyLength;
+      at += written.length;
+    }
+    const behind = parts[2 * places.length + 1] as string;
+    if (inner) inner.map.end = at + behind.indexOf('}') + 1;
+    this.at = at + behind.length;
+    map.end = this.at;
+    return map;
+  }
+
+  /** A plain scalar that is good where it stands. The last entry has been built: what its tree was made of is free. */
+  private scalarAt(shape: Shape, written: string, start: number): ScalarNode | undefined {
+    let scalar = shape.said;
+    if (scalar === undefined || scalar.raw !== written) {
+      const plain = plainScalar(written);
+      if (!plain || !shape.isGoodValue(plain.value)) return undefined;
+      const { value, raw } = plain;
+      if (scalar) {
+        scalar.value = value;
+        scalar.raw = raw;
+      } else {
+        scalar = { kind: 'scalar', value, raw, start, end: start };
+        shape.said = scalar;
+      }
+    }
+    const { refersTo } = shape;
+    scalar.start = start;
+    scalar.end = start + written.length;
+    if (refersTo && typeof scalar.value === 'string')
+      this.found.push({ section: refersTo, id: scalar.value, at: scalar, span: undefined });
+    return scalar;
+  }
+
+  /** A list in brackets that is good where it stands. */
+  private listAt(shape: Shape, written: string, start: number): Node | undefined {
+    this.at = start;
+    const list = this.inlineValue(0, true, 0);
+    return list?.end === start + written.length && isGoodNode(list, shape, this.found) ? list : undefined;
+  }
+
+  /** A map read key by key, as those are that are not written as any before. */
+  private byKeys(indent: number, shape: Shape, keys: Shape['keys'] & object): ShapedMap | undefined {
+    const map = mapOf(shape, keys).begin(this.at++, true);
+    let seen = 0;
+    for (;;) {
+      if (!this.skipInFlow(indent)) return undefined;
+      if (this.code() === CLOSE_MAP) break;
+      const start = this.at;
+      const index = this.indexOfKey(FLOW_KEY, keys);
+      if (index === undefined || (seen & (1 << index)) !== 0) return undefined;
+      seen |= 1 << index;
+      this.skipSpaces();
+      const value = this.valueHere(indent, shape.at(index), true);
+      if (!value || !this.skipInFlow(indent)) return undefined;
       map.values[index] = value;
       map.keyStarts[index] = start;
-      at = value.end;
-      code = text.charCodeAt(at);
-      while (code === SPACE) code = text.charCodeAt(++at);
-      if (code !== COMMA && code !== CLOSE_MAP) {
-        this.at = at;
-        if (!this.skipInFlow(indent) || (this.code() !== COMMA && this.code() !== CLOSE_MAP))
-          return undefined;
-        at = this.at;
-        code = this.code();
-      }
-      if (code === COMMA) at++;
+      if (!this.takeComma(CLOSE_MAP)) return undefined;
     }
-    this.at = at + 1;
-    map.end = this.at;
+    map.end = ++this.at;
     return (seen & shape.required) === shape.required ? map : undefined;
-  }
-  /** The scalar that stood under the key in the last map, where it stands here again and alone. It was found good. */
-  private saidAgain(shape: Shape, start: number): Node | undefined {
-    const { said, refersTo } = shape;
-    const { text } = this;
-    if (said === undefined || !text.startsWith(said.raw, start)) return undefined;
-    const { value, raw } = said;
-    const end = start + raw.length;
-    let behind = end;
-    while (text.charCodeAt(behind) === SPACE) behind++;
-    const code = text.charCodeAt(behind);
-    if (code !== COMMA && code !== CLOSE_MAP) return undefined;
-    const node: Node = { kind: 'scalar', value, raw, start, end };
-    if (refersTo && typeof value === 'string')
-      this.found.push({ section: refersTo, id: value, at: node, span: undefined });
-    return node;
   }
 
   /** The place of the key that stands here; goes on behind its colon. Undefined for one that the schema does not know. */
@@ -195,6 +228,12 @@ class ShapedParser extends QuickParser {
     if (index !== undefined) this.at = behind;
     return index;
   }
+}
+
+/** One for each map of the schema: an entry has each of them once at most. Lists and maps of free keys are read as trees. */
+function mapOf(shape: Shape, keys: Shape['keys'] & object): ShapedMap {
+  shape.map ??= new ShapedMap(keys);
+  return shape.map;
 }
 
 /** One for all: there are thousands of entries. */
