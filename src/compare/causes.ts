@@ -1,3 +1,4 @@
+import { readingCodes } from '../plan/reading-codes';
 import type { Difference } from './differences';
 import type { Side } from './side';
 import type { Touched } from './touched';
@@ -84,8 +85,28 @@ function ofFinding(key: string, tags: readonly string[], inputs: CauseInputs): C
   const { old, now, trials, touched, triedCourses } = inputs;
   if (!triedCourses && (old.ofCourses.has(key) || now.ofCourses.has(key)))
     return { parts: [partOf(nearest(allOf(touched), tags, touched))], onlyTogether: false };
+  const ofText = editsOfText(key, touched);
+  if (ofText.length > 0) return { parts: [partOf(ofText)], onlyTogether: false };
   const isThere = (side: Side) => side.findings.has(key);
   return byTurn(isThere, isThere(now), tags, trials, touched, nearest);
+}
+
+const READING_CODES: ReadonlySet<string> = new Set(readingCodes.map(({ code }) => code));
+
+/**
+ * Edits of the entry in whose text there was, or is, a mistake; none for findings of other kinds. Trials are made of what
+ * was read, so that none of them has such a mistake or is rid of it.
+ */
+function editsOfText(key: string, touched: readonly Touched[]): number[] {
+  const [, code = '', about = ''] = /^\S+ ([^:]+):(.*)$/s.exec(key) ?? [];
+  if (!READING_CODES.has(code)) return [];
+  const isOf = (tag: string) => {
+    const [kind, id] = tag.split('/');
+    // A section that stands once is told without a name of its own.
+    const start = kind === id ? kind : tag;
+    return [`${start}/`, `plant/${start}/`].some((path) => `${about}/`.startsWith(path));
+  };
+  return allOf(touched).filter((edit) => [...(touched[edit]?.tags ?? [])].some(isOf));
 }
 
 /** Trials that turn what is there into what is not, or the other way, as it is in the new plan. */

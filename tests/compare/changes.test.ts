@@ -264,6 +264,20 @@ test('two edits that only do harm together are both named', () => {
   expect(clash?.causes).toEqual({ parts: [{ edits: [0, 1] }], onlyTogether: true });
 });
 
+test('a mistake in the text that one of two edits corrects is cured by that one alone', () => {
+  // The width was measured with a tape; the estimate of a lot was changed in the same week.
+  const feet: TextChange = [BUILDINGS, 'width: 4.8 m', 'width: 15 ft 9 in'];
+  const before = readPlan(withChanges(files, [feet]));
+  const now = readPlan(withChanges(files, [[FRUIT, 'B1: 100, B2: 95', 'B1: 100, B2: 45']]));
+  const { consequences, edits } = comparePlans(before, now, { seed: 1, courses: false }).comparison;
+  expect(edits).toHaveLength(2);
+  const cured = consequences.find(({ oldFinding }) => oldFinding?.code === 'unknown-unit');
+  expect(cured?.causes.onlyTogether).toBe(false);
+  expect(cured?.causes.parts).toHaveLength(1);
+  const cause = edits[cured?.causes.parts[0]?.edits[0] ?? -1];
+  expect(cause?.entries.map(({ kind }) => kind)).toEqual(['rooms']);
+});
+
 test('what two edits do together beyond the sum is named', () => {
   const { consequences, edits } = compared(
     [BUILDINGS, 'cartons: 390', 'cartons: 480'],
