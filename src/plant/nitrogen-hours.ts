@@ -74,28 +74,57 @@ function nitrogenWeek(
     if (turn.sealed >= first && turn.sealed < first + 7) sealed.push(turn);
     ran += hoursBetween(turn, first, first + 6);
   }
+  if (sealed.length === 0 && ran === 0 && carried === NOTHING_LEFT && hoursThere === hoursInWeek)
+    return { week, ...IDLE };
   const keys = formulaKeys(
     'fill',
     sealed.map(({ room }) => room.fill.id),
   );
   const asked = sealed.map(({ flush }, index): Keyed<'h'> => [keys[index] ?? '', flush]);
   if (carried.value > 0) asked.unshift(['carried', carried]);
-  const hours = sumOf('hours of nitrogen asked in the week', 'h', asked);
-  const runs = countedFigure(
+  const hours = hoursAsked(asked);
+  const runs = hoursRun(ran);
+  return {
+    week,
+    hours,
+    carried,
+    runs,
+    left: leftOf(week, hours, runs),
+    share: shareOfWeek(hours, hoursThere),
+  };
+}
+
+function hoursAsked(asked: readonly Keyed<'h'>[]): Figure<'h'> {
+  return sumOf('hours of nitrogen asked in the week', 'h', asked);
+}
+
+function hoursRun(ran: number): Figure<'h'> {
+  return countedFigure(
     'hours the source runs in the week',
     'h',
     ran,
     'rooms flushed one after another, each from the day it is sealed on',
   );
-  const share = compute(
+}
+
+function shareOfWeek(hours: Figure<'h'>, hoursThere: Figure<'h'>): Figure<'%'> {
+  return compute(
     'hours of nitrogen asked, of the week',
     '%',
     '100 * hours / hoursInWeek',
     { hours, hoursInWeek: hoursThere },
     (v) => (100 * v.hours) / v.hoursInWeek,
   );
-  return { week, hours, carried, runs, left: leftOf(week, hours, runs), share };
 }
+
+/** A week in which nothing is asked, as most of a season are: they have their figures in common. */
+const IDLE: Omit<NitrogenWeek, 'week'> = {
+  hours: hoursAsked([]),
+  carried: NOTHING_LEFT,
+  runs: hoursRun(0),
+  left: NOTHING_LEFT,
+  share: shareOfWeek(hoursAsked([]), hoursInWeek),
+};
 
 /** Below a millionth of an hour nothing is left but rounding. */
 function leftOf(week: Week, hours: Figure<'h'>, runs: Figure<'h'>): Figure<'h'> {

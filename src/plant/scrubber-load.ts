@@ -16,12 +16,48 @@ export function weeklyLoad(
   rooms: readonly FilledRoom[],
   opens: Openings | undefined,
 ): Figure<'kg/day'> {
-  const loaded = rooms.flatMap((room) => {
+  return sumOfLoads(loadsOfRooms(week, rooms, opens));
+}
+
+function loadsOfRooms(
+  week: Week,
+  rooms: readonly FilledRoom[],
+  opens: Openings | undefined,
+): Keyed<'kg/day'>[] {
+  const loads: Keyed<'kg/day'>[] = [];
+  for (const room of rooms) {
     const load = loadOfRoom(week, room, opens);
-    return load ? [{ id: room.fill.id, load }] : [];
+    if (load) loads.push([room.fill.id, load]);
+  }
+  return loads;
+}
+
+function sumOfLoads(loads: readonly Keyed<'kg/day'>[]): Figure<'kg/day'> {
+  return sumById('carbon dioxide given off', 'kg/day', 'fill', loads);
+}
+
+/**
+ * The same of each week, in their order. For most of a season the rooms give off what they gave off the week before: then
+ * it is the very same figure.
+ */
+export function weeklyLoads(
+  weeks: readonly Week[],
+  rooms: readonly FilledRoom[],
+  opens: Openings | undefined,
+): Figure<'kg/day'>[] {
+  let [before, last]: [readonly Keyed<'kg/day'>[], Figure<'kg/day'> | undefined] = [[], undefined];
+  return weeks.map((week) => {
+    const loads = loadsOfRooms(week, rooms, opens);
+    if (!last || !areSame(loads, before)) last = sumOfLoads(loads);
+    before = loads;
+    return last;
   });
-  const parts: Keyed<'kg/day'>[] = loaded.map(({ id, load }) => [id, load]);
-  return sumById('carbon dioxide given off', 'kg/day', 'fill', parts);
+}
+
+function areSame(a: readonly Keyed<'kg/day'>[], b: readonly Keyed<'kg/day'>[]): boolean {
+  return (
+    a.length === b.length && a.every(([id, load], index) => id === b[index]?.[0] && load === b[index]?.[1])
+  );
 }
 
 /**

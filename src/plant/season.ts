@@ -20,7 +20,7 @@ import {
   settlingLevel,
   worksAgainst,
 } from './scrubber';
-import { meanCarbonDioxideLevel, weeklyLoad } from './scrubber-load';
+import { meanCarbonDioxideLevel, weeklyLoads } from './scrubber-load';
 import type { NitrogenSeason, PlantSeason, RefrigerationSeason, ScrubberSeason, ScrubberWeek } from './types';
 import { type Openings, openingWeek, seasonWeeks, weeksOf } from './weeks';
 
@@ -107,12 +107,10 @@ function scrubberSeason(
   const perLevel = removalPerLevel(scrubber);
   const level = meanCarbonDioxideLevel(rooms);
   const capacity = perLevel && level && finite(removalAt(perLevel, level, worksAgainst(scrubber)));
-  const loads = weeks.map((week) =>
-    scrubberWeek(
-      week,
-      weeklyLoad(week, rooms, opens),
-      capacity && meanOfWeek(capacity, scrubber.outOfUse, week),
-    ),
+  const loads = scrubberWeeks(
+    weeks,
+    weeklyLoads(weeks, rooms, opens),
+    (week) => capacity && meanOfWeek(capacity, scrubber.outOfUse, week),
   );
   const peak = loads.reduce<ScrubberWeek | undefined>(
     (best, one) => (pressed(one) > (best ? pressed(best) : 0) ? one : best),
@@ -134,12 +132,21 @@ function pressed({ load, share }: ScrubberWeek): number {
   return share?.value ?? load.value;
 }
 
-function scrubberWeek(
-  week: Week,
-  load: Figure<'kg/day'>,
-  capacity: Figure<'kg/day'> | undefined,
-): ScrubberWeek {
-  return { week, load, capacity, share: capacity && finite(shareOf(load, capacity)) };
+/** Weeks of the same load and the same capacity have their share in common. */
+function scrubberWeeks(
+  weeks: readonly Week[],
+  loads: readonly Figure<'kg/day'>[],
+  capacityIn: (week: Week) => Figure<'kg/day'> | undefined,
+): ScrubberWeek[] {
+  let last: ScrubberWeek | undefined;
+  return weeks.map((week, index) => {
+    const load = loads[index] as Figure<'kg/day'>;
+    const capacity = capacityIn(week);
+    const isSame = last?.load === load && last.capacity === capacity;
+    const share = isSame ? last?.share : capacity && finite(shareOf(load, capacity));
+    last = { week, load, capacity, share };
+    return last;
+  });
 }
 
 function shareOf(load: Figure<'kg/day'>, capacity: Figure<'kg/day'>): Figure<'%'> {

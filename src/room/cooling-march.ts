@@ -202,6 +202,8 @@ export class RoomMarch {
     this.here = here;
     const besideKw = from < 24 * loads.length ? loadingKw : coolingKw;
     const capacity = this.room.capacityKw(firstDay + from / 24);
+    // Whether all that is in the room has waited for its cooling to begin.
+    const isCooling = here === 0 || from - (loadedAt[here - 1] as number) >= waitHours;
     for (let hour = 0; hour < 24; hour += STEP_HOURS) {
       const hours = from + hour;
       const target = this.isSteady ? this.firstTarget : roomCelsius(roomTemperature, hours + STEP_HOURS / 2);
@@ -209,8 +211,7 @@ export class RoomMarch {
       let respiration = 0;
       for (let index = 0; index < here; index++) {
         const warm = celsius[index] as number;
-        const cooling = hours + STEP_HOURS - (loadedAt[index] as number) - waitHours;
-        const way = cooling >= STEP_HOURS ? inAnHour : 1 - Math.exp(-this.rate * Math.max(0, cooling));
+        const way = isCooling ? inAnHour : this.wayInHour(hours, index);
         const drop = (warm - target) * way;
         drops[index] = drop;
         fruit += ((heat[index] as number) * drop) / (STEP_HOURS * 3600);
@@ -240,6 +241,12 @@ export class RoomMarch {
     return hourly;
   }
 
+  /** The part of its difference to the room that a batch loses in an hour. */
+  private wayInHour(hours: number, index: number): number {
+    const cooling = hours + STEP_HOURS - (this.loadedAt[index] as number) - this.waitHours;
+    return cooling >= STEP_HOURS ? this.inAnHour : 1 - Math.exp(-this.rate * Math.max(0, cooling));
+  }
+
   private askFor(fruitKw: number, respirationKw: number, besideKw: number, askedKw: number): void {
     this.fruitKw = fruitKw;
     this.respirationKw = respirationKw;
@@ -255,7 +262,7 @@ export class RoomMarch {
 
   /** What the room's cooler asks for in the hour, kW. */
   ask(hours: number): number {
-    const { celsius, drops, heat, fruitKg, loadedAt, waitHours, inAnHour } = this;
+    const { celsius, drops, heat, fruitKg, loadedAt } = this;
     const { respiration: varieties, loads, roomTemperature, loadingKw, coolingKw } = this.room;
     const target = this.isSteady ? this.firstTarget : roomCelsius(roomTemperature, hours + STEP_HOURS / 2);
     let here = this.here;
@@ -265,9 +272,7 @@ export class RoomMarch {
     let respiration = 0;
     for (let index = 0; index < here; index++) {
       const warm = celsius[index] as number;
-      const cooling = hours + STEP_HOURS - (loadedAt[index] as number) - waitHours;
-      const way = cooling >= STEP_HOURS ? inAnHour : 1 - Math.exp(-this.rate * Math.max(0, cooling));
-      const drop = (warm - target) * way;
+      const drop = (warm - target) * this.wayInHour(hours, index);
       drops[index] = drop;
       fruit += ((heat[index] as number) * drop) / (STEP_HOURS * 3600);
       respiration += ((fruitKg[index] as number) * wattsAt(varieties, warm - drop / 2)) / 1000;
