@@ -1,8 +1,10 @@
 import type { Regime } from '../fruit/types';
+import type { Week } from '../plan/dates';
 import { type Known, leastKnown } from '../plan/how-known';
 import type { Plan } from '../plan/model';
+import { usualDaysToEmpty } from './assumptions';
 import { wantedChance } from './chance';
-import { latestEdgeFor } from './latest';
+import { latestEdgeFor, weeksToEmpty } from './latest';
 import type { LotTime } from './lot-keeping';
 import { confidenceOf, lotTimesOf } from './room-keeping';
 import { isSealed, lifeSpreadKnown } from './storage-life';
@@ -58,6 +60,20 @@ export function windowByConfidence(
     if (edge) latest.push({ confidence, isPlans, edge });
   }
   return { latest, spreads: spreadsBehind(latest, lots, regime, isSealed(fill, regime)) };
+}
+
+/**
+ * The chance that all of a room's lots are within standard in the last week of packing, were it opened in `week`: that of
+ * its weakest lot, as for the window. Undefined of a room without a window, and of one that was opened.
+ */
+export function chanceWhenOpened(
+  plan: Plan,
+  { filled, lots, window }: RoomKeeping,
+  week: Week,
+): number | undefined {
+  if (!window || lots.length === 0 || filled.fill.opened) return undefined;
+  const last = week + weeksToEmpty(plan.packing?.daysToEmpty ?? usualDaysToEmpty) - 1;
+  return lots.reduce((least, lot) => Math.min(least, lot.withinStandard(last)), 1);
 }
 
 /** The plan's own takes the place of one that it is equal to. */

@@ -48,9 +48,6 @@ function withoutFigures({ latest, spreads }: WindowByConfidence, earliest: Week)
   };
 }
 
-/** Rooms that are worked out in one step. */
-const ROOMS_A_STEP = 4;
-
 /**
  * Windows by confidence, each worked out when it is first asked for and kept as long as its room's keeping is. A room's
  * keeping is made anew whenever anything that its window follows from has changed, so nothing else need be compared.
@@ -66,12 +63,11 @@ export class ToldWindows {
     return told;
   }
 
-  /** Works out in steps what `of` will be asked for. */
+  /** Works out what `of` will be asked for, a room a step. */
   *ahead(plan: Plan, rooms: Iterable<RoomKeeping>): Steps<void> {
-    let made = 0;
     for (const keeping of rooms) {
       if (this.known.has(keeping)) continue;
-      if (made++ % ROOMS_A_STEP === 0) yield;
+      yield;
       this.of(plan, keeping);
     }
   }

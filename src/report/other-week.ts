@@ -1,5 +1,6 @@
 import { perCent } from '../findings/say';
 import type { ComputedSeason } from '../findings/types';
+import { chanceWhenOpened } from '../keeping/by-confidence';
 import { formatWeek, type Week } from '../plan/dates';
 import { weeklyLoad } from '../plant/scrubber-load';
 import type { ScrubberSeason } from '../plant/types';
@@ -9,6 +10,7 @@ import { Standing } from '../release/standing';
 import type { ReleaseProblem, ReleaseSchedule } from '../release/types';
 import { otherWeekJson, reasonJson } from './reason-json';
 import { otherText, reasonText } from './reason-text';
+import { percent } from './timeline-drawn';
 
 /** What is said of a room's week, and whether something stands against it. */
 export interface WeekAccount {
@@ -32,7 +34,8 @@ export function whyItsWeek(season: ComputedSeason, fill: string): WeekAccount | 
     { ...(week !== undefined && { opens: week }), reason },
     season.plan.season?.currency ?? '',
   );
-  return { text: sentence(text), breaks: false };
+  const chance = opens === null ? undefined : chanceText(season, fill, problem.firstWeek + opens);
+  return { text: [sentence(text), chance].filter((part) => part !== undefined).join(' '), breaks: false };
 }
 
 /**
@@ -53,7 +56,9 @@ export function whatIfOpened(season: ComputedSeason, fill: string, week: Week): 
   const gas = scrubberText(season, fill, week);
   // A pin is no hindrance where it is the pin itself that is being moved.
   return {
-    text: [sentence(text), load, gas].filter((part) => part !== undefined).join(' '),
+    text: [sentence(text), chanceText(season, fill, week), load, gas]
+      .filter((part) => part !== undefined)
+      .join(' '),
     breaks: other.cost === undefined || other.breaks.some(({ kind }) => kind !== 'pin'),
   };
 }
@@ -62,6 +67,15 @@ function roomOf({ release }: ComputedSeason, fill: string) {
   const room = release?.problem.rooms.findIndex((one) => one.fill === fill) ?? -1;
   if (!release || room < 0) return undefined;
   return { problem: release.problem, schedule: release.result.schedule, room };
+}
+
+/** How sure it is that the fruit is within standard to the last week of packing; undefined where that is not known. */
+function chanceText({ plan, keeping }: ComputedSeason, fill: string, week: Week): string | undefined {
+  const room = keeping.get(fill);
+  const chance = room && chanceWhenOpened(plan, room, week);
+  if (chance === undefined) return undefined;
+  const share = chance > 0.99 && chance < 1 ? 'more than 99 %' : percent(chance);
+  return `All of its fruit is within standard until it is packed out with a chance of ${share}.`;
 }
 
 /** How full the packhouse is in the fullest of the weeks in which it then packs the room; undefined where it cannot. */

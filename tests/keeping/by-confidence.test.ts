@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { TOLD_CONFIDENCES, windowByConfidence } from '../../src/keeping/by-confidence';
+import { chanceWhenOpened, TOLD_CONFIDENCES, windowByConfidence } from '../../src/keeping/by-confidence';
 import { roomKeeping } from '../../src/keeping/room-keeping';
 import type { LotKeeping } from '../../src/keeping/types';
 import { type Day, firstDayOfWeek, type Week } from '../../src/plan/dates';
@@ -121,6 +121,24 @@ describe('a window by confidence', () => {
     const { plan, filled } = roomOf({});
     const opened = { ...filled, fill: { ...filled.fill, opened: given(day('2027-01-11')) } };
     expect(windowByConfidence(plan, roomKeeping(plan, opened))).toBeUndefined();
+    expect(chanceWhenOpened(plan, roomKeeping(plan, opened), 3000)).toBeUndefined();
+  });
+
+  test('has its confidence as the chance of its latest week at least, and less in the week after', () => {
+    fc.assert(
+      fc.property(room, (values) => {
+        const { plan, filled } = roomOf(values);
+        const keeping = roomKeeping(plan, filled);
+        for (const { confidence, edge } of byConfidence(values).latest) {
+          const chance = (week: Week) => present(chanceWhenOpened(plan, keeping, week), 'a chance');
+          expect(chance(edge.week + 1)).toBeLessThanOrEqual(chance(edge.week));
+          // Fruit that is too soft when it is picked never had the chance; the season may end sooner than the fruit.
+          if (edge.limit === 'season' || edge.because.value + values.daysToEmpty < 7) continue;
+          expect(chance(edge.week)).toBeGreaterThan(confidence / 100 - 1e-6);
+          expect(chance(edge.week + 1)).toBeLessThan(confidence / 100 + 1e-6);
+        }
+      }),
+    );
   });
 });
 

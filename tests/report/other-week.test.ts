@@ -57,6 +57,20 @@ describe('a room in another week', () => {
     );
   });
 
+  it('tells the chance that its fruit is within standard until it is packed out: no more in a later week', () => {
+    const chance = (text = '') => {
+      const [, words, value] = /packed out with a chance of (more than |less than )?(\d+) %/.exec(text) ?? [];
+      expect(value).toBeDefined();
+      return Number(value) + (words === 'more than ' ? 0.5 : words === 'less than ' ? -0.5 : 0);
+    };
+    for (const { fill, opens, latest } of rooms.slice(0, 4)) {
+      const at = (week: number) => chance(whatIfOpened(season, fill, problem.firstWeek + week)?.text);
+      expect(at(opens)).toBe(chance(whyItsWeek(season, fill)?.text));
+      expect(at(latest)).toBeGreaterThanOrEqual(90);
+      expect(at(latest)).toBeLessThanOrEqual(at(opens));
+    }
+  });
+
   it('is not told of a fill that the schedule does not know', () => {
     expect(whyItsWeek(season, 'none')).toBeUndefined();
     expect(whatIfOpened(season, 'none', problem.firstWeek)).toBeUndefined();
