@@ -33,12 +33,13 @@ import {
   proposalsOf,
   proposalsOfKeys,
   sampleSeasons,
+  unusualSeason,
 } from './told-in-hovers';
 
 const bundle: Record<string, string> = JSON.parse(
   fs.readFileSync(path.join(root, 'extension/l10n/bundle.l10n.de.json'), 'utf8'),
 );
-const seasons = sampleSeasons();
+const seasons = new Map([...sampleSeasons(), ['an unusual plant', unusualSeason()] as const]);
 
 /** Words that are the same everywhere: of the sample plans, of the built-in fruit, and those that a key allows. */
 const names = new Set([
@@ -219,6 +220,15 @@ describe('words of hovers in the source', () => {
       .filter((part) => !NOT_SAID.test(part));
     const missing = words.filter((part) => !keys.some((key) => key.includes(part.toLowerCase())));
     expect([...new Set(missing)]).toEqual([]);
+  });
+});
+
+describe('what is said beside figures', () => {
+  it.each(['course-beside', 'course-figures', 'course-plant', 'lime-figures'])('%s', (name) => {
+    const source = fs.readFileSync(path.join(root, `src/report/${name}.ts`), 'utf8');
+    const told = literalsIn(source).filter((text) => /^[A-Z][^`]*\.$|^(?:above|what) .*,? /.test(text));
+    expect(told.length).toBeGreaterThan(0);
+    for (const text of told) expect(bundle, text).toHaveProperty([`[hover] ${text}`]);
   });
 });
 
