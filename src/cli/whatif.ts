@@ -1,3 +1,4 @@
+import path from 'node:path';
 import { type Command, InvalidArgumentError, Option } from 'commander';
 import { opensIn } from '../findings/compute';
 import type { Plan } from '../plan/model';
@@ -21,9 +22,9 @@ import {
   stressKinds,
   usualStress,
 } from '../scenario/stress';
-import { CannotRun } from './io';
+import { CannotRun, type Io } from './io';
 import { type PlanOptions, withFolder, withPlanOptions } from './options';
-import { openPlan } from './plan-files';
+import { findPlanFiles, openPlan } from './plan-files';
 import { EXIT, endOn, type Run } from './run';
 
 const HELP = `
@@ -118,10 +119,21 @@ export function addWhatIf(program: Command, run: Run): void {
       // With --list or --all the one word that is given is the folder.
       const isOfAll = options.list || options.all;
       const [scenario, folder] = isOfAll && second === undefined ? [undefined, first] : [first, second];
+      if (scenario !== undefined && folder === undefined) mustBeNoFolder(run.io, scenario, options);
       const plan = openPlan(run.io, folder, options);
       if (isOfAll) listAll(run, plan, options);
       else one(run, plan, scenario, options);
     });
+}
+
+/** One word alone names a scenario of the plan in the current folder: a folder in its place is told what goes before it. */
+function mustBeNoFolder(io: Io, word: string, options: WhatIfOptions): void {
+  if (isStressKind(word) || io.files.kindOf(path.resolve(io.cwd, word)) !== 'folder') return;
+  if (findPlanFiles(io, io.cwd).found.length > 0 && openPlan(io, undefined, options).scenarios.has(word))
+    return;
+  throw new CannotRun(
+    `${word} is a folder, and the scenario stands before it: lotwright whatif <scenario> ${word}, or lotwright whatif --all ${word}. ${known(openPlan(io, word, options))}`,
+  );
 }
 
 /** Scenarios are held against each other by what is planned. */

@@ -79,6 +79,9 @@ function faultsText({ faults, source }: TakeInReport, paint: Paint): string[] {
 }
 
 function summary({ rows, changes, faults, alreadyThere, written }: TakeInReport, paint: Paint): string {
+  // A file that does not fit its layout has faults, and no rows that could be told from one another.
+  if (rows === 0 && faults.length > 0)
+    return paint.warning('No row could be read, so that nothing is taken. There is nothing to write.');
   const parts = [
     `${counted(rows, 'row')} read`,
     counted(changes.length, 'change'),

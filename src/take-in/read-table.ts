@@ -11,16 +11,20 @@ interface RawRow {
 /**
  * The rows of a file by the layout's fields. A row with too many or too few cells, and one without a value that is
  * needed, is a fault; a heading that the layout names and the file has not is one fault of the first line, and no row
- * is read then: rows would be taken without a value that was meant to count.
+ * is read then: rows would be taken without a value that was meant to count. `read` counts the rows below a heading that
+ * fits.
  */
-export function readTable(text: string, layout: TableLayout): { rows: TableRow[]; faults: RowFault[] } {
+export function readTable(
+  text: string,
+  layout: TableLayout,
+): { rows: TableRow[]; faults: RowFault[]; read: number } {
   const raw = rawRows(text, layout);
-  if ('fault' in raw) return { rows: [], faults: [raw.fault] };
+  if ('fault' in raw) return { rows: [], faults: [raw.fault], read: 0 };
   const [heading, ...below] = raw.rows;
-  if (!heading) return { rows: [], faults: [{ line: 1, reason: 'The file is empty.' }] };
+  if (!heading) return { rows: [], faults: [{ line: 1, reason: 'The file is empty.' }], read: 0 };
   const headings = heading.record.map((cell) => cell.trim());
   const missing = missingColumns(headings, layout);
-  if (missing.length > 0) return { rows: [], faults: missing };
+  if (missing.length > 0) return { rows: [], faults: missing, read: 0 };
   const faults: RowFault[] = [];
   const rows = below.flatMap(({ record, info }, index) => {
     // The parser tells the line a record ends in: a quoted cell may run over several.
@@ -41,7 +45,7 @@ export function readTable(text: string, layout: TableLayout): { rows: TableRow[]
     });
     return [];
   });
-  return { rows, faults };
+  return { rows, faults, read: below.length };
 }
 
 function rawRows(text: string, layout: TableLayout): { rows: RawRow[] } | { fault: RowFault } {

@@ -30,12 +30,12 @@ const TAKE = {
  * accept (a firmness of 900 N) are faults of their rows.
  */
 export function takeIn(plan: Plan, layout: TableLayout, text: string): TakenIn {
-  const { rows, faults } = readTable(text, layout);
+  const { rows, faults, read } = readTable(text, layout);
   const taken = TAKE[layout.holds](plan, rows, layout);
   const { kept, refused } = acceptable(plan, taken.changes);
   return {
     ...taken,
-    rows: rows.length + faults.length,
+    rows: read,
     changes: kept,
     faults: [...faults, ...taken.faults, ...refused].sort((a, b) => a.line - b.line),
   };

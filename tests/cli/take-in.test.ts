@@ -34,6 +34,16 @@ describe('take-in', () => {
     expect(given.files.read('/plans/a.lotplan.yaml')).toBe(PLAN);
   });
 
+  test('counts no rows of a file whose heading does not fit, however many columns it lacks', async () => {
+    const given = { files: files({ '/in.csv': 'Block,Date\nL1,2026-09-03\nL7,2026-09-03\n' }), cwd: '/' };
+    const { code, out } = await lotwright(['take-in', 'weighbridge', 'in.csv', 'plans'], given);
+    expect(code).toBe(1);
+    expect(out).toContain('No row could be read, so that nothing is taken. There is nothing to write.');
+    const json = await lotwright(['take-in', 'weighbridge', 'in.csv', 'plans', '--format', 'json'], given);
+    expect(JSON.parse(json.out)).toMatchObject({ rows: 0, alreadyThere: 0 });
+    expect(JSON.parse(json.out).faults.length).toBeGreaterThan(1);
+  });
+
   test('writes when asked, once: the second time there is nothing to write', async () => {
     const given = { files: files(), cwd: '/' };
     const words = ['take-in', 'weighbridge', 'in.csv', 'plans', '--write'];

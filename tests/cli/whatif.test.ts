@@ -47,6 +47,15 @@ describe('lotwright whatif', () => {
     await expect(out).toMatchFileSnapshot(path.join(root, `tests/cli/golden/whatif-${name}.txt`));
   });
 
+  it('tells a folder that is given without a scenario what goes before it, and which there are', async () => {
+    const { code, err } = await lotwright(['whatif', FULL]);
+    expect(code).toBe(2);
+    expect(err).toContain(
+      `${FULL} is a folder, and the scenario stands before it: lotwright whatif <scenario> ${FULL}`,
+    );
+    expect(err).toContain('Scenarios of the plan: hail');
+  });
+
   it('tells of hail what it takes: a fifth of two varieties', async () => {
     const { out } = await lotwright(['whatif', 'hail', FULL, '--format', 'json']);
     const { base, over, products, expectations, builtIn } = JSON.parse(out);
