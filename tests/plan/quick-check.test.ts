@@ -186,8 +186,8 @@ function count(seen: { quick: number; all: number }, item: Item): void {
   if (answers(item)) seen.quick++;
 }
 
-/** Each chunk's items, which stand until the next chunk is read. */
-function* itemsIn(text: string): Iterable<Item> {
-  for (const { parent, start, end, heading } of split('a', text).chunks)
-    if (!heading) yield* readChunk(parent, text.slice(start, end), false).items;
+function itemsIn(text: string): Item[] {
+  return split('a', text).chunks.flatMap(({ parent, start, end, heading }) =>
+    heading ? [] : [...readChunk(parent, text.slice(start, end), false).items],
+  );
 }

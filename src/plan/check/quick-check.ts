@@ -82,7 +82,7 @@ export class Shape {
   said: { -readonly [K in keyof ScalarNode]: ScalarNode[K] } | undefined;
   /** What the reading of an entry by its schema fills with the map that stands here, and how such maps were written. */
   map: ShapedMap | undefined;
-  layouts: FlowLayouts | undefined;
+  layouts: FlowLayouts<Shape> | undefined;
   /** A bit for each key that must be there. */
   readonly required: number = 0;
   private readonly below: (Shape | undefined)[] = [];

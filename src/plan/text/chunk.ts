@@ -1,4 +1,4 @@
-import { checkItem, NOTHING_BAD } from '../check/check-item';
+import { checkItem } from '../check/check-item';
 import type { Item, ItemCheck } from '../check/checked';
 import { type EntrySection, isEntrySection, isPlantSection, isSingleSection } from '../check/item-kinds';
 import { identifierMessage } from '../check/key-messages';
@@ -34,27 +34,18 @@ const IDENTIFIER_PATTERN = new RegExp(IDENTIFIER);
  * words, and what the small parser cannot read is left.
  */
 export function readChunk(parent: ChunkParent, text: string, brief: boolean): ChunkReading {
-  return usualEntry(parent, text) ?? new ChunkReader(brief).read(parent, text);
+  return new ChunkReader(brief).read(parent, text);
 }
 
-/** One for all lists that hold nothing. */
-const NONE: readonly never[] = [];
-
-/** A chunk of one entry in which nothing is wrong, as nearly all are. */
-function usualEntry(parent: ChunkParent, text: string): ChunkReading | undefined {
+/**
+ * The item of a chunk of one entry in which nothing is wrong, as nearly all are. Undefined for any other, which is read
+ * by `readChunk`. It stands until the next one is read: what it is made of is used again.
+ */
+export function usualEntry(parent: ChunkParent, text: string): CheckedItem | undefined {
   // Comments that speak to the program are found in the tree.
   if (parent === 'file' || parent === 'plant' || text.includes('lotwright')) return undefined;
   const item = shapedParse(parent, text);
-  if (!item || !IDENTIFIER_PATTERN.test(item.key.name)) return undefined;
-  const { kind, key, value, references } = item;
-  return {
-    items: [{ kind, key, value, bad: NOTHING_BAD, references }],
-    sections: NONE,
-    version: undefined,
-    problems: NONE,
-    unsaid: 0,
-    comments: NONE,
-  };
+  return item && IDENTIFIER_PATTERN.test(item.key.name) ? item : undefined;
 }
 
 /** A section's heading, whose entries are chunks of their own. */

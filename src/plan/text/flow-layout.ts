@@ -1,25 +1,29 @@
-import type { Shape } from '../check/quick-check';
 import type { Node } from './nodes';
 import { ShapedMap } from './shaped-map';
+
+/** What a map is to be like: it tells the same of what stands under a key, by the key's place. */
+interface Shaped<S> {
+  at(index: number): S;
+}
 
 /**
  * How a map in braces was written: which keys in which order, all values plain scalars, alone, in braces again or in
  * brackets. Entries of a plan are mostly written alike, and one match of a pattern reads the whole of the next one.
  */
-export interface FlowLayout {
+export interface FlowLayout<S> {
   /** Of the entry. Lines below it must be deeper. */
   readonly indent: number;
   /** Matches what stands between the values and the values, by turns. */
   readonly pattern: RegExp;
-  readonly places: readonly ValuePlace[];
+  readonly places: readonly ValuePlace<S>[];
 }
 
 /** Where a scalar of the map belongs, or a list of scalars. */
-export interface ValuePlace {
+export interface ValuePlace<S> {
   /** Its key. */
   readonly name: string;
   /** What it must be like. */
-  readonly shape: Shape;
+  readonly shape: S;
   readonly index: number;
   /** How long its key is, with the colon and the space behind it. */
   readonly keyLength: number;
@@ -48,25 +52,25 @@ const MOST_LEARNT = 256;
 const MOST_TRIED = 4;
 
 /** The layouts in which a map of the schema was written. */
-export class FlowLayouts {
+export class FlowLayouts<S extends Shaped<S>> {
   /** The one that matched last stands first. */
-  private readonly tried: FlowLayout[] = [];
+  private readonly tried: FlowLayout<S>[] = [];
   /** Whether a layout that was seen is made, by its keys and its indent. */
   private readonly seen = new Map<string, boolean>();
 
   private learnt = 0;
 
-  constructor(private readonly shape: Shape) {}
+  constructor(private readonly shape: S) {}
 
   /** The match of a layout at a place of the text, and that layout, which then is the first. */
   matchAt(
     text: string,
     at: number,
     indent: number,
-  ): { layout: FlowLayout; parts: RegExpExecArray } | undefined {
+  ): { layout: FlowLayout<S>; parts: RegExpExecArray } | undefined {
     const { tried } = this;
     for (let index = 0; index < tried.length; index++) {
-      const layout = tried[index] as FlowLayout;
+      const layout = tried[index] as FlowLayout<S>;
       if (layout.indent !== indent) continue;
       layout.pattern.lastIndex = at;
       const parts = layout.pattern.exec(text);
@@ -97,8 +101,12 @@ export class FlowLayouts {
 }
 
 /** Where the scalars of a map belong, in the order of the text; undefined where it holds anything else, or nothing. */
-function placesIn(map: ShapedMap, shape: Shape, inner?: InnerMap): ValuePlace[] | undefined {
-  const places: ValuePlace[] = [];
+function placesIn<S extends Shaped<S>>(
+  map: ShapedMap,
+  shape: S,
+  inner?: InnerMap,
+): ValuePlace<S>[] | undefined {
+  const places: ValuePlace<S>[] = [];
   for (const { key, value } of map.pairs) {
     const index = map.indexOf(key.name) ?? -1;
     const keyLength = key.name.length + 2;
@@ -120,7 +128,7 @@ function isPlain(node: Node): boolean {
 }
 
 /** By turns a group for all that stands between two scalars, and one for a scalar. */
-function patternOf(places: readonly ValuePlace[], indent: number): RegExp {
+function patternOf(places: readonly ValuePlace<unknown>[], indent: number): RegExp {
   const gap = ` *(?:\\r?\\n {${indent + 1},})?`;
   let pattern = '';
   let between = `(\\{${gap}`;

@@ -1,10 +1,10 @@
-import { type BuiltItem, buildItem } from '../build/build-item';
+import { buildItem } from '../build/build-item';
 import { type ChunkPlace, spanAt } from '../build/places';
 import type { Named } from '../check/checked';
 import type { Allowance, Reference } from '../model';
 import type { Problem } from '../problem';
 import type { Span } from '../span';
-import { type CheckedItem, type ChunkReading, readChunk, readHeading } from './chunk';
+import { type CheckedItem, type ChunkReading, readChunk, readHeading, usualEntry } from './chunk';
 import type { AllowComment } from './comments';
 import type { PlacedChunk, ReadChunk } from './kept-reading';
 import { ownCopy } from './known-texts';
@@ -12,6 +12,9 @@ import { MovingPlace } from './moving-place';
 import { isEmpty } from './nodes';
 import { placedProblem } from './place-problem';
 import type { Chunk } from './split';
+
+/** One for all lists that hold nothing, as most do. */
+const NONE: readonly never[] = [];
 
 export interface ChunkOptions {
   /** For what stands behind too many problems: such a reading is not kept. */
@@ -32,7 +35,6 @@ export function readChunkAt(
   const { start, end } = chunk;
   const written = text.slice(start, end);
   const own = isAlone ? ownCopy(written) : written;
-  const reading = readAfresh(chunk, own, brief);
   const place = new MovingPlace(path, start, {
     source: isAlone ? own : text,
     from: isAlone ? 0 : start,
@@ -40,21 +42,33 @@ export function readChunkAt(
     brief,
     moves: kept && !brief,
   });
-  return { chunk, place, placed: placeChunk(place, reading), brief };
+  const item = chunk.heading ? undefined : usualEntry(chunk.parent, own);
+  const placed = item ? placeUsual(place, item) : placeChunk(place, readAfresh(chunk, own, brief));
+  return { chunk, place, placed, brief };
+}
+
+/** An entry in which nothing is wrong, with nothing beside it. */
+function placeUsual(place: ChunkPlace, item: CheckedItem): PlacedChunk {
+  return {
+    items: [buildItem(item, place)],
+    problems: NONE,
+    unsaid: 0,
+    references: referencesIn(place, [item]),
+    allowances: NONE,
+    sections: NONE,
+    version: undefined,
+  };
 }
 
 function readAfresh({ parent, heading, start }: Chunk, text: string, brief: boolean): ChunkReading {
   return heading ? readHeading(text, heading.name, heading.start - start) : readChunk(parent, text, brief);
 }
 
-/** One for all lists that hold nothing, as most do. */
-const NONE: readonly never[] = [];
-
 function placeChunk(place: ChunkPlace, reading: ChunkReading): PlacedChunk {
   const { items, problems, comments, sections, unsaid } = reading;
   const moved = (span: Pick<Span, 'start' | 'end'>): Span => spanAt(place, span);
   return {
-    items: builtItems(place, items),
+    items: items.length === 0 ? NONE : items.map((item) => buildItem(item, place)),
     problems:
       problems.length + comments.length === 0
         ? NONE
@@ -65,12 +79,6 @@ function placeChunk(place: ChunkPlace, reading: ChunkReading): PlacedChunk {
     sections: sections.length === 0 ? NONE : sections.map((key) => ({ name: key.name, at: moved(key) })),
     version: versionIn(place, reading),
   };
-}
-
-function builtItems(place: ChunkPlace, items: readonly CheckedItem[]): readonly BuiltItem[] {
-  const only = items[0];
-  if (only && items.length === 1) return [buildItem(only, place)];
-  return items.length === 0 ? NONE : items.map((item) => buildItem(item, place));
 }
 
 /** What the items name; they are built, so that the places of what they name are mostly made. */

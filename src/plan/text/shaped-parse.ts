@@ -1,4 +1,5 @@
-import type { Item, Named } from '../check/checked';
+import { NOTHING_BAD } from '../check/check-item';
+import type { Item, ItemCheck, Named } from '../check/checked';
 import type { EntrySection } from '../check/item-kinds';
 import { isGoodNode, isGoodScalar, type Shape, shapeOfKind } from '../check/quick-check';
 import { FlowLayouts, type InnerMap, type ValuePlace } from './flow-layout';
@@ -17,9 +18,7 @@ import {
 import { ShapedMap } from './shaped-map';
 
 /** An entry in which nothing is wrong, and what it names. */
-export interface ShapedItem extends Item {
-  readonly references: readonly Named[];
-}
+export type ShapedItem = Item & ItemCheck;
 
 /**
  * Reads a chunk that holds one entry as entries should be: by its schema, parsed and checked in one pass. Undefined
@@ -58,7 +57,7 @@ class ShapedParser extends QuickParser {
     if (section) this.found.push({ section, id: key.name, at: key, span: undefined });
     const value = this.valueBehind(indent, shape.value);
     if (!value || this.at < this.text.length) return undefined;
-    return { kind, key, value, references: this.found.slice() };
+    return { kind, key, value, bad: NOTHING_BAD, references: this.found.slice() };
   }
 
   /** As `blockValue`. */
@@ -123,7 +122,7 @@ class ShapedParser extends QuickParser {
     indent: number,
     shape: Shape,
     keys: Shape['keys'] & object,
-    layouts: FlowLayouts,
+    layouts: FlowLayouts<Shape>,
   ): ShapedMap | undefined {
     const match = layouts.matchAt(this.text, this.at, indent);
     if (!match) return undefined;
@@ -134,7 +133,7 @@ class ShapedParser extends QuickParser {
     let { at } = this;
     let inner: InnerMap | undefined;
     for (let index = 0; index < places.length; index++) {
-      const place = places[index] as ValuePlace;
+      const place = places[index] as ValuePlace<Shape>;
       const between = parts[2 * index + 1] as string;
       const written = parts[2 * index + 2] as string;
       if (place.inner !== inner) {
