@@ -45,14 +45,18 @@ function* demandShort({ plan, release }: ComputedSeason): Iterable<Problem> {
 
 /** Varieties in the fills, and of lots packed at harvest, by their reference name, each with a lot of it. */
 function varietiesForSale({ plan, filled, fruit }: ComputedSeason): Map<string, Lot> {
-  const stored = [...filled.values()].flatMap(({ lots }) =>
-    lots.map(({ variety, lot }) => [variety.name, lot] as const),
-  );
-  const fresh = packedAtHarvest(plan).flatMap((lot) => {
+  const found = new Map<string, Lot>();
+  // From the last to the first, whose lot then stands for the variety.
+  for (const lot of packedAtHarvest(plan).reverse()) {
     const name = lot.variety && fruit.variety(lot.variety.value)?.name;
-    return name === undefined ? [] : [[name, lot] as const];
-  });
-  return new Map([...stored, ...fresh].reverse());
+    if (name !== undefined) found.set(name, lot);
+  }
+  for (const { lots } of [...filled.values()].reverse())
+    for (let index = lots.length - 1; index >= 0; index--) {
+      const part = lots[index];
+      if (part) found.set(part.variety.name, part.lot);
+    }
+  return found;
 }
 
 /** Lots packed at harvest of which bins are in no fill. */

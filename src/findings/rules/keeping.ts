@@ -3,7 +3,7 @@ import { daysCutShort, newYorkPeriod, washingtonPeriod } from '../../keeping/law
 import { termReason } from '../../keeping/maturity';
 import type { OpeningWindow } from '../../keeping/types';
 import { firstDayOfWeek, formatDay, formatWeek, weekOfDay } from '../../plan/dates';
-import type { Room, Season } from '../../plan/model';
+import type { Lot, Room, Season } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
 import { cautionInShort } from '../../room/caution';
 import { counted, listed, unitsOf } from '../say';
@@ -91,9 +91,13 @@ function* overMatureInSealedRoom(season: ComputedSeason): Iterable<Problem> {
 }
 
 function* noMaturityTest({ plan, keeping }: ComputedSeason): Iterable<Problem> {
-  const untested = [...keeping.values()]
-    .filter(({ filled }) => filled.fill.sealed)
-    .flatMap(({ lots }) => lots.filter(({ lot }) => lot.receivedBins && !lot.maturity).map(({ lot }) => lot));
+  const untested: Lot[] = [];
+  for (const { filled, lots } of keeping.values())
+    if (filled.fill.sealed)
+      for (let index = 0; index < lots.length; index++) {
+        const lot = lots[index]?.lot;
+        if (lot?.receivedBins && !lot.maturity) untested.push(lot);
+      }
   const first = untested[0];
   if (!first || plan.lots.size === 0) return;
   // Lots that are only estimates have no test yet, and nothing is wrong with that.

@@ -28,15 +28,22 @@ function candidates({ plan, fruit }: ComputedSeason, section: ReferableSection):
 function* unknownReferences(season: ComputedSeason): Iterable<Problem> {
   // Thousands of lots are of a few varieties: each name is looked for once.
   const found = new Map<ReferableSection, Set<string>>();
-  for (const reference of season.plan.references) {
+  const { references } = season.plan;
+  let last: Reference | undefined;
+  for (let index = 0; index < references.length; index++) {
+    const reference = references[index] as Reference;
     const { section, id } = reference;
+    // What stands beside one another mostly names the same.
+    if (id === last?.id && section === last.section) continue;
     const names = found.get(section) ?? new Set();
-    if (names.has(id)) continue;
-    if (known(season, section, id)) {
+    if (!names.has(id)) {
+      if (!known(season, section, id)) {
+        if (!addedIn(season, reference)) yield unknownReference(season, reference);
+        continue;
+      }
       found.set(section, names.add(id));
-      continue;
     }
-    if (!addedIn(season, reference)) yield unknownReference(season, reference);
+    last = reference;
   }
 }
 
