@@ -254,6 +254,31 @@ describe('requests', () => {
     expect(fruit.slice(row?.target.start, row?.target.end)).toContain('R3-golden');
   });
 
+  it('give the window by confidence with it, of the text as it is', async () => {
+    await started();
+    client.open(FRUIT, fruit);
+    const latest = async () => {
+      const { view } = await client.request<TimelineAnswer>(requests.timeline, { uri: FRUIT });
+      const row = view.rows.find(({ key }) => key === 'R2-gala');
+      return row?.byConfidence?.map(({ confidence, latest: week }) => [confidence, view.weeks[week]]);
+    };
+    const before = [
+      [95, '2027-W07'],
+      [90, '2027-W08'],
+      [80, '2027-W10'],
+      [50, '2027-W13'],
+    ];
+    expect(await latest()).toEqual(before);
+    client.change(FRUIT, fruit.replaceAll('sealed: 2026-09-18', 'sealed: 2026-10-09'));
+    const after = await latest();
+    expect(after?.map(([confidence]) => confidence)).toEqual([95, 90, 80, 50]);
+    // Fruit that waits three weeks longer for its gas keeps a shorter time at every confidence.
+    for (const [at, [, week = '']] of (after ?? []).entries())
+      expect(week < (before[at]?.[1] ?? '')).toBe(true);
+    client.change(FRUIT, fruit);
+    expect(await latest()).toEqual(before);
+  });
+
   it('explain the figures of the entry at the caret', async () => {
     await started();
     client.open(FRUIT, fruit);
