@@ -16,6 +16,7 @@ import { ExplainCommand } from './explain-command';
 import { ExportCommand, type ExportOptions } from './export-command';
 import { FillCommands } from './fill-commands';
 import { allowFinding, showFindingPage } from './finding-commands';
+import { FirstFindings } from './first-findings';
 import type { ExtensionHost } from './host';
 import { LearnCommand, type LearnOptions } from './learn-command';
 import { copySample, type NewPlanOptions, newPlan } from './new-plan-command';
@@ -49,6 +50,8 @@ export interface LotwrightApi {
   shownLessons(): readonly CardLesson[];
   /** What the source-control view tells of the uncommitted change; undefined while there is nothing to tell. */
   changeInSourceControl(): { readonly heading: string; readonly leadsTo: readonly string[] } | undefined;
+  /** Milliseconds from the beginning of activation to the first findings of each plan, by the plan's root. */
+  firstFindings(): Readonly<Record<string, number>>;
 }
 
 /** What the buttons of a timeline without a plan do. */
@@ -66,13 +69,15 @@ export async function activateLotwright(
   context: vscode.ExtensionContext,
   host: ExtensionHost,
 ): Promise<{ readonly api: LotwrightApi; readonly client: BaseLanguageClient }> {
+  const began = performance.now();
   const dist = vscode.Uri.joinPath(context.extensionUri, 'dist');
   const log = vscode.window.createOutputChannel('Lotwright', { log: true });
   const client = host.createClient(dist, clientOptions(dist, log));
-  servePlanFiles(client, dist);
+  servePlanFiles(client, dist, host.disk);
   // A client keeps one listener for each kind of notification: several hear it from here.
   const computed = new vscode.EventEmitter<PlanComputed>();
   client.onNotification(notifications.timelineChanged, (plan: PlanComputed) => computed.fire(plan));
+  const firstFindings = new FirstFindings(computed.event, began, log);
 
   const release = new ReleaseCommand(dist, client, host);
   const timeline = new TimelineView(
@@ -126,6 +131,7 @@ export async function activateLotwright(
   context.subscriptions.push(
     log,
     computed,
+    firstFindings,
     timeline,
     explain,
     fills,
@@ -183,6 +189,7 @@ export async function activateLotwright(
     checkPromises: () => promises.runAll(),
     undoBrokenWrites,
     shownLessons: () => timeline.lessons.current,
+    firstFindings: () => firstFindings.found,
     changeInSourceControl: () => {
       const { heading, leadsTo } = inSourceControl;
       return heading === undefined ? undefined : { heading, leadsTo };

@@ -4,6 +4,13 @@ import type { DrawsWorker } from '../src/release/draws-protocol';
 import type { ReleaseWorker } from '../src/release/worker-protocol';
 import type { ChangeWorker } from '../src/server/change-worker/protocol';
 import type { FillWorker } from '../src/server/fill-worker/protocol';
+import type { Listed } from './walked-files';
+
+/** A disk, by paths. What it cannot do rejects. */
+export interface Disk {
+  list(folder: string): Promise<readonly Listed[]>;
+  read(file: string): Promise<Uint8Array>;
+}
 
 /** What differs between the desktop's extension host, which is Node, and the web's, which is a worker. */
 export interface ExtensionHost {
@@ -15,4 +22,6 @@ export interface ExtensionHost {
   drawsWorkers(dist: Uri): Promise<() => DrawsWorker>;
   createFillWorker(dist: Uri): Promise<FillWorker>;
   createChangeWorker(dist: Uri): Promise<ChangeWorker>;
+  /** For `file:` addresses; absent where there is none. */
+  readonly disk?: Disk;
 }

@@ -7,6 +7,7 @@ import { nodeFillWorker } from '../src/server/fill-worker/node-runner';
 import { activateLotwright, type LotwrightApi } from './activate';
 import { provideCheckTasks } from './check-tasks';
 import type { ExtensionHost } from './host';
+import { nodeDisk } from './node-disk';
 
 let stop: (() => Promise<void>) | undefined;
 
@@ -27,6 +28,7 @@ const host: ExtensionHost = {
   },
   createChangeWorker: async (dist) => nodeChangeWorker(vscode.Uri.joinPath(dist, 'worker.cjs').fsPath),
   createFillWorker: async (dist) => nodeFillWorker(vscode.Uri.joinPath(dist, 'worker.cjs').fsPath),
+  disk: nodeDisk,
 };
 
 export async function activate(context: vscode.ExtensionContext): Promise<LotwrightApi> {

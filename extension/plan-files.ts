@@ -3,18 +3,28 @@ import type { BaseLanguageClient } from 'vscode-languageclient';
 import { type FindFilesParams, type ReadFilesParams, requests } from '../src/server/protocol';
 import { type GrownParams, type GrownText, grownText, readGrownRequest } from '../src/server/protocol-grown';
 import { base64Of, solverProgramRequest } from '../src/server/protocol-papers';
+import type { Disk } from './host';
+import { leftOutBy, walkedFiles } from './walked-files';
 
-/** Lets the server see plan files on whatever file system the workspace lies: it never reads a disk itself. */
-export function servePlanFiles(client: BaseLanguageClient, dist: vscode.Uri): void {
+const ENDING = '.lotplan.yaml';
+
+/**
+ * Lets the server see plan files on whatever file system the workspace lies: it never reads a disk itself. What is on
+ * this machine's disk is read there, for the editor answers what it is asked about files only when its window is all
+ * there, seconds after the extension has begun.
+ */
+export function servePlanFiles(client: BaseLanguageClient, dist: vscode.Uri, disk: Disk | undefined): void {
   client.onRequest(requests.findFiles, async ({ folder }: FindFilesParams) => {
-    const pattern = new vscode.RelativePattern(vscode.Uri.parse(folder), '**/*.lotplan.yaml');
-    const found = await vscode.workspace.findFiles(pattern, '**/node_modules/**');
-    return found.map((uri) => client.code2ProtocolConverter.asUri(uri));
+    const uri = vscode.Uri.parse(folder);
+    const found = (await walked(uri, disk)) ?? (await searched(uri));
+    return found.map((one) => client.code2ProtocolConverter.asUri(one));
   });
-  client.onRequest(requests.readFiles, ({ uris }: ReadFilesParams) => Promise.all(uris.map(readOrNull)));
+  client.onRequest(requests.readFiles, ({ uris }: ReadFilesParams) =>
+    Promise.all(uris.map((uri) => readOrNull(vscode.Uri.parse(uri), disk))),
+  );
   client.onRequest(readGrownRequest, async ({ uri, known }: GrownParams): Promise<GrownText | null> => {
     try {
-      return grownText(await vscode.workspace.fs.readFile(vscode.Uri.parse(uri)), known);
+      return grownText(await bytesOf(vscode.Uri.parse(uri), disk), known);
     } catch {
       return null;
     }
@@ -24,12 +34,35 @@ export function servePlanFiles(client: BaseLanguageClient, dist: vscode.Uri): vo
   );
 }
 
-async function readOrNull(uri: string): Promise<string | null> {
+/** Plan files below a folder on the disk; undefined where it is not for looking through. */
+async function walked(folder: vscode.Uri, disk: Disk | undefined): Promise<vscode.Uri[] | undefined> {
+  if (!disk || folder.scheme !== 'file') return undefined;
+  const exclude = vscode.workspace.getConfiguration('files', folder).get<Record<string, unknown>>('exclude');
+  const isLeftOut = leftOutBy(exclude ?? {});
+  return (
+    isLeftOut &&
+    walkedFiles(folder, ENDING, isLeftOut, {
+      list: (at) => disk.list(at.fsPath),
+      below: (at, name) => vscode.Uri.joinPath(at, name),
+    })
+  );
+}
+
+/** The same by the editor's own search. */
+async function searched(folder: vscode.Uri): Promise<vscode.Uri[]> {
+  const pattern = new vscode.RelativePattern(folder, `**/*${ENDING}`);
+  return vscode.workspace.findFiles(pattern, '**/node_modules/**');
+}
+
+async function readOrNull(uri: vscode.Uri, disk: Disk | undefined): Promise<string | null> {
   try {
-    const bytes = await vscode.workspace.fs.readFile(vscode.Uri.parse(uri));
     // The decoder drops a byte order mark, as the editor does.
-    return new TextDecoder().decode(bytes);
+    return new TextDecoder().decode(await bytesOf(uri, disk));
   } catch {
     return null;
   }
+}
+
+async function bytesOf(uri: vscode.Uri, disk: Disk | undefined): Promise<Uint8Array> {
+  return disk && uri.scheme === 'file' ? disk.read(uri.fsPath) : vscode.workspace.fs.readFile(uri);
 }

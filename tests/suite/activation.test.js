@@ -11,6 +11,20 @@ describe('activation', () => {
     equal(typeof api.shownTimeline, 'function');
   });
 
+  it('tells how soon after it the findings of each plan were there', async () => {
+    const { firstFindings } = await extension().activate();
+    const folders = ['first-season', 'full-season', 'with-mistakes'];
+    const soon = await until(
+      'findings of all plans',
+      () => {
+        const found = Object.entries(firstFindings());
+        return folders.every((folder) => found.some(([root]) => root.endsWith(folder))) && found;
+      },
+      60_000,
+    );
+    for (const [root, milliseconds] of soon) holds(milliseconds > 0, `${root}: ${milliseconds}`);
+  }).timeout(70_000);
+
   it('registers every command of the manifest', async () => {
     await extension().activate();
     const registered = new Set(await vscode.commands.getCommands(true));
