@@ -2,6 +2,7 @@ import type { LotKeeping, RoomKeeping } from '../keeping/types';
 import { firstDayOfWeek } from '../plan/dates';
 import type { Plan } from '../plan/model';
 import { problemFruit } from './problem';
+import { unknownUntil } from './season-whole';
 import { type Softening, softenings } from './softening';
 import type { ReleaseProblem } from './types';
 
@@ -32,6 +33,8 @@ export interface DrawInputs {
   readonly ranges: Ranges;
   /** In the order of the problem's rooms. */
   readonly rooms: readonly RoomDraw[];
+  /** Week of the problem before which nobody knows what was delivered: nothing is told as short there. Absent: all is known. */
+  readonly toldFrom?: number;
   /** Products that become too soft for a buyer; absent where no buyer asks for firm fruit. */
   readonly softens?: readonly Softening[];
 }
@@ -55,8 +58,10 @@ export function drawInputs(
     : NO_RANGE;
   const fruit = problemFruit(plan, keeping);
   const softens = fruit ? softenings(plan, problem, fruit) : [];
+  const toldFrom = unknownUntil(problem, plan);
   return {
     ranges,
+    ...(toldFrom !== undefined && { toldFrom }),
     ...(softens.length > 0 && { softens }),
     rooms: problem.rooms.map((room) =>
       room.fromField ? fieldDraw(plan, room.fromField.lot) : roomDraw(keeping.get(room.fill), problem),

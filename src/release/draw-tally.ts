@@ -62,7 +62,7 @@ export function tallyDraws(
   for (const draw of drawsOf(problem, inputs, span)) {
     const outcome = season.outcome(draw);
     values.push(outcome.value);
-    const short = varieties.map(({ demands }) => shortByWeek(problem, demands, outcome));
+    const short = varieties.map(({ demands }) => shortByWeek(problem, demands, outcome, inputs.toldFrom));
     varieties.forEach(({ sums }, at) => {
       addShort(sums, short[at] ?? []);
     });
@@ -143,13 +143,18 @@ function emptyTallies(problem: ReleaseProblem): Tally[] {
   }));
 }
 
-/** Cartons short in each week; none where they are too few for the week to count as short. */
+/**
+ * Cartons short in each week; none where they are too few for the week to count as short, and none before `toldFrom`, where
+ * it is not known what was delivered.
+ */
 function shortByWeek(
   { weeks }: ReleaseProblem,
   demands: readonly number[],
   { wanted, sold }: Outcome,
+  toldFrom = 0,
 ): number[] {
   return Array.from({ length: weeks }, (_, week) => {
+    if (week < toldFrom) return 0;
     let [all, short] = [0, 0];
     for (const demand of demands) {
       all += wanted[demand]?.[week] ?? 0;

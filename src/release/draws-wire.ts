@@ -7,10 +7,10 @@ export interface DrawInputsOnWire extends Omit<DrawInputs, 'rooms'> {
   })[];
 }
 
-export function inputsToWire({ ranges, rooms }: DrawInputs): DrawInputsOnWire {
-  return { ranges, rooms: rooms.map((room) => ({ ...room, varieties: [...room.varieties] })) };
+export function inputsToWire({ rooms, ...plain }: DrawInputs): DrawInputsOnWire {
+  return { ...plain, rooms: rooms.map((room) => ({ ...room, varieties: [...room.varieties] })) };
 }
 
-export function inputsFromWire({ ranges, rooms }: DrawInputsOnWire): DrawInputs {
-  return { ranges, rooms: rooms.map((room) => ({ ...room, varieties: new Map(room.varieties) })) };
+export function inputsFromWire({ rooms, ...plain }: DrawInputsOnWire): DrawInputs {
+  return { ...plain, rooms: rooms.map((room) => ({ ...room, varieties: new Map(room.varieties) })) };
 }

@@ -1,7 +1,11 @@
 import { describe, expect, test } from 'vitest';
 import { computeSeason } from '../../src/findings/compute';
 import { findingsOf } from '../../src/findings/find';
+import { formatWeek } from '../../src/plan/dates';
 import { readPlan } from '../../src/plan/read';
+import { drawInputs } from '../../src/release/draw-inputs';
+import { tallyDraws } from '../../src/release/draw-tally';
+import { inputsFromWire, inputsToWire } from '../../src/release/draws-wire';
 import { seasonAccount } from '../../src/report/papers/season-account';
 import { releaseReport } from '../../src/report/release-report';
 import { releaseText } from '../../src/report/release-text';
@@ -48,6 +52,18 @@ describe.each([
     );
     expect(text).not.toMatch(/cartons wanted [\d,]+ were sold/);
     expect(text).toContain(`${missing === 'sale' ? 'No sale' : 'No packing'} is recorded`);
+  });
+
+  test('is short in none of the seasons drawn', () => {
+    const { problem, result } = release;
+    const inputs = drawInputs(plan, season.keeping, problem);
+    const tally = tallyDraws(problem, result.schedule, inputs, { seed: 1, first: 0, count: 20 });
+    const first = problem.firstWeek;
+    const short = tally.all.weeks.flatMap(({ times }, week) => (times > 0 ? [formatWeek(first + week)] : []));
+    expect(short.length).toBeGreaterThan(0);
+    expect(short.filter((week) => week < from)).toEqual([]);
+    // It crosses to the editor's worker whole.
+    expect(inputsFromWire(inputsToWire(inputs))).toEqual(inputs);
   });
 
   test('is in no finding of demand', () => {
