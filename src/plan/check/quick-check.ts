@@ -87,6 +87,11 @@ export class Shape {
   readonly required: number = 0;
   private readonly below: (Shape | undefined)[] = [];
   private readonly pattern: RegExp | undefined;
+  private readonly words: Schema['enum'];
+  private readonly minLength: number;
+  /** Finite numbers where the schema says no limit. */
+  private readonly minimum: number;
+  private readonly maximum: number;
   private readonly names: Shape | undefined;
   private readonly properties: readonly Schema[];
   private good: KnownTexts<true> | undefined;
@@ -112,6 +117,10 @@ export class Shape {
     this.keyKind = schema['x-key-kind'];
     this.keys = properties && new Map(names.map((name, index) => [name, index]));
     for (const name of required) this.required |= 1 << names.indexOf(name);
+    this.words = schema.enum;
+    this.minLength = schema.minLength ?? 0;
+    this.minimum = schema.minimum ?? -Number.MAX_VALUE;
+    this.maximum = schema.maximum ?? Number.MAX_VALUE;
     this.names = propertyNames && new Shape(propertyNames);
     this.properties = Object.values(properties ?? {});
     this.pattern = schema.pattern === undefined ? undefined : new RegExp(schema.pattern, 'u');
@@ -163,15 +172,13 @@ export class Shape {
   }
 
   private isValid(value: string | number): boolean {
-    const { minLength = 0, minimum, maximum, enum: words } = this.schema;
-    if (words && !words.includes(value)) return false;
+    if (this.words && !this.words.includes(value)) return false;
     if (typeof value === 'string')
-      return this.type === 'string' && value.length >= minLength && (this.pattern?.test(value) ?? true);
+      return this.type === 'string' && value.length >= this.minLength && (this.pattern?.test(value) ?? true);
     return (
       (this.type === 'number' || (this.type === 'integer' && Number.isInteger(value))) &&
-      Number.isFinite(value) &&
-      (minimum === undefined || value >= minimum) &&
-      (maximum === undefined || value <= maximum)
+      value >= this.minimum &&
+      value <= this.maximum
     );
   }
 }

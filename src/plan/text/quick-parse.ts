@@ -319,7 +319,10 @@ export class QuickParser {
   }
 
   protected skipSpaces(): void {
-    while (this.text.charCodeAt(this.at) === SPACE) this.at++;
+    const { text } = this;
+    let { at } = this;
+    while (text.charCodeAt(at) === SPACE) at++;
+    this.at = at;
   }
 
   protected code(ahead = 0): number {

@@ -1,6 +1,7 @@
 import { feedStartsOf } from '../lines';
 
-const SPACE = 32;
+/** Any number of them, none too: always a match. */
+const SPACES = / */y;
 const HASH = 35;
 /** Marks of lines without content: a blank one, and a comment, whose indent is counted on from there. */
 const BLANK = -1;
@@ -23,10 +24,10 @@ export class Lines {
     this.marks = new Int32Array(this.count);
     for (let line = 0; line < this.count; line++) {
       const start = starts[line] ?? 0;
-      let at = start;
-      let code = text.charCodeAt(at);
-      while (code === SPACE) code = text.charCodeAt(++at);
-      this.marks[line] = this.markOf(code, at, line) ?? at - start;
+      SPACES.lastIndex = start;
+      SPACES.test(text);
+      const at = SPACES.lastIndex;
+      this.marks[line] = this.markOf(text.charCodeAt(at), at, line) ?? at - start;
     }
   }
 
