@@ -88,6 +88,7 @@ export class KeptLot extends LetsGo<Whole> implements LotKeeping, RisksAgain {
     if (!this.#life) return;
     this.#among.letGo(whole);
     this.#life = undefined;
+    this.#standing.forget();
     risksLetGo(this.disorders, this);
   }
 

@@ -1,10 +1,11 @@
 import { type Week, weekOfDay } from '../plan/dates';
 import { compute, countedFigure, type Figure } from '../plan/figure';
-import type { Fill, Plan } from '../plan/model';
+import { LetsGo, OF_OLDER_PLAN } from '../plan/late-figure';
+import type { Fill, Lot, Plan } from '../plan/model';
 import { usualDaysToEmpty } from './assumptions';
 import { type Wanted, wantedChance } from './chance';
 import { type LotTime, lastsFigure, lastsWith, lastWholeWeek, surelyLasts } from './lot-keeping';
-import type { LotLimit, WindowEdge } from './types';
+import type { LotLimit, RoomKeeping, WindowEdge } from './types';
 
 /**
  * The last week in which opening still lets the room be emptied with every lot within standard at `confidence` (a
@@ -32,7 +33,9 @@ export function latestEdgeFor(
   if (!weakest) return undefined;
   const season = seasonEnds(plan, fill, daysToEmpty);
   const week = openedBy(weakest.lastWeek, daysToEmpty);
-  return season && season.week < week ? season : lotEdge(weakest, week, daysToEmpty, wanted);
+  return season && season.week < week
+    ? season
+    : new LotEdge(week, weakest.setBy, { lot: weakest.lot, daysToEmpty, wanted });
 }
 
 /** The lot that lasts shortest, and its last whole week. */
@@ -66,21 +69,59 @@ export function weeksToEmpty(daysToEmpty: Figure<'days'>): number {
   return Math.max(1, Math.ceil(daysToEmpty.value / 7) || 1);
 }
 
-function lotEdge(
-  { lot, setBy }: Weakest,
-  week: Week,
-  daysToEmpty: Figure<'days'>,
-  wanted: Wanted,
-): WindowEdge {
-  const { id } = lot.keeping.lot;
-  const because = compute(
-    `days from picking by which lot ${id} calls for opening`,
+/** What the figure behind a lot's edge is made from. */
+interface LotEdgeFrom {
+  readonly lot: LotTime;
+  readonly daysToEmpty: Figure<'days'>;
+  readonly wanted: Wanted;
+}
+
+/** An edge that a lot sets. The figure behind it takes longer than all the rest, and hardly anybody asks. */
+class LotEdge extends LetsGo<RoomKeeping> implements WindowEdge {
+  readonly lot: Lot;
+  #from: LotEdgeFrom | (() => WindowEdge | undefined);
+
+  constructor(
+    readonly week: Week,
+    readonly limit: LotLimit,
+    from: LotEdgeFrom,
+  ) {
+    super();
+    this.lot = from.lot.keeping.lot;
+    this.#from = from;
+  }
+
+  get because(): Figure {
+    const from = this.#from;
+    if (typeof from === 'function') return from()?.because ?? UNTOLD;
+    return lotCallsFor(from);
+  }
+
+  override letGo(whole: () => RoomKeeping | undefined): void {
+    if (typeof this.#from === 'function') return;
+    // Both edges of a room that lots set are latest weeks: which of them it is, the chance tells.
+    const isLatest = this.#from.wanted === this.#from.lot.wanted;
+    this.#from = () => whole()?.window?.[isLatest ? 'latest' : 'bestBefore'];
+  }
+
+  /** As any other edge. */
+  toJSON(): WindowEdge {
+    const { week, limit, lot, because } = this;
+    return { week, limit, lot, because };
+  }
+}
+
+/** For an edge of a plan that has gone on since. */
+const UNTOLD: Figure = { name: '', value: Number.NaN, unit: 'days', origin: OF_OLDER_PLAN };
+
+function lotCallsFor({ lot, daysToEmpty, wanted }: LotEdgeFrom): Figure<'days'> {
+  return compute(
+    `days from picking by which lot ${lot.keeping.lot.id} calls for opening`,
     'days',
     'lasts - daysToEmpty',
     { lasts: lastsFigure(lot, wanted), daysToEmpty },
     (v) => v.lasts - v.daysToEmpty,
   );
-  return { week, limit: setBy, lot: lot.keeping.lot, because };
 }
 
 function seasonEnds(plan: Plan, fill: Fill, daysToEmpty: Figure<'days'>): WindowEdge | undefined {

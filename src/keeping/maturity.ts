@@ -36,15 +36,12 @@ export function termOf(maturity: Maturity | undefined, variety: Variety): TermDe
   if (!maturity) return { term: undefined, reason: () => 'no maturity test' };
   const table = variety.maturityByTerm;
   if (!table) return { term: undefined, reason: () => `no table of harvest maturity for ${variety.name}` };
-  const judged = [
-    byFirmness(maturity, table.firmness),
-    byStarch(maturity, table.starch),
-    byEthylene(maturity),
-  ].filter((each) => each !== undefined);
-  const first = judged[0];
-  if (!first) return { term: undefined, reason: () => 'the maturity test gives neither firmness nor starch' };
-  const weakest = judged.reduce((a, b) => (ORDER.indexOf(b.term) > ORDER.indexOf(a.term) ? b : a), first);
-  return { term: weakest.term, reason: (units) => judged.map(({ reason }) => reason(units)).join('; ') };
+  const firmness = rankByFirmness(maturity, table.firmness);
+  const starch = rankByStarch(maturity, table.starch);
+  const ethylene = rankByEthylene(maturity);
+  const term = ORDER[Math.max(firmness, starch, ethylene)];
+  if (!term) return { term, reason: () => 'the maturity test gives neither firmness nor starch' };
+  return { term, reason: (units) => reasons(maturity, table, [firmness, starch, ethylene], units) };
 }
 
 /** Why a lot's maturity suits its term, in words. */
@@ -91,52 +88,69 @@ function starchOneToTen(starch: Figure<'1'>, scale: StarchScale): Figure<'1'> {
   );
 }
 
-interface Judged {
-  readonly term: StorageTerm;
-  readonly reason: TermDecision['reason'];
-}
-
 type Thresholds = NonNullable<Variety['maturityByTerm']>;
 
-function byFirmness({ firmness }: Maturity, table: Thresholds['firmness']): Judged | undefined {
-  if (!firmness) return undefined;
-  const [long, mid, short] = [table.long.value, table.mid.value, table.short.value];
-  const at = (term: StorageTerm, least: number, word: string): Judged => ({
-    term,
-    reason: (units) => {
-      const [tested, limit] = forces(firmness.value, least, units);
-      return `firmness ${tested} is ${word} ${limit}`;
-    },
-  });
-  if (reaches(firmness.value, long)) return at('long', long, 'at least the long-term');
-  if (reaches(firmness.value, mid)) return at('mid', long, 'below the long-term');
-  if (reaches(firmness.value, short)) return at('short', mid, 'below the mid-term');
-  return at('air', short, 'below the short-term');
+/** The place in `ORDER` of the term that a test suits; none where it was not made, or says nothing. */
+const NOT_SAID = -1;
+const [LONG, MID, SHORT, AIR] = [0, 1, 2, 3] as const;
+
+function rankByFirmness({ firmness }: Maturity, { long, mid, short }: Thresholds['firmness']): number {
+  if (!firmness) return NOT_SAID;
+  if (reaches(firmness.value, long.value)) return LONG;
+  if (reaches(firmness.value, mid.value)) return MID;
+  return reaches(firmness.value, short.value) ? SHORT : AIR;
 }
 
-function byStarch({ starch, starchScale }: Maturity, table: Thresholds['starch']): Judged | undefined {
-  if (!starch) return undefined;
+function rankByStarch({ starch, starchScale }: Maturity, table: Thresholds['starch']): number {
+  if (!starch) return NOT_SAID;
   const index = starchOneToEight(starch.value, starchScale);
-  const converted = starchScale === 'one-to-eight' ? '' : ' on the one-to-eight scale';
-  const said = () => `starch ${tenth(index)}${converted}`;
-  if (index <= table.mature.value) {
-    return {
-      term: 'long',
-      reason: () => `${said()} is within ${table.mature.value}, mature for long-term storage`,
-    };
-  }
-  if (index < table.overMature.value) {
-    return {
-      term: 'mid',
-      reason: () => `${said()} is past ${table.mature.value}, the limit for long-term storage`,
-    };
-  }
-  return { term: 'short', reason: () => `${said()} has reached ${table.overMature.value}, over-mature` };
+  if (index <= table.mature.value) return LONG;
+  return index < table.overMature.value ? MID : SHORT;
 }
 
-function byEthylene({ ethylene }: Maturity): Judged | undefined {
-  if (!ethylene || ethylene.value <= 1) return undefined;
-  return { term: 'mid', reason: () => `internal ethylene ${tenth(ethylene.value)} ppm is above 1 ppm` };
+function rankByEthylene({ ethylene }: Maturity): number {
+  return !ethylene || ethylene.value <= 1 ? NOT_SAID : MID;
+}
+
+/** Of each test that says something, what it says. */
+function reasons(
+  maturity: Maturity,
+  table: Thresholds,
+  [byFirmness, byStarch, byEthylene]: readonly [number, number, number],
+  units: DisplayUnits,
+): string {
+  const said: string[] = [];
+  if (byFirmness !== NOT_SAID) said.push(firmnessSaid(maturity, table.firmness, byFirmness, units));
+  if (byStarch !== NOT_SAID) said.push(starchSaid(maturity, table.starch, byStarch));
+  if (byEthylene !== NOT_SAID)
+    said.push(`internal ethylene ${tenth(maturity.ethylene?.value ?? 0)} ppm is above 1 ppm`);
+  return said.join('; ');
+}
+
+function firmnessSaid(
+  { firmness }: Maturity,
+  { long, mid, short }: Thresholds['firmness'],
+  rank: number,
+  units: DisplayUnits,
+): string {
+  const [least, word] = (
+    [
+      [long, 'at least the long-term'],
+      [long, 'below the long-term'],
+      [mid, 'below the mid-term'],
+      [short, 'below the short-term'],
+    ] as const
+  )[rank] ?? [short, 'below the short-term'];
+  const [tested, limit] = forces(firmness?.value ?? 0, least.value, units);
+  return `firmness ${tested} is ${word} ${limit}`;
+}
+
+function starchSaid({ starch, starchScale }: Maturity, table: Thresholds['starch'], rank: number): string {
+  const index = tenth(starchOneToEight(starch?.value ?? 0, starchScale));
+  const said = `starch ${index}${starchScale === 'one-to-eight' ? '' : ' on the one-to-eight scale'}`;
+  if (rank === LONG) return `${said} is within ${table.mature.value}, mature for long-term storage`;
+  if (rank === MID) return `${said} is past ${table.mature.value}, the limit for long-term storage`;
+  return `${said} has reached ${table.overMature.value}, over-mature`;
 }
 
 /** A value that was written in other units may fall short of its threshold by rounding in the last binary digit. */

@@ -21,8 +21,6 @@ export interface StandingOf {
 /** How long a lot lasts, as far as plain numbers tell: lots with the same numbers share it, and it is found once. */
 export class Standing {
   readonly standard: Standard;
-  readonly firmnessOn: LotKeeping['firmnessOn'];
-  readonly withinStandard: LotKeeping['withinStandard'];
   readonly #start: Day;
   readonly #packedBy: number | undefined;
   /** What was asked last. */
@@ -34,8 +32,15 @@ export class Standing {
     this.standard = { life, spread, firmness: plain && { course: plain, least } };
     this.#start = start;
     this.#packedBy = packedBy;
-    this.firmnessOn = firmnessFrom(plain, start);
-    this.withinStandard = chanceFrom(this.standard, packedBy, start);
+  }
+
+  // Functions are made for those who ask: held for each, they would take as much as all the numbers.
+  get firmnessOn(): LotKeeping['firmnessOn'] {
+    return firmnessFrom(this.standard.firmness?.course, this.#start);
+  }
+
+  get withinStandard(): LotKeeping['withinStandard'] {
+    return chanceFrom(this.standard, this.#packedBy, this.#start);
   }
 
   isOf({ start, life, spread, course, least, packedBy }: StandingOf): boolean {
@@ -59,6 +64,12 @@ export class Standing {
       this.#lasts = this.#lastsWith(wanted);
     }
     return this.#lasts;
+  }
+
+  /** Nobody will ask again soon. */
+  forget(): void {
+    this.#wanted = undefined;
+    this.#lasts = undefined;
   }
 
   #lastsWith(wanted: Wanted): Lasting {

@@ -20,9 +20,10 @@ function made(): RoomKeeping {
 describe('lots of a room', () => {
   it('share how long they last where their numbers are the same, and say it of themselves', () => {
     const [a, b, c] = made().lots;
-    expect(a?.firmnessOn).toBe(b?.firmnessOn);
-    expect(a?.withinStandard).toBe(b?.withinStandard);
-    expect(c?.firmnessOn).not.toBe(a?.firmnessOn);
+    const day = 20_800;
+    expect(a?.firmnessOn(day)).toBe(b?.firmnessOn(day));
+    expect(a?.withinStandard(2972)).toBe(b?.withinStandard(2972));
+    expect(c?.firmnessOn(day)).not.toBe(a?.firmnessOn(day));
     expect([a?.storageLife.name, b?.storageLife.name]).toEqual([
       'storage life of lot A',
       'storage life of lot B',
@@ -51,5 +52,23 @@ describe('lots of a room', () => {
     expect(asked).toBe(0);
     expect(held.lots.map((one) => JSON.parse(JSON.stringify(one)) as unknown)).toEqual(full);
     expect(asked).toBeGreaterThan(0);
+  });
+
+  it("has a window's edges that tell the figure behind them when they are asked, let go or not", () => {
+    const { window } = made();
+    expect([window?.bestBefore.lot?.id, window?.latest.lot?.id]).toEqual(['A', 'A']);
+    const full = JSON.parse(JSON.stringify(window)) as unknown;
+    let asked = 0;
+    const held = folded(made(), () => {
+      asked++;
+      return made();
+    });
+    expect([held.window?.bestBefore.week, held.window?.latest.week]).toEqual([
+      window?.bestBefore.week,
+      window?.latest.week,
+    ]);
+    expect(asked).toBe(0);
+    expect(JSON.parse(JSON.stringify(held.window))).toEqual(full);
+    expect(folded(made(), () => undefined).window?.latest.because.value).toBeNaN();
   });
 });

@@ -1,5 +1,6 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { nitrogenQueue, type QueueOrder } from '../../src/plant/nitrogen-queue';
+import { compareIds, nitrogenQueue, type QueueOrder } from '../../src/plant/nitrogen-queue';
 import { aFill, aNitrogenSource, aPlan, aRoom, filledRooms, known, type PlanSpec } from '../room/orchard';
 
 /** Three rooms on one slow source: R2 is small, R3 follows Washington's rule. */
@@ -69,4 +70,14 @@ describe('the queue of rooms for nitrogen', () => {
     expect(third?.allowed?.value).toBe(480);
     expect(queueOf(40).turns[0]?.allowed).toBeUndefined();
   });
+});
+
+it('orders identifiers as the language does, whatever they differ by', () => {
+  const ids = fc.stringMatching(/^[A-Za-z0-9 _.-]{0,6}$/);
+  fc.assert(
+    fc.property(ids, ids, (a, b) => {
+      expect(Math.sign(compareIds(a, b))).toBe(Math.sign(a.localeCompare(b)));
+    }),
+    { numRuns: 2000 },
+  );
 });
