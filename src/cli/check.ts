@@ -8,6 +8,8 @@ import { annotations } from '../report/forge/annotations';
 import { codeQuality } from '../report/forge/code-quality';
 import { forgeFindings } from '../report/forge/forge-finding';
 import { sarif } from '../report/forge/sarif';
+import { PAGE_WIDTH, wrap } from '../report/table';
+import { caution } from '../room/caution';
 import { type PlanOptions, withFolder, withPlanOptions } from './options';
 import { openPlan } from './plan-files';
 import { withReadings } from './readings-files';
@@ -40,6 +42,8 @@ Formats:
   code-quality  the report GitLab shows in a merge request
 
 In the last three, paths begin at the root of the repository, and the worst comes first.
+
+${wrap(caution, PAGE_WIDTH).join('\n')}
 
 Examples:
   lotwright check plans/2026

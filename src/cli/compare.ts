@@ -12,6 +12,8 @@ import { compareMarkdown, MOST_CHARACTERS } from '../report/compare-markdown';
 import { type ComparedPlans, compareReport, comparisonFails, type FailOn } from '../report/compare-report';
 import { compareText } from '../report/compare-text';
 import { displayUnits } from '../report/explain';
+import { PAGE_WIDTH, wrap } from '../report/table';
+import { caution } from '../room/caution';
 import { folderOnDisk, mergeBase, nameInGit, planAtRevision, type RevisionFolder } from './git-plans';
 import { CannotRun, type Io } from './io';
 import { day, wholeNumber } from './options';
@@ -55,6 +57,8 @@ With --format markdown it is a comment for a pull request: its first line tells 
 so that the next one can take its place; it is empty where nothing has changed. --link-base is what
 stands before a file's path from the repository's root in its links, whatever folder the command is
 run in, as https://forge.example/us/plans/blob/4f2a1c/
+
+${wrap(caution, PAGE_WIDTH).join('\n')}
 
 Exit codes:
   0   nothing for the worse that is as grave as --fail-on

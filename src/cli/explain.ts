@@ -7,7 +7,9 @@ import { isListName, listReport, listText } from '../report/explain-list';
 import { explainReport, explainText } from '../report/explain-report';
 import { findThing } from '../report/find-thing';
 import { notFoundText } from '../report/not-found';
+import { PAGE_WIDTH, wrap } from '../report/table';
 import { thingsOf } from '../report/things';
+import { caution } from '../room/caution';
 import { CannotRun } from './io';
 import { type PlanOptions, withPlanOptions } from './options';
 import { openPlan } from './plan-files';
@@ -26,6 +28,8 @@ A figure's explanation gives each formula, the same with numbers, and the result
 with its place in the plan, or its reference value with the source and how well it is known
 (published, common practice, from memory). It can be followed with a pocket calculator: what is
 integrated or counted hour by hour stands beside a closed form of the same, with the difference.
+
+${wrap(caution, PAGE_WIDTH).join('\n')}
 
 Examples:
   lotwright explain R01

@@ -8,6 +8,8 @@ import { gasReport } from '../report/gas-report';
 import { gasText } from '../report/gas-text';
 import { plantReport } from '../report/plant-report';
 import { plantText } from '../report/plant-text';
+import { PAGE_WIDTH, wrap } from '../report/table';
+import { caution } from '../room/caution';
 import { CannotRun } from './io';
 import { type PlanOptions, withFolder, withPlanOptions } from './options';
 import { openPlan } from './plan-files';
@@ -32,6 +34,8 @@ and the hours each nitrogen source runs.
   --calendar days  the shared plant by day around the harvest: refrigeration, nitrogen, scrubbing,
                    power, and its cost where season has a power-price; with peaks and their causes
   --crop +10%      what is asked for more than it gives, and from when, if the crop is larger
+
+${wrap(caution, PAGE_WIDTH).join('\n')}
 
 Examples:
   lotwright gas plans/2026

@@ -3,7 +3,9 @@ import type { Command } from 'commander';
 import type { Plan } from '../plan/model';
 import { nearest } from '../plan/nearest';
 import { displayUnits } from '../report/explain';
+import { PAGE_WIDTH, wrap } from '../report/table';
 import { takeInReport, takeInText } from '../report/take-in-report';
+import { caution } from '../room/caution';
 import { editsByFile, takeIn } from '../take-in/take-in';
 import type { TableLayout } from '../take-in/types';
 import { CannotRun, type Io } from './io';
@@ -42,6 +44,8 @@ is told, and whoever knows better corrects the plan. Of rows that contradict eac
 taken, nor is a day that cannot be, as an opening before the sealing: every line is named, with the
 day it is held against. Rows that are added up to one entry are taken together, or none of them.
 Comments and the order of the plan stay as they are. All files of the plan are written, or none.
+
+${wrap(caution, PAGE_WIDTH).join('\n')}
 
 Exit codes: 0 all rows are taken, 1 some are not, 2 the file or the plan could not be read.
 

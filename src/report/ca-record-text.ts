@@ -1,5 +1,6 @@
 import { parseDay } from '../plan/dates';
 import { fixed, measureLabel } from '../plan/display';
+import { cautionInShort } from '../room/caution';
 import { AID, type CaRecordJson } from './ca-record';
 import { csvLines } from './papers/csv';
 import { type PaperSize, printStyle } from './papers/html-style';
@@ -108,7 +109,10 @@ export function caRecordText(report: CaRecordReport, withDays: boolean): string 
 
 const CSV_HEADING = ['Room', 'Fill', 'Day'];
 
-/** A line a room and day: the first reading of each quantity with its time, the lowest and highest, and what is missing. */
+/**
+ * A line a room and day: the first reading of each quantity with its time, the lowest and highest, and what is missing.
+ * What it is an aid for, and the caution, stand in every row: rows are sorted and copied away.
+ */
 export function caRecordCsv({ records, aid }: CaRecordReport): string {
   const [some] = records;
   const heading = ['O2', 'CO2', 'Air'].flatMap((name, index) => {
@@ -124,10 +128,10 @@ export function caRecordCsv({ records, aid }: CaRecordReport): string {
       const values = cells(day)
         .slice(1)
         .map((cell) => (cell === 'none' ? '' : cell));
-      return [room, fill, day.day, ...values, missing.join('; '), aid];
+      return [room, fill, day.day, ...values, missing.join('; '), aid, cautionInShort];
     }),
   );
-  return csvLines([[...CSV_HEADING, ...heading, 'Missing', 'Note'], ...rows]);
+  return csvLines([[...CSV_HEADING, ...heading, 'Missing', 'Note', 'Caution'], ...rows]);
 }
 
 /** To print: a page and its days for each record. It has no script and takes nothing from a network. */

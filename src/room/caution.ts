@@ -31,7 +31,8 @@ export const limeCaution =
   'protection it names handle the bags. Lime inside a room is changed only by trained, licensed people, as local ' +
   'codes ask, after oxygen and carbon dioxide, both, have been read there with a calibrated instrument.';
 
-/** What goes with refrigeration work. */
+/** What goes with refrigeration work, in the engine room and at a cooler inside a room. */
 export const refrigerantCaution =
-  'Refrigerants can poison (ammonia does), burn or take the place of air. Local codes and licensed, trained people come first; ' +
-  'oxygen and refrigerant are read with calibrated instruments before work begins.';
+  'Refrigerants can poison (ammonia does), burn or take the place of air, and sealed rooms kill. Local codes and ' +
+  'trained, licensed people come first and decide. Before anyone goes in or work begins, read oxygen, carbon dioxide ' +
+  'and refrigerant, all three, with calibrated instruments.';

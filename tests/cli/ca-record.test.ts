@@ -2,6 +2,7 @@ import path from 'node:path';
 import { describe, expect, test } from 'vitest';
 import type { CaRecordReport } from '../../src/report/schemas';
 import { visibleWidth } from '../../src/report/table';
+import { cautionInShort } from '../../src/room/caution';
 import { planText } from '../watching/room-plan';
 import { inMemory, lotwright, root } from './in-process';
 import { errorsAgainst } from './schemas';
@@ -79,6 +80,10 @@ fills:
     const csv = (await lotwright(['ca-record', 'plan', '--format', 'csv'], given())).out.split('\r\n');
     expect(csv).toHaveLength(1 + 6 + 1);
     expect(csv[4]).toMatch(/^R1,R1-fill,2026-09-21,,,,,,,,,,,,,oxygen; carbon dioxide; temperature,/);
+    for (const row of csv.slice(1, -1)) {
+      expect(row).toContain('The text of the rule in force governs');
+      expect(row).toContain(cautionInShort);
+    }
     const memory = given();
     const words = ['ca-record', 'plan', '--format', 'html', '--paper', 'letter', '--out', 'out/record.html'];
     expect((await lotwright(words, memory)).out).toBe('Written: out/record.html\n');

@@ -39,15 +39,29 @@ describe('help', () => {
     expect(Math.max(...out.split('\n').map(visibleWidth))).toBeLessThanOrEqual(100);
   });
 
-  test.each(['windows', 'release', 'papers', 'status', 'expect', 'whatif'])(
-    'of %s, which speaks of opening rooms, says what comes first',
-    async (command) => {
-      const { out } = await lotwright([command, '--help']);
-      expect(out.replace(/\s+/g, ' ')).toContain(
-        'read oxygen and carbon dioxide, both, with a calibrated instrument',
-      );
-    },
-  );
+  test.each([
+    'check',
+    'compare',
+    'explain',
+    'fill',
+    'gas',
+    'learn',
+    'readings',
+    'sampling',
+    'windows',
+    'release',
+    'papers',
+    'status',
+    'expect',
+    'whatif',
+    'ca-record',
+    'take-in',
+  ])('of %s, which speaks of opening rooms, says what comes first', async (command) => {
+    const { out } = await lotwright([command, '--help']);
+    expect(out.replace(/\s+/g, ' ')).toContain(
+      'read oxygen and carbon dioxide, both, with a calibrated instrument',
+    );
+  });
 
   test('the version is printed', async () => {
     expect(await lotwright(['--version'])).toEqual({ code: 0, out: '9.8.7\n', err: '' });

@@ -7,6 +7,13 @@ const HEADINGS = ['What is wrong', 'Why it matters in the room', 'What to do', '
 /** Megabytes, stray bytes and lone carriage returns cannot be shown on a page; the reading tests have them. */
 const WITHOUT_EXAMPLE = new Set(['file-too-large', 'too-many-problems', 'line-ending', 'not-text']);
 
+/** Whether a page's own words, not its examples, are of opening or of going in. */
+function speaksOfOpening(text: string): boolean {
+  return /\b(?:open(?:s|ed|ing)?|enter(?:s|ed|ing)?|go(?:es)? in)\b/i.test(
+    text.replace(/^```[\s\S]*?^```/gm, ''),
+  );
+}
+
 describe("the findings' pages", () => {
   it('exist for every rule, and for nothing else', () => {
     expect(pageCodes()).toEqual(rules.map(({ code }) => code).sort());
@@ -19,6 +26,20 @@ describe("the findings' pages", () => {
 
   it('an example plan that is in order gives no finding but the caution', () => {
     expect(findingsOnExample('lotwright: 1\n').map(({ code }) => code)).toEqual(['caution-before-opening']);
+  });
+
+  it('that speak of opening or entering a room say what comes first', () => {
+    const pages = rules.map(({ code }) => readPage(code)).filter(({ text }) => speaksOfOpening(text));
+    expect(pages.map(({ code }) => code)).toContain('weight-loss-high');
+    for (const { text } of pages)
+      for (const word of [
+        'oxygen',
+        'carbon dioxide',
+        'calibrated instrument',
+        'licensed people',
+        'ocal codes',
+      ])
+        expect(text.replace(/\s+/g, ' ')).toContain(word);
   });
 
   for (const rule of rules) {

@@ -22,8 +22,8 @@ export function actionsAt(plan: Plan, findings: readonly Finding[], span: Span):
     finding.fixes.map(({ title, edits }): FindingAction => ({ title, finding, kind: 'fix', edits })),
   );
   const allowed = touched
-    // What cannot be read cannot be allowed.
-    .filter(({ code }) => ruleOf(code).find)
+    // What cannot be read cannot be allowed, and a caution stays on whatever a comment says.
+    .filter(({ code }) => ruleOf(code).find && !ruleOf(code).isKept)
     .map(
       (finding): FindingAction => ({
         title: `Allow ${finding.code} here, with a reason`,
