@@ -156,7 +156,8 @@ export function addFill(program: Command, run: Run): void {
         written,
       });
       print(run, options, report, () => fillText(report, run.io.paint));
-      endWithFindings(run, findings, options, 'Apart from its schedule and its readings, the plan has');
+      const readings = season.plan.readings.size > 0 ? ' and its readings' : '';
+      endWithFindings(run, findings, options, `Apart from its schedule${readings}, the plan has`);
       if (sound) return;
       run.exitCode = EXIT.cannotRun;
       if (options.write) run.io.err.write('\nNothing is written: the proposal is wrong.\n');

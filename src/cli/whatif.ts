@@ -136,8 +136,10 @@ function mustBeNoFolder(io: Io, word: string, options: WhatIfOptions): void {
   );
 }
 
-/** Scenarios are held against each other by what is planned. */
-const WITHOUT_READINGS = 'Apart from its readings, the plan has';
+/** Scenarios are held against each other by what is planned: what readings would add is not counted, and that is said. */
+function withoutReadings({ readings }: Plan): string | undefined {
+  return readings.size > 0 ? 'Apart from its readings, the plan has' : undefined;
+}
 
 function numberOption(
   flags: string,
@@ -194,7 +196,7 @@ function one(run: Run, plan: Plan, asked: string | undefined, options: WhatIfOpt
     trial.notApplied.length > 0 ? EXIT.findings : EXIT.clean,
     base.findings,
     options,
-    WITHOUT_READINGS,
+    withoutReadings(plan),
   );
 }
 
@@ -267,7 +269,7 @@ function listAll(run: Run, plan: Plan, options: WhatIfOptions): void {
       ? `${JSON.stringify(report, null, 2)}\n`
       : `${whatIfListText(report, run.io.paint)}\n`,
   );
-  if (base) endOn(run, EXIT.clean, base.findings, options, WITHOUT_READINGS);
+  if (base) endOn(run, EXIT.clean, base.findings, options, withoutReadings(plan));
 }
 
 function allWorked(plan: Plan, base: ToldSeason, options: WhatIfOptions): Listed[] {
