@@ -26,7 +26,7 @@ const SUPPLY = 70;
 const SCRUBBER = 26;
 const CHANCE = 22;
 const KEY_ROW = 20;
-const KEY_COLUMN = 170;
+const KEY_COLUMN = 192;
 const LINE = 15;
 /** Letters of the small type that fit into a line of the caution, for each pixel of width. */
 const LETTERS = 0.145;
