@@ -48,9 +48,9 @@ function alone(problem: ReleaseProblem, room: ProblemRoom): string | undefined {
   const { earliest, latest, pinned } = room;
   const name = `Room ${room.room} (${room.fill})`;
   if (earliest > latest)
-    return `${name} has no week in which it can be opened: not before ${week(earliest)}, and not after ${week(latest)}.`;
+    return `${name} has no week in which it can be opened: not before ${week(earliest)}, and not after ${week(latest)}. Take its weakest lot out, choose another regime, or empty it faster.`;
   if (pinned !== null && (pinned < earliest || pinned > latest))
-    return `${name} is pinned to ${week(pinned)}, but can be opened only from ${week(earliest)} to ${week(latest)}.`;
+    return `${name} is pinned to ${week(pinned)}, but can be opened only from ${week(earliest)} to ${week(latest)}. Move the pin, or take it out.`;
   const weeks = pinned === null ? range(earliest, latest) : [pinned];
   const can = (opens: number) => packableBins(problem, opens, room.weeksToEmpty);
   const best = weeks.reduce((one, other) => (can(other) > can(one) ? other : one));
@@ -59,7 +59,8 @@ function alone(problem: ReleaseProblem, room: ProblemRoom): string | undefined {
     `${name} holds ${whole(room.bins)} bins, but in the ` +
     `${room.weeksToEmpty} ${room.weeksToEmpty === 1 ? 'week' : 'weeks'} that its emptying may take the packhouse can run ` +
     `at most ${packhouseText(problem, best, room.weeksToEmpty)}` +
-    `${pinned === null ? '; in no week of its window more' : `; it is pinned to ${week(pinned)}`}.`
+    `${pinned === null ? '; in no week of its window more' : `; it is pinned to ${week(pinned)}`}. ` +
+    'Raise `bins-a-week` or `days-to-empty`, or put its fruit into two rooms.'
   );
 }
 

@@ -191,7 +191,8 @@ function proveWhole(solve: Solve, highs: Highs): void {
   const relaxed = relaxationBound(highs, model.linear, ['interior', 'corner'], time);
   best.limit(relaxed.bound, RELAXATION_RESTS_ON);
   report('bounding', 0.5);
-  if (isEnough(solve) || time.spent) return;
+  // Where no room can be opened there is no case to look at: the relaxation is the season itself.
+  if (isEnough(solve) || time.spent || model.linear.numCols === 0) return;
   proveByCases(highs, problem, model, best, {
     gap: wayToProve(problem) === 'whole' ? 0 : options.gap,
     mostCases: options.mostCases ?? MOST_CASES,

@@ -7,8 +7,10 @@ import { fits, smallestColliding } from '../../src/release/colliding';
 import { findConflicts } from '../../src/release/conflicts';
 import { type PinnedRoom, pinnedRooms } from '../../src/release/pins';
 import { quickRelease } from '../../src/release/quick';
+import { solveRelease } from '../../src/release/solve';
 import type { ProblemRoom, ReleaseProblem } from '../../src/release/types';
 import { madeProblem } from './generate';
+import { loadHighs } from './highs';
 
 const base = madeProblem({ rooms: 4, weeks: 20, varieties: 1, weeksToEmpty: 2 }, 1);
 
@@ -41,7 +43,8 @@ describe('pins and windows that cannot be kept', () => {
     const { messages } = findConflicts(problem);
     expect(messages).toEqual([
       // Week 0 is 2026-W36, and 2026 has 53 weeks.
-      'Room R2 (fill-002) is pinned to 2026-W51, but can be opened only from 2026-W39 to 2026-W48.',
+      'Room R2 (fill-002) is pinned to 2026-W51, but can be opened only from 2026-W39 to 2026-W48. ' +
+        'Move the pin, or take it out.',
     ]);
     expectLeftClosed(problem, [1]);
   });
@@ -49,7 +52,8 @@ describe('pins and windows that cannot be kept', () => {
   it('an empty window is named', () => {
     const problem = season((_, index) => (index === 2 ? { earliest: 9, latest: 7 } : {}));
     expect(findConflicts(problem).messages).toEqual([
-      'Room R3 (fill-003) has no week in which it can be opened: not before 2026-W45, and not after 2026-W43.',
+      'Room R3 (fill-003) has no week in which it can be opened: not before 2026-W45, and not after 2026-W43. ' +
+        'Take its weakest lot out, choose another regime, or empty it faster.',
     ]);
     expectLeftClosed(problem, [2]);
   });
@@ -58,9 +62,31 @@ describe('pins and windows that cannot be kept', () => {
     const problem = season((_, index) => (index === 0 ? { bins: 3200 } : {}));
     expect(findConflicts(problem).messages).toEqual([
       'Room R1 (fill-001) holds 3,200 bins, but in the 2 weeks that its emptying may take the packhouse can run ' +
-        'at most 3,000 in 2026-W39 to 2026-W40; in no week of its window more.',
+        'at most 3,000 in 2026-W39 to 2026-W40; in no week of its window more. ' +
+        'Raise `bins-a-week` or `days-to-empty`, or put its fruit into two rooms.',
     ]);
     expectLeftClosed(problem, [0]);
+  });
+
+  it('of a packhouse too small for any room each is told, and the season is solved without them', async () => {
+    const problem = season((room) => ({ bins: room.bins + 2100 }));
+    const result = await solveRelease(problem, {
+      seed: 1,
+      moves: 500,
+      timeLimitSeconds: 10,
+      gap: 0,
+      loadHighs,
+    });
+    expect(result.conflicts).toHaveLength(4);
+    for (const [at, told] of result.conflicts.entries())
+      expect(told).toContain(`Room R${at + 1} (fill-00${at + 1}) holds 3,100 bins`);
+    expect(result.schedule.opens).toEqual([null, null, null, null]);
+    expect(result.provenOptimal).toBe(true);
+    // Every order goes short, and that is all it comes to.
+    const wanted = problem.demands.map(
+      ({ priceOfShortage, cartons }) => priceOfShortage * cartons.reduce((sum, one) => sum + one, 0),
+    );
+    expect(result.schedule.value).toBeCloseTo(-wanted.reduce((sum, one) => sum + one, 0), 4);
   });
 
   it('of pins that collide in the packhouse only those that do are named', () => {
