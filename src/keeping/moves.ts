@@ -1,4 +1,4 @@
-import type { FruitData } from '../fruit/types';
+import type { FruitData, Regime } from '../fruit/types';
 import { compute, countedFigure } from '../plan/figure';
 import type { Fill, Lot, Plan } from '../plan/model';
 import type { FilledRoom } from '../room/types';
@@ -89,16 +89,30 @@ function treated(filled: FilledRoom, lot: Lot): Change[] {
   return [{ change: `lot ${lot.id} treated with 1-MCP`, filled: { ...filled, lots } }];
 }
 
-/** Other regimes that every variety of the room has among its own, sealed or in air as the room is. */
+/**
+ * Other regimes that every variety of the room has among its own and bears, sealed or in air as the room is. One that is
+ * described with less oxygen than a variety bears, in dynamic storage say, is the planner's to choose by his own trials.
+ */
 function otherRegimes(fruit: FruitData, filled: FilledRoom): Change[] {
   const [first, ...others] = filled.lots.map(({ variety }) => variety.regimes);
   const shared = (first ?? []).filter((name) => others.every((names) => names.includes(name)));
   return shared.flatMap((name): Change[] => {
     const regime = fruit.regime(name);
     const alike = (regime?.oxygen !== undefined) === (filled.regime?.oxygen !== undefined);
-    if (!regime || !alike || regime.name === filled.regime?.name) return [];
+    if (!regime || !alike || regime.name === filled.regime?.name || !isBorne(regime, filled)) return [];
     return [{ change: `in ${name}`, filled: { ...filled, regime } }];
   });
+}
+
+/** Whether the fruit bears its gas, stages and all: the limits that a check holds a fill's regime against. */
+function isBorne({ oxygen, carbonDioxide, stages = [] }: Regime, { lots }: FilledRoom): boolean {
+  const leastOxygen = Math.max(...lots.map(({ variety }) => variety.leastOxygen.value));
+  const mostCarbonDioxide = Math.min(...lots.map(({ variety }) => variety.mostCarbonDioxide.value));
+  return [{ oxygen, carbonDioxide }, ...stages].every(
+    (held) =>
+      (held.oxygen?.value ?? leastOxygen) >= leastOxygen &&
+      (held.carbonDioxide?.value ?? mostCarbonDioxide) <= mostCarbonDioxide,
+  );
 }
 
 /** The day after the last bin, where the door waits longer. */

@@ -50,6 +50,16 @@ describe('what would move a window', () => {
     expect(latestWith({ ...life, sealed: '2026-10-06' }, 'sealed 30 days sooner')).toBeGreaterThan(0);
   });
 
+  test('a regime with less oxygen than its variety bears is not among them, as a check would refuse it', () => {
+    const room: RoomValues = { lots: [{ firmnessLbf: 19, starch: 2 }] };
+    const tried = movesOf(room).moves.map(({ change }) => change);
+    expect(tried).toContain('in gala-low-oxygen');
+    expect(tried).not.toContain('in gala-dynamic');
+    expect(fruit.regime('gala-dynamic')?.oxygen?.value).toBeLessThan(
+      fruit.variety('Gala')?.leastOxygen.value ?? 0,
+    );
+  });
+
   test('the law and the season are named where they set an edge', () => {
     const { window, moves } = movesOf({ law: 'washington' });
     const unclaimed = moves.find(({ change }) => change === 'sold without the claim "CA"');
