@@ -46,7 +46,7 @@ export interface MarchState {
 export function march(room: MarchRoom): Marched {
   const one = new RoomMarch(room);
   for (let hours = 0; !one.over(hours); hours += 24) {
-    one.day(hours);
+    for (let hour = hours; hour < hours + 24; hour += STEP_HOURS) one.take(hour, one.ask(hour));
     one.endDay();
   }
   return one.result();
@@ -76,11 +76,6 @@ export class RoomMarch {
   private readonly celsius: Float64Array;
   private readonly sevenEighths: Float64Array;
   private readonly drops: Float64Array;
-  /** By hour of a day, what was asked for in it; and where it stood as the day began. */
-  private readonly hourly = new Float64Array(24);
-  private readonly celsiusBefore: Float64Array;
-  private readonly sevenEighthsBefore: Float64Array;
-  private shortBefore = 0;
   private readonly record: March;
   private readonly rate: number;
   private readonly inAnHour: number;
@@ -136,8 +131,6 @@ export class RoomMarch {
     this.celsius = this.field.slice(0, batches.length);
     this.sevenEighths = new Float64Array(batches.length).fill(Number.NaN);
     this.drops = new Float64Array(batches.length);
-    this.celsiusBefore = new Float64Array(batches.length);
-    this.sevenEighthsBefore = new Float64Array(batches.length);
   }
 
   /** At the end of a day: whether its fruit has settled, or is given up on. */
@@ -181,88 +174,9 @@ export class RoomMarch {
     this.sevenEighths.set(sevenEighthsAtHours);
   }
 
-  /** As if the day that was gone through had not been. */
-  back(): void {
-    this.celsius.set(this.celsiusBefore);
-    this.sevenEighths.set(this.sevenEighthsBefore);
-    this.shortHours = this.shortBefore;
-    this.beginDay();
-  }
-
-  /**
-   * All hours of a day as `ask` and `take` go through them, in each of which it gets what its cooler asks for, kW by hour.
-   * `back` goes to where the day began.
-   */
-  day(from: number): Float64Array {
-    const { celsius, drops, heat, fruitKg, loadedAt, waitHours, inAnHour, sevenEighths, hourly } = this;
-    const { respiration: varieties, loads, roomTemperature, loadingKw, coolingKw, firstDay } = this.room;
-    this.keepBefore();
-    let here = this.here;
-    while (here < celsius.length && (loadedAt[here] as number) <= from) here++;
-    this.here = here;
-    const besideKw = from < 24 * loads.length ? loadingKw : coolingKw;
-    const capacity = this.room.capacityKw(firstDay + from / 24);
-    // Whether all that is in the room has waited for its cooling to begin.
-    const isCooling = here === 0 || from - (loadedAt[here - 1] as number) >= waitHours;
-    for (let hour = 0; hour < 24; hour += STEP_HOURS) {
-      const hours = from + hour;
-      const target = this.isSteady ? this.firstTarget : roomCelsius(roomTemperature, hours + STEP_HOURS / 2);
-      let fruit = 0;
-      let respiration = 0;
-      for (let index = 0; index < here; index++) {
-        const warm = celsius[index] as number;
-        const way = isCooling ? inAnHour : this.wayInHour(hours, index);
-        const drop = (warm - target) * way;
-        drops[index] = drop;
-        fruit += ((heat[index] as number) * drop) / (STEP_HOURS * 3600);
-        respiration += ((fruitKg[index] as number) * wattsAt(varieties, warm - drop / 2)) / 1000;
-      }
-      const fruitKw = Math.max(fruit, -respiration - besideKw);
-      const wanted = Math.max(0, fruitKw + respiration + besideKw);
-      const asked = Math.min(wanted, capacity);
-      hourly[hour] = asked;
-      if (wanted > asked * (1 + 1e-9)) {
-        this.askFor(fruitKw, respiration, besideKw, asked);
-        this.take(hours, asked);
-        continue;
-      }
-      for (let index = 0; index < here; index++) {
-        const before = celsius[index] as number;
-        celsius[index] = before - (drops[index] as number);
-        if (Number.isNaN(sevenEighths[index])) this.noteSevenEighths(index, before, hours);
-      }
-      this.dayWanted += (wanted * STEP_HOURS) / 24;
-      this.dayFruit += (fruitKw * STEP_HOURS) / 24;
-      this.dayRespiration += (respiration * STEP_HOURS) / 24;
-      this.dayBeside += (besideKw * STEP_HOURS) / 24;
-      this.dayAsked += (asked * STEP_HOURS) / 24;
-      this.dayTaken += (asked * STEP_HOURS) / 24;
-    }
-    return hourly;
-  }
-
-  /** The part of its difference to the room that a batch loses in an hour. */
-  private wayInHour(hours: number, index: number): number {
-    const cooling = hours + STEP_HOURS - (this.loadedAt[index] as number) - this.waitHours;
-    return cooling >= STEP_HOURS ? this.inAnHour : 1 - Math.exp(-this.rate * Math.max(0, cooling));
-  }
-
-  private askFor(fruitKw: number, respirationKw: number, besideKw: number, askedKw: number): void {
-    this.fruitKw = fruitKw;
-    this.respirationKw = respirationKw;
-    this.besideKw = besideKw;
-    this.askedKw = askedKw;
-  }
-
-  private keepBefore(): void {
-    this.celsiusBefore.set(this.celsius);
-    this.sevenEighthsBefore.set(this.sevenEighths);
-    this.shortBefore = this.shortHours;
-  }
-
   /** What the room's cooler asks for in the hour, kW. */
   ask(hours: number): number {
-    const { celsius, drops, heat, fruitKg, loadedAt } = this;
+    const { celsius, drops, heat, fruitKg, loadedAt, waitHours, inAnHour } = this;
     const { respiration: varieties, loads, roomTemperature, loadingKw, coolingKw } = this.room;
     const target = this.isSteady ? this.firstTarget : roomCelsius(roomTemperature, hours + STEP_HOURS / 2);
     let here = this.here;
@@ -272,7 +186,9 @@ export class RoomMarch {
     let respiration = 0;
     for (let index = 0; index < here; index++) {
       const warm = celsius[index] as number;
-      const drop = (warm - target) * this.wayInHour(hours, index);
+      const cooling = hours + STEP_HOURS - (loadedAt[index] as number) - waitHours;
+      const way = cooling >= STEP_HOURS ? inAnHour : 1 - Math.exp(-this.rate * Math.max(0, cooling));
+      const drop = (warm - target) * way;
       drops[index] = drop;
       fruit += ((heat[index] as number) * drop) / (STEP_HOURS * 3600);
       respiration += ((fruitKg[index] as number) * wattsAt(varieties, warm - drop / 2)) / 1000;

@@ -33,7 +33,6 @@ export class GroupMarch {
   #filling: number[];
   #cold: number[] = [];
   #worstHourKw = 0;
-  #wasShort = false;
 
   constructor(rooms: readonly MarchRoom[], plantKw: number, { records }: { readonly records: boolean }) {
     this.#rooms = rooms;
@@ -120,27 +119,8 @@ export class GroupMarch {
       rooms.push(one);
       since.push(24 * (day - (this.#rooms[index]?.firstDay ?? day)));
     }
-    // A day after one on which the plant had not enough is not first tried as if it had.
-    if (this.#wasShort) this.#takeHours(rooms, since, coldKw);
-    else if (!this.#isEnough(rooms, since, coldKw)) {
-      for (const one of rooms) one.back();
-      this.#takeHours(rooms, since, coldKw);
-    }
-    this.#wasShort = this.#worstHourKw > this.#plantKw;
+    this.#takeHours(rooms, since, coldKw);
     for (const one of rooms) one.endDay();
-  }
-
-  /** Lets each room have a day's hours as it asks for them, one room after another; whether the plant has it in all. */
-  #isEnough(rooms: readonly RoomMarch[], since: readonly number[], coldKw: number): boolean {
-    const total = new Float64Array(24).fill(coldKw);
-    for (let place = 0; place < rooms.length; place++) {
-      const asked = (rooms[place] as RoomMarch).day(since[place] as number);
-      for (let hour = 0; hour < 24; hour++) total[hour] = (total[hour] as number) + (asked[hour] as number);
-    }
-    let worst = 0;
-    for (let hour = 0; hour < 24; hour++) worst = Math.max(worst, total[hour] as number);
-    this.#worstHourKw = worst;
-    return worst <= this.#plantKw;
   }
 
   /** Hour by hour: where the rooms want more in one than the plant has, each gets the same part of what it wants. */
