@@ -1,8 +1,9 @@
 import { readingCodes } from '../plan/reading-codes';
 import type { Difference } from './differences';
+import { editsAtPlace } from './own-changes';
 import type { Side } from './side';
 import type { Touched } from './touched';
-import type { CausePart, Causes } from './types';
+import type { CausePart, Causes, Edit } from './types';
 
 /** Some edits tried: on the old plan, or on what it came to with the edits tried before. */
 export interface Trial {
@@ -14,6 +15,7 @@ export interface Trial {
 export interface CauseInputs {
   readonly old: Side;
   readonly now: Side;
+  readonly edits: readonly Edit[];
   readonly touched: readonly Touched[];
   /** Empty for a single edit: all there is comes of it. */
   readonly trials: readonly Trial[];
@@ -24,7 +26,19 @@ export interface CauseInputs {
 const LEAST = 1e-6;
 
 /** Which edits a difference comes of. */
-export function causesOf({ consequence, tags }: Difference, inputs: CauseInputs): Causes {
+export function causesOf(difference: Difference, inputs: CauseInputs): Causes {
+  const causes = triedCauses(difference, inputs);
+  const { consequence } = difference;
+  if (consequence.kind !== 'finding' || causes.onlyTogether) return causes;
+  return {
+    ...causes,
+    parts: causes.parts.map(({ edits, part }) =>
+      partOf(editsAtPlace(edits, inputs.edits, consequence), part),
+    ),
+  };
+}
+
+function triedCauses({ consequence, tags }: Difference, inputs: CauseInputs): Causes {
   // Without an edit there is only what could not be read.
   if (inputs.touched.length === 0) return { parts: [], onlyTogether: false };
   if (inputs.touched.length === 1) return ofTheOne(consequence.before, consequence.after, consequence.kind);

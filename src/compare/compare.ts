@@ -115,7 +115,7 @@ export function comparePlans(old: Plan, now: Plan, options: CompareOptions): Com
     const tried = (edited: ReadonlySet<number>) => evaluate(edited, withFindings);
     const alone = isMany || told.length === 0 ? [] : eachAlone(touched, ofOld, tried);
     const trials = isMany ? asTrials(steps, sides) : alone;
-    const inputs = { ...sides, touched, trials, triedCourses: followed.wanted };
+    const inputs = { ...sides, edits: all, touched, trials, triedCourses: followed.wanted };
     const consequences = told
       .map((difference): Consequence => ({ ...difference.consequence, causes: causesOf(difference, inputs) }))
       .sort(graveFirst);

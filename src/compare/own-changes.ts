@@ -1,5 +1,5 @@
 import type { Span } from '../plan/span';
-import type { Consequence, Edit, PlanChange, Thing } from './types';
+import type { Consequence, Edit, FoundFinding, PlanChange, Thing } from './types';
 
 /** What a consequence is told of, as far as changes can be about it. */
 export type Told = Pick<Consequence, 'kind' | 'about' | 'oldFinding' | 'newFinding'>;
@@ -21,6 +21,14 @@ export function ownEditsFirst(own: readonly number[], edits: readonly Edit[], on
   return [...own].sort((a, b) => rankOf(a) - rankOf(b));
 }
 
+/** Of edits tried together, those in whose text a finding stands, in the plan that has it; all where none does. */
+export function editsAtPlace(own: readonly number[], edits: readonly Edit[], one: Told): readonly number[] {
+  const finding = one.newFinding ?? one.oldFinding;
+  if (!finding) return own;
+  const atPlace = own.filter((edit) => edits[edit]?.changes.some((change) => rank(change, one) === 0));
+  return atPlace.length > 0 ? atPlace : own;
+}
+
 /** How near a change is to what a consequence is of: 0 is nearest. */
 function rank(change: PlanChange, { kind, about, oldFinding, newFinding }: Told): number {
   const { things, oldAt, newAt } = change;
@@ -29,7 +37,9 @@ function rank(change: PlanChange, { kind, about, oldFinding, newFinding }: Told)
   const finding = newFinding ?? oldFinding;
   if (finding) {
     if (overlap(finding.at, newFinding ? newAt : oldAt)) return 0;
-    return things.some(({ id }) => names(finding.message, id)) ? 1 : FAR;
+    const isNamed = things.some(({ id }) => names(finding.message, id));
+    if (isOfKey(finding, change.key)) return isNamed ? 1 : 3;
+    return isNamed ? 2 : FAR;
   }
   switch (about.of) {
     case 'fill':
@@ -44,7 +54,27 @@ function rank(change: PlanChange, { kind, about, oldFinding, newFinding }: Told)
   }
 }
 
-const FAR = 3;
+const FAR = 4;
+
+/** Keys by what a finding is of, where its code does not have the key's word: how many bins a room holds is of its size. */
+const KEYS_OF: readonly (readonly [code: RegExp, key: RegExp])[] = [
+  [/^room-(overfilled|partly-filled)$/, /^(inside|places|stacking|clearances?|bin-type)\b/],
+  [/^intake-too-fast$/, /^(inside|places|arrivals|first-bin|last-bin)\b/],
+  [/^room-too-leaky$|^oxygen-climbs$/, /^tightness\b/],
+  [/^room-too-large-to-empty$|^packing-overbooked$/, /^(bins-a-week|days-to-empty)\b/],
+];
+
+/** Whether a key is what a finding speaks of: in its words, in its code, or by what the finding is of. */
+function isOfKey({ code, message }: FoundFinding, key: string | undefined): boolean {
+  if (key === undefined) return false;
+  const parts = key.split('.');
+  const [first = ''] = parts;
+  return (
+    message.includes(`\`${parts.at(-1)}\``) ||
+    code.split('-').includes(first) ||
+    KEYS_OF.some(([codes, keys]) => codes.test(code) && keys.test(key))
+  );
+}
 
 function overlap(one: Span, other: Span | undefined): boolean {
   return other !== undefined && one.file === other.file && one.start < other.end && other.start < one.end;

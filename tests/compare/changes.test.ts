@@ -278,6 +278,19 @@ test('a mistake in the text that one of two edits corrects is cured by that one 
   expect(cause?.entries.map(({ kind }) => kind)).toEqual(['rooms']);
 });
 
+test('of several changes of a room the one that makes it too small is named, though others come first', () => {
+  const { consequences, edits, ...rest } = compared(
+    [BUILDINGS, 'length: 13.1 m, width: 4.8 m', 'length: 13.1 m, width: 3.9 m'],
+    [BUILDINGS, 'after: 26 min', 'after: 33 min'],
+    [FRUIT, 'B1: 100, B2: 95', 'B1: 100, B2: 96'],
+  );
+  const filled = consequences.find(({ newFinding }) => newFinding?.code === 'room-overfilled');
+  if (!filled) throw new Error('the room has fewer places now');
+  const text = causeText(filled, { edits, ...rest }, { system: 'metric', currency: 'EUR' });
+  expect(text).toContain('inside.width');
+  expect(text).not.toContain('tightness');
+});
+
 test('what two edits do together beyond the sum is named', () => {
   const { consequences, edits } = compared(
     [BUILDINGS, 'cartons: 390', 'cartons: 480'],
