@@ -2,7 +2,7 @@ import type { RoomKeeping } from '../keeping/types';
 import { formatDay } from '../plan/dates';
 import type { Packing, Plan } from '../plan/model';
 import { demandWanted } from './demand-wanted';
-import { canBeReleased, MOST_WEEKS, seasonWeeks } from './problem';
+import { canBeReleased, lastDayOfSeason, MOST_WEEKS, seasonWeeks } from './problem';
 
 /** Names told of many. */
 const MOST_NAMED = 4;
@@ -39,7 +39,9 @@ function seasonLacks(plan: Plan): string[] {
       ? []
       : ends.value < starts.value
         ? [`\`season\` ends on ${formatDay(ends.value)}, before it starts on ${formatDay(starts.value)}`]
-        : [`\`season\` is longer than ${MOST_WEEKS} weeks`];
+        : [
+            `\`season\` goes on to ${formatDay(ends.value)} and may be ${MOST_WEEKS} weeks long, to ${formatDay(lastDayOfSeason(starts.value))}`,
+          ];
   return [...missing.map((key) => `\`season\` has no ${key} that can be read`), ...days];
 }
 

@@ -1,5 +1,5 @@
 import type { RoomKeeping } from '../keeping/types';
-import { firstDayOfWeek, type Week, weekOfDay } from '../plan/dates';
+import { type Day, firstDayOfWeek, type Week, weekOfDay } from '../plan/dates';
 import type { Packing, Plan } from '../plan/model';
 import { finish, type Steps } from '../plan/steps';
 import { cartonsABin } from './cartons-a-bin';
@@ -277,6 +277,11 @@ function opensBefore(
     return one === undefined || other === undefined ? [] : [[one, other] as const];
   });
   return pairs.length === 0 ? {} : { opensBefore: pairs };
+}
+
+/** The last day that a season may have which starts on a day. */
+export function lastDayOfSeason(starts: Day): Day {
+  return firstDayOfWeek(weekOfDay(starts) + MOST_WEEKS) - 1;
 }
 
 /** Undefined where the season's days are missing, or are none or too many. */

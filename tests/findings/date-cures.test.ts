@@ -38,6 +38,18 @@ describe('cures where dates are wrong', () => {
     expect(after.some((message) => message.startsWith('R1-gala'))).toBe(false);
   });
 
+  // A year that no season has: one figure of it was typed wrong.
+  test('of a season that is longer than can be planned, the last day that it may have', () => {
+    const [long, ...more] = found('season-too-long', [ENDS, 'ends: 9999-06-27']);
+    expect(more).toEqual([]);
+    expect(long).toContain('it may be 156 weeks long, three years');
+    const until = /End it by (\d{4}-\d\d-\d\d)\./.exec(long ?? '')?.[1];
+    expect(until).toBe('2029-08-26');
+    for (const code of ['season-too-long', 'no-release-problem'])
+      expect(found(code, [ENDS, `ends: ${until}`])).toEqual([]);
+    expect(found('season-too-long', [ENDS, 'ends: 2029-08-27'])).toHaveLength(1);
+  });
+
   test('a pin of a room without a week is not sent to another week', () => {
     const [pin] = found('pin-outside-window', [STARTS, 'starts: 2028-08-31'], [ENDS, 'ends: 2029-04-25']);
     expect(pin).toContain('its opening window has no week at all');
@@ -102,7 +114,9 @@ describe('why there is no schedule', () => {
     expect(why([ENDS, 'ends: 2026-04-25'])[0]).toContain(
       '`season` ends on 2026-04-25, before it starts on 2026-08-31.',
     );
-    expect(why([ENDS, 'ends: 2036-04-25'])[0]).toContain('`season` is longer than 156 weeks.');
+    expect(why([ENDS, 'ends: 2036-04-25'])[0]).toContain(
+      '`season` goes on to 2036-04-25 and may be 156 weeks long, to 2029-08-26.',
+    );
   });
 
   test('is the packout or the orders, where those are what is missing', () => {

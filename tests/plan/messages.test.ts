@@ -163,6 +163,13 @@ const MISTAKES: readonly Mistake[] = [
     says: /must be 1000000000 kW or less/,
   },
   { text: room('places: 1e30'), code: 'out-of-range', at: '1e30', says: /is at most 9007199254740991/ },
+  // No carton costs that in any currency, and no solver of schedules could reckon with it.
+  {
+    text: 'packing:\n  bins-a-week: 5\n  processing-price: 1e15\n  packout: {}\n',
+    code: 'out-of-range',
+    at: '1e15',
+    says: /`processing-price` is 0 to 1,000,000,000/,
+  },
   { text: lot('maturity: { starch: 11 }'), code: 'out-of-range', at: '11', says: /0 to 10/ },
   {
     text: room('ready: 20.8.2026'),

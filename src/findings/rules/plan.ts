@@ -1,10 +1,11 @@
 import { itemName } from '../../plan/check/item-kinds';
-import { type Day, formatDay } from '../../plan/dates';
+import { type Day, formatDay, weekOfDay } from '../../plan/dates';
 import type { Fill, Lot, Reference } from '../../plan/model';
 import { nearest } from '../../plan/nearest';
 import type { Fix, Problem } from '../../plan/problem';
 import type { ReferableSection } from '../../plan/schema/values';
 import { entriesOf } from '../../plan/sections';
+import { lastDayOfSeason, MOST_WEEKS } from '../../release/problem';
 import { ofEntries } from '../each-entry';
 import { binsIn } from '../placed';
 import { counted, listed } from '../say';
@@ -178,6 +179,20 @@ function* seasonOutOfOrder({ plan: { season } }: ComputedSeason): Iterable<Probl
     };
 }
 
+/** Told at the date: without a schedule nothing else shows that a year was typed wrong. */
+function* seasonTooLong({ plan }: ComputedSeason): Iterable<Problem> {
+  const { starts, ends } = plan.season ?? {};
+  const last = starts && lastDayOfSeason(starts.value);
+  if (!starts || !ends || !last || ends.value <= last) return;
+  yield {
+    code: 'season-too-long',
+    message: `The season goes on to ${formatDay(ends.value)}, ${counted(weekOfDay(ends.value) - weekOfDay(starts.value) + 1, 'week')} from ${formatDay(starts.value)}: it may be ${MOST_WEEKS} weeks long, three years, and no release schedule is computed for a longer one. End it by ${formatDay(last)}.`,
+    at: ends.at,
+    related: [{ at: starts.at, message: 'It starts here' }],
+    about: 'season',
+  };
+}
+
 function* fillOutsideSeason({ plan }: ComputedSeason, fill: Fill): Iterable<Problem> {
   const starts = plan.season?.starts;
   const ends = plan.season?.ends;
@@ -277,6 +292,13 @@ export const planRules: readonly Rule[] = [
     summary: 'Dates that cannot follow one another.',
     ...ofEntries({ fills: fillOutOfOrder, lots: receivedAfterSealing }),
     findBeside: seasonOutOfOrder,
+  },
+  {
+    code: 'season-too-long',
+    family: 'plan',
+    severity: 'error',
+    summary: 'A season longer than can be planned.',
+    find: seasonTooLong,
   },
   {
     code: 'outside-season',

@@ -60,7 +60,7 @@ function outOfRange(checked: Checked): Problem {
     isTooLarge && most === undefined
       ? `at most ${maximum}`
       : minimum !== undefined && most !== undefined
-        ? `${minimum} to ${most}`
+        ? `${minimum} to ${inThousands(most)}`
         : most === undefined && minimum !== undefined
           ? `${minimum} or more`
           : `at most ${most}`;
@@ -71,6 +71,11 @@ function outOfRange(checked: Checked): Problem {
     `${quoted(raw)} cannot be: \`${nameOf(checked)}\` is ${range}.`,
     node,
   );
+}
+
+/** `1,000,000,000`: a limit that nobody could count the noughts of. */
+function inThousands(limit: number): string {
+  return limit < 10_000 ? String(limit) : limit.toLocaleString('en-US');
 }
 
 function notANumber(checked: Checked, text: string): Problem {

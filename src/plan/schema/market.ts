@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { daySpan, entries, number, quantity, reference, text, weekSpan, wholeNumber } from './values';
+import { daySpan, entries, money, number, quantity, reference, text, weekSpan, wholeNumber } from './values';
 
 export const demand = z.strictObject({
   market: text({ meaning: 'Who buys.', example: 'home' }),
@@ -15,15 +15,12 @@ export const demand = z.strictObject({
       'x-key-kind': 'week',
     })
     .optional(),
-  price: number({ meaning: 'Price of a carton.', example: 21.5 }, 0),
-  'price-of-shortage': number(
-    {
-      meaning: 'What a carton that is not delivered costs beyond its price.',
-      example: 8,
-      default: 'half the price',
-    },
-    0,
-  ).optional(),
+  price: money({ meaning: 'Price of a carton.', example: 21.5 }),
+  'price-of-shortage': money({
+    meaning: 'What a carton that is not delivered costs beyond its price.',
+    example: 8,
+    default: 'half the price',
+  }).optional(),
   'least-firmness': quantity('force', {
     meaning:
       'Firmness the buyer accepts at least. A lot expected (the median) to be softer at the end of a week is not sold to it in that week.',
@@ -83,18 +80,16 @@ export const packing = z
       example: '14 days',
       default: '14 days',
     }).optional(),
-    'cost-of-waiting': number(
-      { meaning: 'What a packed carton costs for each week it waits.', example: 0.15, default: '0' },
-      0,
-    ).optional(),
-    'processing-price': number(
-      {
-        meaning: "What a carton's worth of fruit brings that is packed but not sold.",
-        example: 3,
-        default: '0',
-      },
-      0,
-    ).optional(),
+    'cost-of-waiting': money({
+      meaning: 'What a packed carton costs for each week it waits.',
+      example: 0.15,
+      default: '0',
+    }).optional(),
+    'processing-price': money({
+      meaning: "What a carton's worth of fruit brings that is packed but not sold.",
+      example: 3,
+      default: '0',
+    }).optional(),
     packout: entries(packout, 'Packout by variety.', { 'x-key-refers-to': 'varieties' }),
   })
   .meta({ description: 'The packhouse. Stands once in a plan.' });

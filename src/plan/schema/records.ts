@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { day, entries, number, quantity, reference, sourceText, text, week, wholeNumber } from './values';
+import { day, entries, money, quantity, reference, sourceText, text, week, wholeNumber } from './values';
 
 /** What has happened to a fill. Keyed by the fill; what is not given has not happened yet. */
 export const progress = z.strictObject({
@@ -98,7 +98,7 @@ export const sale = z.strictObject({
   class: text({ meaning: 'The pack class, as named under packing.', example: 'first' }),
   week: week({ meaning: 'The week it left in.', example: '2027-W08' }),
   cartons: wholeNumber({ meaning: 'Cartons that left.', example: 4150 }),
-  price: number({ meaning: 'What a carton brought.', example: 21.5 }, 0).optional(),
+  price: money({ meaning: 'What a carton brought.', example: 21.5 }).optional(),
 });
 
 export const recordSections = {

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { IDENTIFIER } from './identifier';
 import { loading } from './rooms';
-import { day, number, oneOf, quantity, reference, sourceText, text, wholeNumber } from './values';
+import { day, money, number, oneOf, quantity, reference, sourceText, text, wholeNumber } from './values';
 
 export const season = z
   .strictObject({
@@ -22,10 +22,11 @@ export const season = z
       example: 'EUR',
       default: 'money',
     }).optional(),
-    'power-price': number(
-      { meaning: 'What a kilowatt-hour costs.', example: 0.16, default: 'power is not priced' },
-      0,
-    ).optional(),
+    'power-price': money({
+      meaning: 'What a kilowatt-hour costs.',
+      example: 0.16,
+      default: 'power is not priced',
+    }).optional(),
     'outside-temperature': quantity('temperature', {
       meaning: 'Outside air in the harvest weeks, for the heat that comes through walls and doors.',
       example: '18 °C',
@@ -234,33 +235,24 @@ export const policy = z
         examples: [{ all: 'any', 'Hollow Farm': 'apart', 'Weir Orchard': 'together' }],
       })
       .optional(),
-    'price-of-change': number(
-      {
-        meaning:
-          'What each week counts by which a room is moved from the schedule published last, where one is given.',
-        example: 150,
-        default: "0.2 % of what the room's fruit would bring",
-      },
-      0,
-    ).optional(),
-    'price-of-uneven-work': number(
-      {
-        meaning:
-          'What each bin costs by which the packhouse runs more or fewer in a week than in the working week before. A week with closed days counts at the pace of a full one, a week without work not at all.',
-        example: 0.5,
-        default: '0',
-      },
-      0,
-    ).optional(),
-    'price-of-week-in-air': number(
-      {
-        meaning:
-          'What each bin of a room kept in air (a fill without `sealed`) counts for each week that it waits from the first week in which it may open: what is in air is then packed before what is sealed. A room left shut counts nothing.',
-        example: 0.4,
-        default: '0',
-      },
-      0,
-    ).optional(),
+    'price-of-change': money({
+      meaning:
+        'What each week counts by which a room is moved from the schedule published last, where one is given.',
+      example: 150,
+      default: "0.2 % of what the room's fruit would bring",
+    }).optional(),
+    'price-of-uneven-work': money({
+      meaning:
+        'What each bin costs by which the packhouse runs more or fewer in a week than in the working week before. A week with closed days counts at the pace of a full one, a week without work not at all.',
+      example: 0.5,
+      default: '0',
+    }).optional(),
+    'price-of-week-in-air': money({
+      meaning:
+        'What each bin of a room kept in air (a fill without `sealed`) counts for each week that it waits from the first week in which it may open: what is in air is then packed before what is sealed. A room left shut counts nothing.',
+      example: 0.4,
+      default: '0',
+    }).optional(),
     uncertainty: uncertainty.optional(),
     loading: loading
       .meta({

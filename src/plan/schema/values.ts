@@ -89,6 +89,14 @@ export function number(about: About, least?: number, most?: number) {
   return describe(type, about);
 }
 
+/** A thousand million: a carton costs less in any currency, and the solver of schedules is at ease with it. */
+const MOST_MONEY = 1_000_000_000;
+
+/** An amount of money, in the plan's currency. */
+export function money(about: About) {
+  return number(about, 0, MOST_MONEY);
+}
+
 export function oneOf<const T extends readonly [string, ...string[]]>(values: T, about: About) {
   return describe(z.enum(values), about);
 }
