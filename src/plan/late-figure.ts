@@ -11,16 +11,14 @@ export const OF_OLDER_PLAN: Origin = {
  * A figure that is held by its value alone: whoever asks for its name or how it came about has it made again. That must
  * give the same value; where it does not, the plan has gone on.
  */
-export class LateFigure<U extends Unit = Unit> implements Figure<U> {
-  readonly value: number;
-  readonly unit: U;
-  readonly #make: () => Figure | undefined;
+export abstract class FigureByValue<U extends Unit = Unit> implements Figure<U> {
+  constructor(
+    readonly value: number,
+    readonly unit: U,
+  ) {}
 
-  constructor(value: number, unit: U, make: () => Figure | undefined) {
-    this.value = value;
-    this.unit = unit;
-    this.#make = make;
-  }
+  /** The figure itself, made again; undefined where it can be made no more. */
+  protected abstract made(): Figure | undefined;
 
   get name(): string {
     return this.#figure?.name ?? '';
@@ -34,23 +32,30 @@ export class LateFigure<U extends Unit = Unit> implements Figure<U> {
     return this.#figure?.beside;
   }
 
-  /** As a figure that is not late. */
+  /** As a figure that is not held by value. */
   toJSON(): Figure {
     const { name, value, unit, origin, beside } = this;
     return { name, value, unit, origin, ...(beside && { beside }) };
   }
 
   get #figure(): Figure | undefined {
-    return sameFigure(this.#make(), this);
+    const figure = this.made();
+    return figure && Object.is(figure.value, this.value) && figure.unit === this.unit ? figure : undefined;
   }
 }
 
-/** The figure where it is the one that is held by value and unit. */
-export function sameFigure(
-  figure: Figure | undefined,
-  { value, unit }: Pick<Figure, 'value' | 'unit'>,
-): Figure | undefined {
-  return figure && Object.is(figure.value, value) && figure.unit === unit ? figure : undefined;
+/** A figure by value that `make` makes again. */
+export class LateFigure<U extends Unit = Unit> extends FigureByValue<U> {
+  readonly #make: () => Figure | undefined;
+
+  constructor(value: number, unit: U, make: () => Figure | undefined) {
+    super(value, unit);
+    this.#make = make;
+  }
+
+  protected made(): Figure | undefined {
+    return this.#make();
+  }
 }
 
 /**

@@ -1,5 +1,5 @@
-import type { Figure, Origin, Unit } from '../../plan/figure';
-import { LetsGo, OF_OLDER_PLAN, sameFigure } from '../../plan/late-figure';
+import type { Figure, Unit } from '../../plan/figure';
+import { FigureByValue, LetsGo } from '../../plan/late-figure';
 
 /**
  * Most of what a season holds in memory is how its figures came about, and hardly ever does anybody ask. Folded, a thing
@@ -141,38 +141,17 @@ interface Made {
   figures?: Figure[];
 }
 
-class FoldedFigure<U extends Unit = Unit> implements Figure<U> {
-  readonly value: number;
-  readonly unit: U;
+class FoldedFigure<U extends Unit = Unit> extends FigureByValue<U> {
   readonly #of: Remade;
   readonly #index: number;
 
   constructor(value: number, unit: U, of: Remade, index: number) {
-    this.value = value;
-    this.unit = unit;
+    super(value, unit);
     this.#of = of;
     this.#index = index;
   }
 
-  get name(): string {
-    return this.#figure?.name ?? '';
-  }
-
-  get origin(): Origin {
-    return this.#figure?.origin ?? OF_OLDER_PLAN;
-  }
-
-  get beside(): Figure['beside'] {
-    return this.#figure?.beside;
-  }
-
-  /** As a figure that is not folded. */
-  toJSON(): Figure {
-    const { name, value, unit, origin, beside } = this;
-    return { name, value, unit, origin, ...(beside && { beside }) };
-  }
-
-  get #figure(): Figure | undefined {
-    return sameFigure(this.#of.figure(this.#index), this);
+  protected made(): Figure | undefined {
+    return this.#of.figure(this.#index);
   }
 }
