@@ -100,9 +100,9 @@ function noRoom({ plan }: ComputedSeason, id: string): string {
 
 /** `+10%`, `10 %` or `-5`. */
 function perCentMore(text: string): number {
-  const number = /^([+-]?\d+(?:\.\d+)?)\s*%?$/.exec(text.trim())?.[1];
+  const number = /^([+-]?\d+(?:\.\d+)?)\s*%$/.exec(text.trim())?.[1];
   const value = Number(number);
   if (number === undefined || value <= -100 || value > 1000)
-    throw new InvalidArgumentError('Write a change in per cent, as +10%.');
+    throw new InvalidArgumentError('Write a change in per cent, as +10% or -5%.');
   return value;
 }

@@ -72,6 +72,13 @@ export function wholeNumber(text: string): number {
   return value;
 }
 
+/** A count that is nothing at 0: of weeks, say. */
+export function atLeastOne(text: string): number {
+  if (!/^\d+$/.test(text) || Number(text) === 0)
+    throw new InvalidArgumentError('Write a whole number, 1 or more, as 4.');
+  return wholeNumber(text);
+}
+
 export function positiveNumber(text: string): number {
   const value = Number(text);
   if (text.trim() === '' || !Number.isFinite(value) || value <= 0)

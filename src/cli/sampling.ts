@@ -4,7 +4,7 @@ import { decisive } from '../report/sampling-plan';
 import { samplingCsv, samplingReport, samplingText } from '../report/sampling-report';
 import { PAGE_WIDTH, wrap } from '../report/table';
 import { caution } from '../room/caution';
-import { type PlanOptions, wholeNumber, withFolder, withPlanOptions } from './options';
+import { atLeastOne, type PlanOptions, withFolder, withPlanOptions } from './options';
 import { openPlan } from './plan-files';
 import { foundWithReadings } from './readings-files';
 import { mustHaveRoom } from './room-option';
@@ -50,7 +50,7 @@ export function addSampling(program: Command, run: Run): void {
   withPlanOptions(withFolder(program.command('sampling')), ['text', 'json', 'csv'])
     .description('which lots to test in which week, and what the next test could change')
     .option('--room <room>', 'one room')
-    .option('--weeks <number>', 'so many weeks ahead (default: all)', wholeNumber)
+    .option('--weeks <number>', 'so many weeks ahead (default: all)', atLeastOne)
     .option('--out <file>', 'the file to write')
     .addHelpText('after', HELP)
     .action((folder: string | undefined, options: SamplingOptions) => {

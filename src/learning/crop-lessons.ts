@@ -13,9 +13,18 @@ export function cropLessons(plan: Plan): Learned {
   const alike = receivedAlike(plan);
   const lessons = fitCrop(lots, spread).flatMap((fit) => {
     const lot = plan.lots.get(fit.lot);
-    return lot ? [lessonOf(lot, fit, alike(lot))] : [];
+    return lot && teaches(lot, fit) ? [lessonOf(lot, fit, alike(lot))] : [];
   });
   return { lessons, not: [] };
+}
+
+/**
+ * Whether there is something to take in: receipts of its block, variety or grower, by which other bins are to be expected
+ * than the plan's. Of what other orchards alone tell of the season nothing is offered for a lot.
+ */
+function teaches(lot: Lot, { share, ofBlock, ofOthers }: FittedCrop): boolean {
+  if (ofBlock + ofOthers === 0) return false;
+  return lot.cropShare !== undefined || digitsFor(share.value, share) !== '1';
 }
 
 function cropLot(lot: Lot): CropLot {

@@ -126,7 +126,7 @@ describe('learn', () => {
     const latest = of('firmness/G4', 'within standard up to');
     expect(String(latest?.after) <= String(latest?.before)).toBe(true);
     expect(changes('packout/G1').length).toBe(2);
-    expect(changes('crop/D3').length).toBe(1);
+    expect(changes('crop/D2').length).toBe(1);
   });
 
   test('shows one lesson whole: what was seen, what was fitted, what the interval is made of', async () => {
@@ -153,7 +153,7 @@ describe('learn', () => {
       'leakage/R2',
       'firmness/G4',
       'packout/G1',
-      'crop/D3',
+      'crop/D2',
     ];
     const { code, out } = await lotwright(words, { files: given, cwd: '/' });
     expect(code).toBe(0);
@@ -175,7 +175,7 @@ describe('learn', () => {
     expect(plan.rooms.get('R2')?.leakInService?.value).toBeGreaterThan(0);
     expect(plan.lots.get('G4')?.ownFirmness?.softening.value).toBeGreaterThan(1);
     expect(plan.lots.get('G1')?.ownPackout?.size).toBe(2);
-    expect(plan.lots.get('D3')?.cropShare?.value).toBeLessThan(1.2);
+    expect(plan.lots.get('D2')?.cropShare?.value).toBeLessThan(1.2);
     // Written again, what is there stays as it is.
     const one = await lotwright(['learn', 'plan', '--write', 'respiration/R2-gala'], {
       files: given,

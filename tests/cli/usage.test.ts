@@ -81,6 +81,8 @@ describe('wrong usage ends with exit code 2 and prints nothing on the output', (
     [['release', '--gap', '-1'], 'Write a number above 0'],
     [['release', '--time-limit', 'long'], 'Write a number above 0'],
     [['check', '--seed', '1.5'], 'Write a whole number'],
+    [['gas', '--crop', '+10'], 'Write a change in per cent, as +10% or -5%.'],
+    [['sampling', '--weeks', '0'], 'Write a whole number, 1 or more, as 4.'],
     [['explain'], "missing required argument 'thing'"],
     [['schema', 'chek-report'], 'Nearest: check-report.'],
     [[], 'Usage: lotwright'],

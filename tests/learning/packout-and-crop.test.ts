@@ -3,8 +3,10 @@ import { inverse, Matrix } from 'ml-matrix';
 import { describe, expect, test } from 'vitest';
 import { ofLotAlone, STATED_DEVIATIONS } from '../../src/learning/assumptions';
 import { type CropLot, fitCrop } from '../../src/learning/crop';
+import { cropLessons } from '../../src/learning/crop-lessons';
 import { fitPackout } from '../../src/learning/packout';
 import { tenths } from '../../src/learning/packout-lessons';
+import { readPlan } from '../../src/plan/read';
 import { normalFrom, randomFrom } from './simulated-room';
 
 describe('packout of a lot', () => {
@@ -72,6 +74,30 @@ describe('packout as it is written', () => {
           expect(Math.abs(share - (shares[index]?.[1] ?? 0))).toBeLessThanOrEqual(0.1 + 1e-9);
       }),
     );
+  });
+});
+
+describe('crop lessons', () => {
+  const lessonsOf = (received: number) =>
+    cropLessons(
+      readPlan([
+        {
+          path: 'a.lotplan.yaml',
+          text: `lots:
+  G1: { variety: Gala, grower: Perez, block: River, picked: 2026-09-01, bins: 180, received: ${received} }
+  G2: { variety: Gala, grower: Perez, block: River, picked: 2026-09-08, bins: 120 }
+  F1: { variety: Fuji, grower: Baker, picked: 2026-10-10, bins: 160 }
+`,
+        },
+      ]),
+    ).lessons.map(({ entry }) => entry);
+
+  test('are of lots alike to one that came in, and of no other', () => {
+    expect(lessonsOf(140)).toEqual(['G2']);
+  });
+
+  test('are none where as much came in as was estimated: nothing would change', () => {
+    expect(lessonsOf(180)).toEqual([]);
   });
 });
 

@@ -16,7 +16,7 @@ function* windowsEmpty({ plan, keeping }: ComputedSeason): Iterable<Problem> {
     const lot = window.latest.lot;
     yield {
       code: 'window-empty',
-      message: `${filled.fill.id} can be opened at no time: not before ${formatWeek(window.earliest.week)} (${window.earliest.limit}), but by ${formatWeek(window.latest.week)} (${window.latest.limit}${lot ? ` of lot ${lot.id}` : ''}) to be emptied while it is good. ${counted(short, 'week')} ${short === 1 ? 'is' : 'are'} missing. ${cureOfEmpty(plan.season, window)} ${cautionInShort}`,
+      message: `${filled.fill.id} can be opened at no time: not before ${formatWeek(window.earliest.week)} (${window.earliest.limit}), but opened by ${formatWeek(window.latest.week)} (${window.latest.limit}${lot ? ` of lot ${lot.id}` : ''}) to be emptied while it is good. ${counted(short, 'week')} ${short === 1 ? 'is' : 'are'} missing. ${cureOfEmpty(plan.season, window)} ${cautionInShort}`,
       at: filled.fill.at,
       related: lot ? [{ at: lot.at, message: `Lot ${lot.id} sets the latest week` }] : [],
       about: filled.fill.id,
@@ -63,7 +63,7 @@ function* weakLotShortensRoom(season: ComputedSeason): Iterable<Problem> {
     const part = filled.fill.lots.find(({ lot }) => lot.value === weakest.lot.id);
     yield {
       code: 'weak-lot-shortens-room',
-      message: `Lot ${weakest.lot.id} suits ${TERM_WORDS[weakest.term]} (${termReason(weakest, unitsOf(season))}) and ends ${filled.fill.id}'s time in ${formatWeek(weakest.latest)}; without it the room would keep ${counted(next.latest - weakest.latest, 'week')} longer. While the room is still being filled, move it to one that opens sooner. ${cautionInShort}`,
+      message: `Lot ${weakest.lot.id} suits ${TERM_WORDS[weakest.term]} (${termReason(weakest, unitsOf(season))}) and keeps to ${formatWeek(weakest.latest)}, the first of ${filled.fill.id} to go below standard; without it the room would keep ${counted(next.latest - weakest.latest, 'week')} longer. While the room is still being filled, move it to one that opens sooner. ${cautionInShort}`,
       at: part?.lot.at ?? filled.fill.at,
       related: [{ at: weakest.lot.maturity?.at ?? weakest.lot.at, message: 'Its maturity test' }],
       about: `${filled.fill.id}/${weakest.lot.id}`,

@@ -22,10 +22,11 @@ function* roomsUnsold({ plan, release, keeping }: ComputedSeason): Iterable<Prob
     ].join(' and ');
     const from = unsoldFrom === undefined ? '' : `, from ${formatWeek(problem.firstWeek + unsoldFrom)} on`;
     const enough = Math.ceil(unsold - MOST * packed);
+    const reach = `which brings it just under half, and for up to ${counted(unsold, 'carton')} to sell all`;
     const cure =
       markets.length > 0
-        ? `Plan orders of ${listed(markets)} for ${counted(enough, 'carton')} more in these weeks, or let other markets have it too`
-        : `Plan orders for ${counted(enough, 'carton')} more in the weeks in which it can be sold`;
+        ? `Plan orders of ${listed(markets)} for ${counted(enough, 'carton')} more in these weeks, ${reach}, or let other markets have it too`
+        : `Plan orders for ${counted(enough, 'carton')} more in the weeks in which it can be sold, ${reach}`;
     yield {
       code: 'room-mostly-unsold',
       message: `${fill.id} ${kept === '' ? '' : `${kept}, and `}gives ${counted(packed, 'packed carton')}, of which the schedule sends ${counted(unsold, 'carton')} (${perCent((unsold / packed) * 100)}) to processing${from}: nobody buys them. ${cure}; or fill the room with what is wanted.`,
