@@ -56,6 +56,9 @@ function end<U extends PrintedUnit>(name: string, unit: U, value: number, printe
   const quantity = parseQuantity(`${value} ${printed.unit}`, DIMENSION_OF[unit]);
   if (!quantity) throw new RangeError(`${printed.unit} is not a unit of ${DIMENSION_OF[unit]}`);
   const converted = quantity.value !== value;
-  const source = converted ? remark(printed.source, `printed as ${value} ${printed.unit}`) : printed.source;
+  // Where the citation has the printed range already, its ends are not told again.
+  const isCited = new RegExp(`\\b${value}\\b[^()]* ${printed.unit}`).test(printed.source.citation);
+  const source =
+    converted && !isCited ? remark(printed.source, `printed as ${value} ${printed.unit}`) : printed.source;
   return referenceFigure(name, unit, quantity.value, source);
 }

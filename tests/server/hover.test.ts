@@ -303,3 +303,19 @@ describe('explaining the entry at the caret', () => {
     expect(explainAt(season, caretIn(files, 'orrowby.lotplan.yaml', 'cur‸rency: EUR'))).toBeUndefined();
   });
 });
+
+describe('a variety in a plan of US units', () => {
+  it('has its temperatures in °F, each once, and its addresses as they are', () => {
+    const { files: own, season: of } = single(
+      'season: { starts: 2026-09-01, ends: 2027-06-30, units: us }\nlots:\n  H1: { variety: Honeycrisp, picked: 2026-09-12, bins: 90 }\n',
+    );
+    const text = own[0]?.text ?? '';
+    const offset = text.indexOf('Honeycrisp') + 2;
+    const told = hoverAt(of, { file: 'plan.lotplan.yaml', offset })?.markdown ?? '';
+    expect(told).toContain('respiration in air at 32 °F');
+    expect(told).not.toMatch(/respiration in air at \d+ °C/);
+    expect(told).toContain('(37 to 39 °F after conditioning)');
+    expect(told).not.toContain('printed as 37 °F');
+    expect(told).toContain('https://www.ishs.org/ishs-article/138_10');
+  });
+});

@@ -1,5 +1,5 @@
 import type { ComputedSeason } from '../../findings/types';
-import { showFigure } from '../../plan/display';
+import { type DisplayUnits, showFigure } from '../../plan/display';
 import type { Figure } from '../../plan/figure';
 import { displayUnits } from '../../report/explain';
 import type { Consequences, ConsequencesPart } from './consequences-types';
@@ -32,7 +32,10 @@ function figureList(
 ): string {
   const units = displayUnits(season.plan);
   return figures
-    .map(({ label, figure }) => `- ${shown(label)}: ${shown(showFigure(figure, units))}${known(figure)}`)
+    .map(
+      ({ label, figure }) =>
+        `- ${shown(named(label, units))}: ${shown(showFigure(figure, units))}${known(figure)}`,
+    )
     .join('\n');
 }
 
@@ -41,7 +44,22 @@ function known({ origin }: Figure): string {
   return origin.kind === 'reference' ? ` (${origin.source.known}: ${shown(origin.source.citation)})` : '';
 }
 
-/** Text from a plan is shown as written: it must not become Markdown of its own. Code in backticks stays. */
+/** A figure's name with the temperature it is at in the plan's units: what is shown in °F is not named in °C. */
+function named(label: string, { system }: DisplayUnits): string {
+  if (system !== 'us') return label;
+  return label.replace(
+    /(-?\d+(?:\.\d+)?) °C/g,
+    (_, degrees: string) => `${String(Number((Number(degrees) * 1.8 + 32).toFixed(1)))} °F`,
+  );
+}
+
+const ADDRESS = /https?:\/\/[^\s()]+/g;
+
+/**
+ * Text from a plan is shown as written: it must not become Markdown of its own. Code in backticks stays, and the
+ * underscores of an address, which would show with a stroke before each.
+ */
 export function shown(text: string): string {
-  return text.replace(/[\\*_{}[\]<>#|]/g, '\\$&');
+  const escaped = text.replace(/[\\*_{}[\]<>#|]/g, '\\$&');
+  return escaped.replace(ADDRESS, (address) => address.replaceAll('\\_', '_'));
 }
