@@ -27,7 +27,9 @@ const HELP = `
                 varieties: disorders in the plan gives own values, or switches one off
   Pinned        the week the plan asks for
   Today         where the day looked from lies, and whether the week a quick schedule chose for a
-                room without a pin has passed (within the season only)
+                room without a pin has passed (within the season only); \`no week\` for a room that
+                can be opened in none: its window is empty, or it holds too many bins to be emptied
+                in time
   Opened        rooms on record as opened have no window any more: below the table, with the day
 
 ${wrap(caution, PAGE_WIDTH).join('\n')}

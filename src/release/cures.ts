@@ -49,11 +49,15 @@ const LEAST_MONEY = 0.5;
 /** A closed room is farther away than any week. */
 const MANY_WEEKS = 1000;
 
-/** Cures for every demand and week that the schedule leaves short, or those of them that are asked about. */
+/**
+ * Cures for every demand and week that the schedule leaves short, or those of them that are asked about. No room is let go
+ * of its pin to open before `from`.
+ */
 export function curesOf(
   standing: Standing,
   whatIf: Try,
   asked: (demand: number, week: number) => boolean = () => true,
+  from = 0,
 ): Cure[] {
   const rough = remembered((room, week) => standing.whatIf(room, week, true), standing.problem.weeks);
   const { problem, schedule } = standing;
@@ -73,7 +77,7 @@ export function curesOf(
       const packing = morePacking(standing, products, week, short);
       const cured = Math.max(move?.inWeek ?? 0, packing?.cartons ?? 0);
       const left = short - cured < LEAST_CARTONS ? 0 : short - cured;
-      const held = all.filter((one) => pinAloneForbids(standing, one.room, one.week));
+      const held = all.filter((one) => one.week >= from && pinAloneForbids(standing, one.room, one.week));
       const unpin =
         bestMove(standing, shortage, held, rough, whatIf, mostMet) ??
         pinnedFirst(standing, cured < short - LEAST_CARTONS ? pinPairs.best(shortage, all) : undefined);

@@ -46,14 +46,15 @@ export interface Reasons {
 
 /**
  * Why each room opens in its week, and what would cure each shortage: found by solving each change again, not from
- * templates. Costs hold with every other room's week and packing as they are, so they are never too low.
+ * templates. Costs hold with every other room's week and packing as they are, so they are never too low. `from`: the first
+ * week that has not passed; a room that is pinned and left closed, or let go of its pin, is opened in none before.
  */
-export function releaseReasons(problem: ReleaseProblem, schedule: ReleaseSchedule): Reasons {
+export function releaseReasons(problem: ReleaseProblem, schedule: ReleaseSchedule, from = 0): Reasons {
   const standing = new Standing(problem, schedule);
   const whatIf = remembered((room, week) => standing.whatIf(room, week), problem.weeks);
   return {
-    rooms: problem.rooms.map((_, room) => roomReason(standing, room, whatIf)),
-    cures: curesOf(standing, whatIf),
+    rooms: problem.rooms.map((_, room) => roomReason(standing, room, whatIf, from)),
+    cures: curesOf(standing, whatIf, undefined, from),
   };
 }
 
@@ -75,12 +76,12 @@ export function openedIn(standing: Standing, room: number, week: number): Opened
 
 type Try = (room: number, week: number) => WhatIf | undefined;
 
-function roomReason(standing: Standing, room: number, whatIf: Try): RoomReason {
+function roomReason(standing: Standing, room: number, whatIf: Try, from = 0): RoomReason {
   const opens = standing.schedule.opens[room] ?? null;
   // Fruit from the field is packed when it is there; no other week could be asked about.
   if (standing.problem.rooms[room]?.fromField) return { room, opens };
   if (opens === null) {
-    const instead = bestWeek(standing, room, whatIf);
+    const instead = bestWeek(standing, room, whatIf, from);
     return { room, opens, ...(instead && { instead }) };
   }
   const closed = standing.whatIf(room, null)?.cost;
@@ -105,9 +106,10 @@ function otherWeek(standing: Standing, room: number, week: number, whatIf: Try):
 }
 
 /** The week that costs least of those that break nothing; where none is left, of the room's whole window. */
-function bestWeek(standing: Standing, room: number, whatIf: Try): OtherWeek | undefined {
-  const { earliest = 0, latest = -1 } = standing.problem.rooms[room] ?? {};
-  const window = Array.from({ length: Math.max(0, latest - earliest + 1) }, (_, index) => earliest + index);
+function bestWeek(standing: Standing, room: number, whatIf: Try, from: number): OtherWeek | undefined {
+  const { earliest = 0, latest = -1, pinned = null } = standing.problem.rooms[room] ?? {};
+  const first = pinned === null || from > latest ? earliest : Math.max(earliest, from);
+  const window = Array.from({ length: Math.max(0, latest - first + 1) }, (_, index) => first + index);
   const best =
     cheapest(allowedAt(standing, room), room, whatIf) ?? cheapest(window, room, whatIf) ?? window[0];
   return best === undefined ? undefined : otherWeek(standing, room, best, whatIf);

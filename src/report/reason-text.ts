@@ -10,7 +10,7 @@ export function reasonText({ opens, reason }: Pick<Room, 'opens' | 'reason'>, cu
   const { earlier, later, instead, closedCosts } = reason;
   if (opens === undefined) {
     if (!instead) return 'stays shut: it has no week in which it may open';
-    return `stays shut: ${otherText('opening it in its best week', instead, currency)}`;
+    return `stays shut: ${otherText('opening it in its best week', instead, currency)}${pinWay(instead)}`;
   }
   const parts = [
     earlier && otherText('a week earlier', earlier, currency),
@@ -18,6 +18,14 @@ export function reasonText({ opens, reason }: Pick<Room, 'opens' | 'reason'>, cu
     closedCosts === undefined ? undefined : `left shut ${costText(closedCosts, currency)}`,
   ];
   return parts.filter((part) => part !== undefined).join('; ');
+}
+
+/** Where nothing but its pin keeps a room from a week that brings more. */
+function pinWay({ week, costs, breaks }: Other): string {
+  const isPinAlone = breaks.length > 0 && breaks.every(({ kind }) => kind === 'pin');
+  return isPinAlone && costs !== undefined && costs <= -0.5
+    ? `: move its pin to ${week}, or take the pin out`
+    : '';
 }
 
 /** What another week would cost and break. */
@@ -52,11 +60,15 @@ function alsoText(also: NonNullable<Shortage['weeks'][number]['cure']['room']>['
 }
 
 /**
- * What would cure a demand's shortage: a line for its week that is short by most. What costs nothing comes
+ * What would cure a demand's shortage: a line for its week that is short by most, of weeks as short for one that anything cures. What costs nothing comes
  * first, then more packing, whose cost no plan tells, then a room that costs something, then a pin to let go of; a smaller order cures nothing and is named only for what nothing else does.
  */
 export function cureText({ demand, weeks }: Shortage, currency: string): string {
-  const [worst] = [...weeks].sort((a, b) => b.cartonsShort - a.cartonsShort);
+  const isCured = ({ cure: { room, packing, unpin } }: (typeof weeks)[number]) =>
+    room || packing || unpin ? 1 : 0;
+  const [worst] = [...weeks].sort(
+    (a, b) => Math.round(b.cartonsShort) - Math.round(a.cartonsShort) || isCured(b) - isCured(a),
+  );
   if (!worst) return '';
   const { room, packing, unpin, smallerOrder, nothingInReach } = worst.cure;
   const ways = [

@@ -2,6 +2,7 @@ import type { ComputedSeason, Finding } from '../findings/types';
 import { type Day, formatDay, formatWeek, type Week } from '../plan/dates';
 import type { UnitSystem } from '../plan/display';
 import type { Cure } from '../release/cures';
+import { neverOpens } from '../release/openable';
 import { type Reasons, releaseReasons } from '../release/reasons';
 import { salesOfRooms } from '../release/room-sales';
 import { toldOf, type WholeSeason } from '../release/season-whole';
@@ -43,7 +44,12 @@ export function releaseReport(
 ): ReleaseReport {
   const { problem, result } = release;
   const units = displayUnits(season.plan, options.units);
-  const reasons = releaseReasons(problem, result.schedule);
+  const today = weekWithin(season.plan, options.today);
+  const reasons = releaseReasons(
+    problem,
+    result.schedule,
+    today === undefined ? 0 : Math.max(0, today - problem.firstWeek),
+  );
   const told = toldOf(problem, result.schedule, season.plan);
   return {
     format: 'lotwright-release-report',
@@ -76,8 +82,8 @@ export function releaseReport(
     }),
     weeks: weeksOf(problem, result.schedule, told),
     ...present({ fromField: fromFieldJson(season, problem, result.schedule) }),
-    rooms: roomsOf(season, problem, result.schedule, reasons, weekWithin(season.plan, options.today)),
-    shortages: shortagesOf(release, told, reasons, weekWithin(season.plan, options.today)),
+    rooms: roomsOf(season, problem, result.schedule, reasons, today),
+    shortages: shortagesOf(release, told, reasons, today),
     caution,
   };
 }
@@ -136,6 +142,7 @@ function roomsOf(
       earliest: label(room.earliest),
       bestBefore: label(room.bestBefore),
       latest: label(room.latest),
+      ...(opened === undefined && neverOpens(problem, room) && { noWeek: true as const }),
       ...present({
         opens: opens === undefined ? undefined : label(opened ?? opens),
         emptyBy: lastPackingWeek(schedule.packed[at] ?? [], label),

@@ -42,7 +42,7 @@ export function releaseText(
     ...weekPassedLines(
       report.rooms.filter(({ weekPassed }) => weekPassed),
       report.today ?? '',
-      'here',
+      report.written ? 'here and written' : 'here',
     ),
     ...shortageLines(report, paint),
     ...(options.reasons ? reasonLines(report, paint) : []),
@@ -270,7 +270,7 @@ function roomTable({ rooms }: ReleaseReport): string[] {
       whole(room.bins),
       room.opens ?? 'stays shut',
       room.emptyBy ?? '-',
-      room.opened ? '-' : `${room.earliest}..${room.latest}`,
+      room.opened ? '-' : room.noWeek ? 'no week' : `${room.earliest}..${room.latest}`,
       room.bestBefore,
       room.opened ? 'opened' : room.pinned ? 'yes' : room.weekPassed ? WEEK_PASSED : '',
     ]),

@@ -11,14 +11,18 @@ export function weekWithin({ season }: Plan, today: Day | undefined): Week | und
 
 export const WEEK_PASSED = 'week has passed';
 
-/** What to do about rooms whose chosen week has passed, said once for all of them. */
+/** What to do about rooms whose chosen week has passed, said once for all of them. A week just written is a pin already. */
 export function weekPassedLines(
   rooms: readonly { readonly room: string; readonly opens?: string | undefined }[],
   today: string,
-  by: 'here' | 'by a quick schedule',
+  by: 'here' | 'here and written' | 'by a quick schedule',
 ): string[] {
   if (rooms.length === 0) return [];
   const names = rooms.map(({ room, opens }) => `${room} ${opens ?? ''}`.trimEnd()).join(', ');
-  const text = `On ${today} the week chosen ${by} has passed for: ${names}. A schedule does not know what has happened since: write down what really happened, the day the seal was broken under \`progress\` as \`opened\`, or pin its week with \`open:\` in the fill, as in open: ${rooms[0]?.opens ?? '2027-W01'}.`;
+  const pin =
+    by === 'here and written'
+      ? ''
+      : `, or pin its week with \`open:\` in the fill, as in open: ${rooms[0]?.opens ?? '2027-W01'}`;
+  const text = `On ${today} the week chosen ${by} has passed for: ${names}. A schedule does not know what has happened since: write down what really happened, the day the seal was broken under \`progress\` as \`opened\`${pin}.`;
   return ['', ...wrap(text, PAGE_WIDTH, '  ')];
 }

@@ -1,3 +1,4 @@
+import { fillNeverOpens } from '../findings/never-opens';
 import { type RoomRisk, risksOf } from '../findings/say-disorders';
 import type { ComputedSeason, Finding } from '../findings/types';
 import { usualDaysToEmpty } from '../keeping/assumptions';
@@ -9,6 +10,7 @@ import { type Day, formatDay, formatWeek, type Week } from '../plan/dates';
 import { type DisplayUnits, measureOf, showFigure, type UnitSystem } from '../plan/display';
 import type { Plan } from '../plan/model';
 import { caution } from '../room/caution';
+import { tidy } from './amounts';
 import { type ToldWindow, toldWindow } from './by-confidence';
 import { displayUnits } from './explain';
 import { countFindings, givenDay, measures, planPart, present, varietiesOf } from './parts';
@@ -68,6 +70,7 @@ function windowRow(
   const { fill, room } = keeping.filled;
   const { window } = keeping;
   const chosen = fill.open ? undefined : chosenWeek(season, fill.id);
+  const never = fillNeverOpens(season, fill.id);
   // Of a room that was opened there is nothing left to decide.
   const isToOpen = fill.opened === undefined;
   return {
@@ -89,14 +92,24 @@ function windowRow(
       latest: edge(window?.latest),
       weeksWide: window && Math.max(0, window.latest.week - window.earliest.week + 1),
       empty: window && window.latest.week < window.earliest.week ? true : undefined,
+      tooLarge: never?.kind === 'too-large' ? tooLargeJson(season, never.most) : undefined,
       opened: givenDay(fill.opened),
       emptied: givenDay(fill.emptied),
       pinned: isToOpen ? fill.open && formatWeek(fill.open.value) : undefined,
       chosen: chosen === undefined ? undefined : formatWeek(chosen),
-      status: window && today !== undefined && isToOpen ? status(window, today, fill.open?.value) : undefined,
+      status:
+        window && today !== undefined && isToOpen
+          ? never
+            ? 'no week'
+            : status(window, today, fill.open?.value)
+          : undefined,
       weekPassed: chosen !== undefined && today !== undefined && chosen < today ? true : undefined,
     }),
   };
+}
+
+function tooLargeJson({ plan: { packing } }: ComputedSeason, most: number): Row['tooLarge'] {
+  return { packableBins: tidy(most), weeks: weeksToEmpty(packing?.daysToEmpty ?? usualDaysToEmpty) };
 }
 
 function confidenceJson(told: ToldWindow | undefined): Pick<Row, 'byConfidence' | 'spreads'> {

@@ -3,7 +3,7 @@ import { noPaint, type Paint } from './paint';
 import { notReadText } from './parts';
 import type { WindowsReport } from './schemas';
 import { PAGE_WIDTH, table, wrap } from './table';
-import { cell } from './text-cells';
+import { cell, whole } from './text-cells';
 import { WEEK_PASSED, weekPassedLines } from './week-passed';
 import { confidenceTable, roomConfidence } from './windows-confidence-text';
 import { movesTable, risksTable, roomMoves, setBy } from './windows-moves-text';
@@ -35,7 +35,7 @@ export function windowsText(report: WindowsReport, paint: Paint = noPaint, room?
   const confidence = report.confidence ? ` at ${cell(report.confidence, 0)} % confidence` : '';
   return [
     paint.bold(
-      `${season}${toOpen.length > 0 ? `opening windows of ${counted(toOpen.length, 'filled room')}${confidence}` : 'no room is left to be opened'}`,
+      `${season}${toOpen.length > 0 ? `opening windows of ${counted(toOpen.length, 'filled room')}${confidence}` : nothingToOpen(report)}`,
     ),
     ...[notReadText(report.plan)].flatMap((text) =>
       text === undefined ? [] : ['', ...wrap(text, PAGE_WIDTH)],
@@ -55,6 +55,12 @@ export function windowsText(report: WindowsReport, paint: Paint = noPaint, room?
     '',
     ...wrap(report.caution, PAGE_WIDTH),
   ].join('\n');
+}
+
+function nothingToOpen({ rooms }: WindowsReport): string {
+  return rooms.length > 0
+    ? 'no room is left to be opened'
+    : 'the plan has no filled room yet, and none to be opened';
 }
 
 function aboutLatest(room: string | undefined): string {
@@ -92,9 +98,20 @@ function openedLines({ rooms }: WindowsReport): string[] {
 
 function emptyLines(rooms: readonly Row[], paint: Paint): string[] {
   const lines = rooms.flatMap((row) => {
-    if (!row.empty || row.opened !== undefined || !row.earliest || !row.latest) return [];
-    const text = `${row.room} has no week to open in: not before ${row.earliest.week} (${row.earliest.limit}), not after ${row.latest.week} (${row.latest.limit}).`;
-    return wrap(text, PAGE_WIDTH, '  ').map(paint.error);
+    if (row.opened !== undefined) return [];
+    const why = emptyText(row) ?? tooLargeText(row);
+    if (why === undefined) return [];
+    return wrap(`${row.room} has no week to open in: ${why}.`, PAGE_WIDTH, '  ').map(paint.error);
   });
   return lines.length > 0 ? ['', ...lines] : [];
+}
+
+function emptyText({ empty, earliest, latest }: Row): string | undefined {
+  if (!empty || !earliest || !latest) return undefined;
+  return `not before ${earliest.week} (${earliest.limit}), not after ${latest.week} (${latest.limit})`;
+}
+
+function tooLargeText({ tooLarge, bins }: Row): string | undefined {
+  if (!tooLarge) return undefined;
+  return `it holds ${cell(bins)} bins, and the packhouse runs at most ${whole(tooLarge.packableBins)} in the ${counted(tooLarge.weeks, 'week')} it may take to empty a room`;
 }

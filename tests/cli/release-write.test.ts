@@ -33,6 +33,15 @@ interface Told {
 }
 
 describe('release --write', () => {
+  test('does not ask for pins in weeks that it has just written, where they have passed', async () => {
+    const { out } = await run(['--write', '--today', '2027-01-20']);
+    const text = out.replace(/\s+/g, ' ');
+    expect(text).toContain('R1-gala: open: 2026-W39');
+    expect(text).toContain('here and written has passed for: R1 2026-W39');
+    expect(text).toContain('write down what really happened');
+    expect(text).not.toContain('pin its week');
+  });
+
   test('pins the fills that have no week, and changes nothing else', async () => {
     const before = texts();
     const { code, out } = await run(['--write', '--format', 'json']);

@@ -8,7 +8,7 @@ import { checkSchedule } from '../../src/release/checker';
 import { releaseReasons } from '../../src/release/reasons';
 import { Standing } from '../../src/release/standing';
 import type { ProblemRoom, ReleaseProblem, ReleaseSchedule } from '../../src/release/types';
-import { cureText } from '../../src/report/reason-text';
+import { cureText, reasonText } from '../../src/report/reason-text';
 import { releaseReport } from '../../src/report/release-report';
 import { lotwright } from '../cli/in-process';
 import { errorsAgainst } from '../cli/schemas';
@@ -84,11 +84,12 @@ describe('a shortage that a pin makes', () => {
     );
   });
 
-  it('is not told so once the week has passed: the pin says what has happened', () => {
-    for (const today of ['2027-01-13', '2027-02-01'])
-      expect(report(today).shortages.flatMap(({ weeks }) => weeks.map(({ cure }) => cure.unpin))).toEqual(
-        [0, 0, 0, 0].map(() => undefined),
-      );
+  it('is told so in weeks to come alone, and not once the pin has passed: it says what has happened', () => {
+    const opens = (today: string) =>
+      report(today).shortages.flatMap(({ weeks }) => weeks.map(({ cure }) => cure.unpin?.opens));
+    // In the week before that of the pin what could have been sold before is past cure.
+    expect(new Set(opens('2027-01-13'))).toEqual(new Set([undefined, '2027-W02']));
+    expect(opens('2027-02-01')).toEqual([0, 0, 0, 0].map(() => undefined));
   });
 
   it('is told on the command line as text and as JSON by its schema', async () => {
@@ -228,3 +229,35 @@ function inFolder(files: readonly SampleFile[]) {
     realPath: (path: string) => path,
   };
 }
+
+describe('a room that a pin in a week without fruit keeps shut', () => {
+  const season = seasonOf(
+    sampleFiles('first-season').map(({ path, text }) => ({
+      path,
+      text: text.replace('open: 2027-W01', 'open: 2027-W15'),
+    })),
+  );
+  const { problem, result } = season.release;
+  const report = releaseReport(season, season.release, [], {
+    violations: checkSchedule(problem, result.schedule, result.unmet),
+    stoppedEarly: false,
+    today: parseDay('2026-12-23'),
+  });
+  const row = report.rooms.find(({ room }) => room === 'R2');
+
+  it('is told the best week that is left, and to move the pin there', () => {
+    const week = row?.reason.instead?.week ?? '';
+    expect(row?.opens).toBeUndefined();
+    expect(week >= '2026-W52').toBe(true);
+    expect(row && reasonText(row, 'EUR')).toMatch(
+      new RegExp(`but it is pinned to 2027-W15: move its pin to ${week}, or take the pin out$`),
+    );
+  });
+
+  it('is named where it would cure a shortage, in no week that has passed', () => {
+    const winter = report.shortages.find(({ demand }) => demand === 'gala-winter');
+    const text = winter ? cureText(winter, 'EUR') : '';
+    expect(text).toContain('take out the pin of R2-gala (2027-W15): opened in ');
+    expect((/opened in (\d{4}-W\d\d)/.exec(text)?.[1] ?? '') >= '2026-W52').toBe(true);
+  });
+});

@@ -67,16 +67,16 @@ function noDemand(plan: Plan, market: Market, lot: Lot, from: number, until: num
     return `the weeks in which it is good are past by ${formatWeek(market.firstWeek + from)}. ${GONE}.`;
   const any = [...plan.demand.values()].some((demand) => demand.variety?.value === variety);
   const open = [...(market.wanted.get(variety)?.values() ?? [])].map((weeks) =>
-    weeks.findLastIndex((cartons) => cartons > 0),
+    weeks.findIndex((cartons, week) => week > until && cartons > 0),
   );
-  const last = Math.max(-1, ...open);
+  const next = Math.min(...open.filter((week) => week >= 0));
   const when = `${formatWeek(market.firstWeek + from)} to ${formatWeek(market.firstWeek + until)}, while it is good`;
   const why = !any
     ? `no order asks for ${variety}`
     : asked > 0
       ? `orders for ${variety} from ${when}, take no more beside what other fruit gives them`
-      : last > until
-        ? `no order for ${variety} is left from ${when}; the next is of ${formatWeek(market.firstWeek + last)}`
+      : Number.isFinite(next)
+        ? `no order for ${variety} is left from ${when}; the next is of ${formatWeek(market.firstWeek + next)}`
         : `no demand is left for ${variety} from ${when}`;
   return `${why}. ${AWAY}, or add an order.`;
 }

@@ -4,6 +4,7 @@ import type { LotKeeping, RoomKeeping } from '../../keeping/types';
 import { formatWeek, type Week } from '../../plan/dates';
 import type { Problem } from '../../plan/problem';
 import { cautionInShort } from '../../room/caution';
+import { fillNeverOpens } from '../never-opens';
 import { counted, listed, shower } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 
@@ -56,6 +57,15 @@ function opening({ release }: ComputedSeason, { filled, window }: RoomKeeping): 
   return window?.latest.week;
 }
 
+/** When the room opens, or why it cannot. */
+function openingText(season: ComputedSeason, fill: string, opens: Week): string {
+  const never = fillNeverOpens(season, fill);
+  if (!never) return `open in ${formatWeek(opens)}`;
+  return never.kind === 'no-window'
+    ? 'with no week to open in as its window is empty'
+    : 'with no week to open in as it is too large to empty in time';
+}
+
 const LATE: ReadonlySet<string> = new Set(['scald', 'senescent-scald', 'soft-scald', 'browning']);
 
 /** Disorders that come late, in rooms still being packed by then. One for a disorder and variety, not one a room. */
@@ -73,7 +83,10 @@ function* disorderBeforeOpening(season: ComputedSeason): Iterable<Problem> {
     groups.set(key, group);
     const { fill } = keeping.filled;
     if (!group.rooms.has(fill.id))
-      group.rooms.set(fill.id, `${fill.id} from ${formatWeek(risk.from)}, open in ${formatWeek(opens)}`);
+      group.rooms.set(
+        fill.id,
+        `${fill.id} from ${formatWeek(risk.from)}, ${openingText(season, fill.id, opens)}`,
+      );
   }
   for (const [key, { threat, rooms }] of groups) {
     const { keeping, lot, risk } = threat;

@@ -2,8 +2,8 @@ import { formatDay, formatWeek } from '../../plan/dates';
 import { fixed } from '../../plan/display';
 import type { Problem } from '../../plan/problem';
 import { releaseLacks } from '../../release/lacks';
+import { mostPackable } from '../../release/openable';
 import { packedWaits } from '../../release/packed-waits';
-import { packableBins } from '../../release/packing-weeks';
 import { reasonFor } from '../../release/reasons';
 import type { ReleaseProblem, ReleaseSchedule } from '../../release/types';
 import { caution, cautionInShort } from '../../room/caution';
@@ -126,13 +126,14 @@ function worthText(week: string, cost: number, currency: string): string {
   return 'in none of them does anyone buy more of its varieties. Look for a buyer, or plan its demand.';
 }
 
-/** Rooms with more bins than the packhouse runs in the time of emptying, wherever in the window it lies. */
+/**
+ * Rooms with more bins than the packhouse runs in the time of emptying, wherever in the window it lies; those without a
+ * week in their window too, so that both are known before either is mended.
+ */
 function roomsTooLargeToEmpty(problem: ReleaseProblem) {
   return problem.rooms.flatMap((room) => {
-    let most = 0;
-    for (let week = room.earliest; week <= room.latest; week++)
-      most = Math.max(most, packableBins(problem, week, room.weeksToEmpty));
-    return room.latest >= room.earliest && room.bins > most ? [{ room, most }] : [];
+    const most = mostPackable(problem, room);
+    return room.bins > most ? [{ room, most }] : [];
   });
 }
 

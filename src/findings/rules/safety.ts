@@ -4,22 +4,29 @@ import { caution, limeCaution, refrigerantCaution } from '../../room/caution';
 import { counted, listed } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 
-function* cautionBeforeOpening({ plan }: ComputedSeason): Iterable<Problem> {
+function* cautionBeforeOpening({ plan, release }: ComputedSeason): Iterable<Problem> {
   const sealed = [...plan.fills.values()].filter((fill) => fill.sealed && !fill.opened && !fill.emptied);
+  // A pin that cannot be kept says no week: its room stays shut in the schedule.
   const pinned = sealed
-    .filter((fill) => fill.open)
+    .filter((fill) => fill.open && !isLeftShut(release, fill.id))
     .sort((a, b) => (a.open?.value ?? 0) - (b.open?.value ?? 0));
   const first = pinned[0] ?? sealed[0];
-  const at = first?.open?.at ?? first?.sealed?.at;
+  const week = pinned[0]?.open;
+  const at = week?.at ?? first?.sealed?.at;
   if (!first || !at) return;
   const others = sealed.length > 1 ? ` and ${counted(sealed.length - 1, 'more sealed room')}` : '';
   // Said once, at the first pinned opening: a caution on every line would no longer be read.
   yield {
     code: 'caution-before-opening',
-    message: `${first.id}${others} will be opened${first.open ? `, ${first.id} in ${formatWeek(first.open.value)}` : ''}. ${caution}`,
+    message: `${first.id}${others} will be opened${week ? `, ${first.id} in ${formatWeek(week.value)}` : ''}. ${caution}`,
     at,
     about: 'plan',
   };
+}
+
+function isLeftShut(release: ComputedSeason['release'], fill: string): boolean {
+  const at = release?.problem.rooms.findIndex((room) => room.fill === fill) ?? -1;
+  return at >= 0 && release?.result.schedule.opens[at] === null;
 }
 
 function* airRoomOnSharedScrubber({ plan }: ComputedSeason): Iterable<Problem> {

@@ -92,7 +92,9 @@ function weeksSet(
   }
   return {
     schedule:
-      'The plan has too little for a release schedule: it takes a season, fills with an opening window, demand and packing.',
+      rooms.length === 0
+        ? 'The plan has no filled room yet, so there is none to open: it says under `fills` what goes into which room.'
+        : 'The plan has too little for a release schedule: it takes a season, fills with an opening window, demand and packing.',
     basis,
   };
 }

@@ -12,6 +12,10 @@ const releaseRoom = z.strictObject({
   earliest: week,
   bestBefore: week,
   latest: week,
+  noWeek: z.literal(true).optional().meta({
+    description:
+      'It can be opened in no week: its window is empty, or it holds more bins than are packed while it is emptied.',
+  }),
   opens: week.optional().meta({ description: 'Absent for a room the schedule leaves closed.' }),
   emptyBy: week.optional(),
   packing: z.array(z.strictObject({ week, bins: z.number() })).meta({

@@ -89,6 +89,16 @@ const windowRow = z.strictObject({
   moves: z.array(windowMove).meta({ description: 'What would move an edge, the most for the latest first.' }),
   risks: z.array(risk).meta({ description: 'Disorders that threaten its lots, the first to come first.' }),
   empty: z.boolean().optional().meta({ description: 'The latest week lies before the earliest.' }),
+  tooLarge: z
+    .strictObject({
+      packableBins: z.number().meta({ description: 'Most that the packhouse runs while it is emptied.' }),
+      weeks: z.int().meta({ description: 'Weeks in which it must be empty.' }),
+    })
+    .optional()
+    .meta({
+      description:
+        'It can be opened in no week: it holds more bins than the packhouse runs while it is emptied.',
+    }),
   pinned: week.optional(),
   chosen: week.optional().meta({ description: 'Without a pin: the week a quick schedule opens it in.' }),
   weekPassed: z
@@ -96,9 +106,12 @@ const windowRow = z.strictObject({
     .optional()
     .meta({ description: 'The week chosen lies before the day asked for, and is no pin.' }),
   status: z
-    .enum(['not yet', 'within window', 'past best before', 'past latest', 'pinned week past'])
+    .enum(['no week', 'not yet', 'within window', 'past best before', 'past latest', 'pinned week past'])
     .optional()
-    .meta({ description: 'Where the day asked for lies; absent outside the season or without a window.' }),
+    .meta({
+      description:
+        'Where the day asked for lies; `no week` for a room that can be opened in none; absent outside the season or without a window.',
+    }),
 });
 
 export const windowsReport = z

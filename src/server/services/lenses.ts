@@ -1,3 +1,4 @@
+import { fillNeverOpens } from '../../findings/never-opens';
 import type { ComputedSeason } from '../../findings/types';
 import { formatWeek, type Week } from '../../plan/dates';
 import { type DisplayUnits, fixed, showFigure } from '../../plan/display';
@@ -98,7 +99,10 @@ function fillParts(season: ComputedSeason, id: string, units: DisplayUnits): Tol
       shown(filled.bins, units),
       shown(filled.fruit, units),
       filled.carbonDioxideInStore && `CO₂ ${showFigure(filled.carbonDioxideInStore, units)}`,
-      window && `window ${formatWeek(window.earliest.week)} to ${formatWeek(window.latest.week)}`,
+      window &&
+        (fillNeverOpens(season, id)
+          ? 'no week to open in'
+          : `window ${formatWeek(window.earliest.week)} to ${formatWeek(window.latest.week)}`),
       week === undefined ? undefined : `release ${formatWeek(week)}${filled.fill.open ? ', pinned' : ''}`,
     ],
     opening: window !== undefined || week !== undefined,

@@ -92,6 +92,20 @@ describe('what is not proposed, and why', () => {
     ).toBeLessThanOrEqual(240);
   });
 
+  // Orders of eleven weeks begin after the fruit has gone soft.
+  test('bins that are good only before the orders begin are told the first week of these', async () => {
+    const ripe = '{ tested: 2026-09-15, starch: 5.4, firmness: 62 N, soluble-solids: 12.2 % }';
+    const plan = changed(
+      ['R3-golden'],
+      ['{ tested: 2026-09-15, starch: 2.9, firmness: 77 N, soluble-solids: 12.2 % }', ripe],
+      [/2026-W46\.\.2026-W52/g, '2027-W05..2027-W15'],
+      [/ {4}by-week: \{ 2026-W51.*\n/, ''],
+    );
+    const { problem } = await propose(plan);
+    const told = problem.leftOut.find(({ what }) => what === 'D1')?.reason ?? '';
+    expect(told).toMatch(/no order for Golden Delicious is left from .*; the next is of 2027-W05\./);
+  });
+
   test('bins that no order asks for go to no room', async () => {
     const plan = changed(
       ['R3-golden'],
