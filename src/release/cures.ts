@@ -1,5 +1,6 @@
 import { allowedAt, pinAloneForbids } from './breaches';
 import { LEAST_CARTONS } from './least-cartons';
+import { neverOpens } from './openable';
 import { PairCures } from './pair-cures';
 import { cartonsGained, type PinCure, type RoomCure, type Shortage } from './room-cure';
 import { sourcesOf } from './sources';
@@ -64,12 +65,13 @@ export function curesOf(
   const pairs = new PairCures(standing);
   const pinPairs = new PairCures(standing, 'let go');
   const allowed = problem.rooms.map((_, room) => allowedAt(standing, room));
+  const canOpen = problem.rooms.map((one) => one.fromField !== undefined || !neverOpens(problem, one));
   return problem.demands.flatMap((demand, index) =>
     demand.cartons.flatMap((wanted, week) => {
       const short = wanted - (schedule.sold[index]?.[week] ?? 0);
       if (short < LEAST_CARTONS || !asked(index, week)) return [];
       const products = productsFor(standing, index, week);
-      const reach = reaching(standing, products, week);
+      const reach = reaching(standing, products, week).filter(({ room }) => canOpen[room]);
       const all = reach.flatMap(({ room, weeks }) => weeks.map((at) => ({ room, week: at })));
       const moves = all.filter((one) => allowed[one.room]?.includes(one.week));
       const shortage = { demand: index, week, least: Math.max(LEAST_CARTONS, LEAST_SHARE * short) };
