@@ -110,6 +110,7 @@ function roomsTable({ rooms, progressRecorded }: StatusReport): StatusTable {
     ]),
     after: [
       ...(rooms.some(({ steps }) => steps.some(isDue)) ? ['In brackets: due, not recorded yet.'] : []),
+      ...coldBeforeLast(rooms),
       ...(progressRecorded || !rooms.some(isLateNow)
         ? []
         : ['The plan records no progress of its fills yet: what was due stands as overdue.']),
@@ -120,6 +121,20 @@ function roomsTable({ rooms, progressRecorded }: StatusReport): StatusTable {
     ],
     keys: 2,
   };
+}
+
+/** Rooms whose bins that are in, by what was received, are cold before the day on which the last is to come. */
+function coldBeforeLast(rooms: StatusReport['rooms']): string[] {
+  const early = rooms.filter(({ steps }) => {
+    const due = (name: StepStand['step']) =>
+      steps.find(({ step, happened }) => step === name && !happened)?.due;
+    const [cool, last] = [due('cool'), due('last-bin')];
+    return cool !== undefined && last !== undefined && cool < last;
+  });
+  if (early.length === 0) return [];
+  return [
+    `Cool before the last bin: the day by which the bins that were received are cold (${early.map(({ room }) => room).join(', ')}).`,
+  ];
 }
 
 /** Whether the table tells it in brackets. */

@@ -1,4 +1,4 @@
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, test } from 'vitest';
 import { computeSeason } from '../../src/findings/compute';
 import { formatWeek, parseDay, weekOfDay } from '../../src/plan/dates';
 import { asOf } from '../../src/plan/known';
@@ -41,6 +41,27 @@ function reportOn(date: string, system?: 'us', records = RECORDS) {
   const stand = parseDay(date) ?? 0;
   return statusReport(computeSeason(asOf(plan, stand), { courses: true }), stand, system);
 }
+
+test('a room that would be cold before its last bin says of which bins that is', () => {
+  // All of both lots came in by the 8th; the last bin was planned for the 15th.
+  const text = `lotwright: 1
+season: { name: Harvest 2026, carton: 18 kg, starts: 2026-09-01, ends: 2027-06-30 }
+bins: { box: { outside: { length: 1.2 m, width: 1 m, height: 0.78 m }, net-fruit: 300 kg, tare: 40 kg, material: plastic } }
+rooms: { R1: { inside: { length: 10 m, width: 5 m, height: 5 m }, bin-type: box, refrigeration: { capacity: 60 kW, group: main } } }
+plant: { refrigeration: { main: { capacity: 90 kW, refrigerant: ammonia } } }
+lots: { L1: { variety: Gala, picked: 2026-09-05, bins: 60, received-by-day: { 2026-09-07: 60 }, field-temperature: 16 °C } }
+fills: { F1: { room: R1, regime: gala-air, first-bin: 2026-09-07, last-bin: 2026-09-25, lots: { L1: 60 } } }
+`;
+  const stand = parseDay('2026-09-10') ?? 0;
+  const plan = readPlan([{ path: 'a.lotplan.yaml', text }]);
+  expect(plan.problems).toEqual([]);
+  const told = statusText(
+    statusReport(computeSeason(asOf(plan, stand), { courses: true }), stand, undefined),
+  );
+  expect(told.replace(/\s+/g, ' ')).toContain(
+    'Cool before the last bin: the day by which the bins that were received are cold (R1).',
+  );
+});
 
 describe('where a season stands', () => {
   const report = reportOn('2026-10-01');

@@ -79,6 +79,11 @@ function gasTasks(season: ComputedSeason, room: RoomAccount): Task[] {
   const law = season.plan.rooms.get(room.room)?.law ?? 'none';
   const { fivePercentBy, setPointBy } = room;
   const flushTo = season.filled.get(room.fill)?.flushTo;
+  const reached = season.courses?.courses.get(room.fill)?.hoursToSetPoint;
+  // Two hours of one room stand in the papers and in `explain`: which is which is said.
+  const byCourse = reached
+    ? `; by its course, which counts it, at its set-point ${fixed(reached.value, 0)} hours after sealing`
+    : '';
   return [
     ...(turn
       ? [
@@ -88,7 +93,7 @@ function gasTasks(season: ComputedSeason, room: RoomAccount): Task[] {
             turn.days.first,
             turn.days.last,
             `Nitrogen from ${turn.source} to ${room.room}`,
-            `${fixed(turn.flush.value, 0)} hours${flushTo ? `, down to ${fixed(flushTo.value, 1)} % oxygen` : ''}.`,
+            `${fixed(turn.flush.value, 0)} hours${flushTo ? `, down to ${fixed(flushTo.value, 1)} % oxygen` : ''}, not counting what the fruit uses${byCourse}.`,
           ),
         ]
       : []),
