@@ -3,7 +3,7 @@ import type { Plan, PlanText } from '../../src/plan/model';
 /** A plan of which only the texts matter. */
 export function planOf(texts: Readonly<Record<string, string>>): Plan {
   const files = new Map(Object.entries(texts).map(([path, text]) => [path, textOf(path, text)]));
-  return { files, season: undefined } as unknown as Plan;
+  return { files, problems: [], season: undefined } as unknown as Plan;
 }
 
 export function textOf(path: string, text: string): PlanText {
