@@ -193,7 +193,7 @@ function notText({ notLearned }: LearnReport, paint: Paint): string[] {
 function endText({ lessons }: LearnReport, detailed: boolean): string[] {
   if (lessons.length === 0)
     return wrap(
-      'There is nothing to learn from: no readings of sealed rooms, samples, packed runs, or receipts beside estimates.',
+      'What is recorded teaches nothing that would change the plan: lessons come of readings of sealed rooms, samples, packed runs, and receipts that differ from the estimates of lots alike.',
       PAGE_WIDTH,
     );
   const written = lessons.filter((lesson) => lesson.written).length;

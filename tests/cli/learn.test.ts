@@ -302,4 +302,15 @@ describe('learn', () => {
         for (const { points: stretch } of series)
           for (const { to } of stretch) expect(to <= '2026-11-10').toBe(true);
   });
+
+  test('offers no lesson where a receipt teaches nothing of the other lots, and says what lessons come of', async () => {
+    const text =
+      'lotwright: 1\nlots:\n  G1: { variety: Gala, picked: 2026-09-01, bins: 180, received: 176 }\n  F1: { variety: Fuji, picked: 2026-10-10, bins: 160 }\n';
+    const { out } = await lotwright(['learn', 'plan'], {
+      files: inMemory({ '/plan/a.lotplan.yaml': text }),
+      cwd: '/',
+    });
+    expect(out.replace(/\s+/g, ' ')).toContain('What is recorded teaches nothing that would change the plan');
+    expect(out).not.toContain('crop/F1');
+  });
 });
