@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { rules } from '../../src/findings/rules';
+import { isCautioned } from '../../src/room/caution';
 import { findingsOnExample, pageCodes, readPage } from './page';
 
 const HEADINGS = ['What is wrong', 'Why it matters in the room', 'What to do', 'Wrong', 'Right'];
@@ -41,6 +42,15 @@ describe("the findings' pages", () => {
       ])
         expect(text.replace(/\s+/g, ' ')).toContain(word);
   });
+
+  it.each(['claim-before-law-allows', 'weight-loss-high', 'softer-than-market-wants', 'pin-outside-window'])(
+    'as %s, which advises a week of opening, the finding itself says what comes first',
+    (code) => {
+      const [wrong = ''] = readPage(code).wrong;
+      const found = findingsOnExample(wrong).find((finding) => finding.code === code);
+      expect(isCautioned(found?.message ?? '')).toBe(true);
+    },
+  );
 
   for (const rule of rules) {
     describe(rule.code, () => {

@@ -163,7 +163,7 @@ function* pinnedTooSoon({ plan, keeping }: ComputedSeason): Iterable<Problem> {
       continue;
     yield {
       code: 'claim-before-law-allows',
-      message: `${fill.id}: opened in ${formatWeek(fill.open.value)}, its fruit may not be called "CA" by the rule of ${lawName(room)} before ${formatWeek(window.earliest.week)}. Open later, or sell it without the claim (\`law: none\`). Check the text in force.`,
+      message: `${fill.id}: opened in ${formatWeek(fill.open.value)}, its fruit may not be called "CA" by the rule of ${lawName(room)} before ${formatWeek(window.earliest.week)}. Open later, or sell it without the claim (\`law: none\`). Check the text in force. ${cautionInShort}`,
       at: fill.open.at,
       related: fill.sealed ? [{ at: fill.sealed.at, message: 'Sealed' }] : [],
       about: fill.id,
