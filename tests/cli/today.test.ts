@@ -45,14 +45,3 @@ test('a pinned week that is over is said to be, whatever the window', async () =
   const rows: Row[] = JSON.parse(out).rooms;
   expect(rows.find(({ room }) => room === 'R2')?.status).toBe('pinned week past');
 });
-
-test.each([FIRST, 'sample-plans/with-mistakes'])(
-  'every command counts the same findings of the plan in %s; those of readings are told by check',
-  async (plan) => {
-    const counts = async (words: string[]) =>
-      JSON.parse((await lotwright([...words, plan, '--format', 'json'])).out).counts;
-    const checked = await counts(['check', '--no-readings']);
-    for (const command of ['rooms', 'gas', 'windows'])
-      expect(await counts([command]), command).toEqual(checked);
-  },
-);
