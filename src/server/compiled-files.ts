@@ -28,6 +28,7 @@ const HEAD = '(function (exports, require, module, __filename, __dirname) { ';
 
 /** A tenth more than has been kept is worth writing. */
 const WORTH = 1.1;
+const LONG_MS = 60 * 24 * 3600 * 1000;
 
 /**
  * Loads files as `require` does, each with what the engine made of it when the program ran before: to take a function's
@@ -76,20 +77,15 @@ export class CompiledFiles {
   async keep(): Promise<void> {
     const { kept } = this;
     if (kept === undefined) return;
+    let written: string | undefined;
     for (const [name, { script, mark, took }] of this.loaded) {
       if (!mark) continue;
       const { data, to } = this.asFirst(() => ({ data: script.createCachedData(), to: placeIn(kept, name) }));
       if (data.length <= took * WORTH) continue;
-      try {
-        await fs.promises.mkdir(kept, { recursive: true });
-        // Two programs may keep the same file at once, and a third read it.
-        const own = `${to}.${process.pid}`;
-        await fs.promises.writeFile(own, Buffer.concat([Buffer.from(mark, 'latin1'), data]));
-        await fs.promises.rename(own, to);
-      } catch {
-        return;
-      }
+      if (!(await isWritten(to, Buffer.concat([Buffer.from(mark, 'latin1'), data])))) return;
+      written = to;
     }
+    if (written) await clearOld(kept, written);
   }
 
   private compiled(file: string, text: string): Loaded {
@@ -118,4 +114,31 @@ export class CompiledFiles {
 
 function placeIn(kept: string, name: string): string {
   return path.join(kept, `${name}.${cachedDataVersionTag().toString(16)}`);
+}
+
+async function isWritten(to: string, bytes: Buffer): Promise<boolean> {
+  // Two programs may keep the same file at once, and a third read it.
+  const own = `${to}.${process.pid}`;
+  try {
+    await fs.promises.mkdir(path.dirname(to), { recursive: true });
+    await fs.promises.writeFile(own, bytes);
+    await fs.promises.rename(own, to);
+    return true;
+  } catch {
+    await fs.promises.rm(own, { force: true }).catch(() => {});
+    return false;
+  }
+}
+
+/** Each engine has files of its own here: those written long before the newest are of engines that are hardly used any more. */
+async function clearOld(folder: string, newest: string): Promise<void> {
+  try {
+    const { mtimeMs } = await fs.promises.stat(newest);
+    for (const name of await fs.promises.readdir(folder)) {
+      const file = path.join(folder, name);
+      if ((await fs.promises.stat(file)).mtimeMs < mtimeMs - LONG_MS) await fs.promises.rm(file);
+    }
+  } catch {
+    // Another program clears them, or nobody may.
+  }
 }

@@ -71,6 +71,24 @@ describe('what the engine made of the files of a program', () => {
     expect(fs.statSync(keptPlace('many.cjs')).size).toBeGreaterThan(size);
   });
 
+  it('is cleared away two months after an engine last kept any of it', async () => {
+    fs.mkdirSync(inScratch('kept'));
+    const months = (count: number) => new Date(Date.now() - count * 30.5 * 24 * 3600 * 1000);
+    for (const [name, age] of [
+      ['first.cjs.1', 3],
+      ['second.cjs.2', 1],
+    ] as const) {
+      fs.writeFileSync(path.join(inScratch('kept'), name), 'of another engine');
+      fs.utimesSync(path.join(inScratch('kept'), name), months(age), months(age));
+    }
+    const one = files();
+    six(one);
+    await one.keep();
+    const left = fs.readdirSync(inScratch('kept'));
+    expect(left).toHaveLength(3);
+    expect(left).not.toContain('first.cjs.1');
+  });
+
   it('is of no use to another text of the same length', async () => {
     const before = files();
     six(before);
