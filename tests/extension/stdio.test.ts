@@ -29,8 +29,9 @@ describe('the language server on standard streams, for any editor', () => {
   beforeAll(async () => {
     await build({
       absWorkingDir: root,
-      entryPoints: ['src/server/node.ts'],
-      outfile: path.join(folder, 'server.cjs'),
+      entryPoints: { server: 'src/server/node.ts', 'server-parts': 'src/server/serve-node.ts' },
+      outdir: folder,
+      outExtension: { '.js': '.cjs' },
       bundle: true,
       platform: 'node',
       format: 'cjs',
@@ -38,7 +39,9 @@ describe('the language server on standard streams, for any editor', () => {
       alias: { highs: path.join(root, 'node_modules/highs/build/highs.js') },
       logLevel: 'error',
     });
-    server = spawn(process.execPath, [path.join(folder, 'server.cjs'), '--stdio']);
+    server = spawn(process.execPath, [path.join(folder, 'server.cjs'), '--stdio'], {
+      env: { ...process.env, NODE_DISABLE_COMPILE_CACHE: '1' },
+    });
     if (!server.stdout || !server.stdin) throw new Error('no streams');
     connection = createProtocolConnection(
       new StreamMessageReader(server.stdout),

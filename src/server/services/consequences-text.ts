@@ -48,7 +48,7 @@ function known({ origin }: Figure): string {
 function named(label: string, { system }: DisplayUnits): string {
   if (system !== 'us') return label;
   return label.replace(
-    /(-?\d+(?:\.\d+)?) °C/g,
+    /(-?\d+(?:\.\d+)?) \u00b0C/g,
     (_, degrees: string) => `${String(Number((Number(degrees) * 1.8 + 32).toFixed(1)))} °F`,
   );
 }
