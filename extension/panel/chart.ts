@@ -30,6 +30,8 @@ export class Chart {
   private readonly mover: Mover;
   private grid: Element | undefined;
   private view: TimelineView | undefined;
+  /** Whether the pointer is over the rows, and no key has been pressed since. */
+  private isPointedAt = false;
   private labelledFor = 0;
 
   constructor(private readonly host: ChartHost) {
@@ -51,9 +53,10 @@ export class Chart {
     this.listen();
     new ResizeObserver(() => {
       this.resized();
-      // What is told beneath takes more lines for one room than for another: the room itself stays in sight.
+      // What is told beneath takes more lines for one room than for another: the room itself stays in sight. While another
+      // is pointed at nothing moves, or it would be gone from under the pointer.
       const key = this.rows.focused;
-      if (key !== undefined) this.uncover(key);
+      if (key !== undefined && !this.isPointedAt) this.uncover(key);
     }).observe(this.element);
   }
 
@@ -149,6 +152,7 @@ export class Chart {
       if (row) this.describeRow(row.key);
     });
     list.addEventListener('pointerover', (event) => {
+      this.isPointedAt = true;
       const key = this.rowAt(event.target)?.key;
       const week = event.target instanceof Element ? markedWeek(event.target) : undefined;
       const confidence = event.target instanceof Element ? markedConfidence(event.target) : undefined;
@@ -157,8 +161,12 @@ export class Chart {
       else if (week === undefined) this.describeRow(key);
       else this.host.describe((view) => markText(rowWith(view, key), week));
     });
-    list.addEventListener('pointerleave', () => this.host.describe(undefined));
+    list.addEventListener('pointerleave', () => {
+      this.isPointedAt = false;
+      this.host.describe(undefined);
+    });
     list.addEventListener('keydown', (event) => {
+      this.isPointedAt = false;
       const action = rowKey(event);
       if (!action) return;
       // The editor would zoom its whole window, or scroll.

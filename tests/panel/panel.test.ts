@@ -341,6 +341,25 @@ describe.skipIf(!browserIsThere())('the panel in a browser', () => {
     expect(await width()).toBe(fitting);
   });
 
+  test('a row that is pointed at stays under the pointer, whatever is told of it', async () => {
+    await open({ width: 380 });
+    await rows().first().focus();
+    const chart = panel.page.locator('.chart');
+    const top = () => chart.evaluate(({ scrollTop }: Page) => scrollTop);
+    await panel.page.waitForTimeout(200);
+    await chart.evaluate((element: Page) => {
+      element.scrollTop = 150;
+    });
+    const before = await top();
+    expect(before).toBeGreaterThan(100);
+    const told = () => panel.page.locator('.told').textContent();
+    const box = await rows().nth(14).boundingBox();
+    await panel.page.mouse.move(box.x + 40, box.y + box.height / 2);
+    await expect.poll(told).toContain(`Room ${row(14).room}`);
+    await panel.page.waitForTimeout(200);
+    expect(await top()).toBe(before);
+  });
+
   test('comes back as it was left', async () => {
     await open({ width: 380 });
     await rows().nth(14).click();
