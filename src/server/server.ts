@@ -207,12 +207,15 @@ class Server implements ServerState {
     const { connection, documents } = this;
     documents.onDidChangeContent(async ({ document }) => {
       const { uri, version } = document;
-      const unknownNeighbours = this.workspace.edit(uri, { text: document.getText(), version });
+      const isNew = this.workspace.edit(uri, { text: document.getText(), version });
       // Findings about half a plan would be wrong: nothing is computed before its files have been read.
       if (!this.isLoaded) return;
-      if (unknownNeighbours) await this.load();
+      const isOurs = this.workspace.inFolders(uri);
+      if (isNew && !isOurs) await this.load();
       this.plans.edited(uri);
       this.plans.regroup();
+      // A folder that comes all at once is told of file by file, and not always of each.
+      if (isNew && isOurs) await this.reread([uri]);
     });
     documents.onDidClose(async ({ document: { uri } }) => {
       this.workspace.close(uri);

@@ -48,7 +48,7 @@ export class Workspace {
 
   /**
    * A document was opened or edited. Gives true when nobody has told of its file yet: then its neighbours may be unknown
-   * too, be they outside the workspace or in a folder that has just come.
+   * too.
    */
   edit(uri: string, document: OpenDocument): boolean {
     const isNew = this.text(uri) === undefined;
@@ -67,6 +67,11 @@ export class Workspace {
   /** Whether plan files are known below the address: then it was a folder. */
   hasFilesBelow(uri: string): boolean {
     return [...this.disk.keys()].some((file) => file.startsWith(`${uri}/`));
+  }
+
+  /** Whether it lies in the workspace. */
+  inFolders(uri: string): boolean {
+    return this.folders.some((folder) => uri.startsWith(folder.endsWith('/') ? folder : `${folder}/`));
   }
 
   text(uri: string): string | undefined {
@@ -92,9 +97,5 @@ export class Workspace {
   /** Outside the workspace a file is of interest only while a document beside it is open. */
   private isOfInterest(uri: string): boolean {
     return this.inFolders(uri) || [...this.open.keys()].some((other) => folderOf(other) === folderOf(uri));
-  }
-
-  private inFolders(uri: string): boolean {
-    return this.folders.some((folder) => uri.startsWith(folder.endsWith('/') ? folder : `${folder}/`));
   }
 }
