@@ -19,8 +19,8 @@ interface Loaded {
   readonly script: vm.Script;
   /** Says which text it is; see `parts.mjs`. A file without it is loaded as well, and nothing of it is kept. */
   readonly mark: string | undefined;
-  /** Bytes of what had been kept of it and was of use. */
-  readonly took: number;
+  /** Bytes of what is kept of it and is of use. */
+  keptBytes: number;
 }
 
 /** As Node begins what it makes of a file. */
@@ -78,11 +78,13 @@ export class CompiledFiles {
     const { kept } = this;
     if (kept === undefined) return;
     let written: string | undefined;
-    for (const [name, { script, mark, took }] of this.loaded) {
+    for (const [name, one] of this.loaded) {
+      const { script, mark, keptBytes } = one;
       if (!mark) continue;
       const { data, to } = this.asFirst(() => ({ data: script.createCachedData(), to: placeIn(kept, name) }));
-      if (data.length <= took * WORTH) continue;
+      if (data.length <= keptBytes * WORTH) continue;
       if (!(await isWritten(to, Buffer.concat([Buffer.from(mark, 'latin1'), data])))) return;
+      one.keptBytes = data.length;
       written = to;
     }
     if (written) await clearOld(kept, written);
@@ -97,8 +99,8 @@ export class CompiledFiles {
       columnOffset: -HEAD.length,
       ...(cachedData && { cachedData }),
     });
-    const took = script.cachedDataRejected === false ? (cachedData?.length ?? 0) : 0;
-    return { module: { exports: {} }, script, mark, took };
+    const keptBytes = script.cachedDataRejected === false ? (cachedData?.length ?? 0) : 0;
+    return { module: { exports: {} }, script, mark, keptBytes };
   }
 
   private keptOf(name: string, mark: string): Buffer | undefined {

@@ -50,6 +50,8 @@ describe('what the engine made of the files of a program', () => {
     six(before);
     await before.keep();
     const made = fs.statSync(keptPlace('first.cjs'));
+    await before.keep();
+    expect(fs.statSync(keptPlace('first.cjs')).ino).toBe(made.ino);
     const after = files();
     six(after);
     await after.keep();
