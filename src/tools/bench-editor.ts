@@ -1,6 +1,6 @@
 /**
- * `npm run bench:editor [-- --lots 60,400,3000,20000] [--endings lf,crlf] [--rounds 3] [--keys 12] [--times 3]
- * [--heap 512] [--peer-heap 8192] [--alone]`
+ * `npm run bench:editor [-- --lots 60,400,3000,20000] [--written at-length,briefly] [--endings lf,crlf] [--rounds 3]
+ * [--keys 12] [--times 3] [--heap 512] [--peer-heap 8192] [--alone]`
  *
  * From a key to findings over the protocol, beside the general YAML language server with the same schema assigned and
  * its own delay taken away. Same text, same client, in turn: in each round first one server and then the other, each in
@@ -16,6 +16,7 @@ import path from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { parseArgs } from 'node:util';
 import { BenchClient, type BenchServer, type Key, type Memory, type Took } from './bench-editor-client';
+import { atLength } from './bench-editor-length';
 import { type EditorSize, oneText, SIZES, seasonSections } from './bench-editor-text';
 
 const root = path.resolve(path.dirname(fileURLToPath(import.meta.url)), '../..');
@@ -29,6 +30,7 @@ const peerEntry = path.join(
 const { values: options } = parseArgs({
   options: {
     lots: { type: 'string', default: '60,400,3000,20000' },
+    written: { type: 'string', default: 'at-length' },
     rounds: { type: 'string', default: '3' },
     keys: { type: 'string', default: '12' },
     endings: { type: 'string', default: 'lf,crlf' },
@@ -90,32 +92,43 @@ interface Round {
 
 type Ending = 'lf' | 'crlf';
 
+/** How a text is written: with a key a line and samples, or with a lot a line and none; and its ends of lines. */
+interface Manner {
+  readonly isAtLength: boolean;
+  readonly ending: Ending;
+}
+
 async function main(): Promise<void> {
   const rounds = Number(options.rounds);
   const chosen = options.lots.split(',').map(Number);
   const endings = options.endings.split(',').map((ending): Ending => (ending === 'crlf' ? 'crlf' : 'lf'));
+  const manners = options.written
+    .split(',')
+    .flatMap((written) => endings.map((ending): Manner => ({ isAtLength: written !== 'briefly', ending })));
   await keepCompiled();
   for (const size of SIZES.filter(({ lots }) => chosen.includes(lots)))
-    for (const ending of endings) {
-      const text = textOf(size, ending);
+    for (const manner of manners) {
+      const text = textOf(size, manner);
       const ours: Round[] = [];
       const peers: Round[] = [];
       for (let round = 0; round < rounds; round++) {
         ours.push(await measure(OURS, text, size));
         if (!options.alone) peers.push(await measure(PEER, text, size));
       }
-      print(size, ending, text, { ours, peers });
+      print(size, manner, text, { ours, peers });
     }
 }
 
 /** A server keeps what the engine has made of it once there is time; see `compiled-files.ts`. */
 async function keepCompiled(): Promise<void> {
   const [small] = SIZES;
-  if (small) await openLoaded(OURS, textOf(small, 'lf'), undefined, AND_KEPT_MS);
+  if (small)
+    await openLoaded(OURS, textOf(small, { isAtLength: true, ending: 'lf' }), undefined, AND_KEPT_MS);
 }
 
-function textOf(size: EditorSize, ending: Ending): string {
-  const text = oneText(seasonSections(size));
+function textOf(size: EditorSize, { isAtLength, ending }: Manner): string {
+  const sections = seasonSections(size);
+  const text = oneText(isAtLength ? atLength(sections) : sections);
   return ending === 'crlf' ? text.replaceAll('\n', '\r\n') : text;
 }
 
@@ -299,10 +312,11 @@ interface Rounds {
   readonly peers: readonly Round[];
 }
 
-function print(size: EditorSize, ending: Ending, text: string, { ours, peers }: Rounds): void {
+function print(size: EditorSize, manner: Manner, text: string, { ours, peers }: Rounds): void {
   const lines = text.split('\n').length;
+  const written = `${manner.isAtLength ? 'at length' : 'briefly'}, ${manner.ending.toUpperCase()}`;
   console.log(
-    `\n${size.lots} lots, ${size.rooms} rooms: ${text.length} characters, ${lines} lines, ${ending.toUpperCase()}; ${ours.length} rounds; findings ours ${ours[0]?.diagnostics}, peer ${peers[0]?.diagnostics ?? '-'}`,
+    `\n${size.lots} lots, ${size.rooms} rooms: ${text.length} characters, ${lines} lines, ${written}; ${ours.length} rounds; findings ours ${ours[0]?.diagnostics}, peer ${peers[0]?.diagnostics ?? '-'}`,
   );
   printCells('', ['by the clock', '', '', 'by processor', 'time', '']);
   printCells('', ['ours', 'peer raw', 'ratio', 'ours', 'peer raw', 'ratio']);
