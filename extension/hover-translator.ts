@@ -104,9 +104,9 @@ function markdownLine(line: string, translated: (text: string) => string | undef
 function between(text: string, translated: (text: string) => string | undefined): string | undefined {
   const [, start = '', inner = '', end = ''] = /^([\s:=]*)(.*?)(\s*)$/s.exec(text) ?? [];
   if (!/\p{L}|\d/u.test(inner)) return text;
-  const told = translated(outsideCode(inner, (part) => part.replace(/\\([\\*_{}[\]<>#|])/g, '$1')));
+  const told = translated(outsideCode(inner, (part) => part.replace(/\\([\\`*_{}[\]<>#|])/g, '$1')));
   if (told === undefined) return undefined;
-  return `${start}${outsideCode(told, (part) => part.replace(/[\\*_{}[\]<>#|]/g, '\\$&'))}${end}`;
+  return `${start}${outsideCode(told, (part) => part.replace(/[\\`*_{}[\]<>#|]/g, '\\$&'))}${end}`;
 }
 
 function outsideCode(text: string, change: (part: string) => string): string {

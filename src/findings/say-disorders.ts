@@ -1,6 +1,8 @@
+import type { Disorder } from '../fruit/types';
 import type { DisorderRisk, Show } from '../keeping/disorders';
 import type { LotKeeping, RoomKeeping } from '../keeping/types';
 import { formatWeek } from '../plan/dates';
+import { type DisplayUnits, temperaturesIn } from '../plan/display';
 import { listed } from './say';
 
 /** One disorder of a room, with the lots that it threatens alike. */
@@ -37,9 +39,14 @@ export function riskWeeks({ from, until }: DisorderRisk): string {
 }
 
 /** `At risk of superficial scald from 2026-W50 on: it has had no antioxidant or 1-MCP.` */
-export function riskSentence(risk: DisorderRisk, because: string): string {
+export function riskSentence(risk: DisorderRisk, because: string, units: DisplayUnits): string {
   const eased = risk.eased === undefined ? '' : ` Less so here: ${risk.eased}.`;
-  return `At risk of ${risk.title} ${riskWeeks(risk)}${because === '' ? '' : `: ${because}`}. ${risk.disorder.told}${eased}`;
+  return `At risk of ${risk.title} ${riskWeeks(risk)}${because === '' ? '' : `: ${because}`}. ${disorderTold(risk.disorder, units)}${eased}`;
+}
+
+/** What the source tells of a disorder, its temperatures in the reader's units. */
+export function disorderTold({ told }: Disorder, units: DisplayUnits): string {
+  return temperaturesIn(told, units);
 }
 
 /** `L1, L2 and 3 more` */

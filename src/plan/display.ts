@@ -212,6 +212,19 @@ function moneyDecimals(value: number): number {
   return Math.abs(value) < 1000 ? 2 : 0;
 }
 
+/**
+ * Text with the temperatures named in it as the reader has them: `0.5 °C (33 °F)` is `33 °F` in US units, and `3 °C` is
+ * `37.4 °F`.
+ */
+export function temperaturesIn(text: string, { system }: Pick<DisplayUnits, 'system'>): string {
+  if (system !== 'us') return text;
+  return text.replace(
+    /(-?\d+(?:\.\d+)?) \u00b0C(?: \((-?\d+(?:\.\d+)?) \u00b0F\))?/g,
+    (_, degrees: string, printed: string | undefined) =>
+      `${printed ?? String(Number((Number(degrees) * 1.8 + 32).toFixed(1)))} °F`,
+  );
+}
+
 /** A number with that many decimals and commas between thousands. */
 export function fixed(value: number, decimals: number): string {
   const text = Math.abs(value).toFixed(decimals);

@@ -1,5 +1,5 @@
 import { fillNeverOpens } from '../findings/never-opens';
-import { type RoomRisk, risksOf } from '../findings/say-disorders';
+import { disorderTold, type RoomRisk, risksOf } from '../findings/say-disorders';
 import type { ComputedSeason, Finding } from '../findings/types';
 import { usualDaysToEmpty } from '../keeping/assumptions';
 import { weeksToEmpty } from '../keeping/latest';
@@ -127,7 +127,9 @@ function confidenceJson(told: ToldWindow | undefined): Pick<Row, 'byConfidence' 
 
 function risksJson(plan: Plan, keeping: RoomKeeping, units: DisplayUnits): Row['risks'] {
   const packedIn = lastWeekOfPacking(plan, keeping.window);
-  return risksOf(keeping, (figure) => showFigure(figure, units)).map((risk) => riskJson(risk, packedIn));
+  return risksOf(keeping, (figure) => showFigure(figure, units)).map((risk) =>
+    riskJson(risk, packedIn, units),
+  );
 }
 
 function moveJson(
@@ -150,7 +152,11 @@ function lastWeekOfPacking({ packing }: Plan, window: OpeningWindow | undefined)
   return window.latest.week + weeksToEmpty(packing?.daysToEmpty ?? usualDaysToEmpty) - 1;
 }
 
-function riskJson({ risk, lots, because }: RoomRisk, packedIn: Week): Row['risks'][number] {
+function riskJson(
+  { risk, lots, because }: RoomRisk,
+  packedIn: Week,
+  units: DisplayUnits,
+): Row['risks'][number] {
   const { disorder, title, from, until, packedBy, eased } = risk;
   const packed = packedBy && lots[0] && lastPackedWeek(lots[0], packedBy.value);
   return {
@@ -162,7 +168,7 @@ function riskJson({ risk, lots, because }: RoomRisk, packedIn: Week): Row['risks
     from: formatWeek(from),
     inWindow: from <= packedIn,
     because,
-    told: disorder.told,
+    told: disorderTold(disorder, units),
     source: { ...disorder.source },
     ...present({
       until: until === undefined ? undefined : formatWeek(until),

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { lotsOf, riskSentence, risksOf } from '../../src/findings/say-disorders';
+import { disorderTold, lotsOf, riskSentence, risksOf } from '../../src/findings/say-disorders';
 import { fruitData } from '../../src/fruit/data';
 import { roomKeeping } from '../../src/keeping/room-keeping';
 import { weekOfDay } from '../../src/plan/dates';
@@ -29,6 +29,7 @@ function risk(id: string, lot: LotValues, values: Values = {}) {
   return risks(lot, values).find(({ disorder }) => disorder.id === id);
 }
 
+const metric = { system: 'metric', currency: 'EUR' } as const;
 const show = ({ value, unit }: { value: number; unit: string }) => `${value} ${unit}`;
 
 describe('scald', () => {
@@ -254,16 +255,29 @@ test('a risk is said with its weeks, its reason and what lessens it; lots alike 
   const browning = risksOf(keeping, show).filter(({ risk }) => risk.disorder.id === 'browning');
   expect(browning.map(lotsOf)).toEqual(['L1 and L2', 'L3']);
   const [eased, other] = browning;
-  expect(riskSentence(present(eased).risk, present(eased).because)).toMatch(
+  expect(riskSentence(present(eased).risk, present(eased).because, metric)).toMatch(
     /^At risk of internal browning from 2027-W05 on\. Little .* Less so here: starch was below 4\.$/,
   );
-  expect(riskSentence(present(other).risk, '')).not.toContain('Less so');
+  expect(riskSentence(present(other).risk, '', metric)).not.toContain('Less so');
   const scald = present(risk('scald', { variety: 'Rome' }, { regime: 'rome-standard' }));
-  expect(riskSentence(scald, scald.because(show))).toMatch(
+  expect(riskSentence(scald, scald.because(show), metric)).toMatch(
     /^At risk of superficial scald from 2026-W49 on: it has had no antioxidant or 1-MCP\. Very susceptible/,
   );
 });
 
 test('other disorders leave a lot alone', () => {
   expect(risks({ variety: 'Mutsu', firmnessLbf: 18 }, { regime: 'mutsu-standard' })).toEqual([]);
+});
+
+// 3 °C x 1.8 + 32 = 37.4 °F.
+test("what the source tells has the reader's temperatures, as printed where both are", () => {
+  const us = { system: 'us', currency: 'USD' } as const;
+  const soft = present(risk('soft-scald', { variety: 'Honeycrisp' }, { regime: 'honeycrisp-unconditioned' }));
+  expect(riskSentence(soft, '', us)).toContain('Worst at 33 °F; conditioning at 50 °F for 5 to 7 days');
+  expect(riskSentence(soft, '', metric)).toContain('Worst at 0.5 °C (33 °F); conditioning at 10 °C (50 °F)');
+  const chilled = fruitData(planWith([]))
+    .variety('McIntosh')
+    ?.disorders.find(({ id }) => id === 'chilling-injury');
+  expect(disorderTold(present(chilled), us)).toContain('few fruit at 37.4 °F');
+  expect(disorderTold(present(chilled), us)).not.toContain('°C');
 });

@@ -3,6 +3,7 @@ import { computeSeason } from '../../src/findings/compute';
 import { readPlan } from '../../src/plan/read';
 import { explainFigure } from '../../src/report/explain';
 import { thingsOf } from '../../src/report/things';
+import { shown } from '../../src/server/services/consequences-text';
 import { explainAt } from '../../src/server/services/explain';
 import { hoverAt } from '../../src/server/services/hover';
 import { caretIn, computed, samplePlan, type TextFile } from './plans';
@@ -181,6 +182,23 @@ describe('hover over an entry', () => {
     expect(text).toMatch(/The present schedule opens it in 2027-W01 \(pinned\)\./);
   });
 
+  // Gala kept 15 days cannot be good still when the law's days are over.
+  it('says of an empty window that no week is in it, and what leaves none', () => {
+    const edited = files.map(({ path, text }) => ({
+      path,
+      text: text.replace('storage-life: 7 months', 'storage-life: 15 days'),
+    }));
+    const { season: short } = computed(edited);
+    for (const marked of ['  R2-ga‸la:\n    room', 'open: 2027-W‸01']) {
+      const text = hoverAt(short, caretIn(edited, 'fruit.lotplan.yaml', marked))?.markdown ?? '';
+      expect(text).toMatch(
+        /It can be opened in no week: not before (\S+) \(set by .+\), and not after (\S+) \(set by .+ of lot G\d\)\./,
+      );
+      expect(text).not.toContain('Opening window 20');
+      expect(text).not.toContain('best before');
+    }
+  });
+
   it('never speaks of opening without the caution beside it', () => {
     for (const marked of ['  R2-ga‸la:\n    room', 'open: 2027-W‸01']) {
       const text = hover('fruit', marked);
@@ -255,6 +273,24 @@ it('text from the plan never becomes Markdown of its own', () => {
   }
 });
 
+// CommonMark 0.31, 6.1: in code a backslash is a backslash, and as many backticks as begin it end it.
+it('escapes what is not code, and leaves code as it is', () => {
+  expect(shown('Filled by `cold_room*1`: a_b.')).toBe('Filled by `cold_room*1`: a\\_b.');
+  expect(shown('``a`_b`` c_d')).toBe('``a`_b`` c\\_d');
+  // A backtick without its other begins no code, here or in what stands behind it.
+  expect(shown('a `_b')).toBe('a \\`\\_b');
+  expect(shown('```[a](b)`')).toBe('\\`\\`\\`\\[a\\](b)\\`');
+});
+
+it('names a figure to be asked for as it is typed', () => {
+  const edited = files.map(({ path, text }) => ({ path, text: text.replaceAll('R2-gala', 'R2_gala') }));
+  const { season: of } = computed(edited);
+  const text = hoverAt(of, caretIn(edited, 'fruit.lotplan.yaml', '    sea‸led: 2026-09-18'))?.markdown;
+  expect(text).toContain('`lotwright explain R2_gala.');
+  const room = hoverAt(of, caretIn(edited, 'fruit.lotplan.yaml', '    room: R‸2'))?.markdown;
+  expect(room).toContain('Filled by `R2_gala`');
+});
+
 describe('explaining the entry at the caret', () => {
   it('gives each computed figure with formula, numbers, places and sources', () => {
     const found = explainAt(season, caretIn(files, 'fruit.lotplan.yaml', '    room: R‸2'));
@@ -317,5 +353,17 @@ describe('a variety in a plan of US units', () => {
     expect(told).toContain('(37 to 39 °F after conditioning)');
     expect(told).not.toContain('printed as 37 °F');
     expect(told).toContain('https://www.ishs.org/ishs-article/138_10');
+  });
+
+  // 0.5 °C is printed as 33 °F in the trial.
+  it('has the temperatures of its disorders in °F too', () => {
+    const { files: own, season: of } = single(
+      'season: { starts: 2026-09-01, ends: 2027-06-30, units: us }\nlots:\n  H1: { variety: Honeycrisp, picked: 2026-09-12, bins: 90 }\n',
+    );
+    const offset = (own[0]?.text ?? '').indexOf('Honeycrisp') + 2;
+    const told = hoverAt(of, { file: 'plan.lotplan.yaml', offset })?.markdown ?? '';
+    expect(told).toContain('Worst at 33 °F; conditioning at 50 °F for 5 to 7 days usually prevents it.');
+    expect(told).toContain('were worst at 33 °F; conditioning');
+    expect(told).not.toContain('°C');
   });
 });

@@ -5,7 +5,8 @@ import { formatWeek, type Week } from '../../plan/dates';
 import type { Problem } from '../../plan/problem';
 import { cautionInShort } from '../../room/caution';
 import { fillNeverOpens } from '../never-opens';
-import { counted, listed, shower } from '../say';
+import { counted, listed, shower, unitsOf } from '../say';
+import { disorderTold } from '../say-disorders';
 import type { ComputedSeason, Rule } from '../types';
 
 interface Threat {
@@ -39,7 +40,7 @@ function* carbonDioxideEarly(season: ComputedSeason): Iterable<Problem> {
     said.add(fill.id);
     yield {
       code: 'carbon-dioxide-early',
-      message: `${fill.id}: from ${formatWeek(risk.from)} on ${variety.name} is at risk of carbon dioxide injury: ${risk.because(show)}, and the risk lasts to ${formatWeek(risk.until ?? risk.from)}. ${risk.disorder.told} Let the higher level begin after that, or hold the lower one.`,
+      message: `${fill.id}: from ${formatWeek(risk.from)} on ${variety.name} is at risk of carbon dioxide injury: ${risk.because(show)}, and the risk lasts to ${formatWeek(risk.until ?? risk.from)}. ${disorderTold(risk.disorder, unitsOf(season))} Let the higher level begin after that, or hold the lower one.`,
       at: fill.regime?.at ?? fill.at,
       related: fill.sealed ? [{ at: fill.sealed.at, message: 'Sealed' }] : [],
       about: fill.id,
@@ -93,7 +94,7 @@ function* disorderBeforeOpening(season: ComputedSeason): Iterable<Problem> {
     const because = risk.because(show);
     yield {
       code: 'disorder-before-opening',
-      message: `${lot.inRoom.variety.name} is at risk of ${risk.title} before it is packed in ${counted(rooms.size, 'room')} (${listed([...rooms.values()], 4)})${because === '' ? '' : `: ${because}`}. ${risk.disorder.told} Open these rooms sooner, or look at samples before each is opened. ${cautionInShort}`,
+      message: `${lot.inRoom.variety.name} is at risk of ${risk.title} before it is packed in ${counted(rooms.size, 'room')} (${listed([...rooms.values()], 4)})${because === '' ? '' : `: ${because}`}. ${disorderTold(risk.disorder, unitsOf(season))} Open these rooms sooner, or look at samples before each is opened. ${cautionInShort}`,
       at: keeping.filled.fill.at,
       related: [{ at: lot.lot.at, message: `Lot ${lot.lot.id}` }],
       about: key,

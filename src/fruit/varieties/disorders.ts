@@ -197,7 +197,7 @@ const byVariety: Readonly<Record<string, readonly Disorder[]>> = {
     },
     {
       ...chillingInjury(
-        'Soft scald and soggy breakdown were worst at 0.5 °C; conditioning lessened them there and did not prevent them.',
+        'Soft scald and soggy breakdown were worst at 0.5 °C (33 °F); conditioning lessened them there and did not prevent them.',
         sources.honeycrispCornellTrial,
       ),
       from: softScaldFrom,

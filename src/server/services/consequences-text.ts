@@ -1,5 +1,5 @@
 import type { ComputedSeason } from '../../findings/types';
-import { type DisplayUnits, showFigure } from '../../plan/display';
+import { showFigure, temperaturesIn } from '../../plan/display';
 import type { Figure } from '../../plan/figure';
 import { displayUnits } from '../../report/explain';
 import type { Consequences, ConsequencesPart } from './consequences-types';
@@ -34,7 +34,8 @@ function figureList(
   return figures
     .map(
       ({ label, figure }) =>
-        `- ${shown(named(label, units))}: ${shown(showFigure(figure, units))}${known(figure)}`,
+        // What is shown in °F is not named in °C.
+        `- ${shown(temperaturesIn(label, units))}: ${shown(showFigure(figure, units))}${known(figure)}`,
     )
     .join('\n');
 }
@@ -44,22 +45,27 @@ function known({ origin }: Figure): string {
   return origin.kind === 'reference' ? ` (${origin.source.known}: ${shown(origin.source.citation)})` : '';
 }
 
-/** A figure's name with the temperature it is at in the plan's units: what is shown in °F is not named in °C. */
-function named(label: string, { system }: DisplayUnits): string {
-  if (system !== 'us') return label;
-  return label.replace(
-    /(-?\d+(?:\.\d+)?) \u00b0C/g,
-    (_, degrees: string) => `${String(Number((Number(degrees) * 1.8 + 32).toFixed(1)))} °F`,
-  );
-}
-
 const ADDRESS = /https?:\/\/[^\s()]+/g;
 
+/** Code as Markdown has it: as many backticks as it begins with end it. */
+const CODE = /(?<!`)(`+)(?!`)[\s\S]*?(?<!`)\1(?!`)/g;
+
 /**
- * Text from a plan is shown as written: it must not become Markdown of its own. Code in backticks stays, and the
- * underscores of an address, which would show with a stroke before each.
+ * Text from a plan is shown as written: it must not become Markdown of its own. Code in backticks stays as it
+ * is (a backtick that begins none does not end one elsewhere), and so do the underscores of an address, which would show
+ * with a stroke before each.
  */
 export function shown(text: string): string {
-  const escaped = text.replace(/[\\*_{}[\]<>#|]/g, '\\$&');
-  return escaped.replace(ADDRESS, (address) => address.replaceAll('\\_', '_'));
+  let [made, from] = ['', 0];
+  for (const { 0: code, index } of text.matchAll(CODE)) {
+    made += escaped(text.slice(from, index)) + code;
+    from = index + code.length;
+  }
+  return made + escaped(text.slice(from));
+}
+
+function escaped(text: string): string {
+  return text
+    .replace(/[\\`*_{}[\]<>#|]/g, '\\$&')
+    .replace(ADDRESS, (address) => address.replaceAll('\\_', '_'));
 }

@@ -1,7 +1,7 @@
 import { shower, unitsOf } from '../../findings/say';
-import { lotsOf, riskSentence, risksOf, riskWeeks } from '../../findings/say-disorders';
+import { disorderTold, lotsOf, riskSentence, risksOf, riskWeeks } from '../../findings/say-disorders';
 import type { ComputedSeason } from '../../findings/types';
-import type { Regime, StorageTerm, Variety } from '../../fruit/types';
+import type { Disorder, Regime, StorageTerm, Variety } from '../../fruit/types';
 import { disorderTitle } from '../../fruit/varieties/disorders';
 import { streifIndex, termReason } from '../../keeping/maturity';
 import type { LotKeeping, RoomKeeping, WindowEdge } from '../../keeping/types';
@@ -24,7 +24,7 @@ export function consequencesOf(season: ComputedSeason, subject: Subject): Conseq
     case 'lots':
       return ofLot(season, id);
     case 'varieties':
-      return ofVariety(season.fruit.variety(id));
+      return ofVariety(season, season.fruit.variety(id));
     case 'regimes':
       return ofRegime(season.fruit.regime(id));
     case 'bins':
@@ -122,11 +122,12 @@ export function windowOf(season: ComputedSeason, fill: string): Consequences | u
 
 function windowSentences({ window }: RoomKeeping): string[] {
   if (!window) return [];
+  const { earliest, latest, bestBefore } = window;
   const edge = ({ week, limit, lot }: WindowEdge) =>
     `${formatWeek(week)} (set by ${limit}${lot ? ` of lot ${lot.id}` : ''})`;
-  return [
-    `Opening window ${edge(window.earliest)} to ${edge(window.latest)}; best before ${edge(window.bestBefore)}.`,
-  ];
+  if (earliest.week > latest.week)
+    return [`It can be opened in no week: not before ${edge(earliest)}, and not after ${edge(latest)}.`];
+  return [`Opening window ${edge(earliest)} to ${edge(latest)}; best before ${edge(bestBefore)}.`];
 }
 
 function ofLot(season: ComputedSeason, id: string): Consequences | undefined {
@@ -151,7 +152,7 @@ function ofLot(season: ComputedSeason, id: string): Consequences | undefined {
       ],
       sentences: [
         `Within standard up to ${formatWeek(kept.latest)}, by its ${kept.latestSetBy}.`,
-        ...kept.disorders.map((risk) => riskSentence(risk, risk.because(shower(season)))),
+        ...kept.disorders.map((risk) => riskSentence(risk, risk.because(shower(season)), unitsOf(season))),
       ],
     })),
   };
@@ -168,7 +169,7 @@ function suitedTo(kept: LotKeeping, season: ComputedSeason): string | undefined 
   return kept.term && `Maturity suits ${TERMS[kept.term]}: ${termReason(kept, unitsOf(season))}.`;
 }
 
-function ofVariety(variety: Variety | undefined): Consequences | undefined {
+function ofVariety(season: ComputedSeason, variety: Variety | undefined): Consequences | undefined {
   if (!variety) return undefined;
   const regimes = variety.regimes.length > 0 ? [`Built-in regimes: ${variety.regimes.join(', ')}.`] : [];
   return {
@@ -186,12 +187,14 @@ function ofVariety(variety: Variety | undefined): Consequences | undefined {
       variety.leastExitFirmness,
       variety.softening,
     ),
-    sentences: [...regimes, ...variety.disorders.map(disorderTold)],
+    sentences: [...regimes, ...variety.disorders.map((one) => disorderText(season, one))],
   };
 }
 
-function disorderTold({ id, told, source }: Variety['disorders'][number]): string {
-  const title = disorderTitle(id);
+function disorderText(season: ComputedSeason, disorder: Disorder): string {
+  const { source } = disorder;
+  const title = disorderTitle(disorder.id);
+  const told = disorderTold(disorder, unitsOf(season));
   return `${title[0]?.toUpperCase()}${title.slice(1)}: ${told} (${source.known}: ${source.citation})`;
 }
 

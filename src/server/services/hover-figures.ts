@@ -2,7 +2,6 @@ import type { ComputedSeason } from '../../findings/types';
 import { displayUnits, explainFigure } from '../../report/explain';
 import { figureId } from '../../report/named-figures';
 import { thingsOf } from '../../report/things';
-import { shown } from './consequences-text';
 import type { CursorPlace } from './cursor';
 
 type Figures = Readonly<Record<string, readonly string[]>>;
@@ -68,5 +67,5 @@ export function figuresText(season: ComputedSeason, { path }: CursorPlace): stri
       return rest;
     }, text);
   });
-  return `${told.join('\n\n')}\n\nWith all inputs: \`lotwright explain ${shown(figureId(first))}\``;
+  return `${told.join('\n\n')}\n\nWith all inputs: \`lotwright explain ${figureId(first)}\``;
 }
