@@ -1,10 +1,9 @@
 import { setFlagsFromString } from 'node:v8';
+import { compilingRarely } from '../report/engine-settings';
 import { nodeIo } from './node-io';
 import { runProgram } from './program';
 
-// Most of what checking a plan runs, it runs once: the engine is to compile only what runs on and on. That saves a fourth
-// of the processor time.
-setFlagsFromString('--interrupt-budget=500000');
+for (const setting of compilingRarely(process.versions.v8)) setFlagsFromString(setting);
 
 // A reader that has seen enough (`lotwright check | head`) is no error.
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {

@@ -2,12 +2,11 @@
 import path from 'node:path';
 import { setFlagsFromString } from 'node:v8';
 import envPaths from 'env-paths';
+import { compilingRarely } from '../report/engine-settings';
 import { CompiledFiles } from './compiled-files';
 import { answerTo, firstMessage, framed } from './first-answer';
 
-// Most of what opening a plan runs, it runs once: the engine is to compile only what runs on and on. That saves a fourth
-// of the processor time.
-setFlagsFromString('--interrupt-budget=500000');
+for (const setting of compilingRarely(process.versions.v8)) setFlagsFromString(setting);
 
 // What is no longer needed is cleared away when there is as much of it as of what is: the engine would wait until there is
 // several times as much, and an editor has many servers beside this one.

@@ -1,0 +1,14 @@
+/**
+ * What a process of ours asks of the engine before anything else: most of what opening or checking a plan runs, it runs
+ * once, so only what runs on and on is to be compiled. Measured at 3,000 lots it saves a fifth to a fourth of the
+ * processor time. The settings have other names in later engines, which tell on the error stream of a name they do not
+ * know; from 13 on (Node 24) the engine's own measure is as good as any that was tried.
+ *
+ * @param version of V8, as `process.versions.v8` gives it
+ */
+export function compilingRarely(version: string): readonly string[] {
+  const major = Number.parseInt(version, 10);
+  if (major < 12) return ['--interrupt-budget=500000'];
+  if (major < 13) return ['--invocation-count-for-turbofan=10000', '--invocation-count-for-osr=3000'];
+  return [];
+}
