@@ -1,4 +1,4 @@
-import { type Week, weekOfDay } from '../plan/dates';
+import { type Day, firstDayOfWeek, type Week, weekOfDay } from '../plan/dates';
 import { compute, countedFigure, type Figure } from '../plan/figure';
 import { LetsGo, OF_OLDER_PLAN } from '../plan/late-figure';
 import type { Fill, Lot, Plan } from '../plan/model';
@@ -79,6 +79,8 @@ interface LotEdgeFrom {
 /** An edge that a lot sets. The figure behind it takes longer than all the rest, and hardly anybody asks. */
 class LotEdge extends LetsGo<RoomKeeping> implements WindowEdge {
   readonly lot: Lot;
+  /** The first day of the lot's picking, which its days count from. */
+  readonly #start: Day;
   #from: LotEdgeFrom | (() => WindowEdge | undefined);
 
   constructor(
@@ -88,13 +90,30 @@ class LotEdge extends LetsGo<RoomKeeping> implements WindowEdge {
   ) {
     super();
     this.lot = from.lot.keeping.lot;
+    this.#start = from.lot.start;
     this.#from = from;
   }
 
   get because(): Figure {
     const from = this.#from;
-    if (typeof from === 'function') return from()?.because ?? UNTOLD;
-    return lotCallsFor(from);
+    if (typeof from !== 'function') return lotCallsFor(from);
+    const again = from();
+    return again && this.#isLike(again) ? again.because : this.#ofOlderPlan();
+  }
+
+  /** Whether the edge made again is this one, and not that of a plan that has gone on. */
+  #isLike({ week, limit, lot }: WindowEdge): boolean {
+    return week === this.week && limit === this.limit && lot?.id === this.lot.id;
+  }
+
+  /** All that is still known of an edge of a plan that has gone on since: its week. */
+  #ofOlderPlan(): Figure<'days'> {
+    return {
+      name: `days from the picking of lot ${this.lot.id} to the week by which it called for opening`,
+      value: firstDayOfWeek(this.week) - this.#start,
+      unit: 'days',
+      origin: OF_OLDER_PLAN,
+    };
   }
 
   override letGo(whole: () => RoomKeeping | undefined): void {
@@ -110,9 +129,6 @@ class LotEdge extends LetsGo<RoomKeeping> implements WindowEdge {
     return { week, limit, lot, because };
   }
 }
-
-/** For an edge of a plan that has gone on since. */
-const UNTOLD: Figure = { name: '', value: Number.NaN, unit: 'days', origin: OF_OLDER_PLAN };
 
 function lotCallsFor({ lot, daysToEmpty, wanted }: LotEdgeFrom): Figure<'days'> {
   return compute(

@@ -7,6 +7,9 @@ export const OF_OLDER_PLAN: Origin = {
   places: [],
 };
 
+/** Its name is not known any more, but a figure without any would stand in a list as a bare number. */
+const NAME_OF_OLDER_PLAN = 'a figure of the plan before its last change';
+
 /**
  * A figure that is held by its value alone: whoever asks for its name or how it came about has it made again. That must
  * give the same value; where it does not, the plan has gone on.
@@ -21,7 +24,7 @@ export abstract class FigureByValue<U extends Unit = Unit> implements Figure<U> 
   protected abstract made(): Figure | undefined;
 
   get name(): string {
-    return this.#figure?.name ?? '';
+    return this.#figure?.name ?? NAME_OF_OLDER_PLAN;
   }
 
   get origin(): Origin {
