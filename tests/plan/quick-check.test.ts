@@ -129,45 +129,104 @@ describe('the reading of an entry by its schema', () => {
     expect(seen.quick).toBeGreaterThan(0.8 * seen.all);
   });
 
-  it('reads no entry otherwise for how the ones before were written', () => {
-    const entry = `  A-1: { variety: Elstar, grower: Hill 3,  picked: 2026-08-25, bins: 23,
-         maturity: { starch: 5.1, firmness: 60 N }, treatments: [antioxidant] }\n`;
-    const signs = [
-      '',
-      ' ',
-      ',',
-      ':',
-      '#',
-      '}',
-      '{',
-      '[',
-      ']',
-      '"',
-      '3',
-      'x',
-      '\n',
-      '\r\n',
-      ' #',
-      ': ',
-      ', ',
-      '\n ',
-    ];
+  const signs = [
+    '',
+    ' ',
+    ',',
+    ':',
+    '#',
+    '}',
+    '{',
+    '[',
+    ']',
+    '"',
+    '3',
+    'x',
+    '\n',
+    '\r\n',
+    ' #',
+    ': ',
+    ', ',
+    '\n ',
+  ];
+  const written: readonly { kind: EntrySection; entry: string; deep: string }[] = [
+    {
+      kind: 'lots',
+      entry: `  A-1: { variety: Elstar, grower: Hill 3,  picked: 2026-08-25, bins: 23,
+         maturity: { starch: 5.1, firmness: 60 N }, treatments: [antioxidant] }\n`,
+      deep: '         ',
+    },
+    {
+      kind: 'fills',
+      entry: `  N-1: # for early sale
+    room: N001
+    regime: elstar-air
+    # first of all
+    first-bin: 2026-08-25
+    last-bin: 2026-08-30
+    lots: { EL-001: 22, EL-001-2:  7, EL-002-2: 24 ,
+            EL-003-3: 12, }
+    open: 2026-W40\n`,
+      deep: '            ',
+    },
+    {
+      kind: 'rooms',
+      entry: `  N001:
+    inside: { length: 13.0 m, width: 5.7 m, height: 6.4 m }
+    bin-type: plastic-1200
+    lost-places: 6
+    refrigeration:
+      capacity: 24 kW
+      group: plant-main
+    ready: 2026-08-19\n`,
+      deep: '      ',
+    },
+  ];
+
+  it.each(written)('reads no entry of $kind otherwise for how the ones before were written', (one) => {
+    const { kind, entry, deep } = one;
     const seen = { quick: 0, all: 0 };
     for (let at = 0; at <= entry.length; at++)
       for (const sign of signs)
         for (const behind of [at, at + 1]) {
-          // Those that are written as they should be come in between, so that their pattern is tried first.
-          expect(shapedParse('lots', entry)).toBeDefined();
-          readsOf(`lots:\n${entry.slice(0, at)}${sign}${entry.slice(behind)}`, seen);
+          // Those that are written as they should be come in between, so that the next is expected to be like them.
+          expect(shapedParse(kind, entry)).toBeDefined();
+          readsOf(`${kind}:\n${entry.slice(0, at)}${sign}${entry.slice(behind)}`, seen);
         }
-    for (const one of [
+    for (const other of [
       entry.replaceAll('\n', '\r\n'),
       entry.replaceAll('  ', '   '),
-      entry.replace('         ', '  '),
+      entry.replace(deep, '  '),
     ])
-      readsOf(`lots:\n${one}`, seen);
+      readsOf(`${kind}:\n${other}`, seen);
     expect(seen.quick).toBeGreaterThan(100);
     expect(seen.quick).toBeLessThan(seen.all);
+  });
+
+  it('reads keys in another order, and a value that begins as the last one did', () => {
+    const seen = { quick: 0, all: 0 };
+    const lines = [
+      'room: N001',
+      'regime: elstar-air',
+      'first-bin: 2026-08-25',
+      'last-bin: 2026-08-30',
+      'lots: { EL-001: 2, EL-002: 3 }',
+    ];
+    for (const end of ['', '2', ' b', ' ', ' # said', '\r', '  '])
+      for (let turned = 0; turned < lines.length; turned++) {
+        const entry = [...lines.slice(turned), ...lines.slice(0, turned)];
+        readsOf(`fills:\n  N-1:\n${entry.map((line) => `    ${line}${end}\n`).join('')}`, seen);
+        readsOf(`fills:\n  N-2:\n${lines.map((line) => `    ${line}\n`).join('')}`, seen);
+      }
+    expect(seen.quick).toBeGreaterThan(40);
+  });
+
+  it('leaves a lot that stands twice in a fill to the full way', () => {
+    const entry = (second: string) =>
+      `  N-1:\n    room: N001\n    regime: elstar-air\n    first-bin: 2026-08-25\n    last-bin: 2026-08-30\n    lots: { EL-001: 2, ${second}: 3 }\n`;
+    expect(shapedParse('fills', entry('EL-002'))).toBeDefined();
+    expect(shapedParse('fills', entry('EL-001'))).toBeUndefined();
+    expect(shapedParse('fills', entry('EL-002').replace('3 }', '0 }'))).toBeUndefined();
   });
 
   it('reads no mutated entry otherwise than the full way', () => {

@@ -248,10 +248,10 @@ export function readFill(map: MapReader, { id, at, places }: Entry): Fill {
 }
 
 function readFillLots(map: MapReader | undefined): Fill['lots'] {
-  const lots: FillLot[] = [];
-  for (const lot of map?.keys() ?? []) {
-    const bins = map?.count(lot.value, `bins of ${lot.value}`, 'bins');
-    if (bins) lots.push({ lot, bins });
-  }
-  return lots;
+  const counts = map?.counts(binsOf, 'bins') ?? [];
+  return counts.map(({ key, count }): FillLot => ({ lot: key, bins: count }));
+}
+
+function binsOf(lot: string): string {
+  return `bins of ${lot}`;
 }

@@ -34,6 +34,12 @@ const UNITS = {
 
 type UnitOf<D extends Dimension> = (typeof UNITS)[D];
 
+/** A number under a key of the planner's own. */
+interface Counted<U extends Unit> {
+  readonly key: Given<string>;
+  readonly count: Figure<U>;
+}
+
 /** A map with more pairs than this is looked up, not looked through. */
 const FEW_PAIRS = 4;
 /** One for all lists that are not there. */
@@ -47,6 +53,8 @@ export class MapReader {
   private span: Span | undefined;
   /** The map's own `source`, or that of the map it stands in; null until it was looked for. */
   private ownSource: string | undefined | null;
+  /** Where the next of what is named is likely to stand. */
+  private nextNamed: number;
 
   // All fields are set here, as there are thousands of maps: set beside their names they would each take a call more.
   constructor(
@@ -62,13 +70,21 @@ export class MapReader {
     this.values = undefined;
     this.span = undefined;
     this.ownSource = null;
+    this.nextNamed = 0;
   }
 
   /** The place of a text, which may name an entry. */
   private spanOf(node: Named['at']): Span {
+    const next = this.named[this.nextNamed];
+    if (next?.at === node) {
+      this.nextNamed++;
+      next.span ??= spanAt(this.place, node);
+      return next.span;
+    }
     for (let index = 0; index < this.named.length; index++) {
       const one = this.named[index];
       if (one?.at !== node) continue;
+      this.nextNamed = index + 1;
       one.span ??= spanAt(this.place, node);
       return one.span;
     }
@@ -200,6 +216,31 @@ export class MapReader {
       if (this.valueOf(key.name) !== value) continue;
       if (value.kind !== 'map' && this.isBad(key.name)) continue;
       found.push({ value: key.name, at: this.spanOf(key) });
+    }
+    return found;
+  }
+
+  /** The numbers under the map's keys, in the order of the text, each a figure; those that were found wrong are left out. */
+  counts<U extends Unit>(nameOf: (key: string) => string, unit: U): Counted<U>[] {
+    const { node, place } = this;
+    const found: Counted<U>[] = [];
+    if (node.kind !== 'map') return found;
+    if (!node.areCounts) {
+      for (const key of this.keys()) {
+        const count = this.count(key.value, nameOf(key.value), unit);
+        if (count) found.push({ key, count });
+      }
+      return found;
+    }
+    const source = this.above?.source;
+    const { pairs } = node;
+    for (let index = 0; index < pairs.length; index++) {
+      const { key, value } = pairs[index] as Pair;
+      if (value.kind !== 'scalar' || typeof value.value !== 'number') continue;
+      const at = this.spanOf(key);
+      const where = spanAt(place, value);
+      const count = planFigure(nameOf(key.name), unit, value.value, where, value.raw, source);
+      found.push({ key: { value: key.name, at }, count });
     }
     return found;
   }

@@ -18,6 +18,8 @@ export interface MapNode {
   /** The value under a key, of a map that was read by its schema: without looking through its pairs. */
   under?(key: string): Node | undefined;
   readonly pairs: readonly Pair[];
+  /** Known of a map of free keys: they all differ, and numbers stand under all of them. */
+  readonly areCounts?: true;
   /** Written with braces. */
   readonly flow: boolean;
   readonly start: number;

@@ -11,7 +11,7 @@ export function quickParse(text: string): MapNode | undefined {
   return new QuickParser(text).root();
 }
 
-const LF = 10;
+export const LF = 10;
 const CR = 13;
 export const SPACE = 32;
 const HASH = 35;
@@ -123,11 +123,26 @@ export class QuickParser {
 
   /** Takes what is left of a line (a comment at most), and goes on to the next line with content. */
   protected endLine(): boolean {
+    if (this.code() === LF && this.endsPlainly()) return true;
     if (!this.takeRestOfLine()) return false;
     if (this.at >= this.text.length) return true;
     const indent = this.nextLine();
     if (indent === undefined) return false;
     this.indentHere = indent;
+    return true;
+  }
+
+  /** Whether a line that ends here is followed by one with content, which is then gone to, as nearly all are. */
+  private endsPlainly(): boolean {
+    const { text } = this;
+    const start = this.at + 1;
+    let at = start;
+    let code = text.charCodeAt(at);
+    while (code === SPACE) code = text.charCodeAt(++at);
+    // No sign below a space, no comment, and not the text's end.
+    if (!(code > SPACE) || code === HASH) return false;
+    this.at = at;
+    this.indentHere = at - start;
     return true;
   }
 
@@ -339,6 +354,11 @@ export function plainScalar(written: string): PlainScalar | undefined {
   const raw = isKept ? ownCopy(written) : written;
   const scalar = { raw, value: INTEGER.test(raw) || DECIMAL.test(raw) ? Number(raw) : raw };
   return isKept ? plainScalars.set(raw, scalar) : scalar;
+}
+
+/** Whether a scalar holds no text but its own, wherever it was read. */
+export function isRemembered(raw: string): boolean {
+  return raw.length <= MOST_KNOWN_LENGTH;
 }
 
 function isFlowSign(code: number): boolean {

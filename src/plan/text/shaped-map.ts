@@ -9,6 +9,10 @@ export class ShapedMap implements MapNode {
   readonly values: (Node | undefined)[];
   /** Where the keys stand, at the same places. */
   readonly keyStarts: number[];
+  /** Each key as it is written before a value on its line, at the same places. */
+  readonly written: readonly string[];
+  /** Which key came behind each in the last block that was read; behind the last place the one that came first. */
+  readonly followers: (number | undefined)[];
   flow: boolean;
   start: number;
   end: number;
@@ -18,6 +22,8 @@ export class ShapedMap implements MapNode {
     this.kind = 'map';
     this.values = new Array<Node | undefined>(keys.size).fill(undefined);
     this.keyStarts = new Array<number>(keys.size).fill(0);
+    this.written = Array.from(keys.keys(), (name) => `${name}: `);
+    this.followers = new Array<number | undefined>(keys.size + 1).fill(undefined);
     this.flow = false;
     this.start = 0;
     this.end = 0;

@@ -2,17 +2,19 @@ import { NOTHING_BAD } from '../check/check-item';
 import type { Item, ItemCheck, Named } from '../check/checked';
 import type { EntrySection } from '../check/item-kinds';
 import { isGoodNode, isGoodScalar, type Shape, shapeOfKind } from '../check/quick-check';
+import { CountsParser } from './counts-parse';
 import { FlowLayouts, type InnerMap, type ValuePlace } from './flow-layout';
 import type { MapNode, Node, ScalarNode } from './nodes';
 import {
   CLOSE_MAP,
   DASH,
   DOUBLE_QUOTE,
+  isRemembered,
+  LF,
   OPEN_LIST,
   OPEN_MAP,
   plainScalar,
   QUOTE,
-  QuickParser,
   SPACE,
 } from './quick-parse';
 import { ShapedMap } from './shaped-map';
@@ -33,7 +35,7 @@ export function shapedParse(kind: EntrySection, text: string): ShapedItem | unde
 const FLOW_KEY = /[A-Za-z][\w-]{0,60}:(?= )/y;
 const BLOCK_KEY = /[A-Za-z][\w-]{0,60}:(?=[ \r\n])/y;
 
-class ShapedParser extends QuickParser {
+class ShapedParser extends CountsParser {
   /** What was named so far; for each entry it begins anew. */
   private readonly found: Named[] = [];
 
@@ -62,6 +64,8 @@ class ShapedParser extends QuickParser {
 
   /** As `blockValue`. */
   private valueBehind(indent: number, shape: Shape): Node | undefined {
+    const said = this.saidAgain(shape);
+    if (said) return this.endLine() ? said : undefined;
     this.skipSpaces();
     if (!this.isLineOver()) {
       const value = this.valueHere(indent, shape, false);
@@ -79,23 +83,32 @@ class ShapedParser extends QuickParser {
     const code = this.code();
     if (code === OPEN_MAP && shape.type === 'object' && shape.keys)
       return this.shapedFlow(indent, shape, shape.keys);
+    if (code === OPEN_MAP && shape.type === 'object') {
+      const counts = this.counts(indent, shape, this.found);
+      if (counts) return counts;
+    }
     if (code === OPEN_MAP || code === OPEN_LIST || code === QUOTE || code === DOUBLE_QUOTE) {
       const node = this.inlineValue(indent, inFlow, 0);
       return node && isGoodNode(node, shape, this.found) ? node : undefined;
     }
     const scalar = this.plain(inFlow);
-    return scalar && isGoodScalar(scalar, shape, this.found) ? scalar : undefined;
+    if (!scalar || !isGoodScalar(scalar, shape, this.found)) return undefined;
+    if (isRemembered(scalar.raw)) shape.said = scalar;
+    return scalar;
   }
 
   /** As `blockMap`. */
   private shapedBlock(indent: number, shape: Shape, keys: Shape['keys'] & object): MapNode | undefined {
     const map = mapOf(shape, keys).begin(this.at, false);
     let seen = 0;
+    let last = map.values.length;
     for (;;) {
       const start = this.at;
-      const index = this.indexOfKey(BLOCK_KEY, keys);
+      const index = this.keyAsBefore(map, last) ?? this.indexOfKey(BLOCK_KEY, keys);
       if (index === undefined || (seen & (1 << index)) !== 0) return undefined;
       seen |= 1 << index;
+      map.followers[last] = index;
+      last = index;
       const value = this.valueBehind(indent, shape.at(index));
       if (!value) return undefined;
       map.values[index] = value;
@@ -105,6 +118,29 @@ class ShapedParser extends QuickParser {
       if (this.indentHere > indent) return undefined;
     }
     return (seen & shape.required) === shape.required ? map : undefined;
+  }
+
+  /** The place of the key that followed the last one in the entry before, where it stands here too. */
+  private keyAsBefore(map: ShapedMap, last: number): number | undefined {
+    const index = map.followers[last];
+    const written = index === undefined ? undefined : map.written[index];
+    if (written === undefined || !this.text.startsWith(written, this.at)) return undefined;
+    this.at += written.length;
+    return index;
+  }
+
+  /** The scalar that the entry before had there, where it stands here too and ends the line. */
+  private saidAgain({ said, refersTo }: Shape): ScalarNode | undefined {
+    if (!said) return undefined;
+    const start = this.at;
+    const end = start + said.raw.length;
+    if (this.text.charCodeAt(end) !== LF || !this.text.startsWith(said.raw, start)) return undefined;
+    said.start = start;
+    said.end = end;
+    this.at = end;
+    if (refersTo && typeof said.value === 'string')
+      this.found.push({ section: refersTo, id: said.value, at: said, span: undefined });
+    return said;
   }
 
   /** As `flowMap`. */
