@@ -186,7 +186,8 @@ function drawsNumber(text: string): number {
 }
 
 function noProblem({ plan, keeping }: ComputedSeason): string {
-  return `${whyNoSchedule(plan, keeping)} See what is wrong with: lotwright check`;
+  const why = whyNoSchedule(plan, keeping);
+  return `${why}${why.includes('\n') ? '\n' : ' '}See what is wrong with: lotwright check`;
 }
 
 async function solve(

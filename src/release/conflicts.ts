@@ -5,7 +5,7 @@ import { orderConflicts } from './order-conflicts';
 import { lessText, packhouseText } from './packhouse-text';
 import { packableBins } from './packing-weeks';
 import { mostPacked, type PinnedRoom, pinnedRooms, withinOpenLimit } from './pins';
-import type { ProblemRoom, ReleaseProblem } from './types';
+import type { Packhouse, ProblemRoom, ReleaseProblem } from './types';
 
 export interface Conflicts {
   readonly messages: readonly string[];
@@ -23,7 +23,7 @@ export function findConflicts(problem: ReleaseProblem): Conflicts {
   const unmet: number[] = [];
   problem.rooms.forEach((room, index) => {
     // Fruit from the field that cannot be packed goes to processing; no wish is broken.
-    const message = room.fromField ? undefined : alone(problem, room);
+    const message = room.fromField ? undefined : neverOpensText(problem, room);
     if (message === undefined) return;
     messages.push(message);
     unmet.push(index);
@@ -42,8 +42,14 @@ export function findConflicts(problem: ReleaseProblem): Conflicts {
   return { messages, unmet: unmet.sort((a, b) => a - b) };
 }
 
-/** Why a room cannot be opened at all, whatever the others do. */
-function alone(problem: ReleaseProblem, room: ProblemRoom): string | undefined {
+/** What is asked of a room to tell whether it can be opened. */
+export type EmptiedRoom = Pick<
+  ProblemRoom,
+  'fill' | 'room' | 'bins' | 'weeksToEmpty' | 'earliest' | 'latest' | 'pinned'
+>;
+
+/** Why a room cannot be opened at all, whatever the others do and whatever is sold; undefined where it can. */
+export function neverOpensText(problem: Packhouse, room: EmptiedRoom): string | undefined {
   const week = (index: number) => formatWeek(problem.firstWeek + index);
   const { earliest, latest, pinned } = room;
   const name = `Room ${room.room} (${room.fill})`;

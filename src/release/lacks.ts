@@ -3,6 +3,7 @@ import { formatDay } from '../plan/dates';
 import type { Packing, Plan } from '../plan/model';
 import { demandWanted } from './demand-wanted';
 import { canBeReleased, lastDayOfSeason, MOST_WEEKS, seasonWeeks } from './problem';
+import { roomsThatNeverOpen } from './without-schedule';
 
 /** Names told of many. */
 const MOST_NAMED = 4;
@@ -18,11 +19,13 @@ export function releaseLacks(plan: Plan, keeping: ReadonlyMap<string, RoomKeepin
   return whole.length > 0 || !packing ? whole : [...roomsLack(packing, keeping), ...ordersLack(plan)];
 }
 
-/** Why no release schedule can be computed, in sentences. */
+/** Why no release schedule can be computed, in sentences, and on a line each the rooms that none could open. */
 export function whyNoSchedule(plan: Plan, keeping: ReadonlyMap<string, RoomKeeping>): string {
   const lacks = releaseLacks(plan, keeping);
   const why = lacks.length > 0 ? lacks.join('; ') : 'nothing is left to be packed or sold';
-  return `No release schedule can be computed yet: ${why}.`;
+  return [`No release schedule can be computed yet: ${why}.`, ...roomsThatNeverOpen(plan, keeping)].join(
+    '\n',
+  );
 }
 
 function seasonLacks(plan: Plan): string[] {

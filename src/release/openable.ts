@@ -1,5 +1,5 @@
 import { packableBins } from './packing-weeks';
-import type { ProblemRoom, ReleaseProblem } from './types';
+import type { Packhouse, ProblemRoom, ReleaseProblem } from './types';
 
 /** What keeps a room from opening in any week, whatever the others do. */
 export type NeverOpens =
@@ -11,7 +11,10 @@ export type NeverOpens =
  * Most bins of a room that the packhouse runs in the weeks of its emptying, in whichever week of its window they begin;
  * of a room without any such week in whichever of the season.
  */
-export function mostPackable(problem: ReleaseProblem, room: ProblemRoom): number {
+export function mostPackable(
+  problem: Pick<Packhouse, 'weeks' | 'packingBins' | 'lastWeekBins'>,
+  room: Pick<ProblemRoom, 'earliest' | 'latest' | 'weeksToEmpty'>,
+): number {
   const { earliest, latest, weeksToEmpty } = room;
   const [first, last] = earliest <= latest ? [earliest, latest] : [0, problem.weeks - 1];
   let most = 0;

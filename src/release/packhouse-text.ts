@@ -1,13 +1,13 @@
 import { type Day, firstDayOfWeek, formatDay, formatWeek, weekOfDay } from '../plan/dates';
 import { fixed } from '../plan/display';
 import { packableBins } from './packing-weeks';
-import type { PackhouseDays, ReleaseProblem } from './types';
+import type { Packhouse, PackhouseDays } from './types';
 
 /** Weeks with closed days that are told one by one. */
 const MOST_TOLD = 3;
 
 /** What the packhouse can run of rooms opened in a week, with the closed days that take from it; in words. */
-export function packhouseText(problem: ReleaseProblem, opens: number, emptyingWeeks: number): string {
+export function packhouseText(problem: Packhouse, opens: number, emptyingWeeks: number): string {
   const last = Math.min(problem.weeks, opens + emptyingWeeks) - 1;
   const bins = packableBins(problem, opens, emptyingWeeks);
   const week = (index: number) => formatWeek(problem.firstWeek + index);
@@ -16,7 +16,7 @@ export function packhouseText(problem: ReleaseProblem, opens: number, emptyingWe
 }
 
 /** Why weeks of a span take less than full ones, in brackets; empty where none does. `ends`: emptying ends with it. */
-export function lessText(problem: ReleaseProblem, first: number, last: number, ends: boolean): string {
+export function lessText(problem: Packhouse, first: number, last: number, ends: boolean): string {
   const { days } = problem;
   if (!days) return '';
   const parts: string[] = [];
@@ -29,7 +29,7 @@ export function lessText(problem: ReleaseProblem, first: number, last: number, e
 }
 
 /** "closed on 2027-05-06, so 2027-W18 takes 4 of 5 days, 960 bins". */
-function closedText(problem: ReleaseProblem, days: PackhouseDays, index: number): string[] {
+function closedText(problem: Packhouse, days: PackhouseDays, index: number): string[] {
   const week = problem.firstWeek + index;
   const closed = days.closed.filter((day) => weekOfDay(day) === week);
   if (closed.length === 0) return [];
@@ -43,11 +43,7 @@ function closedText(problem: ReleaseProblem, days: PackhouseDays, index: number)
   return [`closed on ${spans(closed).join(', ')}, so ${takes}`];
 }
 
-function endText(
-  { firstWeek, lastWeekBins, packingBins }: ReleaseProblem,
-  days: PackhouseDays,
-  last: number,
-) {
+function endText({ firstWeek, lastWeekBins, packingBins }: Packhouse, days: PackhouseDays, last: number) {
   const bins = lastWeekBins?.[last];
   if (bins === undefined || bins >= (packingBins[last] ?? 0)) return [];
   const into = days.daysToEmpty - 7 * (Math.ceil(days.daysToEmpty / 7) - 1);

@@ -235,7 +235,7 @@ function roomFromField(
 }
 
 /** Bins of a full week's that the packhouse can run on the days after the stand, in its week. */
-function binsLeftOfWeek({ stand }: Plan, packing: Packing, binsAWeek: number, season: Season): number {
+export function binsLeftOfWeek({ stand }: Plan, packing: Packing, binsAWeek: number, season: Season): number {
   if (stand === undefined) return binsAWeek;
   return binsAWeek * packingDays(packing, season)(firstDayOfWeek(weekOfDay(stand + 1)), 7, stand + 1);
 }

@@ -76,6 +76,9 @@ export interface PackhouseDays {
   readonly packedWaitDays: number;
 }
 
+/** The packhouse over the season: its weeks, and the days behind them. */
+export type Packhouse = Pick<ReleaseProblem, 'firstWeek' | 'weeks' | 'packingBins' | 'lastWeekBins' | 'days'>;
+
 /** What it costs when the packhouse runs more bins in one week, and fewer in the next. */
 export interface EvenWork {
   /** Money for each bin by which a week differs from the working week before, both at the pace of a full week. */

@@ -149,11 +149,12 @@ function violationLines({ violations }: ReleaseReport, paint: Paint): string[] {
   ];
 }
 
+/** Each is of one room that no schedule can open, be it by a wish that cannot be kept or because it is too large. */
 function conflictLines({ conflicts }: ReleaseReport, paint: Paint): string[] {
   if (conflicts.length === 0) return [];
   return [
     '',
-    paint.warning('Wishes that cannot all be met:'),
+    paint.warning('Rooms that must stay shut, and why:'),
     ...conflicts.flatMap((conflict) => wrap(`  ${conflict}`, PAGE_WIDTH, '    ')),
   ];
 }

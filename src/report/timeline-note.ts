@@ -44,9 +44,10 @@ function boundText({ provenOptimal, gap, bound }: Result): string {
   return `within ${fixed(Math.max(0, gap) * 100, 1)} % of a proven bound`;
 }
 
+/** Each conflict is of one room: it is too large, has no week, or cannot have the one it is pinned to. */
 function conflictText({ conflicts }: Result): string {
   if (conflicts.length === 0) return '';
   return conflicts.length === 1
-    ? `One wish cannot be met: ${conflicts[0]}`
-    : `${counted(conflicts.length, 'wish', 'wishes')} cannot all be met; the first: ${conflicts[0]}`;
+    ? `One room must stay shut: ${conflicts[0]}`
+    : `${counted(conflicts.length, 'room')} must stay shut; the first: ${conflicts[0]}`;
 }

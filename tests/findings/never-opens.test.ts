@@ -3,6 +3,7 @@ import { computeSeason } from '../../src/findings/compute';
 import { findingsOf } from '../../src/findings/find';
 import { readPlan } from '../../src/plan/read';
 import { checkSchedule } from '../../src/release/checker';
+import { whyNoSchedule } from '../../src/release/lacks';
 import { releaseReport } from '../../src/report/release-report';
 import { releaseText } from '../../src/report/release-text';
 import { windowsReport } from '../../src/report/windows-report';
@@ -12,7 +13,7 @@ import { sampleFiles } from '../samples/sample';
 import { findingsOnExample, readPage } from './page';
 
 /** The first season, after some of its text was written otherwise. */
-function seasonWith(...changes: readonly (readonly [was: string, now: string])[]) {
+function seasonWith(...changes: readonly (readonly [was: string | RegExp, now: string])[]) {
   const files = sampleFiles('first-season').map(({ path, text }) => ({
     path,
     text: changes.reduce((all, [was, now]) => all.replace(was, now), text),
@@ -51,6 +52,9 @@ describe('a room that can be opened in no week', () => {
       stoppedEarly: false,
     });
     expect(report.rooms.map(({ noWeek }) => noWeek)).toEqual(report.rooms.map(() => true));
+    // Nobody has wished anything that cannot be had: the rooms are too large.
+    expect(releaseText(report)).toContain('Rooms that must stay shut, and why:\n  Room R1 (R1-gala) holds');
+    expect(releaseText(report)).not.toMatch(/wish/i);
     expect(releaseText(report)).toMatch(/R3 +Golden Delicious +287 +stays shut +- +no week/);
     const titles = lensesOf(season, 'fruit.lotplan.yaml').map(({ title }) => title);
     expect(titles.filter((title) => title.includes('no week to open in'))).toHaveLength(4);
@@ -88,6 +92,37 @@ demand: { all: { market: home, variety: Granny Smith, class: first, weeks: 2026-
     expect(onePage(windowsText(windowsReport(both, [], { today })))).toContain(
       'has no week to open in: not before',
     );
+  });
+});
+
+describe('a room too large to be emptied, in a plan whose demand is not written yet', () => {
+  const text = (file: string) => file.replace(/^demand:\n(?: .*\n|\n|#.*\n)*/m, '').replace(...FEW);
+  const files = sampleFiles('first-season').map(({ path, text: file }) => ({ path, text: text(file) }));
+  const season = computeSeason(readPlan(files));
+  const large = (one: typeof season) =>
+    findingsOf(one).flatMap(({ code, message }) => (code === 'room-too-large-to-empty' ? [message] : []));
+
+  test('is told as with demand', () => {
+    expect([season.plan.demand.size, season.release]).toEqual([0, undefined]);
+    expect(large(season)).toEqual(seasonWith(FEW).said('room-too-large-to-empty'));
+    expect(large(season)).toHaveLength(4);
+  });
+
+  // Five bins a week for four weeks, and 235 bins in R2.
+  test('is told where no schedule can be computed, as a schedule tells it', () => {
+    const told = whyNoSchedule(season.plan, season.keeping);
+    expect(told).toContain('`demand` is missing or cannot be read.\nRoom R1 (R1-gala) holds');
+    const { conflicts } = seasonWith(FEW).release.result;
+    expect(
+      conflicts.some((one) => one.startsWith('Room R2 (R2-gala) holds 235 bins, but in the 4 weeks')),
+    ).toBe(true);
+    for (const conflict of conflicts) expect(told).toContain(conflict);
+  });
+
+  test('is told too where the schedule leaves it out, as its packout is not known', () => {
+    const some = seasonWith(FEW, [/^ {4}Braeburn: .*\n/m, '']);
+    expect(some.release.problem.rooms.map(({ fill }) => fill)).not.toContain('R4-braeburn');
+    expect(some.said('room-too-large-to-empty')).toEqual(expect.arrayContaining(large(season)));
   });
 });
 

@@ -285,7 +285,7 @@ describe('the note on the schedule', () => {
       'no proven bound',
     );
     expect(noteFor({ conflicts: ['R1 is pinned too late.', 'R2 too.'] })).toContain(
-      '2 wishes cannot all be met; the first: R1 is pinned too late.',
+      '2 rooms must stay shut; the first: R1 is pinned too late.',
     );
   });
 

@@ -2,10 +2,10 @@ import { formatDay, formatWeek } from '../../plan/dates';
 import { fixed } from '../../plan/display';
 import type { Problem } from '../../plan/problem';
 import { releaseLacks } from '../../release/lacks';
-import { mostPackable } from '../../release/openable';
 import { packedWaits } from '../../release/packed-waits';
 import { reasonFor } from '../../release/reasons';
 import type { ReleaseProblem, ReleaseSchedule } from '../../release/types';
+import { tooLargeToEmpty } from '../../release/without-schedule';
 import { caution, cautionInShort } from '../../room/caution';
 import type { FilledRoom } from '../../room/types';
 import { counted, listed, unitsOf } from '../say';
@@ -126,20 +126,9 @@ function worthText(week: string, cost: number, currency: string): string {
   return 'in none of them does anyone buy more of its varieties. Look for a buyer, or plan its demand.';
 }
 
-/**
- * Rooms with more bins than the packhouse runs in the time of emptying, wherever in the window it lies; those without a
- * week in their window too, so that both are known before either is mended.
- */
-function roomsTooLargeToEmpty(problem: ReleaseProblem) {
-  return problem.rooms.flatMap((room) => {
-    const most = mostPackable(problem, room);
-    return room.bins > most ? [{ room, most }] : [];
-  });
-}
-
-function* tooLargeToEmpty({ plan, release }: ComputedSeason): Iterable<Problem> {
-  if (!release || !plan.packing) return;
-  for (const { room, most } of roomsTooLargeToEmpty(release.problem)) {
+function* roomsTooLargeToEmpty({ plan, keeping, release }: ComputedSeason): Iterable<Problem> {
+  if (!plan.packing) return;
+  for (const { room, most } of tooLargeToEmpty(plan, keeping, release?.problem)) {
     const fill = plan.fills.get(room.fill);
     if (!fill) continue;
     const weeks = counted(room.weeksToEmpty, 'week');
@@ -254,7 +243,7 @@ export const releaseRules: readonly Rule[] = [
     family: 'release',
     severity: 'error',
     summary: 'A room that the packhouse cannot empty in the time allowed.',
-    find: tooLargeToEmpty,
+    find: roomsTooLargeToEmpty,
   },
   {
     code: 'room-left-closed',

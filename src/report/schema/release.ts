@@ -155,7 +155,9 @@ export const releaseReport = z
     violations: z
       .array(z.strictObject({ kind: z.string(), message: z.string() }))
       .meta({ description: 'What the independent checker finds wrong; empty for a good schedule.' }),
-    conflicts: z.array(z.string()),
+    conflicts: z
+      .array(z.string())
+      .meta({ description: 'Rooms that no schedule can open as the plan stands, one each, and why.' }),
     standing: z
       .strictObject({
         day: z
