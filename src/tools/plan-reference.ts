@@ -185,8 +185,12 @@ function limits(schema: Schema): string {
   return parts.length > 0 ? `, ${parts.join(', ')}` : '';
 }
 
-function range({ minimum, maximum, type }: Schema): string {
-  const most = type === 'integer' && maximum === Number.MAX_SAFE_INTEGER ? undefined : maximum;
-  if (minimum !== undefined && most !== undefined) return `, ${minimum} to ${most}`;
+/** `1,000,000`: limits that nobody could count the noughts of. */
+function inThousands(limit: number): string {
+  return limit < 10_000 ? String(limit) : limit.toLocaleString('en-US');
+}
+
+function range({ minimum, maximum }: Schema): string {
+  if (minimum !== undefined && maximum !== undefined) return `, ${minimum} to ${inThousands(maximum)}`;
   return minimum === undefined ? '' : `, ${minimum} or more`;
 }

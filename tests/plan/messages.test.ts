@@ -162,7 +162,21 @@ const MISTAKES: readonly Mistake[] = [
     at: '1e30 kW',
     says: /must be 1000000000 kW or less/,
   },
-  { text: room('places: 1e30'), code: 'out-of-range', at: '1e30', says: /is at most 9007199254740991/ },
+  { text: room('places: 1e30'), code: 'out-of-range', at: '1e30', says: /`places` is 1 to 1,000,000\./ },
+  // A million bins of 300 kg are 300,000 t in one lot; no whole number of the trade comes near its limit.
+  {
+    text: lot('received: 1000001'),
+    code: 'out-of-range',
+    at: '1000001',
+    says: /`received` is 0 to 1,000,000\./,
+  },
+  {
+    text: demand('weeks: 2026-W40, by-week: { 2026-W40: 9007199254740991 }'),
+    code: 'out-of-range',
+    at: '9007199254740991',
+    says: /cannot be: `.*` is 0 to 100,000,000\./,
+  },
+  { text: room('stack: 12000'), code: 'out-of-range', at: '12000', says: /`stack` is 1 to 10,000\./ },
   // No carton costs that in any currency, and no solver of schedules could reckon with it.
   {
     text: 'packing:\n  bins-a-week: 5\n  processing-price: 1e15\n  packout: {}\n',

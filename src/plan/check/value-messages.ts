@@ -53,17 +53,16 @@ function notAllowed(checked: Checked, text: string): Problem {
 function outOfRange(checked: Checked): Problem {
   const { schema, node } = checked;
   const { minimum, maximum } = schema;
-  // Whole numbers have the largest exact one as their bound, which nobody wants to read but who went beyond it.
-  const most = maximum === Number.MAX_SAFE_INTEGER ? undefined : maximum;
-  const isTooLarge = node.kind === 'scalar' && Number(node.value) > (maximum ?? Number.POSITIVE_INFINITY);
+  const value = node.kind === 'scalar' ? Number(node.value) : Number.NaN;
+  // A limit against slips of the keyboard is told to whom it met.
+  const isFar = maximum !== undefined && maximum >= FROM_THOUSANDS && value <= maximum;
+  const most = maximum === undefined || isFar ? undefined : inThousands(maximum);
   const range =
-    isTooLarge && most === undefined
-      ? `at most ${maximum}`
-      : minimum !== undefined && most !== undefined
-        ? `${minimum} to ${inThousands(most)}`
-        : most === undefined && minimum !== undefined
-          ? `${minimum} or more`
-          : `at most ${most}`;
+    minimum === undefined
+      ? `at most ${most}`
+      : most === undefined
+        ? `${minimum} or more`
+        : `${minimum} to ${most}`;
   const raw = node.kind === 'scalar' ? node.raw : '';
   return problemAt(
     checked,
@@ -73,9 +72,11 @@ function outOfRange(checked: Checked): Problem {
   );
 }
 
+const FROM_THOUSANDS = 10_000;
+
 /** `1,000,000,000`: a limit that nobody could count the noughts of. */
 function inThousands(limit: number): string {
-  return limit < 10_000 ? String(limit) : limit.toLocaleString('en-US');
+  return limit < FROM_THOUSANDS ? String(limit) : limit.toLocaleString('en-US');
 }
 
 function notANumber(checked: Checked, text: string): Problem {

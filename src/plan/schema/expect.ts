@@ -59,12 +59,12 @@ export const expectation = z
     shortage: z
       .strictObject({
         ...orders,
-        'at-most': wholeNumber({
+        'at-most': wholeNumber('cartons', {
           meaning: 'Cartons that may be missing, all weeks together.',
           example: 400,
           default: 'any number',
         }).optional(),
-        'at-least': wholeNumber({
+        'at-least': wholeNumber('cartons', {
           meaning: 'Cartons that are missing at least: for orders that are known to be too large.',
           example: 0,
           default: '0',
@@ -179,7 +179,7 @@ export const expectation = z
           example: '30 %',
           default: '100 %',
         }).optional(),
-        bins: wholeNumber({
+        bins: wholeNumber('bins', {
           meaning: 'Bins that are still in the rooms at least.',
           example: 500,
           default: '0',

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { learnedOfFill, learnedOfLot } from './learned';
 import {
+  count,
   day,
   daySpan,
   entries,
@@ -229,13 +230,13 @@ export const lot = z.strictObject({
     meaning: 'The day, or first and last day, of picking.',
     example: '2026-09-03..2026-09-05',
   }),
-  bins: wholeNumber({ meaning: 'Bins expected.', example: 240 }),
-  received: wholeNumber({
+  bins: wholeNumber('bins', { meaning: 'Bins expected.', example: 240 }),
+  received: wholeNumber('bins', {
     meaning: 'Bins received; once given it counts instead of the estimate.',
     example: 236,
   }).optional(),
   'received-by-day': z
-    .record(z.string().regex(/^\d{4}-\d{2}-\d{2}$/), z.int().min(0))
+    .record(z.string().regex(/^\d{4}-\d{2}-\d{2}$/), count('bins'))
     .meta({
       description:
         'Bins received, by the day they came in. Once they reach to the last day of picking, or to more than was expected, their sum counts instead of the estimate. `lotwright take-in` writes them.',
@@ -305,7 +306,7 @@ export const fill = z.strictObject({
     meaning: 'Day the door is sealed. Left out, the room is kept in air.',
     example: '2026-09-10',
   }).optional(),
-  lots: z.record(z.string().regex(/^[A-Za-z][A-Za-z0-9 ._/'-]*$/), z.int().min(1)).meta({
+  lots: z.record(z.string().regex(/^[A-Za-z][A-Za-z0-9 ._/'-]*$/), count('bins', 1)).meta({
     description: 'The lots in it, and how many bins of each.',
     examples: [{ L001: 236, L002: 180 }],
     'x-key-refers-to': 'lots',

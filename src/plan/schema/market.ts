@@ -1,14 +1,25 @@
 import { z } from 'zod';
-import { daySpan, entries, money, number, quantity, reference, text, weekSpan, wholeNumber } from './values';
+import {
+  count,
+  daySpan,
+  entries,
+  money,
+  number,
+  quantity,
+  reference,
+  text,
+  weekSpan,
+  wholeNumber,
+} from './values';
 
 export const demand = z.strictObject({
   market: text({ meaning: 'Who buys.', example: 'home' }),
   variety: reference('varieties', { meaning: 'What they buy.', example: 'Gala' }),
   class: text({ meaning: 'The pack class, as named under packing.', example: 'first' }),
   weeks: weekSpan({ meaning: 'The weeks it holds for, first and last.', example: '2026-W40..2027-W20' }),
-  cartons: wholeNumber({ meaning: 'Cartons wanted each week.', example: 4200 }),
+  cartons: wholeNumber('cartons', { meaning: 'Cartons wanted each week.', example: 4200 }),
   'by-week': z
-    .record(z.string().regex(/^\d{4}-W(?:0[1-9]|[1-4]\d|5[0-3])$/), z.int().min(0))
+    .record(z.string().regex(/^\d{4}-W(?:0[1-9]|[1-4]\d|5[0-3])$/), count('cartons'))
     .meta({
       description: 'Weeks that differ, and the cartons wanted in them.',
       examples: [{ '2026-W51': 6800 }],
@@ -50,6 +61,7 @@ const packout = z.strictObject({
 export const packing = z
   .strictObject({
     'bins-a-week': wholeNumber(
+      'bins',
       {
         meaning:
           'Bins the packhouse can run in a full week; the first and last week of the season count their working days within it.',

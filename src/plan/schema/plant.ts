@@ -17,7 +17,7 @@ const scrubberKeys = z.strictObject({
   ),
   beds: z
     .strictObject({
-      number: wholeNumber({ meaning: 'Beds that take turns.', example: 2 }, 1),
+      number: wholeNumber('few', { meaning: 'Beds that take turns.', example: 2 }, 1),
       carbon: quantity('mass', { meaning: 'Carbon in one bed.', example: '140 kg' }),
       adsorb: quantity('short time', {
         meaning: 'Time a bed adsorbs before it is saturated.',

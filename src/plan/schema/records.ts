@@ -1,12 +1,24 @@
 import { z } from 'zod';
-import { day, entries, money, quantity, reference, sourceText, text, week, wholeNumber } from './values';
+import {
+  count,
+  day,
+  entries,
+  MOST_COUNTED,
+  money,
+  quantity,
+  reference,
+  sourceText,
+  text,
+  week,
+  wholeNumber,
+} from './values';
 
 /** What has happened to a fill. Keyed by the fill; what is not given has not happened yet. */
 export const progress = z.strictObject({
   'first-bin': day({ meaning: 'Day the first bin came in.', example: '2026-09-03' }).optional(),
   'last-bin': day({ meaning: 'Day the last bin came in.', example: '2026-09-08' }).optional(),
   lots: z
-    .record(z.string().regex(/^[A-Za-z][A-Za-z0-9 ._/'-]*$/), z.int().min(0))
+    .record(z.string().regex(/^[A-Za-z][A-Za-z0-9 ._/'-]*$/), count('bins'))
     .meta({
       description: 'The bins of each lot that went in. They count from the day of the last bin.',
       examples: [{ L001: 232, L002: 184 }],
@@ -42,7 +54,7 @@ export const sample = z.strictObject({
     default: 'all that the lot is in',
   }).optional(),
   taken: day({ meaning: 'Day it was taken.', example: '2027-01-12' }),
-  fruit: wholeNumber({ meaning: 'Fruit tested.', example: 20 }, 1).optional(),
+  fruit: wholeNumber('few', { meaning: 'Fruit tested.', example: 20 }, 1).optional(),
   firmness: quantity('force', {
     meaning: 'Flesh firmness by the 11 mm probe, mean.',
     example: '66 N',
@@ -83,12 +95,14 @@ export const packedRun = z.strictObject({
     default: 'none: it was packed from the field',
   }).optional(),
   day: day({ meaning: 'Day it was packed.', example: '2027-02-17' }),
-  bins: wholeNumber({ meaning: 'Bins run.', example: 84 }, 1),
-  cartons: z.record(z.string().regex(/^[A-Za-z][A-Za-z0-9 _-]*$/), z.number().min(0)).meta({
-    description: 'Cartons packed of each class. The rest of the fruit was culls.',
-    examples: [{ first: 910, second: 250 }],
-    'x-key-kind': 'class',
-  }),
+  bins: wholeNumber('bins', { meaning: 'Bins run.', example: 84 }, 1),
+  cartons: z
+    .record(z.string().regex(/^[A-Za-z][A-Za-z0-9 _-]*$/), z.number().min(0).max(MOST_COUNTED.cartons))
+    .meta({
+      description: 'Cartons packed of each class. The rest of the fruit was culls.',
+      examples: [{ first: 910, second: 250 }],
+      'x-key-kind': 'class',
+    }),
 });
 
 /** Cartons that a market has taken. */
@@ -97,7 +111,7 @@ export const sale = z.strictObject({
   variety: reference('varieties', { meaning: 'What they bought.', example: 'Gala' }),
   class: text({ meaning: 'The pack class, as named under packing.', example: 'first' }),
   week: week({ meaning: 'The week it left in.', example: '2027-W08' }),
-  cartons: wholeNumber({ meaning: 'Cartons that left.', example: 4150 }),
+  cartons: wholeNumber('cartons', { meaning: 'Cartons that left.', example: 4150 }),
   price: money({ meaning: 'What a carton brought.', example: 21.5 }).optional(),
 });
 

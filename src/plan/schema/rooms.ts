@@ -73,6 +73,7 @@ export const room = z.strictObject({
     example: 'plastic-1200',
   }),
   places: wholeNumber(
+    'bins',
     {
       meaning: 'Bin places as counted in the room. Left out, they follow from size, stacking and clearances.',
       example: 825,
@@ -81,6 +82,7 @@ export const room = z.strictObject({
     1,
   ).optional(),
   stack: wholeNumber(
+    'few',
     { meaning: 'Bins high.', example: 9, default: 'as many as fit under the ceiling clearance' },
     1,
   ).optional(),
@@ -116,7 +118,7 @@ export const room = z.strictObject({
     })
     .meta({ description: 'Space left free for the air to pass.' })
     .optional(),
-  'lost-places': wholeNumber({
+  'lost-places': wholeNumber('bins', {
     meaning: 'Places of the normal stack that are lost under the cooler, at the door or at pillars.',
     example: 15,
     default: '0',

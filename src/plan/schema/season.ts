@@ -171,10 +171,12 @@ const uncertainty = z
 const compare = z
   .strictObject({
     weeks: wholeNumber(
+      'few',
       { meaning: 'Weeks by which a window or an opening moves.', example: 2, default: '1' },
       1,
     ).optional(),
     cartons: wholeNumber(
+      'cartons',
       {
         meaning: 'Cartons of a variety in a class over the season: sold, short or to processing.',
         example: 100,
@@ -183,6 +185,7 @@ const compare = z
       1,
     ).optional(),
     bins: wholeNumber(
+      'bins',
       { meaning: 'Bins stored in a room, or packed in other weeks.', example: 10, default: '5' },
       1,
     ).optional(),
@@ -212,6 +215,7 @@ export const policy = z
       default: '90 %',
     }).optional(),
     'rooms-open-at-once': wholeNumber(
+      'few',
       { meaning: 'The most rooms that may stand open in one week.', example: 6, default: 'no limit' },
       1,
     ).optional(),

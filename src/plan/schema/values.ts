@@ -78,8 +78,20 @@ export const sourceText = text({
   example: 'own storage trials 2021 to 2025',
 });
 
-export function wholeNumber(about: About, least = 0) {
-  return describe(z.int().min(least), about);
+/**
+ * More than this is a slip of the keyboard: no lot, room or packhouse comes near a million bins (some 300,000 t), nor an
+ * order near a hundred million cartons; and of fruit tested, beds, rooms that stand open or bins high there are few.
+ */
+export const MOST_COUNTED = { bins: 1_000_000, cartons: 100_000_000, few: 10_000 } as const;
+
+/** A number of bins or cartons, or of what there are few, from `least` on. */
+export function count(of: keyof typeof MOST_COUNTED, least = 0) {
+  return z.int().min(least).max(MOST_COUNTED[of]);
+}
+
+/** The same where it stands by a key of its own. */
+export function wholeNumber(of: keyof typeof MOST_COUNTED, about: About, least = 0) {
+  return describe(count(of, least), about);
 }
 
 export function number(about: About, least?: number, most?: number) {
