@@ -1,6 +1,6 @@
 import { formatWeek, type Week, weekOfDay } from '../plan/dates';
 import type { LoadClaim, LoadKind } from '../plan/expect-model';
-import { compute, type Figure, type Unit } from '../plan/figure';
+import { compute, type Figure, figureWith, type Unit } from '../plan/figure';
 import { nitrogenQueue } from '../plant/nitrogen-queue';
 import { weeklyLoad } from '../plant/scrubber-load';
 import type { ScrubberSeason } from '../plant/types';
@@ -226,7 +226,10 @@ function moreNitrogen({ season: { plan } }: Context, { id, rooms }: Machine, cla
   const does = FLOWS.find((times) => {
     const faster = rooms.map((room) =>
       room.nitrogenHours
-        ? { ...room, nitrogenHours: { ...room.nitrogenHours, value: room.nitrogenHours.value / times } }
+        ? {
+            ...room,
+            nitrogenHours: figureWith(room.nitrogenHours, { value: room.nitrogenHours.value / times }),
+          }
         : room,
     );
     return hoursAsked(nitrogenQueue(source, faster).turns) <= (most / 100) * 168 + TOLERANCE;

@@ -100,6 +100,18 @@ export function withBeside<U extends Unit>(
   return { name, value, unit, origin, beside: [...before, ...known] };
 }
 
+/**
+ * The figure with another name or value. A figure is not spread: one that the planner wrote is held in a class
+ * (`WrittenFigure`), and where it comes from would be left behind.
+ */
+export function figureWith<U extends Unit>(
+  figure: Figure<U>,
+  { name = figure.name, value = figure.value }: { readonly name?: string; readonly value?: number },
+): Figure<U> {
+  const { unit, origin, beside } = figure;
+  return beside ? { name, value, unit, origin, beside } : { name, value, unit, origin };
+}
+
 /** The same by a formula; undefined where there is none, or where it comes to no number. */
 export function closedForm(figure: Figure | undefined, because: string): Beside | undefined {
   return figure && Number.isFinite(figure.value) ? { kind: 'closed form', figure, because } : undefined;

@@ -1,4 +1,4 @@
-import { compute, countedFigure, type Figure } from './figure';
+import { compute, countedFigure, type Figure, figureWith } from './figure';
 import type { Fill, FillLot, Lot, Plan } from './model';
 
 /** What the last time left for the next, so that what has not changed stays the very same object. */
@@ -71,7 +71,7 @@ function lotsLess(fill: Fill, missing: Map<string, number>, lots: Plan['lots']):
 }
 
 function binsLeft({ bins: { name } }: FillLot, bins: number, received: Figure<'bins'>): Figure<'bins'> {
-  if (bins === received.value) return { ...received, name };
+  if (bins === received.value) return figureWith(received, { name });
   const elsewhere = countedFigure(
     'bins of it in other fills',
     'bins',

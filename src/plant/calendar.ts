@@ -1,5 +1,5 @@
 import { type Day, firstDayOfWeek, type Week, weekOfDay } from '../plan/dates';
-import { countedFigure, type Figure } from '../plan/figure';
+import { countedFigure, type Figure, figureWith } from '../plan/figure';
 import type { Plan, RefrigerationGroup } from '../plan/model';
 import { sumOf } from '../room/figures';
 import type { FilledRoom } from '../room/types';
@@ -45,7 +45,7 @@ export function plantCalendar(
 
 function coolingOfDay(day: Day, group: RefrigerationGroup, loads: readonly RoomLoad[]): EquipmentUse<'kW'> {
   const { asked, byFill } = groupLoad(day, loads);
-  const use = { ...asked, name: `cooling of ${group.id}` };
+  const use = figureWith(asked, { name: `cooling of ${group.id}` });
   const taken = groupTaken(day, group, loads, use);
   return {
     id: group.id,

@@ -1,4 +1,5 @@
 import { formatDay, formatWeek } from '../plan/dates';
+import { figureWith } from '../plan/figure';
 import type { Scrubber } from '../plan/model';
 import { finish, type Steps } from '../plan/steps';
 import { KEPT, roomsAbove, ScrubberTrial, type Watched } from './scrubber-trial';
@@ -75,7 +76,7 @@ function* moreHours({ scrubber, order, served, above }: Overload): Steps<Scrubbe
   if (least > 24) return [];
   const trials = new Map<number, ScrubberTrial>();
   const trialAt = (hours: number): ScrubberTrial | undefined => {
-    const longer = { ...scrubber, hoursADay: { ...hoursADay, value: hours } };
+    const longer = { ...scrubber, hoursADay: figureWith(hoursADay, { value: hours }) };
     const trial = trials.get(hours) ?? ScrubberTrial.of(longer, served, order);
     if (trial) trials.set(hours, trial);
     return trial;
@@ -107,7 +108,7 @@ function* anotherBed({ scrubber, order, served, above }: Overload): Steps<Scrubb
   const larger = {
     ...scrubber,
     beds: { ...beds, number },
-    removal: { ...removal, value: removal.value * more },
+    removal: figureWith(removal, { value: removal.value * more }),
   };
   const trial = ScrubberTrial.of(larger, served, order);
   const change = `give ${scrubber.id} another bed, ${number} instead of ${beds.number}`;

@@ -1,4 +1,5 @@
 import { type Week, weekOfDay } from '../plan/dates';
+import { figureWith } from '../plan/figure';
 import type { Plan } from '../plan/model';
 import type { FilledRoom } from '../room/types';
 import type { FieldSource } from './field-sources';
@@ -90,9 +91,9 @@ export function leftIn(filled: FilledRoom, standing: SeasonStand | undefined): F
   const lots = filled.lots.map((one) => {
     const done = standing.packedOfLot.get(keyOf(filled.fill.id, one.lot.id)) ?? 0;
     const share = one.bins.value > 0 ? Math.max(0, 1 - done / one.bins.value) : 0;
-    return { ...one, fruit: { ...one.fruit, value: one.fruit.value * share } };
+    return { ...one, fruit: figureWith(one.fruit, { value: one.fruit.value * share }) };
   });
-  return { ...filled, lots, bins: { ...filled.bins, value: filled.bins.value - packed } };
+  return { ...filled, lots, bins: figureWith(filled.bins, { value: filled.bins.value - packed }) };
 }
 
 /** A room with what is left in it (`leftIn`), in the weeks that are left to it. */

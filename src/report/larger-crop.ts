@@ -1,7 +1,7 @@
 import { opensIn } from '../findings/compute';
 import type { ComputedSeason } from '../findings/types';
 import { formatWeek, type Week } from '../plan/dates';
-import type { Figure } from '../plan/figure';
+import { type Figure, figureWith } from '../plan/figure';
 import { plantSeason } from '../plant/season';
 import { filledAnew, passedThen, type Strain, strains } from '../plant/strain';
 import type { PlantSeason } from '../plant/types';
@@ -47,7 +47,9 @@ export function largerCropFigure(season: ComputedSeason, kind: Kind, id: string)
   if (!now) return [];
   const make = () => {
     const { week, share } = highestShare(largerPlant(season), kind, id) ?? now;
-    return { ...share, name: `${share.name} with a tenth more of every lot, in ${formatWeek(week)}` };
+    return figureWith(share, {
+      name: `${share.name} with a tenth more of every lot, in ${formatWeek(week)}`,
+    });
   };
   return [namedLater(id, 'peak-share-with-10-percent-more', make)];
 }

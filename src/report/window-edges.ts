@@ -2,6 +2,7 @@ import { windowByConfidence } from '../keeping/by-confidence';
 import { isSealed } from '../keeping/storage-life';
 import type { RoomKeeping, WindowEdge } from '../keeping/types';
 import type { Day } from '../plan/dates';
+import { figureWith } from '../plan/figure';
 import type { Plan } from '../plan/model';
 import { type CountedDays, type NamedFigure, named } from './named-figures';
 
@@ -30,7 +31,10 @@ export function confidenceFigures(
 /** Its figure says for which confidence it is: a card has it beside the plan's own. */
 function atConfidence(edge: WindowEdge, confidence: number): WindowEdge {
   const { because } = edge;
-  return { ...edge, because: { ...because, name: `${because.name}, at ${confidence} % confidence` } };
+  return {
+    ...edge,
+    because: figureWith(because, { name: `${because.name}, at ${confidence} % confidence` }),
+  };
 }
 
 function edgeFigure(owner: string, slug: string, keeping: RoomKeeping, edge: WindowEdge): NamedFigure[] {

@@ -1,7 +1,7 @@
 import { carbonDioxideDensity } from '../fruit/conversions';
 import { respirationHeat, respirationInAir, usualHeatPerMilligram } from '../fruit/respiration';
 import type { Regime } from '../fruit/types';
-import { compute, countedFigure, type Figure, referenceFigure } from '../plan/figure';
+import { compute, countedFigure, type Figure, figureWith, referenceFigure } from '../plan/figure';
 import type { BinType } from '../plan/model';
 import { specificHeatOfBin, specificHeatOfFruit } from './bulk';
 import { heatOfCooling, respirationHeatOf } from './cooling';
@@ -170,7 +170,9 @@ function pullDownByHand(filled: FilledRoom): ByHand {
   const inAir = oxygenUseInAir(filled, regime);
   const alone = (use: Figure<'m3/h'> | undefined) =>
     use &&
-    finite({ ...respirationHours(volume, oxygenInAir, oxygen, use), name: 'hours by respiration alone' });
+    finite(
+      figureWith(respirationHours(volume, oxygenInAir, oxygen, use), { name: 'hours by respiration alone' }),
+    );
   return {
     'nitrogen-volumes':
       nitrogen &&

@@ -44,7 +44,7 @@ describe('days of filling that have let go of what they were made from', () => {
   it('say that the plan has gone on where it has', () => {
     const [room] = rooms();
     const held = room && folded(room, () => undefined);
-    expect(held?.intake[0]?.heat.name).toBe('');
+    expect(held?.intake[0]?.heat.name).toBe('a figure of the plan before its last change');
     expect(held?.intake[0]?.heat.origin).toMatchObject({ what: 'the plan as it was before its last change' });
     expect(held?.arrivals[0]?.bins.value).toBeGreaterThan(0);
   });
@@ -53,7 +53,7 @@ describe('days of filling that have let go of what they were made from', () => {
 it('a late figure tells nothing of a figure with another value', () => {
   const one = figure('kW', 3);
   expect(new LateFigure(3, 'kW', () => one).name).toBe(one.name);
-  expect(new LateFigure(4, 'kW', () => one).name).toBe('');
+  expect(new LateFigure(4, 'kW', () => one).name).toBe('a figure of the plan before its last change');
   expect(new LateFigure(3, 'h', () => one).beside).toBeUndefined();
 });
 

@@ -1,5 +1,5 @@
 import { formatWeek, type Week, weekOfDay } from '../../plan/dates';
-import { countedFigure, type Figure } from '../../plan/figure';
+import { countedFigure, type Figure, figureWith } from '../../plan/figure';
 import type { Scrubber } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
 import { breakthroughTime, runsWithoutBreak } from '../../plant/carbon';
@@ -72,7 +72,9 @@ function* bedsSaturatedEarly(season: ComputedSeason): Iterable<Problem> {
 /** The least change of each kind that keeps a bed's turn within what its carbon takes up. */
 function cures({ beds }: Scrubber, lasts: Figure<'min'>, show: (figure: Figure) => string): string {
   if (!beds) return '';
-  const carbon = { ...beds.carbon, value: Math.ceil((beds.carbon.value * beds.adsorb.value) / lasts.value) };
+  const carbon = figureWith(beds.carbon, {
+    value: Math.ceil((beds.carbon.value * beds.adsorb.value) / lasts.value),
+  });
   const more = `${show(carbon)} of carbon in each bed would last`;
   const minutes = Math.floor(lasts.value);
   if (minutes < 1) return `${more}.`;

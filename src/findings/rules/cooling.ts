@@ -1,7 +1,7 @@
 import { mostDaysToSeal } from '../../fill/weights';
 import type { Regime } from '../../fruit/types';
 import { formatDay, formatWeek } from '../../plan/dates';
-import type { Figure } from '../../plan/figure';
+import { type Figure, figureWith } from '../../plan/figure';
 import type { Problem } from '../../plan/problem';
 import { placeAt } from '../../plan/span';
 import { type GroupRemedies, groupRemediesSteps } from '../../plant/group-remedies';
@@ -161,7 +161,7 @@ function groupCures(season: ComputedSeason, { group, rooms }: RefrigerationSeaso
     later && `fill and seal ${later.fill} ${counted(later.days, 'day')} later`,
     slower &&
       `take ${counted(slower.days, 'day')} more to fill ${listed(slower.fills)} and seal as much later`,
-    capacityKw !== undefined && `give ${group.id} ${show({ ...group.capacity, value: capacityKw })}`,
+    capacityKw !== undefined && `give ${group.id} ${show(figureWith(group.capacity, { value: capacityKw }))}`,
   ].filter((cure) => typeof cure === 'string');
   const since = `${slow} The first day of too much is ${formatDay(from)}.`;
   if (cures.length === 0) return `${since} Move rooms to another group, or spread the intake over more days.`;

@@ -1,5 +1,5 @@
 import { type Day, formatDay } from '../../plan/dates';
-import { compute, countedFigure } from '../../plan/figure';
+import { compute, countedFigure, figureWith } from '../../plan/figure';
 import type { Scrubber } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
 import { oxygenBalance } from '../../plant/oxygen-balance';
@@ -76,7 +76,7 @@ function oxygenCures({ plan, ...season }: ComputedSeason, filled: FilledRoom): s
       `give ${scrubber.id} a membrane ${selective.toFixed(1)} times as open to carbon dioxide as to oxygen instead of ${scrubber.selectivity.overOxygen.value}`,
     );
   const fromScrubber = passed + (atBeds.value * (20.9 - regime.oxygen.value)) / 100;
-  const left = { ...use, value: use.value - fromScrubber };
+  const left = figureWith(use, { value: use.value - fromScrubber });
   const halfLife =
     left.value > 0 && leakThatMatchesFruit(left, regime.oxygen)
       ? halfLifeNeeded(
@@ -104,7 +104,7 @@ function selectivityNeeded(filled: FilledRoom, scrubber: Scrubber): number | und
   const { selectivity } = scrubber;
   if (!selectivity) return undefined;
   const keepsUp = (tenths: number) => {
-    const overOxygen = { ...selectivity.overOxygen, value: tenths / 10 };
+    const overOxygen = figureWith(selectivity.overOxygen, { value: tenths / 10 });
     const balance = oxygenBalance(filled, { ...scrubber, selectivity: { ...selectivity, overOxygen } });
     return !!balance && balance.surplus.value <= 0;
   };
@@ -237,11 +237,11 @@ function* limeShort(season: ComputedSeason): Iterable<Problem> {
     // One room's lime, or a box that several rooms share: each uses its part up.
     const scrubbed = rooms.reduce((sum, { course }) => sum + course.scrubbed.value, 0);
     for (const { course } of rooms) {
-      const part = { ...charge, value: (charge.value * course.scrubbed.value) / scrubbed };
+      const part = figureWith(charge, { value: (charge.value * course.scrubbed.value) / scrubbed });
       const changes = limeChanges(course, part, utilisationOf(season.plan, now));
       const [first] = changes;
       if (first === undefined || course !== rooms[0]?.course) continue;
-      const enough = { ...charge, value: charge.value * (changes.length + 1) };
+      const enough = figureWith(charge, { value: charge.value * (changes.length + 1) });
       yield {
         code: 'lime-short',
         message: `${scrubber.id}: its charge of ${show(charge)} is used up on ${formatDay(first)} and has to be changed ${counted(changes.length, 'time')} before its rooms open (${listed(changes.map(formatDay))}). ${show(enough)} would last, and lime for ${show({ ...course.scrubbed, value: scrubbed })} of carbon dioxide in all has to be at hand.`,
@@ -306,7 +306,7 @@ function coolerThatDoes(season: ComputedSeason, filled: FilledRoom, coldOn: Day 
   );
   if (least === undefined) return '';
   const show = shower(season);
-  return `, or give ${room.id} a cooler of ${show({ ...own, value: least })} instead of ${show(own)}`;
+  return `, or give ${room.id} a cooler of ${show(figureWith(own, { value: least }))} instead of ${show(own)}`;
 }
 
 export const courseRules: readonly Rule[] = [

@@ -1,4 +1,5 @@
 import { formatDay, formatWeek } from '../../plan/dates';
+import { figureWith } from '../../plan/figure';
 import type { Scrubber } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
 import type { Steps } from '../../plan/steps';
@@ -100,7 +101,7 @@ function removalThatDoes(season: ComputedSeason, { removal, atLevel }: Scrubber,
   if (!removal || !atLevel) return ' Seal a room later, move one to another scrubber, or add hours or a bed.';
   const show = shower(season);
   // Rounded up to what is shown, so that what is shown does.
-  const needed = { ...removal, value: Math.ceil(10 * removal.value * times) / 10 };
+  const needed = figureWith(removal, { value: Math.ceil(10 * removal.value * times) / 10 });
   return ` A removal of ${show(needed)} at ${show(atLevel)} instead of ${show(removal)} would carry its load; else seal a room later or move one to another scrubber.`;
 }
 

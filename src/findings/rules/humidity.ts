@@ -1,5 +1,5 @@
 import { formatDay, formatWeek } from '../../plan/dates';
-import type { Figure } from '../../plan/figure';
+import { type Figure, figureWith } from '../../plan/figure';
 import type { Problem } from '../../plan/problem';
 import { placeAt } from '../../plan/span';
 import { openingWeek } from '../../plant/weeks';
@@ -110,7 +110,7 @@ function* dryBins(season: ComputedSeason): Iterable<Problem> {
     const bins = soaked.reduce((sum, one) => sum + one.bins.value, 0);
     yield {
       code: 'dry-bins',
-      message: `${counted(bins, 'wooden bin')} of type ${id} in ${listed(soaked.map(({ room }) => room))} soak up ${show({ ...first.water, value: all })} of water in their first weeks if they come in dry, up to ${show(worst)} of the fruit's weight. Wet them before they are filled, or wet the floor while they take it up.`,
+      message: `${counted(bins, 'wooden bin')} of type ${id} in ${listed(soaked.map(({ room }) => room))} soak up ${show(figureWith(first.water, { value: all }))} of water in their first weeks if they come in dry, up to ${show(worst)} of the fruit's weight. Wet them before they are filled, or wet the floor while they take it up.`,
       at: placeAt(binType.places, ['material']).span,
       about: id,
     };

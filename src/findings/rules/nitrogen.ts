@@ -1,4 +1,5 @@
 import { formatDay, formatWeek, weekOfDay } from '../../plan/dates';
+import { figureWith } from '../../plan/figure';
 import type { NitrogenSource } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
 import type { Steps } from '../../plan/steps';
@@ -44,7 +45,7 @@ function purityNeeded({ plan }: ComputedSeason, filled: FilledRoom): string {
   const purest = source && [...source.flows].sort((a, b) => b.purity.value - a.purity.value)[0];
   if (!source || !purest || !regime?.oxygen) return '';
   for (let tenths = Math.ceil(10 * purest.purity.value); tenths < 1000; tenths += 1) {
-    const purer = { ...purest, purity: { ...purest.purity, value: tenths / 10 } };
+    const purer = { ...purest, purity: figureWith(purest.purity, { value: tenths / 10 }) };
     const improved = { ...source, flows: [...source.flows, purer] };
     if (pullDown(improved, regime, freeGasVolume, oxygenUse).nitrogenShortfall === undefined)
       return ` It would do with gas of ${tenths / 10} % nitrogen or purer at the end of the flush, or with a set-point above the oxygen that the gas carries.`;
@@ -135,7 +136,7 @@ function* flowFactor(source: NitrogenSource, rooms: readonly FilledRoom[]): Step
 function flowDoes(source: NitrogenSource, rooms: readonly FilledRoom[], tenths: number): boolean {
   const flows = source.flows.map(({ purity, flow }) => ({
     purity,
-    flow: { ...flow, value: (flow.value * tenths) / 10 },
+    flow: figureWith(flow, { value: (flow.value * tenths) / 10 }),
   }));
   const larger = { ...source, flows };
   const quicker = rooms.map((room) => ({

@@ -1,4 +1,4 @@
-import type { Figure } from '../../plan/figure';
+import { type Figure, figureWith } from '../../plan/figure';
 import type { BinType, Lot, RegimeOverride, Room } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
 import { type PlacePath, placeAt } from '../../plan/span';
@@ -32,7 +32,7 @@ function* implausible(season: ComputedSeason, doubts: Iterable<Doubt>): Iterable
   const show = shower(season);
   for (const { what, figure, limits, entry, path } of doubts) {
     if (!figure || isUsual(figure, limits)) continue;
-    const usual = (value: number) => show({ ...figure, value });
+    const usual = (value: number) => show(figureWith(figure, { value }));
     yield {
       code: 'implausible-value',
       message: `${entry.id}: ${what} of ${show(figure)} is hard to believe; between ${usual(limits.least)} and ${usual(limits.most)} is usual. Check the number, the decimal point and the unit.`,
@@ -119,7 +119,7 @@ function* filledBeyondFruit(season: ComputedSeason, bin: BinType): Iterable<Prob
   const most = volume * LIMITS.bulkDensityKgPerM3;
   if (netFruit.value <= most) return;
   const show = shower(season);
-  const fits = show({ ...netFruit, value: most });
+  const fits = show(figureWith(netFruit, { value: most }));
   yield {
     code: 'implausible-value',
     message: `${bin.id}: ${show(netFruit)} of fruit does not fit a bin of this size; ${fits} would already be very full. Check the mass, the size and their units.`,

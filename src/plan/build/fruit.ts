@@ -1,5 +1,5 @@
 import { parseDay } from '../dates';
-import { compute, type Figure } from '../figure';
+import { compute, type Figure, figureWith } from '../figure';
 import type {
   DisorderId,
   Entry,
@@ -45,10 +45,15 @@ export function readVariety(map: MapReader): Body<VarietyOverride> {
     oxygenBreakpoint: map.quantity('oxygen-breakpoint', 'breakpoint of oxygen', 'share'),
     mostCarbonDioxide: map.quantity('most-carbon-dioxide', 'highest carbon dioxide', 'share'),
     leastExitFirmness: map.quantity('least-exit-firmness', 'least firmness at sale', 'force'),
-    softening: softening && { ...softening, unit: 'N/month' },
+    softening: softening && aMonth(softening),
     ...readDisorders(map.map('disorders')),
     source: map.text('source'),
   };
+}
+
+/** Force lost in a month. */
+function aMonth({ name, value, origin }: Figure<'N'>): Figure<'N/month'> {
+  return { name, value, unit: 'N/month', origin };
 }
 
 const DISORDERS: readonly DisorderId[] = [
@@ -164,7 +169,7 @@ function expectedBins(map: MapReader, share: Lot['cropShare']): Figure<'bins'> |
     'bins expected',
     'bins',
     'floor(estimate * share + 0.5)',
-    { estimate: { ...estimate, name: 'bins estimated' }, share },
+    { estimate: figureWith(estimate, { name: 'bins estimated' }), share },
     (v) => Math.floor(v.estimate * v.share + 0.5),
   );
 }

@@ -1,12 +1,13 @@
 import type { Named } from '../check/checked';
 import { escapeStep } from '../check/pointer';
 import { type Day, parseDay, parseWeek, type Week } from '../dates';
-import { type Figure, planFigure, type Unit } from '../figure';
+import type { Figure, Unit } from '../figure';
 import { type Dimension, parseQuantity } from '../quantity';
 import type { Given, Span } from '../span';
 import { KnownTexts, ownCopy } from '../text/known-texts';
 import { type Node, type Pair, plainValue, type ScalarNode } from '../text/nodes';
 import { type ChunkPlace, spanAt } from './places';
+import { WrittenFigure } from './written-figure';
 
 /** What the tool calls each dimension's computing unit. */
 const UNITS = {
@@ -103,13 +104,23 @@ export class MapReader {
     const quantity = parseQuantity(node.value, dimension);
     if (!quantity) return undefined;
     const unit = UNITS[dimension] as UnitOf<D>;
-    return planFigure(name, unit, quantity.value, spanAt(this.place, node), node.value, this.source);
+    return this.figure(name, unit, quantity.value, node, node.value);
   }
 
   count<U extends Unit>(key: string, name: string, unit: U): Figure<U> | undefined {
     const node = this.scalar(key);
     if (typeof node?.value !== 'number') return undefined;
-    return planFigure(name, unit, node.value, spanAt(this.place, node), node.raw, this.source);
+    return this.figure(name, unit, node.value, node, node.raw);
+  }
+
+  private figure<U extends Unit>(
+    name: string,
+    unit: U,
+    value: number,
+    { start, end }: ScalarNode,
+    text: string,
+  ): Figure<U> {
+    return new WrittenFigure(name, unit, value, this.place, start, end, text, this.source);
   }
 
   /** Where the planner has the values of this map from, or those of the map it stands in. */
@@ -238,8 +249,8 @@ export class MapReader {
       const { key, value } = pairs[index] as Pair;
       if (value.kind !== 'scalar' || typeof value.value !== 'number') continue;
       const at = this.spanOf(key);
-      const where = spanAt(place, value);
-      const count = planFigure(nameOf(key.name), unit, value.value, where, value.raw, source);
+      const { start, end, raw } = value;
+      const count = new WrittenFigure(nameOf(key.name), unit, value.value, place, start, end, raw, source);
       found.push({ key: { value: key.name, at }, count });
     }
     return found;

@@ -91,7 +91,9 @@ export function readLoading(map: MapReader | undefined): Loading | undefined {
 }
 
 function inHours(minutes: Figure<'min'> | undefined): Figure<'h'> | undefined {
-  return minutes && { ...minutes, unit: 'h', value: minutes.value / 60 };
+  if (!minutes) return undefined;
+  const { name, value, origin } = minutes;
+  return { name, value: value / 60, unit: 'h', origin };
 }
 
 function readTightness(map: MapReader | undefined): TightnessTest | undefined {

@@ -1,3 +1,4 @@
+import { WrittenFigure } from '../build/written-figure';
 import { isSpan } from '../span';
 import type { PlacedChunk, ReadChunk } from './kept-reading';
 import { MovingSpan } from './moving-span';
@@ -70,6 +71,7 @@ function isSame(a: unknown, b: unknown): boolean {
   if (Object.is(a, b)) return true;
   if (typeof a !== 'object' || typeof b !== 'object' || a === null || b === null) return false;
   if (isSpan(a)) return isSpan(b) && a.file === b.file;
+  if (a instanceof WrittenFigure) return a.saysAs(b);
   const [inA, inB] = [partsOf(a), partsOf(b)];
   return (
     Array.isArray(a) === Array.isArray(b) &&
@@ -87,6 +89,10 @@ function follow(before: unknown, now: unknown): void {
   if (before === now || typeof before !== 'object' || typeof now !== 'object') return;
   if (before === null || now === null) return;
   if (before instanceof MovingSpan && now instanceof MovingSpan) {
+    before.follow(now);
+    return;
+  }
+  if (before instanceof WrittenFigure && now instanceof WrittenFigure) {
     before.follow(now);
     return;
   }

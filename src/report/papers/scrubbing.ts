@@ -1,5 +1,6 @@
 import type { ComputedSeason } from '../../findings/types';
 import { type Day, firstDayOfWeek, type Week } from '../../plan/dates';
+import { figureWith } from '../../plan/figure';
 import type { ScrubberTurns } from '../../plant/scrubber-turns';
 import { limeChanges } from '../../room/course/lime';
 import type { ScrubbingTurn } from './account';
@@ -60,7 +61,7 @@ export function limeChangesOf(season: ComputedSeason): LimeChange[] {
     const [first] = rooms;
     if (scrubber.kind !== 'lime' || !charge || !first) return [];
     const all = rooms.reduce((sum, { course }) => sum + course.scrubbed.value, 0);
-    const part = { ...charge, value: (charge.value * first.course.scrubbed.value) / all };
+    const part = figureWith(charge, { value: (charge.value * first.course.scrubbed.value) / all });
     const days = limeChanges(first.course, part);
     return days.length === 0
       ? []

@@ -1,6 +1,7 @@
 import type { ComputedSeason } from '../../findings/types';
 import { type Day, formatDay, formatWeek, type Week, weekOfDay } from '../../plan/dates';
 import { type DisplayUnits, fixed, showFigure } from '../../plan/display';
+import { figureWith } from '../../plan/figure';
 import type { Entry, Fill, PackedRun, Progress, Sale, Sample } from '../../plan/model';
 import { packedShare } from '../../release/cartons-a-bin';
 import { marketPart } from '../../report/status-market';
@@ -104,7 +105,7 @@ function sampleParts(season: ComputedSeason, sample: Sample, units: DisplayUnits
     ?.firmnessOn(taken.value);
   if (course === undefined) return [];
   const beyond = firmness.value - course;
-  const shown = showFigure({ ...firmness, value: Math.abs(beyond) }, units);
+  const shown = showFigure(figureWith(firmness, { value: Math.abs(beyond) }), units);
   const against =
     Math.abs(beyond) < SAME_NEWTONS ? 'as firm as' : `${shown} ${beyond < 0 ? 'softer' : 'firmer'} than`;
   return [
