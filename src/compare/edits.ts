@@ -1,5 +1,6 @@
 import type { Fill, Plan, Room } from '../plan/model';
 import type { Aligned } from './align';
+import { productsTouched } from './products-of';
 import { thingKey } from './things';
 import type { Edit, PlanChange, Thing } from './types';
 
@@ -32,7 +33,9 @@ export function editsOf(changes: readonly PlanChange[], { now, differing, assemb
     const [first, ...rest] = changes.filter(({ things }) =>
       things.some((thing) => keys.has(thingKey(thing))),
     );
-    return first ? [{ changes: [first, ...rest], entries }] : [];
+    if (!first) return [];
+    const products = new Map([first, ...rest].map((one) => [one, productsTouched(one, [old, now])] as const));
+    return [{ changes: [first, ...rest] as const, entries, products }];
   });
 }
 

@@ -1,5 +1,5 @@
 import type { Span } from '../plan/span';
-import type { Consequence, Edit, FoundFinding, PlanChange, Thing } from './types';
+import type { Consequence, Edit, FoundFinding, PlanChange, ProductsTouched, Thing } from './types';
 
 /** What a consequence is told of, as far as changes can be about it. */
 export type Told = Pick<Consequence, 'kind' | 'about' | 'oldFinding' | 'newFinding'>;
@@ -8,16 +8,19 @@ export type Told = Pick<Consequence, 'kind' | 'about' | 'oldFinding' | 'newFindi
  * Changes that go together, those first that are about what a consequence is of: of a room's week its pin, then its fill,
  * its room, its equipment. Others stay in their order.
  */
-export function ownChangesFirst({ changes }: Edit, one: Told): readonly [PlanChange, ...PlanChange[]] {
+export function ownChangesFirst(
+  { changes, products }: Edit,
+  one: Told,
+): readonly [PlanChange, ...PlanChange[]] {
   const [first, ...rest] = changes;
-  const chief = rest.reduce((best, change) => (rank(change, one) < rank(best, one) ? change : best), first);
+  const rankOf = (change: PlanChange) => rank(change, products, one);
+  const chief = rest.reduce((best, change) => (rankOf(change) < rankOf(best) ? change : best), first);
   return [chief, ...changes.filter((change) => change !== chief)];
 }
 
 /** Indexes of edits, those first that hold such a change. */
 export function ownEditsFirst(own: readonly number[], edits: readonly Edit[], one: Told): number[] {
-  const rankOf = (edit: number) =>
-    Math.min(...(edits[edit]?.changes.map((change) => rank(change, one)) ?? []));
+  const rankOf = (edit: number) => Math.min(...ranksOf(edits[edit], one));
   return [...own].sort((a, b) => rankOf(a) - rankOf(b));
 }
 
@@ -25,19 +28,30 @@ export function ownEditsFirst(own: readonly number[], edits: readonly Edit[], on
 export function editsAtPlace(own: readonly number[], edits: readonly Edit[], one: Told): readonly number[] {
   const finding = one.newFinding ?? one.oldFinding;
   if (!finding) return own;
-  const atPlace = own.filter((edit) => edits[edit]?.changes.some((change) => rank(change, one) === 0));
+  const atPlace = own.filter((edit) => ranksOf(edits[edit], one).includes(0));
   return atPlace.length > 0 ? atPlace : own;
 }
 
+function ranksOf(edit: Edit | undefined, one: Told): number[] {
+  return edit ? edit.changes.map((change) => rank(change, edit.products, one)) : [];
+}
+
 /** How near a change is to what a consequence is of: 0 is nearest. */
-function rank(change: PlanChange, { kind, about, oldFinding, newFinding }: Told): number {
+function rank(
+  change: PlanChange,
+  products: Edit['products'],
+  { kind, about, oldFinding, newFinding }: Told,
+): number {
   const { things, oldAt, newAt } = change;
+  const touched = products.get(change);
   const isOf = (...kinds: readonly [Thing['kind'], string][]) =>
     things.some((thing) => kinds.some(([own, id]) => thing.kind === own && thing.id === id));
   const finding = newFinding ?? oldFinding;
   if (finding) {
     if (overlap(finding.at, newFinding ? newAt : oldAt)) return 0;
-    const isNamed = things.some(({ id }) => names(finding.message, id));
+    const isNamed =
+      things.some(({ id }) => names(finding.message, id)) ||
+      [...(touched?.varieties ?? [])].some((variety) => finding.message.includes(variety));
     if (isOfKey(finding, change.key)) return isNamed ? 1 : 3;
     return isNamed ? 2 : FAR;
   }
@@ -48,13 +62,23 @@ function rank(change: PlanChange, { kind, about, oldFinding, newFinding }: Told)
     case 'equipment':
       return isOf([about.thing.kind, about.thing.id]) ? 0 : FAR;
     case 'product':
-      return isOf(['varieties', about.variety]) ? 0 : FAR;
+      return rankOfProduct(touched, about);
     case 'season':
       return FAR;
   }
 }
 
 const FAR = 4;
+
+/** What is of the variety and the class comes first, then what may be of any; last what is of another variety. */
+function rankOfProduct(
+  touched: ProductsTouched | undefined,
+  { variety, packClass }: { readonly variety: string; readonly packClass: string },
+): number {
+  if (!touched || touched.varieties.size === 0) return 1;
+  if (!touched.varieties.has(variety)) return FAR;
+  return touched.packClass === undefined || touched.packClass === packClass ? 0 : 2;
+}
 
 /** Keys by what a finding is of, where its code does not have the key's word: how many bins a room holds is of its size. */
 const KEYS_OF: readonly (readonly [code: RegExp, key: RegExp])[] = [

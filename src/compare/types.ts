@@ -62,6 +62,14 @@ export interface PlanChange {
 export interface Edit {
   readonly changes: readonly [PlanChange, ...PlanChange[]];
   readonly entries: readonly Thing[];
+  /** What of the market each of its changes bears upon first. */
+  readonly products: ReadonlyMap<PlanChange, ProductsTouched>;
+}
+
+/** Varieties, and the class where it is of one alone; no variety where it may be any. */
+export interface ProductsTouched {
+  readonly varieties: ReadonlySet<string>;
+  readonly packClass?: string;
 }
 
 /** A thing whose content is the same under another name. No change. */

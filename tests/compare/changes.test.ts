@@ -291,6 +291,60 @@ test('of several changes of a room the one that makes it too small is named, tho
   expect(text).not.toContain('tightness');
 });
 
+describe('of changes made in one entry that is named which is of the variety and the class that fall short', () => {
+  const units = { system: 'metric', currency: 'EUR' } as const;
+  const causeOf = (key: string, comparison: Comparison) => {
+    const found = comparison.consequences.find((one) => one.key === key);
+    return found && causeText(found, comparison, units);
+  };
+
+  test('of packouts', () => {
+    const comparison = compared(
+      [
+        BUILDINGS,
+        'Gala: { shares: { first: 62 %, second: 18 % }',
+        'Gala: { shares: { first: 61 %, second: 17 % }',
+      ],
+      [
+        BUILDINGS,
+        'Braeburn: { shares: { first: 61 %, second: 17 %',
+        'Braeburn: { shares: { first: 45 %, second: 9 %',
+      ],
+    );
+    expect(comparison.edits).toHaveLength(1);
+    expect(causeOf('cartons-short/Braeburn/first', comparison)).toBe(
+      'packing: packout.Braeburn.shares.first 61.0 → 45.0 % (and 3 more)',
+    );
+    expect(causeOf('cartons-short/Braeburn/second', comparison)).toBe(
+      'packing: packout.Braeburn.shares.second 17.0 → 9.0 % (and 3 more)',
+    );
+  });
+
+  test('of lots of two varieties in a room', () => {
+    const mixed: TextChange = [
+      FRUIT,
+      'lots: { B1: 100, B2: 95, B3: 95 }',
+      'lots: { D3: 20, B1: 80, B2: 95, B3: 95 }',
+    ];
+    const fewer: TextChange = [
+      FRUIT,
+      'lots: { B1: 100, B2: 95, B3: 95 }',
+      'lots: { D3: 8, B1: 30, B2: 95, B3: 95 }',
+    ];
+    const [before, now] = [mixed, fewer].map((change) => readPlan(withChanges(files, [change])));
+    if (!before || !now) throw new Error('two plans');
+    const { comparison } = comparePlans(before, now, { seed: 1, courses: false });
+    expect(comparison.edits).toHaveLength(1);
+    const causes = comparison.consequences.flatMap(({ about, key }) =>
+      about.of === 'product' ? [[about.variety, causeOf(key, comparison)]] : [],
+    );
+    expect(causes).toContainEqual(['Braeburn', 'lot B1 in R4-braeburn: 80 → 30 bins (and 1 more)']);
+    expect(new Set(causes.map(([variety]) => variety))).toEqual(new Set(['Braeburn', 'Golden Delicious']));
+    for (const [variety, cause] of causes)
+      expect(cause).toMatch(variety === 'Braeburn' ? /^lot B1 in/ : /^lot D3 in/);
+  });
+});
+
 test('what two edits do together beyond the sum is named', () => {
   const { consequences, edits } = compared(
     [BUILDINGS, 'cartons: 390', 'cartons: 480'],
