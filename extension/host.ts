@@ -1,4 +1,4 @@
-import type { Uri } from 'vscode';
+import type { LogOutputChannel, Uri } from 'vscode';
 import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
 import type { DrawsWorker } from '../src/release/draws-protocol';
 import type { ReleaseWorker } from '../src/release/worker-protocol';
@@ -15,7 +15,7 @@ export interface Disk {
 /** What differs between the desktop's extension host, which is Node, and the web's, which is a worker. */
 export interface ExtensionHost {
   /** `dist` is the folder of the extension's built files. */
-  createClient(dist: Uri, options: LanguageClientOptions): BaseLanguageClient;
+  createClient(dist: Uri, options: LanguageClientOptions, log: LogOutputChannel): BaseLanguageClient;
   /** What starts a worker for the release search, as many times as it takes. */
   releaseWorkers(dist: Uri): Promise<() => ReleaseWorker>;
   /** What starts a worker that draws seasons, as many times as there are to be workers. */

@@ -1,5 +1,5 @@
 import * as vscode from 'vscode';
-import { LanguageClient, type LanguageClientOptions, TransportKind } from 'vscode-languageclient/node';
+import { LanguageClient, type LanguageClientOptions } from 'vscode-languageclient/node';
 import { nodeDrawsWorker } from '../src/release/node-draws-worker';
 import { nodeReleaseWorker } from '../src/release/node-worker-runner';
 import { nodeChangeWorker } from '../src/server/change-worker/node-runner';
@@ -8,15 +8,20 @@ import { activateLotwright, type LotwrightApi } from './activate';
 import { provideCheckTasks } from './check-tasks';
 import type { ExtensionHost } from './host';
 import { nodeDisk } from './node-disk';
+import { ServerProcess } from './server-process';
 
 let stop: (() => Promise<void>) | undefined;
 
 /** The desktop, and a server that an editor in a browser is connected to: the server is a process of its own. */
 const host: ExtensionHost = {
-  createClient(dist: vscode.Uri, options: LanguageClientOptions) {
-    const module = vscode.Uri.joinPath(dist, 'server.cjs').fsPath;
-    const server = { module, transport: TransportKind.ipc };
-    return new LanguageClient('lotwright', 'Lotwright', { run: server, debug: server }, options);
+  createClient(dist: vscode.Uri, options: LanguageClientOptions, log: vscode.LogOutputChannel) {
+    const server = new ServerProcess(vscode.Uri.joinPath(dist, 'server.cjs').fsPath, log);
+    const client = new LanguageClient('lotwright', 'Lotwright', server.transports, options);
+    stop = async () => {
+      await client.stop();
+      await server.end();
+    };
+    return client;
   },
   releaseWorkers: async (dist) => {
     const file = vscode.Uri.joinPath(dist, 'worker.cjs').fsPath;
@@ -32,8 +37,7 @@ const host: ExtensionHost = {
 };
 
 export async function activate(context: vscode.ExtensionContext): Promise<LotwrightApi> {
-  const { api, client } = await activateLotwright(context, host);
-  stop = () => client.stop();
+  const { api } = await activateLotwright(context, host);
   context.subscriptions.push(provideCheckTasks(vscode.Uri.joinPath(context.extensionUri, 'dist')));
   return api;
 }

@@ -4,7 +4,7 @@ import { setFlagsFromString } from 'node:v8';
 import envPaths from 'env-paths';
 import { compilingRarely } from '../report/engine-settings';
 import { CompiledFiles } from './compiled-files';
-import { answerTo, firstMessage, framed } from './first-answer';
+import { answerTo, firstMessage, framed, type RequestId } from './first-answer';
 
 for (const setting of compilingRarely(process.versions.v8)) setFlagsFromString(setting);
 
@@ -68,14 +68,19 @@ function overIpc(): void {
     const answer = answerTo(message);
     if (answer) process.send?.(answer);
     // With the answer on its way.
-    setImmediate(async () => {
-      const { serve } = loaded();
-      await serve({ taken: { over: 'ipc', answered: answer?.id }, keep });
-      process.off('message', hear);
-      for (const one of kept) process.emit('message', one, undefined);
-    });
+    setImmediate(() => begin(answer?.id));
+  };
+  const begin = async (answered: RequestId | undefined) => {
+    const { serve } = loaded();
+    await serve({ taken: { over: 'ipc', answered }, keep });
+    process.off('message', hear);
+    for (const one of kept) process.emit('message', one, undefined);
   };
   process.on('message', hear);
+  // A client that has nothing to say yet need not wait for the rest later.
+  setImmediate(() => {
+    if (kept.length === 0) void begin(undefined);
+  });
 }
 
 function overStdio(): void {
