@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { computeSeason } from '../../src/findings/compute';
 import { findingsOf } from '../../src/findings/find';
+import { applyEdits } from '../../src/plan/edits';
 import { readPlan } from '../../src/plan/read';
 import { sampleFiles } from '../samples/sample';
 
@@ -54,6 +55,70 @@ describe('cures where dates are wrong', () => {
     const [pin] = found('pin-outside-window', [STARTS, 'starts: 2028-08-31'], [ENDS, 'ends: 2029-04-25']);
     expect(pin).toContain('its opening window has no week at all');
     expect(pin).not.toContain('Move the pin');
+  });
+});
+
+describe('fixes of a day outside the season', () => {
+  const fixed = (...changes: readonly (readonly [was: string, now: string])[]) => {
+    const files = sampleFiles('first-season').map(({ path, text }) => ({
+      path,
+      text: changes.reduce((all, [was, now]) => all.replace(was, now), text),
+    }));
+    const outside = (now: typeof files) =>
+      findingsOf(computeSeason(readPlan(now))).filter(({ code }) => code === 'outside-season');
+    const named = (message: string) => message.replace(/ (?:on|is picked) .*/, '');
+    return outside(files).map(({ message, fixes }) => {
+      const [fix, ...others] = fixes;
+      expect(others).toEqual([]);
+      if (!fix) return [named(message)];
+      const mended = files.map(({ path, text }) => ({
+        path,
+        text: path === fix.edits[0]?.at.file ? applyEdits(text, fix.edits) : text,
+      }));
+      expect(outside(mended).map((one) => named(one.message))).not.toContain(named(message));
+      return [named(message), fix.title];
+    });
+  };
+
+  test('write the year in which it lies in the season', () => {
+    expect(fixed(['sealed: 2026-09-18', 'sealed: 2027-09-18'])).toEqual([
+      ['R2-gala: sealing', 'Change to 2026-09-18'],
+    ]);
+    expect(fixed(['picked: 2026-09-08..2026-09-10', 'picked: 2062-09-08..2062-09-10'])).toEqual([
+      ['Lot G4', 'Change to 2026-09-08..2026-09-10'],
+    ]);
+    // In January of the season's second year.
+    expect(fixed(['sealed: 2026-10-16', 'sealed: 2026-01-16'])).toEqual([
+      ['R4-braeburn: sealing', 'Change to 2027-01-16'],
+    ]);
+  });
+
+  test('let the season reach to it where it is nearest as it is', () => {
+    expect(fixed(['picked: 2026-09-02..2026-09-04', 'picked: 2026-08-28..2026-09-04'])).toEqual([
+      ['Lot G1', 'Let the season start on 2026-08-28'],
+    ]);
+    expect(fixed([ENDS, 'ends: 2026-10-12'])).toContainEqual([
+      'R4-braeburn: sealing',
+      'Let the season go on to 2026-10-16',
+    ]);
+  });
+
+  // The end of May is nearer to a season's end in April than to its beginning; no other year has a 29 February.
+  test('are none where neither is likely', () => {
+    expect(fixed(['picked: 2026-09-02..2026-09-04', 'picked: 2026-05-28..2026-09-04'])).toEqual([['Lot G1']]);
+    expect(fixed(['picked: 2026-09-02..2026-09-04', 'picked: 2028-02-29..2028-03-01'])).toEqual([['Lot G1']]);
+    // A season of the wrong year has everything outside it: nothing of that is to be corrected.
+    const all = fixed([STARTS, 'starts: 2028-08-31'], [ENDS, 'ends: 2029-04-25']);
+    expect(all.length).toBeGreaterThan(15);
+    expect(all.filter((one) => one.length > 1)).toEqual([]);
+  });
+
+  test('correct nothing that is on record', () => {
+    const recorded: readonly [string, string] = [
+      'fills:\n',
+      'progress:\n  R2-gala: { sealed: 2027-09-18 }\nfills:\n',
+    ];
+    expect(fixed(recorded)).toEqual([['R2-gala: sealing']]);
   });
 });
 

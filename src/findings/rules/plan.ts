@@ -1,6 +1,6 @@
 import { itemName } from '../../plan/check/item-kinds';
-import { type Day, formatDay, weekOfDay } from '../../plan/dates';
-import type { Fill, Lot, Reference } from '../../plan/model';
+import { formatDay, weekOfDay } from '../../plan/dates';
+import type { Lot, Reference } from '../../plan/model';
 import { nearest } from '../../plan/nearest';
 import type { Fix, Problem } from '../../plan/problem';
 import type { ReferableSection } from '../../plan/schema/values';
@@ -11,6 +11,7 @@ import { binsIn } from '../placed';
 import { counted, listed } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 import { fillOutOfOrder, keysWithoutEffect, receivedAfterSealing } from './order';
+import { fillOutsideSeason, lotOutsideSeason } from './outside-season';
 import { receiptRules } from './receipts';
 
 function known({ plan, fruit }: ComputedSeason, section: ReferableSection, id: string): boolean {
@@ -191,47 +192,6 @@ function* seasonTooLong({ plan }: ComputedSeason): Iterable<Problem> {
     related: [{ at: starts.at, message: 'It starts here' }],
     about: 'season',
   };
-}
-
-function* fillOutsideSeason({ plan }: ComputedSeason, fill: Fill): Iterable<Problem> {
-  const starts = plan.season?.starts;
-  const ends = plan.season?.ends;
-  if (!starts || !ends || ends.value <= starts.value) return;
-  for (const [key, given] of [
-    ['first bin', fill.firstBin],
-    ['sealing', fill.sealed],
-  ] as const)
-    if (given && (given.value < starts.value || given.value > ends.value))
-      yield {
-        code: 'outside-season',
-        message: `${fill.id}: ${key} on ${formatDay(given.value)} lies outside the season (${formatDay(starts.value)} to ${formatDay(ends.value)}). ${widerSeason(given.value, starts.value)}`,
-        at: given.at,
-        related: [{ at: starts.at, message: 'The season starts here' }],
-        about: `${fill.id}/${key}`,
-      };
-}
-
-function widerSeason(day: Day, starts: Day): string {
-  return day < starts
-    ? `Correct the date, or let the season start by ${formatDay(day)}.`
-    : `Correct the date, or let the season go on to ${formatDay(day)}.`;
-}
-
-function lotOutsideSeason({ plan: { season } }: ComputedSeason, { id, picked }: Lot): Problem[] | undefined {
-  const starts = season?.starts;
-  const ends = season?.ends;
-  if (!picked || !starts || !ends || ends.value <= starts.value) return undefined;
-  const { first } = picked.value;
-  if (first >= starts.value && first <= ends.value) return undefined;
-  return [
-    {
-      code: 'outside-season',
-      message: `Lot ${id} is picked on ${formatDay(first)}, outside the season (${formatDay(starts.value)} to ${formatDay(ends.value)}). ${widerSeason(first, starts.value)}`,
-      at: picked.at,
-      related: [{ at: starts.at, message: 'The season starts here' }],
-      about: `${id}/picked`,
-    },
-  ];
 }
 
 function* missingSections({ plan }: ComputedSeason): Iterable<Problem> {
