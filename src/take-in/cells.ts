@@ -1,5 +1,7 @@
 import { type Day, parseDay, parseWeek, type Week, weekOfDay } from '../plan/dates';
+import { fixed } from '../plan/display';
 import { dimensions, parseQuantity, toUnit } from '../plan/quantity';
+import { type Counted, MOST_COUNTED } from '../plan/schema/most-counted';
 import { yearFirst } from '../table/date-order';
 import { fieldOf } from './fields';
 import type { TableLayout, TableRow } from './types';
@@ -37,10 +39,14 @@ export class RowCells {
     throw this.bad(field, text, 'a week as 2026-W51, or a day in it');
   }
 
-  /** A whole number from 0 on. */
-  count(field: string): number {
+  /** A whole number from 0 on, up to what the plan takes of these. */
+  count(of: Counted, field: string): number {
     const value = this.plain(field);
-    if (value !== undefined && Number.isSafeInteger(value) && value >= 0) return value;
+    const most = MOST_COUNTED[of];
+    if (value !== undefined && Number.isInteger(value) && value >= 0) {
+      if (value <= most) return value;
+      throw this.bad(field, this.text(field), `a whole number up to ${fixed(most, 0)}`);
+    }
     throw this.bad(field, this.text(field), 'a whole number');
   }
 

@@ -51,7 +51,7 @@ function orderOf(plan: Plan, cells: RowCells, line: number): Order {
     throw new BadCell(
       `${formatWeek(week)} lies outside the weeks of ${same.map(({ id }) => `\`${id}\``).join(', ')}. Widen \`weeks\` in the plan first.`,
     );
-  return { demand, week, cartons: cells.count('cartons'), line };
+  return { demand, week, cartons: cells.count('cartons', 'cartons'), line };
 }
 
 function oneAWeek(taken: readonly Order[]): { orders: Order[]; contradictions: RowFault[] } {

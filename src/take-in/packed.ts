@@ -44,7 +44,7 @@ function runOf(plan: Plan, cells: RowCells, line: number, classes: readonly stri
           (one) => one.lot?.value === lot.id && one.fill?.value === fill?.id && one.day?.value === day,
         )
       : plan.packed.get(number);
-  const bins = cells.count('bins');
+  const bins = cells.count('bins', 'bins');
   const values: RecordValue[] = [
     { path: ['lot'], value: lot.id, written: plainText(lot.id), known: entry?.lot?.value },
     ...(fill
@@ -77,7 +77,7 @@ function cartonsOf(
   const found = [...own, ...columns];
   if (found.length === 0) throw new BadCell('The row has cartons of no class.');
   return found.map(({ packClass, field }) => {
-    const cartons = cells.count(field);
+    const cartons = cells.count('cartons', field);
     const known = entry?.cartons.get(packClass)?.value;
     return { path: ['cartons', packClass], value: cartons, written: String(cartons), known };
   });

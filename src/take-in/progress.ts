@@ -149,7 +149,7 @@ function binsOfLot(plan: Plan, cells: RowCells, entry: Progress | undefined): Re
   const name = cells.text('lot');
   if (name === '') return [];
   const lot = lotNamed(plan, name);
-  const bins = cells.count('bins');
+  const bins = cells.count('bins', 'bins');
   const known = entry?.lots.find((one) => one.lot.value === lot.id)?.bins.value;
   return [{ path: ['lots', lot.id], value: bins, written: String(bins), known }];
 }

@@ -42,7 +42,7 @@ export function takeReceipts(plan: Plan, rows: readonly TableRow[], layout: Tabl
     return {
       lot,
       day,
-      bins: cells.count('bins'),
+      bins: cells.count('bins', 'bins'),
       temperature: cells.quantity('field-temperature')?.value,
       line,
       written: (value) => cells.writtenLikeFile('field-temperature', value),

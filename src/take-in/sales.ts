@@ -41,7 +41,7 @@ function invoiceOf(plan: Plan, cells: RowCells, line: number): Invoice {
     variety: varietyNamed(plan, cells.text('variety')),
     packClass: classNamed(plan, cells.text('class')),
     week: cells.week('week'),
-    cartons: cells.count('cartons'),
+    cartons: cells.count('cartons', 'cartons'),
     price,
     line,
   };

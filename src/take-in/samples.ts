@@ -54,7 +54,7 @@ function sampleOf(plan: Plan, cells: RowCells, line: number): RecordRow {
 }
 
 function resultsOf(cells: RowCells, entry: Sample | undefined): RecordValue[] {
-  const fruit = cells.text('fruit') === '' ? undefined : cells.count('fruit');
+  const fruit = cells.text('fruit') === '' ? undefined : cells.count('few', 'fruit');
   const measured = [
     ['firmness', entry?.firmness],
     ['firmness-spread', entry?.firmnessSpread],

@@ -97,6 +97,7 @@ describe('receipts taken in', () => {
         '04.09.2026;L1',
         '04.09.2026;;12;',
         '05.09.2026;L1;50;',
+        '06.09.2026;L1;4000000;',
       ].join('\n'),
     );
     expect(taken.faults.map(({ line, reason }) => `${line} ${reason.split(/[.:(]/)[0]}`)).toEqual([
@@ -106,6 +107,7 @@ describe('receipts taken in', () => {
       '6 2026-09-01 is before lot L1 is picked ',
       '7 The row has 2 cells, and the heading 4',
       '8 No `lot` in column "Lot no"',
+      '10 "4000000" in column "Bins" is not a whole number up to 1,000,000',
     ]);
     expect(binsOf(now, 'L1')).toBe(90);
   });

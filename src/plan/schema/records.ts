@@ -1,9 +1,9 @@
 import { z } from 'zod';
+import { MOST_COUNTED } from './most-counted';
 import {
   count,
   day,
   entries,
-  MOST_COUNTED,
   money,
   quantity,
   reference,

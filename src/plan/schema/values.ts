@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { type Dimension, quantityPattern, unitOf } from '../quantity';
 import { IDENTIFIER } from './identifier';
+import { type Counted, MOST_COUNTED } from './most-counted';
 
 /**
  * The kinds of value a plan holds. Only constructs that mean the same in zod and in JSON Schema are used: strict
@@ -78,19 +79,13 @@ export const sourceText = text({
   example: 'own storage trials 2021 to 2025',
 });
 
-/**
- * More than this is a slip of the keyboard: no lot, room or packhouse comes near a million bins (some 300,000 t), nor an
- * order near a hundred million cartons; and of fruit tested, beds, rooms that stand open or bins high there are few.
- */
-export const MOST_COUNTED = { bins: 1_000_000, cartons: 100_000_000, few: 10_000 } as const;
-
 /** A number of bins or cartons, or of what there are few, from `least` on. */
-export function count(of: keyof typeof MOST_COUNTED, least = 0) {
+export function count(of: Counted, least = 0) {
   return z.int().min(least).max(MOST_COUNTED[of]);
 }
 
 /** The same where it stands by a key of its own. */
-export function wholeNumber(of: keyof typeof MOST_COUNTED, about: About, least = 0) {
+export function wholeNumber(of: Counted, about: About, least = 0) {
   return describe(count(of, least), about);
 }
 
