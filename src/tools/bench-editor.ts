@@ -15,8 +15,9 @@ import { createRequire } from 'node:module';
 import path from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { parseArgs } from 'node:util';
-import { BenchClient, type BenchServer, type Key, type Memory, type Took } from './bench-editor-client';
+import { BenchClient, type BenchServer, type Key, type Took } from './bench-editor-client';
 import { atLength } from './bench-editor-length';
+import { type Ending, type Manner, printTable, type Round } from './bench-editor-table';
 import { type EditorSize, oneText, SIZES, seasonSections } from './bench-editor-text';
 
 const root = path.resolve(path.dirname(fileURLToPath(import.meta.url)), '../..');
@@ -66,38 +67,6 @@ const PEER: BenchServer = {
   doneBy: 'textDocument/publishDiagnostics',
 };
 
-/** One server's run: each edit with what it took each time; milliseconds, and megabytes. */
-interface Round {
-  readonly start: number;
-  readonly open: number;
-  /** With the start of the process. */
-  readonly opened: Took;
-  /** Where the server has never run before. */
-  readonly openedFirst: Took;
-  /** In a server that had loaded all it loads by itself. */
-  readonly openLoaded: Took;
-  readonly keys: readonly Took[];
-  /** In a fill's day of sealing, and in an order's cartons. */
-  readonly inFill: readonly Took[];
-  readonly inDemand: readonly Took[];
-  readonly insert: readonly Took[];
-  readonly header: readonly Took[];
-  readonly mended: readonly Took[];
-  readonly paste: readonly Took[];
-  readonly hover: readonly Took[];
-  readonly completion: readonly Took[];
-  readonly memory: Memory;
-  readonly diagnostics: number;
-}
-
-type Ending = 'lf' | 'crlf';
-
-/** How a text is written: with a key a line and samples, or with a lot a line and none; and its ends of lines. */
-interface Manner {
-  readonly isAtLength: boolean;
-  readonly ending: Ending;
-}
-
 async function main(): Promise<void> {
   const rounds = Number(options.rounds);
   const chosen = options.lots.split(',').map(Number);
@@ -115,7 +84,7 @@ async function main(): Promise<void> {
         ours.push(await measure(OURS, text, size));
         if (!options.alone) peers.push(await measure(PEER, text, size));
       }
-      print(size, manner, text, { ours, peers });
+      printTable(size, manner, text, { ours, peers });
     }
 }
 
@@ -199,7 +168,11 @@ async function measure(server: BenchServer, text: string, { lots }: EditorSize):
     // The first two warm the server up.
     for (const key of [first, second]) if (key) await client.key(key);
     const keys: Took[] = [];
-    for (const key of typed) keys.push(await client.key(key));
+    const memoryBetween: number[] = [];
+    for (const key of typed) {
+      keys.push(await client.key(key));
+      memoryBetween.push(client.memory().now);
+    }
     const inFill = await keysAt(client, { at: lastDigit(text, 'fills', 'sealed: '), digits: '23', times });
     const inDemand = await keysAt(client, {
       at: lastDigit(text, 'demand', 'cartons: '),
@@ -240,6 +213,7 @@ async function measure(server: BenchServer, text: string, { lots }: EditorSize):
       hover,
       completion,
       memory: client.memory(),
+      memoryBetween,
       diagnostics,
     };
   } finally {
@@ -305,77 +279,6 @@ function pastedLots(text: string): { at: number; text: string } {
   );
   const end = text.includes('\r\n') ? '\r\n' : '\n';
   return { at: first, text: lines.join(end) + end };
-}
-
-interface Rounds {
-  readonly ours: readonly Round[];
-  readonly peers: readonly Round[];
-}
-
-function print(size: EditorSize, manner: Manner, text: string, { ours, peers }: Rounds): void {
-  const lines = text.split('\n').length;
-  const written = `${manner.isAtLength ? 'at length' : 'briefly'}, ${manner.ending.toUpperCase()}`;
-  console.log(
-    `\n${size.lots} lots, ${size.rooms} rooms: ${text.length} characters, ${lines} lines, ${written}; ${ours.length} rounds; findings ours ${ours[0]?.diagnostics}, peer ${peers[0]?.diagnostics ?? '-'}`,
-  );
-  printCells('', ['by the clock', '', '', 'by processor', 'time', '']);
-  printCells('', ['ours', 'peer raw', 'ratio', 'ours', 'peer raw', 'ratio']);
-  const cells = (unit: string, of: (round: Round) => number) => {
-    const [mine, theirs] = [median(ours.map(of)), median(peers.map(of))];
-    return [`${mine.toFixed(1)} ${unit}`, `${theirs.toFixed(1)} ${unit}`, (theirs / mine).toFixed(1)];
-  };
-  const row = (name: string, of: (round: Round) => readonly Took[], share = 0.5) => {
-    const by = (part: keyof Took) => (round: Round) =>
-      quantile(
-        of(round).map((took) => took[part]),
-        share,
-      );
-    printCells(name, [...cells('ms', by('ms')), ...cells('ms', by('processor'))]);
-  };
-  row('key to findings, median', ({ keys }) => keys);
-  row('key to findings, 95th percentile', ({ keys }) => keys, 0.95);
-  row("key in a fill's day", ({ inFill }) => inFill);
-  row("key in an order's cartons", ({ inDemand }) => inDemand);
-  row('key that moves what is below', ({ insert }) => insert);
-  row('section header broken', ({ header }) => header);
-  row('section header mended', ({ mended }) => mended);
-  row('200 lots pasted', ({ paste }) => paste);
-  row('200 lots pasted, the first time', ({ paste }) => paste.slice(0, 1));
-  row('hover right after a key', ({ hover }) => hover);
-  row('completion right after a key', ({ completion }) => completion);
-  // Ours answers first and loads then, the other one the other way round: only both together can be compared.
-  row('start, open to findings', ({ opened }) => [opened]);
-  row('the same, never run before', ({ openedFirst }) => [openedFirst]);
-  row('open to findings, once loaded', ({ openLoaded: took }) => [took]);
-  printCells(
-    'start to first answer',
-    cells('ms', ({ start }) => start),
-  );
-  printCells(
-    'first answer to findings',
-    cells('ms', ({ open }) => open),
-  );
-  printCells(
-    'memory at the end',
-    cells('MB', ({ memory }) => memory.now),
-  );
-  printCells(
-    'memory at most',
-    cells('MB', ({ memory }) => memory.most),
-  );
-}
-
-function printCells(name: string, cells: readonly string[]): void {
-  console.log(name.padEnd(34) + cells.map((cell) => cell.padStart(12)).join(''));
-}
-
-function median(values: readonly number[]): number {
-  return quantile(values, 0.5);
-}
-
-function quantile(values: readonly number[], share: number): number {
-  const sorted = [...values].sort((a, b) => a - b);
-  return sorted[Math.min(sorted.length - 1, Math.floor(sorted.length * share))] ?? Number.NaN;
 }
 
 /** The very files that the packed extension holds. */
