@@ -52,7 +52,10 @@ export function printTable(size: EditorSize, manner: Manner, text: string, { our
   printCells('', ['ours', 'peer raw', 'ratio', 'ours', 'peer raw', 'ratio']);
   const cells = (unit: string, of: (round: Round) => number) => {
     const [mine, theirs] = [median(ours.map(of)), median(peers.map(of))];
-    return [`${mine.toFixed(1)} ${unit}`, `${theirs.toFixed(1)} ${unit}`, (theirs / mine).toFixed(1)];
+    const own = `${mine.toFixed(1)} ${unit}`;
+    return peers.length === 0
+      ? [own, '', '']
+      : [own, `${theirs.toFixed(1)} ${unit}`, (theirs / mine).toFixed(1)];
   };
   const row = (name: string, of: (round: Round) => readonly Took[], share = 0.5) => {
     const by = (part: keyof Took) => (round: Round) =>
