@@ -1,4 +1,4 @@
-// The language server as a process: `--stdio`, `--node-ipc` or `--socket=<port>`.
+// The language server as a process: on its standard streams, or as an option says (`spoken-over.ts`).
 import path from 'node:path';
 import { setFlagsFromString } from 'node:v8';
 import envPaths from 'env-paths';
@@ -49,9 +49,21 @@ function keptFolder(): string | undefined {
  * The first request is answered before the server has been loaded: what it is able to do is known, and the client works
  * on the answer meanwhile. The request is then handed on with all that followed it, and its second answer is left out.
  */
-if (process.argv.includes('--node-ipc')) overIpc();
-else if (process.argv.includes('--stdio')) overStdio();
-else void loaded().serve({ keep });
+const words = process.argv.slice(2).filter((word) => !/^--clientProcessId=\d+$/.test(word));
+const [way = '--stdio', ...more] = words;
+if (more.length > 0) otherwise();
+else if (way === '--node-ipc') overIpc();
+else if (way === '--stdio') overStdio();
+else otherwise();
+
+/** Ways that are seldom taken, and options that are none, need no word in a file that every start reads. */
+function otherwise(): void {
+  loaded().serveBy(process.argv.slice(2), {
+    ipc: overIpc,
+    stdio: overStdio,
+    library: () => loaded().serve({ keep }),
+  });
+}
 
 /** The rest of the server. What is young has grown as far as it should by the time it is there. */
 function loaded(): typeof import('./serve-node') {

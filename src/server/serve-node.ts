@@ -13,6 +13,7 @@ import { dayOf, later, now } from './clock';
 import { diskFiles } from './disk-files';
 import type { RequestId } from './first-answer';
 import { startServer } from './server';
+import { HELP, type SpokenOver, spokenOver } from './spoken-over';
 
 export interface Taken {
   readonly over: 'ipc' | 'stdio';
@@ -25,6 +26,17 @@ export interface Serving {
   readonly taken?: Taken;
   /** Keeps what the engine has made of the server's own files. */
   keep(): Promise<void>;
+}
+
+/** Does what the process's options ask for; one that is unknown is told in a line, and the process then ends with 2. */
+export function serveBy(words: readonly string[], ways: Readonly<Record<SpokenOver, () => void>>): void {
+  const over = spokenOver(words);
+  if (over === 'help') process.stdout.write(HELP);
+  else if (typeof over === 'string') ways[over]();
+  else {
+    process.stderr.write(`lotwright server: ${over.fault}\n`);
+    process.exitCode = 2;
+  }
 }
 
 /** The whole server, in Node. */

@@ -14,6 +14,7 @@ import {
   StreamMessageReader,
   StreamMessageWriter,
 } from 'vscode-languageserver/node';
+import { framed } from '../../src/server/first-answer';
 import { root } from '../cli/in-process';
 
 // Any editor that speaks the Language Server Protocol starts the server so: a process, its standard streams, no options.
@@ -39,7 +40,7 @@ describe('the language server on standard streams, for any editor', () => {
       alias: { highs: path.join(root, 'node_modules/highs/build/highs.js') },
       logLevel: 'error',
     });
-    server = spawn(process.execPath, [path.join(folder, 'server.cjs'), '--stdio'], {
+    server = spawn(process.execPath, [path.join(folder, 'server.cjs')], {
       env: { ...process.env, NODE_DISABLE_COMPILE_CACHE: '1' },
     });
     if (!server.stdout || !server.stdin) throw new Error('no streams');
@@ -83,6 +84,50 @@ describe('the language server on standard streams, for any editor', () => {
     });
     expect(JSON.stringify(hover?.contents)).toContain('Rooms');
   });
+
+  it('tells how it is spoken to, and an option that it does not know in a line', async () => {
+    const help = await ended(['--help']);
+    expect(help).toMatchObject({ code: 0, err: '' });
+    for (const way of ['--stdio', '--node-ipc', '--socket=<port>', '--pipe=<name>'])
+      expect(help.out).toContain(way);
+    expect(help.out.split('\n').length).toBeLessThan(14);
+    for (const words of [
+      ['--stdoi'],
+      ['--stdio', '--verbose'],
+      ['plans/2026'],
+      ['--socket=telnet'],
+      ['--socket'],
+    ]) {
+      const { code, out, err } = await ended(words);
+      expect({ code, out }).toEqual({ code: 2, out: '' });
+      expect(err).toMatch(/^lotwright server: .*expected .*\n$/);
+    }
+  });
+
+  it.each(['--stdio', `--clientProcessId=${process.pid}`, `--clientProcessId ${process.pid}`])(
+    'answers on its standard streams with %s',
+    async (words) => {
+      const { out } = await ended(
+        words.split(' '),
+        framed({ jsonrpc: '2.0', id: 7, method: 'initialize', params: {} }),
+      );
+      expect(out).toContain('"id":7,"result":{"serverInfo"');
+    },
+  );
+
+  /** The process by itself, its input closed after what it is told. */
+  async function ended(words: readonly string[], told = '') {
+    const one = spawn(process.execPath, [path.join(folder, 'server.cjs'), ...words], {
+      env: { ...process.env, NODE_DISABLE_COMPILE_CACHE: '1' },
+    });
+    const written = { out: '', err: '' };
+    one.stdout.on('data', (chunk) => (written.out += String(chunk)));
+    one.stderr.on('data', (chunk) => (written.err += String(chunk)));
+    one.stdin.on('error', () => {});
+    one.stdin.end(told);
+    const code = await new Promise<number | null>((resolve) => one.on('close', resolve));
+    return { code, ...written };
+  }
 
   it('is started as the README tells', () => {
     const readme = fs.readFileSync(path.join(root, 'README.md'), 'utf8');
