@@ -13,7 +13,7 @@ import type { ComputedSeason, Rule } from '../types';
 import { bedRules } from './beds';
 import { dayOf } from './course';
 import { atRegime, knownFrom, lowOxygenRules, strictest } from './low-oxygen';
-import { testedAfterFilling } from './order';
+import { pressureTestRules } from './pressure-tests';
 
 function* carbonDioxideAboveLimit(season: ComputedSeason): Iterable<Problem> {
   const show = shower(season);
@@ -165,27 +165,6 @@ function neededHalfLife({ capacity, room, freeGasVolume, oxygenUse: use, regime,
   return halfLifeNeeded(capacity.volume, freeGasVolume, use, regime.oxygen, assumptions, room.breatherBag);
 }
 
-function* noTightnessTest(season: ComputedSeason): Iterable<Problem> {
-  yield* testedAfterFilling(season);
-  yield* roomsNotTested(season);
-}
-
-function* roomsNotTested({ filled }: ComputedSeason): Iterable<Problem> {
-  const untested = [...filled.values()].filter(({ fill, room }) => fill.sealed && !room.tightness);
-  const first = untested[0];
-  if (!first) return;
-  // One notice for all: what is not known yet is not many mistakes.
-  yield {
-    code: 'tightness-not-tested',
-    message: `No pressure test is given for ${listed(
-      untested.map(({ room }) => room.id),
-      6,
-    )}: leakage cannot be computed there. Add \`tightness\` once tested.`,
-    at: first.room.at,
-    about: 'plan',
-  };
-}
-
 function* sealedWithoutScrubber({ filled, courses }: ComputedSeason): Iterable<Problem> {
   for (const { fill, room, regime } of filled.values()) {
     if (!fill.sealed || !regime?.carbonDioxide || room.scrubber) continue;
@@ -239,13 +218,7 @@ export const gasRules: readonly Rule[] = [
     summary: 'A room leaks too much for its regime.',
     find: roomsTooLeaky,
   },
-  {
-    code: 'tightness-not-tested',
-    family: 'gas',
-    severity: 'notice',
-    summary: 'Sealed rooms without a pressure test, or tested with fruit in them.',
-    find: noTightnessTest,
-  },
+  ...pressureTestRules,
   {
     code: 'sealed-without-scrubber',
     family: 'gas',

@@ -134,7 +134,8 @@ function leakOf({ capacity, assumptions: { servicePressure } }: FilledRoom): {
     servicePressure.value *
     Math.LN2 *
     (60 / assumedHalfLife.value);
-  return { m3h, assumptions: [`${room.id} has no pressure test: a half-life of 20 min is assumed`] };
+  const untold = room.tightness ? ' that tells its leak' : '';
+  return { m3h, assumptions: [`${room.id} has no pressure test${untold}: a half-life of 20 min is assumed`] };
 }
 
 /**
