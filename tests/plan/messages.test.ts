@@ -272,7 +272,57 @@ const MISTAKES: readonly Mistake[] = [
     text: 'lots:\n  L1: { variety: Gala, picked: 2026-09-03, bins: 7,5 }\n',
     code: 'unknown-key',
     at: '5',
-    says: /decimal point/,
+    says: /`7,5` is read as two\. `bins` is a whole number, for example/,
+  },
+  {
+    text: room('heat-transfer: 0,18 W/m2K'),
+    code: 'unknown-key',
+    at: '18 W/m2K',
+    says: /as two\. Write a decimal point: `0\.18 W\/m2K`\. `heat-transfer` is a heat transfer, for example/,
+    fixed: room('heat-transfer: 0.18 W/m2K'),
+  },
+  // Commas between thousands: a point there would make a thousandth of the number.
+  {
+    text: room('refrigeration: { capacity: 60,000 W }'),
+    code: 'unknown-key',
+    at: '000 W',
+    says: /Write it without a comma, `60000 W`, which is likely meant; .* with a point, `60\.000 W`\./,
+    fixed: room('refrigeration: { capacity: 60000 W }'),
+  },
+  {
+    text: `rooms:\n  R1:\n    inside: { length: 9 m, width: 8 m, height: 7 m }\n    bin-type: b\n    refrigeration:\n      capacity: 60,000 W\n`,
+    code: 'not-a-quantity',
+    at: '60,000 W',
+    says: /has a comma\. Write it without a comma, `60000 W`, .*`60\.000 W`\. `capacity` is a power/,
+    fixed: `rooms:\n  R1:\n    inside: { length: 9 m, width: 8 m, height: 7 m }\n    bin-type: b\n    refrigeration:\n      capacity: 60000 W\n`,
+  },
+  {
+    text: room('refrigeration: { capacity: 1,200,000 W }'),
+    code: 'unknown-key',
+    at: '200',
+    says: /is cut by its commas\. Write it without commas: `1200000 W`\./,
+    fixed: room('refrigeration: { capacity: 1200000 W }'),
+  },
+  {
+    text: 'lots:\n  L1: { variety: Gala, picked: 2026-09-03, bins: 1,680 }\n',
+    code: 'unknown-key',
+    at: '680',
+    says: /Write it without commas: `1680`\. `bins` is a whole number/,
+    fixed: 'lots:\n  L1: { variety: Gala, picked: 2026-09-03, bins: 1680 }\n',
+  },
+  {
+    text: 'lots:\n  L1:\n    variety: Gala\n    picked: 2026-09-03\n    bins: 1,680\n',
+    code: 'wrong-type',
+    at: '1,680',
+    says: /has a comma\. Write it without commas: `1680`\. `bins` is a whole number/,
+    fixed: 'lots:\n  L1:\n    variety: Gala\n    picked: 2026-09-03\n    bins: 1680\n',
+  },
+  {
+    text: 'fills:\n  F1: { room: R1, regime: r, first-bin: 2026-09-03, lots: { L1: 1,500, L2: 3 } }\n',
+    code: 'unknown-key',
+    at: '500',
+    says: /Write it without commas: `1500`/,
+    fixed: 'fills:\n  F1: { room: R1, regime: r, first-bin: 2026-09-03, lots: { L1: 1500, L2: 3 } }\n',
   },
   {
     text: `rooms:\n  R1:\n    bin-type: b: c\n`,
@@ -348,6 +398,24 @@ describe('a mistake', () => {
       const after = read(fixed).problems.filter(({ fixes }) => fixes?.length);
       expect(after.length, fixed).toBeLessThan(before.length);
     }
+  });
+
+  it('with thousands behind a comma has the decimal point as a second fix, where the key takes one', () => {
+    const titles = (line: string) =>
+      read(`demand:\n  D1:\n    market: m\n    ${line}\n`)
+        .problems.filter(({ code }) => code === 'wrong-type')
+        .map(({ fixes }) => fixes?.map(({ title }) => title));
+    expect(titles('price: 1,200')).toEqual([['Write `1200`', 'Write `1.200`, with a decimal point']]);
+    expect(titles('price: 1,200,300')).toEqual([['Write `1200300`']]);
+    expect(titles('price: 0,200')).toEqual([['Write `0.200`']]);
+    expect(titles('cartons: 1,200')).toEqual([['Write `1200`']]);
+    expect(titles('cartons: 1,2')).toEqual([undefined]);
+  });
+
+  it('in a number that a comma cuts leaves nothing of it to be computed from', () => {
+    const { problems, lots } = read('lots:\n  L1: { variety: Gala, picked: 2026-09-03, bins: 12,000,000 }\n');
+    expect(problems.map(({ code }) => code)).toEqual(['unknown-key']);
+    expect(lots.get('L1')?.expectedBins).toBeUndefined();
   });
 
   it('in ten places is told ten times, each at its own', () => {

@@ -2,6 +2,7 @@ import type { Problem } from '../problem';
 import type { ProblemSink } from '../problem-sink';
 import { type KeyNode, type Node, pairOf, plainValue } from '../text/nodes';
 import type { Checked, Item, ItemCheck } from './checked';
+import { cutNumber } from './comma-messages';
 import { badKey, missingKeys, unknownKey } from './key-messages';
 import { overlayErrors } from './overlay-errors';
 import { escapeStep, unescapeStep } from './pointer';
@@ -56,11 +57,14 @@ function report(item: Item, { error, missing }: Told, sink: ProblemSink, bad: Se
   const { keyword, instancePath, params } = error;
   const place = () => find(item, instancePath);
   if (keyword === 'required') sink.add(() => missingKeys(place(), missing));
-  else if (keyword === 'additionalProperties')
-    sink.add(() => withKey(place(), String(params.additionalProperty), unknownKey));
-  else if (keyword === 'propertyNames') {
+  else if (keyword === 'additionalProperties') {
+    const name = String(params.additionalProperty);
+    cutValue(place(), name, instancePath, bad);
+    sink.add(() => withKey(place(), name, unknownKey));
+  } else if (keyword === 'propertyNames') {
     const name = String(params.propertyName);
     bad.add(`${instancePath}/${escapeStep(name)}`);
+    cutValue(place(), name, instancePath, bad);
     sink.add(() => withKey(place(), name, badKey));
   } else {
     bad.add(instancePath);
@@ -68,7 +72,18 @@ function report(item: Item, { error, missing }: Told, sink: ProblemSink, bad: Se
   }
 }
 
-function withKey(checked: Checked, name: string, tell: (checked: Checked, key: KeyNode) => Problem) {
+/** Of a number that a comma cut, `1,500`, nothing is computed from what stands before the comma. */
+function cutValue({ node }: Checked, name: string, instancePath: string, bad: Set<string>): void {
+  const key = /^\d/.test(name) ? pairOf(node, name)?.key : undefined;
+  const cut = key && cutNumber(node, key);
+  if (cut) bad.add(`${instancePath}/${escapeStep(cut.pair.key.name)}`);
+}
+
+function withKey(
+  checked: Checked,
+  name: string,
+  tell: (checked: Checked, key: KeyNode) => Problem | undefined,
+) {
   const key = pairOf(checked.node, name)?.key;
   return key && tell(checked, key);
 }

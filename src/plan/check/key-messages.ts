@@ -1,8 +1,9 @@
 import { nearest } from '../nearest';
 import type { Fix, Problem } from '../problem';
-import { isEmpty, type KeyNode } from '../text/nodes';
+import type { KeyNode } from '../text/nodes';
 import { listed, quoted } from '../text/say';
 import { type Checked, problemAt } from './checked';
+import { cutNumber, cutNumberProblem } from './comma-messages';
 import { itemName } from './item-kinds';
 import { exampleOf } from './schema';
 import type { Schema } from './schema-types';
@@ -21,10 +22,11 @@ function capital(text: string): string {
 }
 
 /** A key that the plan language does not have at this place. */
-export function unknownKey(checked: Checked, key: KeyNode): Problem {
-  const comma = decimalComma(checked, key);
-  const { hint, fixes } = comma ?? meantKey(checked, key);
-  const message = comma ? hint : `${capital(owner(checked))} has no key ${quoted(key.name)}.${hint}`;
+export function unknownKey(checked: Checked, key: KeyNode): Problem | undefined {
+  const cut = cutNumber(checked.node, key);
+  if (cut) return cutNumberProblem(checked, key, cut);
+  const { hint, fixes } = meantKey(checked, key);
+  const message = `${capital(owner(checked))} has no key ${quoted(key.name)}.${hint}`;
   return problemAt(checked, 'unknown-key', message, key, fixes, [...checked.path, key.name]);
 }
 
@@ -59,26 +61,6 @@ function meantKey({ schema, node }: Checked, key: KeyNode): Meant {
   return { hint: ` The keys here are ${listed(keys, 'and', 20)}.`, fixes: [] };
 }
 
-/** `{ height: 7,6 m }`: inside braces a decimal comma ends the value, and the rest is read as a key. */
-function decimalComma({ node }: Checked, key: KeyNode): Meant | undefined {
-  if (node.kind !== 'map' || !node.flow || !/^\d/.test(key.name)) return undefined;
-  const index = node.pairs.findIndex((pair) => pair.key === key);
-  const [before, pair] = [node.pairs[index - 1]?.value, node.pairs[index]];
-  if (before?.kind !== 'scalar' || typeof before.value !== 'number' || !pair || !isEmpty(pair.value))
-    return undefined;
-  if (key.start !== before.end + 1) return undefined;
-  const newText = `${before.raw}.${key.name}`;
-  return {
-    hint: `A comma separates values here, so \`${before.raw},${key.name.slice(0, 20)}\` is read as two. Write a decimal point.`,
-    fixes: [
-      {
-        title: `Write \`${newText}\``,
-        edits: [{ at: { file: '', start: before.start, end: key.end }, newText }],
-      },
-    ],
-  };
-}
-
 function hasKey(schema: Schema | undefined, key: string): boolean {
   return schema?.properties !== undefined && Object.hasOwn(schema.properties, key);
 }
@@ -102,8 +84,10 @@ export function missingKeys(checked: Checked, missing: readonly string[]): Probl
 }
 
 /** A map's key that is no identifier, or not of the kind the map holds. */
-export function badKey(checked: Checked, key: KeyNode): Problem {
+export function badKey(checked: Checked, key: KeyNode): Problem | undefined {
   const { schema } = checked;
+  const cut = cutNumber(checked.node, key);
+  if (cut) return cutNumberProblem(checked, key, cut);
   const path = [...checked.path, key.name];
   const name = quoted(key.name);
   switch (schema['x-key-kind']) {
@@ -166,7 +150,9 @@ export function identifierMessage(text: string): string {
 }
 
 /** A key that stands twice in one map. */
-export function duplicateKey(checked: Checked, first: KeyNode, second: KeyNode): Problem {
+export function duplicateKey(checked: Checked, first: KeyNode, second: KeyNode): Problem | undefined {
+  // `12,000,000` in braces: a group of digits, told with its number.
+  if (cutNumber(checked.node, second)) return undefined;
   const problem = problemAt(
     checked,
     'duplicate-key',

@@ -55,7 +55,7 @@ const OTHER_SPELLINGS: Readonly<Record<string, readonly string[]>> = {
 };
 
 /** `a length`, `an …`: the dimension with its article. */
-function aDimension(dimension: Dimension): string {
+export function aDimension(dimension: Dimension): string {
   return `${/^[aeiou]/.test(dimension) ? 'an' : 'a'} ${dimension}`;
 }
 
@@ -183,7 +183,8 @@ function writtenInFull(text: string): string | undefined {
   return `${sign}${before}${after === '' ? '' : `.${after}`} ${unit}`.trim();
 }
 
-function readable(text: string, dimension: Dimension): string[] {
+/** The quantity as the plan language writes it, or with the unit that was probably meant; empty where it is none. */
+export function readable(text: string, dimension: Dimension): string[] {
   return parseQuantity(text, dimension) ? [text] : meantUnit(text, dimension);
 }
 

@@ -3,6 +3,7 @@ import type { Fix, Problem } from '../problem';
 import { isEmpty } from '../text/nodes';
 import { listed, quoted } from '../text/say';
 import { type Checked, nameOf, problemAt } from './checked';
+import { thousandsProblem } from './comma-messages';
 import { spanProblem } from './date-messages';
 import { identifierMessage } from './key-messages';
 import { quantityProblem } from './quantity-messages';
@@ -16,7 +17,8 @@ export function badValue(checked: Checked, error: SchemaError): Problem {
     return problemAt(checked, 'missing-value', emptyMessage(checked), isEmpty(node) ? key : node);
   if (node.kind !== 'scalar') return wrongType(checked, error);
   const text = typeof node.value === 'string' ? node.value : node.raw;
-  if (schema['x-dimension'] && typeof node.value !== 'boolean') return quantityProblem(checked, text);
+  if (schema['x-dimension'] && typeof node.value !== 'boolean')
+    return thousandsProblem(checked, text, 'not-a-quantity') ?? quantityProblem(checked, text);
   if (schema['x-kind']) return spanProblem(checked, text, node);
   if (schema.enum) return notAllowed(checked, text);
   if (schema['x-refers-to']) return problemAt(checked, 'bad-identifier', identifierMessage(text), node);
@@ -80,6 +82,8 @@ function inThousands(limit: number): string {
 }
 
 function notANumber(checked: Checked, text: string): Problem {
+  const thousands = thousandsProblem(checked, text.trim(), 'wrong-type');
+  if (thousands) return thousands;
   const what = checked.schema.type === 'integer' ? 'a whole number' : 'a number';
   const match = /^([+-]?\d+(?:[.,]\d+)?)(.*)$/s.exec(text.trim());
   const number = match?.[1]?.replace(',', '.');
