@@ -2,6 +2,7 @@ import type { Connection } from 'vscode-languageserver';
 import { answerTo } from '../report/assistant/answer';
 import { askedBy } from '../report/assistant/asked';
 import { caution } from '../room/caution';
+import { ofClient } from './conversation';
 import { type AskAnswer, type AskParams, askRequest } from './protocol-ask';
 import type { ServerState } from './server-state';
 
@@ -16,13 +17,14 @@ export function addAssistantFeatures(connection: Connection, state: ServerState)
       const open = state.plans.planOrLatest(params.uri);
       if (!open) return null;
       const files = [...open.session.plan().files.values()];
-      return answerTo(files, asked, {
+      const around = {
         today: state.today() ?? 0,
         page: () => params.page,
         severities: state.severities(),
         readings: () => open.session.latestSnapshot()?.season.readings,
         solved: params.solved,
-      });
+      };
+      return ofClient(() => answerTo(files, asked, around));
     },
   );
 }

@@ -9,6 +9,7 @@ import { uncertaintyOf } from '../release/uncertainty';
 import { drawnJson, drawnMarkdown } from '../report/drawn-markdown';
 import { displayUnits } from '../report/explain';
 import { type DrawnBeside, type DrawnSeasons, percent } from '../report/timeline-drawn';
+import { ofClient } from './conversation';
 import type { KeptDraws } from './kept-draws';
 import { type Release, sameProblem } from './kept-schedule';
 import { type OpenPlan, planName } from './plan-sessions';
@@ -28,7 +29,9 @@ export function addDrawFeatures(connection: Connection, state: ServerState): voi
     const open = state.plans.planOrLatest(uri);
     return open ? await handOut(state, open) : null;
   });
-  connection.onRequest(requests.drawsResult, async (params: DrawsResultParams) => take(state, params));
+  connection.onRequest(requests.drawsResult, async (params: DrawsResultParams) =>
+    ofClient(() => take(state, params)),
+  );
   connection.onRequest(
     requests.drawnSeasons,
     async ({ uri }: PlanParams): Promise<DrawnSeasonsAnswer | null> => {

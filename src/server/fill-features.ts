@@ -18,6 +18,7 @@ import type { Plan } from '../plan/model';
 import { fillMarkdown } from '../report/fill-markdown';
 import { fillReport } from '../report/fill-report';
 import { type Asked, asked } from './asked';
+import { ofClient } from './conversation';
 import { inSlices } from './in-slices';
 import { toEdits } from './lsp';
 import { type OpenPlan, planName } from './plan-sessions';
@@ -49,7 +50,7 @@ export function addFillFeatures(connection: Connection, state: ServerState): voi
     },
   );
   connection.onRequest(requests.fillResult, async (params: FillResultParams, token: CancellationToken) =>
-    takeFills(state, params, token),
+    ofClient(() => takeFills(state, params, token)),
   );
   connection.onRequest(requests.fillPage, async ({ root }: FillPageParams) => pageLeft(state, root));
   connection.onRequest(requests.acceptFills, async (params: AcceptFillsParams) => accept(state, params));

@@ -6,6 +6,7 @@ import { newPlanText } from '../report/new-plan';
 import { whatIfOpened, whyItsWeek } from '../report/other-week';
 import { timelineView } from '../report/timeline';
 import { asked } from './asked';
+import { ofClient } from './conversation';
 import { drawnBeside } from './draw-features';
 import { letting } from './in-slices';
 import { toOffset, toRange } from './lsp';
@@ -71,7 +72,7 @@ export function addPlanFeatures(connection: Connection, state: ServerState): voi
   );
 
   connection.onRequest(requests.releaseResult, async (params: ReleaseResultParams) =>
-    takeResult(state, params),
+    ofClient(() => takeResult(state, params)),
   );
 
   connection.onRequest(

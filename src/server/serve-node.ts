@@ -10,6 +10,7 @@ import {
   StreamMessageWriter,
 } from 'vscode-languageserver/node';
 import { dayOf, later, now } from './clock';
+import { conversation } from './conversation';
 import { diskFiles } from './disk-files';
 import type { RequestId } from './first-answer';
 import { startServer } from './server';
@@ -41,7 +42,7 @@ export function serveBy(words: readonly string[], ways: Readonly<Record<SpokenOv
 
 /** The whole server, in Node. */
 export function serve({ taken, keep }: Serving): void {
-  const connection = taken ? connectionOf(taken) : createConnection(ProposedFeatures.all);
+  const connection = taken ? connectionOf(taken) : createConnection(ProposedFeatures.all, conversation());
   startServer(connection, {
     today: () => dayOf(new Date()),
     run: String(Date.now()),
@@ -60,12 +61,17 @@ export function serve({ taken, keep }: Serving): void {
 function connectionOf({ over, answered }: Taken) {
   if (over === 'ipc') {
     const writer = withoutAnswer(new IPCMessageWriter(process), answered);
-    return createConnection(ProposedFeatures.all, new IPCMessageReader(process), writer);
+    return createConnection(ProposedFeatures.all, new IPCMessageReader(process), writer, conversation());
   }
   // A client that has gone without a word.
   process.stdin.on('end', () => process.exit(1));
   const writer = withoutAnswer(new StreamMessageWriter(process.stdout), answered);
-  return createConnection(ProposedFeatures.all, new StreamMessageReader(process.stdin), writer);
+  return createConnection(
+    ProposedFeatures.all,
+    new StreamMessageReader(process.stdin),
+    writer,
+    conversation(),
+  );
 }
 
 /** Leaves out the answer to a request that has its answer. */

@@ -20,6 +20,7 @@ import { addAssistantFeatures } from './assistant-features';
 import { initializeResult } from './capabilities';
 import { addCardFeatures } from './card-features';
 import { clientFiles } from './client-files';
+import { answerRefused } from './conversation';
 import { addDrawFeatures } from './draw-features';
 import { addEditingFeatures } from './editing-features';
 import { addExpectFeatures } from './expect-features';
@@ -74,7 +75,7 @@ const NO_FILES: FileSource = {
   grown: async () => null,
 };
 
-/** Sets up the language server on a connection of any kind. The caller then calls `connection.listen()`. */
+/** Sets up the language server on a connection of any kind, made with `conversation()`. The caller then calls `connection.listen()`. */
 export function startServer(connection: Connection, host: ServerHost): void {
   const server = new Server(connection, host);
   server.start();
@@ -166,6 +167,7 @@ class Server implements ServerState {
       await this.host.hasTime?.();
     });
     this.followDocuments();
+    answerRefused(connection);
     addLanguageFeatures(connection, this);
     addReadingFeatures(connection, this);
     addEditingFeatures(connection, this);

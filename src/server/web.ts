@@ -2,6 +2,7 @@
 // parts: its first message then says so.
 import { BrowserMessageReader, BrowserMessageWriter, createConnection } from 'vscode-languageserver/browser';
 import { dayOf, later, now } from './clock';
+import { conversation } from './conversation';
 import { startServer } from './server';
 
 type Port = ConstructorParameters<typeof BrowserMessageReader>[0];
@@ -20,7 +21,11 @@ self.onmessage = (first) => {
 
 /** The reader listens by `onmessage` too: what came first is handed to it once it does. */
 function serve(first: { readonly data: unknown }): void {
-  const connection = createConnection(new BrowserMessageReader(self), new BrowserMessageWriter(self));
+  const connection = createConnection(
+    new BrowserMessageReader(self),
+    new BrowserMessageWriter(self),
+    conversation(),
+  );
   startServer(connection, {
     today: () => dayOf(new Date()),
     run: String(Date.now()),

@@ -10,6 +10,7 @@ import {
 } from 'vscode-languageserver/node';
 import { highsForNode } from '../../src/release/highs-node';
 import { later, now } from '../../src/server/clock';
+import { conversation } from '../../src/server/conversation';
 import { notifications, type PlanComputed, requests } from '../../src/server/protocol';
 import { type GrownParams, grownText, readGrownRequest } from '../../src/server/protocol-grown';
 import { startServer } from '../../src/server/server';
@@ -42,7 +43,11 @@ export class TestClient {
     private readonly options: ClientOptions = {},
   ) {
     const [up, down] = [new PassThrough(), new PassThrough()];
-    this.server = createConnection(new StreamMessageReader(up), new StreamMessageWriter(down));
+    this.server = createConnection(
+      new StreamMessageReader(up),
+      new StreamMessageWriter(down),
+      conversation(),
+    );
     startServer(this.server, {
       today: () => options.today,
       run: 'test',
