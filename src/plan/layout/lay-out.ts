@@ -17,9 +17,15 @@ const MOST_TEXT = 1024 * 1024;
  * Edits that lay a plan file out evenly: two spaces for each level, one space inside brackets and behind colons and
  * commas, nothing at the ends of lines, one empty line at most, one line end at the end. Words, values, order and
  * comments stay as they are; where that could not be made sure of, because the text cannot be read as YAML for
- * instance, there are no edits.
+ * instance, there are no edits. A byte order mark stays too.
  */
 export function layoutEdits(text: string): LayoutEdit[] {
+  if (text.charCodeAt(0) === 0xfeff)
+    return layoutEdits(text.slice(1)).map(({ start, end, newText }) => ({
+      start: start + 1,
+      end: end + 1,
+      newText,
+    }));
   if (text.trim() === '' || text.length > MOST_TEXT || text.includes('\t')) return [];
   const edits = lineEdits(text, laidLines(text));
   if (edits.length === 0) return [];

@@ -72,7 +72,8 @@ function readCharacters(file: string, text: string): Characters {
   const controls: number[] = [];
   const returns: number[] = [];
   const tabs: number[] = [];
-  if (text.charCodeAt(0) === 0xfeff) blanks.push({ start: 0, end: 1, with: ' ' });
+  // What follows it stands at its line's start: a space in its place would indent the first key.
+  if (text.charCodeAt(0) === 0xfeff) blanks.push({ start: 0, end: 1, with: '\n' });
   let indenting = true;
   let lines = 1;
   for (let index = 0; index < text.length; index++) {

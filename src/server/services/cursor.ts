@@ -20,6 +20,8 @@ const LONGEST_ENTRY = 4_000_000;
 
 /** The place at an offset; undefined inside a comment. Only the entry around it is looked at, not its whole section. */
 export function cursorAt(text: string, offset: number): CursorPlace | undefined {
+  // A byte order mark is no part of the first key: read as a line's end, it leaves every offset as it is.
+  if (text.charCodeAt(0) === 0xfeff) return cursorAt(`\n${text.slice(1)}`, Math.max(1, offset));
   const around = entryAround(text, offset);
   const { heading, start, end } = around;
   if (end - start > LONGEST_ENTRY) return undefined;
