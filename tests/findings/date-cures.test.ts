@@ -122,6 +122,53 @@ describe('fixes of a day outside the season', () => {
   });
 });
 
+describe('an order outside the season', () => {
+  const WEEKS = 'weeks: 2027-W08..2027-W14';
+  const outside = (weeks: string, ...changes: readonly (readonly [was: string, now: string])[]) => {
+    const files = sampleFiles('first-season').map(({ path, text }) => ({
+      path,
+      text: [[WEEKS, weeks] as const, ...changes].reduce((all, [was, now]) => all.replace(was, now), text),
+    }));
+    return findingsOf(computeSeason(readPlan(files)))
+      .filter(({ code, message }) => code === 'outside-season' && message.startsWith('braeburn-spring'))
+      .map(({ message, fixes }) => [message, ...fixes.map(({ title }) => title)]);
+  };
+
+  test('of another year is told with its cartons, and the year that was meant', () => {
+    expect(outside('weeks: 2029-W08..2029-W14')).toEqual([
+      [
+        'braeburn-spring wants 2,730 cartons in 2029-W08..2029-W14, outside the season (2026-08-31 to 2027-04-25): they are not counted. Correct the weeks, or let the season go on to 2029-04-08.',
+        'Change to 2027-W08..2027-W14',
+      ],
+    ]);
+    expect(outside('weeks: 2025-W49')[0]?.[1]).toBe('Change to 2026-W49');
+  });
+
+  test('of which the season has a part is told with the weeks that it lacks', () => {
+    expect(outside('weeks: 2027-W15..2027-W20')).toEqual([
+      [
+        'braeburn-spring wants 1,560 cartons of 2,340 cartons in 2027-W17..2027-W20, outside the season (2026-08-31 to 2027-04-25): they are not counted. Correct the weeks, or let the season go on to 2027-05-23.',
+        'Let the season go on to 2027-05-23',
+      ],
+    ]);
+    const [both] = outside('weeks: 2026-W35..2027-W40');
+    expect(both).toEqual([expect.stringContaining('in 2026-W35 and 2027-W17..2027-W40, outside the season')]);
+    expect(outside('weeks: 2027-W08..2027-W16')).toEqual([]);
+  });
+
+  test('counts the cartons of weeks that have their own', () => {
+    const block = outside('weeks: 2027-W15..2027-W20\n    by-week: { 2027-W17: 0, 2027-W18: 90 }');
+    expect(block[0]?.[0]).toContain('wants 870 cartons of 1,650 cartons in 2027-W17..2027-W20');
+    expect(outside('weeks: 2027-W17\n    by-week: { 2027-W17: 0 }')).toEqual([]);
+  });
+
+  test('has no year to correct where the season has the wrong one', () => {
+    const all = outside(WEEKS, [STARTS, 'starts: 2028-08-31'], [ENDS, 'ends: 2029-04-25']);
+    expect(all).toHaveLength(1);
+    expect(all[0]).toHaveLength(1);
+  });
+});
+
 describe('the smallest change where days cannot follow one another', () => {
   const order = (...changes: Parameters<typeof found>[1][]) => found('dates-out-of-order', ...changes);
 

@@ -6,7 +6,7 @@ import { MOST_WEEKS } from '../../release/problem';
 import type { ComputedSeason } from '../types';
 
 /** The days of a season that begins before it ends. */
-interface SeasonDays {
+export interface SeasonDays {
   readonly starts: Given<Day>;
   readonly ends: Given<Day>;
 }
@@ -57,7 +57,7 @@ export function lotOutsideSeason({ plan }: ComputedSeason, { id, picked }: Lot):
   ];
 }
 
-function daysOf({ season }: ComputedSeason['plan']): SeasonDays | undefined {
+export function daysOf({ season }: ComputedSeason['plan']): SeasonDays | undefined {
   const { starts, ends } = season ?? {};
   return starts && ends && ends.value > starts.value ? { starts, ends } : undefined;
 }
@@ -88,14 +88,19 @@ function fixesOf(
   season: SeasonDays,
 ): Fix[] {
   const years = yearsAway(day, season);
-  if (years === 0) return widened(day, season);
+  if (years === 0) return reaching(day, season);
   const first = inYear(day, years);
   const last = written && inYear(written.last, years);
   if (first === undefined || last === undefined || !isWithin(first, season)) return [];
   // Where no room is filled in the season, it is more likely the season's own year that is wrong.
-  if (![...plan.fills.values()].some((fill) => isFilledIn(fill, season))) return [];
+  if (!anyFilledIn(plan, season)) return [];
   const newText = first === last ? formatDay(first) : `${formatDay(first)}..${formatDay(last)}`;
   return [{ title: `Change to ${newText}`, edits: [{ at, newText }] }];
+}
+
+/** Whether a room is filled in the season: else its own year is likelier to be wrong than the day's. */
+export function anyFilledIn(plan: Plan, season: SeasonDays): boolean {
+  return [...plan.fills.values()].some((fill) => isFilledIn(fill, season));
 }
 
 function isFilledIn({ firstBin, lastBin, sealed }: Fill, season: SeasonDays): boolean {
@@ -106,7 +111,7 @@ function isFilledIn({ firstBin, lastBin, sealed }: Fill, season: SeasonDays): bo
 const MOST_YEARS = Math.ceil(MOST_WEEKS / 52);
 
 /** By how many years the day is moved to lie nearest to the season; 0 where it lies nearest as it is. */
-function yearsAway(day: Day, season: SeasonDays): number {
+export function yearsAway(day: Day, season: SeasonDays): number {
   const [first, last] = [yearOf(season.starts.value), yearOf(season.ends.value)];
   let best = { years: 0, away: daysAway(day, season) };
   // A season that is longer than can be planned has a wrong year itself.
@@ -124,7 +129,7 @@ function yearOf(day: Day): number {
 }
 
 /** The same day so many years later; undefined for 29 February in a year without one. */
-function inYear(day: Day, years: number): Day | undefined {
+export function inYear(day: Day, years: number): Day | undefined {
   const text = formatDay(day);
   return parseDay(`${String(yearOf(day) + years).padStart(4, '0')}${text.slice(4)}`);
 }
@@ -132,7 +137,8 @@ function inYear(day: Day, years: number): Day | undefined {
 /** More weeks than this hold the harvest of a second year. */
 const WEEKS_OF_ONE_YEAR = 53;
 
-function widened(day: Day, { starts, ends }: SeasonDays): Fix[] {
+/** The season as far as the day, where it then holds no second harvest. */
+export function reaching(day: Day, { starts, ends }: SeasonDays): Fix[] {
   const [first, last] = [Math.min(day, starts.value), Math.max(day, ends.value)];
   if (weekOfDay(last) - weekOfDay(first) + 1 > WEEKS_OF_ONE_YEAR) return [];
   const newText = formatDay(day);

@@ -11,6 +11,7 @@ import { binsIn } from '../placed';
 import { counted, listed } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 import { fillOutOfOrder, keysWithoutEffect, receivedAfterSealing } from './order';
+import { ordersOutsideSeason } from './orders-outside';
 import { fillOutsideSeason, lotOutsideSeason } from './outside-season';
 import { receiptRules } from './receipts';
 
@@ -266,6 +267,7 @@ export const planRules: readonly Rule[] = [
     severity: 'warning',
     summary: 'A date outside the season.',
     ...ofEntries({ fills: fillOutsideSeason, lots: lotOutsideSeason }),
+    findBeside: ordersOutsideSeason,
   },
   {
     code: 'key-without-effect',
