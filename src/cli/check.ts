@@ -36,7 +36,7 @@ A comment allows a finding at its place: # lotwright: allow <code> -- <reason>
 Formats:
   text          for people; the caution about opening rooms once, before all that speaks of it
   lines         a line for each finding, for lists of problems in editors
-  json          for programs, by its published schema: lotwright schema check
+  json          for programs, by its published schema: lotwright schema check-report
   sarif         SARIF 2.1.0, which forges and editors read; each rule with its page
   annotations   workflow commands: GitHub shows them beside the lines of a pull request
   code-quality  the report GitLab shows in a merge request

@@ -8,6 +8,7 @@ import { EXIT, type Run } from './run';
 const HELP = `
 Examples:
   lotwright schema
+  lotwright schema check
   lotwright schema release-report > release-report.schema.json
 `;
 
@@ -15,7 +16,7 @@ export function addSchema(program: Command, run: Run): void {
   program
     .command('schema')
     .description('print a published JSON Schema, or list them all')
-    .argument('[name]', 'the schema, as check-report')
+    .argument('[name]', 'the schema, as check-report, or check for short')
     .addOption(
       new Option('--format <format>', 'how the list is shown; a schema itself is always JSON')
         .choices(['text', 'json'])
@@ -32,7 +33,7 @@ export function addSchema(program: Command, run: Run): void {
 }
 
 function schemaText(resources: Resources, name: string): string {
-  const text = resources.schema(name);
+  const text = resources.schema(name) ?? resources.schema(`${name}-report`);
   if (text !== undefined) return text;
   const near = nearest(name, resources.schemaNames);
   const hint = near === undefined ? '' : ` Nearest: ${near}.`;
