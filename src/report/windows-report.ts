@@ -13,6 +13,7 @@ import { caution } from '../room/caution';
 import { tidy } from './amounts';
 import { type ToldWindow, toldWindow } from './by-confidence';
 import { displayUnits } from './explain';
+import { gasAssumed } from './gas-assumed';
 import { countFindings, givenDay, measures, planPart, present, varietiesOf } from './parts';
 import { placeOf } from './place';
 import type { WindowsReport } from './schemas';
@@ -91,6 +92,7 @@ function windowRow(
       bestBefore: edge(window?.bestBefore),
       latest: edge(window?.latest),
       weeksWide: window && Math.max(0, window.latest.week - window.earliest.week + 1),
+      gasAssumed: isToOpen ? gasAssumed(season, keeping) : undefined,
       empty: window && window.latest.week < window.earliest.week ? true : undefined,
       tooLarge: never?.kind === 'too-large' ? tooLargeJson(season, never.most) : undefined,
       opened: givenDay(fill.opened),

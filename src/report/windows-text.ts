@@ -1,4 +1,5 @@
 import { counted } from '../findings/say';
+import { gasAssumedLines } from './gas-assumed';
 import { noPaint, type Paint } from './paint';
 import { notReadText } from './parts';
 import type { WindowsReport } from './schemas';
@@ -43,6 +44,7 @@ export function windowsText(report: WindowsReport, paint: Paint = noPaint, room?
     ...(toOpen.length > 0 ? ['', ...lines] : []),
     ...openedLines(report),
     ...emptyLines(toOpen, paint),
+    ...gasAssumedLines(toOpen),
     ...(room === undefined ? confidenceTable(toOpen) : toOpen.flatMap(roomConfidence)),
     ...(room === undefined ? movesTable(toOpen) : toOpen.flatMap(roomMoves)),
     ...risksTable(toOpen, room !== undefined),

@@ -1,3 +1,4 @@
+import { daysToGas } from '../../keeping/assumptions';
 import { type Day, formatDay } from '../../plan/dates';
 import { compute, countedFigure, figureWith } from '../../plan/figure';
 import type { Scrubber } from '../../plan/model';
@@ -136,7 +137,7 @@ function* setPointLate(season: ComputedSeason): Iterable<Problem> {
       : `never reaches its ${show(regime.oxygen)} oxygen: the lowest is ${show(course.lowestOxygen)}`;
     yield {
       code: 'set-point-late',
-      message: `${fill.id} ${when}; within ${MOST_DAYS_TO_SET_POINT} days is usual.${setPointCure(season, filled, days)}`,
+      message: `${fill.id} ${when}; within ${MOST_DAYS_TO_SET_POINT} days is usual, and the room's window counts ${daysToGas.value}.${setPointCure(season, filled, days)}`,
       at: fill.sealed.at,
       related: filled.room.nitrogen ? [{ at: filled.room.nitrogen.at, message: 'Its nitrogen' }] : [],
       about: fill.id,

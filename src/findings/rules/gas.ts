@@ -10,6 +10,7 @@ import { onceInSteps } from '../courses';
 import { weeksToCome } from '../happened';
 import { counted, listed, perCent, shower } from '../say';
 import type { ComputedSeason, Rule } from '../types';
+import { aboveWithoutScrubber, KEPT } from '../without-scrubber';
 import { bedRules } from './beds';
 import { dayOf } from './course';
 import { atRegime, knownFrom, lowOxygenRules, strictest } from './low-oxygen';
@@ -31,9 +32,6 @@ function* carbonDioxideAboveLimit(season: ComputedSeason): Iterable<Problem> {
   }
   yield* carbonDioxideRises(season);
 }
-
-/** Points of carbon dioxide by which a level may be above a limit that it is held at. */
-const KEPT = 0.05;
 
 /** Rooms whose level passes the limit though their set-point keeps it, on scrubbers that no other finding is about. */
 function* carbonDioxideRises(season: ComputedSeason): Iterable<Problem> {
@@ -165,14 +163,19 @@ function neededHalfLife({ capacity, room, freeGasVolume, oxygenUse: use, regime,
   return halfLifeNeeded(capacity.volume, freeGasVolume, use, regime.oxygen, assumptions, room.breatherBag);
 }
 
-function* sealedWithoutScrubber({ filled, courses }: ComputedSeason): Iterable<Problem> {
-  for (const { fill, room, regime } of filled.values()) {
+function* sealedWithoutScrubber(season: ComputedSeason): Iterable<Problem> {
+  const show = shower(season);
+  for (const filled of season.filled.values()) {
+    const { fill, room, regime } = filled;
     if (!fill.sealed || !regime?.carbonDioxide || room.scrubber) continue;
-    const course = courses?.courses.get(fill.id);
-    const from = course && dayOf(course, 'carbon-dioxide-above-limit');
-    const passes = from ? ` What the fruit bears is passed on ${formatDay(from)}.` : '';
+    const above = aboveWithoutScrubber(season, filled);
+    const passes = above
+      ? ` The ${show(above.limit)} that it bears is passed on ${formatDay(above.from)}, and carbon dioxide comes to ${show(above.highest)} before the room opens: its fruit is likely to be injured.`
+      : '';
     yield {
       code: 'sealed-without-scrubber',
+      // What its course shows is no longer a risk.
+      ...(above ? { severity: 'error' as const } : {}),
       message: `${fill.id} is sealed, but ${room.id} has no scrubber: nothing takes away the carbon dioxide of its fruit.${passes} Name one under \`scrubber\`.`,
       at: fill.sealed.at,
       related: [{ at: room.at, message: `${room.id} is defined here` }],

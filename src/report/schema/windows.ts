@@ -77,6 +77,17 @@ const windowRow = z.strictObject({
   bestBefore: windowEdge.optional(),
   latest: windowEdge.optional(),
   weeksWide: z.int().optional(),
+  gasAssumed: z
+    .strictObject({
+      days: z.number().meta({ description: 'Days from sealing to the gas that the window counts.' }),
+      setPoint: day.optional().meta({ description: 'By its course; absent: never before it opens.' }),
+      late: z.boolean().meta({ description: 'The set-point comes after the earliest week has begun.' }),
+      carbonDioxideAbove: day.optional().meta({
+        description: 'Without a scrubber: from here on it is above what the fruit bears.',
+      }),
+    })
+    .optional()
+    .meta({ description: "What the window takes for granted of the gas and the room's course contradicts." }),
   byConfidence: z.array(latestAt).meta({
     description: 'The highest confidence first; empty without a window and of a room that was opened.',
   }),
