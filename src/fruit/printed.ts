@@ -1,4 +1,11 @@
-import { compute, type Figure, referenceFigure, type Source, type Unit } from '../plan/figure';
+import {
+  compute,
+  type Figure,
+  MIDDLE_OF_RANGE,
+  referenceFigure,
+  type Source,
+  type Unit,
+} from '../plan/figure';
 import { type Dimension, parseQuantity } from '../plan/quantity';
 import { remark } from './sources';
 
@@ -32,7 +39,7 @@ export type PrintedUnit = keyof typeof DIMENSION_OF;
 export function expected<U extends PrintedUnit>(name: string, unit: U, printed: Printed): Figure<U> {
   if (printed.low === printed.high) return end(name, unit, printed.low, printed);
   const inputs = { low: lowest(name, unit, printed), high: highest(name, unit, printed) };
-  return compute(name, unit, '(low + high) / 2', inputs, ({ low, high }) => (low + high) / 2);
+  return compute(name, unit, MIDDLE_OF_RANGE, inputs, ({ low, high }) => (low + high) / 2);
 }
 
 export function lowest<U extends PrintedUnit>(name: string, unit: U, printed: Printed): Figure<U> {

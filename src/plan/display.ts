@@ -1,4 +1,4 @@
-import type { Figure, Unit } from './figure';
+import { type Figure, MIDDLE_OF_RANGE, type Unit } from './figure';
 import { type Dimension, toUnit } from './quantity';
 
 /** The two systems results are shown in. Figures are always computed in metric units. */
@@ -142,13 +142,62 @@ export function unitLabel(unit: Unit, units: DisplayUnits): string {
   return unit === 'money' ? units.currency : shownUnit(unit, units.system).label;
 }
 
-/** A figure with its unit, rounded as a reader wants it, or to so many decimals more: `1,272 m³`, `2.1 °C`. */
+/**
+ * A figure with its unit, rounded as a reader wants it, or to so many decimals more: `1,272 m³`, `2.1 °C`. Levels and
+ * temperatures that nobody computed are set-points and limits: they keep the decimals they were written with.
+ */
 export function showFigure(figure: Figure, units: DisplayUnits, more = 0): string {
   const shown = shownUnit(figure.unit, units.system);
   const converted = shown.convert ? shown.convert(figure.value) : figure.value;
   const decimals =
-    figure.unit === 'money' ? moneyDecimals(converted) : decimalsFor(converted, shown.decimals);
+    figure.unit === 'money'
+      ? moneyDecimals(converted)
+      : isWritten(figure)
+        ? setPointDecimals(converted, shown)
+        : decimalsFor(converted, shown.decimals);
   return withUnit(fixed(converted, decimals + more), unitLabel(figure.unit, units));
+}
+
+/** A level or a temperature as the plan or a source has it, or the middle of the range that it has. */
+function isWritten({ unit, origin }: Figure): boolean {
+  if (unit !== '%' && unit !== 'degC') return false;
+  return origin.kind === 'computed' ? origin.formula === MIDDLE_OF_RANGE : origin.kind !== 'counted';
+}
+
+/** Decimals that a set-point is written with at most. */
+const SET_POINT_DECIMALS = 2;
+
+/**
+ * Decimals of a set-point as it was written: 1.75 % is not told as 1.8 %. A temperature that is whole tenths of either
+ * scale was written so, and what the other scale makes of it needs no more than tenths.
+ */
+function setPointDecimals(value: number, { unit, decimals }: Pick<ShownUnit, 'unit' | 'decimals'>): number {
+  const other = unit === '°C' ? value * 1.8 + 32 : unit === '°F' ? (value - 32) / 1.8 : value;
+  if (hasDecimals(value, decimals) || hasDecimals(other, decimals)) return decimals;
+  // The 33.098 °F that are 0.61 °C read 33.1, not 33.10.
+  const rounded = Number(value.toFixed(SET_POINT_DECIMALS));
+  if (Math.abs(value) >= 0.1 && hasDecimals(rounded, decimals)) return decimals;
+  return Math.max(SET_POINT_DECIMALS, decimalsFor(value, decimals));
+}
+
+/** The value says all it has in so many decimals; what conversions leave behind is not counted. */
+function hasDecimals(value: number, decimals: number): boolean {
+  const scaled = value * 10 ** decimals;
+  return Math.abs(scaled - Math.round(scaled)) < 1e-6;
+}
+
+/** A set-point's value without its unit, with the decimals it was written with: `1.75`, `0.5`. */
+export function showSetPoint(shown: Measure | undefined): string {
+  return shown ? fixed(shown.value, decimalsOfSetPoint(shown)) : '';
+}
+
+/** Decimals with which each of these set-points is told as it was written; as usual where there is none. */
+export function decimalsOfSetPoints(setPoints: readonly (Measure | undefined)[]): number {
+  return setPoints.reduce((most, one) => (one ? Math.max(most, decimalsOfSetPoint(one)) : most), 1);
+}
+
+function decimalsOfSetPoint({ unit, value }: Measure): number {
+  return setPointDecimals(value, { unit, decimals: DECIMALS.get(unit) ?? 1 });
 }
 
 /** Decimals more with which two figures that differ may be told apart; what differs less is told as the same. */

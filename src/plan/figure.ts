@@ -70,6 +70,9 @@ export type Origin =
       readonly source?: Source;
     };
 
+/** The formula of what stands in the middle of a range that a source gives. */
+export const MIDDLE_OF_RANGE = '(low + high) / 2';
+
 /** A number that knows its name, its unit and how it came about. */
 export interface Figure<U extends Unit = Unit> {
   readonly name: string;

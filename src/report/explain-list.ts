@@ -1,6 +1,6 @@
 import { rules } from '../findings/rules';
 import type { ComputedSeason } from '../findings/types';
-import { type DisplayUnits, measure, measureLabel, showMeasure, type UnitSystem } from '../plan/display';
+import { type DisplayUnits, measure, measureLabel, showSetPoint, type UnitSystem } from '../plan/display';
 import type { Known } from '../plan/how-known';
 import { tidy } from './amounts';
 import { displayUnits } from './explain';
@@ -10,7 +10,6 @@ import { noPaint, type Paint } from './paint';
 import { measures, planPart, present } from './parts';
 import type { ExplainReport } from './schemas';
 import { PAGE_WIDTH, table, wrap } from './table';
-import { cell } from './text-cells';
 
 /** What can be listed whole. */
 export const lists = ['varieties', 'regimes', 'findings', 'figures'] as const;
@@ -127,9 +126,9 @@ function regimeLines(
       regimes.map(({ name, varieties, temperature, oxygen, carbonDioxide, known, life }) => [
         name,
         varieties.join(', '),
-        cell(temperature),
-        oxygen ? showMeasure(oxygen) : 'air',
-        carbonDioxide ? showMeasure(carbonDioxide) : '',
+        showSetPoint(temperature),
+        oxygen ? showSetPoint(oxygen) : 'air',
+        showSetPoint(carbonDioxide),
         LETTER[known],
         ...(life ? lifeCells(life) : ['as variety', '']),
       ]),

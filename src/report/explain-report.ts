@@ -1,7 +1,16 @@
 import { counted } from '../findings/say';
 import type { ComputedSeason, Finding } from '../findings/types';
 import { formatDay, formatWeek } from '../plan/dates';
-import { type DisplayUnits, measureLabel, measureOf, showMeasure, type UnitSystem } from '../plan/display';
+import {
+  type DisplayUnits,
+  type Measure,
+  measureLabel,
+  measureOf,
+  showMeasure,
+  showSetPoint,
+  type UnitSystem,
+} from '../plan/display';
+import { MIDDLE_OF_RANGE } from '../plan/figure';
 import type { PlanText } from '../plan/model';
 import type { Span } from '../plan/span';
 import { reasonFor } from '../release/reasons';
@@ -176,7 +185,7 @@ function thingLines(report: ExplainReport): string[] {
     ],
     figures.map(({ id, step, shown, week, countedFrom }) => [
       id.startsWith(own) ? id.slice(own.length) : id,
-      shown ? showMeasure(shown) : 'not finite',
+      shown ? shownAs(shown, steps.get(step)) : 'not finite',
       shown ? measureLabel(shown.unit) : '',
       `${weekText({ week, countedFrom })}${howText(steps.get(step), subject.places[0]?.file, sources, steps)}`,
     ]),
@@ -212,6 +221,13 @@ function countedShort(
 }
 
 const LONGEST_FORMULA = 48;
+
+/** A figure's value: what was written in the plan or a source, or is the middle of its range, as exactly as it was. */
+function shownAs(shown: Measure, step: ExplainReport['steps'][number] | undefined): string {
+  const isWritten =
+    step?.kind === 'computed' ? step.formula === MIDDLE_OF_RANGE : step && step.kind !== 'counted';
+  return isWritten && /^(?:%|\u00b0[CF])$/.test(shown.unit) ? showSetPoint(shown) : showMeasure(shown);
+}
 
 /** Where a figure comes from, in a few words; `file` is the one the thing itself stands in. */
 function howText(

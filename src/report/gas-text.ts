@@ -1,5 +1,5 @@
 import { counted } from '../findings/say';
-import { fixed, type Measure, measureLabel, showMeasure } from '../plan/display';
+import { fixed, type Measure, measureLabel, showMeasure, showSetPoint } from '../plan/display';
 import { cautionInShort } from '../room/caution';
 import { noPaint, type Paint } from './paint';
 import type { GasReport } from './schemas';
@@ -48,9 +48,9 @@ function roomLines({ rooms }: GasReport): string[] {
     rooms.map((row) => [
       row.room,
       row.varieties.join(', '),
-      cell(row.temperature),
-      row.oxygen ? cell(row.oxygen) : 'air',
-      row.carbonDioxide ? cell(row.carbonDioxide) : '',
+      row.temperature ? showSetPoint(row.temperature) : '-',
+      row.oxygen ? showSetPoint(row.oxygen) : 'air',
+      showSetPoint(row.carbonDioxide),
       cell(row.carbonDioxideAtFilling),
       cell(row.carbonDioxideInStore),
       range(row.carbonDioxideInStoreLow, row.carbonDioxideInStoreHigh),

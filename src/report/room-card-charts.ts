@@ -1,7 +1,7 @@
 import { opensIn } from '../findings/compute';
 import type { ComputedSeason } from '../findings/types';
 import { type Day, formatDay } from '../plan/dates';
-import { type DisplayUnits, fixed, measure, showFigure, unitLabel } from '../plan/display';
+import { type DisplayUnits, fixed, measure, showFigure, showSetPoint, unitLabel } from '../plan/display';
 import type { Unit } from '../plan/figure';
 import { kilowattsOn, roomLoads } from '../plant/refrigeration-load';
 import { roomCelsius } from '../room/course/fruit-temperature';
@@ -87,7 +87,7 @@ function gasChart(filled: FilledRoom, course: RoomCourse, points: Points, days: 
 
 function gasText({ regime }: FilledRoom, course: RoomCourse, top: number): string {
   const { hoursToSetPoint, lowestOxygen, highestCarbonDioxide, oxygenAtEnd } = course;
-  const held = regime?.oxygen ? ` of ${fixed(regime.oxygen.value, 1)} %` : '';
+  const held = regime?.oxygen ? ` of ${showSetPoint({ value: regime.oxygen.value, unit: '%' })} %` : '';
   const reached = hoursToSetPoint
     ? `Oxygen is at its set-point${held} ${fixed(hoursToSetPoint.value, 0)} hours after sealing`
     : `Oxygen does not come to its set-point${held}`;

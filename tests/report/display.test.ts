@@ -1,6 +1,18 @@
 import { describe, expect, test } from 'vitest';
-import { fixed, measure, showFigure, showMeasure, significant, unitLabel } from '../../src/plan/display';
-import { countedFigure, type Unit } from '../../src/plan/figure';
+import { fruitData } from '../../src/fruit/data';
+import {
+  decimalsOfSetPoints,
+  fixed,
+  measure,
+  measureOf,
+  showFigure,
+  showMeasure,
+  showSetPoint,
+  significant,
+  unitLabel,
+} from '../../src/plan/display';
+import { countedFigure, referenceFigure, type Unit } from '../../src/plan/figure';
+import { readPlan } from '../../src/plan/read';
 
 const METRIC = { system: 'metric', currency: 'EUR' } as const;
 const US = { system: 'us', currency: 'USD' } as const;
@@ -25,6 +37,49 @@ describe('figures in metric units', () => {
     [-0.0001, 'kg', '-0.00010 kg'],
   ] as const)('%s %s reads %s', (value, unit, text) => {
     expect(showFigure(figure(value, unit), METRIC)).toBe(text);
+  });
+});
+
+describe('set-points', () => {
+  const SOURCE = { citation: 'for a test', known: 'common practice' } as const;
+
+  test.each([
+    [1.75, '%', '1.75 %', '1.75 %'],
+    [2.25, '%', '2.25 %', '2.25 %'],
+    [1.5, '%', '1.5 %', '1.5 %'],
+    [3, '%', '3.0 %', '3.0 %'],
+    [0.75, 'degC', '0.75 °C', '33.35 °F'],
+    [0.61, 'degC', '0.61 °C', '33.1 °F'],
+    // Whole tenths of one scale were written so: the other needs no more.
+    [0.8, 'degC', '0.8 °C', '33.4 °F'],
+    [(31 - 32) / 1.8, 'degC', '-0.6 °C', '31.0 °F'],
+    [(31.25 - 32) / 1.8, 'degC', '-0.42 °C', '31.25 °F'],
+    [100 / 3, '%', '33.33 %', '33.33 %'],
+  ] as const)('%s %s reads %s, or %s', (value, unit, metric, us) => {
+    const written = referenceFigure('oxygen', unit, value, SOURCE);
+    for (const [units, text] of [
+      [METRIC, metric],
+      [US, us],
+    ] as const) {
+      expect(showFigure(written, units)).toBe(text);
+      expect(showSetPoint(measureOf(written, units))).toBe(text.split(' ')[0]);
+    }
+  });
+
+  test('the middle of a range is told as exactly', () => {
+    const oxygen = fruitData(readPlan([])).regime('gala-standard')?.oxygen;
+    expect(oxygen && showFigure(oxygen, METRIC)).toBe('1.75 %');
+  });
+
+  test('what is computed is rounded as before', () => {
+    expect(showFigure(figure(1.75, '%'), METRIC)).toBe('1.8 %');
+  });
+
+  test('a column of them has the decimals of the one that needs most, and one at least', () => {
+    const percent = (value: number) => ({ value, unit: '%' });
+    expect(decimalsOfSetPoints([percent(1.5), undefined, percent(1.75)])).toBe(2);
+    expect(decimalsOfSetPoints([percent(3)])).toBe(1);
+    expect(decimalsOfSetPoints([])).toBe(1);
   });
 });
 

@@ -37,7 +37,7 @@ export function coldStorePaper(account: SeasonAccount): Paper {
     tables: [
       weeksTable(account, taskColumns(overview), true),
       tasksTable(account, TASK_KINDS),
-      paperTable('rooms', 'Room by room', account.rooms, roomColumns(account.units), true),
+      paperTable('rooms', 'Room by room', account.rooms, roomColumns(account.units, account.rooms), true),
       scrubbingTable(account),
     ],
     tasks: tasksOfKinds(account, TASK_KINDS),

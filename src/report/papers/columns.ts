@@ -1,5 +1,5 @@
 import { firstDayOfWeek, type Week } from '../../plan/dates';
-import { type DisplayUnits, type Measure, unitLabel } from '../../plan/display';
+import { type DisplayUnits, decimalsOfSetPoints, type Measure, unitLabel } from '../../plan/display';
 import type { Unit } from '../../plan/figure';
 import type { LotPlace, RoomAccount } from './account';
 import { setByNames } from './basis';
@@ -30,17 +30,26 @@ export function fruitColumn<R extends { readonly fruit?: Measure }>(units: Displ
   return measured('fruit', 'Fruit', 't', units, ({ fruit }) => fruit, units.system === 'us' ? 0 : 1);
 }
 
-/** The room's own figures: what it holds, how it is kept, when it is opened. */
-export function roomColumns(units: DisplayUnits): Told<RoomAccount>[] {
+/**
+ * The room's own figures: what it holds, how it is kept, when it is opened. Set-points have the decimals that the rooms'
+ * regimes are written with, for the crew steers to them.
+ */
+export function roomColumns(units: DisplayUnits, rooms: readonly RoomAccount[]): Told<RoomAccount>[] {
+  const setPoint = (
+    key: string,
+    title: string,
+    unit: Unit,
+    of: (row: RoomAccount) => Measure | undefined,
+  ): Told<RoomAccount> => measured(key, title, unit, units, of, decimalsOfSetPoints(rooms.map(of)));
   return [
     text('room', 'Room', ({ room }) => room),
     names('varieties', 'Varieties', ({ varieties }) => varieties),
     number('bins', 'Bins', ({ bins }) => bins),
     fruitColumn(units),
     text('regime', 'Regime', ({ regime }) => regime),
-    measured('temperature', 'Temperature', 'degC', units, ({ temperature }) => temperature, 1),
-    measured('oxygen', 'Oxygen', '%', units, ({ oxygen }) => oxygen, 1),
-    measured('carbon-dioxide', 'Carbon dioxide', '%', units, ({ carbonDioxide }) => carbonDioxide, 1),
+    setPoint('temperature', 'Temperature', 'degC', ({ temperature }) => temperature),
+    setPoint('oxygen', 'Oxygen', '%', ({ oxygen }) => oxygen),
+    setPoint('carbon-dioxide', 'Carbon dioxide', '%', ({ carbonDioxide }) => carbonDioxide),
     day('sealed', 'Sealed', ({ sealed }) => sealed),
     day('set-point-by', 'Set-point by', ({ setPointBy }) => setPointBy),
     ...windowColumns(),

@@ -1,7 +1,7 @@
 import { counted } from '../../findings/say';
 import type { ComputedSeason } from '../../findings/types';
 import { type Day, firstDayOfWeek, formatWeek } from '../../plan/dates';
-import { fixed, type Measure, measureLabel, showMeasure } from '../../plan/display';
+import { fixed, type Measure, measureLabel, showMeasure, showSetPoint } from '../../plan/display';
 import { limeCaution } from '../../room/caution';
 import type { RoomAccount, Sample, ScrubbingTurn, Task, TaskKind } from './account';
 import { setByWords } from './basis';
@@ -93,7 +93,7 @@ function gasTasks(season: ComputedSeason, room: RoomAccount): Task[] {
             turn.days.first,
             turn.days.last,
             `Nitrogen from ${turn.source} to ${room.room}`,
-            `${fixed(turn.flush.value, 0)} hours${flushTo ? `, down to ${fixed(flushTo.value, 1)} % oxygen` : ''}, not counting what the fruit uses${byCourse}.`,
+            `${fixed(turn.flush.value, 0)} hours${flushTo ? `, down to ${showSetPoint({ value: flushTo.value, unit: '%' })} % oxygen` : ''}, not counting what the fruit uses${byCourse}.`,
           ),
         ]
       : []),
@@ -223,12 +223,17 @@ function lotNames({ lots }: RoomAccount): string {
 /** `1.5 % oxygen, 1.8 % carbon dioxide, 0.8 °C.` */
 export function setPoints({ regime, oxygen, carbonDioxide, temperature }: RoomAccount): string {
   const parts = [
-    ...(oxygen ? [`${withUnit(oxygen)} oxygen`] : []),
-    ...(carbonDioxide ? [`${withUnit(carbonDioxide)} carbon dioxide`] : []),
-    ...(temperature ? [withUnit(temperature)] : []),
+    ...(oxygen ? [`${asWritten(oxygen)} oxygen`] : []),
+    ...(carbonDioxide ? [`${asWritten(carbonDioxide)} carbon dioxide`] : []),
+    ...(temperature ? [asWritten(temperature)] : []),
   ];
   if (parts.length === 0) return '';
   return `Regime ${regime ?? ''}: ${parts.join(', ')}.`;
+}
+
+/** A set-point with its unit, no less exact than its regime has it: the crew steers to it. */
+function asWritten(setPoint: Measure): string {
+  return `${showSetPoint(setPoint)} ${measureLabel(setPoint.unit)}`;
 }
 
 export function withUnit(shown: Measure): string {

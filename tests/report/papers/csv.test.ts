@@ -58,4 +58,18 @@ describe('comma-separated values', () => {
       for (const row of rows) expect(row.at(-1)?.endsWith(cautionInShort) ?? false).toBe(table.opens);
     }
   });
+
+  test('hold set-points as the regimes have them', () => {
+    const paper = paperOf(accountOf('first-season'), 'cold-store');
+    const rooms = paper.tables.find(({ key }) => key === 'rooms');
+    const [heading = [], ...rows] = read(rooms ? csvText(rooms) : '');
+    const at = heading.indexOf('Carbon dioxide (%)');
+    const held = rows.map((row) => row[at] ?? '').filter((cell) => cell !== '');
+    const written = paper.account.rooms.flatMap((room) =>
+      room.carbonDioxide ? [room.carbonDioxide.value] : [],
+    );
+    expect(held.map(Number)).toEqual(written);
+    expect(written).toContain(2.25);
+    expect(paper.tasks.map(({ detail }) => detail).join(' ')).toContain(', 2.25 % carbon dioxide,');
+  });
 });
