@@ -9,6 +9,7 @@ import type { ReleaseProblem } from '../../release/types';
 import { cautionInShort } from '../../room/caution';
 import { counted, listed, perCent, shower } from '../say';
 import type { ComputedSeason, Rule } from '../types';
+import { mayBeWantedUnread } from './unread-orders';
 
 /** A shortage below this share of the whole order is not worth a finding; common practice. */
 const WORTH_TELLING = 0.01;
@@ -59,6 +60,17 @@ function varietiesForSale({ plan, filled, fruit }: ComputedSeason): Map<string, 
   return found;
 }
 
+/** Varieties of lots that fills name, also of fills of which nothing can be computed; undefined of one that is not known. */
+function varietiesOfFills({ plan, fruit }: ComputedSeason): Set<string | undefined> {
+  const lots = [...plan.fills.values()].flatMap((fill) => fill.lots);
+  return new Set(
+    lots.map(({ lot }) => {
+      const variety = plan.lots.get(lot.value)?.variety;
+      return variety && fruit.variety(variety.value)?.name;
+    }),
+  );
+}
+
 /** Lots packed at harvest of which bins are in no fill. */
 function packedAtHarvest(plan: Plan): Lot[] {
   return [...plan.lots.values()].filter((lot) => lot.packedAtHarvest && binsInNoFill(plan, lot) > 0);
@@ -67,9 +79,12 @@ function packedAtHarvest(plan: Plan): Lot[] {
 function* demandWithoutSupply(season: ComputedSeason): Iterable<Problem> {
   if (season.plan.fills.size === 0) return;
   const stored = varietiesForSale(season);
+  const planned = varietiesOfFills(season);
+  // A lot that is in a room but cannot be read may be of any variety; it is told itself.
+  if (planned.has(undefined)) return;
   for (const demand of season.plan.demand.values()) {
     const variety = demand.variety && season.fruit.variety(demand.variety.value);
-    if (!variety || !demand.variety || stored.has(variety.name)) continue;
+    if (!variety || !demand.variety || stored.has(variety.name) || planned.has(variety.name)) continue;
     yield {
       code: 'demand-without-supply',
       message: `${demand.id} wants ${variety.name}, and no room holds any. Fill a room with it, or take the order out.`,
@@ -86,8 +101,9 @@ function* supplyWithoutDemand(season: ComputedSeason): Iterable<Problem> {
       ({ variety }) => variety && season.fruit.variety(variety.value)?.name,
     ),
   );
+  const mayBeWanted = mayBeWantedUnread(season);
   for (const [name, { variety }] of varietiesForSale(season)) {
-    if (wanted.has(name) || !variety) continue;
+    if (wanted.has(name) || !variety || mayBeWanted(name)) continue;
     yield {
       code: 'supply-without-demand',
       message: `${name} is stored, and no demand asks for it: none of it would be sold. Add its markets under \`demand\`.`,

@@ -3,17 +3,23 @@ import type { Problem } from '../../plan/problem';
 import { salesOfRooms } from '../../release/room-sales';
 import { counted, listed, perCent } from '../say';
 import type { ComputedSeason, Rule } from '../types';
+import { mayBeWantedUnread } from './unread-orders';
 
 /** Above this share of a room's packed cartons most of it is unsold. */
 const MOST = 0.5;
 
-function* roomsUnsold({ plan, release, keeping }: ComputedSeason): Iterable<Problem> {
+function* roomsUnsold(season: ComputedSeason): Iterable<Problem> {
+  const { plan, release, keeping } = season;
   if (!release) return;
   const { problem, result } = release;
+  const mayBeWanted = mayBeWantedUnread(season);
   for (const [index, { packed, unsold, unsoldFrom }] of salesOfRooms(problem, result.schedule).entries()) {
     const room = problem.rooms[index];
     const fill = plan.fills.get(room?.fill ?? '');
     if (!room || !fill || room.fromField || packed < 1 || unsold <= MOST * packed) continue;
+    const varieties = keeping.get(room.fill)?.filled.varieties ?? [];
+    // An order that cannot be read is told itself; who buys the fruit is not known before it is mended.
+    if (varieties.some(({ variety }) => mayBeWanted(variety.name))) continue;
     const markets = (fill.forMarkets ?? []).map(({ value }) => `\`${value}\``);
     const keeper = keeping.get(room.fill)?.lots.some(({ term }) => term === 'long') ?? false;
     const kept = [
