@@ -82,5 +82,5 @@ function shortfall(
   const why = `The purest gas of ${source.id} still carries ${percent(purest)} oxygen, so it cannot bring the room to ${percent(target)}`;
   if (!flushTo || !rest || !regime.oxygen || !Number.isFinite(rest.value)) return `${why}.`;
   const hours = Math.round(rest.value);
-  return `${why}; it is run to ${percent(flushTo)}, from where the fruit takes about ${hours} h to ${percent(regime.oxygen)}.`;
+  return `${why}; it is run to ${percent(flushTo)}, from where the fruit would take about ${hours} h to ${percent(regime.oxygen)} if no air leaked in.`;
 }

@@ -34,8 +34,8 @@ function fruitTakesTheRest({ courses }: ComputedSeason, id: string): string {
   if (!course) return '';
   const hours = course.hoursToSetPoint?.value;
   return hours === undefined
-    ? ` It never gets there: the lowest oxygen is ${course.lowestOxygen.value.toFixed(1)} %.`
-    : ` It gets there on ${formatDay(course.sealed + Math.floor(hours / 24))}, ${counted(Math.round(hours / 24), 'day')} after it is sealed.`;
+    ? ` With what leaks in, it never gets there: the lowest oxygen is ${course.lowestOxygen.value.toFixed(1)} %.`
+    : ` With what leaks in, it gets there on ${formatDay(course.sealed + Math.floor(hours / 24))}, ${counted(Math.round(hours / 24), 'day')} after it is sealed.`;
 }
 
 /** The least purity, in tenths of a per cent, whose gas would bring the room to where it is stopped. */
