@@ -52,7 +52,10 @@ function courseLines(told: Told, paint: Paint): string[] {
       ]),
     ),
     ...assumptions.flatMap((text) => wrap(`Assumed: ${text}.`, PAGE_WIDTH, '  ')),
-    `Totals count from sealing. ${counted(points.length, 'point')}.`,
+    ...wrap(
+      `Totals count from sealing. N2 fed is gas at the temperature the room had then; \`lotwright gas\` tells more, for there the fruit's own use of oxygen is not counted. ${counted(points.length, 'point')}.`,
+      PAGE_WIDTH,
+    ),
   ];
 }
 

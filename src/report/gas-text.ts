@@ -21,7 +21,7 @@ export function gasText(report: GasReport, paint: Paint = noPaint): string {
     ...weekLines(report, paint),
     '',
     ...wrap(
-      'CO2 at filling is what the fruit gives off at field temperature in air with every bin in; in store, at the regime, with the range of the sources. N2 takes the room from air to its oxygen. Leak is the oxygen that leaks in against what the fruit uses. A room loads its scrubber until it opens: by its pin, else by a quick schedule.',
+      'CO2 at filling is what the fruit gives off at field temperature in air with every bin in; in store, at the regime, with the range of the sources. N2 takes the room from air to its oxygen, not counting what the fruit uses: by its course (--room) less is fed. Leak is the oxygen that leaks in against what the fruit uses. A room loads its scrubber until it opens: by its pin, else by a quick schedule.',
       PAGE_WIDTH,
     ),
   ].join('\n');

@@ -39,7 +39,8 @@ export function pointOf(hours: number, state: Float64Array, room: CourseRoom, fr
     oxygenAtBedsM3: oxygenOfAir(STATE.airAtBeds),
     oxygenLetInM3: oxygenOfAir(STATE.airLetIn),
     oxygenThroughMembraneM3: of(STATE.oxygenThroughMembrane) / perM3,
-    nitrogenFedM3: of(STATE.fed) / perM3,
+    // At one temperature for all hours, or the total would fall while the room cools: that of sealing, when it is fed.
+    nitrogenFedM3: of(STATE.fed) / molesPerCubicMetre(roomCelsius(room.temperature, 0)),
     oxygenFedM3: of(STATE.oxygenFed) / perM3,
     oxygenOutM3: of(STATE.oxygenOut) / perM3,
     carbonDioxideOutKg: of(STATE.carbonDioxideOut) * CARBON_DIOXIDE_KG,

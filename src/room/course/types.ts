@@ -134,6 +134,7 @@ export interface CoursePoint {
   readonly oxygenAtBedsM3: number;
   readonly oxygenLetInM3: number;
   readonly oxygenThroughMembraneM3: number;
+  /** A running total: gas at the temperature at sealing, whatever the room has since. */
   readonly nitrogenFedM3: number;
   /** In the nitrogen, and what went out with the room's gas. */
   readonly oxygenFedM3: number;

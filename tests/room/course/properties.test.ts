@@ -88,6 +88,27 @@ describe('a season', () => {
     );
   });
 
+  it('never takes back nitrogen that was fed, while the room comes down from a warm hold either', () => {
+    fc.assert(
+      fc.property(anySpec, number(-1, 4), number(2, 12), number(0, 20), (spec, celsius, warmer, days) => {
+        const room = aCourseRoom({ ...spec, celsius, feed: spec.feed ?? feedOf(1, 100, 3) });
+        const { points } = integrate({
+          ...room,
+          temperature: {
+            knots: [
+              { hours: 24 * days, celsius: celsius + warmer },
+              { hours: 24 * (days + 7), celsius },
+            ],
+          },
+        });
+        const fed = points.map(({ nitrogenFedM3 }) => nitrogenFedM3);
+        expect(Math.max(...fed.slice(1).map((now, index) => (fed[index] ?? 0) - now))).toBeLessThan(2e-4);
+        expect(fed.at(-1)).toBeGreaterThan(0);
+      }),
+      RUNS,
+    );
+  });
+
   it('does not depend on the steps: a thousandth of the tolerance changes nothing by more than 0.001 points', () => {
     fc.assert(
       fc.property(anySpec, (spec) => {
