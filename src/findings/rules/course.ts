@@ -1,6 +1,6 @@
 import { daysToGas } from '../../keeping/assumptions';
 import { type Day, formatDay } from '../../plan/dates';
-import { compute, countedFigure, figureWith } from '../../plan/figure';
+import { compute, countedFigure, type Figure, figureWith } from '../../plan/figure';
 import type { Scrubber } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
 import { oxygenBalance } from '../../plant/oxygen-balance';
@@ -40,9 +40,11 @@ function* oxygenClimbs(season: ComputedSeason): Iterable<Problem> {
     const from = dayOf(course, 'oxygen-climbs');
     const { fill, room, regime } = filled;
     if (from === undefined || !regime?.oxygen) continue;
+    // What comes back to its set-point before the room opens needs no cure: its course tells of it.
+    if (hundredths(course.oxygenAtEnd) <= hundredths(regime.oxygen)) continue;
     yield {
       code: 'oxygen-climbs',
-      message: `${fill.id}: from ${formatDay(from)} oxygen climbs above its ${show(regime.oxygen)}, to ${show(course.oxygenAtEnd)} when the room opens: more comes in than the fruit uses.${oxygenCures(season, filled)}`,
+      message: `${fill.id}: from ${formatDay(from)} oxygen climbs above its ${show(regime.oxygen)}, to ${showAbove(show, course.oxygenAtEnd, regime.oxygen)} when the room opens: more comes in than the fruit uses.${oxygenCures(season, filled)}`,
       at: room.scrubber?.at ?? fill.at,
       related: [
         ...(room.tightness ? [{ at: room.tightness.at, message: `Pressure test of ${room.id}` }] : []),
@@ -51,6 +53,16 @@ function* oxygenClimbs(season: ComputedSeason): Iterable<Problem> {
       about: fill.id,
     };
   }
+}
+
+/** A level in hundredths of a per cent, the finest that one is told in. */
+function hundredths({ value }: Figure): number {
+  return Math.round(100 * value);
+}
+
+/** A level that is above another, in tenths where they tell the two apart, else in hundredths. */
+function showAbove(show: (figure: Figure) => string, level: Figure, other: Figure): string {
+  return level.value - other.value < 0.1 ? `${level.value.toFixed(2)} %` : show(level);
 }
 
 /** The least change of each kind with which the fruit keeps up. */
