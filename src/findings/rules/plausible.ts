@@ -129,6 +129,27 @@ function* filledBeyondFruit(season: ComputedSeason, bin: BinType): Iterable<Prob
   };
 }
 
+/** Purer gas from one generator comes slower: where it comes faster, two numbers are swapped or one is mistyped. */
+function* flowsThatRise(season: ComputedSeason): Iterable<Problem> {
+  const show = shower(season);
+  for (const { id, kind, flows } of season.plan.nitrogenSources.values()) {
+    if (kind === 'liquid') continue;
+    for (const [index, { purity, flow }] of flows.entries()) {
+      const less = flows[index - 1];
+      const { origin } = flow;
+      if (!less || purity.value <= less.purity.value || flow.value <= less.flow.value) continue;
+      if (origin.kind !== 'plan') continue;
+      yield {
+        code: 'implausible-value',
+        severity: 'notice',
+        message: `${id}: ${show(flow)} of gas of ${show(purity)} nitrogen is more than the ${show(less.flow)} of gas of ${show(less.purity)}; the purer the gas, the less of it comes. Check whether the two flows are swapped.`,
+        at: origin.at,
+        about: `${id}/flows/${purity.value}`,
+      };
+    }
+  }
+}
+
 export const plausibleRules: readonly Rule[] = [
   {
     code: 'implausible-value',
@@ -141,5 +162,6 @@ export const plausibleRules: readonly Rule[] = [
       lots: implausibleInLot,
       binTypes: filledBeyondFruit,
     }),
+    findBeside: flowsThatRise,
   },
 ];
