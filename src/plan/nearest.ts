@@ -20,16 +20,19 @@ function plain(text: string): string {
     .toLowerCase();
 }
 
-/** Levenshtein distance: letters to insert, remove or change. */
+/** Letters to insert, remove or change; two that stand the other way round are one step. */
 function editSteps(from: string, to: string): number {
+  let before: number[] = [];
   let row = Array.from({ length: to.length + 1 }, (_, index) => index);
   for (let i = 1; i <= from.length; i++) {
     const next = [i];
     for (let j = 1; j <= to.length; j++) {
       const change = (row[j - 1] ?? 0) + (from[i - 1] === to[j - 1] ? 0 : 1);
-      next.push(Math.min(change, (row[j] ?? 0) + 1, (next[j - 1] ?? 0) + 1));
+      const isSwapped = i > 1 && j > 1 && from[i - 1] === to[j - 2] && from[i - 2] === to[j - 1];
+      const swap = isSwapped ? (before[j - 2] ?? 0) + 1 : change;
+      next.push(Math.min(change, swap, (row[j] ?? 0) + 1, (next[j - 1] ?? 0) + 1));
     }
-    row = next;
+    [before, row] = [row, next];
   }
   return row[to.length] ?? 0;
 }

@@ -199,6 +199,21 @@ const MISTAKES: readonly Mistake[] = [
     says: /not a date/,
     fixed: room('ready: 2026-08-03'),
   },
+  // No month has the number 17: the order is beyond doubt.
+  {
+    text: room('ready: 08/17/2026'),
+    code: 'not-a-date',
+    at: '08/17/2026',
+    says: /not a date/,
+    fixed: room('ready: 2026-08-17'),
+  },
+  {
+    text: demand('weeks: 2026-w43..2027-w05'),
+    code: 'not-a-week',
+    at: '2026-w43..2027-w05',
+    says: /not a week/,
+    fixed: demand('weeks: 2026-W43..2027-W05'),
+  },
   { text: room('ready: 03/08/2026'), code: 'not-a-date', at: '03/08/2026', says: /not a date/ },
   { text: room('ready: 2026-02-30'), code: 'not-a-date', at: '2026-02-30', says: /No calendar/ },
   { text: demand('weeks: 2027-W53'), code: 'not-a-week', at: '2027-W53', says: /2027 has 52 weeks/ },
@@ -416,6 +431,22 @@ describe('a mistake', () => {
     const { problems, lots } = read('lots:\n  L1: { variety: Gala, picked: 2026-09-03, bins: 12,000,000 }\n');
     expect(problems.map(({ code }) => code)).toEqual(['unknown-key']);
     expect(lots.get('L1')?.expectedBins).toBeUndefined();
+  });
+
+  it('in the name of a key that must be there is told once', () => {
+    const codes = (keys: string) =>
+      read(`rooms:\n  R1: { ${keys} }\n`).problems.map(({ code, message }) => `${code}: ${message}`);
+    const inside = 'inside: { length: 9 m, width: 8 m, height: 7 m }';
+    expect(codes(`${inside}, bin_type: b`)).toEqual([
+      'unknown-key: Room `R1` has no key `bin_type`. Is `bin-type` meant?',
+    ]);
+    expect(codes('bin_type: b')).toEqual([
+      expect.stringMatching(/^missing-key: Room `R1` lacks `inside`\. /),
+      'unknown-key: Room `R1` has no key `bin_type`. Is `bin-type` meant?',
+    ]);
+    expect(codes(`${inside}, law: none`)).toEqual([
+      expect.stringMatching(/^missing-key: .* lacks `bin-type`/),
+    ]);
   });
 
   it('in ten places is told ten times, each at its own', () => {

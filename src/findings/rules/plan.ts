@@ -1,4 +1,4 @@
-import { itemName } from '../../plan/check/item-kinds';
+import { isPlantSection, itemName } from '../../plan/check/item-kinds';
 import { formatDay, weekOfDay } from '../../plan/dates';
 import type { Lot, Reference } from '../../plan/model';
 import { nearest } from '../../plan/nearest';
@@ -58,7 +58,7 @@ function addedIn({ plan }: ComputedSeason, { section, id, scenario }: Reference)
 
 function unknownReference(season: ComputedSeason, { section, id, at }: Reference): Problem {
   const what = itemName(section);
-  const meant = nearest(id, candidates(season, section));
+  const meant = nearest(id, likelyFirst(season, section));
   const builtIn = section === 'varieties' || section === 'regimes' ? ', nor is one built in' : '';
   const alike = meant ? [] : candidates(season, section).filter((name) => beginsAlike(name, id));
   const fixes: Fix[] = meant ? [{ title: `Change to \`${meant}\``, edits: [{ at, newText: meant }] }] : [];
@@ -72,12 +72,20 @@ function unknownReference(season: ComputedSeason, { section, id, at }: Reference
               alike.map((name) => `\`${name}\``),
               6,
             )}.`
-          : ` Define it under \`${section}\`, or name one that is.`
+          : ` Define it under \`${isPlantSection(section) ? 'plant: ' : ''}${section}\`, or name one that is.`
     }`,
     at,
     about: `${section}/${id}`,
     fixes,
   };
+}
+
+/** What may have been meant: of rooms that are alike, one that no fill has yet. */
+function likelyFirst(season: ComputedSeason, section: ReferableSection): readonly string[] {
+  const names = candidates(season, section);
+  if (section !== 'rooms') return names;
+  const taken = new Set([...season.plan.fills.values()].map(({ room }) => room?.value));
+  return [...names.filter((name) => !taken.has(name)), ...names.filter((name) => taken.has(name))];
 }
 
 /** `idared` and `idared-standard`: one may have been meant by the other. */

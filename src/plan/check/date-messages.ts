@@ -31,7 +31,7 @@ export function spanProblem(checked: Checked, text: string, place: { start: numb
     isDay ? 'not-a-date' : 'not-a-week',
     `${isDay ? notADay(wrong) : notAWeek(wrong)}${expected(checked)}`,
     place,
-    wrong === text ? rewritten(text, isDay, place) : [],
+    rewritten(text, kind, place),
   );
 }
 
@@ -67,22 +67,30 @@ function notAWeek(text: string): string {
   return `There is no week ${quoted(text)}.${weeks}`;
 }
 
-/** The same day or week as the plan language writes it, where the text leaves no doubt. */
-function rewritten(text: string, isDay: boolean, place: { start: number; end: number }): Fix[] {
-  const newText = isDay ? isoDay(text) : isoWeek(text);
-  if (newText === undefined) return [];
+/** The same day, week or span as the plan language writes it, where the text leaves no doubt. */
+function rewritten(text: string, kind: string, place: { start: number; end: number }): Fix[] {
+  const iso = kind.startsWith('day') ? isoDay : isoWeek;
+  const parts = kind.endsWith('span') ? text.split('..') : [text];
+  const ends = parts.map((part) => iso(part.trim()));
+  if (parts.length > 2 || ends.includes(undefined)) return [];
+  const newText = ends.join('..');
   return [{ title: `Write \`${newText}\``, edits: [{ at: { file: '', ...edges(place) }, newText }] }];
 }
 
 function isoDay(text: string): string | undefined {
   const yearFirst = /^(\d{4})[-/. ](\d{1,2})[-/. ](\d{1,2})$/.exec(text);
-  // Days before months with full stops; with slashes the two orders are in use, and nobody can tell.
-  const yearLast = /^(\d{1,2})\. ?(\d{1,2})\. ?(\d{4})$/.exec(text);
+  // Days before months with full stops; with slashes both orders are in use, and only a day beyond 12 tells them apart.
+  const yearLast =
+    /^(\d{1,2})\. ?(\d{1,2})\. ?(\d{4})$/.exec(text) ??
+    /^(1[3-9]|[23]\d)\/(0?[1-9]|1[0-2])\/(\d{4})$/.exec(text);
+  const monthFirst = /^(0?[1-9]|1[0-2])\/(1[3-9]|[23]\d)\/(\d{4})$/.exec(text);
   const [year, month, day] = yearFirst
     ? yearFirst.slice(1)
     : yearLast
       ? [yearLast[3], yearLast[2], yearLast[1]]
-      : [];
+      : monthFirst
+        ? [monthFirst[3], monthFirst[1], monthFirst[2]]
+        : [];
   if (!year || !month || !day) return undefined;
   const read = parseDay(`${year}-${month.padStart(2, '0')}-${day.padStart(2, '0')}`);
   return read === undefined ? undefined : formatDay(read);

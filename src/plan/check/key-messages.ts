@@ -35,15 +35,25 @@ interface Meant {
   readonly fixes: readonly Fix[];
 }
 
-function meantKey({ schema, node }: Checked, key: KeyNode): Meant {
-  const keys = Object.keys(schema.properties ?? {});
-  // In a map of thousands of keys nobody misspelt one.
-  const pairs = node.kind === 'map' && node.pairs.length < 200 ? node.pairs : [];
-  const used = new Set(pairs.map(({ key: { name } }) => name));
-  const free = nearest(
-    key.name,
+/** The keys that stand in a map; none of one of thousands, in which nobody misspelt one. */
+function keysIn({ node }: Checked): string[] {
+  return node.kind === 'map' && node.pairs.length < 200 ? node.pairs.map(({ key }) => key.name) : [];
+}
+
+/** The key that a map lacks and that was probably meant by one that it has. */
+function freeKey(checked: Checked, typed: string): string | undefined {
+  const used = new Set(keysIn(checked));
+  const keys = Object.keys(checked.schema.properties ?? {});
+  return nearest(
+    typed,
     keys.filter((name) => !used.has(name)),
   );
+}
+
+function meantKey(checked: Checked, key: KeyNode): Meant {
+  const { schema } = checked;
+  const keys = Object.keys(schema.properties ?? {});
+  const free = freeKey(checked, key.name);
   if (free)
     return {
       hint: ` Is \`${free}\` meant?`,
@@ -65,9 +75,13 @@ function hasKey(schema: Schema | undefined, key: string): boolean {
   return schema?.properties !== undefined && Object.hasOwn(schema.properties, key);
 }
 
-/** Keys that a map must have. Told once for the map, at its key. */
-export function missingKeys(checked: Checked, missing: readonly string[]): Problem {
+/** Keys that a map must have. Told once for the map, at its key; not those that a key it has is likely to mean. */
+export function missingKeys(checked: Checked, required: readonly string[]): Problem | undefined {
   const { schema, key, node, path } = checked;
+  const unknown = keysIn(checked).filter((name) => !Object.hasOwn(schema.properties ?? {}, name));
+  const meant = new Set(unknown.map((name) => freeKey(checked, name)));
+  const missing = required.filter((name) => !meant.has(name));
+  if (missing.length === 0) return undefined;
   const example = missing
     .slice(0, 2)
     .map((name) => `\`${name}: ${exampleOf(schema.properties?.[name] ?? {}) ?? '…'}\``)
