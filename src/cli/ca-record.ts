@@ -74,9 +74,11 @@ export function addCaRecord(program: Command, run: Run): void {
       );
       const until = options.asOf ?? (Number.isFinite(last) ? last : io.today);
       const report = caRecordReport(wholeSeason(plan, options), readings, until, options);
-      if (report.records.length === 0) throw new CannotRun(nothingOf(room));
+      const isEmpty = report.records.length === 0;
+      if (isEmpty && options.format === 'html') throw new CannotRun(nothingOf(room));
+      if (isEmpty && options.format === 'csv') io.err.write(`${nothingOf(room)}\n`);
       const text = {
-        text: () => `${caRecordText(report, options.days ?? false)}\n`,
+        text: () => (isEmpty ? `${nothingOf(room)}\n` : `${caRecordText(report, options.days ?? false)}\n`),
         json: () => `${JSON.stringify(report, null, 2)}\n`,
         csv: () => caRecordCsv(report),
         html: () => caRecordHtml(report, options.paper ?? (report.units === 'us' ? 'letter' : 'a4')),

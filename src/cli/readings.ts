@@ -67,6 +67,8 @@ function delayLines(): string[] {
   });
 }
 
+const NONE = 'The plan has no `readings`. See lotwright readings --help for how to name a file.';
+
 interface ReadingsOptions extends PlanOptions {
   readonly room?: string;
   readonly state?: string;
@@ -80,10 +82,6 @@ export function addReadings(program: Command, run: Run): void {
     .addHelpText('after', HELP)
     .action((folder: string | undefined, options: ReadingsOptions) => {
       const plan = openPlan(run.io, folder, options);
-      if (plan.readings.size === 0)
-        throw new CannotRun(
-          'The plan has no `readings`. See lotwright readings --help for how to name a file.',
-        );
       const { room, state, asOf } = options;
       mustHaveRoom(plan, room);
       if (state !== undefined && asOf !== undefined)
@@ -95,9 +93,11 @@ export function addReadings(program: Command, run: Run): void {
         records,
         kept: toKeep,
       } = readingsOfPlan(run.io, plan, expectedOf(season), { asOf, kept });
-      if (state !== undefined && toKeep) keep(run.io, state, toKeep);
+      if (state !== undefined && toKeep && plan.readings.size > 0) keep(run.io, state, toKeep);
       const report = readingsReport(season, files, records, options);
-      print(run, options, report, () => readingsText(report, run.io.paint));
+      print(run, options, report, () =>
+        plan.readings.size === 0 ? NONE : readingsText(report, run.io.paint),
+      );
       const going = report.sightings.filter(
         ({ until, kind }) => until === undefined || kind === 'record-gap',
       );
