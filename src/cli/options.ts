@@ -36,7 +36,10 @@ export function withPlanOptions(command: Command, formats: readonly string[] = [
       ]),
     )
     .addOption(
-      new Option('--fail-on <severity>', 'least severity of a finding that gives exit code 1')
+      new Option(
+        '--fail-on <severity>',
+        'least severity of a finding that gives exit code 1; the caution alone never does',
+      )
         .choices(['error', 'warning', 'notice'])
         .default('error'),
     )

@@ -47,7 +47,7 @@ Start with:
 
 Exit codes:
   0   no finding at or above the failing severity (--fail-on, by default error)
-  1   the plan has such findings
+  1   the plan has such findings; the caution before opening rooms, a notice, is none of them
   2   the plan could not be read, or the command was not understood
 
 Colour is left out when NO_COLOR is set or the output is not a terminal.
@@ -80,7 +80,9 @@ const COMMANDS = [
 export async function runProgram(words: readonly string[], io: Io): Promise<number> {
   const run: Run = { io, exitCode: EXIT.clean };
   try {
-    await programFor(run).parseAsync([...words], { from: 'user' });
+    const program = programFor(run);
+    mustHelpWith(program, words);
+    await program.parseAsync([...words], { from: 'user' });
     return run.exitCode;
   } catch (error) {
     if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.clean : EXIT.cannotRun;
@@ -88,6 +90,16 @@ export async function runProgram(words: readonly string[], io: Io): Promise<numb
     io.err.write(`lotwright: ${error.message}\n`);
     return EXIT.cannotRun;
   }
+}
+
+/** Help that is asked for a command that there is not would be the general help, and nobody would be told why. */
+function mustHelpWith(program: Command, [first, asked]: readonly string[]): void {
+  if (first !== 'help' || asked === undefined || asked.startsWith('-')) return;
+  const names = ['help', ...program.commands.map((command) => command.name())];
+  if (names.includes(asked)) return;
+  const near = nearest(asked, names);
+  const hint = near === undefined ? `There are: ${names.slice(1).join(', ')}.` : `Nearest: ${near}.`;
+  throw new CannotRun(`There is no command "${asked}". ${hint}`);
 }
 
 function programFor(run: Run): Command {

@@ -15,10 +15,10 @@ import { caution } from '../room/caution';
 import { drawnSeasons } from './draws';
 import { CannotRun, type Io } from './io';
 import {
+  atLeastOne,
   type PlanOptions,
   positiveNumber,
   type TodayOption,
-  wholeNumber,
   withFolder,
   withPlanOptions,
   withToday,
@@ -177,7 +177,7 @@ export function addRelease(program: Command, run: Run): void {
 const MOST_DRAWS = 100_000;
 
 function drawsNumber(text: string): number {
-  const value = wholeNumber(text);
+  const value = atLeastOne(text);
   if (value > MOST_DRAWS)
     throw new InvalidArgumentError(
       `Write a whole number up to ${MOST_DRAWS}: more seasons tell nothing more.`,

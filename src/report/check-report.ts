@@ -1,3 +1,4 @@
+import { hasRule, ruleOf } from '../findings/rules';
 import { counted } from '../findings/say';
 import type { ComputedSeason, Finding } from '../findings/types';
 import type { UnitSystem } from '../plan/display';
@@ -12,9 +13,22 @@ import { PAGE_WIDTH, visibleWidth, wrap } from './table';
 
 const RANK: Readonly<Record<Severity, number>> = { error: 2, warning: 1, notice: 0 };
 
-/** Whether any finding is at or above the severity at which a run fails. */
-export function fails(findings: readonly Pick<Finding, 'severity'>[], failOn: Severity): boolean {
-  return findings.some(({ severity }) => RANK[severity] >= RANK[failOn]);
+/**
+ * Whether any finding is at or above the severity at which a run fails. The caution, which is told for as long as a sealed
+ * room is to be opened and cannot be turned off, is nobody's to cure: as a notice it fails nothing.
+ */
+export function fails(
+  findings: readonly { readonly severity: Severity; readonly code?: string }[],
+  failOn: Severity,
+): boolean {
+  return findings.some(
+    ({ severity, code }) =>
+      RANK[severity] >= RANK[failOn] && !(severity === 'notice' && code !== undefined && isCaution(code)),
+  );
+}
+
+function isCaution(code: string): boolean {
+  return hasRule(code) && ruleOf(code).isKept === true;
 }
 
 /** Findings in the order they come in: by file and place. */
@@ -112,7 +126,9 @@ function summaryLine(report: CheckReport, paint: Paint): string {
   const verdict = report.failed
     ? paint.error(`Fails at severity ${report.failOn}.`)
     : `None at severity ${report.failOn} or above.`;
-  return `${found} in ${files}. ${report.failOn === 'notice' && !report.failed ? '' : verdict}`.trimEnd();
+  // At that severity all that is left is the caution.
+  const isCautionOnly = report.failOn === 'notice' && !report.failed;
+  return `${found} in ${files}. ${isCautionOnly ? 'The caution alone fails no check.' : verdict}`;
 }
 
 /** `2 errors, 1 warning`; undefined where there are none. */
