@@ -2,6 +2,7 @@ import { rules } from '../findings/rules';
 import type { ComputedSeason } from '../findings/types';
 import { type DisplayUnits, measure, measureLabel, showSetPoint, type UnitSystem } from '../plan/display';
 import type { Known } from '../plan/how-known';
+import { cautionInShort } from '../room/caution';
 import { tidy } from './amounts';
 import { displayUnits } from './explain';
 import { figureNameLines, figureNames } from './figure-names';
@@ -149,6 +150,9 @@ function ruleLines(list: NonNullable<ExplainReport['rules']>, paint: Paint): str
     ),
     '',
     "A code's page: lotwright explain room-overfilled",
+    '',
+    // Some of them speak of opening rooms.
+    ...wrap(cautionInShort, PAGE_WIDTH),
   ];
 }
 

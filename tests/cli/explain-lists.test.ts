@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { visibleWidth } from '../../src/report/table';
+import { cautionInShort } from '../../src/room/caution';
 import { inMemory, lotwright } from './in-process';
 import { errorsAgainst } from './schemas';
 
@@ -18,6 +19,11 @@ describe('lists of what is built in', () => {
       const { out } = await lotwright(['explain', list, FIRST, '--format', 'json', '--units', units]);
       expect(errorsAgainst('explain-report', JSON.parse(out))).toEqual([]);
     }
+  });
+
+  test('of findings, some of which speak of opening rooms, ends with the caution', async () => {
+    const { out } = await lotwright(['explain', 'findings'], { files: inMemory({}), cwd: '/' });
+    expect(out.replace(/\s+/g, ' ').trim().endsWith(cautionInShort)).toBe(true);
   });
 
   test("regimes hold the plan's own", async () => {
