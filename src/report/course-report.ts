@@ -8,6 +8,7 @@ import { type SeasonCourses, seasonCourses } from '../plant/season-courses';
 import { caution } from '../room/caution';
 import { pointAt } from '../room/course/room-course';
 import type { CourseEventKind, RoomCourse } from '../room/course/types';
+import type { FilledRoom } from '../room/types';
 import { displayUnits } from './explain';
 import { countFindings, measures, planPart, present } from './parts';
 import { placeOf } from './place';
@@ -40,13 +41,25 @@ export function courseCasesOf(
   const { courses } = season;
   const summaryOf = (found: SeasonCourses | undefined) => summary(season, found?.courses.get(fill), units);
   const cold = courses?.cooling.get(fill)?.allCold;
+  const filled = season.filled.get(fill);
+  const storage = filled && cold && daysToStorage(filled, cold.value);
   const cases = present({
     daysToCold: cold && toTenths(measure(cold.value, 'days', units)),
+    daysToStorage: storage === undefined ? undefined : toTenths(measure(storage, 'days', units)),
     low: summaryOf(ends.low),
     expected: summaryOf(courses),
     high: summaryOf(ends.high),
   });
   return Object.keys(cases).length > 0 ? cases : undefined;
+}
+
+/**
+ * Days from the first bin until a room with a warm hold has come down to the temperature of its regime; undefined for one
+ * that is cooled straight down. `daysToCold` counts to the hold there.
+ */
+export function daysToStorage({ stepDown, fill }: FilledRoom, daysToCold: number): number | undefined {
+  if (!stepDown || !fill.firstBin) return undefined;
+  return Math.max(daysToCold, stepDown.last + 1 - fill.firstBin.value);
 }
 
 /** Days to all fruit cold are found hour by hour: more than a tenth of a day is not known. */

@@ -31,7 +31,7 @@ function courseLines(told: Told, paint: Paint): string[] {
     ),
     '',
     ...caseLines(cases),
-    ...(cases.daysToCold ? [`All fruit is cold ${cell(cases.daysToCold, 1)} days after the first bin.`] : []),
+    ...coldLines(cases),
     '',
     ...table(
       [{ title: 'Day' }, { title: 'Hours', align: 'right' }, { title: 'What happens' }],
@@ -57,6 +57,16 @@ function courseLines(told: Told, paint: Paint): string[] {
       PAGE_WIDTH,
     ),
   ];
+}
+
+/** When the fruit is cold; of a room with a warm hold, when it is at that and when at storage temperature. */
+function coldLines({ daysToCold, daysToStorage }: Told['cases']): string[] {
+  if (!daysToCold) return [];
+  if (!daysToStorage) return [`All fruit is cold ${cell(daysToCold, 1)} days after the first bin.`];
+  return wrap(
+    `All fruit is at its warm hold ${cell(daysToCold, 1)} days after the first bin, and the room at storage temperature ${cell(daysToStorage, 1)} days after it.`,
+    PAGE_WIDTH,
+  );
 }
 
 function pointColumns(points: Told['points']): Column[] {

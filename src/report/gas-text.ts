@@ -99,7 +99,7 @@ function courseLines({ rooms }: GasReport, paint: Paint): string[] {
         caseRange(low?.[key], high?.[key], decimals);
       return [
         room,
-        cell(course?.daysToCold, 1),
+        cell(course?.daysToStorage ?? course?.daysToCold, 1),
         cell(expected?.hoursToFivePercent, 0),
         cell(expected?.hoursToSetPoint, 0),
         ends('hoursToSetPoint', 0),

@@ -2,6 +2,7 @@ import type { ComputedSeason } from '../findings/types';
 import { type Day, firstDayOfWeek, formatDay, weekOfDay } from '../plan/dates';
 import type { Fill, Progress } from '../plan/model';
 import type { FilledRoom } from '../room/types';
+import { daysToStorage } from './course-report';
 import { expectedGasDays, WITHIN_THE_DAY } from './gas-days';
 import { byName } from './papers/by-name';
 import { present, varietiesOf } from './parts';
@@ -120,7 +121,7 @@ function dueDays(season: ComputedSeason, filled: FilledRoom): Partial<Record<Ste
   return present({
     'first-bin': planned(plan.firstBin?.value),
     'last-bin': planned(plan.lastBin?.value),
-    cool: computed(allCold(season, fill)),
+    cool: computed(allCold(season, filled)),
     sealed: planned(plan.sealed?.value),
     ...gasDue(season, filled),
     opened: openingDue(season, filled, plan),
@@ -136,11 +137,16 @@ function computed(day: Day | undefined): Due | undefined {
   return day === undefined ? undefined : { day, from: 'computed' };
 }
 
-function allCold({ courses }: ComputedSeason, fill: Fill): Day | undefined {
-  const days = courses?.cooling.get(fill.id)?.allCold?.value;
-  return days === undefined || !fill.firstBin
-    ? undefined
-    : fill.firstBin.value + Math.floor(days) + WITHIN_THE_DAY;
+/** When all fruit is cold: at the regime's temperature, to which a room with a warm hold comes after that. */
+function allCold({ courses }: ComputedSeason, filled: FilledRoom): Day | undefined {
+  const { fill } = filled;
+  const cold = courses?.cooling.get(fill.id)?.allCold?.value;
+  if (cold === undefined || !fill.firstBin) return undefined;
+  const storage = daysToStorage(filled, cold);
+  // The last day of stepping down ends at storage temperature.
+  return (
+    fill.firstBin.value + (storage === undefined ? Math.floor(cold) : Math.ceil(storage) - 1) + WITHIN_THE_DAY
+  );
 }
 
 /** From the day of sealing, as it was or is to be, by the room's course. */

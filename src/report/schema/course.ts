@@ -21,9 +21,13 @@ export const courseSummary = z.strictObject({
 
 /** At the low end, the expected and the high end of the sources' respiration in store. */
 export const courseCasesShape = z.strictObject({
-  daysToCold: measure
-    .optional()
-    .meta({ description: 'From the first bin until all fruit is seven-eighths cool.' }),
+  daysToCold: measure.optional().meta({
+    description:
+      'From the first bin until all fruit is seven-eighths cool: at its warm hold, where it has one.',
+  }),
+  daysToStorage: measure.optional().meta({
+    description: "After a warm hold: from the first bin until the room is at its regime's temperature.",
+  }),
   low: courseSummary.optional(),
   expected: courseSummary.optional(),
   high: courseSummary.optional(),
