@@ -119,7 +119,7 @@ export const sources = {
     'Three-season study of McIntosh firmness and acceptance (desirable 58 N, least 45 N)',
   ),
   handbook66HeatLoad: published(
-    'USDA Agriculture Handbook 66, chapter "Heat Load Calculation", https://www.scribd.com/doc/259945372',
+    'USDA Agriculture Handbook 66, chapter "Heat Load Calculation", read in a copy at https://www.scribd.com/doc/259945372',
   ),
   fruitDensity: fromMemory('True density of apples 820 to 860 kg/m3 (general food engineering tables)'),
   wflo: published(

@@ -13,7 +13,7 @@ export const specificHeatOfMaterial = {
 /** The handbook's pears cool from 21 to 4.5 °C in their first day in a room at -1.1 °C: a half-time of 12.1 h. */
 export const coolingHalfTime = referenceFigure('half-cooling time', 'h', 12.1, {
   ...handbook66HeatLoad,
-  citation: `${handbook66HeatLoad.citation} (21 to 4.5 °C in a day at -1.1 °C; room cooling in bins runs from 12 to 24 h)`,
+  citation: `${handbook66HeatLoad.citation} (worked out from its example of pears in bins, 21 to 4.5 °C in a day at -1.1 °C; from memory, room cooling in bins runs from 12 to 24 h)`,
 });
 export const airChangesLoading = referenceFigure(
   'air changes a day while loading',

@@ -15,7 +15,7 @@ export function commonPractice(citation: string): Source {
 }
 
 export const handbook66HeatLoad = published(
-  'USDA Agriculture Handbook 66, chapter "Heat Load Calculation", https://www.scribd.com/doc/259945372',
+  'USDA Agriculture Handbook 66, chapter "Heat Load Calculation", read in a copy at https://www.scribd.com/doc/259945372',
 );
 export const commodityManual = published(
   'World Food Logistics Organization, Commodity Storage Manual, Apples, 2008, https://www.scribd.com/document/579136178',
@@ -29,8 +29,8 @@ export const purgeDilution = published(
 export const lowOxygenWork = published(
   'OSHA letter of interpretation of 2 April 2007 on 29 CFR 1910.134(d)(2)(iii), https://www.osha.gov/laws-regs/standardinterpretations/2007-04-02-0',
 );
-export const carbonDioxideLimit = published(
-  'OSHA permissible exposure limit for carbon dioxide, 5,000 ppm over 8 h, citing NIOSH 1996, Health Risk Evaluation for Carbon Dioxide, https://bmet.fandom.com/wiki/Health_Risk_Evaluation_for_Carbon_Dioxide',
+export const carbonDioxideLimit = fromMemory(
+  'OSHA permissible exposure limit for carbon dioxide, 5,000 ppm over 8 h; seen only as others quote it, not in the rule itself',
 );
 export const buck = published(
   'Buck, A. L., saturation vapour pressure over water, 1996 form of the 1981 equation, https://en.wikipedia.org/wiki/Arden_Buck_equation',
