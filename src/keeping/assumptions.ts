@@ -132,11 +132,16 @@ export const softeningSpread = referenceFigure(
 );
 
 /** Days from sealing to the regime's gas. */
-export const daysToGas = referenceFigure('days from sealing to the holding atmosphere, assumed of every room', 'days', 3, {
-  citation:
-    'Lau, Rapid CA, Washington State University Tree Fruit Research and Extension Center, https://postharvest.tfrec.wsu.edu/pages/N3I1C (oxygen down in 2 to 3 days)',
-  known: 'published',
-});
+export const daysToGas = referenceFigure(
+  'days from sealing to the holding atmosphere, assumed of every room',
+  'days',
+  3,
+  {
+    citation:
+      'Lau, Rapid CA, Washington State University Tree Fruit Research and Extension Center, https://postharvest.tfrec.wsu.edu/pages/N3I1C (oxygen down in 2 to 3 days)',
+    known: 'published',
+  },
+);
 
 export const airRoomSettles = referenceFigure(
   'days from the last bin of an air room to the first packing',
