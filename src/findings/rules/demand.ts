@@ -79,12 +79,15 @@ function packedAtHarvest(plan: Plan): Lot[] {
 function* demandWithoutSupply(season: ComputedSeason): Iterable<Problem> {
   if (season.plan.fills.size === 0) return;
   const stored = varietiesForSale(season);
-  const planned = varietiesOfFills(season);
-  // A lot that is in a room but cannot be read may be of any variety; it is told itself.
-  if (planned.has(undefined)) return;
+  let planned: ReturnType<typeof varietiesOfFills> | undefined;
   for (const demand of season.plan.demand.values()) {
     const variety = demand.variety && season.fruit.variety(demand.variety.value);
-    if (!variety || !demand.variety || stored.has(variety.name) || planned.has(variety.name)) continue;
+    if (!variety || !demand.variety || stored.has(variety.name)) continue;
+    // Seldom needed: to look for it is to go through all lots.
+    planned ??= varietiesOfFills(season);
+    // A lot that is in a room but cannot be read may be of any variety; it is told itself.
+    if (planned.has(undefined)) return;
+    if (planned.has(variety.name)) continue;
     yield {
       code: 'demand-without-supply',
       message: `${demand.id} wants ${variety.name}, and no room holds any. Fill a room with it, or take the order out.`,

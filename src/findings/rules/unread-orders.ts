@@ -6,9 +6,16 @@ export function mayBeWantedUnread({
   plan,
   fruit,
 }: Pick<ComputedSeason, 'plan' | 'fruit'>): (variety: string) => boolean {
-  const unread = [...plan.demand.values()].filter((demand) => !isRead(demand));
-  const names = unread.map(({ variety }) => variety && fruit.variety(variety.value)?.name);
-  return (variety) => names.some((name) => name === undefined || name === variety);
+  let names: readonly (string | undefined)[] | undefined;
+  const found = () =>
+    [...plan.demand.values()]
+      .filter((demand) => !isRead(demand))
+      .map(({ variety }) => variety && fruit.variety(variety.value)?.name);
+  return (variety) => {
+    // Seldom asked, and to look for it is to read every order's text again.
+    names ??= found();
+    return names.some((name) => name === undefined || name === variety);
+  };
 }
 
 /** Whether all of an order can be read that says what is wanted, when, how much and at what price. */
