@@ -1,4 +1,4 @@
-import { formatWeek, type Week } from '../plan/dates';
+import { formatWeeks, type Week } from '../plan/dates';
 import type { Demand } from '../plan/model';
 import type { Differing } from './differing';
 import { placesOf } from './places';
@@ -108,5 +108,5 @@ function differingWeeks(before: Wanted, after: Wanted): string {
 
 function spanText(first: Week | undefined, last: Week | undefined): string {
   if (first === undefined || last === undefined) return '';
-  return first === last ? formatWeek(first) : `${formatWeek(first)}..${formatWeek(last)}`;
+  return formatWeeks(first, last);
 }

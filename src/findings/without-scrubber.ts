@@ -1,6 +1,6 @@
 import type { Day } from '../plan/dates';
 import type { Figure } from '../plan/figure';
-import { hoursOf } from '../room/course/room-course';
+import { dayOf } from '../room/course/room-course';
 import type { FilledRoom } from '../room/types';
 import type { ComputedSeason } from './types';
 
@@ -21,8 +21,8 @@ export function aboveWithoutScrubber(
   { fill, room, lots }: FilledRoom,
 ): AboveLimit | undefined {
   const course = room.scrubber ? undefined : courses?.courses.get(fill.id);
-  const hours = course && hoursOf(course.course, 'carbon-dioxide-above-limit');
-  if (!course || hours === undefined) return undefined;
+  const from = course && dayOf(course, 'carbon-dioxide-above-limit');
+  if (!course || from === undefined) return undefined;
   const limit = lots
     .map(({ variety }) => variety.mostCarbonDioxide)
     .reduce<Figure<'%'> | undefined>(
@@ -31,5 +31,5 @@ export function aboveWithoutScrubber(
     );
   const highest = course.highestCarbonDioxide;
   if (!limit || highest.value <= limit.value + KEPT) return undefined;
-  return { limit, from: course.sealed + Math.floor(hours / 24), highest };
+  return { limit, from, highest };
 }

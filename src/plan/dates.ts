@@ -64,6 +64,16 @@ export function weekOfDay(day: Day): Week {
   return Math.floor((day + 3) / 7);
 }
 
+/** Weeks as the plan language writes them: one, or first and last. */
+export function formatWeeks(first: Week, last: Week): string {
+  return first === last ? formatWeek(first) : `${formatWeek(first)}..${formatWeek(last)}`;
+}
+
+/** Days, likewise. */
+export function formatDays(first: Day, last: Day): string {
+  return first === last ? formatDay(first) : `${formatDay(first)}..${formatDay(last)}`;
+}
+
 /** The Monday that begins the week. */
 export function firstDayOfWeek(week: Week): Day {
   return week * 7 - 3;

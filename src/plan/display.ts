@@ -1,4 +1,4 @@
-import { type Figure, MIDDLE_OF_RANGE, type Unit } from './figure';
+import { type Figure, MIDDLE_OF_RANGE, type Origin, type Unit } from './figure';
 import { type Dimension, toUnit } from './quantity';
 
 /** The two systems results are shown in. Figures are always computed in metric units. */
@@ -158,9 +158,13 @@ export function showFigure(figure: Figure, units: DisplayUnits, more = 0): strin
   return withUnit(fixed(converted, decimals + more), unitLabel(figure.unit, units));
 }
 
-/** A level or a temperature as the plan or a source has it, or the middle of the range that it has. */
-function isWritten({ unit, origin }: Figure): boolean {
-  if (unit !== '%' && unit !== 'degC') return false;
+/** A level or a temperature as the plan or a source has it. Of others nothing is asked: the room may be made again for it. */
+function isWritten(figure: Figure): boolean {
+  return (figure.unit === '%' || figure.unit === 'degC') && isAsGiven(figure.origin);
+}
+
+/** Whether a figure is as the plan or a source has it, or the middle of the range that it has. */
+export function isAsGiven(origin: { readonly kind: Origin['kind']; readonly formula?: string }): boolean {
   return origin.kind === 'computed' ? origin.formula === MIDDLE_OF_RANGE : origin.kind !== 'counted';
 }
 

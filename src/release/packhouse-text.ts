@@ -1,4 +1,4 @@
-import { type Day, firstDayOfWeek, formatDay, formatWeek, weekOfDay } from '../plan/dates';
+import { type Day, firstDayOfWeek, formatDay, formatDays, formatWeek, weekOfDay } from '../plan/dates';
 import { fixed } from '../plan/display';
 import { packableBins } from './packing-weeks';
 import type { Packhouse, PackhouseDays } from './types';
@@ -61,9 +61,7 @@ function spans(days: readonly Day[]): string[] {
     if (before && day === before.last + 1) before.last = day;
     else found.push({ first: day, last: day });
   }
-  return found.map(({ first, last }) =>
-    first === last ? formatDay(first) : `${formatDay(first)}..${formatDay(last)}`,
-  );
+  return found.map(({ first, last }) => formatDays(first, last));
 }
 
 function some(days: number): string {

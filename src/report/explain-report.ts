@@ -3,6 +3,7 @@ import type { ComputedSeason, Finding } from '../findings/types';
 import { formatDay, formatWeek } from '../plan/dates';
 import {
   type DisplayUnits,
+  isAsGiven,
   type Measure,
   measureLabel,
   measureOf,
@@ -10,7 +11,6 @@ import {
   showSetPoint,
   type UnitSystem,
 } from '../plan/display';
-import { MIDDLE_OF_RANGE } from '../plan/figure';
 import type { PlanText } from '../plan/model';
 import type { Span } from '../plan/span';
 import { reasonFor } from '../release/reasons';
@@ -224,9 +224,9 @@ const LONGEST_FORMULA = 48;
 
 /** A figure's value: what was written in the plan or a source, or is the middle of its range, as exactly as it was. */
 function shownAs(shown: Measure, step: ExplainReport['steps'][number] | undefined): string {
-  const isWritten =
-    step?.kind === 'computed' ? step.formula === MIDDLE_OF_RANGE : step && step.kind !== 'counted';
-  return isWritten && /^(?:%|\u00b0[CF])$/.test(shown.unit) ? showSetPoint(shown) : showMeasure(shown);
+  return step && isAsGiven(step) && /^(?:%|\u00b0[CF])$/.test(shown.unit)
+    ? showSetPoint(shown)
+    : showMeasure(shown);
 }
 
 /** Where a figure comes from, in a few words; `file` is the one the thing itself stands in. */

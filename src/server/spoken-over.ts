@@ -47,7 +47,7 @@ function parts(word: string): readonly [string, string?] {
 
 /** What should stand for an option's value; undefined where it does. */
 function wanted(name: string, value: string): string | undefined {
-  if (name === '--pipe') return value === '' ? 'the name of a pipe, as --pipe=/tmp/editor.sock' : undefined;
+  if (name === '--pipe') return value === '' ? 'the name of a pipe, as --pipe=editor.sock' : undefined;
   const number = /^\d+$/.test(value) ? Number(value) : 0;
   if (name === '--clientProcessId') return number > 0 ? undefined : "a process's number";
   return number > 0 && number < 65_536 ? undefined : 'a port, 1 to 65535, as --socket=6009';

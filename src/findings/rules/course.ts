@@ -8,8 +8,8 @@ import { leastWhole } from '../../plant/try';
 import { utilisationOf } from '../../room/assumptions';
 import { coolingCourse } from '../../room/cooling-course';
 import { limeChanges } from '../../room/course/lime';
-import { hoursOf } from '../../room/course/room-course';
-import type { CourseEventKind, RoomCourse } from '../../room/course/types';
+import { dayOf } from '../../room/course/room-course';
+import type { RoomCourse } from '../../room/course/types';
 import { halfLifeNeeded, leakThatMatchesFruit } from '../../room/tightness';
 import type { FilledRoom } from '../../room/types';
 import { onceFor } from '../courses';
@@ -26,12 +26,6 @@ export function* coursesOf(
     const filled = season.filled.get(course.fill);
     if (filled?.fill.sealed) yield { filled, course };
   }
-}
-
-/** The day of an event of a course. */
-export function dayOf({ course, sealed }: RoomCourse, kind: CourseEventKind): Day | undefined {
-  const hours = hoursOf(course, kind);
-  return hours === undefined ? undefined : sealed + Math.floor(hours / 24);
 }
 
 function* oxygenClimbs(season: ComputedSeason): Iterable<Problem> {

@@ -4,6 +4,7 @@ import type { Scrubber } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
 import type { Steps } from '../../plan/steps';
 import { type ScrubberRemedy, scrubberRemediesSteps } from '../../plant/scrubber-remedies';
+import { dayOf } from '../../room/course/room-course';
 import { halfLifeNeeded } from '../../room/tightness';
 import type { FilledRoom } from '../../room/types';
 import { onceInSteps } from '../courses';
@@ -12,7 +13,6 @@ import { counted, listed, perCent, shower } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 import { aboveWithoutScrubber, KEPT } from '../without-scrubber';
 import { bedRules } from './beds';
-import { dayOf } from './course';
 import { atRegime, knownFrom, lowOxygenRules, strictest } from './low-oxygen';
 import { pressureTestRules } from './pressure-tests';
 

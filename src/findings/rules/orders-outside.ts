@@ -1,4 +1,4 @@
-import { firstDayOfWeek, formatDay, formatWeek, type Week, weekOfDay } from '../../plan/dates';
+import { firstDayOfWeek, formatDay, formatWeek, formatWeeks, type Week, weekOfDay } from '../../plan/dates';
 import type { Demand, Plan } from '../../plan/model';
 import type { Fix, Problem } from '../../plan/problem';
 import type { Given } from '../../plan/span';
@@ -31,7 +31,7 @@ export function* ordersOutsideSeason({ plan }: ComputedSeason): Iterable<Problem
         : counted(cartons, 'carton');
     yield {
       code: 'outside-season',
-      message: `${demand.id} wants ${sum} in ${listed(spans.map(weeksOf))}, outside the season (${formatDay(starts.value)} to ${formatDay(ends.value)}): they are not counted. ${cureOf(weeks.value, within)}`,
+      message: `${demand.id} wants ${sum} in ${listed(spans.map(({ first, last }) => formatWeeks(first, last)))}, outside the season (${formatDay(starts.value)} to ${formatDay(ends.value)}): they are not counted. ${cureOf(weeks.value, within)}`,
       at: weeks.at,
       related: [{ at: starts.at, message: 'The season starts here' }],
       about: `${demand.id}/weeks`,
@@ -52,11 +52,6 @@ function cartonsIn({ cartons, byWeek }: Demand, { first, last }: WeekSpan): numb
   const own = [...byWeek].filter(([week]) => week >= first && week <= last);
   const usual = (last - first + 1 - own.length) * Math.max(0, cartons?.value ?? 0);
   return own.reduce((sum, [, { value }]) => sum + Math.max(0, value), usual);
-}
-
-/** As `weeks` is written. */
-function weeksOf({ first, last }: WeekSpan): string {
-  return first === last ? formatWeek(first) : `${formatWeek(first)}..${formatWeek(last)}`;
 }
 
 function cureOf(weeks: WeekSpan, within: WeekSpan): string {
@@ -80,7 +75,7 @@ function fixesOf(plan: Plan, { value, at }: Given<WeekSpan>, within: WeekSpan, s
     const { first, last } = moved;
     if (first === undefined || last === undefined || first < within.first || last > within.last) return [];
     if (!anyFilledIn(plan, season)) return [];
-    const newText = weeksOf({ first, last });
+    const newText = formatWeeks(first, last);
     return [{ title: `Change to ${newText}`, edits: [{ at, newText }] }];
   }
   // Both ends of the season at once are no slip of the keyboard.

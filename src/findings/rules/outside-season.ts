@@ -1,4 +1,4 @@
-import { type Day, formatDay, parseDay, weekOfDay } from '../../plan/dates';
+import { type Day, formatDay, formatDays, parseDay, weekOfDay } from '../../plan/dates';
 import type { Fill, Lot, Plan } from '../../plan/model';
 import type { Fix, Problem } from '../../plan/problem';
 import type { Given, Span } from '../../plan/span';
@@ -94,7 +94,7 @@ function fixesOf(
   if (first === undefined || last === undefined || !isWithin(first, season)) return [];
   // Where no room is filled in the season, it is more likely the season's own year that is wrong.
   if (!anyFilledIn(plan, season)) return [];
-  const newText = first === last ? formatDay(first) : `${formatDay(first)}..${formatDay(last)}`;
+  const newText = formatDays(first, last);
   return [{ title: `Change to ${newText}`, edits: [{ at, newText }] }];
 }
 

@@ -4,7 +4,6 @@ import type {
   DisorderId,
   Entry,
   Fill,
-  FillLot,
   Lot,
   Maturity,
   OwnDisorder,
@@ -15,6 +14,7 @@ import type {
 } from '../model';
 import { receivedSum } from '../receipts';
 import { defaults } from './defaults';
+import { lotBins } from './lot-bins';
 import type { MapReader } from './map-reader';
 
 type Body<T> = Omit<T, 'id' | 'at' | 'places'>;
@@ -243,18 +243,13 @@ export function readFill(map: MapReader, { id, at, places }: Entry): Fill {
     firstBin: map.day('first-bin'),
     lastBin: map.day('last-bin'),
     sealed: map.day('sealed'),
-    lots: readFillLots(map.map('lots')),
+    lots: lotBins(map.map('lots'), binsOf),
     respiration: map
       .map('respiration')
       ?.count('share', 'respiration as a share of what the varieties give', '1'),
     forMarkets: map.texts('for-markets'),
     open: map.week('open'),
   };
-}
-
-function readFillLots(map: MapReader | undefined): Fill['lots'] {
-  const counts = map?.counts(binsOf, 'bins') ?? [];
-  return counts.map(({ key, count }): FillLot => ({ lot: key, bins: count }));
 }
 
 function binsOf(lot: string): string {

@@ -1,20 +1,17 @@
 import type { Entry } from '../entry';
 import type { Figure } from '../figure';
 import type { PackedRun, Progress, Sale, Sample } from '../record-model';
+import { lotBins } from './lot-bins';
 import type { MapReader } from './map-reader';
 
 export function readProgress(map: MapReader, { id, at, places }: Entry): Progress {
-  const lots = map.map('lots');
   return {
     id,
     at,
     places,
     firstBin: map.day('first-bin'),
     lastBin: map.day('last-bin'),
-    lots: (lots?.keys() ?? []).flatMap((lot) => {
-      const bins = lots?.count(lot.value, `bins of ${lot.value} that went in`, 'bins');
-      return bins ? [{ lot, bins }] : [];
-    }),
+    lots: lotBins(map.map('lots'), (lot) => `bins of ${lot} that went in`),
     cool: map.day('cool'),
     sealed: map.day('sealed'),
     lowOxygen: map.day('low-oxygen'),
@@ -48,12 +45,7 @@ export function readSample(map: MapReader, { id, at, places }: Entry): Sample {
 }
 
 export function readPackedRun(map: MapReader, { id, at, places }: Entry): PackedRun {
-  const cartons = map.map('cartons');
-  const packed = new Map<string, Figure<'cartons'>>();
-  for (const { value } of cartons?.keys() ?? []) {
-    const count = cartons?.count(value, `cartons packed of class ${value}`, 'cartons');
-    if (count) packed.set(value, count);
-  }
+  const cartons = map.map('cartons')?.counts((name) => `cartons packed of class ${name}`, 'cartons') ?? [];
   return {
     id,
     at,
@@ -62,7 +54,7 @@ export function readPackedRun(map: MapReader, { id, at, places }: Entry): Packed
     fill: map.givenText('fill'),
     day: map.day('day'),
     bins: map.count('bins', 'bins packed', 'bins'),
-    cartons: packed,
+    cartons: new Map(cartons.map(({ key, count }) => [key.value, count])),
   };
 }
 

@@ -1,4 +1,5 @@
 import { ethanolMade as forEachOfFermentation } from '../../fruit/fermentation';
+import type { Day } from '../../plan/dates';
 import { compute, countedFigure, type Figure, type Unit } from '../../plan/figure';
 import type { FilledRoom } from '../types';
 import { type IntegrateOptions, integrate } from './integrate';
@@ -76,6 +77,12 @@ function optional<K extends string, V>(key: K, value: V | undefined): { [P in K]
 
 export function hoursOf(course: Course, kind: CourseEventKind): number | undefined {
   return course.events.find((event) => event.kind === kind)?.hours;
+}
+
+/** The day of an event of a course. */
+export function dayOf({ course, sealed }: RoomCourse, kind: CourseEventKind): Day | undefined {
+  const hours = hoursOf(course, kind);
+  return hours === undefined ? undefined : sealed + Math.floor(hours / 24);
 }
 
 function weightLost(
