@@ -18,33 +18,49 @@ const vsix = option('--vsix');
 const limitSeconds = Number(option('--timeout') ?? 420);
 const out = path.join(root, 'out/host');
 const report = path.join(out, web ? 'report.web.json' : 'report.json');
+const pageLog = path.join(out, web ? 'page.web.log' : 'page.log');
 
 fs.mkdirSync(out, { recursive: true });
 fs.rmSync(report, { force: true });
 const workspace = fs.mkdtempSync(path.join(os.tmpdir(), 'lotwright-workspace-'));
-fs.cpSync(path.join(root, 'sample-plans'), workspace, { recursive: true });
-if (!web) commitAll(workspace);
+fs.rmSync(pageLog, { force: true });
 const staged = web ? await stageWebExtension() : undefined;
 const besides = web ? [] : [await buildYamlExtension()];
 
-const server = await startServer({
-  install: [...(vsix ? [path.resolve(vsix)] : []), ...besides],
-  // A VS Code that knows no extensionEnvironment passes on the server's own.
-  env: { HOST_REPORT: report },
-});
-const browser = await chromium.launch(CHROMIUM);
-let code = 1;
-try {
-  code = await runSuite(await browser.newPage());
-} finally {
-  await browser.close();
-  await server.stop();
-  fs.rmSync(workspace, { recursive: true, force: true });
+let code = await inWindow();
+if (!fs.existsSync(report)) {
+  // The window or its connection fell, which says nothing of the extension: a fall that is its own comes again.
+  console.log('The suite did not come to its end. Its last lines, and once more in a new window:');
+  console.log(lastLines());
+  code = await inWindow();
 }
+fs.rmSync(workspace, { recursive: true, force: true });
 process.exit(printReport() ? 0 : code || 1);
 
+/** A server and a window of its own for the suite; gives the extension host's exit code. */
+async function inWindow() {
+  fs.rmSync(workspace, { recursive: true, force: true });
+  fs.cpSync(path.join(root, 'sample-plans'), workspace, { recursive: true });
+  if (!web) commitAll(workspace);
+  const server = await startServer({
+    install: [...(vsix ? [path.resolve(vsix)] : []), ...besides],
+    // A VS Code that knows no extensionEnvironment passes on the server's own.
+    env: { HOST_REPORT: report },
+  });
+  try {
+    const browser = await chromium.launch(CHROMIUM);
+    try {
+      return await runSuite(await browser.newPage(), server);
+    } finally {
+      await browser.close();
+    }
+  } finally {
+    await server.stop();
+  }
+}
+
 /** Opens the window that loads the suite; gives the extension host's exit code. */
-async function runSuite(page) {
+async function runSuite(page, server) {
   const lines = [];
   const finished = new Promise((resolve) => page.exposeFunction('codeAutomationExit', resolve));
   await page.exposeFunction('codeAutomationLog', (type, args) => {
@@ -66,7 +82,7 @@ async function runSuite(page) {
   );
   const timeout = new Promise((resolve) => setTimeout(resolve, limitSeconds * 1000, 'no end').unref());
   const end = await Promise.race([finished, timeout]);
-  fs.writeFileSync(path.join(out, web ? 'page.web.log' : 'page.log'), lines.join('\n'));
+  fs.writeFileSync(pageLog, lines.join('\n'));
   if (end !== 'no end') return end;
   console.log(`The suite did not end in ${limitSeconds} s; see out/host for the window's log and a picture.`);
   await page.screenshot({ path: path.join(out, 'stuck.png') });
@@ -130,10 +146,19 @@ async function buildYamlExtension() {
   return to;
 }
 
+/** What the window said last, with the test that ran then. */
+function lastLines() {
+  if (!fs.existsSync(pageLog)) return '(the window said nothing)';
+  const lines = fs.readFileSync(pageLog, 'utf8').split('\n');
+  const test = lines.findLast((line) => line.includes('HOST_TEST')) ?? '(no test had begun)';
+  return [test, ...lines.slice(-12)].map((line) => `  ${line.slice(0, 300)}`).join('\n');
+}
+
 /** Prints the report; true when at least one test passed and none failed. */
 function printReport() {
   if (!fs.existsSync(report)) {
-    console.log('No report: the suite did not run; see out/host for the log of the window.');
+    console.log('No report: the suite did not come to its end; see out/host for the log of the window.');
+    console.log(lastLines());
     return false;
   }
   const { tests, vscode, node } = JSON.parse(fs.readFileSync(report, 'utf8'));

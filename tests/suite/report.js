@@ -8,6 +8,8 @@ exports.collect = (runner) => {
       ms: test.duration ?? 0,
       error: test.err && String(test.err.stack ?? test.err),
     });
+  // In the log of the window the last of these tells where a run without an end was.
+  runner.on('test', (test) => console.log(`HOST_TEST ${test.fullTitle()}`));
   runner.on('pass', (test) => add(test, 'passed'));
   runner.on('fail', (test, error) => {
     test.err = error;

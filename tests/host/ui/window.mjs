@@ -144,15 +144,20 @@ export class Window {
       .elementHandle();
     return inner.contentFrame();
   }
-  /** Keys go into the timeline, to what had the focus there last. */
+  /**
+   * Keys go into the timeline, to what had the focus there last. The palette gives the focus back to where it was when
+   * it closes, on a busy machine after the command has moved it: then the command is given again, as a person would.
+   */
   async intoTimeline() {
-    await this.command('Lotwright: Focus on Room Timeline View');
-    await this.webviewFocused();
+    await expect(async () => {
+      await this.command('Lotwright: Focus on Room Timeline View');
+      await this.webviewFocused({ timeout: 6000 });
+    }).toPass({ timeout: 60_000 });
   }
   /** Waits until keys go into the webview. */
-  async webviewFocused(index = 0) {
+  async webviewFocused({ index = 0, timeout = 20_000 } = {}) {
     await expect
-      .poll(async () => (await this.webviewFrame(index)).evaluate(() => document.hasFocus()))
+      .poll(async () => (await this.webviewFrame(index)).evaluate(() => document.hasFocus()), { timeout })
       .toBe(true);
   }
   /**
