@@ -1,4 +1,5 @@
 import path from 'node:path';
+import { withoutMark } from '../plan/byte-order-mark';
 import type { PlanFile } from '../plan/read';
 import { commitPrefix, SHOWN_OF_COMMIT } from '../report/compare-links';
 import { CannotRun, type Io, type RunGit } from './io';
@@ -36,7 +37,7 @@ export function planAtRevision(
   const texts = contents(git, entries);
   const files = entries.map(({ file }, index) => ({
     path: `${shown}${file}`,
-    text: (texts[index] ?? '').replace(/^\uFEFF/, ''),
+    text: withoutMark(texts[index] ?? ''),
   }));
   if (files.length === 0) {
     const fromRoot =

@@ -1,5 +1,6 @@
 import path from 'node:path';
 import { counted } from '../findings/say';
+import { withoutMark } from '../plan/byte-order-mark';
 import { asOf } from '../plan/known';
 import type { Plan } from '../plan/model';
 import { readPlan } from '../plan/read';
@@ -30,7 +31,7 @@ export function openPlan(
   const texts = found.map((file) => ({ file: relative(io, file), text: io.files.read(file) }));
   const files: { path: string; text: string }[] = [];
   for (const { file, text } of texts) {
-    if (typeof text === 'string') files.push({ path: file, text: text.replace(/^\uFEFF/, '') });
+    if (typeof text === 'string') files.push({ path: file, text: withoutMark(text) });
     else failures.push(`${file}: ${text.failure}`);
   }
   if (failures.length > 0) {

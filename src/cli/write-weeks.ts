@@ -1,11 +1,10 @@
 import path from 'node:path';
 import { counted } from '../findings/say';
+import { markOf, withoutMark } from '../plan/byte-order-mark';
 import { applyEdits } from '../plan/edits';
 import type { Plan } from '../plan/model';
 import type { WeekEdit } from '../release/week-edits';
 import { CannotRun, type Io } from './io';
-
-const BYTE_ORDER_MARK = '\uFEFF';
 
 /**
  * Writes the weeks into the plan's files. Throws `CannotRun`, with nothing written, where a file is no longer as it was
@@ -27,8 +26,7 @@ export function writeWeeks(io: Io, plan: Plan, weeks: readonly Pick<WeekEdit, 'f
     files.map((file) => {
       const before = String(now.get(file));
       const edits = weeks.filter((one) => one.file === file).flatMap((one) => one.edits);
-      const mark = before.startsWith(BYTE_ORDER_MARK) ? BYTE_ORDER_MARK : '';
-      return [path.resolve(io.cwd, file), mark + applyEdits(withoutMark(before), edits)] as const;
+      return [path.resolve(io.cwd, file), markOf(before) + applyEdits(withoutMark(before), edits)] as const;
     }),
   );
   const failed = io.files.writeAll(texts);
@@ -39,8 +37,4 @@ export function writeWeeks(io: Io, plan: Plan, weeks: readonly Pick<WeekEdit, 'f
       ? 'Nothing is written'
       : `Written: ${failed.left.map(shown).join(', ')}; not written`;
   throw new CannotRun(`${already}: ${shown(failed.file)}: ${failed.failure}.`);
-}
-
-function withoutMark(text: string): string {
-  return text.startsWith(BYTE_ORDER_MARK) ? text.slice(1) : text;
 }

@@ -1,4 +1,5 @@
 import { type CsvError, parse } from 'csv-parse/sync';
+import { withoutMark } from '../plan/byte-order-mark';
 import type { ReadingsLayout } from '../plan/table-model';
 import { SEPARATORS } from '../table/headings';
 import { RowReader } from './row-reader';
@@ -38,7 +39,7 @@ export class ReadingStream {
 
   push(piece: string): void {
     if (piece === '') return;
-    const text = this.rest + (this.isFirst ? piece.replace(/^\uFEFF/, '') : piece);
+    const text = this.rest + (this.isFirst ? withoutMark(piece) : piece);
     this.isFirst = false;
     const end = endOfLines(text);
     this.rest = text.slice(end);

@@ -1,6 +1,7 @@
 import { readdir, readFile } from 'node:fs/promises';
 import path from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
+import { withoutMark } from '../plan/byte-order-mark';
 import type { FileSource } from './file-source';
 import { isPlanFile } from './plan-roots';
 import { grownText } from './protocol-grown';
@@ -32,8 +33,7 @@ async function planFilesBelow(folder: string): Promise<string[]> {
 
 async function readOrNull(uri: string): Promise<string | null> {
   try {
-    // Editors do not count a byte order mark among a document's characters.
-    return (await readFile(fileURLToPath(uri), 'utf8')).replace(/^\uFEFF/, '');
+    return withoutMark(await readFile(fileURLToPath(uri), 'utf8'));
   } catch {
     return null;
   }

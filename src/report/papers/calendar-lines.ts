@@ -1,3 +1,5 @@
+import { withoutMark } from '../../plan/byte-order-mark';
+
 /** Content lines of iCalendar, RFC 5545 section 3.1. */
 
 /** Octets on a line, its end aside. */
@@ -53,8 +55,7 @@ export function valueText(value: string): string {
 
 /** The properties of a file, folded lines joined; lines that are none are left out. */
 export function propertiesOf(text: string): Property[] {
-  const lines = text
-    .replace(/^\uFEFF/, '')
+  const lines = withoutMark(text)
     .replace(/\r?\n[ \t]/g, '')
     .split(/\r?\n/);
   return lines.flatMap((line): Property[] => {
