@@ -3,9 +3,9 @@ import { compute, countedFigure, type Figure } from '../plan/figure';
 import type { Plan } from '../plan/model';
 import { specificHeatOfBin, specificHeatOfFruit } from './bulk';
 import { coolingHalfTime, noLag } from './cooling';
-import { type MarchRoom, march } from './cooling-march';
+import type { MarchRoom } from './cooling-march';
 import { rateTable, roomTemperature } from './course/of-plan';
-import { marchTogether } from './group-march';
+import { march, marchTogether } from './group-march';
 import type { Marched, MarchedBatch, MarchedDay, MarchedDays } from './marched';
 import type { FilledRoom } from './types';
 

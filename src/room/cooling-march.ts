@@ -9,7 +9,7 @@ const MOST_HOURS = 24 * 60;
 /** Fruit whose difference to the room is no more than this part of what it was has settled: six half-times. */
 const SETTLED_PART = 64;
 /** One hour is short against any half-time, and the step itself is exact. */
-const STEP_HOURS = 1;
+export const STEP_HOURS = 1;
 
 /** What a room's cooling is counted from, in plain numbers; hours from the start of the first bin's day. */
 export interface MarchRoom {
@@ -40,16 +40,6 @@ export interface MarchRoom {
 export interface MarchState {
   readonly celsius: Float64Array;
   readonly sevenEighthsAtHours: Float64Array;
-}
-
-/** A room whose cooler is its own: hour by hour until its fruit has settled and the day is over. */
-export function march(room: MarchRoom): Marched {
-  const one = new RoomMarch(room);
-  for (let hours = 0; !one.over(hours); hours += 24) {
-    for (let hour = hours; hour < hours + 24; hour += STEP_HOURS) one.take(hour, one.ask(hour));
-    one.endDay();
-  }
-  return one.result();
 }
 
 /** Heat of respiration of the room's fruit at a temperature, W/kg. */

@@ -1,5 +1,5 @@
 import type { Day } from '../plan/dates';
-import { type MarchRoom, type MarchState, RoomMarch } from './cooling-march';
+import { type MarchRoom, type MarchState, RoomMarch, STEP_HOURS } from './cooling-march';
 import type { Marched } from './marched';
 
 /** Where the rooms of a group stand at the start of a day. */
@@ -20,6 +20,12 @@ export function marchTogether(rooms: readonly MarchRoom[], plantKw: number): rea
   const group = new GroupMarch(rooms, plantKw, { records: true });
   while (!group.over()) group.nextDay();
   return group.results();
+}
+
+/** A room whose cooler is its own: it has all that it asks for, until its fruit has settled and the day is over. */
+export function march(room: MarchRoom): Marched {
+  const [alone] = marchTogether([room], Number.POSITIVE_INFINITY);
+  return alone as Marched;
 }
 
 /** The same day by day, for those who need not go on to the end. */
@@ -127,7 +133,7 @@ export class GroupMarch {
   #takeHours(rooms: readonly RoomMarch[], since: readonly number[], coldKw: number): void {
     this.#worstHourKw = 0;
     const asked = new Float64Array(rooms.length);
-    for (let hour = 0; hour < 24; hour++) {
+    for (let hour = 0; hour < 24; hour += STEP_HOURS) {
       let total = coldKw;
       for (let place = 0; place < rooms.length; place++) {
         const kilowatts = (rooms[place] as RoomMarch).ask((since[place] as number) + hour);

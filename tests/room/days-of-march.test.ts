@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type MarchRoom, march } from '../../src/room/cooling-march';
-import { marchTogether } from '../../src/room/group-march';
+import type { MarchRoom } from '../../src/room/cooling-march';
+import { march, marchTogether } from '../../src/room/group-march';
 import { type Marched, NOT_MARCHED } from '../../src/room/marched';
 
 /** Rooms whose coolers are large, just enough or far too small, with days on which nothing comes in. */
