@@ -1,4 +1,5 @@
 import type { Finding } from '../findings/types';
+import { formatDay } from '../plan/dates';
 import { countsText, fails } from '../report/check-report';
 import { countFindings } from '../report/parts';
 import type { Io } from './io';
@@ -26,28 +27,30 @@ export function endOn(
   run: Run,
   own: number,
   findings: readonly Finding[],
-  { failOn = 'error' }: Partial<Pick<PlanOptions, 'failOn'>>,
+  { failOn = 'error', asOf }: Partial<Pick<PlanOptions, 'failOn' | 'asOf'>>,
   about?: string,
 ): void {
-  endWithFindings(run, findings, { failOn }, about);
+  endWithFindings(run, findings, { failOn, ...(asOf === undefined ? {} : { asOf }) }, about);
   run.exitCode = Math.max(own, run.exitCode);
 }
 
 /**
  * Sets the exit code by the plan's findings. Reports other than the check say on the error stream that there are
- * some, since figures of a plan with errors may be missing or wrong.
+ * some, since figures of a plan with errors may be missing or wrong; those of a plan as it was known on a day are seen by
+ * checking it as of that day.
  */
 export function endWithFindings(
   run: Run,
   findings: readonly Finding[],
-  options: Pick<PlanOptions, 'failOn'>,
+  options: Pick<PlanOptions, 'failOn' | 'asOf'>,
   about = 'The plan has',
 ): void {
   const failed = fails(findings, options.failOn);
   run.exitCode = failed ? EXIT.findings : EXIT.clean;
   const found = countsText(countFindings(findings));
-  if (failed && found !== undefined)
-    run.io.err.write(
-      `\n${about} ${found}: figures may be missing or wrong. See them with: lotwright check\n`,
-    );
+  if (!failed || found === undefined) return;
+  const day = options.asOf === undefined ? '' : ` --as-of ${formatDay(options.asOf)}`;
+  run.io.err.write(
+    `\n${about} ${found}: figures may be missing or wrong. See them with: lotwright check${day}\n`,
+  );
 }

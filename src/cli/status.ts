@@ -37,6 +37,8 @@ rests on the same schedule: a quick one, or with --keep-weeks the weeks publishe
 
 ${wrap(caution, PAGE_WIDTH).join('\n')}
 
+Findings are counted as of the same day: lotwright check --as-of <day> tells them.
+
 Exit codes: 0 told, 1 told of a plan with errors, 2 the plan could not be read.
 
 Examples:
@@ -66,6 +68,7 @@ export function addStatus(program: Command, run: Run): void {
       const report = statusReport(season, stand, options.units, published, found);
       if (options.format === 'markdown') run.io.out.write(statusMarkdown(report));
       else print(run, { ...options, format: options.format }, report, () => statusText(report, run.io.paint));
-      endWithFindings(run, found, options);
+      // What came in by then counts instead of what was planned, so that a check as of the same day finds the same.
+      endWithFindings(run, found, { ...options, asOf: stand });
     });
 }

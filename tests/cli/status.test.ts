@@ -119,6 +119,20 @@ describe('status', () => {
     ).toEqual(['2026-09-21']);
   });
 
+  test('counts the mistakes that a check as of the same day tells, and says with which command', async () => {
+    const PLAN = 'sample-plans/with-mistakes';
+    const counts = /\d+ errors, \d+ warnings, \d+ notices/;
+    const { err } = await lotwright(['status', PLAN]);
+    expect(err).toContain('See them with: lotwright check --as-of 2027-03-01');
+    const { out } = await lotwright(['check', PLAN, '--as-of', '2027-03-01', '--no-readings']);
+    const [told] = counts.exec(err) ?? [];
+    expect(told).toBe(counts.exec(out)?.[0]);
+    // On paper 18 bins more of L1 go into R1 than came in; as of that day R1 has those that came.
+    const beyond = 'lot-placed-beyond-its-bins';
+    expect(out).not.toContain(beyond);
+    expect((await lotwright(['check', PLAN])).out).toContain(beyond);
+  });
+
   test('says what is wrong with a day it cannot read', async () => {
     const { code, err } = await lotwright(['status', MARCH, '--as-of', '30.11.2026']);
     expect(code).toBe(2);
