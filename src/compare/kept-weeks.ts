@@ -1,6 +1,6 @@
 import type { Week } from '../plan/dates';
 import { findConflicts } from '../release/conflicts';
-import { gapOf } from '../release/gap';
+import { gapOf, isProven } from '../release/gap';
 import { greedyOrder, placeBest, weeksOf } from '../release/greedy';
 import { packPinned, pinnedRooms } from '../release/pins';
 import { bestPlacement, movable, packedIn } from '../release/placing';
@@ -71,12 +71,13 @@ export function keptResult(
   }
   const schedule = settledSchedule(plain, { opens: state.opens.slice(), packed: packedIn(state) });
   const bound = simpleBound(plain, unmet);
+  const gap = gapOf(schedule.value, bound);
   return {
     schedule,
     bound,
-    gap: gapOf(schedule.value, bound),
+    gap,
     boundRestsOn: SIMPLE_BOUND_RESTS_ON,
-    provenOptimal: false,
+    provenOptimal: isProven(gap),
     conflicts: messages,
     unmet,
   };

@@ -1,7 +1,7 @@
 import { formatWeek, type Week, weekOfDay } from '../plan/dates';
 import type { Given, Span } from '../plan/span';
 import { notRecorded, type WholeSeason, wholeSeasonOf } from '../release/season-whole';
-import { SIMPLE_BOUND_RESTS_ON } from '../release/simple-bound';
+import { isQuick } from '../release/simple-bound';
 import { Standing } from '../release/standing';
 import { releaseOfRecords } from './of-records';
 import type { Cure, JudgedSeason, NotJudged } from './types';
@@ -52,7 +52,7 @@ export function contextOf(judged: JudgedSeason, thorough: boolean): Context {
 }
 
 function scheduleName({ release }: JudgedSeason): string {
-  return release?.result.boundRestsOn === SIMPLE_BOUND_RESTS_ON ? 'the quick schedule' : 'the schedule found';
+  return release && isQuick(release.result) ? 'the quick schedule' : 'the schedule found';
 }
 
 export function notJudged(at: Span, why: string): NotJudged {

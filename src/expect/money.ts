@@ -1,6 +1,7 @@
 import { formatWeek } from '../plan/dates';
 import type { ValueClaim } from '../plan/expect-model';
 import { countedFigure } from '../plan/figure';
+import { isQuick } from '../release/simple-bound';
 import { type Context, noSchedule, notJudged, notRecordedText, recordedUntil, sum } from './context';
 import { roomOf } from './moves';
 import type { Cure, Verdict } from './types';
@@ -84,11 +85,17 @@ function boundCure(context: Context, promised: number, past: number): Cure[] {
     return [{ text: 'Every room is packed out: no schedule changes it any more.', fixes: [] }];
   const most = release.result.bound + past;
   const bound = money(context, most);
-  const text =
-    most < promised
-      ? `No schedule of this plan can be worth more than ${bound}, so that none keeps it: its fruit, its orders or its prices would have to change.`
-      : `A schedule of this plan may be worth up to ${bound}; the release search may find one that keeps it.`;
-  return [{ text, fixes: [] }];
+  if (most < promised || release.result.provenOptimal)
+    return [
+      {
+        text: `No schedule of this plan can be worth more than ${bound}, so that none keeps it: its fruit, its orders or its prices would have to change.`,
+        fixes: [],
+      },
+    ];
+  const may = isQuick(release.result)
+    ? 'the release search may find one that keeps it'
+    : 'the release search has found none that keeps it, and not proved that there is none';
+  return [{ text: `A schedule of this plan may be worth up to ${bound}; ${may}.`, fixes: [] }];
 }
 
 function money({ show }: Context, value: number): string {

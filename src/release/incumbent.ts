@@ -1,9 +1,6 @@
-import { gapOf } from './gap';
+import { gapOf, isProven } from './gap';
 import { SIMPLE_BOUND_RESTS_ON, simpleBound } from './simple-bound';
 import type { ReleaseProblem, ReleaseResult, ReleaseSchedule } from './types';
-
-/** A gap below this is rounding: the schedule is proven optimal. */
-const PROVEN_GAP = 1e-6;
 
 /** The best schedule and the best bound so far. */
 export class Incumbent {
@@ -51,6 +48,6 @@ export class Incumbent {
   }
 
   result(): ReleaseResult {
-    return this.publish(this.schedule, this.bound, this.restsOn, this.gap <= PROVEN_GAP);
+    return this.publish(this.schedule, this.bound, this.restsOn, isProven(this.gap));
   }
 }

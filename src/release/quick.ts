@@ -1,7 +1,7 @@
 import { finish, type Steps } from '../plan/steps';
 import { canonicalProblem } from './canonical';
 import { findConflicts } from './conflicts';
-import { gapOf } from './gap';
+import { gapOf, isProven } from './gap';
 import { searchSteps } from './search';
 import { settledSchedule } from './settle';
 import { SIMPLE_BOUND_RESTS_ON, simpleBound } from './simple-bound';
@@ -25,12 +25,13 @@ export function* quickReleaseSteps(problem: ReleaseProblem, options: SearchOptio
   const schedule = settledSchedule(canonical.problem, found);
   yield;
   const bound = simpleBound(canonical.problem, conflicts.unmet);
+  const gap = gapOf(schedule.value, bound);
   return {
     schedule: canonical.restore(schedule),
     bound,
-    gap: gapOf(schedule.value, bound),
+    gap,
     boundRestsOn: SIMPLE_BOUND_RESTS_ON,
-    provenOptimal: false,
+    provenOptimal: isProven(gap),
     conflicts: conflicts.messages,
     unmet: canonical.originalRooms(conflicts.unmet),
   };

@@ -1,9 +1,14 @@
 import { poolsOf, sourcesOf } from './sources';
-import type { ReleaseProblem } from './types';
+import type { ReleaseProblem, ReleaseResult } from './types';
 
 export const SIMPLE_BOUND_RESTS_ON =
   'every carton that the rooms can give sold to the best payer, in any week between their earliest and latest, ' +
   'as if the packhouse had no limit';
+
+/** Whether a schedule is that of the quick search and a longer one may still better it. */
+export function isQuick({ boundRestsOn, provenOptimal }: ReleaseResult): boolean {
+  return boundRestsOn === SIMPLE_BOUND_RESTS_ON && !provenOptimal;
+}
 
 /** A carton wanted in a week: what it is worth over processing it. */
 interface Wish {

@@ -3,7 +3,7 @@ import type { ComputedSeason } from '../findings/types';
 import { formatWeek } from '../plan/dates';
 import { type DisplayUnits, fixed } from '../plan/display';
 import { notRecorded } from '../release/season-whole';
-import { SIMPLE_BOUND_RESTS_ON } from '../release/simple-bound';
+import { isQuick } from '../release/simple-bound';
 
 /**
  * A few sentences on the schedule: its value and how far it is from a proven bound, or that there is none. `passed` is
@@ -14,7 +14,7 @@ export function scheduleNote({ release, plan }: ComputedSeason, units: DisplayUn
     return 'No release schedule: the plan lacks opening windows, demand or packing, or none was asked for.';
   const { result } = release;
   const unknown = notRecorded(release.problem, plan);
-  const quick = result.boundRestsOn === SIMPLE_BOUND_RESTS_ON;
+  const quick = isQuick(result);
   const worth = `${quick ? 'Quick schedule' : 'Release schedule'} worth ${units.currency} ${fixed(result.schedule.value, 0)}`;
   return [
     `${worth}, ${boundText(result)}.`,

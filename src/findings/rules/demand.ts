@@ -3,8 +3,9 @@ import { firstDayOfWeek, formatWeek, type Week, weekOfDay } from '../../plan/dat
 import type { Demand, Lot, Plan } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
 import { binsInNoFill } from '../../release/field-sources';
+import { mostForOrder } from '../../release/most-for-order';
 import { notRecorded, toldOf } from '../../release/season-whole';
-import { SIMPLE_BOUND_RESTS_ON } from '../../release/simple-bound';
+import { isQuick } from '../../release/simple-bound';
 import type { ReleaseProblem } from '../../release/types';
 import { cautionInShort } from '../../room/caution';
 import { counted, listed, perCent, shower } from '../say';
@@ -17,7 +18,7 @@ const WORTH_TELLING = 0.01;
 function* demandShort({ plan, release }: ComputedSeason): Iterable<Problem> {
   if (!release) return;
   const { problem, result } = release;
-  const quick = result.boundRestsOn === SIMPLE_BOUND_RESTS_ON;
+  const quick = isQuick(result);
   const told = toldOf(problem, result.schedule, plan);
   const unknown = notRecorded(problem, plan);
   const left = unknown
@@ -31,17 +32,37 @@ function* demandShort({ plan, release }: ComputedSeason): Iterable<Problem> {
       .filter(({ short }) => short >= 1);
     const first = shortWeeks[0];
     if (!demand || !first) continue;
-    const total = wanted.cartons.reduce((sum, cartons) => sum + cartons, 0);
+    const all = total(wanted.cartons);
     const short = shortWeeks.reduce((sum, week) => sum + week.short, 0);
-    if (short < total * WORTH_TELLING) continue;
+    if (short < all * WORTH_TELLING) continue;
     const worst = shortWeeks.reduce((best, week) => (week.short > best.short ? week : best), first);
     yield {
       code: 'demand-short',
-      message: `${wanted.id}: the ${quick ? 'quick schedule' : 'schedule found'} leaves ${counted(short, 'carton')} of ${counted(total, 'carton')} undelivered (${perCent((short / total) * 100)}), in ${counted(shortWeeks.length, 'week')} from ${formatWeek(problem.firstWeek + first.week)}; most in ${formatWeek(problem.firstWeek + worst.week)} (${counted(worst.short, 'carton')}).${left}${quick ? ' The release search may find a better schedule.' : ''}`,
+      message: `${wanted.id}: the ${quick ? 'quick schedule' : 'schedule found'} leaves ${counted(short, 'carton')} of ${counted(all, 'carton')} undelivered (${perCent((short / all) * 100)}), in ${counted(shortWeeks.length, 'week')} from ${formatWeek(problem.firstWeek + first.week)}; most in ${formatWeek(problem.firstWeek + worst.week)} (${counted(worst.short, 'carton')}).${left}${betterText(release, index)}`,
       at: demand.at,
       about: wanted.id,
     };
   }
+}
+
+/** What no schedule can deliver of an order, and whether another may be better: said only where nothing proves otherwise. */
+function betterText({ problem, result }: NonNullable<ComputedSeason['release']>, index: number): string {
+  const demand = problem.demands[index];
+  if (!demand) return '';
+  const most = mostForOrder(problem, demand, result.unmet);
+  if (most < 1)
+    return ' No schedule delivers any of it: no room gives fruit of its variety and class in its weeks.';
+  const limit =
+    most + 1 <= total(demand.cartons)
+      ? ` No schedule delivers more than ${counted(Math.ceil(most - 1e-6), 'carton')} of it: the rooms give no more of its variety and class in its weeks.`
+      : '';
+  if (total(result.schedule.sold[index] ?? []) + 1 > most) return limit;
+  if (isQuick(result)) return `${limit} The release search may find a better schedule.`;
+  return result.provenOptimal ? `${limit} No schedule of this plan is worth more.` : limit;
+}
+
+function total(cartons: readonly number[]): number {
+  return cartons.reduce((sum, one) => sum + one, 0);
 }
 
 /** Varieties in the fills, and of lots packed at harvest, by their reference name, each with a lot of it. */

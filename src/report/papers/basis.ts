@@ -1,7 +1,7 @@
 import { counted } from '../../findings/say';
 import type { ComputedSeason } from '../../findings/types';
 import type { Week } from '../../plan/dates';
-import { SIMPLE_BOUND_RESTS_ON } from '../../release/simple-bound';
+import { isQuick } from '../../release/simple-bound';
 import type { RoomOpening } from '../timeline-room';
 import { SET_BY, type SetBy } from './account';
 
@@ -35,7 +35,7 @@ export function setBy(
   if (opening.opened) return 'opened';
   if (opening.pinned) return 'pin';
   if (published?.get(fill) === opening.week) return 'published';
-  return release?.result.boundRestsOn === SIMPLE_BOUND_RESTS_ON ? 'quick' : 'found';
+  return release && isQuick(release.result) ? 'quick' : 'found';
 }
 
 /** In which schedule the rooms open, in a sentence that names and counts none: it stands on every paper. */
