@@ -1,3 +1,4 @@
+import { shortened } from '../../src/plan/shortened';
 import type {
   ScrubberSeries,
   SupplySeries,
@@ -106,7 +107,7 @@ export function timelinePicture(view: TimelineView, parts: PictureParts = {}): s
 function rowParts(row: TimelineRow, weeks: number): string {
   return [
     text(0, 14, row.room, { weight: 600 }),
-    text(60, 14, cut(row.varieties, 19), { fill: MUTED }),
+    text(60, 14, shortened(row.varieties, 19), { fill: MUTED }),
     text(NAMES - 10, 14, row.bins.replace(/ .*$/, ''), { fill: MUTED, anchor: 'end' }),
     at(NAMES, 0, seasonOf(row, weeks)),
   ].join('');
@@ -281,7 +282,7 @@ function loadBand({ label, series }: Piece): string {
   const peak =
     highest === null ? say.loadNotKnown : filled(say.highestLimit, whole(highest), whole(series.limit));
   return [
-    text(0, 12, cut(label, 34), { weight: 600 }),
+    text(0, 12, shortened(label, 34), { weight: 600 }),
     text(0, 25, peak, { fill: MUTED, size: 11 }),
     at(NAMES, 0, drawn.join('') + line),
   ].join('');
@@ -369,10 +370,6 @@ function at(x: number, y: number, drawn: string): string {
 /** Two decimals, and no zeros at their end. */
 function n(value: number): string {
   return String(Math.round(value * 100) / 100);
-}
-
-function cut(words: string, most: number): string {
-  return words.length > most ? `${words.slice(0, most - 1)}…` : words;
 }
 
 function wrapped(words: string, most: number): string[] {

@@ -1,4 +1,5 @@
 import type { Problem, Severity } from '../plan/problem';
+import { withShortWords } from '../plan/shortened';
 import { isTooLate } from './happened';
 import { hasRule, ruleOf, rules } from './rules';
 import { expectationsOfFindings } from './rules/expect';
@@ -66,13 +67,21 @@ function toFinding(season: ComputedSeason, problem: Problem, options: FindOption
       code: problem.code,
       family: rule.family,
       severity,
-      message: problem.message,
+      message: shown(problem.message),
       at: problem.at,
       related: problem.related ?? NO_PLACES,
       fixes: problem.fixes ?? NO_FIXES,
       fingerprint: `${problem.code}:${problem.about ?? problem.at.file}`,
     },
   ];
+}
+
+/** More letters than a message has unless a name in it is very long. */
+const LONG_MESSAGE = 500;
+
+/** A message as people read it. A name may be as long as its file. */
+function shown(message: string): string {
+  return message.length > LONG_MESSAGE ? withShortWords(message) : message;
 }
 
 /** Codes in the plan's policy that no rule has. */

@@ -1,5 +1,6 @@
 import { parseDay } from '../plan/dates';
 import { fixed, measureLabel } from '../plan/display';
+import { shortened } from '../plan/shortened';
 import { cautionInShort } from '../room/caution';
 import { AID, type CaRecordJson } from './ca-record';
 import { csvLines } from './papers/csv';
@@ -156,7 +157,7 @@ export function caRecordHtml(report: CaRecordReport, size: PaperSize): string {
 }
 
 function titleOf({ plan }: CaRecordReport): string {
-  return plan.season ?? 'season without a name';
+  return shortened(plan.season ?? 'season without a name');
 }
 
 function page(report: CaRecordReport, record: CaRecordJson): string {

@@ -2,6 +2,7 @@ import { counted } from '../findings/say';
 import { measureLabel, showMeasure } from '../plan/display';
 import type { ExpectationRow } from './expect-report';
 import { noPaint, type Paint } from './paint';
+import { seasonBefore } from './parts';
 import type { ExpectReport } from './schemas';
 import { PAGE_WIDTH, table, wrap } from './table';
 
@@ -24,7 +25,7 @@ export function expectText(report: ExpectReport, paint: Paint = noPaint): string
 
 /** `Orrowby Vale: 4 of 6 promises kept, 1 broken, 1 not judged (quick schedule)`. */
 export function headline({ plan, counts, expectations, schedule }: ExpectReport): string {
-  const season = plan.season === undefined ? '' : `${plan.season}: `;
+  const season = seasonBefore(plan);
   const parts = [
     `${counts.kept} of ${counted(expectations.length, 'promise')} kept`,
     ...(counts.broken > 0 ? [`${counts.broken} broken`] : []),

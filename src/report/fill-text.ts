@@ -1,6 +1,7 @@
 import { counted } from '../findings/say';
 import { fixed } from '../plan/display';
 import { noPaint, type Paint } from './paint';
+import { seasonBefore } from './parts';
 import type { FillReport } from './schemas';
 import { PAGE_WIDTH, table, wrap } from './table';
 import { whole } from './text-cells';
@@ -9,7 +10,7 @@ type Row = FillReport['rooms'][number];
 
 /** The fill proposal as text. */
 export function fillText(report: FillReport, paint: Paint = noPaint): string {
-  const season = report.plan.season === undefined ? '' : `${report.plan.season}: `;
+  const season = seasonBefore(report.plan);
   return [
     paint.bold(`${season}fill proposal for ${roomsText(report)}`),
     '',

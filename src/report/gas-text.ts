@@ -2,6 +2,7 @@ import { counted } from '../findings/say';
 import { fixed, type Measure, measureLabel, showMeasure, showSetPoint } from '../plan/display';
 import { cautionInShort } from '../room/caution';
 import { noPaint, type Paint } from './paint';
+import { seasonBefore } from './parts';
 import type { GasReport } from './schemas';
 import { type Column, PAGE_WIDTH, table, wrap } from './table';
 import { cell, columnUnit } from './text-cells';
@@ -10,7 +11,7 @@ type Row = GasReport['rooms'][number];
 
 /** The gas report as text: rooms, then a line for each week that has load. */
 export function gasText(report: GasReport, paint: Paint = noPaint): string {
-  const season = report.plan.season === undefined ? '' : `${report.plan.season}: `;
+  const season = seasonBefore(report.plan);
   return [
     paint.bold(`${season}gas of ${counted(report.rooms.length, 'filled room')}`),
     '',

@@ -5,6 +5,7 @@ import type { Figure } from '../plan/figure';
 import type { Plan } from '../plan/model';
 import type { Problem } from '../plan/problem';
 import { readingCodes } from '../plan/reading-codes';
+import { shortened } from '../plan/shortened';
 import type { Given } from '../plan/span';
 import type { FilledRoom, LotInRoom } from '../room/types';
 import { placeOf, placeOfRelated } from './place';
@@ -21,6 +22,11 @@ export function planPart(plan: Plan): CheckReport['plan'] {
     files: [...plan.files.keys()],
     ...(first && { notRead: { errors: errors.length, first: placeOf(plan, first.at) } }),
   };
+}
+
+/** What a report's title begins with: the season's name, where it has one. */
+export function seasonBefore({ season }: CheckReport['plan']): string {
+  return season === undefined ? '' : `${shortened(season)}: `;
 }
 
 const READING_ERRORS: ReadonlySet<string> = new Set(

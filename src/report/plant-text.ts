@@ -1,6 +1,7 @@
 import { counted } from '../findings/say';
 import { fixed, measureLabel, showMeasure } from '../plan/display';
 import { noPaint, type Paint } from './paint';
+import { seasonBefore } from './parts';
 import type { PlantReport } from './schemas';
 import { type Column, PAGE_WIDTH, table, wrap } from './table';
 import { cell, columnUnit } from './text-cells';
@@ -10,7 +11,7 @@ type Use = Period['nitrogen'][number];
 
 /** The plant report as text: peaks with their causes, what a larger crop asks, then the calendar. */
 export function plantText(report: PlantReport, paint: Paint = noPaint): string {
-  const season = report.plan.season === undefined ? '' : `${report.plan.season}: `;
+  const season = seasonBefore(report.plan);
   return [
     paint.bold(`${season}the plant the rooms share`),
     '',

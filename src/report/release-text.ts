@@ -5,7 +5,7 @@ import { LEAST_AMOUNT } from './amounts';
 import { fromFieldLines } from './from-field-text';
 import { packedWaitText } from './packed-waits-json';
 import { noPaint, type Paint } from './paint';
-import { notReadText } from './parts';
+import { notReadText, seasonBefore } from './parts';
 import { cureText, reasonText } from './reason-text';
 import { changeTexts, standingText } from './release-standing';
 import type { ReleaseReport } from './schemas';
@@ -20,7 +20,7 @@ export function releaseText(
   paint: Paint = noPaint,
   options: { readonly reasons?: boolean | undefined } = {},
 ): string {
-  const season = report.plan.season === undefined ? '' : `${report.plan.season}: `;
+  const season = seasonBefore(report.plan);
   return [
     paint.bold(`${season}release schedule for ${counted(report.rooms.length, 'room')}`),
     '',

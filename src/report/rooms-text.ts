@@ -1,5 +1,6 @@
 import { counted } from '../findings/say';
 import { noPaint, type Paint } from './paint';
+import { seasonBefore } from './parts';
 import type { RoomsReport } from './schemas';
 import { type Column, PAGE_WIDTH, table, wrap } from './table';
 import { cell, columnUnit, dayCell } from './text-cells';
@@ -68,6 +69,6 @@ function rows(report: RoomsReport): string[][] {
 
 function title(report: RoomsReport): string {
   const { totals } = report;
-  const season = report.plan.season === undefined ? '' : `${report.plan.season}: `;
+  const season = seasonBefore(report.plan);
   return `${season}${totals.filledRooms} of ${counted(totals.rooms, 'room')} filled`;
 }

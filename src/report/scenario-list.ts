@@ -5,7 +5,7 @@ import { caution } from '../room/caution';
 import { tidy } from './amounts';
 import { displayUnits } from './explain';
 import { noPaint, type Paint } from './paint';
-import { planPart, present } from './parts';
+import { planPart, present, seasonBefore } from './parts';
 import { placeOf } from './place';
 import { gravityRank } from './scenario-consequences';
 import { type ScenarioName, whatIfReport } from './scenario-report';
@@ -84,7 +84,7 @@ function worseFirst(a: Row, b: Row): number {
 
 export function whatIfListText(report: WhatIfListReport, paint: Paint = noPaint): string {
   const { scenarios, plan, caution: told } = report;
-  const season = plan.season === undefined ? '' : `${plan.season}: `;
+  const season = seasonBefore(plan);
   if (told === undefined)
     return [
       paint.bold(`${season}scenarios of the plan, then the stress tests`),

@@ -2,6 +2,7 @@ import { counted } from '../findings/say';
 import { fixed, fixedApart, showMeasure } from '../plan/display';
 import { tidy } from './amounts';
 import { noPaint, type Paint } from './paint';
+import { seasonBefore } from './parts';
 import { gravityRank } from './scenario-consequences';
 import type { WhatIfReport } from './schemas';
 import { PAGE_WIDTH, table, wrap } from './table';
@@ -33,7 +34,7 @@ export function whatIfText(report: WhatIfReport, paint: Paint = noPaint): string
 
 /** `Orrowby Vale: what if hail-in-august (hail takes a fifth)`. */
 export function whatIfTitle({ plan, scenario, says }: WhatIfReport): string {
-  const season = plan.season === undefined ? '' : `${plan.season}: `;
+  const season = seasonBefore(plan);
   return `${season}what if ${scenario}${says === undefined ? '' : ` (${says})`}`;
 }
 

@@ -1,6 +1,7 @@
 import type { ComputedSeason, Finding } from '../findings/types';
 import { formatWeek } from '../plan/dates';
 import { type DisplayUnits, fixed, type Measure, measure, measureLabel, showMeasure } from '../plan/display';
+import { shortened } from '../plan/shortened';
 import { toldOf } from '../release/season-whole';
 import { caution } from '../room/caution';
 import { LEAST_AMOUNT } from './amounts';
@@ -34,7 +35,7 @@ export function seasonCard(
   const loads = equipment(season, units);
   return {
     revision,
-    title: season.plan.season?.name?.value ?? 'The season',
+    title: shortened(season.plan.season?.name?.value ?? 'The season'),
     scheduleNote: scheduleNote(season, units),
     gauges: [
       ...capacityGauges(season, findings),

@@ -1,3 +1,4 @@
+import { shortened } from '../plan/shortened';
 import { inMarkdown } from './in-markdown';
 import { noPaint, type Paint } from './paint';
 import type { StatusReport } from './schemas';
@@ -17,7 +18,7 @@ export function statusText(report: StatusReport, paint: Paint = noPaint): string
 }
 
 function titleOf({ plan, asOf }: StatusReport): string {
-  return `${plan.season ?? 'The season'} at the end of ${asOf}`;
+  return `${shortened(plan.season ?? 'The season')} at the end of ${asOf}`;
 }
 
 function partText({ columns, rows, none, after, keys }: StatusTable): string[] {

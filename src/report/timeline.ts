@@ -1,5 +1,6 @@
 import type { ComputedSeason, Finding } from '../findings/types';
 import { type Day, weekOfDay } from '../plan/dates';
+import { shortened } from '../plan/shortened';
 import { caution } from '../room/caution';
 import { ToldWindows } from './by-confidence';
 import { displayUnits } from './explain';
@@ -35,7 +36,7 @@ export function timelineView(
 ): TimelineView {
   const { revision, plan } = options;
   const which = plan === undefined ? {} : { plan };
-  const title = season.plan.season?.name?.value ?? 'Room timeline';
+  const title = shortened(season.plan.season?.name?.value ?? 'Room timeline');
   const axis = timeAxis(season);
   const reason = whyEmpty(season) ?? (axis ? undefined : NO_DATES);
   if (!axis || reason !== undefined) {

@@ -1,7 +1,7 @@
 import { counted } from '../findings/say';
 import { gasAssumedLines } from './gas-assumed';
 import { noPaint, type Paint } from './paint';
-import { notReadText } from './parts';
+import { notReadText, seasonBefore } from './parts';
 import type { WindowsReport } from './schemas';
 import { PAGE_WIDTH, table, wrap } from './table';
 import { cell, whole } from './text-cells';
@@ -13,7 +13,7 @@ type Row = WindowsReport['rooms'][number];
 
 /** The windows report as text. `room`: it is about one room only, which is told in full. */
 export function windowsText(report: WindowsReport, paint: Paint = noPaint, room?: string): string {
-  const season = report.plan.season === undefined ? '' : `${report.plan.season}: `;
+  const season = seasonBefore(report.plan);
   // Opened rooms are told apart: nothing about them is left to decide. Asked for alone, one has its window all the same.
   const toOpen =
     room === undefined ? report.rooms.filter(({ opened }) => opened === undefined) : report.rooms;

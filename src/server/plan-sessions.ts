@@ -1,5 +1,6 @@
 import type { SeverityChoice } from '../findings/find';
 import type { Plan } from '../plan/model';
+import { shortened } from '../plan/shortened';
 import { pathInPlan } from './plan-roots';
 import { type Delays, PlanSession, type Snapshot } from './plan-session';
 import type { Workspace } from './workspace';
@@ -121,10 +122,10 @@ export class PlanSessions {
   }
 }
 
-/** The plan's name for people: what its season is called, else its folder's name. */
+/** The plan's name for people, short enough for a title: what its season is called, else its folder's name. */
 export function planName(plan: Plan, root: string): string {
   const folder = root.slice(Math.max(root.lastIndexOf('/'), root.indexOf(':')) + 1);
-  return plan.season?.name?.value ?? pathInPlan('', `/${folder}`);
+  return shortened(plan.season?.name?.value ?? pathInPlan('', `/${folder}`));
 }
 
 function sameKeys(a: ReadonlyMap<string, string>, b: ReadonlyMap<string, string>): boolean {

@@ -1,9 +1,11 @@
+import { shortened } from '../shortened';
+
 const MOST_ECHOED = 40;
 
 /** The planner's own text in a message: in backquotes, on one line, cut where long. */
 export function quoted(text: string): string {
   const line = text.replace(/\s+/g, ' ').replaceAll('`', "'").trim();
-  return `\`${line.length > MOST_ECHOED ? `${line.slice(0, MOST_ECHOED - 1)}…` : line}\``;
+  return `\`${shortened(line, MOST_ECHOED)}\``;
 }
 
 /** `a`, `a and b`, `a, b and c`; at most `most` of them are named. */

@@ -1,4 +1,5 @@
 import { type Day, formatDay } from '../../plan/dates';
+import { shortened } from '../../plan/shortened';
 import { caution } from '../../room/caution';
 import { type CalendarEvent, nextIssue, type PreviousCalendar } from './calendar-issue';
 import { linesText, type Property, textValue } from './calendar-lines';
@@ -27,7 +28,7 @@ export interface CalendarOptions {
 export function calendarText(paper: Paper, { stamp, previous }: CalendarOptions): string {
   const identity = calendarIdentity(paper);
   const events = paper.tasks.map((task) => eventOf(task, identity));
-  const name = textValue(`${paper.account.title}: ${paper.title}`);
+  const name = textValue(`${shortened(paper.account.title)}: ${paper.title}`);
   return linesText([
     ['BEGIN', 'VCALENDAR'],
     ['VERSION', '2.0'],

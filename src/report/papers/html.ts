@@ -1,3 +1,4 @@
+import { shortened } from '../../plan/shortened';
 import { type PaperSize, printStyle } from './html-style';
 import { htmlTable } from './html-table';
 import { NOTHING_OF_KIND, writtenFor } from './marks';
@@ -26,7 +27,7 @@ export function htmlText(paper: Paper, size: PaperSize): string {
     `<meta name="generator" content="${writtenFor(paper.reader)}">`,
     `<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">`,
     '<meta name="viewport" content="width=device-width">',
-    `<title>${xmlText(`${paper.title}: ${paper.account.title}`)}</title>`,
+    `<title>${xmlText(`${paper.title}: ${shortened(paper.account.title)}`)}</title>`,
     `<style>${printStyle(size)}</style>`,
     '</head>',
     '<body>',

@@ -1,4 +1,5 @@
 import { formatDay } from '../../plan/dates';
+import { shortened } from '../../plan/shortened';
 import { cellText, heading } from './cell-text';
 import { NOTHING_OF_KIND, writtenFor } from './marks';
 import { type Paper, type PaperTable, whereWeeksComeFrom } from './paper';
@@ -9,7 +10,7 @@ export function markdownText(paper: Paper): string {
   const intro = [
     `<!-- ${writtenFor(paper.reader)} -->`,
     '',
-    `# ${escaped(paper.title)}: ${escaped(account.title)}`,
+    `# ${escaped(paper.title)}: ${escaped(shortened(account.title))}`,
     '',
     ...(account.issued === undefined ? [] : [`Issued ${formatDay(account.issued)}.`, '']),
     ...whereWeeksComeFrom(paper).flatMap((line) => [line, '']),

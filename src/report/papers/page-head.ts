@@ -1,4 +1,5 @@
 import { formatDay } from '../../plan/dates';
+import { shortened } from '../../plan/shortened';
 import type { Paper } from './paper';
 import { xmlText } from './xml';
 
@@ -6,7 +7,7 @@ import { xmlText } from './xml';
 export function pageHead({ account, cautions }: Paper, title: string): string {
   const issued = account.issued === undefined ? '' : `, issued ${formatDay(account.issued)}`;
   return [
-    `<header><h1>${xmlText(title)}</h1><p>${xmlText(account.title)}${issued}</p></header>`,
+    `<header><h1>${xmlText(title)}</h1><p>${xmlText(shortened(account.title))}${issued}</p></header>`,
     ...cautions.map((caution) => `<p class="caution">${xmlText(caution)}</p>`),
   ].join('\n');
 }

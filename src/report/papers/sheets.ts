@@ -1,3 +1,4 @@
+import { shortened } from '../../plan/shortened';
 import type { Paper, PaperTable } from './paper';
 
 /** A table on a sheet of its own, under its title and, where it speaks of opening, the caution. */
@@ -47,7 +48,7 @@ export function sheetsOf(papers: readonly Paper[]): Sheet[] {
 /** The first sheet of a paper says where its opening weeks come from. */
 function titleOf(paper: Paper, table: PaperTable): string {
   const { title, account } = paper;
-  const named = `${title}, ${account.title}: ${table.title}`;
+  const named = `${title}, ${shortened(account.title)}: ${table.title}`;
   return saysBasis(paper, table) ? `${named}. ${account.basis}` : named;
 }
 

@@ -1,4 +1,5 @@
 import { strToU8, type Zippable, zipSync } from 'fflate';
+import { shortened } from '../../plan/shortened';
 import { writtenFor } from './marks';
 import type { Paper } from './paper';
 import { SharedTexts, sheetXml } from './sheet-xml';
@@ -23,7 +24,7 @@ export function workbookBytes(papers: readonly Paper[]): Uint8Array {
   const sheets = sheetsOf(papers);
   const texts = new SharedTexts();
   const parts = sheets.map((sheet) => sheetXml(sheet, texts));
-  const title = papers[0] ? `${papers[0].title}: ${papers[0].account.title}` : '';
+  const title = papers[0] ? `${papers[0].title}: ${shortened(papers[0].account.title)}` : '';
   const files: Record<string, string> = {
     '[Content_Types].xml': contentTypes(sheets.length),
     '_rels/.rels': packageRelations,

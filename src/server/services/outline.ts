@@ -1,4 +1,5 @@
 import type { Entry, Plan } from '../../plan/model';
+import { shortened } from '../../plan/shortened';
 import type { Span } from '../../plan/span';
 
 /** An item of a file's outline. `whole` covers what a click should select, `name` lies inside it. */
@@ -18,7 +19,7 @@ const MOST_ENTRIES = 5000;
 export function outlineOf(plan: Plan, file: string): OutlineItem[] {
   const groups = groupsOf(plan).map(([name, entries]) => section(plan, file, name, entries));
   const single = [
-    ['season', plan.season?.at, plan.season?.name?.value ?? ''],
+    ['season', plan.season?.at, shortened(plan.season?.name?.value ?? '')],
     ['packing', plan.packing?.at, ''],
     ['policy', plan.policy.at, ''],
   ] as const;
