@@ -60,7 +60,7 @@ function settledInAir({ lastBin, firstBin }: Fill): FirstDay | undefined {
     { settles: airRoomSettles },
     (v) => v.settles,
   );
-  return { day: last.value + because.value, edge: { limit: 'cooling and gas', because } };
+  return { day: last.value + because.value, edge: { limit: 'cooling', because } };
 }
 
 /** The claim needs the longest period of the room's varieties. A room that can make no claim is not held back. */

@@ -5,8 +5,8 @@ import type { Lot } from '../plan/model';
 import type { FilledRoom, LotInRoom } from '../room/types';
 import type { DisorderRisk } from './disorders';
 
-/** What ends, or begins, the time in which a lot may leave the room. */
-export type Limit = LotLimit | 'law' | 'cooling and gas' | 'season';
+/** What ends, or begins, the time in which a lot may leave the room; `cooling` alone is that of a room in air. */
+export type Limit = LotLimit | 'law' | 'cooling and gas' | 'cooling' | 'season';
 
 /** What ends a lot's time. */
 export type LotLimit = 'storage life' | 'firmness' | 'disorder';

@@ -1,7 +1,15 @@
 import { onceFor } from '../findings/courses';
 import type { ComputedSeason } from '../findings/types';
 import { formatDay } from '../plan/dates';
-import { closedForm, countedFigure, type Figure, terms, withBeside } from '../plan/figure';
+import {
+  closedForm,
+  compute,
+  countedFigure,
+  type Figure,
+  figureWith,
+  terms,
+  withBeside,
+} from '../plan/figure';
 import { oxygenBalance } from '../plant/oxygen-balance';
 import { steadyLevel } from '../plant/steady-level';
 import { busiestDayShare, type CoolingCourse, intakeLimit } from '../room/cooling-course';
@@ -19,6 +27,7 @@ import { transpirationOf } from '../room/transpiration';
 import type { FilledRoom } from '../room/types';
 import { balancesByDay, courseBeside } from './course-beside';
 import { turnsOf } from './course-plant';
+import { daysToStorage } from './course-report';
 import { type NamedFigure, named } from './named-figures';
 
 /**
@@ -93,13 +102,37 @@ function reckoned(
 const COUNTED =
   "The formula takes each day's fruit by the law alone, or the time the cooler takes for all of the heat; hour by hour, days that ask for more than the cooler has push on those after them.";
 
+const AT_WARM_HOLD = 'days from the first bin until all fruit is seven-eighths at its warm hold';
+
+/** Of a room with a warm hold alone. */
+function storageFigure(filled: FilledRoom, toHold: Figure<'days'>): Figure<'days'> | undefined {
+  const steppedDown = daysToStorage(filled, 0);
+  if (steppedDown === undefined) return undefined;
+  return compute(
+    'days from the first bin until the room is at storage temperature',
+    'days',
+    'max(toHold, steppedDown)',
+    {
+      toHold,
+      steppedDown: countedFigure(
+        'days from the first bin until the step down ends',
+        'days',
+        steppedDown,
+        'the last bin, the days of the warm hold, and a step a day',
+      ),
+    },
+    (v) => Math.max(v.toHold, v.steppedDown),
+  );
+}
+
 function coolingFigures(
   season: ComputedSeason,
   filled: FilledRoom,
   cooling: CoolingCourse | undefined,
   owner: string,
 ): NamedFigure[] {
-  const { room, regime, fruit, bins, holdingCooling } = filled;
+  const { room, regime, fruit, bins, holdingCooling, stepDown } = filled;
+  const cold = cooling?.allCold;
   const binType = room.binType && season.plan.binTypes.get(room.binType.value);
   const water = bins && binType?.material && waterOfBins(bins, binType.material);
   const limits =
@@ -108,8 +141,12 @@ function coolingFigures(
     ...named(owner, {
       'busiest-day-share': busiestDayShare(filled),
       'days-to-cold':
-        cooling?.allCold &&
-        withBeside(cooling.allCold, closedForm(daysToColdClosed(filled, binType), COUNTED)),
+        cold &&
+        withBeside(
+          stepDown ? figureWith(cold, { name: AT_WARM_HOLD }) : cold,
+          closedForm(daysToColdClosed(filled, binType), COUNTED),
+        ),
+      'days-to-storage': cold && storageFigure(filled, cold),
       'short-of-cooling':
         cooling &&
         withBeside(

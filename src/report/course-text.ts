@@ -1,5 +1,6 @@
 import { counted } from '../findings/say';
 import type { Measure } from '../plan/display';
+import { coldWords } from './cold-words';
 import { noPaint, type Paint } from './paint';
 import type { CourseReport } from './schemas';
 import { type Column, PAGE_WIDTH, table, wrap } from './table';
@@ -62,11 +63,7 @@ function courseLines(told: Told, paint: Paint): string[] {
 /** When the fruit is cold; of a room with a warm hold, when it is at that and when at storage temperature. */
 function coldLines({ daysToCold, daysToStorage }: Told['cases']): string[] {
   if (!daysToCold) return [];
-  if (!daysToStorage) return [`All fruit is cold ${cell(daysToCold, 1)} days after the first bin.`];
-  return wrap(
-    `All fruit is at its warm hold ${cell(daysToCold, 1)} days after the first bin, and the room at storage temperature ${cell(daysToStorage, 1)} days after it.`,
-    PAGE_WIDTH,
-  );
+  return wrap(coldWords(cell(daysToCold, 1), daysToStorage && cell(daysToStorage, 1)), PAGE_WIDTH);
 }
 
 function pointColumns(points: Told['points']): Column[] {

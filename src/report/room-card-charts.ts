@@ -9,6 +9,8 @@ import { pointAt } from '../room/course/room-course';
 import type { CoursePoint, RoomCourse } from '../room/course/types';
 import type { FilledRoom } from '../room/types';
 import type { DayChart, DayLine } from './card-types';
+import { coldWords } from './cold-words';
+import { daysToStorage } from './course-report';
 import { type CardDays, valuesOn } from './room-card-days';
 
 /** Room that a scale leaves above what it has to hold. */
@@ -127,9 +129,7 @@ function temperatureChart(
   if (told.length === 0) return [];
   const all = told.flatMap(numbers);
   const [low, high] = [Math.min(...all), Math.max(...all)];
-  const cold =
-    cooling?.allCold && `All fruit is cold ${fixed(cooling.allCold.value, 1)} days after the first bin. `;
-  const holds = regime ? `The room is held at ${showFigure(regime.temperature, units)}.` : '';
+  const cold = cooling?.allCold && coldText(filled, cooling.allCold.value);
   return [
     {
       id: 'temperature',
@@ -139,9 +139,26 @@ function temperatureChart(
       lines: told,
       top: high + 0.06 * (high - low || 1),
       bottom: low - 0.06 * (high - low || 1),
-      description: `${cold ?? ''}${holds} Fruit is told at the end of each day.`.trim(),
+      description: [cold, heldText(filled, units), 'Fruit is told at the end of each day.']
+        .filter((text) => text !== undefined)
+        .join(' '),
     },
   ];
+}
+
+function coldText(filled: FilledRoom, days: number): string {
+  const storage = daysToStorage(filled, days);
+  return coldWords(fixed(days, 1), storage === undefined ? undefined : fixed(storage, 1));
+}
+
+/** At what the room is held: a warm hold first where it has one. */
+function heldText({ regime, stepDown }: FilledRoom, units: DisplayUnits): string | undefined {
+  if (!regime) return undefined;
+  const held = showFigure(regime.temperature, units);
+  const warm = stepDown && regime.conditioning;
+  return warm
+    ? `The room is held at ${showFigure(warm.temperature, units)} for ${showFigure(warm.lasts, units)} after its last bin, and at ${held} from ${formatDay(stepDown.last + 1)} on.`
+    : `The room is held at ${held}.`;
 }
 
 function coolingChart(

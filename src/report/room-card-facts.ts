@@ -25,7 +25,10 @@ const GROUPS: readonly (readonly [title: string, slugs: readonly string[]])[] = 
       'fresh-air',
     ],
   ],
-  ['Cooling', ['peak-cooling', 'cooler-load', 'holding-cooling', 'days-to-cold', 'weight-lost']],
+  [
+    'Cooling',
+    ['peak-cooling', 'cooler-load', 'holding-cooling', 'days-to-cold', 'days-to-storage', 'weight-lost'],
+  ],
   [
     'Opening',
     ['earliest', 'best-before', 'latest', ...TOLD_CONFIDENCES.map((confidence) => `latest-at-${confidence}`)],

@@ -39,7 +39,7 @@ function passedText(rooms: number): string {
 type Result = NonNullable<ComputedSeason['release']>['result'];
 
 function boundText({ provenOptimal, gap, bound }: Result): string {
-  if (provenOptimal) return 'proven: no schedule is worth more';
+  if (provenOptimal) return 'proven to be the most that any is worth';
   if (!Number.isFinite(bound) || !Number.isFinite(gap)) return 'with no proven bound';
   return `within ${fixed(Math.max(0, gap) * 100, 1)} % of a proven bound`;
 }

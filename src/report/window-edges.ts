@@ -1,5 +1,4 @@
 import { windowByConfidence } from '../keeping/by-confidence';
-import { isSealed } from '../keeping/storage-life';
 import type { RoomKeeping, WindowEdge } from '../keeping/types';
 import type { Day } from '../plan/dates';
 import { figureWith } from '../plan/figure';
@@ -45,15 +44,13 @@ function edgeFigure(owner: string, slug: string, keeping: RoomKeeping, edge: Win
 }
 
 function countedFrom({ filled }: RoomKeeping, { limit, lot }: WindowEdge): CountedDays['from'] {
-  const { fill, regime } = filled;
+  const { fill } = filled;
   if (limit === 'storage life' || limit === 'firmness' || limit === 'disorder') {
     const picked = lot?.picked?.value.first;
     if (picked !== undefined) return { day: picked, what: `first of lot ${lot?.id ?? ''} picked` };
     return firstOf([fill.firstBin, 'first bin in'], [fill.lastBin, 'last bin in'], [fill.sealed, 'sealed']);
   }
-  const inAir = regime !== undefined && !isSealed(fill, regime);
-  if (limit === 'cooling and gas' && inAir)
-    return firstOf([fill.lastBin, 'last bin in'], [fill.firstBin, 'first bin in']);
+  if (limit === 'cooling') return firstOf([fill.lastBin, 'last bin in'], [fill.firstBin, 'first bin in']);
   return firstOf([fill.sealed, 'sealed'], [fill.lastBin, 'last bin in'], [fill.firstBin, 'first bin in']);
 }
 

@@ -280,7 +280,7 @@ describe('the note on the schedule', () => {
 
   test('tells a quick schedule, a proven one, one without a bound, and conflicts', () => {
     expect(noteFor({ boundRestsOn: SIMPLE_BOUND_RESTS_ON })).toMatch(/^Quick schedule worth .*searches/);
-    expect(noteFor({ provenOptimal: true })).toContain('proven: no schedule is worth more');
+    expect(noteFor({ provenOptimal: true })).toContain('proven to be the most that any is worth');
     expect(noteFor({ bound: Number.POSITIVE_INFINITY, gap: Number.POSITIVE_INFINITY })).toContain(
       'no proven bound',
     );

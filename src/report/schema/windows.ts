@@ -3,9 +3,10 @@ import { day, findingCounts, header, measure, place, source, week } from './part
 
 const windowEdge = z.strictObject({
   week,
-  limit: z
-    .string()
-    .meta({ description: 'What sets it: storage life, firmness, disorder, law, cooling and gas, season.' }),
+  limit: z.string().meta({
+    description:
+      'What sets it: storage life, firmness, disorder, law, cooling and gas, cooling (of a room in air), season.',
+  }),
   lot: z.string().optional(),
 });
 

@@ -20,7 +20,7 @@ const figuresOfKey: Readonly<Record<string, Figures>> = {
   },
   fill: {
     sealed: ['hours-to-set-point', 'hours-to-five-percent', 'hours-to-scrubbing', 'nitrogen-fed'],
-    'first-bin': ['days-to-cold', 'busiest-day-share', 'smallest-intake'],
+    'first-bin': ['days-to-cold', 'days-to-storage', 'busiest-day-share', 'smallest-intake'],
     'last-bin': ['days-to-cold', 'busiest-day-share', 'largest-intake'],
     regime: ['lowest-oxygen', 'highest-carbon-dioxide', 'weight-lost'],
     respiration: ['carbon-dioxide-in-store', 'carbon-dioxide-made', 'oxygen-use', 'weight-lost'],
