@@ -73,19 +73,19 @@ export function binsOfVarietyBy(
   lots: readonly LotInRoom[],
 ): (name: string, day: Day) => number {
   if (!firstBin || !lastBin) return () => 0;
-  const coming = lots.map(({ lot, variety, bins }) => ({
-    name: variety.name,
-    bins: bins.value,
-    days:
-      plan.policy.arrivals === 'evenly'
-        ? ([firstBin.value, lastBin.value] as const)
-        : daysWithin(lot.picked, [firstBin.value, lastBin.value]),
-  }));
-  return (name, day) =>
-    coming.reduce((sum, { name: own, bins, days: [first, last] }) => {
-      const count = last - first + 1;
-      return own === name ? sum + (bins * Math.min(count, Math.max(0, day - first + 1))) / count : sum;
-    }, 0);
+  const coming = lots.map(({ lot, variety, bins }) => {
+    const days = [firstBin.value, lastBin.value] as const;
+    const [first, last] = plan.policy.arrivals === 'evenly' ? days : daysWithin(lot.picked, days);
+    return { name: variety.name, bins: bins.value, first, count: last - first + 1 };
+  });
+  return (name, day) => {
+    let sum = 0;
+    for (let index = 0; index < coming.length; index++) {
+      const { name: own, bins, first, count } = coming[index] as (typeof coming)[number];
+      if (own === name) sum += (bins * Math.min(count, Math.max(0, day - first + 1))) / count;
+    }
+    return sum;
+  };
 }
 
 function arrivalOfLot(

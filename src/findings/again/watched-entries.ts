@@ -40,7 +40,8 @@ class FieldReaders {
   changed(fields: number): void {
     const { readers, seen } = this;
     let told = 0;
-    for (const [index, reader] of readers.entries()) {
+    for (let index = 0; index < readers.length; index++) {
+      const reader = readers[index] as Dependent;
       if (((seen[index] ?? 0) & fields) !== 0) reader.isOld = true;
       if (reader.isOld) told++;
     }
@@ -160,9 +161,9 @@ export class WatchedEntries<V extends object> extends ReadMap<V> {
     if (last === next) return;
     this.now = next;
     let isSame = last.size === next.size;
-    const order = last.entries();
+    const order = last.size > 0 ? last.entries() : undefined;
     for (const [key, entry] of next) {
-      const before = order.next().value;
+      const before = order?.next().value;
       // Mostly the same key stands in the same place, and need not be looked up.
       const isInPlace = before !== undefined && before[0] === key;
       if (!isInPlace) isSame = false;

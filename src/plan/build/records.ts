@@ -22,12 +22,6 @@ export function readProgress(map: MapReader, { id, at, places }: Entry): Progres
 }
 
 export function readSample(map: MapReader, { id, at, places }: Entry): Sample {
-  const disorders = map.map('disorders');
-  const found = new Map<string, Figure<'%'>>();
-  for (const { value } of disorders?.keys() ?? []) {
-    const share = disorders?.quantity(value, `fruit with ${value} in the sample`, 'share');
-    if (share) found.set(value, share);
-  }
   return {
     id,
     at,
@@ -40,8 +34,21 @@ export function readSample(map: MapReader, { id, at, places }: Entry): Sample {
     firmnessSpread: map.quantity('firmness-spread', 'spread of firmness from fruit to fruit', 'force'),
     solubleSolids: map.quantity('soluble-solids', 'soluble solids of the sample', 'share'),
     ethylene: map.quantity('ethylene', 'internal ethylene of the sample', 'concentration'),
-    disorders: found,
+    disorders: disordersSeen(map.map('disorders')),
   };
+}
+
+/** One for all samples that say nothing of disorders: a large plan has thousands. */
+const NONE_SEEN: Sample['disorders'] = new Map();
+
+function disordersSeen(disorders: MapReader | undefined): Sample['disorders'] {
+  if (!disorders) return NONE_SEEN;
+  const seen = new Map<string, Figure<'%'>>();
+  for (const { value } of disorders.keys()) {
+    const share = disorders.quantity(value, `fruit with ${value} in the sample`, 'share');
+    if (share) seen.set(value, share);
+  }
+  return seen;
 }
 
 export function readPackedRun(map: MapReader, { id, at, places }: Entry): PackedRun {
