@@ -156,8 +156,8 @@ export function niceTop(value: number): number {
   return step * power;
 }
 
-/** Room that labels need, pixels: close enough for the small type of an axis. */
-const CHARACTER = 6.4;
+/** Room that labels need, pixels: enough for the small bold type of an axis in a wide face. */
+const CHARACTER = 7.4;
 const GAP = 8;
 export const WEEK_LABEL = 30;
 const TODAY_LABEL = 48;

@@ -3,6 +3,8 @@ import { across, shape } from './dom';
 import { openingMark } from './marks';
 
 export interface MoverHost {
+  /** The pointer is over an opening that could be taken. */
+  hovered(row: TimelineRow): void;
   /** The opening is held over a week, or no longer. */
   held(row: TimelineRow, week: number | undefined): void;
   /** It was let go over another week than its own. */
@@ -31,6 +33,10 @@ export class Mover {
     private readonly viewNow: () => TimelineView | undefined,
     private readonly host: MoverHost,
   ) {
+    list.addEventListener('pointerover', (event) => {
+      const row = this.pointer === undefined ? this.movable(event.target) : undefined;
+      if (row) this.host.hovered(row);
+    });
     list.addEventListener('pointerdown', (event) => this.down(event));
     list.addEventListener('pointermove', (event) => this.drag(event));
     list.addEventListener('pointerup', (event) => this.up(event));
@@ -82,17 +88,23 @@ export class Mover {
 
   private down(event: PointerEvent): void {
     this.swallow = false;
-    const mark = event.target instanceof Element ? event.target.closest('[data-mark="opens"]') : null;
-    const row = this.rowAt(event.target);
-    if (event.button !== 0 || !mark || !row || startOf(row) === undefined) return;
+    const row = this.movable(event.target);
+    if (event.button !== 0 || !row || !(event.target instanceof Element)) return;
     this.cancel();
     this.pointer = event.pointerId;
     // Without this the text of the page would be marked.
     event.preventDefault();
-    const element = mark.closest<HTMLElement>('.row');
+    const element = event.target.closest<HTMLElement>('.row');
     element?.focus({ preventScroll: true });
     this.dragged = element ?? undefined;
     this.draggedRow = row;
+  }
+
+  /** The row whose opening is there and can be taken. */
+  private movable(target: EventTarget | null): TimelineRow | undefined {
+    const mark = target instanceof Element ? target.closest('[data-mark="opens"]') : null;
+    const row = mark ? this.rowAt(target) : undefined;
+    return row && startOf(row) !== undefined ? row : undefined;
   }
 
   private drag(event: PointerEvent): void {

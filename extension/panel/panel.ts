@@ -5,14 +5,14 @@ import type {
   TimelineView,
   ToPanel,
 } from '../../src/report/timeline-types';
-import { AroundOffer } from './around-offer';
 import { arranged } from './arrange';
 import { ArrangeBar } from './arrange-bar';
 import { Cards, isOfCards } from './cards';
 import type { Channel } from './channel';
 import { Chart } from './chart';
+import { Detail } from './detail';
 import type { Tell } from './dock';
-import { element, unbroken } from './dom';
+import { element } from './dom';
 import { drawKey } from './draw-key';
 import { keyList } from './key-list';
 import { pageKey, rowKey } from './keys';
@@ -24,7 +24,6 @@ import { caretInTable, showTables } from './table';
 import { firstSentence } from './texts';
 import { Toolbar } from './toolbar';
 import { Welcome } from './welcome';
-import { WhyText } from './why-text';
 import { filled, say, useWords, weekName } from './words';
 
 const SAVE_AFTER = 150;
@@ -46,8 +45,6 @@ class Panel {
   private saving: number | undefined;
   /** What is pointed at; it is told anew from each new view. */
   private tell: Tell | undefined;
-  /** How to let go of an opening that is held. */
-  private heldNote: string | undefined;
   private readonly toolbar: Toolbar;
   private readonly chart: Chart;
   private readonly cards: Cards;
@@ -56,28 +53,18 @@ class Panel {
   );
   private readonly tables = element('div', { class: 'tables' });
   private readonly welcome = new Welcome((way) => this.channel.send({ kind: 'begin', with: way }));
-  private readonly told = element('p', { class: 'told' }, say.hint);
-  private readonly pinButton = element('button', {
-    type: 'button',
-    class: 'secondary pin-button',
-    hidden: true,
+  private readonly detail = new Detail({
+    askWeek: (fill, week) =>
+      this.channel.send({ kind: 'askWeek', fill, ...(week !== undefined && { week }) }),
+    pinAround: (fill, week) => {
+      this.chart.letGo();
+      this.chart.focus();
+      this.channel.send({ kind: 'pinAround', fill, week });
+    },
+    pin: (row) => this.pin(row),
+    openCard: ({ key }) => this.openCard({ of: 'room', key }),
+    leave: () => this.chart.focus(),
   });
-  private readonly cardButton = element('button', { type: 'button', class: 'secondary', hidden: true });
-  private readonly why = new WhyText((fill, week) =>
-    this.channel.send({ kind: 'askWeek', fill, ...(week !== undefined && { week }) }),
-  );
-  private readonly around = new AroundOffer((fill, week) => {
-    this.chart.letGo();
-    this.chart.focus();
-    this.channel.send({ kind: 'pinAround', fill, week });
-  });
-  private readonly detail = element(
-    'div',
-    { class: 'detail buttons' },
-    element('div', { class: 'words' }, this.told, this.why.element, this.around.element),
-    this.cardButton,
-    this.pinButton,
-  );
   private readonly status = element('p', { class: 'unseen', role: 'status' });
   private readonly key: HTMLDetailsElement;
   private readonly caution = element('details', { class: 'caution' });
@@ -107,18 +94,19 @@ class Panel {
       reveal: (target) => this.reveal(target),
       pin: (row) => this.pin(row),
       openCard: ({ key }) => this.openCard({ of: 'room', key }),
+      hovered: (row) => this.detail.why.prepare(row, this.view?.revision),
       held: (row, week) => this.held(row, week),
       dropped: (row, week) => {
-        this.around.drop();
+        this.detail.around.drop();
         this.held(row, undefined);
         this.channel.send({ kind: 'moveTo', fill: row.key, week });
         this.announce(filled(say.isPinnedTo, row.room, weekName(this.view?.weeks[week])));
       },
       choose: (row) => {
-        this.around.clear();
+        this.detail.around.clear();
         this.change({ ...this.state, row });
         this.describe(this.tell);
-        this.why.ask(this.chosen);
+        this.detail.why.ask(this.chosen);
       },
       zoom: (weekWidth) => this.zoom(weekWidth),
       scrolled: (scrollWeek, scrollTop) => this.change({ ...this.state, scrollWeek, scrollTop }),
@@ -146,7 +134,7 @@ class Panel {
       this.tables,
       this.cards.element,
       this.welcome.element,
-      this.detail,
+      this.detail.element,
       this.key,
       this.caution,
       this.status,
@@ -161,7 +149,7 @@ class Panel {
       const action = pageKey(event);
       if (action) {
         event.preventDefault();
-        if (action.do === 'around') this.around.take();
+        if (action.do === 'around') this.detail.around.take();
         else if (action.do === 'find') this.arrangeBar.focus();
         else if (action.do === 'season')
           this.openCard(this.state.open?.of === 'season' ? undefined : { of: 'season' });
@@ -171,12 +159,6 @@ class Panel {
       const row = this.rowOfTable(event.target);
       if (row && rowKey(event)?.do === 'pin') this.pin(row);
       else if (row && rowKey(event)?.do === 'card') this.openCard({ of: 'room', key: row.key });
-    });
-    this.pinButton.addEventListener('click', () => {
-      if (this.chosen) this.pin(this.chosen);
-    });
-    this.cardButton.addEventListener('click', () => {
-      if (this.chosen) this.openCard({ of: 'room', key: this.chosen.key });
     });
     window.addEventListener('pagehide', () => this.save());
     // Coming to the view by keys lands on its rooms, not on the empty page.
@@ -190,12 +172,12 @@ class Panel {
 
   private receive(message: ToPanel): void {
     if (message.kind === 'otherWeek') {
-      const said = this.why.take(message);
+      const said = this.detail.why.take(message);
       if (said !== undefined) this.announce(said);
       return;
     }
     if (message.kind === 'around') {
-      const said = this.around.show(message);
+      const said = this.detail.around.show(message);
       if (said !== undefined) this.announce(said);
       return;
     }
@@ -243,7 +225,7 @@ class Panel {
       return;
     }
     this.describe(this.tell);
-    this.why.ask(this.chosen);
+    this.detail.why.ask(this.chosen);
     const shown = arranged(view, state);
     this.arrangeBar.show(state, shown.rows.length, view.rows.length, view.against !== undefined);
     this.cards.show(view, state, this.toolbar.isOlder);
@@ -269,8 +251,8 @@ class Panel {
     this.arrangeBar.element.hidden = !rooms;
     this.chart.element.hidden = !rooms || state.mode === 'table';
     this.tables.hidden = !rooms || state.mode !== 'table';
-    this.detail.hidden = !rooms || state.mode === 'table';
-    this.key.hidden = this.detail.hidden;
+    this.detail.element.hidden = !rooms || state.mode === 'table';
+    this.key.hidden = this.detail.element.hidden;
     this.caution.hidden = view === undefined;
   }
 
@@ -332,14 +314,15 @@ class Panel {
 
   /** While an opening is held, what it would do is told in place of why it is where it is. */
   private held(row: TimelineRow, week: number | undefined): void {
-    this.around.hold(row.key, week);
+    const { around, why } = this.detail;
+    around.hold(row.key, week);
     const label = week === undefined ? undefined : this.view?.weeks[week];
-    if (week === undefined || label === undefined) this.why.ask(this.chosen);
+    if (week === undefined || label === undefined) why.ask(this.chosen);
     else {
-      this.why.ask(row, week);
+      why.ask(row, week);
       this.announce(`${row.room}: ${weekName(label)}`);
     }
-    this.heldNote = label === undefined ? undefined : filled(say.heldNote, row.room, weekName(label));
+    this.detail.hold(row, label);
     this.describe(this.tell);
   }
 
@@ -367,22 +350,9 @@ class Panel {
     return shown[at + rows]?.key;
   }
 
-  /** What is pointed at; else the chosen row; else how to go about. */
   private describe(tell: Tell | undefined): void {
     this.tell = tell;
-    const { view, chosen } = this;
-    const words = this.heldNote ?? (view && tell?.(view)) ?? chosen?.description ?? say.hint;
-    this.told.replaceChildren(...unbroken(words));
-    this.cardButton.hidden = chosen === undefined;
-    if (chosen) this.cardButton.textContent = filled(say.cardOf, chosen.room);
-    const pinHadFocus = document.activeElement === this.pinButton;
-    this.pinButton.hidden = chosen?.pin === undefined;
-    if (chosen?.pin === undefined) {
-      if (pinHadFocus) this.chart.focus();
-      return;
-    }
-    this.pinButton.textContent = filled(say.pinTo, chosen.room, weekName(chosen.pin));
-    this.pinButton.title = filled(say.pinWrites, chosen.pin, chosen.key);
+    this.detail.show(this.view, this.chosen, tell);
   }
 
   private announce(text: string): void {

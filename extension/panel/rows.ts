@@ -8,7 +8,12 @@ const FIRST_DRAWN = 80;
 
 /** The list of rooms. Exactly one row can be tabbed to; the others are reached from it. */
 export class Rows {
-  readonly list = element('div', { class: 'rows', role: 'listbox', 'aria-label': say.rooms });
+  readonly list = element('div', {
+    class: 'rows',
+    role: 'listbox',
+    'aria-label': say.rooms,
+    'data-none': say.noRoomFits,
+  });
   private drawn = new Map<string, { readonly data: string; readonly row: HTMLElement }>();
   private order: string[] = [];
   private atTab: string | undefined;

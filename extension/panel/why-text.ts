@@ -11,6 +11,7 @@ export class WhyText {
   readonly element = element('p', { class: 'why', hidden: true });
   private asked: { readonly fill: string; readonly week: number | undefined } | undefined;
   private waiting: number | undefined;
+  private readyFor: number | undefined;
 
   constructor(private readonly send: (fill: string, week: number | undefined) => void) {}
 
@@ -27,6 +28,16 @@ export class WhyText {
     if (asked?.fill !== row.key || asked.week !== week) this.element.hidden = true;
     this.asked = { fill: row.key, week };
     this.waiting = window.setTimeout(() => this.send(row.key, week), ASK_AFTER);
+  }
+
+  /**
+   * An opening may be taken soon, of a plan's text of this revision: the first thing asked about a schedule has it valued
+   * as a whole, and what each week would do then takes a few milliseconds. What is answered is told of the chosen alone.
+   */
+  prepare({ key }: TimelineRow, revision: number | undefined): void {
+    if (this.readyFor === revision) return;
+    this.readyFor = revision;
+    this.send(key, undefined);
   }
 
   /** Shows an answer where it is the one that is waited for; gives its text. */

@@ -60,7 +60,11 @@ export function releaseReasons(problem: ReleaseProblem, schedule: ReleaseSchedul
 
 /** The same for one room alone. */
 export function reasonFor(problem: ReleaseProblem, schedule: ReleaseSchedule, room: number): RoomReason {
-  const standing = new Standing(problem, schedule);
+  return reasonIn(new Standing(problem, schedule), room);
+}
+
+/** The same of a schedule that stands already. */
+export function reasonIn(standing: Standing, room: number): RoomReason {
   return roomReason(standing, room, (index, week) => standing.whatIf(index, week));
 }
 

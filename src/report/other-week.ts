@@ -5,7 +5,7 @@ import { formatWeek, type Week } from '../plan/dates';
 import { weeklyLoad } from '../plant/scrubber-load';
 import type { ScrubberSeason } from '../plant/types';
 import type { Openings } from '../plant/weeks';
-import { type OpenedIn, openedIn, reasonFor } from '../release/reasons';
+import { type OpenedIn, openedIn, reasonIn } from '../release/reasons';
 import { Standing } from '../release/standing';
 import type { ReleaseProblem, ReleaseSchedule } from '../release/types';
 import { otherWeekJson, reasonJson } from './reason-json';
@@ -28,7 +28,7 @@ export function whyItsWeek(season: ComputedSeason, fill: string): WeekAccount | 
   if (!found) return undefined;
   const { problem, schedule, room } = found;
   const opens = schedule.opens[room] ?? null;
-  const reason = reasonJson(problem, reasonFor(problem, schedule, room));
+  const reason = reasonJson(problem, reasonIn(standingOf(problem, schedule), room));
   const week = opens === null ? undefined : formatWeek(problem.firstWeek + opens);
   const text = reasonText(
     { ...(week !== undefined && { opens: week }), reason },
@@ -51,7 +51,7 @@ export function whatIfOpened(season: ComputedSeason, fill: string, week: Week): 
   const standing = standingOf(problem, schedule);
   const other = openedIn(standing, room, at);
   const json = otherWeekJson(problem, other);
-  const text = otherText('opened', json, season.plan.season?.currency ?? '');
+  const text = otherText('opening it then', json, season.plan.season?.currency ?? '');
   const load = packhouseText(standing, room, other);
   const gas = scrubberText(season, fill, week);
   // A pin is no hindrance where it is the pin itself that is being moved.
@@ -133,7 +133,10 @@ export function heaviestWeek(
 
 const standings = new WeakMap<ReleaseSchedule, Standing>();
 
-/** Made once for a schedule: while an opening is dragged, week after week is asked about. */
+/**
+ * Made once for a schedule: while an opening is dragged, week after week is asked about. Selling all of it as is best
+ * takes most of the time, so whoever asks why a room opens in its week has it made before a drag begins.
+ */
 function standingOf(problem: ReleaseProblem, schedule: ReleaseSchedule): Standing {
   const standing = standings.get(schedule) ?? new Standing(problem, schedule);
   standings.set(schedule, standing);

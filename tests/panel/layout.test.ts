@@ -171,4 +171,15 @@ describe('labels of the axis', () => {
     expect(monthTicks({ months, weeks }, 100).map(({ label }) => label)).toEqual(['Aug 2026', 'Sep', 'Oct']);
     expect(monthTicks({ months, weeks }, 5).map(({ label }) => label)).toEqual(['', 'Sep 2026', '']);
   });
+
+  test('of months stand apart in a wide bold face, too', () => {
+    const months = [
+      { week: 0, label: 'Aug 2026' },
+      { week: 1, label: 'Sep' },
+      { week: 14, label: 'Dec' },
+    ];
+    const at = (weekWidth: number) => monthTicks({ months, weeks }, weekWidth).map(({ label }) => label);
+    expect(at(5)).toEqual(['', 'Sep 2026', '']);
+    expect(at(6)).toEqual(['', 'Sep 2026', 'Dec']);
+  });
 });

@@ -83,7 +83,7 @@ describe.skipIf(!browserIsThere())('the panel in a browser', () => {
     expect(await panel.page.locator('.moving').count()).toBe(1);
     await panel.page.waitForTimeout(120);
     expect(await panel.lastAsked()).toEqual({ kind: 'askWeek', fill: key, week: week + 2 });
-    const text = 'Opened (2027-W11) costs 1,200 more.';
+    const text = 'Opening it then (2027-W11) costs 1,200 more.';
     await panel.say({ kind: 'otherWeek', fill: key, week: week + 2, text, breaks: false });
     expect(await panel.page.locator('.why').textContent()).toBe(text);
     expect(await panel.page.locator('[role="status"].unseen').textContent()).toBe(text);
@@ -116,6 +116,61 @@ describe.skipIf(!browserIsThere())('the panel in a browser', () => {
     ]);
     expect(sent.filter(({ kind }) => kind === 'reveal')).toEqual([]);
     expect(await panel.page.locator('.moving').count()).toBe(0);
+  });
+
+  test('a pointer over an opening has its season valued once, before a drag asks week after week', async () => {
+    await open();
+    const asked = async () => (await panel.sent()).filter(({ kind }) => kind === 'askWeek');
+    await rows().nth(movable).locator('.diamond').hover();
+    await rows().nth(3).locator('.room').hover();
+    await rows().nth(movable).locator('.diamond').hover();
+    const { key } = row(movable);
+    expect(await asked()).toEqual([{ kind: 'askWeek', fill: key }]);
+    // The room is not the chosen one: what is answered is not told.
+    await panel.say({ kind: 'otherWeek', fill: key, text: 'A week earlier costs 40.', breaks: false });
+    expect(await panel.page.locator('.why').isVisible()).toBe(false);
+    await panel.show({ ...view, revision: view.revision + 1 });
+    await panel.page.mouse.move(0, 0);
+    await rows().nth(movable).locator('.diamond').hover();
+    expect(await asked()).toHaveLength(2);
+  });
+
+  test('what is told beneath the rooms moves none of them: it grows, and shrinks no more', async () => {
+    await open();
+    await rows().nth(movable).locator('.room').click();
+    const { key } = row(movable);
+    const text =
+      'A week earlier costs 40; a week later costs 1,200, for the home market is short of it. '.repeat(4);
+    await panel.say({ kind: 'otherWeek', fill: key, text, breaks: false });
+    const heights = () =>
+      panel.page.evaluate("['.chart', '.detail'].map((one) => document.querySelector(one).offsetHeight)");
+    const before = await heights();
+    await press('Shift+ArrowRight');
+    expect(await panel.page.locator('.why').isVisible()).toBe(false);
+    expect(await heights()).toEqual(before);
+    await press('Escape');
+  });
+
+  test('says so where no room fits what is looked for, instead of showing nothing', async () => {
+    await open();
+    const words = () =>
+      panel.page.evaluate("getComputedStyle(document.querySelector('.rows'), '::before').content");
+    expect(await words()).toBe('none');
+    await panel.page.locator('#find').fill('no such room');
+    expect(await words()).toContain('No room fits. Clear the search');
+    expect(await panel.page.locator('.count').textContent()).toMatch(/^0 of /);
+    await panel.page.locator('#find').fill('');
+  });
+
+  test('while an opening is held over a week, no button offers to pin another', async () => {
+    await open();
+    await rows().nth(movable).locator('.room').click();
+    const button = panel.page.locator('.pin-button');
+    expect(await button.isVisible()).toBe(true);
+    await press('Shift+ArrowRight');
+    expect(await button.isVisible()).toBe(false);
+    await press('Escape');
+    expect(await button.isVisible()).toBe(true);
   });
 
   test('the chosen room is asked why it opens when it does, and the answer is shown', async () => {

@@ -1,9 +1,10 @@
-import { describe, expect, it, test } from 'vitest';
+import { describe, expect, it, test, vi } from 'vitest';
 import { computeSeason } from '../../src/findings/compute';
 import { perCent } from '../../src/findings/say';
 import { formatWeek } from '../../src/plan/dates';
 import { readPlan } from '../../src/plan/read';
 import { plantSeason } from '../../src/plant/season';
+import { PoolSales } from '../../src/release/best-sales';
 import { Standing } from '../../src/release/standing';
 import { heaviestWeek, whatIfOpened, whyItsWeek } from '../../src/report/other-week';
 import { sampleFiles } from '../samples/sample';
@@ -24,6 +25,23 @@ describe('a room in another week', () => {
       expect(why?.text).toMatch(/^A week earlier \(\d{4}-W\d\d\) .*; a week later \(\d{4}-W\d\d\) /);
       expect(why?.breaks).toBe(false);
     }
+  });
+
+  it('has the season sold as is best once: why a room opens when it does has done so before a drag asks', () => {
+    const fresh = computeSeason(readPlan(sampleFiles('first-season')));
+    const schedule = fresh.release?.result.schedule;
+    const at = fresh.release?.problem.rooms.findIndex(({ pinned }) => pinned === null) ?? -1;
+    const { fill = '', earliest = 0 } = fresh.release?.problem.rooms[at] ?? {};
+    const first = fresh.release?.problem.firstWeek ?? 0;
+    const sellsAll = vi.spyOn(PoolSales.prototype, 'hold');
+    const why = whyItsWeek(fresh, fill);
+    const once = sellsAll.mock.calls.length;
+    const others = [0, 1, 2].filter((later) => earliest + later !== schedule?.opens[at]);
+    const told = others.map((later) => whatIfOpened(fresh, fill, first + earliest + later)?.text);
+    expect(once).toBeGreaterThan(0);
+    expect(sellsAll).toHaveBeenCalledTimes(once);
+    expect(new Set([why?.text, ...told]).size).toBe(1 + others.length);
+    sellsAll.mockRestore();
   });
 
   it('past its window breaks a limit and says so; its own week is as it stands', () => {

@@ -212,7 +212,7 @@ test.describe('a season with records', () => {
       await expect(view.getByRole('heading', { level: 2, name: /^Room R2: / })).toBeVisible();
       const lesson = view.locator('.lesson').first();
       await expect(lesson.locator('.lesson-picture').first()).toBeVisible({ timeout: 60_000 });
-      await lesson.getByRole('button', { name: /^What It Changes/ }).click();
+      await lesson.getByRole('button', { name: /^What it changes/ }).click();
       await expect(lesson.getByRole('status')).toContainText('changes', { timeout: 60_000 });
       await lesson.evaluate((part) => part.scrollIntoView());
       await inEveryTheme(vscode, 'lessons');
