@@ -12,6 +12,10 @@ export const cautionInShort =
   'Sealed rooms kill. These are planning figures, not leave to enter: first read oxygen and carbon dioxide, both, with ' +
   'a calibrated instrument. Local codes and trained, licensed people decide.';
 
+/** The same where there is room for a title only, of something that sets the week in which a room is opened. */
+export const cautionInTitle =
+  'not leave to enter: first oxygen and carbon dioxide readings, local codes and licensed people';
+
 /** What stands in a finding's place for it where the report has told it in full before. */
 const POINTER = 'The caution above comes first.';
 

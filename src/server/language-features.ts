@@ -1,4 +1,5 @@
 import { type CodeAction, CodeActionKind, type Connection, MarkupKind } from 'vscode-languageserver';
+import { cautionInTitle } from '../room/caution';
 import { type Asked, asked } from './asked';
 import { fixAllAction } from './editing-features';
 import { fillActions } from './fill-features';
@@ -69,7 +70,7 @@ export function addLanguageFeatures(connection: Connection, state: ServerState):
       ...actions.flatMap((action) => toCodeAction(state, found, action)),
       ...pins.map(
         ({ week, edits }): CodeAction => ({
-          title: `Pin ${fill} to ${week}, the schedule's week`,
+          title: `Pin ${fill} to ${week}, the schedule's week (${cautionInTitle})`,
           kind: CodeActionKind.RefactorRewrite,
           edit: { changes: toEdits(plan, edits, found.plan.uriOf) },
         }),

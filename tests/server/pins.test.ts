@@ -3,6 +3,7 @@ import { formatWeek, parseDay } from '../../src/plan/dates';
 import { applyEdits } from '../../src/plan/edits';
 import { readPlan } from '../../src/plan/read';
 import { quickRelease } from '../../src/release/quick';
+import { cautionInTitle } from '../../src/room/caution';
 import {
   type PinsAnswer,
   type ReleaseProblemAnswer,
@@ -192,7 +193,12 @@ describe('in the editor', () => {
     };
     const [offered, ...others] = await titles('  R3-golden:');
     expect(others).toEqual([]);
-    expect(offered?.title).toMatch(/^Pin R3-golden to \d{4}-W\d\d, the schedule's week$/);
+    expect(offered?.title).toMatch(/^Pin R3-golden to \d{4}-W\d\d, the schedule's week \(/);
+    // It sets when a room is opened: whoever reads it reads what comes first.
+    expect(offered?.title).toContain(`(${cautionInTitle})`);
+    expect(cautionInTitle).toMatch(
+      /not leave to enter.*oxygen and carbon dioxide readings.*local codes.*licensed people/,
+    );
     expect(offered?.edit).toMatchObject({
       changes: { [FRUIT]: [{ newText: expect.stringMatching(/^\n {4}open: \d{4}-W\d\d$/) }] },
     });
