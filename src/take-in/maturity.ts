@@ -1,3 +1,4 @@
+import { AFTER_PICKING_DAYS } from '../keeping/maturity';
 import { type Day, formatDay } from '../plan/dates';
 import { setValue } from '../plan/edits';
 import type { Lot, Plan } from '../plan/model';
@@ -6,9 +7,6 @@ import { BadCell, type RowCells } from './cells';
 import { lotNamed } from './lots';
 import { rowByRow } from './row-by-row';
 import type { RowFault, TableChange, TableLayout, TableRow, TakenIn } from './types';
-
-/** Days after the last of picking up to which a test still tells the maturity at harvest. Common practice. */
-const AFTER_PICKING_DAYS = 3;
 
 interface Test {
   readonly lot: Lot;

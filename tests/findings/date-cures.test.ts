@@ -46,9 +46,20 @@ describe('cures where dates are wrong', () => {
     expect(long).toContain('it may be 156 weeks long, three years');
     const until = /End it by (\d{4}-\d\d-\d\d)\./.exec(long ?? '')?.[1];
     expect(until).toBe('2029-08-26');
-    for (const code of ['season-too-long', 'no-release-problem'])
-      expect(found(code, [ENDS, `ends: ${until}`])).toEqual([]);
+    expect(found('no-release-problem', [ENDS, `ends: ${until}`])).toEqual([]);
     expect(found('season-too-long', [ENDS, 'ends: 2029-08-27'])).toHaveLength(1);
+  });
+
+  // Two of the three years are computed for nothing: the next harvest has rooms and lots of its own.
+  test('of a season of three years, the day in the year of its one harvest', () => {
+    const [long, ...more] = found('season-too-long', [ENDS, 'ends: 2029-04-25']);
+    expect(more).toEqual([]);
+    expect(long).toContain('The season has 139 weeks, 2026-08-31 to 2029-04-25.');
+    expect(long).toContain('A plan is of one harvest');
+    expect(long).toContain('End it for example on 2027-04-25.');
+    // To the end of the next year's harvest, while the last fruit of this one is sold.
+    expect(found('season-too-long', [ENDS, 'ends: 2027-11-28'])).toEqual([]);
+    expect(found('season-too-long', [ENDS, 'ends: 2027-11-29'])).toHaveLength(1);
   });
 
   test('a pin of a room without a week is not sent to another week', () => {

@@ -4,6 +4,7 @@ import type { Problem } from '../../plan/problem';
 import { placeAt } from '../../plan/span';
 import type { PlacedPart } from '../placed';
 import type { ComputedSeason } from '../types';
+import { testedFarFromPicking } from './test-days';
 
 /** Days of a fill that cannot follow one another. What is on record is not for the tool to correct: it has no fix. */
 export function* fillOutOfOrder(season: ComputedSeason, fill: Fill): Iterable<Problem> {
@@ -65,8 +66,15 @@ function* pickedAfterLastBin(
   }
 }
 
+/** Days of a lot that cannot follow one another. */
+export function lotOutOfOrder(season: ComputedSeason, lot: Lot): Problem[] | undefined {
+  const received = receivedAfterSealing(season, lot);
+  const tested = testedFarFromPicking(lot);
+  return received && tested ? [...received, ...tested] : (received ?? tested);
+}
+
 /** Bins that came in after every room that takes them was sealed. */
-export function receivedAfterSealing({ placed }: ComputedSeason, lot: Lot): Problem[] | undefined {
+function receivedAfterSealing({ placed }: ComputedSeason, lot: Lot): Problem[] | undefined {
   const { receivedByDay } = lot;
   if (!receivedByDay) return undefined;
   const last = Math.max(...receivedByDay.keys());

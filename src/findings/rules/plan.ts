@@ -1,18 +1,19 @@
 import { isPlantSection, itemName } from '../../plan/check/item-kinds';
-import { formatDay, weekOfDay } from '../../plan/dates';
+import { type Day, formatDay, weekOfDay } from '../../plan/dates';
 import type { Lot, Reference } from '../../plan/model';
 import { nearest } from '../../plan/nearest';
 import type { Fix, Problem } from '../../plan/problem';
 import type { ReferableSection } from '../../plan/schema/values';
 import { entriesOf } from '../../plan/sections';
+import type { Given } from '../../plan/span';
 import { lastDayOfSeason, MOST_WEEKS } from '../../release/problem';
 import { ofEntries } from '../each-entry';
 import { binsIn } from '../placed';
 import { counted, listed } from '../say';
 import type { ComputedSeason, Rule } from '../types';
-import { fillOutOfOrder, keysWithoutEffect, receivedAfterSealing } from './order';
+import { fillOutOfOrder, keysWithoutEffect, lotOutOfOrder } from './order';
 import { ordersOutsideSeason } from './orders-outside';
-import { fillOutsideSeason, lotOutsideSeason } from './outside-season';
+import { fillOutsideSeason, inYear, lotOutsideSeason } from './outside-season';
 import { receiptRules } from './receipts';
 
 function known({ plan, fruit }: ComputedSeason, section: ReferableSection, id: string): boolean {
@@ -193,13 +194,40 @@ function* seasonOutOfOrder({ plan: { season } }: ComputedSeason): Iterable<Probl
 function* seasonTooLong({ plan }: ComputedSeason): Iterable<Problem> {
   const { starts, ends } = plan.season ?? {};
   const last = starts && lastDayOfSeason(starts.value);
-  if (!starts || !ends || !last || ends.value <= last) return;
+  if (!starts || !ends || !last) return;
+  const weeks = weekOfDay(ends.value) - weekOfDay(starts.value) + 1;
+  if (ends.value <= last) {
+    if (weeks > WEEKS_OF_A_HARVEST) yield moreThanOneHarvest(starts, ends, weeks);
+    return;
+  }
   yield {
     code: 'season-too-long',
-    message: `The season goes on to ${formatDay(ends.value)}, ${counted(weekOfDay(ends.value) - weekOfDay(starts.value) + 1, 'week')} from ${formatDay(starts.value)}: it may be ${MOST_WEEKS} weeks long, three years, and no release schedule is computed for a longer one. End it by ${formatDay(last)}.`,
+    message: `The season goes on to ${formatDay(ends.value)}, ${counted(weeks, 'week')} from ${formatDay(starts.value)}: it may be ${MOST_WEEKS} weeks long, three years, and no release schedule is computed for a longer one. End it by ${formatDay(last)}.`,
     at: ends.at,
     related: [{ at: starts.at, message: 'It starts here' }],
     about: 'season',
+  };
+}
+
+/** A harvest of three months, the last of which keeps a year. Common practice. */
+const WEEKS_OF_A_HARVEST = 65;
+
+/** All is computed, over weeks in which nothing may happen: most often a year was typed wrong. */
+function moreThanOneHarvest(starts: Given<Day>, ends: Given<Day>, weeks: number): Problem {
+  const years = Math.ceil((weeks - WEEKS_OF_A_HARVEST) / 52);
+  const meant = inYear(ends.value, -years);
+  const newText = meant === undefined || meant <= starts.value ? undefined : formatDay(meant);
+  return {
+    code: 'season-too-long',
+    severity: 'warning',
+    message: `The season has ${counted(weeks, 'week')}, ${formatDay(starts.value)} to ${formatDay(ends.value)}. A plan is of one harvest, and its fruit is sold within ${WEEKS_OF_A_HARVEST} weeks; the next harvest has a plan of its own.${newText === undefined ? ' End it sooner.' : ` End it for example on ${newText}.`}`,
+    at: ends.at,
+    related: [{ at: starts.at, message: 'It starts here' }],
+    about: 'season',
+    fixes:
+      newText === undefined
+        ? []
+        : [{ title: `Let the season end on ${newText}`, edits: [{ at: ends.at, newText }] }],
   };
 }
 
@@ -212,9 +240,10 @@ function* missingSections({ plan }: ComputedSeason): Iterable<Problem> {
   ].flat();
   const file = [...plan.files.values()][0];
   if (missing.length === 0 || !file || plan.files.size === 0) return;
+  const unread = plan.problems.some(({ code }) => code === 'not-text' || code === 'file-too-large');
   yield {
     code: 'section-missing',
-    message: `The plan has no ${listed(missing.map((name) => `\`${name}\``))} yet: windows and the release schedule wait for ${missing.length === 1 ? 'it' : 'them'}. Everything else is computed.`,
+    message: `The plan has no ${listed(missing.map((name) => `\`${name}\``))} yet: windows and the release schedule wait for ${missing.length === 1 ? 'it' : 'them'}. ${unread ? 'Look first at the file that could not be read.' : 'Everything else is computed.'}`,
     at: {
       file: file.path,
       start: 0,
@@ -259,7 +288,7 @@ export const planRules: readonly Rule[] = [
     family: 'plan',
     severity: 'error',
     summary: 'Dates that cannot follow one another.',
-    ...ofEntries({ fills: fillOutOfOrder, lots: receivedAfterSealing }),
+    ...ofEntries({ fills: fillOutOfOrder, lots: lotOutOfOrder }),
     findBeside: seasonOutOfOrder,
   },
   {

@@ -1,3 +1,4 @@
+import { TOP_OF_SCALE } from '../../keeping/maturity';
 import { type Figure, figureWith } from '../../plan/figure';
 import type { BinType, Lot, RegimeOverride, Room } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
@@ -18,6 +19,11 @@ const LIMITS = {
   fieldTemperature: { least: -3, most: 40 },
   regimeOxygen: { least: 0.2, most: 10 },
   bulkDensityKgPerM3: 650,
+  wallClearance: { least: 0, most: 1.5 },
+  ceilingClearance: { least: 0, most: 3 },
+  binGap: { least: 0, most: 0.5 },
+  /** Of the fruit a bin holds; a wooden bin of 63.5 kg holds 500 kg (USDA Agriculture Handbook 66, heat load calculation). */
+  tareShare: { least: 0.03, most: 0.4 },
 } as const;
 
 interface Doubt {
@@ -52,7 +58,16 @@ function* roomDoubts(room: Room): Iterable<Doubt> {
       entry: room,
       path: ['inside', side],
     };
+  for (const [key, what, figure] of [
+    ['walls', 'a clearance at the walls', room.wallClearance],
+    ['ceiling', 'a clearance under the ceiling', room.ceilingClearance],
+    ['gap', 'a gap between bins', room.binGap],
+  ] as const)
+    if (figure.origin.kind === 'plan')
+      yield { what, figure, limits: LIMITS[CLEARANCES[key]], entry: room, path: ['clearance', key] };
 }
+
+const CLEARANCES = { walls: 'wallClearance', ceiling: 'ceilingClearance', gap: 'binGap' } as const;
 
 function regimeDoubts(regime: RegimeOverride): readonly Doubt[] {
   const { oxygen } = regime;
@@ -65,8 +80,27 @@ function regimeDoubts(regime: RegimeOverride): readonly Doubt[] {
 function implausibleInLot(season: ComputedSeason, lot: Lot): Iterable<Problem> | undefined {
   const firmness = lot.maturity?.firmness;
   const isFirm = !firmness || isUsual(firmness, LIMITS.harvestFirmness);
-  if (isFirm && isUsual(lot.fieldTemperature, LIMITS.fieldTemperature)) return undefined;
-  return implausible(season, lotDoubts(lot));
+  if (isFirm && isOnScale(lot) && isUsual(lot.fieldTemperature, LIMITS.fieldTemperature)) return undefined;
+  return [...implausible(season, lotDoubts(lot)), ...starchOffScale(lot)];
+}
+
+function isOnScale({ maturity }: Lot): boolean {
+  const starch = maturity?.starch?.value;
+  return (
+    starch === undefined || (starch >= 1 && starch <= TOP_OF_SCALE[maturity?.starchScale ?? 'one-to-eight'])
+  );
+}
+
+function* starchOffScale(lot: Lot): Iterable<Problem> {
+  const { starch, starchScale } = lot.maturity ?? {};
+  if (!starch || !starchScale || isOnScale(lot)) return;
+  yield {
+    code: 'implausible-value',
+    severity: 'error',
+    message: `${lot.id}: a starch index of ${starch.value} cannot be on a scale from 1 to ${TOP_OF_SCALE[starchScale]}, \`${starchScale}\`. Correct it, or name under \`starch-scale\` the scale it was read on.`,
+    at: placeAt(lot.places, ['maturity', 'starch']).span,
+    about: `${lot.id}/maturity/starch`,
+  };
 }
 
 function* lotDoubts(lot: Lot): Iterable<Doubt> {
@@ -110,6 +144,17 @@ function* heatDoubts(room: Room): Iterable<Doubt> {
     entry: room,
     path: ['loading', 'lights'],
   };
+}
+
+function* implausibleInBin(season: ComputedSeason, bin: BinType): Iterable<Problem> {
+  yield* filledBeyondFruit(season, bin);
+  const { netFruit, tare } = bin;
+  if (!netFruit || !tare) return;
+  const limits = {
+    least: netFruit.value * LIMITS.tareShare.least,
+    most: netFruit.value * LIMITS.tareShare.most,
+  };
+  yield* implausible(season, [{ what: 'a tare', figure: tare, limits, entry: bin, path: ['tare'] }]);
 }
 
 function* filledBeyondFruit(season: ComputedSeason, bin: BinType): Iterable<Problem> {
@@ -160,7 +205,7 @@ export const plausibleRules: readonly Rule[] = [
       rooms: (season, room) => implausible(season, roomDoubts(room)),
       regimes: (season, regime) => implausible(season, regimeDoubts(regime)),
       lots: implausibleInLot,
-      binTypes: filledBeyondFruit,
+      binTypes: implausibleInBin,
     }),
     findBeside: flowsThatRise,
   },

@@ -1,6 +1,7 @@
 import { regimeSuits } from '../../fruit/data';
 import { formatDay } from '../../plan/dates';
-import type { Fill } from '../../plan/model';
+import { type Figure, figureWith } from '../../plan/figure';
+import type { Fill, Room } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
 import { placeAt } from '../../plan/span';
 import { counted, listed, perCent, shower } from '../say';
@@ -41,7 +42,11 @@ const PLACES_TOLERANCE = 0.15;
 function* statedPlacesDisagree({ capacities }: ComputedSeason): Iterable<Problem> {
   for (const { room, placesByGeometry } of capacities.values()) {
     const stated = room.statedPlaces;
-    if (!stated || !placesByGeometry || placesByGeometry.value === 0) continue;
+    if (!stated || !placesByGeometry) continue;
+    if (placesByGeometry.value === 0) {
+      yield noPlaceByGeometry(room, stated);
+      continue;
+    }
     const difference = stated.value / placesByGeometry.value - 1;
     if (Math.abs(difference) <= PLACES_TOLERANCE) continue;
     yield {
@@ -54,21 +59,49 @@ function* statedPlacesDisagree({ capacities }: ComputedSeason): Iterable<Problem
   }
 }
 
+function noPlaceByGeometry(room: Room, stated: Figure): Problem {
+  return {
+    code: 'places-disagree',
+    message: `${room.id}: ${counted(stated.value, 'place')} stated, but size, bin and clearances leave none. The stated number is used; check the size, the bin type and the clearances.`,
+    at: placeAt(room.places, ['places']).span,
+    related: [{ at: placeAt(room.places, ['inside']).span, message: 'Inside size' }],
+    about: room.id,
+  };
+}
+
 function* stacksTooHigh(season: ComputedSeason): Iterable<Problem> {
   const show = shower(season);
-  for (const { room } of season.capacities.values()) {
+  for (const { room, stackUnderCeiling: fits } of season.capacities.values()) {
+    const { height, stack, ceilingClearance: clearance } = room;
     const bin = room.binType && season.plan.binTypes.get(room.binType.value);
-    if (!room.stack || !room.height || !bin?.height) continue;
-    const reach = room.stack.value * bin.height.value;
-    if (reach <= room.height.value) continue;
-    const fits = Math.floor((room.height.value - room.ceilingClearance.value) / bin.height.value);
-    yield {
-      code: 'stack-too-high',
-      message: `${room.id}: ${room.stack.value} bins of ${show(bin.height)} stand higher than the room (${show(room.height)}). ${fits} fit under the ceiling clearance.`,
-      at: placeAt(room.places, ['stack']).span,
-      related: [{ at: placeAt(room.places, ['inside', 'height']).span, message: 'Inside height' }],
-      about: room.id,
-    };
+    if (!height || !bin?.height || !fits) continue;
+    const related = [{ at: placeAt(room.places, ['inside', 'height']).span, message: 'Inside height' }];
+    const told = { code: 'stack-too-high', related, about: room.id };
+    const isStated = clearance.origin.kind === 'plan';
+    const free = stack && height.value - stack.value * bin.height.value;
+    if (stack && free !== undefined && free < 0)
+      yield {
+        ...told,
+        message: `${room.id}: ${stack.value} bins of ${show(bin.height)} stand higher than the room (${show(height)}). ${fits.value} fit under the ceiling clearance.`,
+        at: placeAt(room.places, ['stack']).span,
+      };
+    else if (fits.value === 0)
+      yield {
+        ...told,
+        message: `${room.id}: no bin of ${show(bin.height)} fits under a ceiling of ${show(height)} with ${show(clearance)} free above it. Correct the clearance, the height of the room or its bin type.`,
+        at: isStated
+          ? placeAt(room.places, ['clearance', 'ceiling']).span
+          : height.origin.kind === 'plan'
+            ? height.origin.at
+            : room.at,
+      };
+    else if (stack && free !== undefined && isStated && stack.value > fits.value)
+      yield {
+        ...told,
+        severity: 'warning',
+        message: `${room.id}: ${stack.value} bins of ${show(bin.height)} leave ${show(figureWith(height, { value: free }))} under the ceiling, and \`clearance: ceiling\` asks for ${show(clearance)}. ${fits.value} fit; lower the stack, or correct the clearance.`,
+        at: placeAt(room.places, ['stack']).span,
+      };
   }
 }
 
