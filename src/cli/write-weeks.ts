@@ -22,6 +22,11 @@ export function writeWeeks(io: Io, plan: Plan, weeks: readonly Pick<WeekEdit, 'f
     throw new CannotRun(
       `Nothing is written: ${counted(changed.length, 'file has', 'files have')} changed since the plan was read. Run it again.\n  ${changed.join('\n  ')}`,
     );
+  const lost = files.filter((file) => String(now.get(file)).includes('\uFFFD'));
+  if (lost.length > 0)
+    throw new CannotRun(
+      `Nothing is written: letters would be lost, since ${counted(lost.length, 'file is', 'files are')} not saved as UTF-8. Save as UTF-8 and run it again.\n  ${lost.join('\n  ')}`,
+    );
   const texts = new Map(
     files.map((file) => {
       const before = String(now.get(file));

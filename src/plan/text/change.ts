@@ -34,7 +34,7 @@ function isSame(a: string, aStart: number, b: string, bStart: number, length: nu
 
 /** What sets a text apart from one that is read as it stands: see `normalText`. */
 // biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what is looked for
-const UNUSUAL = /[\0-\x09\x0b-\x0c\x0e-\x1f\x7f\ufeff]|\r(?!\n)|^(?:<<<<<<<|---|\.\.\.|%)/m;
+const UNUSUAL = /[\0-\x09\x0b-\x0c\x0e-\x1f\x7f\ufeff\ufffd]|\r(?!\n)|^(?:<<<<<<<|---|\.\.\.|%)/m;
 
 /**
  * Whether a text that was read as it stood can still be: nothing unusual stands in the changed lines. The line before

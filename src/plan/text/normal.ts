@@ -55,6 +55,9 @@ function notRead(file: string, what: string): Problem {
   };
 }
 
+/** What a reader of UTF-8 puts in the place of bytes that are no letter. */
+const NOT_READABLE = 0xfffd;
+
 interface Characters {
   readonly blanks: Blank[];
   readonly problems: Problem[];
@@ -64,7 +67,7 @@ interface Characters {
 
 /** Of characters: a text without any of these is read as it stands. */
 // biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what is looked for
-const SET_ASIDE = /[\0-\x09\x0b\x0c\x0e-\x1f\x7f\ufeff]|\r(?!\n)/;
+const SET_ASIDE = /[\0-\x09\x0b\x0c\x0e-\x1f\x7f\ufeff\ufffd]|\r(?!\n)/;
 
 function readCharacters(file: string, text: string): Characters {
   if (!SET_ASIDE.test(text)) return { blanks: [], problems: [], isText: true, lines: linesIn(text) };
@@ -72,6 +75,7 @@ function readCharacters(file: string, text: string): Characters {
   const controls: number[] = [];
   const returns: number[] = [];
   const tabs: number[] = [];
+  const lost: number[] = [];
   // What follows it stands at its line's start: a space in its place would indent the first key.
   if (text.charCodeAt(0) === 0xfeff) blanks.push({ start: 0, end: 1, with: '\n' });
   let indenting = true;
@@ -92,6 +96,9 @@ function readCharacters(file: string, text: string): Characters {
       controls.push(index);
       if (controls.length > MOST_CONTROL_CHARACTERS)
         return { blanks: [], problems: [notText(file, controls[0] ?? 0)], isText: false, lines };
+    } else if (code === NOT_READABLE) {
+      lost.push(index);
+      indenting = false;
     } else if (code !== 32) indenting = indenting && code === 0xfeff;
   }
   for (const start of returns) blanks.push({ start, end: start + 1, with: '\n' });
@@ -100,7 +107,7 @@ function readCharacters(file: string, text: string): Characters {
     blanks,
     isText: true,
     lines,
-    problems: characterProblems(file, text, { controls, returns, tabs }),
+    problems: characterProblems(file, text, { controls, returns, tabs, lost }),
   };
 }
 
@@ -115,7 +122,7 @@ function linesIn(text: string): number {
 function characterProblems(
   file: string,
   text: string,
-  { controls, returns, tabs }: Readonly<Record<'controls' | 'returns' | 'tabs', number[]>>,
+  { controls, returns, tabs, lost }: Readonly<Record<'controls' | 'returns' | 'tabs' | 'lost', number[]>>,
 ): Problem[] {
   const spans = (places: readonly number[]) =>
     places.slice(0, MOST_EDITS + 1).map((start) => ({ file, start, end: start + 1 }));
@@ -138,6 +145,14 @@ function characterProblems(
       at: firstReturn,
       about: 'line-ending',
       fixes: fixAll('Use line feeds in this file', spans(returns), '\n'),
+    });
+  const [firstLost] = spans(lost);
+  if (firstLost)
+    problems.push({
+      code: 'not-text',
+      message: `A letter here cannot be read${more(lost.length)}: this file is not saved as UTF-8, or was not once. Save it as UTF-8, and write the letter anew where it is lost. The rest of the file is read.`,
+      at: firstLost,
+      about: 'letters',
     });
   const [firstTab] = spans(tabs);
   if (firstTab)
