@@ -270,6 +270,16 @@ const MISTAKES: readonly Mistake[] = [
     fixed: lot("block: 'true'"),
   },
   {
+    text: lot('received: "120"'),
+    code: 'wrong-type',
+    at: '"120"',
+    says: /`120` stands in quotes, so it is a text; `received` needs a whole number\. Take the quotes off\./,
+    fixed: lot('received: 120'),
+  },
+  // No fix: neither 1 nor 12 was meant.
+  { text: lot('received: "1e2"'), code: 'wrong-type', at: '"1e2"', says: /not a whole number/ },
+  { text: lot('received: 12 of 40'), code: 'wrong-type', at: '12 of 40', says: /not a whole number/ },
+  {
     text: lot('received: 12 bins'),
     code: 'wrong-type',
     at: '12 bins',

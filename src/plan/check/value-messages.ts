@@ -89,6 +89,15 @@ function notANumber(checked: Checked, text: string): Problem {
   const number = match?.[1]?.replace(',', '.');
   const isGood = number !== undefined && (checked.schema.type === 'number' || /^[+-]?\d+$/.test(number));
   const rest = match?.[2]?.trim() ?? '';
+  // Nothing is wrong with the number: the quotes alone make it a text.
+  if (isGood && number === text.trim())
+    return problemAt(
+      checked,
+      'wrong-type',
+      `${quoted(number)} stands in quotes, so it is a text; \`${nameOf(checked)}\` needs ${what}. Take the quotes off.`,
+      checked.node,
+      [replacement(checked, number)],
+    );
   const why = match?.[1]?.includes(',')
     ? ' Decimals have a point.'
     : rest !== '' && isGood
@@ -99,7 +108,7 @@ function notANumber(checked: Checked, text: string): Problem {
     'wrong-type',
     `${quoted(text)} is not ${what}, which \`${nameOf(checked)}\` needs.${why} ${exampleText(checked)}`,
     checked.node,
-    isGood && rest.length < 12 ? [replacement(checked, number)] : [],
+    isGood && rest.length < 12 && !/\d/.test(rest) ? [replacement(checked, number)] : [],
   );
 }
 
