@@ -10,6 +10,7 @@ import { growerRules } from './rules/growers';
 import { humidityRules } from './rules/humidity';
 import { keepingRules } from './rules/keeping';
 import { nitrogenRules } from './rules/nitrogen';
+import { oxygenRules } from './rules/oxygen';
 import { planRules } from './rules/plan';
 import { plausibleRules } from './rules/plausible';
 import { watchRules } from './rules/readings';
@@ -39,6 +40,7 @@ export const rules: readonly Rule[] = [
   ...growerRules,
   ...gasRules,
   ...nitrogenRules,
+  ...oxygenRules,
   ...courseRules,
   ...humidityRules,
   ...coolingRules,

@@ -56,12 +56,17 @@ export function readPage(code: string): Page {
   };
 }
 
-/** Findings on an example, standing in a plan that is otherwise in order, unless it says that it is a whole plan. */
-export function findingsOnExample(example: string): Finding[] {
+/** The season of an example in the same plan, with its rooms' courses. */
+export function seasonOfExample(example: string): ComputedSeason {
   const files = [{ path: 'example.lotplan.yaml', text: example }];
   if (!example.startsWith('# the whole plan'))
     files.push({ path: 'rest.lotplan.yaml', text: restAround(example) });
-  const season = computeSeason(readPlan(files), { courses: true });
+  return computeSeason(readPlan(files), { courses: true });
+}
+
+/** Findings on an example, standing in a plan that is otherwise in order, unless it says that it is a whole plan. */
+export function findingsOnExample(example: string): Finding[] {
+  const season = seasonOfExample(example);
   return findingsOf({ ...season, readings: readingsBeside(season, example) });
 }
 

@@ -1,16 +1,12 @@
 import { daysToGas } from '../../keeping/assumptions';
 import { type Day, formatDay } from '../../plan/dates';
-import { compute, countedFigure, type Figure, figureWith } from '../../plan/figure';
-import type { Scrubber } from '../../plan/model';
+import { compute, countedFigure, figureWith } from '../../plan/figure';
 import type { Problem } from '../../plan/problem';
-import { oxygenBalance } from '../../plant/oxygen-balance';
 import { leastWhole } from '../../plant/try';
 import { utilisationOf } from '../../room/assumptions';
-import { coolingCourse } from '../../room/cooling-course';
+import { type CoolingCourse, coolingCourse } from '../../room/cooling-course';
 import { limeChanges } from '../../room/course/lime';
-import { dayOf } from '../../room/course/room-course';
 import type { RoomCourse } from '../../room/course/types';
-import { halfLifeNeeded, leakThatMatchesFruit } from '../../room/tightness';
 import type { FilledRoom } from '../../room/types';
 import { onceFor } from '../courses';
 import { counted, listed, shower } from '../say';
@@ -26,103 +22,6 @@ export function* coursesOf(
     const filled = season.filled.get(course.fill);
     if (filled?.fill.sealed) yield { filled, course };
   }
-}
-
-function* oxygenClimbs(season: ComputedSeason): Iterable<Problem> {
-  const show = shower(season);
-  for (const { filled, course } of coursesOf(season)) {
-    const from = dayOf(course, 'oxygen-climbs');
-    const { fill, room, regime } = filled;
-    if (from === undefined || !regime?.oxygen) continue;
-    // What comes back to its set-point before the room opens needs no cure: its course tells of it.
-    if (hundredths(course.oxygenAtEnd) <= hundredths(regime.oxygen)) continue;
-    yield {
-      code: 'oxygen-climbs',
-      message: `${fill.id}: from ${formatDay(from)} oxygen climbs above its ${show(regime.oxygen)}, to ${showAbove(show, course.oxygenAtEnd, regime.oxygen)} when the room opens: more comes in than the fruit uses.${oxygenCures(season, filled)}`,
-      at: room.scrubber?.at ?? fill.at,
-      related: [
-        ...(room.tightness ? [{ at: room.tightness.at, message: `Pressure test of ${room.id}` }] : []),
-        ...(fill.sealed ? [{ at: fill.sealed.at, message: 'Sealed' }] : []),
-      ],
-      about: fill.id,
-    };
-  }
-}
-
-/** A level in hundredths of a per cent, the finest that one is told in. */
-function hundredths({ value }: Figure): number {
-  return Math.round(100 * value);
-}
-
-/** A level that is above another, in tenths where they tell the two apart, else in hundredths. */
-function showAbove(show: (figure: Figure) => string, level: Figure, other: Figure): string {
-  return level.value - other.value < 0.1 ? `${level.value.toFixed(2)} %` : show(level);
-}
-
-/** The least change of each kind with which the fruit keeps up. */
-function oxygenCures({ plan, ...season }: ComputedSeason, filled: FilledRoom): string {
-  const show = shower({ plan, ...season });
-  const { room, regime, capacity, freeGasVolume, oxygenUse: use } = filled;
-  const scrubber = room.scrubber && plan.scrubbers.get(room.scrubber.value);
-  const balance = oxygenBalance(filled, scrubber);
-  if (!balance || !regime?.oxygen || !freeGasVolume || !use || !capacity.volume)
-    return ' Rinse the beds of its scrubber before they turn, or have the leak found before the room is filled again.';
-  const cures: string[] = [];
-  const { atBeds, bedAirBorne } = balance;
-  if (scrubber?.beds && atBeds.value > 0 && bedAirBorne.value > 0) {
-    const rinsed = scrubber.beds.rinsed?.value ?? 0;
-    const needed = 100 - ((100 - rinsed) * bedAirBorne.value) / atBeds.value;
-    cures.push(
-      `rinse the beds of ${scrubber.id} to ${Math.ceil(needed)} % instead of ${rinsed} % (\`rinsed\`; ${show(bedAirBorne)} of outside air is all that may come with them, now ${show(atBeds)})`,
-    );
-  }
-  const passed = balance.throughMembrane?.value ?? 0;
-  const selective = scrubber && selectivityNeeded(filled, scrubber);
-  if (scrubber?.selectivity && selective !== undefined)
-    cures.push(
-      `give ${scrubber.id} a membrane ${selective.toFixed(1)} times as open to carbon dioxide as to oxygen instead of ${scrubber.selectivity.overOxygen.value}`,
-    );
-  const fromScrubber = passed + (atBeds.value * (20.9 - regime.oxygen.value)) / 100;
-  const left = figureWith(use, { value: use.value - fromScrubber });
-  const halfLife =
-    left.value > 0 && leakThatMatchesFruit(left, regime.oxygen)
-      ? halfLifeNeeded(
-          capacity.volume,
-          freeGasVolume,
-          left,
-          regime.oxygen,
-          filled.assumptions,
-          room.breatherBag,
-        )
-      : undefined;
-  if (halfLife && halfLife.value > (capacity.pressureHalfLife?.value ?? 0))
-    cures.push(`make the room tight to a half-life of ${show(halfLife)}`);
-  if (cures.length > 0) return ` It would hold if you ${listed(cures).replace(' and ', ', or ')}.`;
-  return scrubber?.selectivity
-    ? ' Neither another membrane nor a tighter room alone holds it: raise the set-point, or do both.'
-    : ' Neither rinsed beds nor a tighter room alone holds it: raise the set-point, or do both.';
-}
-
-/** No membrane at hand is more selective. */
-const MOST_SELECTIVE = 100;
-
-/** The least selectivity over oxygen, in tenths, at which the fruit keeps up, found by halving. */
-function selectivityNeeded(filled: FilledRoom, scrubber: Scrubber): number | undefined {
-  const { selectivity } = scrubber;
-  if (!selectivity) return undefined;
-  const keepsUp = (tenths: number) => {
-    const overOxygen = figureWith(selectivity.overOxygen, { value: tenths / 10 });
-    const balance = oxygenBalance(filled, { ...scrubber, selectivity: { ...selectivity, overOxygen } });
-    return !!balance && balance.surplus.value <= 0;
-  };
-  let [low, high] = [10, 10 * MOST_SELECTIVE];
-  if (!keepsUp(high)) return undefined;
-  while (high - low > 1) {
-    const middle = Math.floor((low + high) / 2);
-    if (keepsUp(middle)) high = middle;
-    else low = middle;
-  }
-  return high / 10;
 }
 
 /**
@@ -270,28 +169,55 @@ function* sealedBeforeCold(season: ComputedSeason): Iterable<Problem> {
   for (const [id, cooling] of season.courses?.cooling ?? []) {
     const filled = season.filled.get(id);
     const sealed = filled?.fill.sealed;
-    if (!filled || !sealed || filled.stepDown) continue;
-    const days = (cooling.canBeSealed ?? Number.POSITIVE_INFINITY) - sealed.value;
-    if (days <= MOST_DAYS_WARM) continue;
-    const short = cooling.shortOfCooling.value;
-    const why =
-      short > 0
-        ? ` Its cooler, or the group behind it, is short for ${counted(short, 'hour')}.`
-        : ' Its cooler is never short: its last fruit comes in too late to be cold by then.';
-    const later = cooling.canBeSealed === undefined ? '' : ` Seal it on ${formatDay(cooling.canBeSealed)}`;
-    const cure = `${later || ' Take in less a day'}${coolerThatDoes(season, filled, cooling.canBeSealed)}.`;
-    const when =
-      cooling.canBeSealed === undefined
-        ? 'all fruit is cold only after more than two months'
-        : `all fruit is cold on ${formatDay(cooling.canBeSealed)}, ${counted(days, 'day')} later`;
+    if (!filled || !sealed) continue;
+    const message =
+      sealedInHold(filled, sealed.value, cooling) ?? sealedWarm(season, filled, sealed.value, cooling);
+    if (message === undefined) continue;
     yield {
       code: 'sealed-before-cold',
-      message: `${id} is sealed on ${formatDay(sealed.value)} and ${when}. Warm fruit gives off several times the carbon dioxide of cold, behind a closed door.${why}${cure}`,
+      message,
       at: sealed.at,
       related: filled.fill.lastBin ? [{ at: filled.fill.lastBin.at, message: 'Last bin' }] : [],
       about: id,
     };
   }
+}
+
+/**
+ * A warm hold is in air; gas is set when it is over (Michigan State University: two days longer where CA follows, well
+ * ventilated, with an eye on carbon dioxide). While the room then steps down it may be sealed.
+ */
+function sealedInHold(
+  { fill, stepDown }: FilledRoom,
+  sealed: Day,
+  { canBeSealed }: CoolingCourse,
+): string | undefined {
+  if (!stepDown || sealed >= stepDown.first) return undefined;
+  const sealOn = Math.max(stepDown.first, canBeSealed ?? stepDown.first);
+  return `${fill.id} is sealed on ${formatDay(sealed)}, in its warm hold, which lasts until ${formatDay(stepDown.first - 1)}. The hold is in ventilated air whose carbon dioxide stays low; gas is set when it is over, also while the room steps down. Seal it on ${formatDay(sealOn)}.`;
+}
+
+function sealedWarm(
+  season: ComputedSeason,
+  filled: FilledRoom,
+  sealed: Day,
+  { canBeSealed, shortOfCooling }: CoolingCourse,
+): string | undefined {
+  const days = (canBeSealed ?? Number.POSITIVE_INFINITY) - sealed;
+  if (days <= MOST_DAYS_WARM) return undefined;
+  // Of a room with a warm hold fruit is counted to the hold: it steps down from there behind the closed door.
+  const cold = filled.stepDown ? 'down to its warm hold' : 'cold';
+  const short = shortOfCooling.value;
+  const why =
+    short > 0
+      ? ` Its cooler, or the group behind it, is short for ${counted(short, 'hour')}.`
+      : ` Its cooler is never short: its last fruit comes in too late to be ${cold} by then.`;
+  const later = canBeSealed === undefined ? ' Take in less a day' : ` Seal it on ${formatDay(canBeSealed)}`;
+  const when =
+    canBeSealed === undefined
+      ? `all fruit is ${cold} only after more than two months`
+      : `all fruit is ${cold} on ${formatDay(canBeSealed)}, ${counted(days, 'day')} later`;
+  return `${filled.fill.id} is sealed on ${formatDay(sealed)} and ${when}. Warm fruit gives off several times the carbon dioxide of cold, behind a closed door.${why}${later}${coolerThatDoes(season, filled, canBeSealed)}.`;
 }
 
 /** More than any cooler of one room gives. */
@@ -317,13 +243,6 @@ function coolerThatDoes(season: ComputedSeason, filled: FilledRoom, coldOn: Day 
 }
 
 export const courseRules: readonly Rule[] = [
-  {
-    code: 'oxygen-climbs',
-    family: 'gas',
-    severity: 'warning',
-    summary: 'More oxygen comes in than the fruit uses.',
-    find: oxygenClimbs,
-  },
   {
     code: 'set-point-late',
     family: 'gas',
