@@ -79,7 +79,11 @@ module.exports = {
       name: 'the panel gets a view model only',
       severity: 'error',
       from: { path: '^extension/panel/' },
-      to: { path: '^(src|extension)/', pathNot: '^(extension/panel/|src/report/(timeline|card)-types)' },
+      // A name is cut in a picture as it is in a report: by a function of text alone, which knows nothing of plans.
+      to: {
+        path: '^(src|extension)/',
+        pathNot: '^(extension/panel/|src/report/(timeline|card)-types|src/plan/shortened)',
+      },
     },
     {
       name: 'no editor, files or processes in the pure steps',
