@@ -62,18 +62,44 @@ function* intakeTooFast(season: ComputedSeason): Iterable<Problem> {
     if (share <= most.value + 0.5) continue;
     const all = intake.reduce((sum, day) => sum + day.bins, 0);
     const days = Math.ceil(all / (places * (most.value / 100)));
-    const cure =
+    const byPolicy =
       season.plan.policy.arrivals !== 'evenly' && days <= intake.length
         ? `Hold bins back so that each of its ${intake.length} days takes as many, ${perCent((100 * all) / intake.length / places)} of the room (\`policy: arrivals: evenly\`).`
         : `Take ${counted(days, 'day')} to fill it.`;
+    const cure =
+      fillingForTheCooler(season, filled, all, (places * most.value) / 100, byPolicy) ??
+      `${byPolicy}${intakeThatCools(season, filled)}`;
     yield {
       code: 'intake-too-fast',
-      message: `${fill.id} takes ${counted(busiest.bins, 'bin')} on ${formatDay(busiest.day)}, ${perCent(share)} of its room; the plan allows ${perCent(most.value)} a day. Warm fruit cools slower the more comes at once. ${cure}${intakeThatCools(season, filled)}`,
+      message: `${fill.id} takes ${counted(busiest.bins, 'bin')} on ${formatDay(busiest.day)}, ${perCent(share)} of its room; the plan allows ${perCent(most.value)} a day. Warm fruit cools slower the more comes at once. ${cure}`,
       at: fill.firstBin.at,
       related: fill.lastBin ? [{ at: fill.lastBin.at, message: 'Last bin' }] : [],
       about: fill.id,
     };
   }
+}
+
+/**
+ * Where a finding says that the same filling is too much for the cooler, too: one cure for both, with the same bins a day,
+ * which is the plan's where the cooler keeps up with that. Undefined elsewhere.
+ */
+function fillingForTheCooler(
+  season: ComputedSeason,
+  filled: FilledRoom,
+  bins: number,
+  allowed: number,
+  byPolicy: string,
+): string | undefined {
+  const capacity = filled.room.coolerCapacity?.value ?? Number.POSITIVE_INFINITY;
+  if (!filled.intake.some(({ heat }) => heat.value > capacity)) return undefined;
+  const keepsUp = binsTheCoolerTakes(season, filled);
+  if (keepsUp < 1) return undefined;
+  if (keepsUp >= allowed) return byPolicy;
+  const days = Math.ceil(bins / keepsUp);
+  const pace = `its cooler keeps up with ${counted(keepsUp, 'bin')} a day, fewer than the plan allows`;
+  return days <= MOST_DAYS_TO_SEAL
+    ? `Take ${counted(days, 'day')} to fill it: ${pace}.`
+    : `See to the cooling first: ${pace}, and ${counted(days, 'day')} of filling are longer than fruit should wait for its gas.`;
 }
 
 /** Found by trying intakes hour by hour, so only where courses are wanted and this is a finding already. */
@@ -116,10 +142,15 @@ function workTips(
   return tips ? ` Without lights, vehicles and people in the room, ${show(work)}, the cooler would do.` : '';
 }
 
-/** The daily intake whose heat the cooler takes day after day. */
-function slowerFilling({ plan }: ComputedSeason, filled: FilledRoom): string {
+/** Whole bins a day whose heat the cooler takes day after day; none where the rest of the load is too much for it. */
+function binsTheCoolerTakes({ plan }: ComputedSeason, filled: FilledRoom): number {
   const binType = filled.room.binType && plan.binTypes.get(filled.room.binType.value);
-  const keepsUp = Math.floor(intakeTheCoolerKeepsUpWith(filled, binType)?.value ?? 0);
+  return Math.floor(intakeTheCoolerKeepsUpWith(filled, binType)?.value ?? 0);
+}
+
+/** The daily intake whose heat the cooler takes day after day. */
+function slowerFilling(season: ComputedSeason, filled: FilledRoom): string {
+  const keepsUp = binsTheCoolerTakes(season, filled);
   return keepsUp > 0 ? ` It keeps up with ${counted(keepsUp, 'bin')} a day.` : '';
 }
 
