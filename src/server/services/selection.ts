@@ -9,8 +9,9 @@ export function selectionAt(plan: Plan, point: PlacePoint): Span[] {
   const file = plan.files.get(point.file);
   if (!file) return [];
   const place = cursorAt(file.text, point.offset);
-  const word =
-    place && place.end > place.start ? [{ file: file.path, start: place.start, end: place.end }] : [];
+  const at = place && { file: file.path, start: place.start, end: place.end };
+  // Behind a value's blanks the caret speaks of it still, and stands outside of it.
+  const word = at && at.end > at.start && covers(at, point) ? [at] : [];
   const whole = { file: file.path, start: 0, end: file.text.length };
   return nested([...word, ...around(plan, file, point), whole]);
 }
