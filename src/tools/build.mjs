@@ -51,16 +51,16 @@ const web = {
   ],
 };
 
-const bundles = [
-  // Nobody reads traces of the extension's own code in a terminal either.
-  { ...node, minifyIdentifiers, entryPoints: ['extension/node-main.ts'], outfile: 'dist/extension.cjs' },
+const ALONE = {
+  extension: 'extension/node-main.ts',
   // What answers a client's first request, by itself; then it loads all the rest.
-  {
-    ...node,
-    minifyIdentifiers,
-    entryPoints: ['src/server/node.ts'],
-    outfile: 'dist/server.cjs',
-  },
+  server: 'src/server/node.ts',
+};
+
+/** Each entry one file of its name, made together. */
+const inNode = (entryPoints) => ({ ...node, entryPoints, outdir: 'dist', outExtension: { '.js': '.cjs' } });
+
+const webBundles = [
   { ...web, entryPoints: ['extension/web-main.ts'], outfile: 'dist/web/extension.js', format: 'cjs' },
   { ...web, entryPoints: ['src/server/web.ts'], outfile: 'dist/web/server.js', format: 'iife' },
   { ...web, entryPoints: ['src/server/worker-web.ts'], outfile: 'dist/web/worker.js', format: 'iife' },
@@ -94,14 +94,6 @@ async function buildPrograms() {
   await buildParts({ ...shared, outdir: from('dist/packed'), programs: packed, options: shorter });
 }
 
-/** While somebody works on them each program is one file: that is made sooner. */
-const whole = Object.entries(PROGRAMS).map(([name, entry]) => ({
-  ...node,
-  entryPoints: [entry],
-  outfile: `dist/${name}.cjs`,
-  banner: { js: BANNERS[name]?.trim() ?? '' },
-}));
-
 /** One character beyond these, in a pattern or a tagged text, and the engine keeps the whole file at two bytes each. */
 function checkOneByte() {
   for (const folder of ['dist', 'dist/packed'])
@@ -132,11 +124,15 @@ function copyFiles() {
 }
 
 if (process.argv.includes('--watch')) {
-  for (const bundle of [...bundles, ...whole]) await (await esbuild.context(bundle)).watch();
+  // While somebody works on them each program is one file: that is made sooner.
+  for (const bundle of [inNode({ ...ALONE, ...PROGRAMS }), ...webBundles])
+    await (await esbuild.context(bundle)).watch();
   copyFiles();
   console.log('watching; Ctrl-C ends');
 } else {
   fs.rmSync(from('dist'), { recursive: true, force: true });
+  // Nobody reads traces of the extension's own code in a terminal either.
+  const bundles = [{ ...inNode(ALONE), minifyIdentifiers }, ...webBundles];
   await Promise.all([buildPrograms(), ...bundles.map((bundle) => esbuild.build(bundle))]);
   checkOneByte();
   copyFiles();
