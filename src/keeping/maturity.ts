@@ -13,9 +13,6 @@ export interface TermDecision {
 /** Terms from the longest to the shortest. */
 const ORDER: readonly StorageTerm[] = ['long', 'mid', 'short', 'air'];
 
-/** Days after the last of picking up to which a test still tells the maturity at harvest. Common practice. */
-export const AFTER_PICKING_DAYS = 3;
-
 /** The highest index of each scale: no starch is left. The lowest is 1 on all of them. */
 export const TOP_OF_SCALE: Readonly<Record<StarchScale, number>> = {
   'one-to-eight': 8,

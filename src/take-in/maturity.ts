@@ -1,4 +1,4 @@
-import { AFTER_PICKING_DAYS } from '../keeping/maturity';
+import { AFTER_PICKING_DAYS } from '../plan/after-picking';
 import { type Day, formatDay } from '../plan/dates';
 import { setValue } from '../plan/edits';
 import type { Lot, Plan } from '../plan/model';

@@ -1,4 +1,4 @@
-import { AFTER_PICKING_DAYS } from '../../keeping/maturity';
+import { AFTER_PICKING_DAYS } from '../../plan/after-picking';
 import { type Day, formatDay } from '../../plan/dates';
 import type { Lot } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
