@@ -153,8 +153,9 @@ class Server implements ServerState {
     const { connection } = this;
     connection.onInitialize((params) => this.initialize(params));
     connection.onInitialized(async () => {
-      await this.readSettings();
-      await this.load();
+      // Both at once: while a window opens, each answer of the editor takes its time.
+      await Promise.all([this.readSettings(), this.readFiles()]);
+      this.begin();
       this.setLoaded();
       this.watch();
     });
@@ -236,9 +237,17 @@ class Server implements ServerState {
     connection.workspace.onDidRenameFiles(() => void this.load());
   }
 
-  /** Reads the workspace's files. */
+  /** Reads the workspace's files and computes their plans. */
   private async load(): Promise<void> {
-    await this.guard(() => this.workspace.load(this.folders));
+    await this.readFiles();
+    this.begin();
+  }
+
+  private readFiles(): Promise<void> {
+    return this.guard(() => this.workspace.load(this.folders));
+  }
+
+  private begin(): void {
     this.isLoaded = true;
     this.plans.regroup();
     this.plans.editedAll();
