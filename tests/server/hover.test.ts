@@ -145,7 +145,7 @@ describe('hover over a value', () => {
     const text = 'season:\n  name: x\n  outside-temperature: 35 °F\n';
     const { season: small } = single(text);
     const found = hoverAt(small, { file: 'plan.lotplan.yaml', offset: text.indexOf('35') });
-    expect(found?.markdown).toContain('35 °F is 1.667 °C.');
+    expect(found?.markdown).toContain('35 °F is 1.7 °C.');
   });
 
   // 18 September 2026 is a Friday; ISO 8601 week 38 runs from Monday 14 to Sunday 20 September.

@@ -18,6 +18,10 @@ const OTHER: Readonly<Partial<Record<Dimension, readonly [metric: string, us: st
   removal: ['kg/day', 'lb/day'],
 };
 
+/** Decimals of a temperature: no probe in a room or a bin reads finer. */
+const TENTHS = 1;
+const FINEST = 6;
+
 const US_UNITS: ReadonlySet<string> = new Set([
   'ft',
   'in',
@@ -44,7 +48,8 @@ export function inOtherUnits(text: string, dimension: string): string | undefine
   if (!quantity || !pair) return undefined;
   const unit = US_UNITS.has(quantity.unit) ? pair[0] : pair[1];
   const value = toUnit(quantity.value, dimension, unit);
-  return `${fixed(value, decimals(value))} ${unit}`;
+  const most = dimension === 'temperature' ? TENTHS : FINEST;
+  return `${fixed(value, Math.min(most, decimals(value)))} ${unit}`;
 }
 
 function isDimension(text: string): text is Dimension {
@@ -54,5 +59,5 @@ function isDimension(text: string): text is Dimension {
 /** Four significant digits, as many as measured values carry. */
 function decimals(value: number): number {
   if (value === 0) return 1;
-  return Math.min(6, Math.max(0, 3 - Math.floor(Math.log10(Math.abs(value)))));
+  return Math.max(0, 3 - Math.floor(Math.log10(Math.abs(value))));
 }
