@@ -5,6 +5,7 @@ import { finish, type Steps } from '../plan/steps';
 import { cartonsABin } from './cartons-a-bin';
 import { demandWanted } from './demand-wanted';
 import { type FieldSource, fieldSources } from './field-sources';
+import { lastWeeksBeforeRefill } from './filled-again';
 import {
   demandsFromStand,
   fieldFromStand,
@@ -109,15 +110,17 @@ export function* releaseProblemSteps(
   );
   const priceOfUneven = Math.max(0, plan.policy.priceOfUnevenWork?.value ?? 0);
   const ofProblem: ProblemRoom[] = [];
+  const beforeRefill = lastWeeksBeforeRefill(plan, packing);
   for (const room of rooms) {
     if (ofProblem.length % ROOMS_A_STEP === 0) yield;
     const left = { ...room, filled: leftIn(room.filled, standing) };
-    const planned = problemRoom(left, packing, { firstWeek, weeks, emptyingWeeks }, made, {
+    const own = problemRoom(left, packing, { firstWeek, weeks, emptyingWeeks }, made, {
       cartonMass,
       processingPrice,
       change,
       weekInAir: Math.max(0, plan.policy.priceOfWeekInAir?.value ?? 0),
     });
+    const planned = emptiedBefore(own, beforeRefill.get(own.fill), firstWeek);
     ofProblem.push(standing ? roomFromStand(planned, standing, bins.packingBins) : planned);
   }
   const wanted = demandsFromStand(made.demands, made.products, standing, packedWaitWeeks);
@@ -345,6 +348,16 @@ function problemRoom(
       published: { week: published - firstWeek, price: money.change.price ?? worth * CHANGE_SHARE_OF_WORTH },
     }),
   };
+}
+
+/**
+ * A room that is filled again is opened so early that it is empty by then. Where its fruit cannot be ready so early no
+ * schedule helps, and a finding says so: then its window stays.
+ */
+function emptiedBefore(room: ProblemRoom, week: Week | undefined, firstWeek: Week): ProblemRoom {
+  if (week === undefined) return room;
+  const latest = Math.min(room.latest, week - firstWeek);
+  return latest < room.earliest ? room : { ...room, latest };
 }
 
 function clamp(week: number, weeks: number): number {

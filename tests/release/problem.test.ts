@@ -37,6 +37,28 @@ describe('wishes that the policy holds', () => {
   });
 });
 
+describe('a room that is filled again', () => {
+  const latestOf = (firstBin: string) => {
+    const again = `fills:\n  R1-late: { room: R1, regime: early-air, first-bin: ${firstBin}, last-bin: 2026-11-20, lots: { G1: 10 } }\n`;
+    const changed = the(problemOf([/^fills:\n/m, again]));
+    return formatWeek(
+      changed.firstWeek + (changed.rooms.find(({ fill }) => fill === 'R1-gala')?.latest ?? 0),
+    );
+  };
+
+  it('is opened so early that it is empty by then', () => {
+    // Its fruit keeps until week 41. Emptying takes 28 days from a Monday on: week 40 begins on 28 September.
+    expect(latestOf('2026-11-02')).toBe('2026-W41');
+    expect(latestOf('2026-11-01')).toBe('2026-W40');
+    expect(latestOf('2026-10-26')).toBe('2026-W40');
+    expect(latestOf('2026-10-25')).toBe('2026-W39');
+  });
+
+  it('keeps its window where its fruit cannot be out so early, for then a finding says so', () => {
+    expect(latestOf('2026-09-20')).toBe('2026-W41');
+  });
+});
+
 describe('the release problem of the first sample', () => {
   it('covers the weeks from the first day of harvest to the last day of sale', () => {
     expect(formatWeek(problem.firstWeek)).toBe('2026-W36');

@@ -1,9 +1,10 @@
 import { regimeSuits } from '../../fruit/data';
-import { formatDay } from '../../plan/dates';
+import { type Day, firstDayOfWeek, formatDay, type Week } from '../../plan/dates';
 import { type Figure, figureWith } from '../../plan/figure';
-import type { Fill, Room } from '../../plan/model';
+import type { Packing, Room } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
 import { placeAt } from '../../plan/span';
+import { emptyFrom, filledAgain } from '../../release/filled-again';
 import { counted, listed, perCent, shower } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 
@@ -106,28 +107,23 @@ function* stacksTooHigh(season: ComputedSeason): Iterable<Problem> {
 }
 
 function* roomsFilledTwice({ plan, keeping }: ComputedSeason): Iterable<Problem> {
-  const byRoom = new Map<string, Fill[]>();
-  for (const fill of plan.fills.values())
-    if (fill.room) byRoom.set(fill.room.value, [...(byRoom.get(fill.room.value) ?? []), fill]);
-  for (const [room, fills] of byRoom) {
-    const inOrder = fills
-      .filter(({ firstBin }) => firstBin)
-      .sort((a, b) => (a.firstBin?.value ?? 0) - (b.firstBin?.value ?? 0) || (a.id < b.id ? -1 : 1));
-    for (const [index, later] of inOrder.entries()) {
-      const earlier = inOrder[index - 1];
-      if (!earlier || !later.firstBin || !later.room) continue;
-      const opens = earlier.open?.value ?? keeping.get(earlier.id)?.window?.earliest.week;
-      const stillFull = opens === undefined || later.firstBin.value < opens * 7 - 3;
-      if (!stillFull) continue;
-      yield {
-        code: 'room-filled-twice',
-        message: `${room} is filled by ${later.id} from ${formatDay(later.firstBin.value)} while ${earlier.id} is still in it. Give one of them another room.`,
-        at: later.room.at,
-        related: [{ at: earlier.at, message: `${earlier.id} fills it first` }],
-        about: later.id,
-      };
-    }
+  for (const { room, earlier, later, begins } of filledAgain(plan)) {
+    const opens = earlier.open?.value ?? keeping.get(earlier.id)?.window?.earliest.week;
+    const emptied = plan.progress.get(earlier.id)?.emptied?.value;
+    const empty = emptied ?? (opens === undefined ? undefined : emptyAfter(plan.packing, opens));
+    if (!later.room || (empty !== undefined && begins >= empty)) continue;
+    yield {
+      code: 'room-filled-twice',
+      message: `${room} is filled by ${later.id} from ${formatDay(begins)} while ${earlier.id} is still in it. Give one of them another room.`,
+      at: later.room.at,
+      related: [{ at: earlier.at, message: `${earlier.id} fills it first` }],
+      about: later.id,
+    };
   }
+}
+
+function emptyAfter(packing: Packing | undefined, opens: Week): Day {
+  return packing ? emptyFrom(opens, packing) : firstDayOfWeek(opens);
 }
 
 function* roomsNotReady({ plan }: ComputedSeason): Iterable<Problem> {
