@@ -111,7 +111,10 @@ describe('the manifest', () => {
 
   it('starts from bundles that the build makes', () => {
     const build = fs.readFileSync(path.join(root, 'src/tools/build.mjs'), 'utf8');
-    for (const entry of [manifest.main, manifest.browser]) expect(build).toContain(`'${entry.slice(2)}'`);
+    expect(build).toContain(`'${manifest.browser.slice(2)}'`);
+    // Entries that are made together have the names of their files.
+    expect(path.dirname(manifest.main)).toBe('./dist');
+    expect(build).toMatch(new RegExp(`^  ${path.basename(manifest.main, '.cjs')}: 'extension/`, 'm'));
   });
 
   it('has an icon of 256 pixels', () => {
