@@ -110,9 +110,10 @@ export class Controls {
     }
     if (!this.#fivePercentTold) watch(oxygenAbove(FIVE_PER_CENT), 'five-per-cent');
     const { leastOxygen, mostCarbonDioxide } = this.#room.limits;
-    if (leastOxygen !== undefined) watch(oxygenAbove(leastOxygen), 'oxygen-below-limit');
+    // A room held at its limit is within it, and what leaves it later is still seen to.
+    if (leastOxygen !== undefined) watch(oxygenAbove(leastOxygen - ON_SET_POINT), 'oxygen-below-limit');
     if (mostCarbonDioxide !== undefined)
-      watch(below(carbonDioxideAbove(mostCarbonDioxide)), 'carbon-dioxide-above-limit');
+      watch(below(carbonDioxideAbove(mostCarbonDioxide + ON_SET_POINT)), 'carbon-dioxide-above-limit');
     return watches;
   }
 

@@ -164,7 +164,11 @@ class Integration {
     [this.#state, this.#next] = [this.#next, this.#state];
     this.#remember(this.#hours, this.#state);
     if (first) {
-      this.#controls.happened(first.watch, this.#hours, this.#state);
+      // Two may happen at one level, as 5 % and a change of purity there: from here on neither is above zero again.
+      const fell = ({ watch, before }: (typeof watched)[number]) =>
+        watch !== first.watch && before > 0 && watch.level(this.#hours, this.#state) <= 0;
+      for (const { watch } of [first, ...watched.filter(fell)])
+        this.#controls.happened(watch, this.#hours, this.#state);
       this.#stepHours = Math.min(this.#stepHours, 1);
     }
   }
