@@ -5,11 +5,11 @@ import type { Problem } from '../../plan/problem';
 import type { Steps } from '../../plan/steps';
 import { type ScrubberRemedy, scrubberRemediesSteps } from '../../plant/scrubber-remedies';
 import { dayOf } from '../../room/course/room-course';
-import { halfLifeNeeded } from '../../room/tightness';
 import type { FilledRoom } from '../../room/types';
 import { onceInSteps } from '../courses';
 import { weeksToCome } from '../happened';
 import { counted, listed, perCent, shower } from '../say';
+import { climbsToItsEnd, keepsUpFrom, MOST_HALF_LIFE_MIN, minutesThatHold } from '../tight-enough';
 import type { ComputedSeason, Rule } from '../types';
 import { aboveWithoutScrubber, KEPT } from '../without-scrubber';
 import { bedRules } from './beds';
@@ -141,16 +141,14 @@ function* roomsTooLeaky(season: ComputedSeason): Iterable<Problem> {
     if (!fill.sealed || !regime?.oxygen || !room.tightness || !capacity.pressureHalfLife) continue;
     const low = regime.oxygen.value < LOW_OXYGEN_PER_CENT;
     const least = low ? LEAST_HALF_LIFE_LOW_OXYGEN_MIN : LEAST_HALF_LIFE_MIN;
-    const needed = neededHalfLife(filled);
-    const enough = Math.max(least, needed?.value ?? 0);
-    if (capacity.pressureHalfLife.value >= enough) continue;
-    const keepsUp = needed ? ` Its fruit keeps up with the leak from ${show(needed)} on.` : '';
+    const needed = keepsUpFrom(filled);
+    if (capacity.pressureHalfLife.value >= Math.max(least, needed?.value ?? 0)) continue;
     const use = leakShareOfFruitUse
       ? ` In service, wind and weather then let in about ${perCent(leakShareOfFruitUse.value)} of the oxygen the fruit uses.`
       : '';
     yield {
       code: 'room-too-leaky',
-      message: `${room.id} loses half its test pressure in ${show(capacity.pressureHalfLife)}; for ${show(regime.oxygen)} oxygen at least ${least} min are asked (from memory, NRAES-22).${use}${keepsUp} Brought to ${Math.ceil(enough)} min it is tight enough. Find the leak and test again before the room is filled; nobody goes into a sealed room for it.`,
+      message: `${room.id} loses half its test pressure in ${show(capacity.pressureHalfLife)}; for ${show(regime.oxygen)} oxygen at least ${least} min are asked (from memory, NRAES-22).${use}${tightnessCure(season, filled, least)} Find the leak and test again before the room is filled; nobody goes into a sealed room for it.`,
       at: room.tightness.at,
       related: [{ at: atRegime(fill), message: 'The regime it is filled for' }],
       about: room.id,
@@ -158,9 +156,29 @@ function* roomsTooLeaky(season: ComputedSeason): Iterable<Problem> {
   }
 }
 
-function neededHalfLife({ capacity, room, freeGasVolume, oxygenUse: use, regime, assumptions }: FilledRoom) {
-  if (!capacity.volume || !freeGasVolume || !use || !regime?.oxygen) return undefined;
-  return halfLifeNeeded(capacity.volume, freeGasVolume, use, regime.oxygen, assumptions, room.breatherBag);
+/** The minutes that are enough, as the fruit and the room's course have it; else what is left where none are. */
+function tightnessCure(season: ComputedSeason, filled: FilledRoom, least: number): string {
+  const { capacity, freeGasVolume, oxygenUse } = filled;
+  const needed = keepsUpFrom(filled);
+  const known = !!capacity.volume && !!freeGasVolume && !!oxygenUse;
+  if (known && !(needed && needed.value <= MOST_HALF_LIFE_MIN)) return noTightnessDoes(season, filled, least);
+  // What scrubbing draws in comes on top of the leak, and the room's course has it.
+  const held = climbsToItsEnd(season, filled) ? minutesThatHold(season, filled) : undefined;
+  const from = Math.max(Math.ceil(needed?.value ?? 0), held ?? 0);
+  const keepsUp = from > 0 ? ` Its fruit keeps up with the leak from ${from} min on.` : '';
+  return `${keepsUp} Brought to ${Math.max(least, from)} min it is tight enough.`;
+}
+
+function noTightnessDoes(season: ComputedSeason, filled: FilledRoom, least: number): string {
+  const withBag = climbsToItsEnd(season, filled)
+    ? minutesThatHold(season, filled, true)
+    : keepsUpFrom(filled, true)?.value;
+  const bag = filled.room.breatherBag ? 'a larger breather bag' : 'a breather bag';
+  const orBag =
+    withBag !== undefined && withBag <= MOST_HALF_LIFE_MIN
+      ? ` Or give it ${bag} that takes up the weather, and ${Math.max(least, Math.ceil(withBag))} min.`
+      : '';
+  return ` No tightness alone does it: rooms are brought to ${MOST_HALF_LIFE_MIN} min at most (common practice), and even then more oxygen comes in than its fruit uses. Put more fruit into it, or choose a regime with more oxygen.${orBag}`;
 }
 
 function* sealedWithoutScrubber(season: ComputedSeason): Iterable<Problem> {

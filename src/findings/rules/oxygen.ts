@@ -6,9 +6,9 @@ import { oxygenBalance } from '../../plant/oxygen-balance';
 import { type OxygenClimb, oxygenClimbs } from '../../room/course/climbs';
 import type { RoomCourse } from '../../room/course/types';
 import { deliveriesOf, flushVolumes, leastOxygenInNitrogen } from '../../room/nitrogen';
-import { halfLifeNeeded, leakThatMatchesFruit } from '../../room/tightness';
 import type { FilledRoom } from '../../room/types';
 import { listed, shower } from '../say';
+import { minutesThatHold } from '../tight-enough';
 import type { ComputedSeason, Rule } from '../types';
 import { coursesOf } from './course';
 
@@ -117,8 +117,9 @@ function showAbove(show: (figure: Figure) => string, level: Figure, other: Figur
 }
 
 /** The least change of each kind with which the fruit keeps up. */
-function oxygenCures({ plan, ...season }: ComputedSeason, filled: FilledRoom): string {
-  const show = shower({ plan, ...season });
+function oxygenCures(season: ComputedSeason, filled: FilledRoom): string {
+  const { plan } = season;
+  const show = shower(season);
   const { room, regime, capacity, freeGasVolume, oxygenUse: use } = filled;
   const scrubber = room.scrubber && plan.scrubbers.get(room.scrubber.value);
   const balance = oxygenBalance(filled, scrubber);
@@ -133,27 +134,13 @@ function oxygenCures({ plan, ...season }: ComputedSeason, filled: FilledRoom): s
       `rinse the beds of ${scrubber.id} to ${Math.ceil(needed)} % instead of ${rinsed} % (\`rinsed\`; ${show(bedAirBorne)} of outside air is all that may come with them, now ${show(atBeds)})`,
     );
   }
-  const passed = balance.throughMembrane?.value ?? 0;
   const selective = scrubber && selectivityNeeded(filled, scrubber);
   if (scrubber?.selectivity && selective !== undefined)
     cures.push(
       `give ${scrubber.id} a membrane ${selective.toFixed(1)} times as open to carbon dioxide as to oxygen instead of ${scrubber.selectivity.overOxygen.value}`,
     );
-  const fromScrubber = passed + (atBeds.value * (20.9 - regime.oxygen.value)) / 100;
-  const left = figureWith(use, { value: use.value - fromScrubber });
-  const halfLife =
-    left.value > 0 && leakThatMatchesFruit(left, regime.oxygen)
-      ? halfLifeNeeded(
-          capacity.volume,
-          freeGasVolume,
-          left,
-          regime.oxygen,
-          filled.assumptions,
-          room.breatherBag,
-        )
-      : undefined;
-  if (halfLife && halfLife.value > (capacity.pressureHalfLife?.value ?? 0))
-    cures.push(`make the room tight to a half-life of ${show(halfLife)}`);
+  const minutes = minutesThatHold(season, filled);
+  if (minutes !== undefined) cures.push(`make the room tight to a half-life of ${minutes} min`);
   if (cures.length > 0) return ` It would hold if you ${listed(cures).replace(' and ', ', or ')}.`;
   return scrubber?.selectivity
     ? ' Neither another membrane nor a tighter room alone holds it: raise the set-point, or do both.'
