@@ -163,7 +163,7 @@ function shortText(
   const first = Math.min(...byWeek.keys());
   const worst = worstOf(weeks);
   const toCome = weeks.filter(({ week }) => !isPast(context, week));
-  const bins = binsFor(context, toCome);
+  const bins = binsFor(context, toCome, tooMany);
   const over = Math.round(tooMany) < Math.round(short) ? `, ${counted(tooMany, 'carton')} too many` : '';
   return [
     `${deliverer(context)} leaves ${counted(short, 'carton')} of ${counted(wanted, 'carton')} undelivered${over}${recordedText(context, weeks)}, in ${counted(byWeek.size, 'week')} from ${formatWeek(first)}`,
@@ -183,12 +183,14 @@ function worstOf(weeks: readonly ShortWeek[]): ShortWeek | undefined {
   );
 }
 
-/** Bins that would give the missing cartons, each of the room whose bins give most of them in that week. */
-function binsFor({ season: { release } }: Context, weeks: readonly ShortWeek[]): number {
+/**
+ * Bins that would give the cartons by which too many are missing, each of the room whose bins give most of them in that
+ * week; weeks in which a bin gives most come first. 0 where no bins in these weeks give as many.
+ */
+function binsFor({ season: { release } }: Context, weeks: readonly ShortWeek[], tooMany: number): number {
   if (!release) return 0;
   const { problem } = release;
-  let bins = 0;
-  for (const { demand, week, short } of weeks) {
+  const parts = weeks.map(({ demand, week, short }) => {
     const one = problem.demands[demand];
     const at = week - problem.firstWeek;
     const products = one ? sourcesOf(problem, one).filter(({ until }) => at <= until) : [];
@@ -198,9 +200,16 @@ function binsFor({ season: { release } }: Context, weeks: readonly ShortWeek[]):
         products.reduce((all, { product }) => all + (cartonsABin[at]?.[product] ?? 0), 0),
       ),
     );
-    if (best > 0) bins += short / best;
+    return { best, short };
+  });
+  let [bins, left] = [0, tooMany];
+  for (const { best, short } of parts.sort((a, b) => b.best - a.best)) {
+    const given = Math.min(short, left);
+    if (best <= 0 || given <= 0) break;
+    bins += given / best;
+    left -= given;
   }
-  return Math.ceil(bins);
+  return left < LEAST_CARTONS ? Math.ceil(bins) : 0;
 }
 
 /** What would cure the week that is short by most, worked out on the schedule. */

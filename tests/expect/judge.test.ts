@@ -39,6 +39,36 @@ describe('promises over shortage', () => {
     expect(state('{ no-shortage: {} }')).toBe(short > 0 ? 'broken' : 'kept');
   });
 
+  it('are told the bins for what is too many, not for all that is short', () => {
+    const more = `demand:
+  more: { market: home, variety: Gala, class: first, weeks: 2026-W40..2026-W43, cartons: 900, price: 12 }`;
+    const told = (most: number) => {
+      const verdict = outcomes(seasonWith(`  one: { shortage: { at-most: ${most} } }\n${more}`)).get(
+        'one',
+      )?.verdict;
+      const [, short = '', over = short] =
+        /leaves ([\d,]+) cartons of [\d,]+ cartons undelivered(?:, ([\d,]+) cartons? too many)?,/.exec(
+          verdict?.why ?? '',
+        ) ?? [];
+      const bins = /The fruit of ([\d,]+) bins? more in those weeks would do\./.exec(verdict?.why ?? '')?.[1];
+      const [shortAll, tooMany, needed] = [short, over, bins ?? ''].map((text) =>
+        Number(text.replaceAll(',', '')),
+      );
+      return { short: shortAll ?? 0, tooMany: tooMany ?? 0, bins: needed ?? 0 };
+    };
+    const all = told(0);
+    expect(all.short).toBeGreaterThan(400);
+    expect(all.bins).toBeGreaterThan(20);
+    for (const share of [0.25, 0.5, 0.75]) {
+      const part = told(Math.round(all.short * share));
+      expect(part.tooMany).toBe(all.short - Math.round(all.short * share));
+      // A bin gives more in some weeks than in others, and those weeks are told first.
+      expect(part.bins).toBeLessThanOrEqual(Math.ceil(all.bins * (1 - share)));
+      expect(part.bins).toBeGreaterThan(0.8 * all.bins * (1 - share));
+    }
+    expect(told(all.short - 1).bins).toBe(1);
+  });
+
   it('speak of the orders that they name and of no others', () => {
     const gala = Math.round(shortOf((id) => season.plan.demand.get(id)?.variety?.value === 'Gala'));
     const { verdict } = judged('{ shortage: { variety: Gala, at-most: 0 } }');

@@ -3,6 +3,7 @@ import { computeSeason } from '../../src/findings/compute';
 import { findingsOf } from '../../src/findings/find';
 import { readPlan } from '../../src/plan/read';
 import { sampleFiles } from '../samples/sample';
+import { findingsOnExample } from './page';
 
 function unknown(was: string, now: string): string[] {
   const files = sampleFiles('first-season').map(({ path, text }) => ({ path, text: text.replace(was, now) }));
@@ -25,6 +26,29 @@ describe('the name that was meant', () => {
       expect.stringContaining('Is `R4` meant?'),
       'Change to `R4`',
     ]);
+  });
+
+  test('is no lot that stands in the same fill already', () => {
+    const told = (lots: string) =>
+      findingsOnExample(`fills:
+  R1-gala:
+    room: R1
+    regime: gala-standard
+    first-bin: 2026-09-05
+    last-bin: 2026-09-15
+    sealed: 2026-09-17
+    lots: { ${lots} }
+`).find(({ code }) => code === 'unknown-reference');
+    expect(told('L1: 140, L3: 146')).toMatchObject({
+      message: 'No lot `L3` is defined in this plan. Is `L2` meant?',
+      fixes: [{ title: 'Change to `L2`' }],
+    });
+    expect(told('L2: 146, L3: 140')).toMatchObject({
+      message: 'No lot `L3` is defined in this plan. Is `L1` meant?',
+    });
+    const none = told('L1: 140, L2: 146, L3: 20');
+    expect(none?.message).toContain('No lot `L3` is defined in this plan. Define it under `lots`');
+    expect(none?.fixes).toEqual([]);
   });
 
   test('is told with the section of the plant where it would be defined', () => {

@@ -11,16 +11,17 @@ import type { FilledRoom } from '../../room/types';
 import { onceFor } from '../courses';
 import { counted, listed, shower } from '../say';
 import type { ComputedSeason, Rule } from '../types';
+import { isFruitKnown } from '../unknown-fruit';
 
 /** What a room's course from sealing to opening shows. Found only where courses were asked for. */
 
-/** Every course with the fill it is of, as the plan stands now. */
+/** Every course with the fill it is of, as the plan stands now; not of one whose fruit is not all known. */
 export function* coursesOf(
   season: ComputedSeason,
 ): Iterable<{ readonly filled: FilledRoom; readonly course: RoomCourse }> {
   for (const course of season.courses?.courses.values() ?? []) {
     const filled = season.filled.get(course.fill);
-    if (filled?.fill.sealed) yield { filled, course };
+    if (filled?.fill.sealed && isFruitKnown(filled)) yield { filled, course };
   }
 }
 
@@ -65,7 +66,7 @@ function setPointCure(season: ComputedSeason, filled: FilledRoom, days: number):
     const factor = days / MOST_DAYS_TO_SET_POINT;
     return ` Its flush takes ${show(turn.flush)}: a flow ${factor.toFixed(1)} times as large would do, or purer gas.`;
   }
-  return ' Raise the set-point, use purer gas, or have the leak found before the room is filled.';
+  return ' Raise the set-point, give the room a larger flow or purer gas, or have the leak found before it is filled.';
 }
 
 /** Both states' rules; hours. */

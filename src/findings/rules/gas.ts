@@ -3,7 +3,9 @@ import { figureWith } from '../../plan/figure';
 import type { Scrubber } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
 import type { Steps } from '../../plan/steps';
+import { daysInUse } from '../../plant/out-of-use';
 import { type ScrubberRemedy, scrubberRemediesSteps } from '../../plant/scrubber-remedies';
+import type { ScrubberWeek } from '../../plant/types';
 import { dayOf } from '../../room/course/room-course';
 import type { FilledRoom } from '../../room/types';
 import { onceInSteps } from '../courses';
@@ -11,6 +13,7 @@ import { weeksToCome } from '../happened';
 import { counted, listed, perCent, shower } from '../say';
 import { climbsToItsEnd, keepsUpFrom, MOST_HALF_LIFE_MIN, minutesThatHold } from '../tight-enough';
 import type { ComputedSeason, Rule } from '../types';
+import { isFruitKnown } from '../unknown-fruit';
 import { aboveWithoutScrubber, KEPT } from '../without-scrubber';
 import { bedRules } from './beds';
 import { atRegime, knownFrom, lowOxygenRules, strictest } from './low-oxygen';
@@ -103,23 +106,50 @@ function removalThatDoes(season: ComputedSeason, { removal, atLevel }: Scrubber,
   return ` A removal of ${show(needed)} at ${show(atLevel)} instead of ${show(removal)} would carry its load; else seal a room later or move one to another scrubber.`;
 }
 
+/** A week's load, per cent of what the scrubber can remove in it: without end where it stands still for all of it. */
+function shareIn({ load, capacity, share }: ScrubberWeek): number {
+  return share?.value ?? (capacity?.value === 0 && load.value > 0 ? Number.POSITIVE_INFINITY : 0);
+}
+
+function heaviest(weeks: readonly ScrubberWeek[]): ScrubberWeek | undefined {
+  return weeks.reduce<ScrubberWeek | undefined>(
+    (worst, one) => (!worst || shareIn(one) > shareIn(worst) ? one : worst),
+    undefined,
+  );
+}
+
+function isOutIn({ outOfUse }: Scrubber, { week }: ScrubberWeek): boolean {
+  return daysInUse(outOfUse, week) < 7;
+}
+
+/** What would carry the load: more removal, but only in weeks in which the scrubber runs every day. */
+function carriedBy(season: ComputedSeason, scrubber: Scrubber, over: readonly ScrubberWeek[]): string {
+  const most = season.plan.policy.mostScrubberLoad.value;
+  const stands = heaviest(over.filter((one) => isOutIn(scrubber, one)));
+  const runs = heaviest(over.filter((one) => !isOutIn(scrubber, one)));
+  const removal = runs ? removalThatDoes(season, scrubber, shareIn(runs) / most) : '';
+  if (!stands) return removal;
+  const days = 7 - daysInUse(scrubber.outOfUse, stands.week);
+  const inOthers = runs ? ` In weeks in which it runs every day:${removal}` : '';
+  return ` In ${formatWeek(stands.week)} it is out of use for ${counted(days, 'day')}, and while it stands still no removal of its own carries the load: move that to another date, or have another scrubber, or lime in a box outside the rooms, do its work meanwhile.${inOthers}`;
+}
+
 function* scrubbersOverloaded(season: ComputedSeason): Iterable<Problem> {
   const show = shower(season);
   const most = season.plan.policy.mostScrubberLoad;
   for (const { scrubber, rooms, weeks, capacity, settlesAt } of season.plant?.scrubbers ?? []) {
-    const over = weeksToCome(season.plan, weeks).filter(({ share }) => share && share.value > most.value);
+    const over = weeksToCome(season.plan, weeks).filter((one) => shareIn(one) > most.value);
     const first = over[0];
-    const peak = over.reduce(
-      (worst, one) => ((one.share?.value ?? 0) > (worst?.share?.value ?? 0) ? one : worst),
-      first,
-    );
-    if (!first || !peak?.share || !capacity) continue;
-    const settles = settlesAt
-      ? ` Left as it is, the rooms' carbon dioxide settles near ${show(settlesAt)}.`
-      : '';
+    const peak = heaviest(over);
+    if (!first || !peak || !capacity) continue;
+    // Where it stands still in that week nothing settles meanwhile.
+    const settles =
+      settlesAt && !isOutIn(scrubber, peak)
+        ? ` Left as it is, the rooms' carbon dioxide settles near ${show(settlesAt)}.`
+        : '';
     yield {
       code: 'scrubber-overloaded',
-      message: `${scrubber.id} is loaded above ${perCent(most.value)} of what it can remove in ${counted(over.length, 'week')} from ${formatWeek(first.week)}; at most ${show(peak.load)} against ${show(peak.capacity ?? capacity)} (${perCent(peak.share.value)}) in ${formatWeek(peak.week)}.${settles}${roomsAbove(season, scrubber.id)}${remediesFor(season, scrubber.id)}${removalThatDoes(season, scrubber, peak.share.value / most.value)}`,
+      message: `${scrubber.id} is loaded above ${perCent(most.value)} of what it can remove in ${counted(over.length, 'week')} from ${formatWeek(first.week)}; at most ${show(peak.load)} against ${show(peak.capacity ?? capacity)}${peak.share ? ` (${perCent(peak.share.value)})` : ''} in ${formatWeek(peak.week)}.${settles}${roomsAbove(season, scrubber.id)}${remediesFor(season, scrubber.id)}${carriedBy(season, scrubber, over)}`,
       at: scrubber.at,
       related: rooms
         .slice(0, 12)
@@ -141,14 +171,18 @@ function* roomsTooLeaky(season: ComputedSeason): Iterable<Problem> {
     if (!fill.sealed || !regime?.oxygen || !room.tightness || !capacity.pressureHalfLife) continue;
     const low = regime.oxygen.value < LOW_OXYGEN_PER_CENT;
     const least = low ? LEAST_HALF_LIFE_LOW_OXYGEN_MIN : LEAST_HALF_LIFE_MIN;
-    const needed = keepsUpFrom(filled);
+    // Of fruit that is not all known nothing can be said that is set against its use; the minutes asked stand without it.
+    const fruitIsKnown = isFruitKnown(filled);
+    const needed = fruitIsKnown ? keepsUpFrom(filled) : undefined;
     if (capacity.pressureHalfLife.value >= Math.max(least, needed?.value ?? 0)) continue;
-    const use = leakShareOfFruitUse
-      ? ` In service, wind and weather then let in about ${perCent(leakShareOfFruitUse.value)} of the oxygen the fruit uses.`
-      : '';
+    const use =
+      leakShareOfFruitUse && fruitIsKnown
+        ? ` In service, wind and weather then let in about ${perCent(leakShareOfFruitUse.value)} of the oxygen the fruit uses.`
+        : '';
+    const cure = fruitIsKnown ? tightnessCure(season, filled, least) : '';
     yield {
       code: 'room-too-leaky',
-      message: `${room.id} loses half its test pressure in ${show(capacity.pressureHalfLife)}; for ${show(regime.oxygen)} oxygen at least ${least} min are asked (from memory, NRAES-22).${use}${tightnessCure(season, filled, least)} Find the leak and test again before the room is filled; nobody goes into a sealed room for it.`,
+      message: `${room.id} loses half its test pressure in ${show(capacity.pressureHalfLife)}; for ${show(regime.oxygen)} oxygen at least ${least} min are asked (from memory, NRAES-22).${use}${cure} Find the leak and test again before the room is filled; nobody goes into a sealed room for it.`,
       at: room.tightness.at,
       related: [{ at: atRegime(fill), message: 'The regime it is filled for' }],
       about: room.id,

@@ -110,7 +110,7 @@ function* dryBins(season: ComputedSeason): Iterable<Problem> {
     const bins = soaked.reduce((sum, one) => sum + one.bins.value, 0);
     yield {
       code: 'dry-bins',
-      message: `${counted(bins, 'wooden bin')} of type ${id} in ${listed(soaked.map(({ room }) => room))} soak up ${show(figureWith(first.water, { value: all }))} of water in their first weeks if they come in dry, up to ${show(worst)} of the fruit's weight. Wet them before they are filled, or wet the floor while they take it up.`,
+      message: `${counted(bins, 'wooden bin')} of type ${id} in ${listed(soaked.map(({ room }) => room))} soak up ${show(figureWith(first.water, { value: all }))} of water in their first weeks if they come in dry, up to ${show(worst)} of the fruit's weight. Wet them before they are filled, or wet the floor before the room is sealed: once it is, nobody goes in for it.`,
       at: placeAt(binType.places, ['material']).span,
       about: id,
     };

@@ -12,6 +12,7 @@ import type { FilledRoom } from '../../room/types';
 import { onceInSteps } from '../courses';
 import { counted, listed, shower } from '../say';
 import type { ComputedSeason, Rule } from '../types';
+import { isFruitKnown } from '../unknown-fruit';
 import { atRegime } from './low-oxygen';
 
 function* nitrogenCannotReach(season: ComputedSeason): Iterable<Problem> {
@@ -20,7 +21,7 @@ function* nitrogenCannotReach(season: ComputedSeason): Iterable<Problem> {
     if (!nitrogenShortfall || !fill.sealed) continue;
     yield {
       code: 'nitrogen-cannot-reach',
-      message: `${fill.id}: ${nitrogenShortfall}${fruitTakesTheRest(season, fill.id)}${purityNeeded(season, filled)}`,
+      message: `${fill.id}: ${nitrogenShortfall}${fruitTakesTheRest(season, filled)}${purityNeeded(season, filled)}`,
       at: room.nitrogen?.at ?? fill.at,
       related: [{ at: atRegime(fill), message: 'The regime asks for it' }],
       about: fill.id,
@@ -29,8 +30,8 @@ function* nitrogenCannotReach(season: ComputedSeason): Iterable<Problem> {
 }
 
 /** How long the fruit takes for what the gas leaves. */
-function fruitTakesTheRest({ courses }: ComputedSeason, id: string): string {
-  const course = courses?.courses.get(id);
+function fruitTakesTheRest({ courses }: ComputedSeason, filled: FilledRoom): string {
+  const course = isFruitKnown(filled) ? courses?.courses.get(filled.fill.id) : undefined;
   if (!course) return '';
   const hours = course.hoursToSetPoint?.value;
   return hours === undefined

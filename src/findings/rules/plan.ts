@@ -5,7 +5,7 @@ import { nearest } from '../../plan/nearest';
 import type { Fix, Problem } from '../../plan/problem';
 import type { ReferableSection } from '../../plan/schema/values';
 import { entriesOf } from '../../plan/sections';
-import type { Given } from '../../plan/span';
+import type { Given, Span } from '../../plan/span';
 import { lastDayOfSeason, MOST_WEEKS } from '../../release/problem';
 import { ofEntries } from '../each-entry';
 import { binsIn } from '../placed';
@@ -57,11 +57,16 @@ function addedIn({ plan }: ComputedSeason, { section, id, scenario }: Reference)
   return overlays.some((one) => one.how === 'add' && one.kind === section && one.id === id);
 }
 
-function unknownReference(season: ComputedSeason, { section, id, at }: Reference): Problem {
+function unknownReference(season: ComputedSeason, reference: Reference): Problem {
+  const { section, id, at } = reference;
   const what = itemName(section);
-  const meant = nearest(id, likelyFirst(season, section));
+  const taken = inSameFill(season, reference);
+  const isFree = (name: string) => !taken.has(name);
+  const meant = nearest(id, likelyFirst(season, section).filter(isFree));
   const builtIn = section === 'varieties' || section === 'regimes' ? ', nor is one built in' : '';
-  const alike = meant ? [] : candidates(season, section).filter((name) => beginsAlike(name, id));
+  const alike = meant
+    ? []
+    : candidates(season, section).filter((name) => isFree(name) && beginsAlike(name, id));
   const fixes: Fix[] = meant ? [{ title: `Change to \`${meant}\``, edits: [{ at, newText: meant }] }] : [];
   return {
     code: 'unknown-reference',
@@ -87,6 +92,14 @@ function likelyFirst(season: ComputedSeason, section: ReferableSection): readonl
   if (section !== 'rooms') return names;
   const taken = new Set([...season.plan.fills.values()].map(({ room }) => room?.value));
   return [...names.filter((name) => !taken.has(name)), ...names.filter((name) => taken.has(name))];
+}
+
+/** Lots that stand in the fill that names a lot: none of them can have been meant, for it would stand there twice. */
+function inSameFill({ plan }: ComputedSeason, { section, at }: Reference): ReadonlySet<string> {
+  if (section !== 'lots') return new Set();
+  const isHere = (span: Span) => span.file === at.file && span.start === at.start;
+  const fill = [...plan.fills.values()].find(({ lots }) => lots.some(({ lot }) => isHere(lot.at)));
+  return new Set(fill?.lots.map(({ lot }) => lot.value));
 }
 
 /** `idared` and `idared-standard`: one may have been meant by the other. */

@@ -7,6 +7,7 @@ import { placeAt } from '../../plan/span';
 import { emptyFrom, filledAgain } from '../../release/filled-again';
 import { counted, listed, perCent, shower } from '../say';
 import type { ComputedSeason, Rule } from '../types';
+import { areBinsRead } from '../unknown-fruit';
 
 function* roomsOverfilled({ filled }: ComputedSeason): Iterable<Problem> {
   for (const { fill, room, capacity, bins } of filled.values()) {
@@ -27,7 +28,7 @@ const WELL_FILLED_PER_CENT = 85;
 
 function* roomsPartlyFilled({ filled }: ComputedSeason): Iterable<Problem> {
   for (const { fill, room, regime, utilisation } of filled.values()) {
-    if (!utilisation || utilisation.value >= WELL_FILLED_PER_CENT) continue;
+    if (!utilisation || utilisation.value >= WELL_FILLED_PER_CENT || !areBinsRead({ fill })) continue;
     yield {
       code: 'room-partly-filled',
       message: `${room.id} is filled to ${perCent(utilisation.value)} by ${fill.id}. ${regime?.oxygen ? 'Nitrogen, scrubbing and cooling' : 'Cooling'} of the empty part ${regime?.oxygen ? 'are' : 'is'} paid for without fruit.`,

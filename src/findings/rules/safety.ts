@@ -1,4 +1,5 @@
 import { formatWeek } from '../../plan/dates';
+import type { Fill } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
 import { caution, limeCaution, refrigerantCaution } from '../../room/caution';
 import { counted, listed } from '../say';
@@ -29,14 +30,14 @@ function isLeftShut(release: ComputedSeason['release'], fill: string): boolean {
   return at >= 0 && release?.result.schedule.opens[at] === null;
 }
 
-function* airRoomOnSharedScrubber({ plan }: ComputedSeason): Iterable<Problem> {
+function* airRoomOnSharedScrubber({ plan, fruit }: ComputedSeason): Iterable<Problem> {
   for (const scrubber of plan.scrubbers.values()) {
     if (scrubber.kind === 'lime') continue;
     const fills = [...plan.fills.values()].filter(
       ({ room }) => room && plan.rooms.get(room.value)?.scrubber?.value === scrubber.id,
     );
     const sealed = fills.filter((fill) => fill.sealed);
-    const inAir = fills.filter((fill) => !fill.sealed);
+    const inAir = fills.filter((fill) => !fill.sealed && isForAir(fruit, fill));
     if (sealed.length === 0) continue;
     for (const fill of inAir)
       yield {
@@ -44,12 +45,19 @@ function* airRoomOnSharedScrubber({ plan }: ComputedSeason): Iterable<Problem> {
         message: `${fill.id} is kept in air, so people go in, but ${fill.room?.value} is connected to ${scrubber.id}, which carries the gas of sealed rooms (${listed(
           sealed.map(({ room }) => room?.value ?? ''),
           4,
-        )}). A leaking valve would bring that gas to where people breathe. Blank the duct off, have trained people confirm it, and keep an oxygen alarm in the room; local codes come first.`,
+        )}). A leaking valve would bring that gas to where people breathe. Blank the duct off, have trained people confirm it, and keep an oxygen alarm in the room. Before anyone goes in, read oxygen and carbon dioxide, both, with a calibrated instrument; local codes come first.`,
         at: fill.room?.at ?? fill.at,
         related: [{ at: scrubber.at, message: `${scrubber.id} is defined here` }],
         about: fill.id,
       };
   }
+}
+
+/** Without a sealing day a regime of low oxygen, or one that is not known, does not say that people may be in the room. */
+function isForAir(fruit: ComputedSeason['fruit'], { regime }: Fill): boolean {
+  if (!regime) return true;
+  const known = fruit.regime(regime.value);
+  return known !== undefined && !known.oxygen;
 }
 
 function* refrigerantNotNamed({ plan }: ComputedSeason): Iterable<Problem> {
