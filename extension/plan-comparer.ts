@@ -69,7 +69,12 @@ export async function repositoryOf({ files }: PlanTextsAnswer): Promise<GitRepos
   if (typeof git === 'string') return git;
   const [first] = files;
   const repository = first && git.getRepository(vscode.Uri.parse(first.uri));
-  return repository ?? vscode.l10n.t('The plan lies in no Git repository, so there is no committed text to compare it with. Put its folder under Git and commit it once.');
+  return (
+    repository ??
+    vscode.l10n.t(
+      'The plan lies in no Git repository, so there is no committed text to compare it with. Put its folder under Git and commit it once.',
+    )
+  );
 }
 
 /** The branches but the one at hand, the first of many. */
