@@ -11,6 +11,5 @@ export function isFruitKnown(filled: FilledRoom): boolean {
 
 /** Whether the bins of all the lots that a fill's text names could be read. */
 export function areBinsRead({ fill }: Pick<FilledRoom, 'fill'>): boolean {
-  const { places, lots } = fill.planned ?? fill;
-  return (places.entries?.get('lots')?.entries?.size ?? 0) <= lots.length;
+  return !(fill.planned ?? fill).hasUnreadLots;
 }

@@ -283,6 +283,8 @@ export interface Fill extends Entry {
   /** Undefined for a room kept in air. */
   readonly sealed: Given<Day> | undefined;
   readonly lots: readonly FillLot[];
+  /** The bins of one of its lots could not be read; it is not among the lots then. */
+  readonly hasUnreadLots?: boolean;
   /** Respiration in the atmosphere as a share of what the varieties give. */
   readonly respiration?: Figure<'1'> | undefined;
   /** Markets its cartons are kept for; none named means all. */

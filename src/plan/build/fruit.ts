@@ -234,6 +234,8 @@ function readMaturity(map: MapReader | undefined): Maturity | undefined {
 }
 
 export function readFill(map: MapReader, { id, at, places }: Entry): Fill {
+  const named = map.map('lots');
+  const lots = lotBins(named, binsOf);
   return {
     id,
     at,
@@ -243,12 +245,13 @@ export function readFill(map: MapReader, { id, at, places }: Entry): Fill {
     firstBin: map.day('first-bin'),
     lastBin: map.day('last-bin'),
     sealed: map.day('sealed'),
-    lots: lotBins(map.map('lots'), binsOf),
+    lots,
     respiration: map
       .map('respiration')
       ?.count('share', 'respiration as a share of what the varieties give', '1'),
     forMarkets: map.texts('for-markets'),
     open: map.week('open'),
+    ...(named && named.size > lots.length && { hasUnreadLots: true }),
   };
 }
 

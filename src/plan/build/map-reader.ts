@@ -216,6 +216,11 @@ export class MapReader {
     );
   }
 
+  /** How many keys stand in the map, right or wrong. */
+  get size(): number {
+    return this.node.kind === 'map' ? this.node.pairs.length : 0;
+  }
+
   /** The keys of the map, in the order of the text; those that were found wrong are left out. */
   keys(): Given<string>[] {
     if (this.node.kind !== 'map') return NONE;
