@@ -4,6 +4,7 @@ import { oxygenClimbs } from '../room/course/climbs';
 import { integrate } from '../room/course/integrate';
 import { halfLifeNeeded } from '../room/tightness';
 import type { FilledRoom } from '../room/types';
+import { onceFor } from './courses';
 import type { ComputedSeason } from './types';
 
 /**
@@ -27,18 +28,26 @@ const TRIED = 6;
 
 /**
  * The least whole minutes of half-life at which a fill's oxygen does not climb to its end, all that comes in counted:
- * found on the balance, then tried on the room's course; `withoutWeather`, with a bag that takes all the weather.
- * Undefined where no tightness that rooms are built to holds it, or the plan does not say what would.
+ * found on the balance, then tried on the room's course; `withoutWeather`, with a bag that takes all the weather. Null
+ * where no tightness that rooms are built to holds it, or the plan does not say what would; undefined where it has not
+ * been tried yet.
  */
 export function minutesThatHold(
   season: ComputedSeason,
   filled: FilledRoom,
   withoutWeather = false,
-): number | undefined {
+): number | null | undefined {
+  const weather = withoutWeather ? 'without' : 'with';
+  return onceFor(season.courses, `tightness of ${filled.fill.id} ${weather} weather`, () =>
+    tried(season, filled, withoutWeather),
+  );
+}
+
+function tried(season: ComputedSeason, filled: FilledRoom, withoutWeather: boolean): number | null {
   const now = filled.capacity.pressureHalfLife?.value;
   const course = season.courses?.courses.get(filled.fill.id);
   const { scrubber: on, leakInService } = filled.room;
-  if (!now || !course || leakInService) return undefined;
+  if (!now || !course || leakInService) return null;
   const scrubber = on && season.plan.scrubbers.get(on.value);
   const weatherM3h = withoutWeather ? 0 : course.room.weatherM3h;
   const inBalance = (minutes: number) =>
@@ -53,7 +62,7 @@ export function minutesThatHold(
   while (least <= MOST_HALF_LIFE_MIN && !inBalance(least)) least++;
   const last = Math.min(MOST_HALF_LIFE_MIN, least + TRIED);
   for (let minutes = least; minutes <= last; minutes++) if (inCourse(minutes)) return minutes;
-  return undefined;
+  return null;
 }
 
 /** The room with this share of its leak. */

@@ -209,7 +209,7 @@ function noTightnessDoes(season: ComputedSeason, filled: FilledRoom, least: numb
     : keepsUpFrom(filled, true)?.value;
   const bag = filled.room.breatherBag ? 'a larger breather bag' : 'a breather bag';
   const orBag =
-    withBag !== undefined && withBag <= MOST_HALF_LIFE_MIN
+    typeof withBag === 'number' && withBag <= MOST_HALF_LIFE_MIN
       ? ` Or give it ${bag} that takes up the weather, and ${Math.max(least, Math.ceil(withBag))} min.`
       : '';
   return ` No tightness alone does it: rooms are brought to ${MOST_HALF_LIFE_MIN} min at most (common practice), and even then more oxygen comes in than its fruit uses. Put more fruit into it, or choose a regime with more oxygen.${orBag}`;

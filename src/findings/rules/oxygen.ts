@@ -140,7 +140,8 @@ function oxygenCures(season: ComputedSeason, filled: FilledRoom): string {
       `give ${scrubber.id} a membrane ${selective.toFixed(1)} times as open to carbon dioxide as to oxygen instead of ${scrubber.selectivity.overOxygen.value}`,
     );
   const minutes = minutesThatHold(season, filled);
-  if (minutes !== undefined) cures.push(`make the room tight to a half-life of ${minutes} min`);
+  if (typeof minutes === 'number') cures.push(`make the room tight to a half-life of ${minutes} min`);
+  if (minutes === undefined && cures.length === 0) return '';
   if (cures.length > 0) return ` It would hold if you ${listed(cures).replace(' and ', ', or ')}.`;
   return scrubber?.selectivity
     ? ' Neither another membrane nor a tighter room alone holds it: raise the set-point, or do both.'
