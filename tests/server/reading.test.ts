@@ -198,7 +198,7 @@ describe('hints at the ends of lines', () => {
       const end = text.indexOf(line) + line.length;
       return hints.find(({ offset }) => offset === end)?.text.trimEnd();
     };
-    expect(at('    temperature: 0.8 °C')).toBe('33.44 °F');
+    expect(at('    temperature: 0.8 °C')).toBe('33.4 °F');
     expect(at('    sealed: 2026-09-18')).toBe('Fri W38');
     expect(at('    lots: { G1: 54, G2: 52, G3: 48 }')).toBe('16.2 t · 15.6 t · 14.4 t');
     for (const hint of hints) expect(hint.text.length % 8).toBe(0);
