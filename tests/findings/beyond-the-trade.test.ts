@@ -1,20 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { applyEdits } from '../../src/plan/edits';
-import { findingsOnExample } from './page';
+import { findingsOnExample, roomOfExamples } from './page';
 
-/** The room of the plan around the examples, as high as six bins of 78 cm and 1.1 m, with these keys beside. */
-function room(beside: string): string {
-  return `rooms:
-  R1:
-    inside: { length: 13.1 m, width: 5.9 m, height: 5.8 m }
-    bin-type: plastic-1200
-    refrigeration: { capacity: 45 kW, group: engine-room }
-    tightness: { from: 250 Pa, to: 125 Pa, after: 32 min }
-    scrubber: S1
-    nitrogen: N1
-    ${beside}
-`;
-}
+/** The room of the examples, as high as six bins of 78 cm and 1.1 m, with these keys beside. */
+const room = (beside: string) => roomOfExamples({ beside });
 
 const lot = (maturity: string) =>
   `lots:\n  L2: { variety: Gala, picked: 2026-09-10..2026-09-15, bins: 146, received: 146, maturity: ${maturity} }\n`;

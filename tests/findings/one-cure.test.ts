@@ -1,20 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { formatDay, parseDay } from '../../src/plan/dates';
-import { findingsOnExample } from './page';
+import { findingsOnExample, roomOfExamples } from './page';
 
 /** A room of 286 bins behind a small cooler, filled in so many days and sealed a week later. */
 function filledIn(days: number, cooler: string): string {
   const first = parseDay('2026-09-05') ?? 0;
   const [last, sealed] = [first + days - 1, first + days + 6].map(formatDay);
-  return `rooms:
-  R1:
-    inside: { length: 13.1 m, width: 5.9 m, height: 5.8 m }
-    bin-type: plastic-1200
-    refrigeration: { capacity: ${cooler}, group: engine-room }
-    tightness: { from: 250 Pa, to: 125 Pa, after: 32 min }
-    scrubber: S1
-    nitrogen: N1
-lots:
+  return `${roomOfExamples({ cooler })}lots:
   L1: { variety: Gala, picked: 2026-09-05, bins: 140, field-temperature: 17 °C }
   L2: { variety: Gala, picked: 2026-09-05, bins: 146, field-temperature: 17 °C }
 fills:

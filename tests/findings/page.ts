@@ -130,3 +130,16 @@ function pathsOf(section: string, entries: unknown): string[][] {
     Object.keys(machines ?? {}).map((id) => [section, kind, id]),
   );
 }
+
+/** The room of the plan around the examples, behind a cooler of this size and with these keys beside. */
+export function roomOfExamples({ cooler = '45 kW', beside = '' }): string {
+  return `rooms:
+  R1:
+    inside: { length: 13.1 m, width: 5.9 m, height: 5.8 m }
+    bin-type: plastic-1200
+    refrigeration: { capacity: ${cooler}, group: engine-room }
+    tightness: { from: 250 Pa, to: 125 Pa, after: 32 min }
+    scrubber: S1
+    nitrogen: N1
+${beside === '' ? '' : `    ${beside}\n`}`;
+}

@@ -1,18 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { formatDay } from '../../src/plan/dates';
-import { findingsOnExample, seasonOfExample } from './page';
+import { findingsOnExample, roomOfExamples, seasonOfExample } from './page';
 
 /** A room of Honeycrisp: a week at 10 °C in air after its last bin on the 12th, then a kelvin a day down to 3.3 °C. */
 function honeycrisp(sealed: string, cooler = '45 kW'): string {
-  return `rooms:
-  R1:
-    inside: { length: 13.1 m, width: 5.9 m, height: 5.8 m }
-    bin-type: plastic-1200
-    refrigeration: { capacity: ${cooler}, group: engine-room }
-    tightness: { from: 250 Pa, to: 125 Pa, after: 32 min }
-    scrubber: S1
-    nitrogen: N1
-lots:
+  return `${roomOfExamples({ cooler })}lots:
   H1: { variety: Honeycrisp, picked: 2026-09-08..2026-09-12, bins: 280, field-temperature: 22 °C }
 fills:
   R1-gala:
