@@ -1,15 +1,13 @@
 import type { Plan, RegimeOverride, VarietyOverride } from '../plan/model';
 import { overlaidRegime, overlaidVariety } from './overlay';
-import { builtInRegimes } from './regimes';
+import { builtInRegime, builtInRegimeRows } from './regimes';
 import type { FruitData, Regime, Variety } from './types';
-import { averageApple, builtInVarieties } from './varieties/built-in';
+import { averageApple, builtInVariety, builtInVarietyNames } from './varieties/built-in';
 import { varietyNames } from './varieties/names';
 
 const canonicalNames: ReadonlyMap<string, string> = new Map(
   varietyNames.flatMap(({ name, aliases }) => [name, ...aliases].map((each) => [plain(each), name] as const)),
 );
-
-const regimesByName: ReadonlyMap<string, Regime> = new Map(builtInRegimes.map((each) => [each.name, each]));
 
 /**
  * Varieties and regimes of a plan: the built-in ones with the planner's values laid over them, and the planner's own.
@@ -29,8 +27,11 @@ export function fruitData(
   return {
     variety: (name) => varieties(canonicalName(name)),
     regime: (name) => regimes(plain(name)),
-    varietyNames: namesOf([...builtInVarieties.keys()], [...plan.varieties.keys()].map(canonicalName)),
-    regimeNames: namesOf([...regimesByName.keys()], [...plan.regimes.keys()]),
+    varietyNames: namesOf(builtInVarietyNames, [...plan.varieties.keys()].map(canonicalName)),
+    regimeNames: namesOf(
+      builtInRegimeRows.map((row) => row.name),
+      [...plan.regimes.keys()],
+    ),
   };
 }
 
@@ -55,19 +56,19 @@ function varietyNamed(
   seen: readonly string[],
 ): Variety | undefined {
   const override = own.get(plain(name));
-  if (!override || seen.includes(plain(name))) return builtInVarieties.get(name);
+  if (!override || seen.includes(plain(name))) return builtInVariety(name);
   const like =
     override.like &&
     varietyNamed(canonicalName(override.like.value), own, ownRegimes, [...seen, plain(name)]);
-  const base = like ?? builtInVarieties.get(name) ?? averageApple(name);
+  const base = like ?? builtInVariety(name) ?? averageApple(name);
   const regimes = [...ownRegimes.values()]
     .filter(({ varieties }) => varieties?.some(({ value }) => plain(canonicalName(value)) === plain(name)))
     .map(({ id }) => id);
-  return overlaidVariety(builtInVarieties.has(name) ? name : override.id, base, override, regimes);
+  return overlaidVariety(builtInVariety(name) ? name : override.id, base, override, regimes);
 }
 
 function regimeNamed(name: string, own: Own<RegimeOverride>, seen: readonly string[]): Regime | undefined {
-  const builtIn = regimesByName.get(plain(name));
+  const builtIn = builtInRegime(plain(name));
   const override = own.get(plain(name));
   if (!override || seen.includes(plain(name))) return builtIn;
   const like = override.like && regimeNamed(override.like.value, own, [...seen, plain(name)]);

@@ -62,10 +62,12 @@ export function daysRange(
 function end<U extends PrintedUnit>(name: string, unit: U, value: number, printed: Printed): Figure<U> {
   const quantity = parseQuantity(`${value} ${printed.unit}`, DIMENSION_OF[unit]);
   if (!quantity) throw new RangeError(`${printed.unit} is not a unit of ${DIMENSION_OF[unit]}`);
-  const converted = quantity.value !== value;
-  // Where the citation has the printed range already, its ends are not told again.
-  const isCited = new RegExp(`\\b${value}\\b[^()]* ${printed.unit}`).test(printed.source.citation);
-  const source =
-    converted && !isCited ? remark(printed.source, `printed as ${value} ${printed.unit}`) : printed.source;
+  const isTold = quantity.value !== value && !isCited(value, printed);
+  const source = isTold ? remark(printed.source, `printed as ${value} ${printed.unit}`) : printed.source;
   return referenceFigure(name, unit, quantity.value, source);
+}
+
+/** Where the citation has the printed range already, its ends are not told again. */
+function isCited(value: number, { unit, source }: Printed): boolean {
+  return new RegExp(`\\b${value}\\b[^()]* ${unit}`).test(source.citation);
 }

@@ -13,13 +13,28 @@ const usualHumidity = one(
   commonPractice('Middle of the usual 90 to 96 % of cold stores for apples and pears'),
 );
 
-/** Every built-in regime. Names are made of the variety and what sets the regime apart. */
-export const builtInRegimes: readonly Regime[] = [
+/** Every built-in regime as it is printed. Names are made of the variety and what sets the regime apart. */
+export const builtInRegimeRows: readonly RegimeRow[] = [
   ...describedRegimes,
   ...varietyNames.filter((variety) => !isDescribed(variety)).map(standard),
   ...varietyNames.map(inAir),
   ...otherAirRegimes,
-].map(regimeOf);
+];
+
+const rows: ReadonlyMap<string, RegimeRow> = new Map(builtInRegimeRows.map((row) => [row.name, row]));
+
+const made = new Map<string, Regime>();
+
+/** The built-in regime of a name: always the same one. A plan has few of them, so each is made when it is asked for. */
+export function builtInRegime(name: string): Regime | undefined {
+  const known = made.get(name);
+  if (known) return known;
+  const row = rows.get(name);
+  if (!row) return undefined;
+  const regime = regimeOf(row);
+  made.set(name, regime);
+  return regime;
+}
 
 function isDescribed({ name }: VarietyName): boolean {
   return describedRegimes.some(({ varieties }) => varieties[0] === name);

@@ -1,7 +1,8 @@
 import type { Connection } from 'vscode-languageserver';
 import { displayUnits } from '../report/explain';
+import type { PaperFile } from '../report/papers/forms';
 import { packedSeason } from '../report/papers/packed-season';
-import { calendarBefore, filesOf, type PaperFile } from '../report/papers/paper-files';
+import { calendarBefore, filesOf } from '../report/papers/paper-files';
 import { papersFor } from '../report/papers/papers';
 import { seasonAccount } from '../report/papers/season-account';
 import { base64Of, type PapersAnswer, type PapersParams, papersRequest } from './protocol-papers';

@@ -48,6 +48,7 @@ export const LATE = [
   'src/report/new-plan.ts',
   'src/report/other-week.ts',
   'src/report/papers/packed-season.ts',
+  'src/report/papers/paper-files.ts',
   'src/report/papers/papers.ts',
   'src/report/papers/season-account.ts',
   'src/report/room-card.ts',
@@ -76,6 +77,7 @@ export const LATE = [
   'src/server/services/quantity-help.ts',
   'src/server/services/rename.ts',
   'src/server/services/selection.ts',
+  'src/server/services/subject.ts',
   'src/server/services/symbols.ts',
   'src/take-in/take-in.ts',
 ];

@@ -5,6 +5,7 @@ import fs from 'node:fs';
 import path from 'node:path';
 import esbuild from 'esbuild';
 import { ASK, ELSEWHERE, LATE, lateModules } from './late-modules.mjs';
+import { nodeModulesLate, requiringNodes, uncopied } from './node-modules-late.mjs';
 
 /**
  * Builds `programs` (name → entry) into `outdir`, each as `<name>.cjs` beside the files that they share. What the same
@@ -26,7 +27,7 @@ export async function buildParts({ outdir, programs, started = {}, banner = {}, 
     bundle: true,
     splitting: true,
     format: 'esm',
-    plugins: [lateModules(root), besideIt()],
+    plugins: [lateModules(root), besideIt(), nodeModulesLate()],
     metafile: true,
     write: false,
   });
@@ -37,7 +38,7 @@ export async function buildParts({ outdir, programs, started = {}, banner = {}, 
     files.map(async (file) => {
       const whole = await joined(file);
       await checkSteady(whole, file);
-      const text = requiring(whole, chunks);
+      const text = uncopied(requiringNodes(requiring(whole, chunks)));
       const printed = { platform: 'node', target: 'node20', format: 'cjs', legalComments: 'none' };
       const { code } = await esbuild.transform(text, {
         ...printed,

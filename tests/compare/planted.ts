@@ -200,10 +200,10 @@ export const planted: readonly Planted[] = [
     follows: 'more cartons of Golden Delicious first short',
   },
   {
-    what: 'a fill moved to a smaller room',
+    what: 'a fill moved to a smaller room that is still full',
     changes: [[FRUIT, 'room: R4', 'room: R1']],
     cause: 'fill R4-braeburn moved from room R4 to room R1',
-    follows: 'R4-braeburn puts 290 bins into R1, which has 160 places',
+    follows: 'R1 is filled by R4-braeburn from 2026-10-05 while R1-gala is still in it',
   },
   {
     what: 'a regime that was never written',

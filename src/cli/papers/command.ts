@@ -1,10 +1,11 @@
 import { type Command, Option } from 'commander';
 import type { Day } from '../../plan/dates';
 import { nearest } from '../../plan/nearest';
+import { FORMS, type Form, type PaperFile } from '../../report/papers/forms';
 import { growersOf } from '../../report/papers/growers';
 import { packedSeason } from '../../report/papers/packed-season';
 import { type Paper, READERS, type Reader } from '../../report/papers/paper';
-import { FORMS, type Form, filesOf, type PaperFile } from '../../report/papers/paper-files';
+import { filesOf } from '../../report/papers/paper-files';
 import { papersFor } from '../../report/papers/papers';
 import { seasonAccount } from '../../report/papers/season-account';
 import { PAGE_WIDTH, wrap } from '../../report/table';

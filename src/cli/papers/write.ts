@@ -1,6 +1,7 @@
 import path from 'node:path';
 import type { PreviousCalendar } from '../../report/papers/calendar-issue';
-import { calendarBefore, type PaperFile } from '../../report/papers/paper-files';
+import type { PaperFile } from '../../report/papers/forms';
+import { calendarBefore } from '../../report/papers/paper-files';
 import { CannotRun, type Io } from '../io';
 
 export interface Where {

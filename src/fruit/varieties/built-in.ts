@@ -1,6 +1,6 @@
 import { referenceFigure } from '../../plan/figure';
 import { daysRange, expected, one, type Printed } from '../printed';
-import { builtInRegimes } from '../regimes';
+import { builtInRegimeRows } from '../regimes';
 import { usualHeatPerMilligram } from '../respiration';
 import { commonPractice, remark, sources } from '../sources';
 import type { MaturityByTerm, Variety } from '../types';
@@ -37,10 +37,23 @@ const respiratoryQuotient = referenceFigure(
   ),
 );
 
-/** The built-in varieties, by name. */
-export const builtInVarieties: ReadonlyMap<string, Variety> = new Map(
-  varietyNames.map((variety) => [variety.name, varietyOf(variety)]),
-);
+const named: ReadonlyMap<string, VarietyName> = new Map(varietyNames.map((each) => [each.name, each]));
+
+/** The names of the built-in varieties. */
+export const builtInVarietyNames: readonly string[] = [...named.keys()];
+
+const made = new Map<string, Variety>();
+
+/** The built-in variety of a name: always the same one. A plan has few of them, so each is made when it is asked for. */
+export function builtInVariety(name: string): Variety | undefined {
+  const known = made.get(name);
+  if (known) return known;
+  const one = named.get(name);
+  if (!one) return undefined;
+  const variety = varietyOf(one);
+  made.set(name, variety);
+  return variety;
+}
 
 /** What stands in for a variety of which the plan and the reference data know nothing but the name. */
 export function averageApple(name: string): Variety {
@@ -98,7 +111,7 @@ function varietyOf({ name, fruit, ripens, respiration }: VarietyName): Variety {
     softening: expected('firmness lost a month', 'N/month', softening(name, ripens)),
     firmnessLossWhileFilling: expected('firmness lost while filling', 'N', lossWhileFilling(name, ripens)),
     ...(maturityByTerm && { maturityByTerm }),
-    regimes: builtInRegimes.filter(({ varieties }) => varieties.includes(name)).map((regime) => regime.name),
+    regimes: builtInRegimeRows.filter(({ varieties }) => varieties.includes(name)).map((row) => row.name),
     disorders: disordersOf(name, (holdingTemperatures[name]?.mean ?? 0) > CHILLING_SENSITIVE_ABOVE),
   };
 }

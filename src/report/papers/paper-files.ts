@@ -1,16 +1,13 @@
-import type { Day } from '../../plan/dates';
 import { calendarIdentity, calendarText, IDENTITY } from './calendar';
 import { type PreviousCalendar, readCalendar } from './calendar-issue';
 import { csvHeading, csvLines, csvText } from './csv';
-import { htmlText, type PaperSize } from './html';
+import type { Form, PaperFile, Shape } from './forms';
+import { htmlText } from './html';
 import { papersReport } from './json';
 import { markdownText } from './markdown';
 import { writtenFor } from './marks';
 import type { Paper } from './paper';
 import { workbookBytes } from './workbook';
-
-export const FORMS = ['markdown', 'html', 'csv', 'workbook', 'calendar', 'json'] as const;
-export type Form = (typeof FORMS)[number];
 
 const ENDINGS: Readonly<Record<Form, string>> = {
   markdown: 'md',
@@ -20,23 +17,6 @@ const ENDINGS: Readonly<Record<Form, string>> = {
   calendar: 'ics',
   json: 'json',
 };
-
-/** A file of an issue, before it is known where it goes. */
-export interface PaperFile {
-  readonly name: string;
-  /** For a calendar, what it becomes depends on its last issue. */
-  content(previous?: PreviousCalendar): string | Uint8Array;
-  /** Whether a file that stands at its place is an earlier issue of it. */
-  isEarlier(text: string): boolean;
-  readonly calendarOf?: string;
-}
-
-export interface Shape {
-  readonly size: PaperSize;
-  readonly stamp: Day;
-  /** One table only, of CSV. */
-  readonly table?: string | undefined;
-}
 
 /** The files that papers make in a form: one a paper, of CSV one a table. */
 export function filesOf(papers: readonly Paper[], form: Form, shape: Shape): PaperFile[] {
