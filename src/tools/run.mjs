@@ -7,23 +7,37 @@ import { fileURLToPath } from 'node:url';
 export const root = path.resolve(path.dirname(fileURLToPath(import.meta.url)), '../..');
 export const say = (text) => console.log(`\n— ${text}`);
 
-/** Runs a program in the checkout and shows its output; rejects when it fails, unless its code is allowed. */
+/** So many characters of what a program said last are kept to be told again. */
+const LAST = 3000;
+
+/**
+ * Runs a program in the checkout and shows its output; rejects when it fails, unless its code is allowed. Where nobody
+ * sits at a terminal the error has the last of the output as its `said`.
+ */
 export function run(program, args, { cwd = root, allow = [0], env = {}, quiet = false } = {}) {
   return new Promise((resolve, reject) => {
+    const heard = quiet || !process.stdout.isTTY ? 'pipe' : 'inherit';
     const child = spawn(program, args, {
       cwd,
       env: { ...process.env, ...env },
-      stdio: ['ignore', quiet ? 'pipe' : 'inherit', quiet ? 'pipe' : 'inherit'],
+      stdio: ['ignore', heard, heard],
       shell: process.platform === 'win32' && program === 'npm',
     });
     let text = '';
-    child.stdout?.on('data', (data) => (text += data));
-    child.stderr?.on('data', (data) => (text += data));
+    const hear = (from, to) =>
+      from?.on('data', (data) => {
+        text += data;
+        if (quiet) return;
+        to.write(data);
+        text = text.slice(-LAST);
+      });
+    hear(child.stdout, process.stdout);
+    hear(child.stderr, process.stderr);
     child.once('error', reject);
-    child.once('exit', (code, signal) => {
-      if (code !== null && allow.includes(code)) resolve({ code, text });
-      else
-        reject(new Error(`${program} ${args.join(' ')} ended with ${code ?? signal}${text && `\n${text}`}`));
+    child.once('close', (code, signal) => {
+      if (code !== null && allow.includes(code)) return resolve({ code, text });
+      const ended = `${program} ${args.join(' ')} ended with ${code ?? signal}`;
+      reject(Object.assign(new Error(quiet && text ? `${ended}\n${text}` : ended), { said: text }));
     });
   });
 }

@@ -1,6 +1,7 @@
 // `npm test`: every check there is, from nothing installed. `npm test -- --quick` leaves out the real VS Code.
 import fs from 'node:fs';
 import path from 'node:path';
+import { stripVTControlCharacters } from 'node:util';
 import {
   build,
   installPackages,
@@ -11,6 +12,9 @@ import {
   run,
   say,
 } from './run.mjs';
+
+/** Of each step that fails. */
+const MOST_LINES = 25;
 
 const quick = process.argv.includes('--quick');
 const bin = (name) => path.join(root, 'node_modules/.bin', name);
@@ -53,7 +57,7 @@ await step('Table of published checks', () =>
 if (!quick) await editorSteps();
 
 console.log(`\n${totals.passed} passed, ${totals.failed} failed, ${totals.skipped} skipped`);
-for (const failure of failures) console.log(`FAILED: ${failure}`);
+for (const { name, said } of failures) console.log(`FAILED: ${name}${lastOf(said)}`);
 process.exit(failures.length > 0 || totals.failed > 0 || totals.passed === 0 ? 1 : 0);
 
 /** The suites that run inside a real VS Code, with the extension as a user would install it. */
@@ -100,8 +104,14 @@ async function step(name, work) {
     console.log(`  done in ${((Date.now() - began) / 1000).toFixed(0)} s`);
   } catch (error) {
     console.log(String(error instanceof Error ? error.message : error));
-    failures.push(name);
+    failures.push({ name, said: error?.said ?? '' });
   }
+}
+
+/** The last lines a failed step said, for whoever sees the end of a long log only. */
+function lastOf(said) {
+  const lines = stripVTControlCharacters(said).trimEnd().split('\n').slice(-MOST_LINES);
+  return lines.map((line) => `\n    ${line.slice(0, 200)}`).join('');
 }
 
 function count(report, read) {

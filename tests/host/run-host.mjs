@@ -15,7 +15,7 @@ const option = (name) =>
   process.argv.includes(name) ? process.argv[process.argv.indexOf(name) + 1] : undefined;
 const web = process.argv.includes('--web');
 const vsix = option('--vsix');
-const limitSeconds = Number(option('--timeout') ?? 420);
+const limitSeconds = Number(option('--timeout') ?? 600);
 const out = path.join(root, 'out/host');
 const report = path.join(out, web ? 'report.web.json' : 'report.json');
 const pageLog = path.join(out, web ? 'page.web.log' : 'page.log');
@@ -27,15 +27,21 @@ fs.rmSync(pageLog, { force: true });
 const staged = web ? await stageWebExtension() : undefined;
 const besides = web ? [] : [await buildYamlExtension()];
 
-let code = await inWindow();
+let code = await inWindow().catch(fallen);
 if (!fs.existsSync(report)) {
   // The window or its connection fell, which says nothing of the extension: a fall that is its own comes again.
   console.log('The suite did not come to its end. Its last lines, and once more in a new window:');
   console.log(lastLines());
-  code = await inWindow();
+  code = await inWindow().catch(fallen);
 }
 fs.rmSync(workspace, { recursive: true, force: true });
 process.exit(printReport() ? 0 : code || 1);
+
+/** The server or the browser did not come up, or went. */
+function fallen(error) {
+  console.log(error instanceof Error ? error.message : String(error));
+  return 2;
+}
 
 /** A server and a window of its own for the suite; gives the extension host's exit code. */
 async function inWindow() {

@@ -24,6 +24,8 @@ const NOISE = [
   // In another language it looks for the translations of its own extensions.
   /No extension gallery service configured/,
   /Activating extension 'vscode\.[a-z-]+' failed/,
+  // Its extension host got no turn on a busy machine. Ours takes no part in saving.
+  /Aborted onWillSaveTextDocument-event after \d+ms/,
 ];
 
 /**
