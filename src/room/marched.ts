@@ -39,7 +39,7 @@ export class MarchedDays {
 
   constructor(first: Day, numbers: readonly number[]) {
     this.#first = first;
-    this.#numbers = Float64Array.from(numbers);
+    this.#numbers = new Float64Array(numbers);
   }
 
   /** Undefined where there is none. */

@@ -10,6 +10,8 @@ import {
 
 export interface BenchServer {
   readonly name: 'lotwright' | 'peer';
+  /** The Node that runs it. */
+  readonly engine: string;
   readonly args: readonly string[];
   /** Beside what the process has from ours. */
   readonly env?: Readonly<Record<string, string>>;
@@ -61,7 +63,7 @@ export class BenchClient {
     heapMegabytes?: number,
   ) {
     const heap = heapMegabytes ? [`--max-old-space-size=${heapMegabytes}`] : [];
-    this.process = spawn(process.execPath, [...heap, ...server.args], {
+    this.process = spawn(server.engine, [...heap, ...server.args], {
       env: { ...process.env, ...server.env },
       stdio: ['pipe', 'pipe', 'ignore'],
     });

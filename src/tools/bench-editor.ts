@@ -1,15 +1,17 @@
 /**
  * `npm run bench:editor [-- --lots 60,400,3000,20000] [--written at-length,briefly] [--endings lf,crlf] [--rounds 3]
- * [--keys 12] [--times 3] [--heap 512] [--peer-heap 8192] [--alone]`
+ * [--keys 12] [--times 3] [--heap 512] [--peer-heap 8192] [--alone] [--engine own]`
  *
  * From a key to findings over the protocol, beside the general YAML language server with the same schema assigned and
  * its own delay taken away. Same text, same client, in turn: in each round first one server and then the other, each in
  * a fresh process. Ours answers with the findings of the whole domain, the other with those of the schema. What is done
  * `--times` over counts with its median in a round; ratios are those of the medians of the rounds. Everything is done
  * with LF and with CRLF. At 20,000 lots ours is given a heap of 512 MB, the other as much as it wants. Processor time is
- * that of the whole process, whatever else the machine does. Linux only. Nothing here is a test: no result passes or
- * fails.
+ * that of the whole process, whatever else the machine does. Both run on the Node that the VS Code of the suites comes
+ * with, where that is installed (`--engine own`: on the one that runs this; or the path of another). Linux only. Nothing
+ * here is a test: no result passes or fails.
  */
+import { spawnSync } from 'node:child_process';
 import { copyFileSync, cpSync, existsSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import path from 'node:path';
@@ -39,11 +41,15 @@ const { values: options } = parseArgs({
     heap: { type: 'string' },
     'peer-heap': { type: 'string' },
     alone: { type: 'boolean', default: false },
+    engine: { type: 'string' },
   },
 });
 
+const engine = engineOf(options.engine);
+
 const OURS: BenchServer = {
   name: 'lotwright',
+  engine,
   args: [serverFile, '--stdio'],
   env: { NODE_COMPILE_CACHE: from('out/bench/kept') },
   settings: {},
@@ -54,6 +60,7 @@ const OURS_NEW: BenchServer = { ...OURS, env: { NODE_DISABLE_COMPILE_CACHE: '1' 
 
 const PEER: BenchServer = {
   name: 'peer',
+  engine,
   args: ['--require', from('src/tools/bench-editor-peer.cjs'), peerEntry, '--stdio'],
   settings: {
     yaml: {
@@ -67,7 +74,14 @@ const PEER: BenchServer = {
   doneBy: 'textDocument/publishDiagnostics',
 };
 
+function engineOf(asked: string | undefined): string {
+  const editors = from(`tests/host/node_modules/node-linux-${process.arch}/bin/node`);
+  if (asked === 'own' || (asked === undefined && !existsSync(editors))) return process.execPath;
+  return asked ?? editors;
+}
+
 async function main(): Promise<void> {
+  console.log(`Both servers on Node ${spawnSync(engine, ['--version']).stdout.toString().trim().slice(1)}`);
   const rounds = Number(options.rounds);
   const chosen = options.lots.split(',').map(Number);
   const endings = options.endings.split(',').map((ending): Ending => (ending === 'crlf' ? 'crlf' : 'lf'));

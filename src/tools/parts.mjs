@@ -100,9 +100,14 @@ function fileName({ entryPoint }, reachedBy, roles, programs) {
   if (entryPoint && !LATE.includes(entryPoint))
     return entryPoint.replace(/^src\/|\.\w+$/g, '').replaceAll('/', '-');
   const firsts = new Set(reachedBy.flatMap((entry) => roles[entry] ?? []));
-  if (firsts.size > 0) return `of-${[...firsts].toSorted().join('-')}`;
-  const families = new Set(reachedBy.map((entry) => ELSEWHERE[entry] ?? entry.split('/')[1]));
-  return families.size > 1 ? 'late-shared' : `late-${[...families]}`;
+  const families = new Set(
+    reachedBy.filter((entry) => !roles[entry]).map((entry) => ELSEWHERE[entry] ?? entry.split('/')[1]),
+  );
+  if (firsts.size === 0) return families.size > 1 ? 'late-shared' : `late-${[...families]}`;
+  const first = `of-${[...firsts].toSorted().join('-')}`;
+  // What the server may need for a plan's findings must not come with all that another program loads at once.
+  const isForFindings = [...families].some((family) => family !== 'report' && family !== 'server');
+  return isForFindings && !firsts.has('server-parts') ? `${first}-late` : first;
 }
 
 /** What a chunk's export is called in its file: shorter than by itself, for the names stand in many files. */
