@@ -1,8 +1,9 @@
 /**
  * `npm run bench [-- --json] [--rooms 48,100] [--times 3]`, or `npm run bench -- --proof [--proof-rooms 12,60] [--seeds 5]`
- * for the long part alone: how far made-up seasons are proven, how soon, and how a drag is answered. How long the steps of the way take, and how that grows with
- * the season. Everything is measured in fresh processes, by processor time, which other work on the machine disturbs
- * less than the clock; of several runs the least counts. Nothing here is a test: no result passes or fails.
+ * for the long part alone: how far made-up seasons are proven, how soon, and how a drag is answered. How long the steps of
+ * the way take, and how that grows with the season. Everything is measured in fresh processes, by processor time, which
+ * other work on the machine disturbs less than the clock; of several runs the least counts. Nothing here is a test: no
+ * result passes or fails.
  */
 import { spawnSync } from 'node:child_process';
 import { existsSync, mkdirSync, readFileSync } from 'node:fs';

@@ -68,7 +68,8 @@ const webBundles = [
   { ...web, entryPoints: ['extension/panel/panel.css'], outfile: 'dist/panel.css' },
 ];
 
-const PROGRAM = '#!/usr/bin/env node\n';
+// From Node 22 on the engine keeps what it made of the text for the next time, which saves a quarter of a check.
+const PROGRAM = "#!/usr/bin/env node\nrequire('node:module').enableCompileCache?.();\n";
 const BANNERS = { cli: PROGRAM, mcp: PROGRAM };
 /** Of the same parts, which they share; see `parts.mjs`. */
 const PROGRAMS = {

@@ -60,8 +60,11 @@ export function requiringNodes(text) {
  * and adds `default`. The bundler's own copies every name, once for each of our files that imports some.
  */
 export function uncopied(text) {
+  const helper = /^var __toESM = [\s\S]*?\n\)\);$/m;
+  if (text.includes('var __toESM') && !helper.test(text))
+    throw new Error('the bundler writes __toESM otherwise');
   return text.replace(
-    /^var __toESM = [\s\S]*?\n\)\);$/m,
+    helper,
     `var __toESM = (mod, isNodeMode) => isNodeMode || !mod?.__esModule ? Object.create(Object(mod), { default: { value: mod } }) : mod;`,
   );
 }
