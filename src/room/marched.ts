@@ -128,7 +128,7 @@ export class Marched {
     this.#firstDay = firstDay;
     this.#batches = batches;
     this.days = days;
-    this.#ends = Float64Array.from(ends);
+    this.#ends = new Float64Array(ends);
     this.shortHours = shortHours;
   }
 
