@@ -1,7 +1,8 @@
-import { type Day, firstDayOfWeek, type Week, weekOfDay } from '../plan/dates';
+import { type Day, firstDayOfWeek, formatDay, type Week, weekOfDay } from '../plan/dates';
 import { compute, countedFigure, type Figure } from '../plan/figure';
 import { LetsGo, OF_OLDER_PLAN } from '../plan/late-figure';
 import type { Fill, Lot, Plan } from '../plan/model';
+import type { Span } from '../plan/span';
 import { usualDaysToEmpty } from './assumptions';
 import { type Wanted, wantedChance } from './chance';
 import { type LotTime, lastsFigure, lastsWith, lastWholeWeek, surelyLasts } from './lot-keeping';
@@ -130,13 +131,23 @@ class LotEdge extends LetsGo<RoomKeeping> implements WindowEdge {
   }
 }
 
+/** The lot's days come to a week by two roundings, each a step of its own: fruit down to whole weeks, packing up. */
 function lotCallsFor({ lot, daysToEmpty, wanted }: LotEdgeFrom): Figure<'days'> {
-  return compute(
-    `days from picking by which lot ${lot.keeping.lot.id} calls for opening`,
-    'days',
-    'lasts - daysToEmpty',
-    { lasts: lastsFigure(lot, wanted), daysToEmpty },
-    (v) => v.lasts - v.daysToEmpty,
+  const { id, picked } = lot.keeping.lot;
+  const weekday = daysFromMonday(lot.start, `the day that the days of lot ${id} count from`, picked?.at);
+  const keeps = compute(
+    `weeks after that day's that lot ${id} keeps to their Sunday, rounded down`,
+    'weeks',
+    'floor((weekday + lasts - 6) / 7)',
+    { weekday, lasts: lastsFigure(lot, wanted) },
+    // As `lastWholeWeek` has it, with its hair more.
+    (v) => Math.floor((v.weekday + v.lasts - 6 + 1e-6) / 7),
+  );
+  return mondayToOpenOn(
+    `days from picking to the Monday of the week by which lot ${id} calls for opening`,
+    keeps,
+    daysToEmpty,
+    weekday,
   );
 }
 
@@ -151,14 +162,55 @@ function seasonEnds(plan: Plan, fill: Fill, daysToEmpty: Figure<'days'>): Window
     'days from the filling of the room to the last day of the season',
     [from.at, ends.at],
   );
-  const because = compute(
-    'days after filling by which the room must be opened to be sold within the season',
-    'days',
-    'toEnd - daysToEmpty',
-    { toEnd, daysToEmpty },
-    (v) => v.toEnd - v.daysToEmpty,
+  const weekday = daysFromMonday(from.value, 'the day that the room is filled', from.at);
+  const lasts = compute(
+    "weeks after that day's to the season's last, which counts whole",
+    'weeks',
+    'floor((weekday + toEnd) / 7)',
+    { weekday, toEnd },
+    (v) => Math.floor((v.weekday + v.toEnd) / 7),
+  );
+  const because = mondayToOpenOn(
+    'days after filling to the Monday of the week by which the room must be opened to be sold within the season',
+    lasts,
+    daysToEmpty,
+    weekday,
   );
   return { week: openedBy(weekOfDay(ends.value), daysToEmpty), limit: 'season', because };
+}
+
+function daysFromMonday(day: Day, what: string, at: Span | undefined): Figure<'days'> {
+  const past = day - firstDayOfWeek(weekOfDay(day));
+  return countedFigure(
+    `days from Monday to ${what}`,
+    'days',
+    past,
+    `${formatDay(day)}, Monday is 0`,
+    at && [at],
+  );
+}
+
+/** `lastWeek`: weeks from the first day's to the last in which the room may still be packed out. */
+function mondayToOpenOn(
+  name: string,
+  lastWeek: Figure<'weeks'>,
+  daysToEmpty: Figure<'days'>,
+  weekday: Figure<'days'>,
+): Figure<'days'> {
+  const toEmpty = compute(
+    'weeks of packing, that of opening included, rounded up',
+    'weeks',
+    'max(1, ceil(daysToEmpty / 7))',
+    { daysToEmpty },
+    () => weeksToEmpty(daysToEmpty),
+  );
+  return compute(
+    name,
+    'days',
+    '7 * (lastWeek - toEmpty + 1) - weekday',
+    { lastWeek, toEmpty, weekday },
+    (v) => 7 * (v.lastWeek - v.toEmpty + 1) - v.weekday,
+  );
 }
 
 /** The opening week that makes `last` the last week of packing. */
