@@ -68,7 +68,10 @@ const UNTIL: Readonly<Record<string, keyof typeof OVER>> = {
 export const codesThatEnd: readonly string[] = Object.keys(UNTIL);
 
 /** Whether a problem is about a fill for which it is too late. */
-export function isTooLate({ progress }: Plan, { code, about }: Problem): boolean {
+export function isTooLate(
+  { progress }: Pick<Plan, 'progress'>,
+  { code, about }: Pick<Problem, 'code' | 'about'>,
+): boolean {
   const until = UNTIL[code];
   if (until === undefined || about === undefined || progress.size === 0) return false;
   const own = progressOf(progress, about);

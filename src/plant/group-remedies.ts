@@ -66,6 +66,10 @@ export function* groupRemediesSteps(at: GroupAtWork): Steps<GroupRemedies> {
   const asks = new Map(at.rooms.map((room, index) => [room, worst.byRoom[index] ?? 0]));
   const filling = at.rooms.filter(({ intake }) => intake.some(({ day }) => days.has(day)));
   const ask = (room: FilledRoom) => asks.get(room) ?? 0;
+  // What the records say has been done is not moved any more.
+  const done = (room: FilledRoom) => at.plan.progress.get(room.fill.id);
+  const notBegun = filling.filter((room) => !done(room)?.firstBin);
+  const notFull = filling.filter((room) => !done(room)?.lastBin);
   const tried: AsPlanned = { at, planned, capacity, run };
   return {
     from: first.day,
@@ -73,9 +77,9 @@ export function* groupRemediesSteps(at: GroupAtWork): Steps<GroupRemedies> {
     capacityKw: yield* leastCapacity(planned, capacity, unbound),
     later: yield* fewestDaysLater(
       tried,
-      [...filling].sort((a, b) => ask(b) - ask(a)),
+      notBegun.sort((a, b) => ask(b) - ask(a)),
     ),
-    slower: yield* fewestDaysMore(tried, filling),
+    slower: yield* fewestDaysMore(tried, notFull),
   };
 }
 
@@ -127,7 +131,7 @@ function* fewestDaysMore(tried: AsPlanned, rooms: readonly FilledRoom[]): Steps<
 }
 
 /** A fill with its first bin so many days later, and its last bin and seal so many. */
-function moved(fill: Fill, first: number, last: number): Fill {
+export function moved(fill: Fill, first: number, last: number): Fill {
   const later = <D extends { readonly value: Day }>(date: D, days: number): D => ({
     ...date,
     value: date.value + days,

@@ -1,6 +1,6 @@
-import { formatDay, formatWeek } from '../plan/dates';
+import { type Day, firstDayOfWeek, formatDay, formatWeek } from '../plan/dates';
 import { figureWith } from '../plan/figure';
-import type { Scrubber } from '../plan/model';
+import type { Fill, Scrubber } from '../plan/model';
 import { finish, type Steps } from '../plan/steps';
 import { KEPT, roomsAbove, ScrubberTrial, type Watched } from './scrubber-trial';
 import type { ScrubberTurns, ScrubbingOrder, ServedRoom } from './scrubber-turns';
@@ -19,6 +19,12 @@ export interface ScrubberRemedy {
 
 const LATER_DAYS = [1, 2, 3, 5, 7, 10, 14] as const;
 
+/** Whether a fill can be sealed on a day: its last bin is in by then, and there is somebody to do it. */
+export type SealableOn = (fill: Fill, day: Day) => boolean;
+
+/** Days past one of `LATER_DAYS` in which a day for sealing is looked for: past a week of holidays the next is tried. */
+const DAYS_LOOKED_AT = 7;
+
 /** How far the worst of a scrubber's rooms is above its limit; zero or less where all are kept. */
 export function worstAboveLimit({ rooms }: ScrubberTurns): number {
   return Math.max(Number.NEGATIVE_INFINITY, ...rooms.map(({ aboveLimit }) => aboveLimit));
@@ -32,6 +38,7 @@ interface Overload {
   readonly above: readonly Watched[];
   /** Points by which the worst room is above its limit now. */
   readonly worst: number;
+  readonly sealableOn: SealableOn;
 }
 
 /**
@@ -39,19 +46,24 @@ interface Overload {
  * thing changed, for the rooms it bears on. The least that cures comes first, else the most helpful. Empty where
  * nothing is wrong.
  */
-export function scrubberRemedies(turns: ScrubberTurns, served: readonly ServedRoom[]): ScrubberRemedy[] {
-  return finish(scrubberRemediesSteps(turns, served));
+export function scrubberRemedies(
+  turns: ScrubberTurns,
+  served: readonly ServedRoom[],
+  sealableOn?: SealableOn,
+): ScrubberRemedy[] {
+  return finish(scrubberRemediesSteps(turns, served, sealableOn));
 }
 
 /** The same in steps, a room each. */
 export function* scrubberRemediesSteps(
   turns: ScrubberTurns,
   served: readonly ServedRoom[],
+  sealableOn: SealableOn = () => true,
 ): Steps<ScrubberRemedy[]> {
   const { scrubber, order } = turns;
   const worst = worstAboveLimit(turns);
   if (!(worst > KEPT)) return [];
-  const overload = { scrubber, order, served, above: roomsAbove(turns.rooms, served), worst };
+  const overload = { scrubber, order, served, above: roomsAbove(turns.rooms, served), worst, sealableOn };
   const tried = [
     ...(yield* moreHours(overload)),
     ...(yield* anotherBed(overload)),
@@ -115,25 +127,37 @@ function* anotherBed({ scrubber, order, served, above }: Overload): Steps<Scrubb
   return trial ? outcome({ kind: 'another bed', change }, yield* trial.worst(above)) : [];
 }
 
+/** The days by which a fill may be sealed later, fewest first. */
+function laterDays(fill: Fill, sealableOn: SealableOn): number[] {
+  const sealed = fill.sealed?.value;
+  if (sealed === undefined) return [];
+  const days = LATER_DAYS.flatMap((least) => {
+    for (let more = least; more < least + DAYS_LOOKED_AT; more++)
+      if (sealableOn(fill, sealed + more)) return [more];
+    return [];
+  });
+  return [...new Set(days)];
+}
+
 /**
- * The room sealed last before the worst week, sealed later still: the fewest days that cure, else those that help the
- * worst room most. Other rooms may be worse for it, so a cure is looked for in the rooms above their limits and then
+ * The room sealed last before the worst week that can be, sealed later still: the fewest days that cure, else those that
+ * help the worst room most. Other rooms may be worse for it, so a cure is looked for in the rooms above their limits and then
  * held against all.
  */
 function* laterSealing(
   { peak }: ScrubberTurns,
-  { scrubber, order, served, above }: Overload,
+  { scrubber, order, served, above, sealableOn }: Overload,
 ): Steps<ScrubberRemedy[]> {
   if (!peak) return [];
   const rush = served
     .filter(({ room }) => room.fill.sealed && Math.floor((room.fill.sealed.value + 3) / 7) <= peak.week)
     .sort((a, b) => (b.room.fill.sealed?.value ?? 0) - (a.room.fill.sealed?.value ?? 0));
-  const [last] = rush;
+  const last = rush.find(({ room }) => laterDays(room.fill, sealableOn).length > 0);
   const sealed = last?.room.fill.sealed;
   if (!last || !sealed) return [];
   let best: { readonly days: number; readonly trial: ScrubberTrial; readonly all: Watched[] } | undefined;
   let leastWorst = Number.POSITIVE_INFINITY;
-  for (const days of LATER_DAYS) {
+  for (const days of laterDays(last.room.fill, sealableOn)) {
     const fill = { ...last.room.fill, sealed: { ...sealed, value: sealed.value + days } };
     const later = { ...last, room: { ...last.room, fill } };
     const moved = served.map((one) => (one === last ? later : one));
@@ -152,7 +176,10 @@ function* laterSealing(
   if (!best) return [];
   const { days, trial, all } = best;
   const { id } = last.room.fill;
-  const change = `seal ${id} on ${formatDay(sealed.value + days)}, ${days} days later, after the rush of ${formatWeek(peak.week)}`;
+  const on = sealed.value + days;
+  const isAfter = on >= firstDayOfWeek(peak.week + 1);
+  const rushed = isAfter ? `, after the rush of ${formatWeek(peak.week)}` : '';
+  const change = `seal ${id} on ${formatDay(on)}, ${days} ${days === 1 ? 'day' : 'days'} later${rushed}`;
   return outcome({ kind: 'later sealing', change, later: { fill: id, days } }, yield* trial.worst(all));
 }
 

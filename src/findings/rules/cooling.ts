@@ -4,7 +4,7 @@ import { formatDay, formatWeek } from '../../plan/dates';
 import { type Figure, figureWith } from '../../plan/figure';
 import type { Problem } from '../../plan/problem';
 import { placeAt } from '../../plan/span';
-import { type GroupRemedies, groupRemediesSteps } from '../../plant/group-remedies';
+import { type GroupRemedies, groupRemediesSteps, moved } from '../../plant/group-remedies';
 import type { RefrigerationSeason } from '../../plant/types';
 import { intakeLimit } from '../../room/cooling-course';
 import { intakeTheCoolerKeepsUpWith } from '../../room/course/closed/cold';
@@ -13,8 +13,10 @@ import type { FilledRoom } from '../../room/types';
 import { opensIn } from '../compute';
 import { onceFor, onceInSteps } from '../courses';
 import { weeksToCome } from '../happened';
+import { daysSealedLate, inBrackets, priceOfWaiting, warmHoldDays } from '../later-sealing';
 import { counted, listed, perCent, shower } from '../say';
 import type { ComputedSeason, Rule } from '../types';
+import { moreThanTold } from '../unknown-fruit';
 
 /** The coldest that a regime and its stages hold. */
 function coldestOf({ temperature, stages = [] }: Regime): Figure<'degC'> {
@@ -66,12 +68,14 @@ function* intakeTooFast(season: ComputedSeason): Iterable<Problem> {
       season.plan.policy.arrivals !== 'evenly' && days <= intake.length
         ? `Hold bins back so that each of its ${intake.length} days takes as many, ${perCent((100 * all) / intake.length / places)} of the room (\`policy: arrivals: evenly\`).`
         : `Take ${counted(days, 'day')} to fill it.`;
+    const more = moreThanTold([filled]);
     const cure =
-      fillingForTheCooler(season, filled, all, (places * most.value) / 100, byPolicy) ??
-      `${byPolicy}${intakeThatCools(season, filled)}`;
+      more.trim() ||
+      (fillingForTheCooler(season, filled, all, (places * most.value) / 100, byPolicy) ??
+        `${byPolicy}${intakeThatCools(season, filled)}`);
     yield {
       code: 'intake-too-fast',
-      message: `${fill.id} takes ${counted(busiest.bins, 'bin')} on ${formatDay(busiest.day)}, ${perCent(share)} of its room; the plan allows ${perCent(most.value)} a day. Warm fruit cools slower the more comes at once. ${cure}`,
+      message: `${fill.id} takes ${more === '' ? '' : 'at least '}${counted(busiest.bins, 'bin')} on ${formatDay(busiest.day)}, ${perCent(share)} of its room; the plan allows ${perCent(most.value)} a day. Warm fruit cools slower the more comes at once. ${cure}`,
       at: fill.firstBin.at,
       related: fill.lastBin ? [{ at: fill.lastBin.at, message: 'Last bin' }] : [],
       about: fill.id,
@@ -154,6 +158,17 @@ function slowerFilling(season: ComputedSeason, filled: FilledRoom): string {
   return keepsUp > 0 ? ` It keeps up with ${counted(keepsUp, 'bin')} a day.` : '';
 }
 
+function coolerCures(
+  season: ComputedSeason,
+  filled: FilledRoom,
+  capacity: Figure<'kW'>,
+  peak: Figure<'kW'>,
+): string {
+  const show = shower(season);
+  const fills = filled.intake.some(({ heat }) => heat.value > capacity.value);
+  return `${fills ? slowerFilling(season, filled) : ''} A cooler of ${show(peak)} would take it; else pre-cool the fruit, or expect it to come down later than planned.${workTips(filled, capacity, show)}`;
+}
+
 function* coolersOverloaded(season: ComputedSeason): Iterable<Problem> {
   const show = shower(season);
   for (const filled of season.filled.values()) {
@@ -165,9 +180,10 @@ function* coolersOverloaded(season: ComputedSeason): Iterable<Problem> {
     const when = first
       ? `from ${formatDay(first.day)}, on ${counted(days.length, 'day')} of filling,`
       : 'while it steps down from its warm hold';
+    const more = moreThanTold([filled]);
     yield {
       code: 'cooling-overloaded',
-      message: `${fill.id}: ${when} the heat comes to at most ${show(peakCooling)}, and the cooler of ${room.id} takes ${show(capacity)}.${first ? slowerFilling(season, filled) : ''} A cooler of ${show(peakCooling)} would take it; else pre-cool the fruit, or expect it to come down later than planned.${workTips(filled, capacity, show)}`,
+      message: `${fill.id}: ${when} the heat comes to at ${more === '' ? 'most' : 'least'} ${show(peakCooling)}, and the cooler of ${room.id} takes ${show(capacity)}.${more || coolerCures(season, filled, capacity, peakCooling)}`,
       at: fill.firstBin?.at ?? fill.at,
       related: [
         { at: placeAt(room.places, ['refrigeration', 'capacity']).span, message: `Cooler of ${room.id}` },
@@ -189,15 +205,26 @@ function groupCures(season: ComputedSeason, { group, rooms }: RefrigerationSeaso
   const { from, capacityKw, later, slower } = remedies;
   const show = shower(season);
   const cures = [
-    later && `fill and seal ${later.fill} ${counted(later.days, 'day')} later`,
+    later &&
+      `fill and seal ${later.fill} ${counted(later.days, 'day')} later${dearest(season, [later.fill], later.days, later.days)}`,
     slower &&
-      `take ${counted(slower.days, 'day')} more to fill ${listed(slower.fills)} and seal as much later`,
+      `take ${counted(slower.days, 'day')} more to fill ${listed(slower.fills)} and seal as much later${dearest(season, slower.fills, 0, slower.days)}`,
     capacityKw !== undefined && `give ${group.id} ${show(figureWith(group.capacity, { value: capacityKw }))}`,
   ].filter((cure) => typeof cure === 'string');
   const since = `${slow} The first day of too much is ${formatDay(from)}.`;
   if (cures.length === 0) return `${since} Move rooms to another group, or spread the intake over more days.`;
   const onlyLarger = later || slower ? '' : ' No room filled two weeks later or slower is enough.';
   return `${since} It would keep up if you ${cures.join(', or ')}.${onlyLarger}`;
+}
+
+/** What it costs the fruit of the first of the fills that it costs anything. `first`, `last`: days that bins come later. */
+function dearest(season: ComputedSeason, fills: readonly string[], first: number, last: number): string {
+  for (const id of fills) {
+    const fill = season.filled.get(id)?.fill;
+    const price = fill ? priceOfWaiting(season, moved(fill, first, last)) : '';
+    if (price !== '') return fills.length === 1 ? inBrackets(price) : ` (its price in ${id}: ${price})`;
+  }
+  return '';
 }
 
 function* groupsOverloaded(season: ComputedSeason): Iterable<Problem> {
@@ -210,9 +237,10 @@ function* groupsOverloaded(season: ComputedSeason): Iterable<Problem> {
       over[0],
     );
     if (!worst || !group.capacity) continue;
+    const more = moreThanTold(load.rooms);
     yield {
       code: 'refrigeration-group-overloaded',
-      message: `${group.id}: its rooms together ask for ${show(worst.load)} in ${formatWeek(worst.week)}, mean of the worst day, and it gives ${show(group.capacity)} (${perCent(worst.share?.value ?? 0)}); too much in ${listed(over.map(({ week }) => formatWeek(week)))}.${groupCures(season, load)}`,
+      message: `${group.id}: its rooms together ask for ${more === '' ? '' : 'at least '}${show(worst.load)} in ${formatWeek(worst.week)}, mean of the worst day, and it gives ${show(group.capacity)} (${perCent(worst.share?.value ?? 0)}); too much in ${listed(over.map(({ week }) => formatWeek(week)))}.${more || groupCures(season, load)}`,
       at: group.at,
       about: group.id,
     };
@@ -221,17 +249,12 @@ function* groupsOverloaded(season: ComputedSeason): Iterable<Problem> {
 
 const MOST_DAYS_TO_SEAL = mostDaysToSeal;
 
-/** A warm hold before cooling is part of the regime: its days are no delay. */
-function warmHoldDays(regime: Regime | undefined): number {
-  return regime?.conditioning?.lasts.value ?? 0;
-}
-
 function* sealedLate({ filled }: ComputedSeason): Iterable<Problem> {
   for (const { fill, regime } of filled.values()) {
     if (!fill.sealed || !fill.firstBin) continue;
     const waits = warmHoldDays(regime);
-    const days = fill.sealed.value - fill.firstBin.value - waits;
-    const late = days - MOST_DAYS_TO_SEAL;
+    const late = daysSealedLate(fill, regime);
+    const days = late + MOST_DAYS_TO_SEAL;
     if (late <= 0) continue;
     const sealBy = fill.firstBin.value + waits + MOST_DAYS_TO_SEAL;
     const filledBy =

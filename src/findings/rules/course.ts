@@ -11,7 +11,7 @@ import type { FilledRoom } from '../../room/types';
 import { onceFor } from '../courses';
 import { counted, listed, shower } from '../say';
 import type { ComputedSeason, Rule } from '../types';
-import { isFruitKnown } from '../unknown-fruit';
+import { isFruitKnown, moreThanTold } from '../unknown-fruit';
 
 /** What a room's course from sealing to opening shows. Found only where courses were asked for. */
 
@@ -148,10 +148,14 @@ function* limeShort(season: ComputedSeason): Iterable<Problem> {
       const changes = limeChanges(course, part, utilisationOf(season.plan, now));
       const [first] = changes;
       if (first === undefined || course !== rooms[0]?.course) continue;
+      const times = counted(changes.length, 'time');
+      const more = moreThanTold(rooms.map(({ room }) => room));
       const enough = figureWith(charge, { value: charge.value * (changes.length + 1) });
       yield {
         code: 'lime-short',
-        message: `${scrubber.id}: its charge of ${show(charge)} is used up on ${formatDay(first)} and has to be changed ${counted(changes.length, 'time')} before its rooms open (${listed(changes.map(formatDay))}). ${show(enough)} would last, and lime for ${show({ ...course.scrubbed, value: scrubbed })} of carbon dioxide in all has to be at hand.`,
+        message: more
+          ? `${scrubber.id}: its charge of ${show(charge)} is used up by ${formatDay(first)} at the latest and has to be changed at least ${times} before its rooms open.${more}`
+          : `${scrubber.id}: its charge of ${show(charge)} is used up on ${formatDay(first)} and has to be changed ${times} before its rooms open (${listed(changes.map(formatDay))}). ${show(enough)} would last, and lime for ${show({ ...course.scrubbed, value: scrubbed })} of carbon dioxide in all has to be at hand.`,
         at: now.at,
         related: rooms.flatMap(({ room: { fill } }) => {
           const at = season.plan.fills.get(fill.id)?.at;
@@ -170,7 +174,8 @@ function* sealedBeforeCold(season: ComputedSeason): Iterable<Problem> {
   for (const [id, cooling] of season.courses?.cooling ?? []) {
     const filled = season.filled.get(id);
     const sealed = filled?.fill.sealed;
-    if (!filled || !sealed) continue;
+    // Fruit that is not known would come cold later than is told, and the day to seal on with it.
+    if (!filled || !sealed || !isFruitKnown(filled)) continue;
     const message =
       sealedInHold(filled, sealed.value, cooling) ?? sealedWarm(season, filled, sealed.value, cooling);
     if (message === undefined) continue;

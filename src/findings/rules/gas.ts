@@ -1,3 +1,4 @@
+import { mostDaysToSeal } from '../../fill/weights';
 import { formatDay, formatWeek } from '../../plan/dates';
 import { figureWith } from '../../plan/figure';
 import type { Scrubber } from '../../plan/model';
@@ -10,6 +11,7 @@ import { dayOf } from '../../room/course/room-course';
 import type { FilledRoom } from '../../room/types';
 import { onceInSteps } from '../courses';
 import { weeksToCome } from '../happened';
+import { inBrackets, isSealableOn, priceOfWaiting } from '../later-sealing';
 import { counted, listed, perCent, shower } from '../say';
 import { climbsToItsEnd, keepsUpFrom, MOST_HALF_LIFE_MIN, minutesThatHold } from '../tight-enough';
 import type { ComputedSeason, Rule } from '../types';
@@ -61,27 +63,42 @@ function* carbonDioxideRises(season: ComputedSeason): Iterable<Problem> {
 }
 
 /** The least changes that keep a scrubber's rooms within their limits, each reckoned again. */
-function remediesFor({ courses }: ComputedSeason, id: string): string {
-  return onceInSteps(courses, `remedies of ${id}`, () => triedRemedies(courses, id)) ?? '';
-}
-
-function* triedRemedies(courses: ComputedSeason['courses'], id: string): Steps<string> {
-  const turns = courses?.scrubbers.find(({ scrubber }) => scrubber.id === id);
-  const served = courses?.served.get(id) ?? [];
-  if (!turns) return '';
-  const remedies = yield* scrubberRemediesSteps(turns, served);
+function remediesFor(season: ComputedSeason, id: string): string {
+  const { courses } = season;
+  const remedies = onceInSteps(courses, `remedies of ${id}`, () => triedRemedies(season, id)) ?? [];
   const cures = remedies.filter(({ cures }) => cures);
-  if (cures.length > 0) return ` It would keep all its rooms within their limits if you ${orOf(cures)}.`;
+  if (cures.length > 0)
+    return ` It would keep all its rooms within their limits if you ${orOf(season, cures)}.`;
   const [best] = remedies;
   if (!best) return '';
-  return ` No single change keeps every room within its limit; most would help to ${best.change}.`;
+  return ` No single change keeps every room within its limit; most would help to ${orOf(season, [best])}.`;
 }
 
-function orOf(remedies: readonly ScrubberRemedy[]): string {
+function* triedRemedies(season: ComputedSeason, id: string): Steps<ScrubberRemedy[]> {
+  const { courses } = season;
+  const turns = courses?.scrubbers.find(({ scrubber }) => scrubber.id === id);
+  if (!turns) return [];
+  return yield* scrubberRemediesSteps(turns, courses?.served.get(id) ?? [], (fill, day) =>
+    isSealableOn(season, fill, day),
+  );
+}
+
+function orOf(season: ComputedSeason, remedies: readonly ScrubberRemedy[]): string {
   return remedies
     .slice(0, 3)
-    .map(({ change }) => change)
+    .map(({ change, later }) => `${change}${later ? priceOf(season, later) : ''}`)
     .join(', or ');
+}
+
+/** Fruit of a room that is sealed later waits longer for its gas. */
+function priceOf(
+  season: ComputedSeason,
+  { fill: id, days }: { readonly fill: string; readonly days: number },
+) {
+  const fill = season.filled.get(id)?.fill;
+  if (!fill?.sealed) return '';
+  const sealed = { ...fill.sealed, value: fill.sealed.value + days };
+  return inBrackets(priceOfWaiting(season, { ...fill, sealed }));
 }
 
 /** Rooms of an overloaded scrubber that pass their limits, the first to do so first. */
@@ -99,11 +116,12 @@ function roomsAbove({ courses }: ComputedSeason, id: string): string {
 
 /** What it can remove is in proportion to its rated removal, so the load says what removal would carry it. */
 function removalThatDoes(season: ComputedSeason, { removal, atLevel }: Scrubber, times: number): string {
-  if (!removal || !atLevel) return ' Seal a room later, move one to another scrubber, or add hours or a bed.';
+  if (!removal || !atLevel)
+    return ` Move a room to another scrubber, add hours or a bed, or seal one later, within ${counted(mostDaysToSeal, 'day')} of its first bin.`;
   const show = shower(season);
   // Rounded up to what is shown, so that what is shown does.
   const needed = figureWith(removal, { value: Math.ceil(10 * removal.value * times) / 10 });
-  return ` A removal of ${show(needed)} at ${show(atLevel)} instead of ${show(removal)} would carry its load; else seal a room later or move one to another scrubber.`;
+  return ` A removal of ${show(needed)} at ${show(atLevel)} instead of ${show(removal)} would carry its load; else move a room to another scrubber, or seal one later, within ${counted(mostDaysToSeal, 'day')} of its first bin.`;
 }
 
 /** A week's load, per cent of what the scrubber can remove in it: without end where it stands still for all of it. */
