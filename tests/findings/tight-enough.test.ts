@@ -63,3 +63,28 @@ describe('the tightness that cures a leaky room', () => {
     expect(roomOf(12, 3).get('room-too-leaky')).not.toContain('breather bag');
   });
 });
+
+describe('a room that no tightness alone holds', () => {
+  it.each([
+    [12, 110],
+    [30, 60],
+    [60, 60],
+  ])('is told the bag and the fruit that do, at %i min with %i bins', (minutes, bins) => {
+    const climbs = roomOf(minutes, bins).get('oxygen-climbs');
+    expect(climbs).toContain(
+      'No tightness alone holds it. It would hold if you give the room a breather bag',
+    );
+    const fuller = minutesIn(climbs, /put (\d+) bins of its fruit into it instead of/);
+    expect(roomOf(minutes, fuller).has('oxygen-climbs')).toBe(false);
+    expect(roomOf(minutes, Math.floor((bins + fuller) / 2)).has('oxygen-climbs')).toBe(true);
+    const half = /with a half-life of (\d+) min/.exec(climbs ?? '')?.[1];
+    const bagged = roomOf(Number(half ?? minutes), bins, '\n    breather-bag: 20 m3');
+    expect(bagged.has('oxygen-climbs')).toBe(false);
+  });
+
+  it('is not told a bag where the fruit does not keep up with the leak alone', () => {
+    const climbs = roomOf(60, 30).get('oxygen-climbs');
+    expect(climbs).not.toContain('breather bag');
+    expect(climbs).toContain('It would hold if you put 125 bins of its fruit into it instead of 30.');
+  });
+});

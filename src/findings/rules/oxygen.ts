@@ -7,7 +7,8 @@ import { type OxygenClimb, oxygenClimbs } from '../../room/course/climbs';
 import type { RoomCourse } from '../../room/course/types';
 import { deliveriesOf, flushVolumes, leastOxygenInNitrogen } from '../../room/nitrogen';
 import type { FilledRoom } from '../../room/types';
-import { listed, shower } from '../say';
+import { binsIn, binsThatHold } from '../more-fruit';
+import { counted, listed, shower } from '../say';
 import { minutesThatHold } from '../tight-enough';
 import type { ComputedSeason, Rule } from '../types';
 import { coursesOf } from './course';
@@ -143,9 +144,35 @@ function oxygenCures(season: ComputedSeason, filled: FilledRoom): string {
   if (typeof minutes === 'number') cures.push(`make the room tight to a half-life of ${minutes} min`);
   if (minutes === undefined && cures.length === 0) return '';
   if (cures.length > 0) return ` It would hold if you ${listed(cures).replace(' and ', ', or ')}.`;
-  return scrubber?.selectivity
-    ? ' Neither another membrane nor a tighter room alone holds it: raise the set-point, or do both.'
-    : ' Neither rinsed beds nor a tighter room alone holds it: raise the set-point, or do both.';
+  return otherCures(season, filled, scrubber);
+}
+
+/** Where no single change to scrubber or tightness does: a bag with tightness, or more fruit, each tried on the course. */
+function otherCures(season: ComputedSeason, filled: FilledRoom, scrubber: Scrubber | undefined): string {
+  const { room, capacity } = filled;
+  const minutes = minutesThatHold(season, filled, true);
+  const bins = binsThatHold(season, filled);
+  if (minutes === undefined || bins === undefined) return '';
+  const neither = scrubber?.selectivity
+    ? ' Neither another membrane nor a tighter room alone holds it'
+    : scrubber?.beds
+      ? ' Neither rinsed beds nor a tighter room alone holds it'
+      : ' No tightness alone holds it';
+  const cures: string[] = [];
+  const bag = room.breatherBag ? 'a larger breather bag' : 'a breather bag';
+  if (minutes !== null) {
+    const isTight = minutes <= Math.ceil(capacity.pressureHalfLife?.value ?? 0);
+    cures.push(
+      isTight
+        ? `give the room ${bag} that takes up the weather`
+        : `give the room ${bag} that takes up the weather, with a half-life of ${minutes} min`,
+    );
+  }
+  if (bins !== null)
+    cures.push(`put ${counted(bins, 'bin')} of its fruit into it instead of ${binsIn(filled)}`);
+  return cures.length > 0
+    ? `${neither}. It would hold if you ${cures.join(', or ')}.`
+    : `${neither}, nor does a breather bag or a full room: choose a regime with more oxygen.`;
 }
 
 /** No membrane at hand is more selective. */
