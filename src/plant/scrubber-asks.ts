@@ -116,14 +116,17 @@ function askedOf(served: ServedRoom): Asks | undefined {
   return { served, sealed, removed, levels, limit };
 }
 
+/** Share of a scrubber's time that holding a room at its set-point takes on a day. */
+export function shareNeeded(
+  { sealed, removed, levels }: Asks,
+  { scrubbing: { kgPerDayPerPercent: perLevel }, outside }: ScrubbingPower,
+  day: Day,
+): number {
+  return (removed[day - sealed] ?? 0) / (perLevel * ((levels[day - sealed] ?? 0) - outside));
+}
+
 /** Each room's share of the scrubber's time, day by day. */
-export function turnsByDay(
-  asks: readonly Asks[],
-  { scrubbing: { kgPerDayPerPercent: perLevel }, outside, outOfUse }: ScrubbingPower,
-  order: ScrubbingOrder,
-): DailyTurns {
-  const shareOn = ({ sealed, removed, levels }: Asks, day: Day) =>
-    (removed[day - sealed] ?? 0) / (perLevel * ((levels[day - sealed] ?? 0) - outside));
+export function turnsByDay(asks: readonly Asks[], power: ScrubbingPower, order: ScrubbingOrder): DailyTurns {
   const needed = new Map<Day, number>();
   const given = new Map<Asks, Turn[]>(asks.map((one) => [one, []]));
   const first = Math.min(...asks.map(({ sealed }) => sealed));
@@ -131,10 +134,10 @@ export function turnsByDay(
   const inOrder = [...asks].sort((a, b) => compareBy(order, a, b));
   for (let day = first; day <= last; day++) {
     const here = inOrder.filter(({ sealed, removed }) => day >= sealed && day < sealed + removed.length);
-    const wants = here.map((one) => shareOn(one, day));
+    const wants = here.map((one) => shareNeeded(one, power, day));
     const total = wants.reduce((sum, one) => sum + one, 0);
     needed.set(day, total);
-    const shares = isOut(outOfUse, day) ? wants.map(() => 0) : shareOut(wants, total, order);
+    const shares = isOut(power.outOfUse, day) ? wants.map(() => 0) : shareOut(wants, total, order);
     shares.forEach((share, index) => {
       const one = here[index];
       const turns = one && given.get(one);

@@ -39,6 +39,7 @@ export function workPart(season: ComputedSeason, stand: Day, options: AccountOpt
             first: formatDay(task.first),
             last: formatDay(lastOf(task)),
             rooms: [...task.rooms],
+            ...present({ hoursADay: task.hoursADay }),
             title: task.title,
             detail: task.detail,
           })),

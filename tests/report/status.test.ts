@@ -240,3 +240,23 @@ it('tells a scrubber set on one day from its first day to its last, as long as i
   expect(later.some((task) => task.first < '2026-10-21')).toBe(true);
   for (const { last } of later) expect(last >= '2026-10-21').toBe(true);
 });
+
+test('hours a day of a scrubber that are given out are told apart from those a room needs, which are its load', () => {
+  const report = reportOn('2026-10-05');
+  const scrubbed = report.work.readers
+    .flatMap(({ tasks }) => tasks)
+    .filter(({ kind, hoursADay }) => kind === 'scrub' && hoursADay !== undefined);
+  expect(scrubbed.length).toBeGreaterThan(0);
+  for (const { title, hoursADay } of scrubbed) {
+    const { given = 0, needed = 0 } = hoursADay ?? {};
+    expect(title).toContain(`up to ${given.toFixed(1)} h a day given, ${needed.toFixed(1)} needed`);
+    // The scrubber has time to spare: all of it is given out, and little of it is load.
+    expect(needed).toBeGreaterThan(0);
+    expect(needed).toBeLessThan(given);
+    for (const text of [statusText(report), statusMarkdown(report)])
+      expect(text.replace(/\s+/g, ' ')).toContain(
+        `${given.toFixed(1)} h a day given, ${needed.toFixed(1)} needed`,
+      );
+  }
+  expect(errorsAgainst('status-report', report)).toEqual([]);
+});

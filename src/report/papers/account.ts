@@ -136,6 +136,8 @@ export interface Task {
   /** The last day on which what is set from `first` to `last` goes on; absent where it is done then. */
   readonly until?: Day;
   readonly rooms: readonly string[];
+  /** Of scrubbing: hours a day given out to the room at most, and those that its set-point takes at most. */
+  readonly hoursADay?: { readonly given: number; readonly needed: number };
   /** A few words: `Open R2`. */
   readonly title: string;
   /** Further sentences; may be empty. */
@@ -165,8 +167,10 @@ export interface ScrubbingTurn {
   readonly fill: string;
   readonly first: Week;
   readonly last: Week;
-  /** The most it may take. */
+  /** The most it may take: all of a scrubber's hours are given out to its rooms. */
   readonly hoursADay: number;
+  /** The most that its set-point takes in these weeks, mean of a week. */
+  readonly hoursNeeded: number;
 }
 
 /** What one market wants of a variety and class in a week. */

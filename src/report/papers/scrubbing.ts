@@ -1,6 +1,7 @@
 import type { ComputedSeason } from '../../findings/types';
 import { type Day, firstDayOfWeek, type Week } from '../../plan/dates';
 import { figureWith } from '../../plan/figure';
+import { asksOf, scrubbingPower, shareNeeded } from '../../plant/scrubber-asks';
 import type { ScrubberTurns } from '../../plant/scrubber-turns';
 import { limeChanges } from '../../room/course/lime';
 import type { ScrubbingTurn } from './account';
@@ -38,7 +39,26 @@ function turnsOfRoom(season: ComputedSeason, all: ScrubberTurns, fill: string, s
     first,
     last,
     hoursADay: Math.min(24, Math.round(10 * Math.max(...hours)) / 10),
+    hoursNeeded: Math.round(10 * hoursNeeded(all, fill, first, last)) / 10,
   }));
+}
+
+/** Hours a day that holding a room at its set-point takes in the week that takes most, mean of the days it is sealed. */
+function hoursNeeded({ scrubber, rooms }: ScrubberTurns, fill: string, first: Week, last: Week): number {
+  const served = rooms.find(({ course }) => course.fill === fill)?.served;
+  const asks = served && asksOf(served);
+  const power = scrubbingPower(scrubber);
+  if (!asks || !power) return 0;
+  let most = 0;
+  for (let week = first; week <= last; week++) {
+    const begins = firstDayOfWeek(week);
+    const from = Math.max(begins, asks.sealed);
+    const until = Math.min(begins + 7, asks.sealed + asks.removed.length);
+    let sum = 0;
+    for (let day = from; day < until; day++) sum += shareNeeded(asks, power, day);
+    if (until > from) most = Math.max(most, (sum / (until - from)) * scrubber.hoursADay.value);
+  }
+  return most;
 }
 
 /** A week's mean counts the days before sealing as none. */

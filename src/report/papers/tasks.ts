@@ -163,8 +163,9 @@ function scrubTask(all: readonly ScrubbingTurn[], rooms: readonly RoomAccount[])
       last: day,
       until: firstDayOfWeek(turn.last) + 6,
       rooms: [turn.room],
-      title: `${turn.scrubber} on ${turn.room}: up to ${fixed(turn.hoursADay, 1)} h a day`,
-      detail: `From ${formatWeek(turn.first)} to ${formatWeek(turn.last)}, while its carbon dioxide is above the set-point.`,
+      hoursADay: { given: turn.hoursADay, needed: turn.hoursNeeded },
+      title: `${turn.scrubber} on ${turn.room}: up to ${fixed(turn.hoursADay, 1)} h a day given, ${fixed(turn.hoursNeeded, 1)} needed`,
+      detail: `From ${formatWeek(turn.first)} to ${formatWeek(turn.last)}, while its carbon dioxide is above the set-point. All hours of ${turn.scrubber} are given out to its rooms; to hold this one at its set-point takes up to ${fixed(turn.hoursNeeded, 1)} h a day.`,
     };
   };
 }

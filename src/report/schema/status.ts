@@ -157,6 +157,13 @@ const work = z.strictObject({
           first: day,
           last: day,
           rooms: z.array(z.string()),
+          hoursADay: z
+            .strictObject({ given: z.number(), needed: z.number() })
+            .meta({
+              description:
+                "Of scrubbing, at most: all of a scrubber's hours are given out to its rooms; what is needed holds the room at its set-point.",
+            })
+            .optional(),
           title: z.string(),
           detail: z.string(),
         }),
