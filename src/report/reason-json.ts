@@ -1,6 +1,7 @@
 import { formatWeek } from '../plan/dates';
 import type { Breach } from '../release/breaches';
 import type { Cure } from '../release/cures';
+import type { PolicyCure } from '../release/policy-cures';
 import type { OtherWeek, RoomReason } from '../release/reasons';
 import type { PinCure } from '../release/room-cure';
 import type { ReleaseProblem, ReleaseSchedule } from '../release/types';
@@ -72,7 +73,12 @@ function weeksText(from: number, to: number, label: (week: number) => string): s
 }
 
 /** A cure with weeks and rooms by name. */
-export function cureJson(problem: ReleaseProblem, schedule: ReleaseSchedule, cure: Cure): CureJson {
+export function cureJson(
+  problem: ReleaseProblem,
+  schedule: ReleaseSchedule,
+  cure: Cure,
+  policy: readonly PolicyCure[] = [],
+): CureJson {
   const label = (index: number) => formatWeek(problem.firstWeek + index);
   const { move, packing, unpin } = cure;
   const room = move && problem.rooms[move.room];
@@ -96,9 +102,32 @@ export function cureJson(problem: ReleaseProblem, schedule: ReleaseSchedule, cur
         cartons: tidy(packing.cartons),
       },
       unpin: unpin && unpinJson(problem, schedule, unpin),
+      policy: policy.length === 0 ? undefined : policy.map((one) => policyJson(problem, schedule, one)),
     }),
     smallerOrder: tidy(cure.left),
     nothingInReach: cure.nothingInReach,
+  };
+}
+
+/** Another value of the plan's, and the room that gives the cartons then. */
+function policyJson(
+  problem: ReleaseProblem,
+  schedule: ReleaseSchedule,
+  { key, days, now, cartons, inWeek, room }: PolicyCure,
+): NonNullable<CureJson['policy']>[number] {
+  return {
+    key,
+    days,
+    insteadOf: now,
+    cartons: tidy(cartons),
+    cartonsInWeek: tidy(inWeek),
+    ...present({
+      room: room && {
+        ...alsoJson(problem, schedule, room),
+        costs: tidy(room.cost),
+        ...present({ also: room.also && alsoJson(problem, schedule, room.also) }),
+      },
+    }),
   };
 }
 
@@ -131,7 +160,7 @@ function unpinJson(problem: ReleaseProblem, schedule: ReleaseSchedule, unpin: Pi
 function alsoJson(
   problem: ReleaseProblem,
   schedule: ReleaseSchedule,
-  { room, week }: NonNullable<NonNullable<Cure['move']>['also']>,
+  { room, week }: Readonly<Record<'room' | 'week', number>>,
 ) {
   const label = (index: number) => formatWeek(problem.firstWeek + index);
   const [one, now] = [problem.rooms[room], schedule.opens[room] ?? undefined];

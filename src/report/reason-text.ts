@@ -84,20 +84,41 @@ export function cureText({ demand, weeks }: Shortage, currency: string): string 
     const why = nothingInReach
       ? 'no room that may open in time gives it'
       : 'no room moved alone or with one other, and no more packing, makes it noticeably smaller';
-    return `${start}${why}; buy in, or agree on ${whole(smallerOrder)} cartons less`;
+    return `${start}${why}; ${policyText(worst.cure, currency)}buy in, or agree on ${whole(smallerOrder)} cartons less`;
   }
-  return `${start}${texts.join('; or ')}${restText(worst.cure)}`;
+  return `${start}${texts.join('; or ')}${restText(worst.cure, currency)}`;
 }
 
-/** What stays short with every pin kept. */
-function restText({ unpin, room, packing, smallerOrder }: CureOfWeek): string {
+/** What stays short with every pin kept, what of the plan's own policy gives it, and buying in last. */
+function restText(cure: CureOfWeek, currency: string): string {
+  const { unpin, room, packing, smallerOrder } = cure;
   const cartons = whole(smallerOrder);
   if (cartons === '0') return '';
-  if (!unpin) return `; ${cartons} stay short, to buy in or to take off the order`;
-  if (!room && !packing) return `; or, with the pin kept, buy in, or agree on ${cartons} cartons less`;
-  return `; with the pin kept ${cartons} stay short, to buy in or to take off the order`;
+  const policy = policyText(cure, currency);
+  if (unpin && !room && !packing)
+    return `; or, with the pin kept, ${policy}buy in, or agree on ${cartons} cartons less`;
+  const stay = `; ${unpin ? 'with the pin kept ' : ''}${cartons} stay short`;
+  return policy === ''
+    ? `${stay}, to buy in or to take off the order`
+    : `${stay}: ${policy}buy in, or take them off the order`;
 }
 
+/** What another value of the plan would give, each tried; weighed by the planner, for fruit in cold air does not wait for nothing. */
+function policyText({ policy = [] }: CureOfWeek, currency: string): string {
+  const ways = policy.map(({ key, days, insteadOf, cartonsInWeek, room }) => {
+    const value = `with \`${key}: ${days} days\` (now ${insteadOf})`;
+    return `${value}${room ? policyRoom(room, currency) : ''} ${whole(cartonsInWeek)} cartons of it are met`;
+  });
+  return ways.map((way) => `${way}; or `).join('');
+}
+
+function policyRoom(room: NonNullable<PolicyWay['room']>, currency: string): string {
+  if (room.insteadOf === room.opens) return ` and ${room.room} packed out over more weeks`;
+  const now = room.insteadOf === undefined ? 'which stays shut now' : `not ${room.insteadOf}`;
+  return ` and ${room.room} opened in ${room.opens}, ${now}${alsoText(room.also)} (${costText(room.costs, currency)}),`;
+}
+
+type PolicyWay = NonNullable<CureOfWeek['policy']>[number];
 type CureOfWeek = Shortage['weeks'][number]['cure'];
 
 function roomWay(room: NonNullable<CureOfWeek['room']>, currency: string) {

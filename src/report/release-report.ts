@@ -3,6 +3,7 @@ import { type Day, formatDay, formatWeek, type Week } from '../plan/dates';
 import type { UnitSystem } from '../plan/display';
 import type { Cure } from '../release/cures';
 import { neverOpens } from '../release/openable';
+import { type PolicyCure, policyCures } from '../release/policy-cures';
 import { type Reasons, releaseReasons } from '../release/reasons';
 import { salesOfRooms } from '../release/room-sales';
 import { toldOf, type WholeSeason } from '../release/season-whole';
@@ -16,6 +17,7 @@ import { binsFromField, fromFieldJson } from './from-field-json';
 import { packedWaitsJson } from './packed-waits-json';
 import { countFindings, planPart, present, varietiesOf } from './parts';
 import { placeOf } from './place';
+import { policyTrials } from './policy-trials';
 import { cureJson, reasonJson } from './reason-json';
 import { fruitAccount, stockByWeek, valueParts } from './release-account';
 import { changesJson, openedWeek, standingJson } from './release-standing';
@@ -50,6 +52,8 @@ export function releaseReport(
     result.schedule,
     today === undefined ? 0 : Math.max(0, today - problem.firstWeek),
   );
+  const toCome = reasons.cures.filter(({ week }) => today === undefined || problem.firstWeek + week >= today);
+  const policy = policyCures(problem, result.schedule, toCome, () => policyTrials(season, problem));
   const told = toldOf(problem, result.schedule, season.plan);
   return {
     format: 'lotwright-release-report',
@@ -83,7 +87,7 @@ export function releaseReport(
     weeks: weeksOf(problem, result.schedule, told),
     ...present({ fromField: fromFieldJson(season, problem, result.schedule) }),
     rooms: roomsOf(season, problem, result.schedule, reasons, today),
-    shortages: shortagesOf(release, told, reasons, today),
+    shortages: shortagesOf(release, told, { cures: reasons.cures, policy }, today),
     caution,
   };
 }
@@ -190,7 +194,7 @@ function withoutPastPin(problem: ReleaseProblem, { unpin, ...cure }: Cure, today
 function shortagesOf(
   { problem, result: { schedule } }: NonNullable<ComputedSeason['release']>,
   { demands, sold }: Told,
-  reasons: Reasons,
+  reasons: Pick<Reasons, 'cures'> & { readonly policy: readonly PolicyCure[] },
   today: Week | undefined,
 ): ReleaseReport['shortages'] {
   const stillOpen = (cure: Cure) => withoutPastPin(problem, cure, today);
@@ -201,7 +205,8 @@ function shortagesOf(
       const cure = cures.get(at * problem.weeks + week);
       if (cartonsShort <= 0 || !cure) return [];
       const label = formatWeek(problem.firstWeek + week);
-      return [{ week: label, cartonsShort, cure: cureJson(problem, schedule, stillOpen(cure)) }];
+      const policy = reasons.policy.filter((one) => one.demand === at && one.week === week);
+      return [{ week: label, cartonsShort, cure: cureJson(problem, schedule, stillOpen(cure), policy) }];
     });
     if (weeks.length === 0) return [];
     const product = problem.products[demand.product];

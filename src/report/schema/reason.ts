@@ -94,6 +94,40 @@ export const shortageCure = z
         description:
           'A pinned room that would cure more than room and packing do, or as much for less; a promise to let go of, so it comes after them.',
       }),
+    policy: z
+      .array(
+        z.strictObject({
+          key: z.enum(['packed-wait', 'days-to-empty']).meta({ description: 'The key under `packing`.' }),
+          days: z.number().meta({ description: 'The value that was tried.' }),
+          insteadOf: z.number().meta({ description: 'The value that the plan has now, in days.' }),
+          cartons: z
+            .number()
+            .meta({ description: 'Cartons fewer that the demand is short of in the season.' }),
+          cartonsInWeek: z.number().meta({ description: 'Of them, in this week.' }),
+          room: z
+            .strictObject({
+              room: z.string(),
+              fill: z.string(),
+              opens: week,
+              insteadOf: week.optional().meta({ description: 'Absent for a room that stays closed now.' }),
+              costs: z
+                .number()
+                .meta({ description: 'Money less in all; negative where it would bring more.' }),
+              also: z
+                .strictObject({ room: z.string(), fill: z.string(), opens: week, insteadOf: week.optional() })
+                .optional(),
+            })
+            .optional()
+            .meta({
+              description: 'The room that gives them then; in its week of now, its bins spread anew.',
+            }),
+        }),
+      )
+      .optional()
+      .meta({
+        description:
+          'Values of the plan that would cure more of it than room and packing do, each tried on this schedule; to be weighed against how the fruit keeps.',
+      }),
     smallerOrder: z.number().meta({
       description:
         'Cartons that the order would have to be smaller by after the better of room and packing, every pin kept; all that is short where there is neither.',
