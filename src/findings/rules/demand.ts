@@ -15,7 +15,8 @@ import { mayBeWantedUnread } from './unread-orders';
 /** A shortage below this share of the whole order is not worth a finding; common practice. */
 const WORTH_TELLING = 0.01;
 
-function* demandShort({ plan, release }: ComputedSeason): Iterable<Problem> {
+function* demandShort(season: ComputedSeason): Iterable<Problem> {
+  const { plan, release } = season;
   if (!release) return;
   const { problem, result } = release;
   const quick = isQuick(result);
@@ -24,6 +25,12 @@ function* demandShort({ plan, release }: ComputedSeason): Iterable<Problem> {
   const left = unknown
     ? ` What was delivered before ${formatWeek(unknown.before)} is not counted: no ${unknown.missing} is recorded.`
     : '';
+  let withoutSupply: ReadonlySet<Demand> | undefined;
+  const isToldElsewhere = (demand: Demand) => {
+    // Seldom needed: an order of which nothing is delivered.
+    withoutSupply ??= ordersWithoutSupply(season);
+    return withoutSupply.has(demand) || classMissing(season, demand) !== undefined;
+  };
   for (const [index, wanted] of told.demands.entries()) {
     const demand = plan.demand.get(wanted.id);
     const sold = told.sold[index] ?? [];
@@ -35,6 +42,7 @@ function* demandShort({ plan, release }: ComputedSeason): Iterable<Problem> {
     const all = total(wanted.cartons);
     const short = shortWeeks.reduce((sum, week) => sum + week.short, 0);
     if (short < all * WORTH_TELLING) continue;
+    if (total(sold) < 1 && isToldElsewhere(demand)) continue;
     const worst = shortWeeks.reduce((best, week) => (week.short > best.short ? week : best), first);
     yield {
       code: 'demand-short',
@@ -54,7 +62,7 @@ function betterText({ problem, result }: NonNullable<ComputedSeason['release']>,
     return ' No schedule delivers any of it: no room gives fruit of its variety and class in its weeks.';
   const limit =
     most + 1 <= total(demand.cartons)
-      ? ` No schedule delivers more than ${counted(Math.ceil(most - 1e-6), 'carton')} of it: the rooms give no more of its variety and class in its weeks.`
+      ? ` No schedule delivers more than ${counted(Math.ceil(most - 1e-6), 'carton')} of it, were every room opened for it alone: their windows, the days to empty them, how long packed fruit may wait and the packhouse give no more of its variety and class in its weeks. Other orders may leave it less.`
       : '';
   if (total(result.schedule.sold[index] ?? []) + 1 > most) return limit;
   if (isQuick(result)) return `${limit} The release search may find a better schedule.`;
@@ -97,18 +105,28 @@ function packedAtHarvest(plan: Plan): Lot[] {
   return [...plan.lots.values()].filter((lot) => lot.packedAtHarvest && binsInNoFill(plan, lot) > 0);
 }
 
-function* demandWithoutSupply(season: ComputedSeason): Iterable<Problem> {
-  if (season.plan.fills.size === 0) return;
+/** Orders for a variety that is in no room, as far as can be read: of these `demand-without-supply` tells, and no other. */
+function ordersWithoutSupply(season: ComputedSeason): ReadonlySet<Demand> {
+  const orders = new Set<Demand>();
+  if (season.plan.fills.size === 0) return orders;
   const stored = varietiesForSale(season);
   let planned: ReturnType<typeof varietiesOfFills> | undefined;
   for (const demand of season.plan.demand.values()) {
     const variety = demand.variety && season.fruit.variety(demand.variety.value);
-    if (!variety || !demand.variety || stored.has(variety.name)) continue;
+    if (!variety || stored.has(variety.name)) continue;
     // Seldom needed: to look for it is to go through all lots.
     planned ??= varietiesOfFills(season);
     // A lot that is in a room but cannot be read may be of any variety; it is told itself.
-    if (planned.has(undefined)) return;
-    if (planned.has(variety.name)) continue;
+    if (planned.has(undefined)) return orders;
+    if (!planned.has(variety.name)) orders.add(demand);
+  }
+  return orders;
+}
+
+function* demandWithoutSupply(season: ComputedSeason): Iterable<Problem> {
+  for (const demand of ordersWithoutSupply(season)) {
+    const variety = demand.variety && season.fruit.variety(demand.variety.value);
+    if (!variety || !demand.variety) continue;
     yield {
       code: 'demand-without-supply',
       message: `${demand.id} wants ${variety.name}, and no room holds any. Fill a room with it, or take the order out.`,
@@ -137,14 +155,28 @@ function* supplyWithoutDemand(season: ComputedSeason): Iterable<Problem> {
   }
 }
 
-function* classNotPacked({ plan, fruit }: ComputedSeason): Iterable<Problem> {
-  for (const demand of plan.demand.values()) {
-    if (!demand.variety || !demand.packClass || !plan.packing) continue;
-    const name = fruit.variety(demand.variety.value)?.name;
-    const packout = [...plan.packing.packout.values()].find(
-      ({ id }) => id === demand.variety?.value || (name !== undefined && fruit.variety(id)?.name === name),
-    );
-    if (packout?.shares.has(demand.packClass.value)) continue;
+/** The packout of an order's variety where it has no share of the class, `none` where the variety has none at all. */
+function classMissing({ plan, fruit }: ComputedSeason, { variety, packClass }: Demand) {
+  if (!variety || !packClass || !plan.packing) return undefined;
+  const name = fruit.variety(variety.value)?.name;
+  const packout = [...plan.packing.packout.values()].find(
+    ({ id }) => id === variety.value || (name !== undefined && fruit.variety(id)?.name === name),
+  );
+  if (packout?.shares.has(packClass.value)) return undefined;
+  return packout ?? 'none';
+}
+
+function* classNotPacked(season: ComputedSeason): Iterable<Problem> {
+  let withoutSupply: ReadonlySet<Demand> | undefined;
+  for (const demand of season.plan.demand.values()) {
+    const missing = classMissing(season, demand);
+    if (missing === undefined || !demand.variety || !demand.packClass) continue;
+    const packout = missing === 'none' ? undefined : missing;
+    // A variety that is nowhere needs no packout shares either: that it is nowhere is told.
+    if (!packout) {
+      withoutSupply ??= ordersWithoutSupply(season);
+      if (withoutSupply.has(demand)) continue;
+    }
     yield {
       code: 'class-not-packed',
       message:
