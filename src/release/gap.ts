@@ -11,3 +11,16 @@ export function gapOf(value: number, bound: number): number {
   if (apart === 0) return 0;
   return apart / Math.max(Math.abs(bound), 1e-9);
 }
+
+/**
+ * The gap to be told: none of a schedule that is worth nothing or less where more may be had, for a share of nothing tells
+ * nothing; none either where no bound was proven.
+ */
+export function gapToTell({ bound, gap }: { readonly bound: number; readonly gap: number }, value: number) {
+  if (!Number.isFinite(bound) || !Number.isFinite(gap)) return undefined;
+  if (isProven(gap)) return Math.max(0, gap);
+  return value < LEAST_WORTH && bound > value ? undefined : gap;
+}
+
+/** Money below which a schedule is worth nothing. */
+const LEAST_WORTH = 0.01;

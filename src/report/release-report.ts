@@ -2,6 +2,7 @@ import type { ComputedSeason, Finding } from '../findings/types';
 import { type Day, formatDay, formatWeek, type Week } from '../plan/dates';
 import type { UnitSystem } from '../plan/display';
 import type { Cure } from '../release/cures';
+import { gapToTell } from '../release/gap';
 import { neverOpens } from '../release/openable';
 import { type PolicyCure, policyCures } from '../release/policy-cures';
 import { type Reasons, releaseReasons } from '../release/reasons';
@@ -65,7 +66,7 @@ export function releaseReport(
     value: tidy(result.schedule.value),
     valueParts: valueParts(problem, result.schedule),
     // A search that was stopped before any bound was proven has none.
-    ...present({ bound: finite(result.bound), gap: finite(result.gap) }),
+    ...present({ bound: finite(result.bound), gap: gapToTell(result, result.schedule.value) }),
     boundRestsOn: result.boundRestsOn,
     provenOptimal: result.provenOptimal,
     stoppedEarly: options.stoppedEarly,

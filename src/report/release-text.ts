@@ -129,11 +129,14 @@ function listed(texts: readonly string[]): string {
   return texts.length < 2 ? texts.join('') : `${texts.slice(0, -1).join(', ')} and ${texts.at(-1)}`;
 }
 
-function boundText({ plan, bound, gap, boundRestsOn, provenOptimal }: ReleaseReport): string {
+function boundText(report: ReleaseReport): string {
+  const { plan, bound, gap, boundRestsOn, provenOptimal, currency } = report;
   const rests = boundRestsOn === '' ? '' : ` The bound rests on ${boundRestsOn}.`;
   const of = plan.notRead ? ' of what could be read' : '';
   if (provenOptimal) return `Proven${of}: no schedule is worth more.${rests}`;
-  if (bound === undefined || gap === undefined) return 'No bound was proven for it.';
+  if (bound === undefined) return 'No bound was proven for it.';
+  if (gap === undefined)
+    return `By a proven bound no schedule is worth more than ${money(bound, currency)}${plan.notRead ? ', of what could be read' : ''}; this one is worth nothing, so there is no gap to tell.${rests}`;
   return `Within ${fixed(gap * 100, 2)} % of a proven bound${plan.notRead ? ', of what could be read' : ''}.${rests}`;
 }
 

@@ -2,6 +2,7 @@ import { counted } from '../findings/say';
 import type { ComputedSeason } from '../findings/types';
 import { formatWeek } from '../plan/dates';
 import { type DisplayUnits, fixed } from '../plan/display';
+import { gapToTell } from '../release/gap';
 import { notRecorded } from '../release/season-whole';
 import { isQuick } from '../release/simple-bound';
 
@@ -38,10 +39,13 @@ function passedText(rooms: number): string {
 
 type Result = NonNullable<ComputedSeason['release']>['result'];
 
-function boundText({ provenOptimal, gap, bound }: Result): string {
+function boundText(result: Result): string {
+  const { provenOptimal, bound } = result;
   if (provenOptimal) return 'proven to be the most that any is worth';
-  if (!Number.isFinite(bound) || !Number.isFinite(gap)) return 'with no proven bound';
-  return `within ${fixed(Math.max(0, gap) * 100, 1)} % of a proven bound`;
+  if (!Number.isFinite(bound)) return 'with no proven bound';
+  const gap = gapToTell(result, result.schedule.value);
+  if (gap === undefined) return 'with no gap to tell of a worth of nothing';
+  return `within ${fixed(gap * 100, 1)} % of a proven bound`;
 }
 
 /** Each conflict is of one room: it is too large, has no week, or cannot have the one it is pinned to. */

@@ -1,6 +1,7 @@
 import type { Connection } from 'vscode-languageserver';
 import { parseDay, parseWeek } from '../plan/dates';
 import { checkSchedule } from '../release/checker';
+import { gapToTell } from '../release/gap';
 import { ToldWindows } from '../report/by-confidence';
 import { newPlanText } from '../report/new-plan';
 import { whatIfOpened, whyItsWeek } from '../report/other-week';
@@ -150,10 +151,11 @@ async function takeResult(
       message:
         'The plan was changed while release weeks were looked for. Find them again for the plan as it is.',
     };
-  return { accepted: true, message: worth(result.gap, result.provenOptimal) };
+  return { accepted: true, message: worth(gapToTell(result, result.schedule.value), result.provenOptimal) };
 }
 
-function worth(gap: number, proven: boolean): string {
+function worth(gap: number | undefined, proven: boolean): string {
   if (proven) return 'Release weeks found; no schedule is worth more.';
+  if (gap === undefined) return 'Release weeks found; they are worth nothing, and more may be had.';
   return `Release weeks found; no schedule can be worth more than ${(100 * gap).toFixed(1)} % above this one.`;
 }

@@ -2,10 +2,12 @@ import { describe, expect, test } from 'vitest';
 import type { ComputedSeason } from '../../src/findings/types';
 import { parseWeek } from '../../src/plan/dates';
 import { checkSchedule } from '../../src/release/checker';
+import { gapOf } from '../../src/release/gap';
 import type { ReleaseProblem, ReleaseResult } from '../../src/release/types';
 import { releaseReport } from '../../src/report/release-report';
 import { releaseText } from '../../src/report/release-text';
 import { weekRanges } from '../../src/report/text-cells';
+import { errorsAgainst } from '../cli/schemas';
 import { planOf } from './hand-made';
 
 /** Two rooms of 100 bins, ten cartons a bin, four weeks; one market that wants 600 cartons in each of them. */
@@ -149,4 +151,30 @@ test('weeks in a row are a range, also over the turn of the year', () => {
   ];
   expect(weekRanges(weeks)).toBe('2026-W52..2027-W01, 2027-W05');
   expect(weekRanges([])).toBe('');
+});
+
+describe('a schedule that is worth nothing', () => {
+  const worth = (value: number, bound: number) => {
+    const gap = gapOf(value, bound);
+    const one = { ...result, schedule: { ...result.schedule, value }, bound, gap };
+    const told = releaseReport(season, { problem, result: one }, [], options);
+    return { told, text: releaseText(told).replace(/\s+/g, ' ') };
+  };
+
+  test('is at no share of what could be had: the bound is told, and no gap of 100 %', () => {
+    const { told, text } = worth(0, 36_720);
+    expect(told.bound).toBe(36_720);
+    expect(told).not.toHaveProperty('gap');
+    expect(errorsAgainst('release-report', told)).toEqual([]);
+    expect(text).toContain('this one is worth nothing, so there is no gap to tell');
+    expect(text).not.toContain('100.00 %');
+  });
+
+  test('has a gap of 0 where nothing can be had either', () => {
+    expect(worth(0, 0).told.gap).toBe(0);
+  });
+
+  test('keeps its gap where it is worth something', () => {
+    expect(worth(36_000, 36_720).told.gap).toBeCloseTo(0.0196, 4);
+  });
 });

@@ -143,10 +143,10 @@ export const releaseReport = z
     value: z.number().meta({ description: 'The gains less the costs in `valueParts`.' }),
     valueParts,
     bound: z.number().optional().meta({ description: 'No schedule can be worth more than this.' }),
-    gap: z
-      .number()
-      .optional()
-      .meta({ description: 'Distance from the bound as a share: 0.02 is two per cent.' }),
+    gap: z.number().optional().meta({
+      description:
+        'Distance from the bound as a share: 0.02 is two per cent. Absent without a bound, and of a schedule that is worth nothing.',
+    }),
     boundRestsOn: z.string(),
     provenOptimal: z.boolean(),
     stoppedEarly: z
