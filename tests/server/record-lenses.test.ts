@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { formatDay } from '../../src/plan/dates';
+import { consequencesOf } from '../../src/server/services/consequences';
 import { lensesOf } from '../../src/server/services/lenses';
+import type { Subject } from '../../src/server/services/subject';
 import { computed, samplePlan } from './plans';
 
 const FILE = 'records.lotplan.yaml';
@@ -89,5 +91,41 @@ describe('figures above what was recorded', () => {
     expect(lenses.get('P01-R1-gala')?.title).toMatch(/^154 bins packed of 154 · first: 1,540 cartons · /);
     expect(lenses.get('T07-R2-gala')).toBeUndefined();
     expect(lenses.get('R9-gala')).toBeUndefined();
+  });
+});
+
+describe('a room that has been opened', () => {
+  const { season } = computed(samplePlan('in-march'));
+  const opened = season.plan.progress.get('R2-gala')?.opened?.value ?? 0;
+  const emptied = season.plan.progress.get('R1-gala')?.emptied?.value ?? 0;
+  const lensOf = (section: 'rooms' | 'fills', id: string) => {
+    const at = season.plan[section].get(id)?.at;
+    return lensesOf(season, at?.file ?? '').find((lens) => lens.at.start === at?.start);
+  };
+
+  it('is told with its day above the fill and the room, and not released once more', () => {
+    expect(formatDay(opened)).toBe('2027-01-04');
+    expect(lensOf('fills', 'R2-gala')?.title).toContain(`opened ${formatDay(opened)}`);
+    expect(lensOf('fills', 'R2-gala')?.title).not.toContain('release');
+    expect(lensOf('rooms', 'R2')?.title).toContain(`R2-gala (opened ${formatDay(opened)}`);
+    expect(lensOf('rooms', 'R2')?.opening).toBe(true);
+    expect(lensOf('fills', 'R1-gala')?.title).toContain(`emptied ${formatDay(emptied)}`);
+  });
+
+  it('is told where somebody points at either', () => {
+    const told = (section: 'rooms' | 'fills', id: string) =>
+      consequencesOf(season, { section, id } as Subject)?.sentences.join(' ');
+    expect(told('fills', 'R2-gala')).toContain(`Opened ${formatDay(opened)}`);
+    expect(told('fills', 'R2-gala')).not.toContain('The present schedule opens it');
+    expect(told('rooms', 'R2')).toContain(`opened ${formatDay(opened)}`);
+  });
+
+  it('and a room that is still shut has none', () => {
+    const harvest = computed(samplePlan('mid-harvest')).season;
+    const titles = [...harvest.plan.fills.values(), ...harvest.plan.rooms.values()].flatMap(({ at }) =>
+      lensesOf(harvest, at.file).filter((lens) => lens.at.start === at.start),
+    );
+    expect(titles.length).toBeGreaterThan(4);
+    for (const { title } of titles) expect(title).not.toMatch(/opened|emptied/);
   });
 });

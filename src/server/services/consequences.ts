@@ -10,7 +10,7 @@ import type { Figure } from '../../plan/figure';
 import type { FilledRoom, RoomCapacity } from '../../room/types';
 import type { Consequences } from './consequences-types';
 import { demandOutcome } from './demand-outcome';
-import { scheduledWeek } from './lenses';
+import { openedAndEmptied, scheduledWeek } from './lenses';
 import type { Subject } from './subject';
 
 /** What the plan's computation says about an entry; undefined where it says nothing. */
@@ -54,9 +54,14 @@ function ofRoom(season: ComputedSeason, id: string): Consequences | undefined {
   const capacity = season.capacities.get(id);
   if (!capacity) return undefined;
   const fills = [...season.filled.values()].filter(({ room }) => room.id === id);
-  const sentences = fills.map((filled) => `Filled by \`${filled.fill.id}\`: ${contents(filled)}.`);
+  const happened = fills.map(({ fill }) => openedAndEmptied(season, fill.id));
+  const sentences = fills.map((filled, at) => {
+    const since = happened[at] === undefined ? '' : `; ${happened[at]}, as recorded`;
+    return `Filled by \`${filled.fill.id}\`: ${contents(filled)}${since}.`;
+  });
   if (fills.length === 0) sentences.push('No fill uses this room.');
-  return { title: `Room ${id}`, figures: capacityFigures(capacity), sentences };
+  const opening = happened.some((told) => told !== undefined);
+  return { title: `Room ${id}`, figures: capacityFigures(capacity), sentences, ...(opening && { opening }) };
 }
 
 function contents(filled: FilledRoom): string {
@@ -72,7 +77,10 @@ function ofFill(season: ComputedSeason, id: string): Consequences | undefined {
   const sentences = [`${contents(filled)[0]?.toUpperCase()}${contents(filled).slice(1)}.`];
   if (filled.nitrogenShortfall) sentences.push(filled.nitrogenShortfall);
   if (keeping?.window) sentences.push(...windowSentences(keeping), ...riskSentences(season, keeping));
-  const opens = scheduledWeek(season, id);
+  const happened = openedAndEmptied(season, id);
+  if (happened !== undefined)
+    sentences.push(`${happened[0]?.toUpperCase()}${happened.slice(1)}, as recorded.`);
+  const opens = happened === undefined ? scheduledWeek(season, id) : undefined;
   if (opens !== undefined)
     sentences.push(
       `The present schedule opens it in ${formatWeek(opens)}${filled.fill.open ? ' (pinned)' : ''}.`,
@@ -97,7 +105,7 @@ function ofFill(season: ComputedSeason, id: string): Consequences | undefined {
       limePerMonth,
     ),
     sentences,
-    opening: keeping?.window !== undefined || opens !== undefined,
+    opening: keeping?.window !== undefined || opens !== undefined || happened !== undefined,
   };
 }
 

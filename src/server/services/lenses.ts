@@ -1,6 +1,6 @@
 import { fillNeverOpens } from '../../findings/never-opens';
 import type { ComputedSeason } from '../../findings/types';
-import { formatWeek, type Week } from '../../plan/dates';
+import { formatDay, formatWeek, type Week } from '../../plan/dates';
 import { type DisplayUnits, fixed, showFigure } from '../../plan/display';
 import type { Figure } from '../../plan/figure';
 import type { Entry } from '../../plan/model';
@@ -49,7 +49,7 @@ export function lensesOf(season: ComputedSeason, file: string, isOlder = false):
     });
   };
   for (const room of plan.rooms.values())
-    add(room, { parts: roomParts(season, room.id, units), section: 'rooms' });
+    add(room, { ...roomParts(season, room.id, units), section: 'rooms' });
   for (const fill of plan.fills.values())
     add(fill, { ...fillParts(season, fill.id, units), section: 'fills' });
   for (const { lot, left } of lotsLeft(season)) {
@@ -79,21 +79,36 @@ function plantPeaks({ plant }: ComputedSeason) {
   ];
 }
 
-function roomParts(season: ComputedSeason, room: string, units: DisplayUnits): Parts {
+function roomParts(season: ComputedSeason, room: string, units: DisplayUnits): Told {
   const { places, volume } = season.capacities.get(room) ?? {};
   const fills = [...season.filled.values()].filter((filled) => filled.room.id === room);
-  return [
-    shown(places, units),
-    shown(volume, units),
-    fills.length > 0 ? fills.map(({ fill }) => fill.id).join(', ') : 'no fill',
+  const names = fills.map(({ fill }) => {
+    const happened = openedAndEmptied(season, fill.id);
+    return happened === undefined ? fill.id : `${fill.id} (${happened})`;
+  });
+  return {
+    parts: [shown(places, units), shown(volume, units), names.length > 0 ? names.join(', ') : 'no fill'],
+    opening: fills.some(({ fill }) => openedAndEmptied(season, fill.id) !== undefined),
+  };
+}
+
+/** When a fill's room was opened and emptied, as recorded; undefined where neither is. */
+export function openedAndEmptied({ plan }: Pick<ComputedSeason, 'plan'>, fill: string): string | undefined {
+  const { opened, emptied } = plan.progress.get(fill) ?? {};
+  const told = [
+    ...(opened ? [`opened ${formatDay(opened.value)}`] : []),
+    ...(emptied ? [`emptied ${formatDay(emptied.value)}`] : []),
   ];
+  return told.length > 0 ? told.join(', ') : undefined;
 }
 
 function fillParts(season: ComputedSeason, id: string, units: DisplayUnits): Told {
   const filled = season.filled.get(id);
   if (!filled) return { parts: [] };
   const window = season.keeping.get(id)?.window;
-  const week = scheduledWeek(season, id);
+  const happened = openedAndEmptied(season, id);
+  // A room that has been opened is not released any more.
+  const week = happened === undefined ? scheduledWeek(season, id) : undefined;
   return {
     parts: [
       shown(filled.bins, units),
@@ -104,8 +119,9 @@ function fillParts(season: ComputedSeason, id: string, units: DisplayUnits): Tol
           ? 'no week to open in'
           : `window ${formatWeek(window.earliest.week)} to ${formatWeek(window.latest.week)}`),
       week === undefined ? undefined : `release ${formatWeek(week)}${filled.fill.open ? ', pinned' : ''}`,
+      happened,
     ],
-    opening: window !== undefined || week !== undefined,
+    opening: window !== undefined || week !== undefined || happened !== undefined,
     scheduled: week !== undefined,
   };
 }
