@@ -117,7 +117,7 @@ describe('a room that has been opened', () => {
       consequencesOf(season, { section, id } as Subject)?.sentences.join(' ');
     expect(told('fills', 'R2-gala')).toContain(`Opened ${formatDay(opened)}`);
     expect(told('fills', 'R2-gala')).not.toContain('The present schedule opens it');
-    expect(told('rooms', 'R2')).toContain(`opened ${formatDay(opened)}`);
+    expect(told('rooms', 'R2')).toContain(`Opened ${formatDay(opened)}`);
   });
 
   it('and a room that is still shut has none', () => {

@@ -55,13 +55,17 @@ function ofRoom(season: ComputedSeason, id: string): Consequences | undefined {
   if (!capacity) return undefined;
   const fills = [...season.filled.values()].filter(({ room }) => room.id === id);
   const happened = fills.map(({ fill }) => openedAndEmptied(season, fill.id));
-  const sentences = fills.map((filled, at) => {
-    const since = happened[at] === undefined ? '' : `; ${happened[at]}, as recorded`;
-    return `Filled by \`${filled.fill.id}\`: ${contents(filled)}${since}.`;
-  });
+  const sentences = fills.flatMap((filled, at) => [
+    `Filled by \`${filled.fill.id}\`: ${contents(filled)}.`,
+    ...asRecorded(happened[at]),
+  ]);
   if (fills.length === 0) sentences.push('No fill uses this room.');
   const opening = happened.some((told) => told !== undefined);
   return { title: `Room ${id}`, figures: capacityFigures(capacity), sentences, ...(opening && { opening }) };
+}
+
+function asRecorded(happened: string | undefined): string[] {
+  return happened === undefined ? [] : [`${happened[0]?.toUpperCase()}${happened.slice(1)}, as recorded.`];
 }
 
 function contents(filled: FilledRoom): string {
@@ -78,8 +82,7 @@ function ofFill(season: ComputedSeason, id: string): Consequences | undefined {
   if (filled.nitrogenShortfall) sentences.push(filled.nitrogenShortfall);
   if (keeping?.window) sentences.push(...windowSentences(keeping), ...riskSentences(season, keeping));
   const happened = openedAndEmptied(season, id);
-  if (happened !== undefined)
-    sentences.push(`${happened[0]?.toUpperCase()}${happened.slice(1)}, as recorded.`);
+  sentences.push(...asRecorded(happened));
   const opens = happened === undefined ? scheduledWeek(season, id) : undefined;
   if (opens !== undefined)
     sentences.push(
