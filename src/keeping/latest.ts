@@ -136,7 +136,7 @@ function lotCallsFor({ lot, daysToEmpty, wanted }: LotEdgeFrom): Figure<'days'> 
   const { id, picked } = lot.keeping.lot;
   const weekday = daysFromMonday(lot.start, `the day that the days of lot ${id} count from`, picked?.at);
   const keeps = compute(
-    `weeks after that day's that lot ${id} keeps to their Sunday, rounded down`,
+    `weeks that lot ${id} keeps, rounded down to a Sunday`,
     'weeks',
     'floor((weekday + lasts - 6) / 7)',
     { weekday, lasts: lastsFigure(lot, wanted) },
@@ -144,7 +144,7 @@ function lotCallsFor({ lot, daysToEmpty, wanted }: LotEdgeFrom): Figure<'days'> 
     (v) => Math.floor((v.weekday + v.lasts - 6 + 1e-6) / 7),
   );
   return mondayToOpenOn(
-    `days from picking to the Monday of the week by which lot ${id} calls for opening`,
+    `days from picking to the Monday that lot ${id} calls for`,
     keeps,
     daysToEmpty,
     weekday,
@@ -171,7 +171,7 @@ function seasonEnds(plan: Plan, fill: Fill, daysToEmpty: Figure<'days'>): Window
     (v) => Math.floor((v.weekday + v.toEnd) / 7),
   );
   const because = mondayToOpenOn(
-    'days after filling to the Monday of the week by which the room must be opened to be sold within the season',
+    "days after filling to the season's last Monday for opening",
     lasts,
     daysToEmpty,
     weekday,

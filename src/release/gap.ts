@@ -18,9 +18,12 @@ export function gapOf(value: number, bound: number): number {
  */
 export function gapToTell({ bound, gap }: { readonly bound: number; readonly gap: number }, value: number) {
   if (!Number.isFinite(bound) || !Number.isFinite(gap)) return undefined;
-  if (isProven(gap)) return Math.max(0, gap);
-  return value < LEAST_WORTH && bound > value ? undefined : gap;
+  if (isProven(gap)) return 0;
+  return value < LEAST_WORTH && bound > value ? undefined : Math.round(gap * TOLD_PARTS) / TOLD_PARTS;
 }
+
+/** A gap is told to a ten-thousandth of a per cent. */
+const TOLD_PARTS = 1e6;
 
 /** Money below which a schedule is worth nothing. */
 const LEAST_WORTH = 0.01;

@@ -33,7 +33,7 @@ describe('the latest week for opening', () => {
       /= 7 \* \(lastWeek - toEmpty \+ 1\) - weekday\s+= 7 \* \(8 - 4 \+ 1\) - 2\s+= 33 days/,
     );
     expect(text).toContain(
-      "lastWeek: weeks after that day's that lot G1 keeps to their Sunday, rounded down = floor((weekday + lasts - 6) / 7) = floor((2 + 60.132 - 6) / 7) = 8 weeks",
+      'lastWeek: weeks that lot G1 keeps, rounded down to a Sunday = floor((weekday + lasts - 6) / 7) = floor((2 + 60.132 - 6) / 7) = 8 weeks',
     );
     expect(text).toContain(
       'toEmpty: weeks of packing, that of opening included, rounded up = max(1, ceil(daysToEmpty / 7)) = max(1, ceil(28 / 7)) = 4 weeks',
@@ -45,7 +45,7 @@ describe('the latest week for opening', () => {
     const filled = present(season.filled.get('R1-gala'), 'R1-gala');
     const facts = roomFacts(season, filled, units).flatMap((group) => group.facts);
     expect(facts.find(({ figure }) => figure === 'R1.latest')).toEqual({
-      label: 'days from picking to the Monday of the week by which lot G1 calls for opening',
+      label: 'days from picking to the Monday that lot G1 calls for',
       value: '33 days, 2026-W41',
       figure: 'R1.latest',
     });

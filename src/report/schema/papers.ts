@@ -84,7 +84,12 @@ const scrubbingTurn = z.strictObject({
   fill: z.string(),
   first: week,
   last: week,
-  hoursADay: z.number().meta({ description: 'At most.' }),
+  hoursADay: z.number().meta({
+    description: "At most; all of a scrubber's hours are given out to its rooms.",
+  }),
+  hoursNeeded: z.number().meta({
+    description: 'Hours a day that the set-point takes in the week that takes most.',
+  }),
 });
 
 const paperWeek = z.strictObject({
