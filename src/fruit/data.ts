@@ -1,6 +1,7 @@
 import type { Plan, RegimeOverride, VarietyOverride } from '../plan/model';
 import { overlaidRegime, overlaidVariety } from './overlay';
 import { builtInRegime, builtInRegimeRows } from './regimes';
+import { remembered } from './remembered';
 import type { FruitData, Regime, Variety } from './types';
 import { averageApple, builtInVariety, builtInVarietyNames } from './varieties/built-in';
 import { varietyNames } from './varieties/names';
@@ -90,15 +91,4 @@ function byPlainName<T>(entries: ReadonlyMap<string, T>, nameOf: (id: string) =>
 function namesOf(builtIn: readonly string[], own: readonly string[]): readonly string[] {
   const known = new Set(builtIn.map(plain));
   return [...builtIn, ...own.filter((name) => !known.has(plain(name)))];
-}
-
-function remembered<T>(find: (name: string) => T): (name: string) => T {
-  const found = new Map<string, T>();
-  return (name) => {
-    const known = found.get(name);
-    if (known !== undefined) return known;
-    const value = find(name);
-    found.set(name, value);
-    return value;
-  };
 }

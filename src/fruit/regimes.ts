@@ -1,6 +1,7 @@
 import { describedRegimes, otherAirRegimes } from './described-regimes';
 import { daysRange, expected, one } from './printed';
 import { fromHandbook, meanTemperature, type RegimeRow } from './regime-row';
+import { remembered } from './remembered';
 import { commonPractice } from './sources';
 import type { Regime } from './types';
 import { handbook66 } from './varieties/handbook-66';
@@ -23,18 +24,11 @@ export const builtInRegimeRows: readonly RegimeRow[] = [
 
 const rows: ReadonlyMap<string, RegimeRow> = new Map(builtInRegimeRows.map((row) => [row.name, row]));
 
-const made = new Map<string, Regime>();
-
-/** The built-in regime of a name: always the same one. A plan has few of them, so each is made when it is asked for. */
-export function builtInRegime(name: string): Regime | undefined {
-  const known = made.get(name);
-  if (known) return known;
+/** The built-in regime of a name. A plan has few of them, so each is made when it is asked for. */
+export const builtInRegime = remembered((name): Regime | undefined => {
   const row = rows.get(name);
-  if (!row) return undefined;
-  const regime = regimeOf(row);
-  made.set(name, regime);
-  return regime;
-}
+  return row && regimeOf(row);
+});
 
 function isDescribed({ name }: VarietyName): boolean {
   return describedRegimes.some(({ varieties }) => varieties[0] === name);

@@ -1,6 +1,7 @@
 import { referenceFigure } from '../../plan/figure';
 import { daysRange, expected, one, type Printed } from '../printed';
 import { builtInRegimeRows } from '../regimes';
+import { remembered } from '../remembered';
 import { usualHeatPerMilligram } from '../respiration';
 import { commonPractice, remark, sources } from '../sources';
 import type { MaturityByTerm, Variety } from '../types';
@@ -42,18 +43,11 @@ const named: ReadonlyMap<string, VarietyName> = new Map(varietyNames.map((each) 
 /** The names of the built-in varieties. */
 export const builtInVarietyNames: readonly string[] = [...named.keys()];
 
-const made = new Map<string, Variety>();
-
-/** The built-in variety of a name: always the same one. A plan has few of them, so each is made when it is asked for. */
-export function builtInVariety(name: string): Variety | undefined {
-  const known = made.get(name);
-  if (known) return known;
+/** The built-in variety of a name. A plan has few of them, so each is made when it is asked for. */
+export const builtInVariety = remembered((name): Variety | undefined => {
   const one = named.get(name);
-  if (!one) return undefined;
-  const variety = varietyOf(one);
-  made.set(name, variety);
-  return variety;
-}
+  return one && varietyOf(one);
+});
 
 /** What stands in for a variety of which the plan and the reference data know nothing but the name. */
 export function averageApple(name: string): Variety {
