@@ -36,15 +36,20 @@ export const roomReason = z
   })
   .meta({ description: 'Why this week: what another would cost and break, found by solving each again.' });
 
+/** A room in another week than now, and what that costs. */
+const openedOtherwise = {
+  room: z.string(),
+  fill: z.string(),
+  opens: week,
+  insteadOf: week.optional().meta({ description: 'Absent for a room that stays closed now.' }),
+  costs: z.number().meta({ description: 'Money less in all; negative where it would bring more.' }),
+};
+
 export const shortageCure = z
   .strictObject({
     room: z
       .strictObject({
-        room: z.string(),
-        fill: z.string(),
-        opens: week,
-        insteadOf: week.optional().meta({ description: 'Absent for a room that stays closed now.' }),
-        costs: z.number().meta({ description: 'Money less in all; negative where it would bring more.' }),
+        ...openedOtherwise,
         cartons: z.number().meta({ description: 'Cartons fewer that the demand is short of in the season.' }),
         cartonsInWeek: z.number().meta({ description: 'Of them, in this week.' }),
         also: z
@@ -106,13 +111,7 @@ export const shortageCure = z
           cartonsInWeek: z.number().meta({ description: 'Of them, in this week.' }),
           room: z
             .strictObject({
-              room: z.string(),
-              fill: z.string(),
-              opens: week,
-              insteadOf: week.optional().meta({ description: 'Absent for a room that stays closed now.' }),
-              costs: z
-                .number()
-                .meta({ description: 'Money less in all; negative where it would bring more.' }),
+              ...openedOtherwise,
               also: z
                 .strictObject({ room: z.string(), fill: z.string(), opens: week, insteadOf: week.optional() })
                 .optional(),
