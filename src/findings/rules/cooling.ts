@@ -101,7 +101,7 @@ function fillingForTheCooler(
   if (keepsUp >= allowed) return byPolicy;
   const days = Math.ceil(bins / keepsUp);
   const pace = `its cooler keeps up with ${counted(keepsUp, 'bin')} a day, fewer than the plan allows`;
-  return days <= MOST_DAYS_TO_SEAL
+  return days <= mostDaysToSeal
     ? `Take ${counted(days, 'day')} to fill it: ${pace}.`
     : `See to the cooling first: ${pace}, and ${counted(days, 'day')} of filling are longer than fruit should wait for its gas.`;
 }
@@ -247,23 +247,21 @@ function* groupsOverloaded(season: ComputedSeason): Iterable<Problem> {
   }
 }
 
-const MOST_DAYS_TO_SEAL = mostDaysToSeal;
-
 function* sealedLate({ filled }: ComputedSeason): Iterable<Problem> {
   for (const { fill, regime } of filled.values()) {
     if (!fill.sealed || !fill.firstBin) continue;
     const waits = warmHoldDays(regime);
     const late = daysSealedLate(fill, regime);
-    const days = late + MOST_DAYS_TO_SEAL;
+    const days = late + mostDaysToSeal;
     if (late <= 0) continue;
-    const sealBy = fill.firstBin.value + waits + MOST_DAYS_TO_SEAL;
+    const sealBy = fill.firstBin.value + waits + mostDaysToSeal;
     const filledBy =
       fill.lastBin && fill.lastBin.value > sealBy - waits
         ? ` with its last bin in by ${formatDay(sealBy - waits)}`
         : '';
     yield {
       code: 'sealed-late',
-      message: `${fill.id} is sealed ${counted(days, 'day')} after its first bin${waits > 0 ? ' and its warm hold' : ''}, ${counted(late, 'day')} too late: fruit that waits more than ${MOST_DAYS_TO_SEAL} days for its gas keeps less long. Seal it by ${formatDay(sealBy)}${filledBy}, or bring its first bin on ${formatDay(fill.firstBin.value + late)} or later and put what comes before into a smaller room.`,
+      message: `${fill.id} is sealed ${counted(days, 'day')} after its first bin${waits > 0 ? ' and its warm hold' : ''}, ${counted(late, 'day')} too late: fruit that waits more than ${mostDaysToSeal} days for its gas keeps less long. Seal it by ${formatDay(sealBy)}${filledBy}, or bring its first bin on ${formatDay(fill.firstBin.value + late)} or later and put what comes before into a smaller room.`,
       at: fill.sealed.at,
       related: [{ at: fill.firstBin.at, message: 'First bin' }],
       about: fill.id,
