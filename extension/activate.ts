@@ -72,7 +72,7 @@ export async function activateLotwright(
   const began = performance.now();
   const dist = vscode.Uri.joinPath(context.extensionUri, 'dist');
   const log = vscode.window.createOutputChannel('Lotwright', { log: true });
-  const client = host.createClient(dist, clientOptions(dist, log), log);
+  const client = host.createClient(dist, clientOptions(dist, log, host.disk !== undefined), log);
   servePlanFiles(client, dist, host.disk);
   // A client keeps one listener for each kind of notification: several hear it from here.
   const computed = new vscode.EventEmitter<PlanComputed>();

@@ -1,19 +1,29 @@
 import * as vscode from 'vscode';
 import type { LanguageClientOptions } from 'vscode-languageclient';
-import type { InitializationOptions } from '../src/server/protocol';
+import type { FolderOnDisk, InitializationOptions } from '../src/server/protocol';
 import { inEditorsLanguage } from './language-middleware';
+import { excludedIn } from './plan-files';
 
 export const LANGUAGE = 'lotplan';
 
-/** What the language client is told. Documents of the source control's old versions are no part of the plan. */
-export function clientOptions(dist: vscode.Uri, log: vscode.LogOutputChannel): LanguageClientOptions {
+/**
+ * What the language client is told; `seesDisk` where the server sees the disk of the `file:` addresses. Documents of the
+ * source control's old versions are no part of the plan.
+ */
+export function clientOptions(
+  dist: vscode.Uri,
+  log: vscode.LogOutputChannel,
+  seesDisk: boolean,
+): LanguageClientOptions {
   const schemes = new Set(['file', 'untitled', 'vscode-remote', 'vscode-vfs']);
   for (const { uri } of vscode.workspace.workspaceFolders ?? []) schemes.add(uri.scheme);
-  const initializationOptions: InitializationOptions = {
+  // A function: a server that is started once more is told what holds then.
+  const initializationOptions = (): InitializationOptions => ({
     pagesUri: vscode.Uri.joinPath(dist, 'pages').toString(),
     clientReadsFiles: true,
     clientCommands: true,
-  };
+    ...(seesDisk && { onDisk: foldersOnDisk(), settings: vscode.workspace.getConfiguration('lotwright') }),
+  });
   return {
     documentSelector: [...schemes].map((scheme) => ({ scheme, language: LANGUAGE })),
     outputChannel: log,
@@ -21,4 +31,9 @@ export function clientOptions(dist: vscode.Uri, log: vscode.LogOutputChannel): L
     synchronize: { configurationSection: 'lotwright' },
     middleware: inEditorsLanguage,
   };
+}
+
+function foldersOnDisk(): FolderOnDisk[] {
+  const folders = (vscode.workspace.workspaceFolders ?? []).filter(({ uri }) => uri.scheme === 'file');
+  return folders.map(({ uri }) => ({ folder: uri.toString(), exclude: excludedIn(uri) }));
 }

@@ -4,13 +4,7 @@ import type { DrawsWorker } from '../src/release/draws-protocol';
 import type { ReleaseWorker } from '../src/release/worker-protocol';
 import type { ChangeWorker } from '../src/server/change-worker/protocol';
 import type { FillWorker } from '../src/server/fill-worker/protocol';
-import type { Listed } from './walked-files';
-
-/** A disk, by paths. What it cannot do rejects. */
-export interface Disk {
-  list(folder: string): Promise<readonly Listed[]>;
-  read(file: string): Promise<Uint8Array>;
-}
+import type { Disk } from '../src/server/walked-files';
 
 /** What differs between the desktop's extension host, which is Node, and the web's, which is a worker. */
 export interface ExtensionHost {

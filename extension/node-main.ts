@@ -4,10 +4,10 @@ import { nodeDrawsWorker } from '../src/release/node-draws-worker';
 import { nodeReleaseWorker } from '../src/release/node-worker-runner';
 import { nodeChangeWorker } from '../src/server/change-worker/node-runner';
 import { nodeFillWorker } from '../src/server/fill-worker/node-runner';
+import { nodeDisk } from '../src/server/node-disk';
 import { activateLotwright, type LotwrightApi } from './activate';
 import { provideCheckTasks } from './check-tasks';
 import type { ExtensionHost } from './host';
-import { nodeDisk } from './node-disk';
 import { ServerProcess } from './server-process';
 
 let stop: (() => Promise<void>) | undefined;

@@ -3,15 +3,14 @@ import type { BaseLanguageClient } from 'vscode-languageclient';
 import { type FindFilesParams, type ReadFilesParams, requests } from '../src/server/protocol';
 import { type GrownParams, type GrownText, grownText, readGrownRequest } from '../src/server/protocol-grown';
 import { base64Of, solverProgramRequest } from '../src/server/protocol-papers';
-import type { Disk } from './host';
-import { leftOutBy, walkedFiles } from './walked-files';
+import { type Disk, leftOutBy, walkedFiles } from '../src/server/walked-files';
 
 const ENDING = '.lotplan.yaml';
 
 /**
- * Lets the server see plan files on whatever file system the workspace lies: it never reads a disk itself. What is on
- * this machine's disk is read there, for the editor answers what it is asked about files only when its window is all
- * there, seconds after the extension has begun.
+ * Lets the server see plan files on whatever file system the workspace lies: it reads a disk itself only while a window
+ * opens. What is on this machine's disk is read there, for the editor answers what it is asked about files only when its
+ * window is all there, seconds after the extension has begun.
  */
 export function servePlanFiles(client: BaseLanguageClient, dist: vscode.Uri, disk: Disk | undefined): void {
   client.onRequest(requests.findFiles, async ({ folder }: FindFilesParams) => {
@@ -34,11 +33,15 @@ export function servePlanFiles(client: BaseLanguageClient, dist: vscode.Uri, dis
   );
 }
 
+/** The setting `files.exclude` as it is for a folder. */
+export function excludedIn(folder: vscode.Uri): Readonly<Record<string, unknown>> {
+  return vscode.workspace.getConfiguration('files', folder).get<Record<string, unknown>>('exclude') ?? {};
+}
+
 /** Plan files below a folder on the disk; undefined where it is not for looking through. */
 async function walked(folder: vscode.Uri, disk: Disk | undefined): Promise<vscode.Uri[] | undefined> {
   if (!disk || folder.scheme !== 'file') return undefined;
-  const exclude = vscode.workspace.getConfiguration('files', folder).get<Record<string, unknown>>('exclude');
-  const isLeftOut = leftOutBy(exclude ?? {});
+  const isLeftOut = leftOutBy(excludedIn(folder));
   return (
     isLeftOut &&
     walkedFiles(folder, ENDING, isLeftOut, {

@@ -96,6 +96,11 @@ export class PlanSession {
     this.schedule(0);
   }
 
+  /** The plan is as it was, and somebody who has not heard of it listens now. */
+  retold(): void {
+    if (this.latest && !this.changed) this.host.computed(this.latest);
+  }
+
   /** The readings beside the plan are these: the very same list where nothing has changed. */
   read(files: readonly FileRead[]): void {
     if (files === this.files || (files.length === 0 && this.files.length === 0)) return;

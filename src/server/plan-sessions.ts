@@ -60,6 +60,11 @@ export class PlanSessions {
     this.planOf(uri)?.session.edited();
   }
 
+  /** A document of a file says what the file did: what is known of it is told with the document's version. */
+  retold(uri: string): void {
+    this.planOf(uri)?.session.retold();
+  }
+
   /** All plans are to be computed anew: the settings have changed. */
   editedAll(): void {
     for (const { session } of this.open.values()) session.edited();

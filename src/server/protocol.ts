@@ -71,8 +71,18 @@ export interface InitializationOptions {
   readonly pagesUri?: string;
   /** The client answers `findFiles` and `readFiles`, so that folders that are not on a disk work too. */
   readonly clientReadsFiles?: boolean;
+  /** Folders on a disk that the server sees too: the first time it reads them itself, which asks nobody who is busy. */
+  readonly onDisk?: readonly FolderOnDisk[];
+  /** The section `lotwright` of the settings, for a client that has it at hand. */
+  readonly settings?: unknown;
   /** The client has the commands below. */
   readonly clientCommands?: boolean;
+}
+
+/** A folder's address, and what the editor leaves out of it, as its setting `files.exclude` says. */
+export interface FolderOnDisk {
+  readonly folder: string;
+  readonly exclude: Readonly<Record<string, unknown>>;
 }
 
 /** Commands of the client that the server's code actions call. */

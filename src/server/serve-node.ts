@@ -1,4 +1,5 @@
 import path from 'node:path';
+import { fileURLToPath } from 'node:url';
 import {
   createConnection,
   IPCMessageReader,
@@ -13,6 +14,7 @@ import { dayOf, later, now } from './clock';
 import { conversation } from './conversation';
 import { diskFiles } from './disk-files';
 import type { RequestId } from './first-answer';
+import { nodeDisk } from './node-disk';
 import { startServer } from './server';
 import { HELP, type SpokenOver, spokenOver } from './spoken-over';
 
@@ -53,6 +55,7 @@ export function serve({ taken, keep }: Serving): void {
       return highsForNode(path.join(__dirname, 'highs.wasm'))();
     },
     files: diskFiles,
+    disk: { ...nodeDisk, pathOf: (uri) => fileURLToPath(uri) },
     hasTime: keep,
   });
   connection.listen();

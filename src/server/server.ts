@@ -30,9 +30,11 @@ import type { KeptAround } from './kept-around';
 import type { KeptDraws } from './kept-draws';
 import { KeptLessons } from './kept-lessons';
 import { addressOf, KeptReadings } from './kept-readings';
+import { KeptSettings } from './kept-settings';
 import { addLanguageFeatures } from './language-features';
 import { addLearnFeatures } from './learn-features';
 import { isDiagnosticOf, toDiagnostic } from './lsp';
+import { type AddressedDisk, openingFiles } from './opening-files';
 import { addPaperFeatures } from './paper-features';
 import { addPlanFeatures } from './plan-features';
 import { isPlanFile } from './plan-roots';
@@ -45,7 +47,6 @@ import { addReadingFeatures } from './reading-features';
 import type { ServerState } from './server-state';
 import { findingsByFile } from './services/diagnostics';
 import type { KeptFills } from './services/fills';
-import { severitiesIn } from './settings';
 import { addTakeInFeatures } from './take-in-features';
 import { Workspace } from './workspace';
 
@@ -61,6 +62,8 @@ export interface ServerHost {
   loadSolver(program: () => Promise<Uint8Array>): Promise<Highs>;
   /** For clients that do not read files for the server; a server without it then sees open documents only. */
   readonly files?: FileSource;
+  /** What a client may say that it sees too. */
+  readonly disk?: AddressedDisk;
   readonly delays?: Delays;
   /** Is called when the first plan has been answered for and nothing presses, and before the server ends. */
   hasTime?(): Promise<void>;
@@ -93,13 +96,15 @@ class Server implements ServerState {
   private clientOptions: InitializationOptions = {};
   private folders: string[] = [];
   private capabilities: InitializeParams['capabilities'] = {};
-  private chosenSeverities: ReadonlyMap<string, SeverityChoice> = new Map();
+  private readonly settings = new KeptSettings();
   private workspace = new Workspace(NO_FILES);
   private readonly loaded: Promise<void>;
   private setLoaded: () => void = () => {};
   private isLoaded = false;
   private hadTime = false;
   private readonly publisher: Publisher;
+  /** The first reading of the workspace's files, where it needs nobody. */
+  private opening: Promise<void> | undefined;
   /** By session, the plan whose readings were followed last. */
   private readonly followed = new WeakMap<PlanSession, Plan>();
   private readonly documents = new TextDocuments(TextDocument);
@@ -142,7 +147,7 @@ class Server implements ServerState {
   }
 
   severities(): ReadonlyMap<string, SeverityChoice> {
-    return this.chosenSeverities;
+    return this.settings.severities;
   }
 
   version(uri: string): number | undefined {
@@ -154,14 +159,17 @@ class Server implements ServerState {
     connection.onInitialize((params) => this.initialize(params));
     connection.onInitialized(async () => {
       // Both at once: while a window opens, each answer of the editor takes its time.
-      await Promise.all([this.readSettings(), this.readFiles()]);
+      const { settings } = this.clientOptions;
+      await Promise.all([
+        this.settings.take(settings) || this.readSettings(),
+        this.opening ?? this.readFiles(),
+      ]);
       this.begin();
       this.setLoaded();
       this.watch();
     });
     connection.onDidChangeConfiguration(async () => {
-      await this.readSettings();
-      this.plans.editedAll();
+      if (await this.readSettings()) this.plans.editedAll();
     });
     connection.onShutdown(async () => {
       this.plans.dispose();
@@ -192,13 +200,20 @@ class Server implements ServerState {
     this.source = source ?? NO_FILES;
     this.workspace = new Workspace(this.source);
     this.plans = this.sessions();
+    this.opening = this.openingRead();
     return initializeResult;
+  }
+
+  /** What can be read without asking the client for it is read while it is still busy with the answer. */
+  private openingRead(): Promise<void> | undefined {
+    const files = openingFiles(this.source, this.host.disk, this.clientOptions.onDisk);
+    return files && this.guard(() => this.workspace.load(this.folders, files));
   }
 
   private sessions(): PlanSessions {
     return new PlanSessions(this.workspace, {
       delays: this.host.delays ?? DELAYS,
-      severities: () => this.chosenSeverities,
+      severities: () => this.settings.severities,
       later: this.host.later,
       now: this.host.now,
       computed: (plan, snapshot) => this.publish(plan, snapshot),
@@ -210,9 +225,10 @@ class Server implements ServerState {
     const { connection, documents } = this;
     documents.onDidChangeContent(async ({ document }) => {
       const { uri, version } = document;
-      const isNew = this.workspace.edit(uri, { text: document.getText(), version });
+      const { isNew, isSame } = this.workspace.edit(uri, { text: document.getText(), version });
       // Findings about half a plan would be wrong: nothing is computed before its files have been read.
       if (!this.isLoaded) return;
+      if (isSame) return this.plans.retold(uri);
       const isOurs = this.workspace.inFolders(uri);
       if (isNew && !isOurs) await this.load();
       this.plans.edited(uri);
@@ -277,9 +293,9 @@ class Server implements ServerState {
     }
   }
 
-  private async readSettings(): Promise<void> {
-    if (!this.capabilities.workspace?.configuration) return;
-    this.chosenSeverities = severitiesIn(await this.connection.workspace.getConfiguration('lotwright'));
+  /** Gives true when they are others than before. */
+  private async readSettings(): Promise<boolean> {
+    return this.capabilities.workspace?.configuration === true && this.settings.read(this.connection);
   }
 
   private watch(): void {

@@ -7,6 +7,8 @@ export interface OpenDocument {
   readonly version: number;
 }
 
+type Readable = Pick<FileSource, 'find' | 'read'>;
+
 /** The plan files of the workspace: those on disk, with open documents laid over them. */
 export class Workspace {
   private readonly disk = new Map<string, string>();
@@ -17,14 +19,14 @@ export class Workspace {
   constructor(private readonly source: FileSource) {}
 
   /** Reads every plan file of the folders anew. */
-  async load(folders: readonly string[]): Promise<void> {
+  async load(folders: readonly string[], source: Readable = this.source): Promise<void> {
     this.folders = folders;
-    const found = (await Promise.all(folders.map((folder) => this.source.find(folder)))).flat();
+    const found = (await Promise.all(folders.map((folder) => source.find(folder)))).flat();
     const outside = [...this.open.keys()].filter((uri) => !this.inFolders(uri));
     for (const folder of new Set(outside.filter(isPlanFile).map(folderOf)))
-      found.push(...(await this.source.find(folder)));
+      found.push(...(await source.find(folder)));
     const uris = [...new Set(found)];
-    const texts = await this.source.read(uris);
+    const texts = await source.read(uris);
     this.disk.clear();
     uris.forEach((uri, at) => {
       this.keep(uri, texts[at] ?? null);
@@ -47,14 +49,14 @@ export class Workspace {
   }
 
   /**
-   * A document was opened or edited. Gives true when nobody has told of its file yet: then its neighbours may be unknown
-   * too.
+   * A document was opened or edited. `isNew` when nobody has told of its file yet: then its neighbours may be unknown
+   * too. `isSame` when it says what was known of it: a file is opened as it is on the disk.
    */
-  edit(uri: string, document: OpenDocument): boolean {
-    const isNew = this.text(uri) === undefined;
+  edit(uri: string, document: OpenDocument): { readonly isNew: boolean; readonly isSame: boolean } {
+    const before = this.text(uri);
     this.open.set(uri, document);
-    if (isNew) this.grouped = undefined;
-    return isNew && isPlanFile(uri);
+    if (before === undefined) this.grouped = undefined;
+    return { isNew: before === undefined && isPlanFile(uri), isSame: before === document.text };
   }
 
   close(uri: string): void {

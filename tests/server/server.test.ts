@@ -54,6 +54,34 @@ describe('findings in the editor', () => {
     await client.until('no unknown room', () => !client.codes(FRUIT).includes('unknown-reference'));
   });
 
+  it('stand as they are when a file is opened as it is, and are those of the document from then on', async () => {
+    await started(new Map([...sample, [FRUIT, unknownRoom]]), { idle: 60_000 });
+    await client.until('the first computation', () => client.computed.length > 0);
+    const [first] = client.computed;
+    client.open(FRUIT, unknownRoom);
+    await client.until('the version', () => client.computed.at(-1)?.versions[FRUIT] === 1);
+    expect(client.computed.at(-1)?.revision).toBe(first?.revision);
+    expect(client.codes(FRUIT)).toContain('unknown-reference');
+    const version = client.change(FRUIT, fruit);
+    await client.until('the edit', () => client.computed.at(-1)?.versions[FRUIT] === version);
+    expect(client.computed.at(-1)?.revision).toBeGreaterThan(first?.revision ?? 0);
+  });
+
+  it('are not looked for anew when the settings are told of that were known', async () => {
+    const settings = { findings: { 'lime-dust': 'warning' } };
+    const options = { settings, idle: 60_000 };
+    await started(sample, options);
+    await client.until('the first computation', () => client.computed.length > 0);
+    const tell = () => client.connection.sendNotification('workspace/didChangeConfiguration', { settings });
+    await tell();
+    client.open(FRUIT, fruit);
+    await client.until('the version', () => client.computed.at(-1)?.versions[FRUIT] === 1);
+    expect(new Set(client.computed.map(({ revision }) => revision)).size).toBe(1);
+    settings.findings['lime-dust'] = 'error';
+    await tell();
+    await client.until('new findings', () => (client.computed.at(-1)?.revision ?? 0) > 1);
+  });
+
   it('go away with their file, and come back with it', async () => {
     await started(new Map([...sample, [FRUIT, unknownRoom]]));
     await client.until('the unknown room', () => client.codes(FRUIT).includes('unknown-reference'));

@@ -9,6 +9,12 @@ const MOST_FOLDERS = 500;
 /** Nobody writes a plan there. */
 const NOT_OURS = 'node_modules';
 
+/** A disk, by paths. What it cannot do rejects. */
+export interface Disk {
+  list(folder: string): Promise<readonly Listed[]>;
+  read(file: string): Promise<Uint8Array>;
+}
+
 /** Folders that are looked into by `list`; `below` is one within another. */
 export interface Folders<Place> {
   list(folder: Place): Promise<readonly Listed[]>;
