@@ -66,13 +66,13 @@ module.exports = {
       to: { path: '^extension/' },
     },
     {
-      name: 'the extension speaks to the server by its protocol',
+      name: 'the extension speaks to the server by its protocol, and shares with it how a disk is seen',
       severity: 'error',
       from: { path: '^extension/', pathNot: '^extension/panel/' },
       to: {
         path: '^src/',
         pathNot:
-          '^src/(server/protocol|server/(fill|change)-worker/(protocol|run|node-runner)|release/[a-z-]*worker[a-z-]*|release/draws-(in-pool|pool|protocol|seek|wire)|release/run-release|release/types|report/(timeline|card)-types|plan/(dates|broken-write))',
+          '^src/(server/(protocol|disk/)|server/(fill|change)-worker/(protocol|run|node-runner)|release/[a-z-]*worker[a-z-]*|release/draws-(in-pool|pool|protocol|seek|wire)|release/run-release|release/types|report/(timeline|card)-types|plan/(dates|broken-write))',
       },
     },
     {

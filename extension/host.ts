@@ -3,8 +3,8 @@ import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languagec
 import type { DrawsWorker } from '../src/release/draws-protocol';
 import type { ReleaseWorker } from '../src/release/worker-protocol';
 import type { ChangeWorker } from '../src/server/change-worker/protocol';
+import type { Disk } from '../src/server/disk/walked-files';
 import type { FillWorker } from '../src/server/fill-worker/protocol';
-import type { Disk } from '../src/server/walked-files';
 
 /** What differs between the desktop's extension host, which is Node, and the web's, which is a worker. */
 export interface ExtensionHost {

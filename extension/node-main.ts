@@ -3,8 +3,8 @@ import { LanguageClient, type LanguageClientOptions } from 'vscode-languageclien
 import { nodeDrawsWorker } from '../src/release/node-draws-worker';
 import { nodeReleaseWorker } from '../src/release/node-worker-runner';
 import { nodeChangeWorker } from '../src/server/change-worker/node-runner';
+import { nodeDisk } from '../src/server/disk/node-disk';
 import { nodeFillWorker } from '../src/server/fill-worker/node-runner';
-import { nodeDisk } from '../src/server/node-disk';
 import { activateLotwright, type LotwrightApi } from './activate';
 import { provideCheckTasks } from './check-tasks';
 import type { ExtensionHost } from './host';

@@ -1,9 +1,9 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
+import { type Disk, leftOutBy, walkedFiles } from '../src/server/disk/walked-files';
 import { type FindFilesParams, type ReadFilesParams, requests } from '../src/server/protocol';
 import { type GrownParams, type GrownText, grownText, readGrownRequest } from '../src/server/protocol-grown';
 import { base64Of, solverProgramRequest } from '../src/server/protocol-papers';
-import { type Disk, leftOutBy, walkedFiles } from '../src/server/walked-files';
 
 const ENDING = '.lotplan.yaml';
 

@@ -1,6 +1,6 @@
+import { type Disk, leftOutBy, walkedFiles } from './disk/walked-files';
 import type { FileSource } from './file-source';
 import type { FolderOnDisk } from './protocol';
-import { type Disk, leftOutBy, walkedFiles } from './walked-files';
 
 const ENDING = '.lotplan.yaml';
 

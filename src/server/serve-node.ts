@@ -12,9 +12,9 @@ import {
 } from 'vscode-languageserver/node';
 import { dayOf, later, now } from './clock';
 import { conversation } from './conversation';
+import { nodeDisk } from './disk/node-disk';
 import { diskFiles } from './disk-files';
 import type { RequestId } from './first-answer';
-import { nodeDisk } from './node-disk';
 import { startServer } from './server';
 import { HELP, type SpokenOver, spokenOver } from './spoken-over';
 

@@ -2,8 +2,8 @@ import { mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node
 import os from 'node:os';
 import path from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { nodeDisk } from '../../src/server/node-disk';
-import { type Folders, type Listed, leftOutBy, walkedFiles } from '../../src/server/walked-files';
+import { nodeDisk } from '../../src/server/disk/node-disk';
+import { type Folders, type Listed, leftOutBy, walkedFiles } from '../../src/server/disk/walked-files';
 
 const [FILE, FOLDER, LINK] = [1, 2, 64];
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { type Disk, KIND, type Listed } from '../../src/server/disk/walked-files';
 import type { FileSource } from '../../src/server/file-source';
 import { openingFiles } from '../../src/server/opening-files';
-import { type Disk, KIND, type Listed } from '../../src/server/walked-files';
 
 const FARM = 'file:///c%3A/farm';
 
