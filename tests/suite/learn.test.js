@@ -76,10 +76,11 @@ describe('what records teach', () => {
     const at = positionOf(editor.document, '  R2-gala:', 4);
     editor.selection = new vscode.Selection(at, at);
     await vscode.commands.executeCommand('lotwright.showRoomCard');
+    // A card that was open before may still tell of the text with the lesson taken in.
     const lesson = await until('the lesson', () =>
-      api.shownLessons().find(({ id }) => id === 'respiration/R2-gala'),
+      api.shownLessons().find(({ id, differs }) => id === 'respiration/R2-gala' && differs),
     );
-    equal([lesson.differs, lesson.written], [true, false]);
+    equal(lesson.written, false);
     const [picture] = lesson.pictures;
     holds(picture.points.length > 3, 'stretches of the record');
     for (const { seen, low, high } of picture.points) holds(seen !== null && low < high, 'seen and limits');
