@@ -1,3 +1,5 @@
+import type { TextView } from './text/text-view';
+
 /** A place as editors count it: zero-based line, and UTF-16 code units from the line's start. */
 export interface LinePosition {
   readonly line: number;
@@ -49,7 +51,7 @@ export function positionAt(lineStarts: readonly number[], offset: number): LineP
 
 /** The offset of a position; one beyond its line's end counts as the line's end, one beyond the text as its end. */
 export function offsetAt(
-  text: string,
+  text: TextView,
   lineStarts: readonly number[],
   { line, column }: LinePosition,
 ): number {
@@ -59,7 +61,7 @@ export function offsetAt(
 }
 
 /** The offset at which a line ends, before its line ending. */
-export function lineEnd(text: string, lineStarts: readonly number[], line: number): number {
+export function lineEnd(text: TextView, lineStarts: readonly number[], line: number): number {
   let end = lineStarts[line + 1] ?? text.length;
   const start = lineStarts[line] ?? text.length;
   if (line + 1 < lineStarts.length) {

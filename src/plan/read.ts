@@ -3,11 +3,18 @@ import { mergeAgain } from './merge-again';
 import type { Plan } from './model';
 import type { ChunkChange, FileReading } from './text/kept-reading';
 import { readFile } from './text/read-file';
+import type { TextView } from './text/text-view';
 
 /** A plan file: its path, as it is to stand in findings, and its text. */
 export interface PlanFile {
   readonly path: string;
   readonly text: string;
+}
+
+/** The same, whose text may be one that is being edited. */
+export interface EditedFile {
+  readonly path: string;
+  readonly text: TextView;
 }
 
 /**
@@ -29,7 +36,7 @@ export function emptyPlanCache(): PlanCache {
  * only the parts that have changed since its last use are read again; the plan is the same as without. Entries that
  * have not changed are the very same objects as in the last plan, and their spans move to where they stand now.
  */
-export function readPlan(files: readonly PlanFile[], cache?: PlanCache): Plan {
+export function readPlan(files: readonly EditedFile[], cache?: PlanCache): Plan {
   const sorted = [...files].sort((a, b) => (a.path < b.path ? -1 : a.path > b.path ? 1 : 0));
   const readings = new Map<string, FileReading>();
   const changes = new Map<FileReading, ChunkChange>();

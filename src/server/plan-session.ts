@@ -4,7 +4,7 @@ import { type FoundCourses, findCoursesSteps, type PutOff, triedSteps } from '..
 import type { SeverityChoice } from '../findings/find';
 import type { ComputedSeason, Finding } from '../findings/types';
 import type { Plan } from '../plan/model';
-import { emptyPlanCache, readPlan } from '../plan/read';
+import { type EditedFile, emptyPlanCache, readPlan } from '../plan/read';
 import { finish, type Steps } from '../plan/steps';
 import type { FileRead } from '../readings/file-of';
 import { releaseProblem, releaseProblemSteps } from '../release/problem';
@@ -26,7 +26,7 @@ export interface Snapshot {
 
 export interface SessionHost {
   /** The plan's files as they are now, in a steady order. */
-  files(): readonly { readonly path: string; readonly text: string }[];
+  files(): readonly EditedFile[];
   severities(): ReadonlyMap<string, SeverityChoice>;
   /** Calls back later unless cancelled. */
   later(milliseconds: number, work: () => void): () => void;

@@ -9,7 +9,6 @@ import {
   TextDocuments,
   WatchKind,
 } from 'vscode-languageserver';
-import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { SeverityChoice } from '../findings/find';
 import { hasRecordsToLearnFrom } from '../learning/has-records';
 import type { Day } from '../plan/dates';
@@ -22,6 +21,7 @@ import { addCardFeatures } from './card-features';
 import { clientFiles } from './client-files';
 import { answerRefused } from './conversation';
 import { addDrawFeatures } from './draw-features';
+import { editedDocuments } from './edited-document';
 import { addEditingFeatures } from './editing-features';
 import { addExpectFeatures } from './expect-features';
 import type { FileSource } from './file-source';
@@ -107,7 +107,7 @@ class Server implements ServerState {
   private opening: Promise<void> | undefined;
   /** By session, the plan whose readings were followed last. */
   private readonly followed = new WeakMap<PlanSession, Plan>();
-  private readonly documents = new TextDocuments(TextDocument);
+  private readonly documents = new TextDocuments(editedDocuments);
 
   constructor(
     private readonly connection: Connection,
@@ -224,8 +224,8 @@ class Server implements ServerState {
   private followDocuments(): void {
     const { connection, documents } = this;
     documents.onDidChangeContent(async ({ document }) => {
-      const { uri, version } = document;
-      const { isNew, isSame } = this.workspace.edit(uri, { text: document.getText(), version });
+      const { uri } = document;
+      const { isNew, isSame } = this.workspace.edit(uri, document);
       // Findings about half a plan would be wrong: nothing is computed before its files have been read.
       if (!this.isLoaded) return;
       if (isSame) return this.plans.retold(uri);

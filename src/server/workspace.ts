@@ -1,9 +1,10 @@
+import type { TextView } from '../plan/text/text-view';
 import type { FileSource } from './file-source';
 import { folderOf, isPlanFile, plansOf } from './plan-roots';
 
 /** An open document: its text counts, not the file's. */
 export interface OpenDocument {
-  readonly text: string;
+  readonly text: TextView;
   readonly version: number;
 }
 
@@ -53,10 +54,14 @@ export class Workspace {
    * too. `isSame` when it says what was known of it: a file is opened as it is on the disk.
    */
   edit(uri: string, document: OpenDocument): { readonly isNew: boolean; readonly isSame: boolean } {
+    const isOpen = this.open.has(uri);
     const before = this.text(uri);
     this.open.set(uri, document);
     if (before === undefined) this.grouped = undefined;
-    return { isNew: before === undefined && isPlanFile(uri), isSame: before === document.text };
+    return {
+      isNew: before === undefined && isPlanFile(uri),
+      isSame: !isOpen && before?.toString() === document.text.toString(),
+    };
   }
 
   close(uri: string): void {
@@ -76,7 +81,7 @@ export class Workspace {
     return this.folders.some((folder) => uri.startsWith(folder.endsWith('/') ? folder : `${folder}/`));
   }
 
-  text(uri: string): string | undefined {
+  text(uri: string): TextView | undefined {
     return this.open.get(uri)?.text ?? this.disk.get(uri);
   }
 

@@ -122,19 +122,21 @@ export class BenchClient {
 
   /** From a change to the diagnostics of the text with it. */
   async key(key: Key): Promise<Took> {
+    const send = this.changeOf(key);
     const before = this.processorNow();
-    const ms = await this.timed(() => this.send(key));
+    const ms = await this.timed(send);
     return { ms, processor: this.processorNow() - before };
   }
 
   /** From a change to the answer to a request made right behind it; then waits for the diagnostics of the change. */
   async keyThen(key: Key, method: string, offset: number): Promise<Took> {
     let answered: Took | undefined;
+    const send = this.changeOf(key);
+    const position = positionIn(this.text, offset);
     const before = this.processorNow();
     await this.timed(() => {
-      this.send(key);
+      send();
       const began = performance.now();
-      const position = positionIn(this.text, offset);
       void this.connection.sendRequest(method, { textDocument: { uri: this.uri }, position }).then(() => {
         answered = { ms: performance.now() - began, processor: this.processorNow() - before };
       });
@@ -189,14 +191,16 @@ export class BenchClient {
     this.process.kill('SIGKILL');
   }
 
-  private send({ from, to, text }: Key): void {
+  /** Makes a change, and gives what tells the server of it: what an editor knows beforehand is no part of a key's time. */
+  private changeOf({ from, to, text }: Key): () => void {
     const range = { start: positionIn(this.text, from), end: positionIn(this.text, to) };
     this.text = this.text.slice(0, from) + text + this.text.slice(to);
     this.version++;
-    void this.connection.sendNotification('textDocument/didChange', {
+    const params = {
       textDocument: { uri: this.uri, version: this.version },
       contentChanges: [{ range, text }],
-    });
+    };
+    return () => void this.connection.sendNotification('textDocument/didChange', params);
   }
 
   private timed(work: () => void): Promise<number> {

@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { lineStartsOf } from '../../src/plan/lines';
-import { changeBetween, changedLineStarts } from '../../src/plan/text/change';
+import { changeBetween } from '../../src/plan/text/change';
+import { changedLineStarts } from '../../src/plan/text/changed-lines';
 
 const part = fc.constantFrom(
   'a',

@@ -1,9 +1,10 @@
 import type { Problem } from '../problem';
-import type { Change } from './change';
+import type { Change } from './changed-lines';
 import type { FileReading } from './kept-reading';
 import { placedProblem } from './place-problem';
 import { type Chunk, split } from './split';
 import { indexAt } from './take-over';
+import type { TextView } from './text-view';
 
 /** A section's heading in place of the one that stood there, with what is wrong with it. */
 export interface HeadingAgain {
@@ -19,7 +20,7 @@ export interface HeadingAgain {
  * splitting the whole text gives. The file must have no problems of its own but those of this heading.
  */
 export function headingAgain(
-  text: string,
+  text: TextView,
   { file, normal, chunks, problems }: FileReading,
   change: Change,
 ): HeadingAgain | undefined {

@@ -1,17 +1,19 @@
 import type { BuiltItem } from '../build/build-item';
-import type { Allowance, PlanText, Reference } from '../model';
+import type { Allowance, Reference } from '../model';
 import type { Problem } from '../problem';
 import type { Span } from '../span';
 import type { MovingPlace } from './moving-place';
+import type { ReadText } from './read-text';
 import type { Chunk } from './split';
+import type { TextView } from './text-view';
 
 /** A file as read by itself. A later reading takes over what has not changed. */
 export interface FileReading {
-  readonly file: PlanText;
+  readonly file: ReadText;
   /** False where the file's text is not to be read at all. */
   readonly isRead: boolean;
   /** The text as it was read, every character at its offset. */
-  readonly normal: string;
+  readonly normal: TextView;
   /** Whether it was read as it stands. */
   readonly isUsual: boolean;
   /** What was found wrong with the file as a whole: not in a single chunk. */

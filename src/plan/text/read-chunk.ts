@@ -12,6 +12,7 @@ import { MovingPlace } from './moving-place';
 import { isEmpty } from './nodes';
 import { placedProblem } from './place-problem';
 import type { Chunk } from './split';
+import type { TextView } from './text-view';
 
 /** One for all lists that hold nothing, as most do. */
 const NONE: readonly never[] = [];
@@ -28,7 +29,7 @@ export interface ChunkOptions {
 /** Reads one chunk of a file's text. */
 export function readChunkAt(
   path: string,
-  text: string,
+  text: TextView,
   chunk: Chunk,
   { brief, kept, isAlone }: ChunkOptions,
 ): ReadChunk {
@@ -36,7 +37,7 @@ export function readChunkAt(
   const written = text.slice(start, end);
   const own = isAlone ? ownCopy(written) : written;
   const place = new MovingPlace(path, start, {
-    source: isAlone ? own : text,
+    source: isAlone ? own : text.toString(),
     from: isAlone ? 0 : start,
     to: isAlone ? own.length : end,
     brief,

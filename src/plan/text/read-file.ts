@@ -1,14 +1,18 @@
 import { lineStartsOf } from '../lines';
 import type { Problem } from '../problem';
 import type { Span } from '../span';
-import { type Change, changeBetween, changedLineStarts, staysUsual } from './change';
+import { changeBetween, staysUsual } from './change';
+import { type Change, changedLineStarts } from './changed-lines';
+import { EditedText } from './edited-text';
 import { headingAgain } from './heading-again';
 import type { ChunkChange, FileReading, ReadChunk } from './kept-reading';
 import { MOST_LINES, MOST_TEXT, normalText } from './normal';
 import { type ChunkOptions, readChunkAt } from './read-chunk';
+import { ReadText } from './read-text';
 import { replacedBy, withSameFields } from './same-fields';
 import { type Chunk, split } from './split';
 import { splitAgain, takenOver } from './take-over';
+import type { TextView } from './text-view';
 
 /** Behind this many problems in a file no more are put into words. */
 const MOST_BEFORE_BRIEF = 1000;
@@ -27,13 +31,14 @@ export interface ReadAgain {
  */
 export function readFile(
   path: string,
-  text: string,
+  text: TextView,
   last: FileReading | undefined,
   kept: boolean,
 ): ReadAgain {
-  if (last?.file.text === text) return { reading: last, change: undefined };
+  if (last?.file.view === text) return { reading: last, change: undefined };
   if (!last?.isRead) return { reading: readWhole(path, text, kept), change: undefined };
-  const change = changeBetween(last.file.text, text);
+  const change = changeBetween(last.file.view, text);
+  if (change.start === Math.max(change.oldEnd, change.newEnd)) return { reading: last, change: undefined };
   const lineStarts = stillUsual(last, text, change);
   const again =
     lineStarts && (readWithin(last, text, lineStarts, change) ?? readHeading(last, text, lineStarts, change));
@@ -45,15 +50,16 @@ export function readFile(
 /** The reading of a whole text; with the last one of what has changed, and with the lines' starts where it is usual still. */
 function readWhole(
   path: string,
-  text: string,
+  view: TextView,
   kept: boolean,
   since?: { readonly last: FileReading; readonly lineStarts: readonly number[] | undefined },
 ): FileReading {
+  const text = view.toString();
   const usual = since?.lineStarts;
   const normal = usual ? { text, problems: [] } : normalText(path, text);
-  if (normal.text === undefined) return unread(path, text, normal.problems);
+  if (normal.text === undefined) return unread(path, view, normal.problems);
   const isUsual = normal.text === text && normal.problems.length === 0;
-  const lineStarts = usual ?? lineStartsOf(text);
+  const lineStarts = usual ?? startsOf(view);
   // What is unusual may be a carriage return alone, which ends no line as far as YAML is concerned.
   const { chunks, problems } = split(path, normal.text, isUsual ? lineStarts : undefined);
   const old = since?.last.chunks ?? [];
@@ -61,7 +67,7 @@ function readWhole(
   const options = { kept, isAlone: kept && since !== undefined };
   const read = readChunks(path, normal.text, { chunks, known, old }, options);
   return {
-    file: { path, text, lineStarts },
+    file: new ReadText(path, view, lineStarts),
     isRead: true,
     normal: normal.text,
     isUsual,
@@ -72,9 +78,10 @@ function readWhole(
 }
 
 /** The starts of a text's lines where it can be read as it stands, as could the last one; else undefined. */
-function stillUsual(last: FileReading, text: string, change: Change): number[] | undefined {
+function stillUsual(last: FileReading, text: TextView, change: Change): readonly number[] | undefined {
   if (!last.isUsual || text.length > MOST_TEXT || !staysUsual(text, change)) return undefined;
-  const lineStarts = changedLineStarts(last.file.lineStarts, text, change);
+  const lineStarts =
+    text instanceof EditedText ? text.lineStarts : changedLineStarts(last.file.lineStarts, text, change);
   return lineStarts.length > MOST_LINES ? undefined : lineStarts;
 }
 
@@ -84,7 +91,7 @@ function stillUsual(last: FileReading, text: string, change: Change): number[] |
  */
 function readWithin(
   last: FileReading,
-  text: string,
+  text: TextView,
   lineStarts: readonly number[],
   change: Change,
 ): ReadAgain | undefined {
@@ -102,7 +109,7 @@ function readWithin(
   const chunks = last.chunks.slice(0, first).concat(read, last.chunks.slice(behind));
   moveBehind(chunks, first + read.length, change);
   return {
-    reading: { ...last, file: { path, text, lineStarts }, normal: text, chunks, told },
+    reading: { ...last, file: new ReadText(path, text, lineStarts), normal: text, chunks, told },
     change: withoutSame(first, old, read),
   };
 }
@@ -110,7 +117,7 @@ function readWithin(
 /** The reading after a change within a section's heading, below which all entries stay. Undefined where it reaches further. */
 function readHeading(
   last: FileReading,
-  text: string,
+  text: TextView,
   lineStarts: readonly number[],
   change: Change,
 ): ReadAgain | undefined {
@@ -124,9 +131,13 @@ function readHeading(
   moveBehind(chunks, index + 1, change);
   const told = last.told + problemsIn([after]) - problemsIn([before]);
   return {
-    reading: { ...last, file: { path, text, lineStarts }, normal: text, problems, chunks, told },
+    reading: { ...last, file: new ReadText(path, text, lineStarts), normal: text, problems, chunks, told },
     change: { index, before: [before], after: [after] },
   };
+}
+
+function startsOf(text: TextView): readonly number[] {
+  return text instanceof EditedText ? text.lineStarts : lineStartsOf(text.toString());
 }
 
 /** Moves the chunks behind a change with the text. */
@@ -171,7 +182,7 @@ interface ToRead {
 
 function readChunks(
   path: string,
-  text: string,
+  text: TextView,
   { chunks, known, old }: ToRead,
   { kept, isAlone }: Omit<ChunkOptions, 'brief'>,
 ): ReadChunk[] {
@@ -204,10 +215,10 @@ function isMostNew(known: ToRead['known']): boolean {
   return fresh > MANY_FRESH && fresh * 2 > known.length;
 }
 
-function unread(path: string, text: string, problems: readonly Problem[]): FileReading {
+function unread(path: string, text: TextView, problems: readonly Problem[]): FileReading {
   return {
     // A file of this kind has problems at its start only; its lines are not counted.
-    file: { path, text, lineStarts: [0] },
+    file: new ReadText(path, text, [0]),
     isRead: false,
     normal: '',
     isUsual: false,

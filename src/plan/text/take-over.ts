@@ -1,16 +1,17 @@
 import { isEntrySection } from '../check/item-kinds';
-import type { Change } from './change';
+import type { Change } from './changed-lines';
 import type { FileReading, ReadChunk } from './kept-reading';
 import { type Chunk, splitEntries } from './split';
+import type { TextView } from './text-view';
 
 /**
  * For each chunk of a new text the reading of the same words by the last time, where there is one. Chunks before and
  * behind a change are found by their order, the others by their words. None is given twice.
  */
 export function takenOver(
-  text: string,
+  text: TextView,
   chunks: readonly Chunk[],
-  oldText: string,
+  oldText: TextView,
   old: readonly ReadChunk[],
 ): (ReadChunk | undefined)[] {
   const found = new Array<ReadChunk | undefined>(chunks.length).fill(undefined);
@@ -53,7 +54,12 @@ function lengthOf(chunk: Chunk | undefined): number {
   return chunk ? chunk.end - chunk.start : -1;
 }
 
-function saysTheSame(text: string, chunk: Chunk, oldText: string, { chunk: old, brief }: ReadChunk): boolean {
+function saysTheSame(
+  text: TextView,
+  chunk: Chunk,
+  oldText: TextView,
+  { chunk: old, brief }: ReadChunk,
+): boolean {
   return (
     !brief &&
     lengthOf(chunk) === lengthOf(old) &&
@@ -67,7 +73,7 @@ function headingStart({ heading, start }: Chunk): number {
   return heading ? heading.start - start : -1;
 }
 
-function wordsOf(text: string, chunk: Chunk): string {
+function wordsOf(text: TextView, chunk: Chunk): string {
   return `${chunk.parent}${headingStart(chunk)}:${text.slice(chunk.start, chunk.end)}`;
 }
 
@@ -82,7 +88,7 @@ export interface Stretch {
  * What a change within the entries of one section leaves: the entries it touches, with the one before and the one
  * behind, are split again. Undefined where that would not give what splitting the whole text gives.
  */
-export function splitAgain(text: string, last: FileReading, change: Change): Stretch | undefined {
+export function splitAgain(text: TextView, last: FileReading, change: Change): Stretch | undefined {
   const old = last.chunks;
   const first = indexAt(old, Math.max(0, change.start - 1)) - 1;
   const end = indexAt(old, change.oldEnd) + 1;
