@@ -200,7 +200,9 @@ function lastDayOf(week: number): Day {
 }
 
 function mapped<V>(map: ReadonlyMap<string, V>, of: (value: V, id: string) => V): ReadonlyMap<string, V> {
-  return new Map([...map].map(([id, value]) => [id, of(value, id)]));
+  const all = new Map<string, V>();
+  for (const [id, value] of map) all.set(id, of(value, id));
+  return all;
 }
 
 function only<V>(map: ReadonlyMap<string, V>, is: (value: V) => boolean): ReadonlyMap<string, V> {
