@@ -57,6 +57,7 @@ function missingBins(fills: Plan['fills'], lots: Plan['lots']): Map<string, numb
 
 /** What a fill holds less what is missing, which is taken from `missing`; undefined where nothing is. */
 function lotsLess(fill: Fill, missing: Map<string, number>, lots: Plan['lots']): FillLot[] | undefined {
+  if (!fill.lots.some(({ lot }) => missing.get(lot.value))) return undefined;
   let isChanged = false;
   const left = fill.lots.flatMap((part): FillLot[] => {
     const less = Math.min(missing.get(part.lot.value) ?? 0, part.bins.value);

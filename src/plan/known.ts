@@ -38,7 +38,18 @@ function fillsKnown(
     const kept = isSame && ofFill && !hasFewerBins(before, id) ? before.known.fills.get(id) : undefined;
     return kept ?? (ofFill ? fillAsItWas(fill, ofFill, stand) : fill);
   });
-  return withWhatCameIn(asTheyWere, { written, lots, before });
+  return sameOr(before?.known.fills, withWhatCameIn(asTheyWere, { written, lots, before }));
+}
+
+/** The very same map where all in it is: then nobody who goes by its fills has to look again. */
+function sameOr(before: Plan['fills'] | undefined, now: Plan['fills']): Plan['fills'] {
+  if (before?.size !== now.size) return now;
+  const [old, other] = [before.entries(), now.entries()];
+  for (let one = old.next(); !one.done; one = old.next()) {
+    const [id, fill] = other.next().value ?? [];
+    if (one.value[0] !== id || one.value[1] !== fill) return now;
+  }
+  return before;
 }
 
 function lotsKnown({ lots }: Plan, stand: Day, before: KnownPlan | undefined): Plan['lots'] {

@@ -5,7 +5,9 @@ import { findingsOf } from '../../src/findings/find';
 import type { ComputedSeason } from '../../src/findings/types';
 import type { Figure } from '../../src/plan/figure';
 import type { Plan } from '../../src/plan/model';
-import { emptyPlanCache, readPlan } from '../../src/plan/read';
+import { type EditedFile, emptyPlanCache, type PlanFile, readPlan } from '../../src/plan/read';
+import { changeBetween } from '../../src/plan/text/change';
+import { EditedText } from '../../src/plan/text/edited-text';
 import { checkReport } from '../../src/report/check-report';
 import { type Edit, editedFiles, edits } from '../plan/edited';
 import { type AtHand, type Base, bases, settledFor } from './bases';
@@ -47,15 +49,30 @@ export function sameAfterEdits({ base, edits: sequence, atHand, asAWhole }: Sequ
   const ways = [new SeasonAgain({ byField: true }), ...(asAWhole ? [new SeasonAgain()] : [])];
   const states = [base.files, ...editedFiles(base.files, sequence)];
   let found = base.atHand();
+  let texts: readonly EditedFile[] = [];
   for (const [index, files] of states.entries()) {
     const hand = atHand[index % atHand.length];
     if (hand === 'settled' && index > 0) found = settledFor(files);
-    const plan = readPlan(files, cache);
+    texts = files.map((file) => asEdited(file, texts));
+    const plan = readPlan(texts, cache);
     const fresh = readPlan(files);
-    same('the plan', plan, fresh);
+    same('the plan', plan, fresh, wholeTexts);
     compareSeasons(ways, { plan, fresh, atHand: hand === 'none' ? {} : found });
   }
   return states.length;
+}
+
+/** The text as an editor's document comes to it: the one before with one stretch replaced. */
+function asEdited({ path, text }: PlanFile, before: readonly EditedFile[]): EditedFile {
+  const last = before.find((file) => file.path === path)?.text;
+  if (!(last instanceof EditedText)) return { path, text: EditedText.of(text) };
+  const { start, oldEnd, newEnd } = changeBetween(last.slice(0, last.length), text);
+  return { path, text: last.replaced({ start, end: oldEnd, text: text.slice(start, newEnd) }) };
+}
+
+/** A text that is edited is compared by what it says, and stays in its pieces. */
+function wholeTexts(key: string, value: unknown): unknown {
+  return key === 'view' && value instanceof EditedText ? value.slice(0, value.length) : value;
 }
 
 const OPTIONS = { units: 'metric', failOn: 'error' } as const;
