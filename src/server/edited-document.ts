@@ -1,6 +1,11 @@
-import type { TextDocumentContentChangeEvent, TextDocumentsConfiguration } from 'vscode-languageserver';
+import type {
+  Position,
+  Range,
+  TextDocumentContentChangeEvent,
+  TextDocumentsConfiguration,
+} from 'vscode-languageserver';
 import { offsetAt } from '../plan/lines';
-import { EditedText } from '../plan/text/edited-text';
+import { EditedText, type Replaced } from '../plan/text/edited-text';
 
 /** An open document. */
 export interface EditedDocument {
@@ -10,7 +15,6 @@ export interface EditedDocument {
 }
 
 type Change = TextDocumentContentChangeEvent;
-type Place = Extract<Change, { readonly range: unknown }>['range']['start'];
 
 /**
  * Documents as the client edits them. The library's own documents put the whole text together at every key, which for one
@@ -18,17 +22,34 @@ type Place = Extract<Change, { readonly range: unknown }>['range']['start'];
  */
 export const editedDocuments: TextDocumentsConfiguration<EditedDocument> = {
   create: (uri, _language, version, content) => ({ uri, version, text: EditedText.of(content) }),
-  update: ({ uri, text }, changes, version) => ({ uri, version, text: changes.reduce(changed, text) }),
+  update: ({ uri, text }, changes, version) => ({ uri, version, text: changed(text, changes) }),
 };
 
-function changed(text: EditedText, change: Change): EditedText {
-  const range = 'range' in change ? change.range : undefined;
-  if (!range) return EditedText.of(change.text);
-  const [one, other] = [offsetOf(text, range.start), offsetOf(text, range.end)];
-  // Some clients give a selection from its end to its start.
-  return text.replaced({ start: Math.min(one, other), end: Math.max(one, other), text: change.text });
+function changed(text: EditedText, changes: readonly Change[]): EditedText {
+  const [one, ...more] = changes;
+  if (!one) return text;
+  if (more.length === 0) return isWhole(one) ? EditedText.of(one.text) : text.replaced(replacedBy(one, text));
+  // What stood before a whole text is gone with it.
+  const whole = changes.findLastIndex(isWhole);
+  const begun = whole < 0 ? text : EditedText.of(changes[whole]?.text ?? '');
+  return begun.replacedAll(changes.slice(whole + 1), replacedBy);
 }
 
-function offsetOf(text: EditedText, { line, character }: Place): number {
+function isWhole(change: Change): boolean {
+  return rangeOf(change) === undefined;
+}
+
+function rangeOf(change: Change): Range | undefined {
+  return 'range' in change ? change.range : undefined;
+}
+
+function replacedBy(change: Change, text: EditedText): Replaced {
+  const range = rangeOf(change);
+  const [one, other] = range ? [offsetOf(text, range.start), offsetOf(text, range.end)] : [0, text.length];
+  // Some clients give a selection from its end to its start.
+  return { start: Math.min(one, other), end: Math.max(one, other), text: change.text };
+}
+
+function offsetOf(text: EditedText, { line, character }: Position): number {
   return offsetAt(text, text.lineStarts, { line, column: character });
 }

@@ -65,10 +65,26 @@ describe('a text that is edited', () => {
     );
   });
 
+  it('is the same when it is edited many times at once', () => {
+    fc.assert(
+      fc.property(text, edits, (first, all) => {
+        const [before, after] = [EditedText.of(first), [...edited(first, all)].at(-1)];
+        const together = before.replacedAll(all, ({ start, size, text: now }, { length }) => {
+          const at = Math.min(start, length);
+          return { start: at, end: Math.min(at + size, length), text: now };
+        });
+        expect(together.toString()).toBe(after?.plain);
+        expect(together.lineStarts).toEqual(after?.kept.lineStarts);
+        expect(before.lineStarts).toEqual(lineStartsOf(first));
+      }),
+      { numRuns: 400 },
+    );
+  });
+
   it('is put together once it has very many pieces', () => {
-    let kept = EditedText.of('0123456789'.repeat(20_000));
+    let kept = EditedText.of('0123456789'.repeat(40_000));
     let plain = kept.toString();
-    for (let at = 199_000; at > 0; at -= 1000) {
+    for (let at = 399_000; at > 0; at -= 1000) {
       const edit = { start: at, end: at + 1, text: 'x' };
       kept = kept.replaced(edit);
       plain = replaced(plain, edit);

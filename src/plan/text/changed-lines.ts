@@ -10,8 +10,42 @@ export interface Change {
   readonly newEnd: number;
 }
 
-/** The offsets at which the new text's lines begin, from those of the old one; as `lineStartsOf` counts them. */
+/** What a change does to the starts of lines: some from `front` to `behind`, exclusive, give way to others; the rest moves. */
+interface Recounted {
+  readonly front: number;
+  readonly behind: number;
+  readonly between: readonly number[];
+  readonly by: number;
+}
+
+/**
+ * The offsets at which the new text's lines begin, from those of the old one; as `lineStartsOf` counts them. The very same
+ * list where they are the same: most keys are of that kind.
+ */
 export function changedLineStarts(old: readonly number[], text: TextView, change: Change): readonly number[] {
+  const { front, behind, between, by } = recounted(old, text, change);
+  if (by === 0 && between.length === behind - front && between.every((one, at) => old[front + at] === one))
+    return old;
+  const starts = new Array<number>(front + between.length + old.length - behind);
+  for (let index = 0; index < front; index++) starts[index] = old[index] ?? 0;
+  for (let index = 0; index < between.length; index++) starts[front + index] = between[index] ?? 0;
+  const shift = front + between.length - behind;
+  for (let index = behind; index < old.length; index++) starts[index + shift] = (old[index] ?? 0) + by;
+  return starts;
+}
+
+/** The same within the list, which no other text may have: for many changes at once. */
+export function changeLineStarts(starts: number[], text: TextView, change: Change): void {
+  const { front, behind, between, by } = recounted(starts, text, change);
+  const tail = between.length === behind - front ? undefined : starts.splice(behind);
+  if (tail) starts.length = front;
+  for (let index = 0; index < between.length; index++) starts[front + index] = between[index] ?? 0;
+  if (tail) for (const start of tail) starts.push(start + by);
+  else if (by !== 0)
+    for (let index = behind; index < starts.length; index++) starts[index] = (starts[index] ?? 0) + by;
+}
+
+function recounted(old: readonly number[], text: TextView, change: Change): Recounted {
   const by = change.newEnd - change.oldEnd;
   const kept = countBelow(old, change.start);
   const from = old[kept - 1] ?? 0;
@@ -21,20 +55,7 @@ export function changedLineStarts(old: readonly number[], text: TextView, change
   const between: number[] = [];
   for (const start of lineStartsOf(text.slice(from, until + 1)))
     if (start > 0 && from + start <= until) between.push(from + start);
-  const front = Math.max(1, kept);
-  if (by === 0 && between.length === behind - front) return sameOr(old, front, between);
-  const starts = new Array<number>(front + between.length + old.length - behind);
-  for (let index = 0; index < front; index++) starts[index] = old[index] ?? 0;
-  for (let index = 0; index < between.length; index++) starts[front + index] = between[index] ?? 0;
-  const shift = front + between.length - behind;
-  for (let index = behind; index < old.length; index++) starts[index + shift] = (old[index] ?? 0) + by;
-  return starts;
-}
-
-/** The very same list where as many lines begin at the same places as before: most keys are of that kind. */
-function sameOr(old: readonly number[], front: number, between: readonly number[]): readonly number[] {
-  const isSame = between.every((start, index) => old[front + index] === start);
-  return isSame ? old : old.toSpliced(front, between.length, ...between);
+  return { front: Math.max(1, kept), behind, between, by };
 }
 
 /** How many of the rising numbers are below a limit. */

@@ -1,5 +1,5 @@
 import { lineStartsOf } from '../lines';
-import { changedLineStarts } from './changed-lines';
+import { type Change, changedLineStarts, changeLineStarts } from './changed-lines';
 import type { TextView } from './text-view';
 
 /** A stretch of a longer text. */
@@ -17,7 +17,7 @@ export interface Replaced {
 }
 
 /** With more pieces than these it is put together: to go through them would take longer. */
-const MOST_PIECES = 128;
+const MOST_PIECES = 512;
 /** Neighbours this short become one: what is typed comes a character at a time. */
 const SHORT = 512;
 
@@ -39,21 +39,25 @@ export class EditedText implements TextView {
 
   /** The text after an edit; offsets beyond its end are its end. */
   replaced(edit: Replaced): EditedText {
-    const start = Math.min(edit.start, this.length);
-    const end = Math.max(start, Math.min(edit.end, this.length));
-    const { text } = edit;
-    const inserted: Piece[] = text === '' ? [] : [wholeOf(text)];
-    const pieces = joined([...this.within(0, start), ...inserted, ...this.within(end, this.length)]);
-    const length = this.length + text.length - (end - start);
+    const { pieces, length, change } = this.piecesAfter(edit);
     const after = new EditedText(pieces, length, this.lineStarts);
-    const lineStarts = changedLineStarts(this.lineStarts, after, {
-      start,
-      oldEnd: end,
-      newEnd: start + text.length,
-    });
+    const lineStarts = changedLineStarts(this.lineStarts, after, change);
     const edited = new EditedText(pieces, length, lineStarts);
     if (pieces.length > MOST_PIECES) edited.toString();
     return edited;
+  }
+
+  /** The text after many edits, each found in the text that those before it leave: lines are counted in one list. */
+  replacedAll<Edit>(edits: readonly Edit[], find: (edit: Edit, text: EditedText) => Replaced): EditedText {
+    const lineStarts = [...this.lineStarts];
+    let text = new EditedText(this.pieces, this.length, lineStarts);
+    for (const edit of edits) {
+      const { pieces, length, change } = text.piecesAfter(find(edit, text));
+      text = new EditedText(pieces, length, lineStarts);
+      changeLineStarts(lineStarts, text, change);
+      if (pieces.length > MOST_PIECES) text.toString();
+    }
+    return text;
   }
 
   charCodeAt(offset: number): number {
@@ -102,6 +106,21 @@ export class EditedText implements TextView {
   /** How many characters are the same for sure at both ends of this text and another: at least none. */
   sameEnds(other: EditedText): { readonly front: number; readonly back: number } {
     return { front: sameFront(this.pieces, other.pieces), back: sameBack(this.pieces, other.pieces) };
+  }
+
+  private piecesAfter({ start: from, end: to, text }: Replaced): {
+    readonly pieces: readonly Piece[];
+    readonly length: number;
+    readonly change: Change;
+  } {
+    const start = Math.min(from, this.length);
+    const oldEnd = Math.max(start, Math.min(to, this.length));
+    const inserted: Piece[] = text === '' ? [] : [wholeOf(text)];
+    return {
+      pieces: joined([...this.within(0, start), ...inserted, ...this.within(oldEnd, this.length)]),
+      length: this.length + text.length - (oldEnd - start),
+      change: { start, oldEnd, newEnd: start + text.length },
+    };
   }
 
   /** The pieces of a stretch. */
