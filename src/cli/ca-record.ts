@@ -66,7 +66,7 @@ export function addCaRecord(program: Command, run: Run): void {
       const plan = openPlan(io, folder, options);
       const { room } = options;
       mustHaveRoom(plan, room);
-      const readings = valuesOfPlan(io, plan, options.asOf);
+      const readings = valuesOfPlan(io, plan, options);
       const lastRead = Math.max(...[...readings.values()].map(({ times }) => times.at(-1) ?? Number.NaN));
       const last = Math.max(
         lastRecordedDay(plan) ?? Number.NEGATIVE_INFINITY,

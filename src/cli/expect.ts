@@ -5,9 +5,10 @@ import { expectJunit } from '../report/expect-junit';
 import { expectMarkdown } from '../report/expect-markdown';
 import { expectReport } from '../report/expect-report';
 import { expectText } from '../report/expect-text';
+import { present } from '../report/parts';
 import { PAGE_WIDTH, wrap } from '../report/table';
 import { caution } from '../room/caution';
-import { type AsOfOption, asOfOption, wholeNumber, withFolder } from './options';
+import { type AsOfOption, asOfOption, type FolderOption, wholeNumber, withFolder } from './options';
 import { openPlan } from './plan-files';
 import { withReadings } from './readings-files';
 import { EXIT, endOn, type Run } from './run';
@@ -50,7 +51,7 @@ Examples:
   lotwright expect --format markdown
 `;
 
-interface ExpectCommandOptions extends AsOfOption {
+interface ExpectCommandOptions extends AsOfOption, FolderOption {
   readonly format: 'text' | 'json' | 'junit' | 'markdown';
   readonly units?: UnitSystem;
   readonly strict?: boolean;
@@ -88,7 +89,7 @@ export function addExpect(program: Command, run: Run): void {
         strict: options.strict ?? false,
       });
       run.io.out.write(written(report, options, run));
-      endOn(run, report.failed ? EXIT.findings : EXIT.clean, findings, {});
+      endOn(run, report.failed ? EXIT.findings : EXIT.clean, findings, present({ folder }));
     });
 }
 

@@ -11,7 +11,7 @@ import { PAGE_WIDTH, wrap } from '../report/table';
 import { thingsOf } from '../report/things';
 import { caution } from '../room/caution';
 import { CannotRun } from './io';
-import { type PlanOptions, withPlanOptions } from './options';
+import { type PlanOptions, withFolder, withPlanOptions } from './options';
 import { openPlan } from './plan-files';
 import { withReadings } from './readings-files';
 import { EXIT, endWithFindings, print, type Run } from './run';
@@ -45,12 +45,10 @@ Examples:
 `;
 
 export function addExplain(program: Command, run: Run): void {
-  withPlanOptions(
-    program
-      .command('explain')
-      .argument('<thing>', 'what to explain, as R01 or R01.free-gas-volume')
-      .argument('[folder]', "the plan's folder (default: the current one)"),
-  )
+  const command = program
+    .command('explain')
+    .argument('<thing>', 'what to explain, as R01 or R01.free-gas-volume');
+  withPlanOptions(withFolder(command))
     .description('how a number came about: inputs with file and line, formula, reference values and sources')
     .addHelpText('after', HELP)
     .action((words: string, folder: string | undefined, options: PlanOptions) => {
@@ -59,16 +57,18 @@ export function addExplain(program: Command, run: Run): void {
       const found = findThing(thingsOf(season), words);
       if (found.kind === 'unknown' && isListName(words)) {
         const list = listReport(season, words, options.units);
-        print(run, options, list, () => listText(list, displayUnits(plan, options.units), run.io.paint));
+        print(run, options, list, () =>
+          listText(list, displayUnits(plan, options.units), run.io.paint, folder),
+        );
         return;
       }
       if (found.kind === 'ambiguous' || found.kind === 'unknown')
-        throw new CannotRun(notFoundText(found, words, season));
+        throw new CannotRun(notFoundText(found, words, season, folder));
       const page = found.thing.kind === 'finding' ? run.io.resources.page(found.thing.id) : undefined;
       const findings = findingsOf(withReadings(run.io, season, options));
       const report = explainReport(season, findings, found, { units: options.units, page });
       const units = displayUnits(plan, options.units);
-      print(run, options, report, () => explainText(report, plan.files, units, run.io.paint));
+      print(run, options, report, () => explainText(report, plan.files, units, run.io.paint, folder));
       run.exitCode = EXIT.clean;
       // What a code means is as true of a plan with errors.
       if (found.thing.kind !== 'finding') endWithFindings(run, findings, options);

@@ -10,6 +10,7 @@ import { fillRemarks } from '../findings/fills/remarks';
 import { findingsOf } from '../findings/find';
 import { hasRule, rules } from '../findings/rules';
 import { nearest } from '../plan/nearest';
+import { commandToCopy } from '../report/command-to-copy';
 import { fillReport } from '../report/fill-report';
 import { fillText } from '../report/fill-text';
 import { PAGE_WIDTH, wrap } from '../report/table';
@@ -132,7 +133,7 @@ export function addFill(program: Command, run: Run): void {
       const { result } = judged;
       const violations = checkFill(problem, result.proposal);
       const fills = newFills(season.plan, problem, result.proposal.rooms);
-      const asked = askedRooms(options.room, result.proposal, [...season.plan.rooms.keys()]);
+      const asked = askedRooms(options.room, result.proposal, [...season.plan.rooms.keys()], folder);
       const accepted = fills.filter(({ room }) => asked === undefined || asked.includes(room));
       const sound = violations.length === 0;
       const written = options.write && sound ? writeFills(run.io, season.plan, accepted) : undefined;
@@ -189,6 +190,7 @@ function askedRooms(
   asked: readonly string[] | undefined,
   proposal: FillProposal,
   known: readonly string[],
+  folder: string | undefined,
 ): readonly string[] | undefined {
   for (const room of asked ?? []) {
     if (proposal.rooms.some((proposed) => proposed.room === room)) continue;
@@ -198,7 +200,7 @@ function askedRooms(
         `There is no room ${room} in the plan.${near === undefined ? '' : ` Nearest: ${near}.`}`,
       );
     throw new CannotRun(
-      `Nothing is proposed for ${room}: a fill of the plan uses it, or the proposal leaves it empty. See all with: lotwright fill`,
+      `Nothing is proposed for ${room}: a fill of the plan uses it, or the proposal leaves it empty. See all with: ${commandToCopy('fill', folder)}`,
     );
   }
   return asked;

@@ -2,6 +2,7 @@ import { type Command, InvalidArgumentError, Option } from 'commander';
 import { computeSeason } from '../findings/compute';
 import type { ComputedSeason, Finding } from '../findings/types';
 import { nearest } from '../plan/nearest';
+import { commandToCopy } from '../report/command-to-copy';
 import { courseReport } from '../report/course-report';
 import { courseText } from '../report/course-text';
 import { gasReport } from '../report/gas-report';
@@ -76,7 +77,7 @@ function printOne(run: Run, season: ComputedSeason, findings: readonly Finding[]
   const { paint } = run.io;
   const { room, calendar: by, crop, units } = options;
   if (room !== undefined) {
-    if (!isRoom(season, room)) throw new CannotRun(noRoom(season, room));
+    if (!isRoom(season, room)) throw new CannotRun(noRoom(season, room, options.folder));
     const report = courseReport(season, findings, room, units);
     print(run, options, report, () => courseText(report, paint));
   } else if (by !== undefined || crop !== undefined) {
@@ -92,9 +93,9 @@ function isRoom({ plan }: ComputedSeason, id: string): boolean {
   return plan.rooms.has(id) || plan.fills.has(id);
 }
 
-function noRoom({ plan }: ComputedSeason, id: string): string {
+function noRoom({ plan }: ComputedSeason, id: string, folder: string | undefined): string {
   const near = nearest(id, [...plan.rooms.keys(), ...plan.fills.keys()]);
-  const rooms = 'Rooms are listed by: lotwright rooms';
+  const rooms = `Rooms are listed by: ${commandToCopy('rooms', folder)}`;
   return `The plan has no room or fill called "${id}".${near === undefined ? ` ${rooms}` : ` Nearest: ${near}`}`;
 }
 

@@ -9,6 +9,7 @@ import { nearest } from '../plan/nearest';
 import { finish } from '../plan/steps';
 import { releaseProblem } from '../release/problem';
 import { releaseInWeeks } from '../release/published-weeks';
+import { commandToCopy } from '../report/command-to-copy';
 import { learnReport } from '../report/learn-report';
 import { type LearnedSeason, learnSeasonSteps } from '../report/learn-season';
 import { learnText } from '../report/learn-text';
@@ -72,16 +73,16 @@ export function addLearn(program: Command, run: Run): void {
     .addHelpText('after', HELP)
     .action((folder: string | undefined, options: LearnOptions) => {
       const plan = openPlan(run.io, folder, options);
-      const readings = valuesOfPlan(run.io, plan, options.asOf);
+      const readings = valuesOfPlan(run.io, plan, options);
       const wanted = [...new Set([...(options.of ?? []), ...(options.write ?? [])])];
       const of = wanted.length > 0 ? wanted : undefined;
       const release =
         options.keepWeeks === undefined
           ? undefined
-          : asPublished(plan, publishedWeeks(run.io, options.keepWeeks), options.seed);
+          : asPublished(plan, publishedWeeks(run.io, options.keepWeeks, options.folder), options.seed);
       const learned = finish(learnSeasonSteps(plan, readings, { of, release }));
-      const taken = lessonsNamed(learned, options.write ?? []);
-      lessonsNamed(learned, wanted);
+      const taken = lessonsNamed(learned, options.write ?? [], options.folder);
+      lessonsNamed(learned, wanted, options.folder);
       if (taken.length > 0) writeLessons(run, plan, taken);
       const shown =
         wanted.length === 0
@@ -100,7 +101,11 @@ function asPublished(plan: Plan, weeks: ReadonlyMap<string, Week>, seed: number)
   return problem && { problem, result: releaseInWeeks(problem, weeks, { seed, moves: QUICK_MOVES }) };
 }
 
-function lessonsNamed({ lessons, not }: LearnedSeason, ids: readonly string[]): Lesson[] {
+function lessonsNamed(
+  { lessons, not }: LearnedSeason,
+  ids: readonly string[],
+  folder: string | undefined,
+): Lesson[] {
   return ids.map((id) => {
     const found = lessons.find((lesson) => lesson.id === id);
     if (found) return found;
@@ -111,7 +116,7 @@ function lessonsNamed({ lessons, not }: LearnedSeason, ids: readonly string[]): 
       lessons.map((lesson) => lesson.id),
     );
     throw new CannotRun(
-      `There is no lesson ${id}.${meant ? ` Is ${meant} meant?` : ' lotwright learn lists those there are.'}`,
+      `There is no lesson ${id}.${meant ? ` Is ${meant} meant?` : ` ${commandToCopy('learn', folder)} lists those there are.`}`,
     );
   });
 }

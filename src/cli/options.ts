@@ -9,7 +9,13 @@ export interface AsOfOption {
   readonly asOf?: Day;
 }
 
-export interface PlanOptions extends AsOfOption {
+/** Every command with a folder has it among its options. */
+export interface FolderOption {
+  /** The plan's folder as it was typed; undefined where the current one is taken. */
+  readonly folder?: string;
+}
+
+export interface PlanOptions extends AsOfOption, FolderOption {
   readonly format: 'text' | 'json';
   readonly units?: UnitSystem;
   readonly failOn: Severity;
@@ -58,8 +64,14 @@ export function asOfOption(): Option {
   ).argParser(day);
 }
 
+/** Adds the folder, which stands among the options too, so that commands told to be copied name it as it was typed. */
 export function withFolder(command: Command): Command {
-  return command.argument('[folder]', "the plan's folder (default: the current one)");
+  const at = command.registeredArguments.length;
+  return command
+    .argument('[folder]', "the plan's folder (default: the current one)")
+    .hook('preAction', (_, called) => {
+      called.setOptionValue('folder', called.args[at]);
+    });
 }
 
 export function withToday(command: Command): Command {

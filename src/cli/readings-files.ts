@@ -7,12 +7,14 @@ import { byRoom } from '../readings/combine';
 import { type FileRead, fileOfReadings } from '../readings/file-of';
 import { ReadingStream, type ReadSoFar } from '../readings/reading-stream';
 import type { FileReadings, RoomReadings } from '../readings/types';
+import { commandToCopy } from '../report/command-to-copy';
 import type { ReadFile } from '../report/readings-report';
 import { expectedOf } from '../report/watching';
 import { goesOn, type RoomRecord, recordMore } from '../watching/record';
 import { seenReadings } from '../watching/seen-readings';
 import type { ExpectedFill } from '../watching/types';
 import { CannotRun, type Failure, type Io } from './io';
+import type { AsOfOption, FolderOption } from './options';
 import { type FileHash, hashOf, readPieces } from './pieces';
 
 /** What was read of a file up to its last whole line. */
@@ -83,11 +85,17 @@ function readOn(io: Io, plan: Plan, expected: Expected, kept: KeptReadings): Pla
 }
 
 /** The readings of a plan's files as values, by room, for what needs all of them; a file that gives none is told of. */
-export function valuesOfPlan(io: Io, plan: Plan, asOf?: Day): Map<string, RoomReadings> {
+export function valuesOfPlan(
+  io: Io,
+  plan: Plan,
+  { asOf, folder }: AsOfOption & FolderOption = {},
+): Map<string, RoomReadings> {
   const files = filesOf(plan).map(({ layout, file }) => readFile(io, plan, layout, file, { asOf }));
   for (const { file, whole, rest } of files)
     if (whole.rooms.size + rest.rooms.size === 0)
-      io.err.write(`${file} gives no reading of any room. See why with: lotwright readings\n`);
+      io.err.write(
+        `${file} gives no reading of any room. See why with: ${commandToCopy('readings', folder)}\n`,
+      );
   return byRoom(files.flatMap(({ whole, rest }) => [whole.rooms, rest.rooms]));
 }
 

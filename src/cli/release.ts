@@ -8,6 +8,7 @@ import { releaseProblem } from '../release/problem';
 import type { ReleaseProblem, ReleaseResult } from '../release/types';
 import { weekEdits } from '../release/week-edits';
 import { releaseDefaults } from '../release/worker-protocol';
+import { commandToCopy } from '../report/command-to-copy';
 import { releaseReport } from '../report/release-report';
 import { releaseText } from '../report/release-text';
 import { PAGE_WIDTH, wrap } from '../report/table';
@@ -135,9 +136,9 @@ export function addRelease(program: Command, run: Run): void {
         throw new CannotRun('Weeks are written into the plan as it is now. Leave out --as-of, or --write.');
       const season = computeSeason(openPlan(run.io, folder, options), { release: 'none' });
       const published =
-        options.keepWeeks === undefined ? undefined : publishedWeeks(run.io, options.keepWeeks);
+        options.keepWeeks === undefined ? undefined : publishedWeeks(run.io, options.keepWeeks, folder);
       const problem = releaseProblem(season.plan, season.keeping, { published });
-      if (!problem) throw new CannotRun(noProblem(season));
+      if (!problem) throw new CannotRun(noProblem(season, options.folder));
       const highs = await run.io.loadSolver();
       const found = await solve(run.io, problem, options);
       const solved = { ...found, result: withPackingPlan(highs, problem, found.result) };
@@ -185,9 +186,9 @@ function drawsNumber(text: string): number {
   return value;
 }
 
-function noProblem({ plan, keeping }: ComputedSeason): string {
+function noProblem({ plan, keeping }: ComputedSeason, folder: string | undefined): string {
   const why = whyNoSchedule(plan, keeping);
-  return `${why}${why.includes('\n') ? '\n' : ' '}See what is wrong with: lotwright check`;
+  return `${why}${why.includes('\n') ? '\n' : ' '}See what is wrong with: ${commandToCopy('check', folder)}`;
 }
 
 async function solve(

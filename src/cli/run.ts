@@ -1,7 +1,8 @@
 import type { Finding } from '../findings/types';
 import { formatDay } from '../plan/dates';
 import { countsText, fails } from '../report/check-report';
-import { countFindings } from '../report/parts';
+import { commandToCopy } from '../report/command-to-copy';
+import { countFindings, present } from '../report/parts';
 import type { Io } from './io';
 import type { PlanOptions } from './options';
 
@@ -27,10 +28,10 @@ export function endOn(
   run: Run,
   own: number,
   findings: readonly Finding[],
-  { failOn = 'error', asOf }: Partial<Pick<PlanOptions, 'failOn' | 'asOf'>>,
+  { failOn = 'error', asOf, folder }: Partial<Pick<PlanOptions, 'failOn' | 'asOf' | 'folder'>>,
   about?: string,
 ): void {
-  endWithFindings(run, findings, { failOn, ...(asOf === undefined ? {} : { asOf }) }, about);
+  endWithFindings(run, findings, { failOn, ...present({ asOf, folder }) }, about);
   run.exitCode = Math.max(own, run.exitCode);
 }
 
@@ -42,15 +43,15 @@ export function endOn(
 export function endWithFindings(
   run: Run,
   findings: readonly Finding[],
-  options: Pick<PlanOptions, 'failOn' | 'asOf'>,
+  options: Pick<PlanOptions, 'failOn' | 'asOf' | 'folder'>,
   about = 'The plan has',
 ): void {
   const failed = fails(findings, options.failOn);
   run.exitCode = failed ? EXIT.findings : EXIT.clean;
   const found = countsText(countFindings(findings));
   if (!failed || found === undefined) return;
-  const day = options.asOf === undefined ? '' : ` --as-of ${formatDay(options.asOf)}`;
+  const day = options.asOf === undefined ? '' : `--as-of ${formatDay(options.asOf)}`;
   run.io.err.write(
-    `\n${about} ${found}: figures may be missing or wrong. See them with: lotwright check${day}\n`,
+    `\n${about} ${found}: figures may be missing or wrong. See them with: ${commandToCopy('check', options.folder, day)}\n`,
   );
 }

@@ -61,7 +61,7 @@ export function addStatus(program: Command, run: Run): void {
       const plan = openPlan(run.io, folder, { units: options.units });
       const stand = options.asOf ?? lastRecordedDay(plan) ?? run.io.today;
       const { keepWeeks, seed } = options;
-      const published = keepWeeks === undefined ? undefined : publishedWeeks(run.io, keepWeeks);
+      const published = keepWeeks === undefined ? undefined : publishedWeeks(run.io, keepWeeks, folder);
       const kept = inWeeks(wholeSeason(asOf(plan, stand), options), published, seed);
       const season = await packedSeason(kept, run.io.loadSolver);
       const found = findingsOf(withReadings(run.io, season, { asOf: stand }));

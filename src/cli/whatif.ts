@@ -4,7 +4,7 @@ import { opensIn } from '../findings/compute';
 import type { Plan } from '../plan/model';
 import { nearest } from '../plan/nearest';
 import type { Problem } from '../plan/problem';
-import { varietiesOf } from '../report/parts';
+import { present, varietiesOf } from '../report/parts';
 import { type Listed, whatIfList, whatIfListText } from '../report/scenario-list';
 import { whatIfMarkdown } from '../report/scenario-markdown';
 import { type ScenarioName, whatIfReport } from '../report/scenario-report';
@@ -121,8 +121,9 @@ export function addWhatIf(program: Command, run: Run): void {
       const [scenario, folder] = isOfAll && second === undefined ? [undefined, first] : [first, second];
       if (scenario !== undefined && folder === undefined) mustBeNoFolder(run.io, scenario, options);
       const plan = openPlan(run.io, folder, options);
-      if (isOfAll) listAll(run, plan, options);
-      else one(run, plan, scenario, options);
+      const named = { ...options, ...present({ folder }) };
+      if (isOfAll) listAll(run, plan, named);
+      else one(run, plan, scenario, named);
     });
 }
 
@@ -267,7 +268,7 @@ function listAll(run: Run, plan: Plan, options: WhatIfOptions): void {
   run.io.out.write(
     options.format === 'json'
       ? `${JSON.stringify(report, null, 2)}\n`
-      : `${whatIfListText(report, run.io.paint)}\n`,
+      : `${whatIfListText(report, run.io.paint, options.folder)}\n`,
   );
   if (base) endOn(run, EXIT.clean, base.findings, options, withoutReadings(plan));
 }

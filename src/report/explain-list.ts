@@ -4,6 +4,7 @@ import { type DisplayUnits, measure, measureLabel, showSetPoint, type UnitSystem
 import type { Known } from '../plan/how-known';
 import { cautionInShort } from '../room/caution';
 import { tidy } from './amounts';
+import { commandToCopy } from './command-to-copy';
 import { displayUnits } from './explain';
 import { figureNameLines, figureNames } from './figure-names';
 import { type Life, lifeText, regimeRows, varietyRows } from './fruit-rows';
@@ -66,17 +67,26 @@ function lifeJson({ shortest, longest, known }: Life) {
   return { shortestDays: tidy(shortest), longestDays: tidy(longest), known };
 }
 
-/** The list as text. */
-export function listText(report: ExplainReport, units: DisplayUnits, paint: Paint = noPaint): string {
+/** The list as text. `folder`: the plan's as it was typed, for the commands that tell more. */
+export function listText(
+  report: ExplainReport,
+  units: DisplayUnits,
+  paint: Paint = noPaint,
+  folder?: string,
+): string {
   return [
-    ...(report.varieties ? varietyLines(report.varieties, paint) : []),
-    ...(report.regimes ? regimeLines(report.regimes, units, paint) : []),
-    ...(report.rules ? ruleLines(report.rules, paint) : []),
+    ...(report.varieties ? varietyLines(report.varieties, paint, folder) : []),
+    ...(report.regimes ? regimeLines(report.regimes, units, paint, folder) : []),
+    ...(report.rules ? ruleLines(report.rules, paint, folder) : []),
     ...(report.names ? figureNameLines(report.names, paint) : []),
   ].join('\n');
 }
 
-function varietyLines(varieties: NonNullable<ExplainReport['varieties']>, paint: Paint): string[] {
+function varietyLines(
+  varieties: NonNullable<ExplainReport['varieties']>,
+  paint: Paint,
+  folder: string | undefined,
+): string[] {
   return [
     paint.bold(`${varieties.length} varieties`),
     '',
@@ -100,7 +110,7 @@ function varietyLines(varieties: NonNullable<ExplainReport['varieties']>, paint:
     ),
     '',
     ...KNOWN_NOTE,
-    'Each in full: lotwright explain Gala',
+    `Each in full: ${commandToCopy('explain Gala', folder)}`,
   ];
 }
 
@@ -108,6 +118,7 @@ function regimeLines(
   regimes: NonNullable<ExplainReport['regimes']>,
   units: DisplayUnits,
   paint: Paint,
+  folder: string | undefined,
 ): string[] {
   const degrees = measureLabel(measure(0, 'degC', units)?.unit ?? '');
   return [
@@ -136,11 +147,15 @@ function regimeLines(
     ),
     '',
     ...KNOWN_NOTE,
-    'Each in full: lotwright explain gala-standard',
+    `Each in full: ${commandToCopy('explain gala-standard', folder)}`,
   ];
 }
 
-function ruleLines(list: NonNullable<ExplainReport['rules']>, paint: Paint): string[] {
+function ruleLines(
+  list: NonNullable<ExplainReport['rules']>,
+  paint: Paint,
+  folder: string | undefined,
+): string[] {
   return [
     paint.bold(`${list.length} codes of findings`),
     '',
@@ -149,7 +164,7 @@ function ruleLines(list: NonNullable<ExplainReport['rules']>, paint: Paint): str
       list.map(({ code, severity, summary }) => [code, severity, summary]),
     ),
     '',
-    "A code's page: lotwright explain room-overfilled",
+    `A code's page: ${commandToCopy('explain room-overfilled', folder)}`,
     '',
     // Some of them speak of opening rooms.
     ...wrap(cautionInShort, PAGE_WIDTH),

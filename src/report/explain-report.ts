@@ -16,6 +16,7 @@ import type { Span } from '../plan/span';
 import { reasonFor } from '../release/reasons';
 import { caution } from '../room/caution';
 import { findingText } from './check-report';
+import { commandToCopy } from './command-to-copy';
 import { StepList } from './derivation';
 import { displayUnits, explainDerivation, forPeople, howCounted, SourceList } from './explain';
 import type { Found } from './find-thing';
@@ -131,12 +132,16 @@ function holds(outer: Span, inner: Span): boolean {
   return outer.file === inner.file && outer.start <= inner.start && inner.end <= outer.end;
 }
 
-/** The report as text: one figure with all it rests on, or a thing with a line for each of its figures. */
+/**
+ * The report as text: one figure with all it rests on, or a thing with a line for each of its figures. `folder`: the plan's
+ * as it was typed, for the command that tells more.
+ */
 export function explainText(
   report: ExplainReport,
   files: ReadonlyMap<string, PlanText>,
   units: DisplayUnits,
   paint: Paint = noPaint,
+  folder?: string,
 ): string {
   const { subject } = report;
   const places = subject.places.map(({ file, line }) => `${file}:${line}`).join(', ');
@@ -144,7 +149,7 @@ export function explainText(
     `${paint.bold(subject.kind === 'section' ? subject.id : `${subject.kind} ${subject.id}`)}${places === '' ? '' : `  ${paint.dim(places)}`}`,
     ...wrap(subject.summary ?? '', PAGE_WIDTH),
   ];
-  const body = subject.kind === 'figure' ? figureLines(report, units) : thingLines(report);
+  const body = subject.kind === 'figure' ? figureLines(report, units) : thingLines(report, folder);
   const told = report.findings.some(({ message }) => report.caution && message.includes(report.caution));
   const cautions = report.caution === undefined || told ? [] : ['', ...wrap(report.caution, PAGE_WIDTH)];
   const lines = [
@@ -170,7 +175,7 @@ function figureLines(report: ExplainReport, units: DisplayUnits): string[] {
   ];
 }
 
-function thingLines(report: ExplainReport): string[] {
+function thingLines(report: ExplainReport, folder: string | undefined): string[] {
   const { subject, figures } = report;
   if (figures.length === 0) return [];
   const steps = new Map(report.steps.map((step) => [step.id, step]));
@@ -191,7 +196,7 @@ function thingLines(report: ExplainReport): string[] {
     ]),
   );
   const example = figures.find(({ step }) => steps.get(step)?.kind === 'computed') ?? figures[0];
-  const hint = `Each in full, with its inputs: lotwright explain "${example?.id ?? ''}"`;
+  const hint = `Each in full, with its inputs: ${commandToCopy(`explain "${example?.id ?? ''}"`, folder)}`;
   return ['', ...lines, ...sources.lines(false), '', hint];
 }
 

@@ -3,6 +3,7 @@ import type { UnitSystem } from '../plan/display';
 import type { Plan } from '../plan/model';
 import { caution } from '../room/caution';
 import { tidy } from './amounts';
+import { commandToCopy } from './command-to-copy';
 import { displayUnits } from './explain';
 import { noPaint, type Paint } from './paint';
 import { planPart, present, seasonBefore } from './parts';
@@ -82,7 +83,8 @@ function worseFirst(a: Row, b: Row): number {
   );
 }
 
-export function whatIfListText(report: WhatIfListReport, paint: Paint = noPaint): string {
+/** The list as text. `folder`: the plan's as it was typed, for the command that tells more. */
+export function whatIfListText(report: WhatIfListReport, paint: Paint = noPaint, folder?: string): string {
   const { scenarios, plan, caution: told } = report;
   const season = seasonBefore(plan);
   if (told === undefined)
@@ -126,7 +128,7 @@ export function whatIfListText(report: WhatIfListReport, paint: Paint = noPaint)
     ),
     '',
     ...wrap(
-      'Short, value, errors, warnings and promises broken are what is more than in the plan as it is. One in full: lotwright whatif <scenario>',
+      `Short, value, errors, warnings and promises broken are what is more than in the plan as it is. One in full: ${commandToCopy('whatif <scenario>', folder)}`,
       PAGE_WIDTH,
     ),
     ...notComparable(scenarios),

@@ -123,7 +123,7 @@ describe('status', () => {
     const PLAN = 'sample-plans/with-mistakes';
     const counts = /\d+ errors, \d+ warnings, \d+ notices/;
     const { err } = await lotwright(['status', PLAN]);
-    expect(err).toContain('See them with: lotwright check --as-of 2027-03-01');
+    expect(err).toContain(`See them with: lotwright check ${PLAN} --as-of 2027-03-01`);
     const { out } = await lotwright(['check', PLAN, '--as-of', '2027-03-01', '--no-readings']);
     const [told] = counts.exec(err) ?? [];
     expect(told).toBe(counts.exec(out)?.[0]);

@@ -100,7 +100,7 @@ export function addPapers(program: Command, run: Run): void {
     .action(async (folder: string | undefined, options: PapersOptions) => {
       const { io } = run;
       const { keepWeeks, seed } = options;
-      const published = keepWeeks === undefined ? undefined : publishedWeeks(io, keepWeeks);
+      const published = keepWeeks === undefined ? undefined : publishedWeeks(io, keepWeeks, folder);
       const kept = inWeeks(wholeSeason(openPlan(io, folder, options), options), published, seed);
       const season = await packedSeason(kept, io.loadSolver);
       const account = seasonAccount(season, { ...options, published });

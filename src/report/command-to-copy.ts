@@ -1,0 +1,15 @@
+/** Words that a shell takes as they are. */
+const PLAIN = /^[\p{L}\w./\\:~@%+,=-]+$/u;
+
+/**
+ * A command of the tool as it can be copied: with the plan's folder as it was typed, which is left out where none was. A
+ * folder whose name a shell would take apart is quoted.
+ */
+export function commandToCopy(command: string, folder: string | undefined, options = ''): string {
+  const shown = folder === undefined || PLAIN.test(folder) ? folder : quoted(folder);
+  return ['lotwright', command, shown, options].filter((word) => word !== undefined && word !== '').join(' ');
+}
+
+function quoted(word: string): string {
+  return /["$`!]/.test(word) ? `'${word.replaceAll("'", String.raw`'\''`)}'` : `"${word}"`;
+}
