@@ -2,7 +2,7 @@ import { type Week, weekOfDay } from '../plan/dates';
 import type { Plan, Progress } from '../plan/model';
 import type { Problem } from '../plan/problem';
 
-type Step = Exclude<keyof Progress, 'id' | 'at' | 'places' | 'lots'>;
+type Step = Exclude<keyof Progress, 'id' | 'at' | 'places' | 'lots' | 'hasUnreadLots'>;
 
 /** What has to have happened to a fill for a step to be over. */
 const OVER: Readonly<Record<'filled' | 'sealed' | 'at set-point' | 'opened' | 'emptied', readonly Step[]>> = {

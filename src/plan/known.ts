@@ -107,6 +107,7 @@ function fillAsItWas(fill: Fill, progress: Progress, stand: Day): Fill {
     sealed: progress.sealed ?? notBefore(fill.sealed, opened ? undefined : stand),
     lots,
     open: opened ? { value: weekOfDay(opened.value), at: opened.at } : fill.open,
+    ...(progress.hasUnreadLots && { hasUnreadLots: true }),
     ...(opened && { opened }),
     ...(progress.emptied && { emptied: progress.emptied }),
   };

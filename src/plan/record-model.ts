@@ -9,6 +9,8 @@ export interface Progress extends Entry {
   readonly lastBin: Given<Day> | undefined;
   /** Bins that went in. */
   readonly lots: readonly ProgressLot[];
+  /** The bins of one of its lots could not be read; it is not among the lots then. */
+  readonly hasUnreadLots?: boolean;
   /** All fruit seven-eighths cool. */
   readonly cool: Given<Day> | undefined;
   readonly sealed: Given<Day> | undefined;

@@ -11,6 +11,7 @@ import { ofEntries } from '../each-entry';
 import { binsIn } from '../placed';
 import { counted, listed } from '../say';
 import type { ComputedSeason, Rule } from '../types';
+import { hasUnreadBins, isReceiptUnread } from '../unknown-fruit';
 import { fillOutOfOrder, keysWithoutEffect, lotOutOfOrder } from './order';
 import { ordersOutsideSeason } from './orders-outside';
 import { fillOutsideSeason, inYear, lotOutsideSeason } from './outside-season';
@@ -147,7 +148,7 @@ function lotNotPlaced(
   const inNoFill = (bins?.value ?? 0) - (parts ? binsIn(parts) : 0);
   if (!bins || inNoFill <= 0 || lot.packedAtHarvest) return undefined;
   const left = inNoFill - (fromField(plan).get(lot.id) ?? 0);
-  if (left <= 0) return undefined;
+  if (left <= 0 || hasUnreadBins(plan, lot)) return undefined;
   const share = parts ? `${counted(left, 'bin')} of ${bins.value}` : `all ${counted(left, 'bin')}`;
   return [
     {
@@ -176,6 +177,7 @@ function lotPlacedTwice({ plan, placed }: ComputedSeason, lot: Lot): Problem[] |
   // What is recorded as gone in is held against the receipts, not against an estimate.
   if (parts.length > 0 && parts.every(({ fill }) => plan.progress.get(fill.id)?.lots.length))
     return undefined;
+  if (isReceiptUnread(lot)) return undefined;
   const places = parts.map(({ fill, part }) => ({
     at: part.lot.at,
     message: `${part.bins.value} bins in ${fill.id}`,

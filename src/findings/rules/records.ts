@@ -4,6 +4,7 @@ import type { Problem } from '../../plan/problem';
 import { stepsInOrder } from '../../plan/record-order';
 import { counted, listed } from '../say';
 import type { ComputedSeason, Rule } from '../types';
+import { isReceiptUnread } from '../unknown-fruit';
 
 function* recordsOutOfOrder({ plan }: ComputedSeason): Iterable<Problem> {
   for (const progress of plan.progress.values())
@@ -78,7 +79,7 @@ function* wentInBeyondReceived({ plan }: ComputedSeason): Iterable<Problem> {
     if (received === undefined) continue;
     const { rooms, field } = goneBins(plan, lot.id);
     const over = rooms + field - received;
-    if (over <= 0) continue;
+    if (over <= 0 || isReceiptUnread(lot)) continue;
     const places = [...plan.progress.values()].flatMap(({ id, lots }) =>
       lots
         .filter((one) => one.lot.value === lot.id)

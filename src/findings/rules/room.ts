@@ -1,7 +1,7 @@
 import { regimeSuits } from '../../fruit/data';
 import { type Day, firstDayOfWeek, formatDay, type Week } from '../../plan/dates';
 import { type Figure, figureWith } from '../../plan/figure';
-import type { Packing, Room } from '../../plan/model';
+import type { Fill, Packing, Progress, Room } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
 import { placeAt } from '../../plan/span';
 import { emptyFrom, filledAgain } from '../../release/filled-again';
@@ -9,10 +9,15 @@ import { counted, listed, perCent, shower } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 import { areBinsRead } from '../unknown-fruit';
 
-function* roomsOverfilled({ filled }: ComputedSeason): Iterable<Problem> {
+function* roomsOverfilled({ plan, filled }: ComputedSeason): Iterable<Problem> {
   for (const { fill, room, capacity, bins } of filled.values()) {
     if (!bins || !capacity.places || bins.value <= capacity.places.value) continue;
     const over = bins.value - capacity.places.value;
+    const recorded = plan.progress.get(fill.id);
+    if (recorded && recorded.lots.length > 0) {
+      yield overfilledAsRecorded(fill, recorded, room, { bins: bins.value, places: capacity.places.value });
+      continue;
+    }
     yield {
       code: 'room-overfilled',
       message: `${fill.id} puts ${counted(bins.value, 'bin')} into ${room.id}, which has ${counted(capacity.places.value, 'place')}: ${counted(over, 'bin')} too many. Move ${over} to another room, or correct the room's places.`,
@@ -21,6 +26,36 @@ function* roomsOverfilled({ filled }: ComputedSeason): Iterable<Problem> {
       about: fill.id,
     };
   }
+}
+
+/** What is recorded as gone in counts: the record is wrong, or the room's places are. */
+function overfilledAsRecorded(
+  fill: Fill,
+  { places, lots }: Progress,
+  room: Room,
+  have: { readonly bins: number; readonly places: number },
+): Problem {
+  const planned = fill.planned ?? fill;
+  const inPlan = new Map(planned.lots.map(({ lot, bins }) => [lot.value, bins.value]));
+  const more = lots.filter(({ lot, bins }) => bins.value > (inPlan.get(lot.value) ?? 0));
+  const [one] = more.length === 1 ? more : [];
+  const beyond =
+    one && inPlan.has(one.lot.value)
+      ? `: ${one.bins.value} of ${one.lot.value}, planned ${inPlan.get(one.lot.value)}`
+      : '';
+  return {
+    code: 'room-overfilled',
+    message: `As recorded, ${counted(have.bins, 'bin')} of ${fill.id} went into ${room.id}${beyond}. It has ${counted(have.places, 'place')}, ${counted(have.bins - have.places, 'bin')} fewer. Correct the record, or the room's places.`,
+    at: one ? placeAt(places, ['lots', one.lot.value]).span : (placeAt(places, ['lots']).key ?? fill.at),
+    related: [
+      {
+        at: placeAt(planned.places, ['lots']).key ?? planned.at,
+        message: `What ${fill.id} was planned to hold`,
+      },
+      { at: room.at, message: `${room.id} is defined here` },
+    ],
+    about: fill.id,
+  };
 }
 
 /** A room filled less than this keeps its gas badly for what it costs; common practice. */

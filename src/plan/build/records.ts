@@ -5,19 +5,22 @@ import { lotBins } from './lot-bins';
 import type { MapReader } from './map-reader';
 
 export function readProgress(map: MapReader, { id, at, places }: Entry): Progress {
+  const named = map.map('lots');
+  const lots = lotBins(named, (lot) => `bins of ${lot} that went in`);
   return {
     id,
     at,
     places,
     firstBin: map.day('first-bin'),
     lastBin: map.day('last-bin'),
-    lots: lotBins(map.map('lots'), (lot) => `bins of ${lot} that went in`),
+    lots,
     cool: map.day('cool'),
     sealed: map.day('sealed'),
     lowOxygen: map.day('low-oxygen'),
     setPoint: map.day('set-point'),
     opened: map.day('opened'),
     emptied: map.day('emptied'),
+    ...(named && named.size > lots.length && { hasUnreadLots: true }),
   };
 }
 

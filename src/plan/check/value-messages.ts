@@ -98,6 +98,15 @@ function notANumber(checked: Checked, text: string): Problem {
       checked.node,
       [replacement(checked, number)],
     );
+  const meant = withDigits(text.trim(), checked.schema.type === 'integer');
+  if (meant !== undefined)
+    return problemAt(
+      checked,
+      'wrong-type',
+      `${quoted(text)} is not ${what}, which \`${nameOf(checked)}\` needs: a letter stands where a digit belongs. Write ${quoted(meant)} if that is meant, or the right number.`,
+      checked.node,
+      [replacement(checked, meant)],
+    );
   const why = match?.[1]?.includes(',')
     ? ' Decimals have a point.'
     : rest !== '' && isGood
@@ -108,8 +117,25 @@ function notANumber(checked: Checked, text: string): Problem {
     'wrong-type',
     `${quoted(text)} is not ${what}, which \`${nameOf(checked)}\` needs.${why} ${exampleText(checked)}`,
     checked.node,
-    isGood && rest.length < 12 && !/\d/.test(rest) ? [replacement(checked, number)] : [],
+    isGood && rest.length < 12 && !/\d/.test(rest) && !endsInLetter(text.trim())
+      ? [replacement(checked, number)]
+      : [],
   );
+}
+
+/** Letters that are typed for a digit that looks like them. */
+const LIKE_DIGITS: Readonly<Record<string, string>> = { O: '0', o: '0', l: '1', I: '1' };
+
+/** `12O` as the number it looks like; undefined for what holds other letters, or none. */
+function withDigits(text: string, isWhole: boolean): string | undefined {
+  const number = text.replace(/[OolI]/g, (letter) => LIKE_DIGITS[letter] ?? letter);
+  const isNumber = isWhole ? /^[+-]?\d+$/ : /^[+-]?\d+(?:\.\d+)?$/;
+  return number !== text && /\d/.test(text) && isNumber.test(number) ? number : undefined;
+}
+
+/** `7B`: a single letter behind the digits may have been meant for one more of them. */
+function endsInLetter(text: string): boolean {
+  return /\d[a-z]$/i.test(text);
 }
 
 const KINDS: Readonly<Record<string, string>> = {
