@@ -3,6 +3,7 @@ import { fixed, type Measure, measureLabel, showMeasure, showSetPoint } from '..
 import { cautionInShort } from '../room/caution';
 import { noPaint, type Paint } from './paint';
 import { seasonBefore } from './parts';
+import { countedRooms, namedRows } from './room-names';
 import type { GasReport } from './schemas';
 import { type Column, PAGE_WIDTH, table, wrap } from './table';
 import { cell, columnUnit } from './text-cells';
@@ -10,10 +11,11 @@ import { cell, columnUnit } from './text-cells';
 type Row = GasReport['rooms'][number];
 
 /** The gas report as text: rooms, then a line for each week that has load. */
-export function gasText(report: GasReport, paint: Paint = noPaint): string {
+export function gasText(computed: GasReport, paint: Paint = noPaint): string {
+  const report = { ...computed, rooms: namedRows(computed.rooms) };
   const season = seasonBefore(report.plan);
   return [
-    paint.bold(`${season}gas of ${counted(report.rooms.length, 'filled room')}`),
+    paint.bold(`${season}gas of ${countedRooms(computed.rooms, 'filled room')}`),
     '',
     ...roomLines(report),
     ...shortfallLines(report),

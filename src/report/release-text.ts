@@ -1,4 +1,3 @@
-import { counted } from '../findings/say';
 import { fixed } from '../plan/display';
 import { acrossLines } from './across-text';
 import { LEAST_AMOUNT } from './amounts';
@@ -7,7 +6,9 @@ import { packedWaitText } from './packed-waits-json';
 import { noPaint, type Paint } from './paint';
 import { notReadText, seasonBefore } from './parts';
 import { cureText, reasonText } from './reason-text';
+import { withRoomNames } from './release-names';
 import { changeTexts, standingText } from './release-standing';
+import { countedRooms } from './room-names';
 import type { ReleaseReport } from './schemas';
 import { PAGE_WIDTH, table, wrap } from './table';
 import { weekRanges, whole } from './text-cells';
@@ -16,13 +17,14 @@ import { WEEK_PASSED, weekPassedLines } from './week-passed';
 
 /** The release schedule as text. */
 export function releaseText(
-  report: ReleaseReport,
+  computed: ReleaseReport,
   paint: Paint = noPaint,
   options: { readonly reasons?: boolean | undefined } = {},
 ): string {
-  const season = seasonBefore(report.plan);
+  const season = seasonBefore(computed.plan);
+  const report = withRoomNames(computed);
   return [
-    paint.bold(`${season}release schedule for ${counted(report.rooms.length, 'room')}`),
+    paint.bold(`${season}release schedule for ${countedRooms(computed.rooms)}`),
     '',
     ...paragraphs(valueTexts(report)),
     ...violationLines(report, paint),

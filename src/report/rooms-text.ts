@@ -1,6 +1,7 @@
 import { counted } from '../findings/say';
 import { noPaint, type Paint } from './paint';
 import { seasonBefore } from './parts';
+import { namedRows } from './room-names';
 import type { RoomsReport } from './schemas';
 import { type Column, PAGE_WIDTH, table, wrap } from './table';
 import { cell, columnUnit, dayCell } from './text-cells';
@@ -51,7 +52,7 @@ export function roomsText(report: RoomsReport, paint: Paint = noPaint): string {
 }
 
 function rows(report: RoomsReport): string[][] {
-  return report.rooms.map((row) => [
+  return namedRows(report.rooms).map((row) => [
     row.room,
     row.fill === undefined ? '(not filled)' : row.varieties.join(', '),
     cell(row.places),
@@ -67,8 +68,8 @@ function rows(report: RoomsReport): string[][] {
   ]);
 }
 
-function title(report: RoomsReport): string {
-  const { totals } = report;
-  const season = seasonBefore(report.plan);
-  return `${season}${totals.filledRooms} of ${counted(totals.rooms, 'room')} filled`;
+function title({ plan, totals, rooms }: RoomsReport): string {
+  const fills = rooms.filter(({ fill }) => fill !== undefined).length;
+  const again = fills > totals.filledRooms ? `, with ${counted(fills, 'fill')}` : '';
+  return `${seasonBefore(plan)}${totals.filledRooms} of ${counted(totals.rooms, 'room')} filled${again}`;
 }

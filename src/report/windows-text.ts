@@ -2,6 +2,7 @@ import { counted } from '../findings/say';
 import { gasAssumedLines } from './gas-assumed';
 import { noPaint, type Paint } from './paint';
 import { notReadText, seasonBefore } from './parts';
+import { countedRooms, namedRows } from './room-names';
 import type { WindowsReport } from './schemas';
 import { PAGE_WIDTH, table, wrap } from './table';
 import { cell, whole } from './text-cells';
@@ -12,11 +13,13 @@ import { movesTable, risksTable, roomMoves, setBy } from './windows-moves-text';
 type Row = WindowsReport['rooms'][number];
 
 /** The windows report as text. `room`: it is about one room only, which is told in full. */
-export function windowsText(report: WindowsReport, paint: Paint = noPaint, room?: string): string {
+export function windowsText(computed: WindowsReport, paint: Paint = noPaint, room?: string): string {
+  const report = { ...computed, rooms: namedRows(computed.rooms) };
   const season = seasonBefore(report.plan);
   // Opened rooms are told apart: nothing about them is left to decide. Asked for alone, one has its window all the same.
-  const toOpen =
-    room === undefined ? report.rooms.filter(({ opened }) => opened === undefined) : report.rooms;
+  const left =
+    room === undefined ? computed.rooms.filter(({ opened }) => opened === undefined) : computed.rooms;
+  const toOpen = namedRows(left, computed.rooms);
   const withStatus = toOpen.some((row) => row.status !== undefined);
   const columns = [
     { title: 'Room' },
@@ -36,7 +39,7 @@ export function windowsText(report: WindowsReport, paint: Paint = noPaint, room?
   const confidence = report.confidence ? ` at ${cell(report.confidence, 0)} % confidence` : '';
   return [
     paint.bold(
-      `${season}${toOpen.length > 0 ? `opening windows of ${counted(toOpen.length, 'filled room')}${confidence}` : nothingToOpen(report)}`,
+      `${season}${toOpen.length > 0 ? `opening windows of ${countedRooms(left, 'filled room')}${confidence}` : nothingToOpen(report)}`,
     ),
     ...[notReadText(report.plan)].flatMap((text) =>
       text === undefined ? [] : ['', ...wrap(text, PAGE_WIDTH)],

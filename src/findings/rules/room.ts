@@ -1,10 +1,11 @@
 import { regimeSuits } from '../../fruit/data';
-import { type Day, firstDayOfWeek, formatDay, type Week } from '../../plan/dates';
+import { formatDay } from '../../plan/dates';
 import { type Figure, figureWith } from '../../plan/figure';
-import type { Fill, Packing, Progress, Room } from '../../plan/model';
+import type { Fill, Progress, Room } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
 import { placeAt } from '../../plan/span';
-import { emptyFrom, filledAgain } from '../../release/filled-again';
+import { filledAgain } from '../../release/filled-again';
+import { canBeEmpty, freeOverText } from '../free-over';
 import { counted, listed, perCent, shower } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 import { areBinsRead } from '../unknown-fruit';
@@ -142,24 +143,18 @@ function* stacksTooHigh(season: ComputedSeason): Iterable<Problem> {
   }
 }
 
-function* roomsFilledTwice({ plan, keeping }: ComputedSeason): Iterable<Problem> {
-  for (const { room, earlier, later, begins } of filledAgain(plan)) {
-    const opens = earlier.open?.value ?? keeping.get(earlier.id)?.window?.earliest.week;
-    const emptied = plan.progress.get(earlier.id)?.emptied?.value;
-    const empty = emptied ?? (opens === undefined ? undefined : emptyAfter(plan.packing, opens));
+function* roomsFilledTwice(season: ComputedSeason): Iterable<Problem> {
+  for (const { room, earlier, later, begins } of filledAgain(season.plan)) {
+    const empty = canBeEmpty(season, earlier);
     if (!later.room || (empty !== undefined && begins >= empty)) continue;
     yield {
       code: 'room-filled-twice',
-      message: `${room} is filled by ${later.id} from ${formatDay(begins)} while ${earlier.id} is still in it. Give one of them another room.`,
+      message: `${room} is filled by ${later.id} from ${formatDay(begins)} while ${earlier.id} is still in it. Give one of them another room.${freeOverText(season, later)}`,
       at: later.room.at,
       related: [{ at: earlier.at, message: `${earlier.id} fills it first` }],
       about: later.id,
     };
   }
-}
-
-function emptyAfter(packing: Packing | undefined, opens: Week): Day {
-  return packing ? emptyFrom(opens, packing) : firstDayOfWeek(opens);
 }
 
 function* roomsNotReady({ plan }: ComputedSeason): Iterable<Problem> {
