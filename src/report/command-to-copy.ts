@@ -1,3 +1,5 @@
+import { PAGE_WIDTH } from './table';
+
 /** Words that a shell takes as they are. */
 const PLAIN = /^[\p{L}\w./\\:~@%+,=-]+$/u;
 
@@ -8,6 +10,12 @@ const PLAIN = /^[\p{L}\w./\\:~@%+,=-]+$/u;
 export function commandToCopy(command: string, folder: string | undefined, options = ''): string {
   const shown = folder === undefined || PLAIN.test(folder) ? folder : quoted(folder);
   return ['lotwright', command, shown, options].filter((word) => word !== undefined && word !== '').join(' ');
+}
+
+/** `Each in full: lotwright explain Gala`: on a line of its own where that is too long for one, never broken within. */
+export function commandLines(says: string, command: string): string[] {
+  const line = `${says}: ${command}`;
+  return line.length <= PAGE_WIDTH ? [line] : [`${says}:`, `  ${command}`];
 }
 
 function quoted(word: string): string {

@@ -4,7 +4,7 @@ import { type DisplayUnits, measure, measureLabel, showSetPoint, type UnitSystem
 import type { Known } from '../plan/how-known';
 import { cautionInShort } from '../room/caution';
 import { tidy } from './amounts';
-import { commandToCopy } from './command-to-copy';
+import { commandLines, commandToCopy } from './command-to-copy';
 import { displayUnits } from './explain';
 import { figureNameLines, figureNames } from './figure-names';
 import { type Life, lifeText, regimeRows, varietyRows } from './fruit-rows';
@@ -110,7 +110,7 @@ function varietyLines(
     ),
     '',
     ...KNOWN_NOTE,
-    `Each in full: ${commandToCopy('explain Gala', folder)}`,
+    ...commandLines('Each in full', commandToCopy('explain Gala', folder)),
   ];
 }
 
@@ -147,7 +147,7 @@ function regimeLines(
     ),
     '',
     ...KNOWN_NOTE,
-    `Each in full: ${commandToCopy('explain gala-standard', folder)}`,
+    ...commandLines('Each in full', commandToCopy('explain gala-standard', folder)),
   ];
 }
 
@@ -164,7 +164,7 @@ function ruleLines(
       list.map(({ code, severity, summary }) => [code, severity, summary]),
     ),
     '',
-    `A code's page: ${commandToCopy('explain room-overfilled', folder)}`,
+    ...commandLines("A code's page", commandToCopy('explain room-overfilled', folder)),
     '',
     // Some of them speak of opening rooms.
     ...wrap(cautionInShort, PAGE_WIDTH),

@@ -16,7 +16,7 @@ import type { Span } from '../plan/span';
 import { reasonFor } from '../release/reasons';
 import { caution } from '../room/caution';
 import { findingText } from './check-report';
-import { commandToCopy } from './command-to-copy';
+import { commandLines, commandToCopy } from './command-to-copy';
 import { StepList } from './derivation';
 import { displayUnits, explainDerivation, forPeople, howCounted, SourceList } from './explain';
 import type { Found } from './find-thing';
@@ -196,8 +196,14 @@ function thingLines(report: ExplainReport, folder: string | undefined): string[]
     ]),
   );
   const example = figures.find(({ step }) => steps.get(step)?.kind === 'computed') ?? figures[0];
-  const hint = `Each in full, with its inputs: ${commandToCopy(`explain "${example?.id ?? ''}"`, folder)}`;
-  return ['', ...lines, ...sources.lines(false), '', hint];
+  const inFull = commandToCopy(`explain "${example?.id ?? ''}"`, folder);
+  return [
+    '',
+    ...lines,
+    ...sources.lines(false),
+    '',
+    ...commandLines('Each in full, with its inputs', inFull),
+  ];
 }
 
 /** `2026-W39, from 2026-09-18 (sealed): ` */

@@ -3,7 +3,7 @@ import type { UnitSystem } from '../plan/display';
 import type { Plan } from '../plan/model';
 import { caution } from '../room/caution';
 import { tidy } from './amounts';
-import { commandToCopy } from './command-to-copy';
+import { commandLines, commandToCopy } from './command-to-copy';
 import { displayUnits } from './explain';
 import { noPaint, type Paint } from './paint';
 import { planPart, present, seasonBefore } from './parts';
@@ -128,9 +128,10 @@ export function whatIfListText(report: WhatIfListReport, paint: Paint = noPaint,
     ),
     '',
     ...wrap(
-      `Short, value, errors, warnings and promises broken are what is more than in the plan as it is. One in full: ${commandToCopy('whatif <scenario>', folder)}`,
+      'Short, value, errors, warnings and promises broken are what is more than in the plan as it is.',
       PAGE_WIDTH,
     ),
+    ...commandLines('One in full', commandToCopy('whatif <scenario>', folder)),
     ...notComparable(scenarios),
     '',
     ...wrap(told, PAGE_WIDTH),
