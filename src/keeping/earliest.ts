@@ -5,11 +5,14 @@ import { compute, countedFigure, type Figure, referenceFigure } from '../plan/fi
 import type { Fill, Lot, Plan } from '../plan/model';
 import type { FilledRoom, LotInRoom } from '../room/types';
 import { airRoomSettles, daysToGas } from './assumptions';
+import { daysToMonday } from './days-from-monday';
 import { newYorkPeriod, type RoomDates, washingtonPeriod } from './law';
 import { isSealed } from './storage-life';
 import type { WindowEdge } from './types';
 
-/** A first day for opening, with the figure that explains it: days after sealing, or after the last bin. */
+const SEALING = 'the day of sealing';
+
+/** A Monday to open on, with the figure that explains it: days after sealing, or after the last bin. */
 interface FirstDay {
   readonly day: Day;
   readonly edge: Omit<WindowEdge, 'week'>;
@@ -40,12 +43,11 @@ function firstWeek(day: Day): Week {
 
 function atGas({ sealed }: Fill): FirstDay | undefined {
   if (!sealed) return undefined;
-  const because = compute(
-    'days after sealing until the room is cold and at its gas',
-    'days',
-    'toGas',
-    { toGas: daysToGas },
-    (v) => v.toGas,
+  const because = daysToMonday(
+    'days after sealing to the Monday on which the room is cold and at its gas',
+    sealed,
+    SEALING,
+    daysToGas,
   );
   return { day: sealed.value + because.value, edge: { limit: 'cooling and gas', because } };
 }
@@ -53,12 +55,11 @@ function atGas({ sealed }: Fill): FirstDay | undefined {
 function settledInAir({ lastBin, firstBin }: Fill): FirstDay | undefined {
   const last = lastBin ?? firstBin;
   if (!last) return undefined;
-  const because = compute(
-    'days after the last bin until the air room is cold',
-    'days',
-    'settles',
-    { settles: airRoomSettles },
-    (v) => v.settles,
+  const because = daysToMonday(
+    'days after the last bin to the Monday on which the air room is cold',
+    last,
+    'the day of the last bin',
+    airRoomSettles,
   );
   return { day: last.value + because.value, edge: { limit: 'cooling', because } };
 }
@@ -74,12 +75,18 @@ function lawfulClaim({ room, fill, lots }: FilledRoom): FirstDay | undefined {
     if (!longest || days.value > longest.days.value) longest = { lot, days };
   }
   if (!longest) return undefined;
-  const because = compute(
+  const lawful = compute(
     'days after sealing until fruit may be called "CA"',
     'days',
     'toFivePercent + kept',
     { toFivePercent: daysToGas, kept: longest.days },
     (v) => v.toFivePercent + v.kept,
+  );
+  const because = daysToMonday(
+    'days after sealing to the Monday from which fruit may be called "CA"',
+    sealed,
+    SEALING,
+    lawful,
   );
   return { day: sealed.value + because.value, edge: { limit: 'law', lot: longest.lot, because } };
 }

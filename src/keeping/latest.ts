@@ -1,10 +1,10 @@
-import { type Day, firstDayOfWeek, formatDay, type Week, weekOfDay } from '../plan/dates';
+import { type Day, firstDayOfWeek, type Week, weekOfDay } from '../plan/dates';
 import { compute, countedFigure, type Figure } from '../plan/figure';
 import { LetsGo, OF_OLDER_PLAN } from '../plan/late-figure';
 import type { Fill, Lot, Plan } from '../plan/model';
-import type { Span } from '../plan/span';
 import { usualDaysToEmpty } from './assumptions';
 import { type Wanted, wantedChance } from './chance';
+import { daysFromMonday } from './days-from-monday';
 import { type LotTime, lastsFigure, lastsWith, lastWholeWeek, surelyLasts } from './lot-keeping';
 import type { LotLimit, RoomKeeping, WindowEdge } from './types';
 
@@ -177,17 +177,6 @@ function seasonEnds(plan: Plan, fill: Fill, daysToEmpty: Figure<'days'>): Window
     weekday,
   );
   return { week: openedBy(weekOfDay(ends.value), daysToEmpty), limit: 'season', because };
-}
-
-function daysFromMonday(day: Day, what: string, at: Span | undefined): Figure<'days'> {
-  const past = day - firstDayOfWeek(weekOfDay(day));
-  return countedFigure(
-    `days from Monday to ${what}`,
-    'days',
-    past,
-    `${formatDay(day)}, Monday is 0`,
-    at && [at],
-  );
 }
 
 /** `lastWeek`: weeks from the first day's to the last in which the room may still be packed out. */

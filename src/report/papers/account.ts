@@ -18,6 +18,8 @@ export interface SeasonAccount {
   readonly schedule: string;
   /** Where opening weeks come from, in one sentence that counts and names no room; empty where none opens. */
   readonly basis: string;
+  /** Which of the cartons told were packed before, in words; absent where none are. */
+  readonly packedBefore?: string;
   /** Pins and windows that cannot be kept. */
   readonly conflicts: readonly string[];
   readonly weeks: readonly WeekAccount[];

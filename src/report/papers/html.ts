@@ -3,7 +3,7 @@ import { type PaperSize, printStyle } from './html-style';
 import { htmlTable } from './html-table';
 import { NOTHING_OF_KIND, writtenFor } from './marks';
 import { pageHead } from './page-head';
-import { type Paper, type PaperTable, whereWeeksComeFrom } from './paper';
+import { beforeTables, type Paper, type PaperTable } from './paper';
 import { roomPage } from './room-page';
 import { xmlText } from './xml';
 
@@ -43,7 +43,7 @@ function overviewPage(paper: Paper, overview: PaperTable, others: readonly Paper
   return [
     '<section class="page overview">',
     pageHead(paper, paper.title),
-    ...whereWeeksComeFrom(paper).map((line) => `<p>${xmlText(line)}</p>`),
+    ...beforeTables(paper).map((line) => `<p>${xmlText(line)}</p>`),
     ...account.conflicts.map((conflict) => `<p class="conflict">${xmlText(conflict)}</p>`),
     htmlTable(overview),
     ...others.map(

@@ -37,7 +37,11 @@ export function papersReport(paper: Paper): PapersReport {
     plan: { season: account.title, files: fromTheirFolder(account.files) },
     units: account.units.system,
     for: reader,
-    ...present({ grower, issued: account.issued === undefined ? undefined : formatDay(account.issued) }),
+    ...present({
+      grower,
+      issued: account.issued === undefined ? undefined : formatDay(account.issued),
+      packedBefore: PARTS[reader].includes('market') ? account.packedBefore : undefined,
+    }),
     schedule: account.schedule,
     basis: account.basis,
     conflicts: [...account.conflicts],

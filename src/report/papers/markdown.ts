@@ -2,7 +2,7 @@ import { formatDay } from '../../plan/dates';
 import { shortened } from '../../plan/shortened';
 import { cellText, heading } from './cell-text';
 import { NOTHING_OF_KIND, writtenFor } from './marks';
-import { type Paper, type PaperTable, whereWeeksComeFrom } from './paper';
+import { beforeTables, type Paper, type PaperTable } from './paper';
 
 /** A paper as Markdown: the cautions above all else, then its tables. */
 export function markdownText(paper: Paper): string {
@@ -13,7 +13,7 @@ export function markdownText(paper: Paper): string {
     `# ${escaped(paper.title)}: ${escaped(shortened(account.title))}`,
     '',
     ...(account.issued === undefined ? [] : [`Issued ${formatDay(account.issued)}.`, '']),
-    ...whereWeeksComeFrom(paper).flatMap((line) => [line, '']),
+    ...beforeTables(paper).flatMap((line) => [line, '']),
     ...account.conflicts.flatMap((conflict) => [`- ${escaped(conflict)}`]),
     ...(account.conflicts.length > 0 ? [''] : []),
     ...paper.cautions.flatMap((caution) => [`> **${caution}**`, '']),

@@ -49,6 +49,16 @@ export function whereWeeksComeFrom({ account, grower }: Paper): string[] {
   return (grower === undefined ? [account.schedule] : [account.basis]).filter((line) => line !== '');
 }
 
+/** What stands before the tables: where opening weeks come from and, with cartons told, which of them are packed already. */
+export function beforeTables(paper: Paper): string[] {
+  const { packedBefore } = paper.account;
+  const tellsCartons = paper.tables.some(({ columns }) => columns.some(({ key }) => key === 'cartons-sold'));
+  return [
+    ...whereWeeksComeFrom(paper),
+    ...(tellsCartons && paper.grower === undefined && packedBefore ? [packedBefore] : []),
+  ];
+}
+
 export type CalendarTask = Omit<Task, 'kind'> & { readonly kind: Task['kind'] | 'pack' | 'sell' | 'short' };
 
 /** A column with what it tells of a row. */

@@ -1,3 +1,4 @@
+import { counted } from '../../findings/say';
 import type { ComputedSeason } from '../../findings/types';
 import { type Day, formatWeek, type Week, weekOfDay } from '../../plan/dates';
 import type { DisplayUnits, UnitSystem } from '../../plan/display';
@@ -62,6 +63,7 @@ export function seasonAccount(season: ComputedSeason, options: AccountOptions = 
       fromWeek: options.today === undefined ? undefined : weekOfDay(options.today),
     }),
     ...weeksSet(season, rooms),
+    ...present({ packedBefore: schedule && packedBefore(schedule.problem) }),
     conflicts: release?.result.conflicts ?? [],
     weeks: schedule ? weeksOf(schedule, [...rooms, ...fromField]) : [],
     rooms,
@@ -97,6 +99,17 @@ function weeksSet(
         : 'The plan has too little for a release schedule: it takes a season, fills with an opening window, demand and packing.',
     basis,
   };
+}
+
+/**
+ * Cartons of a season under way that wait in the cold store are sold in the papers, and in a release schedule they are taken
+ * off what is wanted: who holds one beside the other is told.
+ */
+function packedBefore({ standing, firstWeek }: ReleaseProblem): string | undefined {
+  if (!standing || standing.fromStock < LEAST_AMOUNT) return undefined;
+  const cartons = counted(Math.round(standing.fromStock), 'carton');
+  const week = formatWeek(firstWeek + standing.week);
+  return `Wanted and sold count what was packed before ${week} too: ${cartons} that wait in the cold store fill orders from then on. The release schedule tells both without them, so that it sells as many fewer in those weeks; so do cartons by variety and class, and what is in stock here.`;
 }
 
 interface Scheduled {

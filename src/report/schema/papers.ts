@@ -162,6 +162,9 @@ export const papersReport = z
     grower: z.string().optional().meta({ description: 'Whose lots these are.' }),
     issued: day.optional(),
     schedule: z.string().meta({ description: 'Where the opening weeks come from, in a sentence or two.' }),
+    packedBefore: z.string().optional().meta({
+      description: 'Which of the cartons wanted and sold were packed before, in a season under way.',
+    }),
     basis: z
       .string()
       .meta({ description: 'The same in one sentence that counts no rooms; empty where none opens.' }),

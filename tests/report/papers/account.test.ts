@@ -1,8 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { firstDayOfWeek, weekOfDay } from '../../../src/plan/dates';
+import { markdownText } from '../../../src/report/papers/markdown';
+import type { Reader } from '../../../src/report/papers/paper';
 import { papersFor } from '../../../src/report/papers/papers';
 import { wholeByWeek } from '../../../src/report/papers/whole-bins';
+import { present } from '../../fruit/plans';
 import { accountOf, on, SAMPLES, seasonOf } from './seasons';
 
 const sum = (values: readonly number[]) => values.reduce((total, value) => total + value, 0);
@@ -192,4 +195,26 @@ test('a plan without a schedule still tells what is sealed, and says what is mis
   expect(account.tasks.some(({ kind }) => kind === 'seal')).toBe(true);
   expect(account.weeks).toEqual([]);
   expect(account.rooms.find(({ room }) => room === 'R2')?.opens).toBe(weekOfDay(on('2027-01-04')));
+});
+
+describe('a season under way', () => {
+  test('has cartons packed before among what is sold, and says so where cartons are told', () => {
+    // In March 821 cartons that wait fill orders; the release schedule takes them off what is wanted.
+    const account = accountOf('in-march');
+    const { problem, result } = present(seasonOf('in-march').release, 'a schedule');
+    const week = present(problem.standing, 'where it stands').week;
+    const told = account.weeks.filter((one) => one.week >= problem.firstWeek + week);
+    const inPapers = told.reduce((sum, { cartonsSold }) => sum + cartonsSold, 0);
+    const inSchedule = result.schedule.sold.flat().reduce((sum, cartons) => sum + cartons, 0);
+    expect(Math.round(inPapers - inSchedule)).toBe(821);
+    expect(account.packedBefore).toContain(
+      '821 cartons that wait in the cold store fill orders from then on',
+    );
+    const markdown = (reader: Reader) => papersFor(account, reader).map(markdownText).join('\n');
+    expect(markdown('sales')).toContain(account.packedBefore);
+    expect(markdown('everyone')).toContain(account.packedBefore);
+    expect(markdown('cold-store')).not.toContain('wait in the cold store');
+    expect(markdown('growers')).not.toContain('wait in the cold store');
+    expect(accountOf('first-season').packedBefore).toBeUndefined();
+  });
 });
