@@ -70,17 +70,21 @@ export function cureText({ demand, weeks }: Shortage, currency: string): string 
     (a, b) => Math.round(b.cartonsShort) - Math.round(a.cartonsShort) || isCured(b) - isCured(a),
   );
   if (!worst) return '';
-  const { room, packing, unpin, smallerOrder, nothingInReach } = worst.cure;
+  const { room, packing, unpin, smallerOrder, nothingInReach, noSupply } = worst.cure;
+  const short = worst.cartonsShort;
   const ways = [
-    room && roomWay(room, currency),
-    packing && packingWay(packing),
-    unpin && unpinWay(unpin, currency),
+    room && roomWay(room, short, currency),
+    packing && packingWay(packing, short),
+    unpin && unpinWay(unpin, short, currency),
   ]
     .filter((way) => way !== undefined)
     .sort((a, b) => a.rank - b.rank);
   const texts = ways.map(({ text }) => text);
   const start = `${demand} in ${worst.week}, ${whole(worst.cartonsShort)} short: `;
   if (texts.length === 0) {
+    // Something else than another week is the cause: what to do about it goes first.
+    if (noSupply)
+      return `${start}${noSupply.why}; ${noSupply.cure.replace(/, or buy in$/, '')}; or buy in, or agree on ${whole(smallerOrder)} cartons less`;
     const why = nothingInReach
       ? 'no room that may open in time gives it'
       : 'no room moved alone or with one other, and no more packing, makes it noticeably smaller';
@@ -121,19 +125,26 @@ function policyRoom(room: NonNullable<PolicyWay['room']>, currency: string): str
 type PolicyWay = NonNullable<CureOfWeek['policy']>[number];
 type CureOfWeek = Shortage['weeks'][number]['cure'];
 
-function roomWay(room: NonNullable<CureOfWeek['room']>, currency: string) {
+/** How much of what is short in the week a way covers, and what it gives the order in all where that is more. */
+function coverText(inWeek: number, inAll: number, short: number): string {
+  const rest = inAll >= inWeek + 0.5 ? `, ${whole(inAll)} in all its weeks` : '';
+  if (inWeek >= short - 0.5) return `all ${whole(short)} cartons${rest}`;
+  return `${whole(inWeek)} of ${whole(short)} cartons${rest}`;
+}
+
+function roomWay(room: NonNullable<CureOfWeek['room']>, short: number, currency: string) {
   const now = room.insteadOf === undefined ? 'which stays shut now' : `not ${room.insteadOf}`;
-  const text = `${room.room} opened in ${room.opens}, ${now}${alsoText(room.also)} (${whole(room.cartons)} cartons, ${costText(room.costs, currency)})`;
+  const text = `${room.room} opened in ${room.opens}, ${now}${alsoText(room.also)} (${coverText(room.cartonsInWeek, room.cartons, short)}, ${costText(room.costs, currency)})`;
   return { text, rank: room.costs < 0.5 ? 0 : 2 };
 }
 
-function packingWay({ week, bins, cartons }: NonNullable<CureOfWeek['packing']>) {
-  const text = `${whole(bins)} bins more run in ${week} (${whole(cartons)} cartons, at what the longer hours cost)`;
+function packingWay({ week, bins, cartons }: NonNullable<CureOfWeek['packing']>, short: number) {
+  const text = `${whole(bins)} bins more run in ${week} (${coverText(cartons, cartons, short)}, at what the longer hours cost)`;
   return { text, rank: 1 };
 }
 
-function unpinWay(unpin: NonNullable<CureOfWeek['unpin']>, currency: string) {
-  const { fill, pinned, opens, cartonsStillShort, cartons, costs, also } = unpin;
+function unpinWay(unpin: NonNullable<CureOfWeek['unpin']>, missing: number, currency: string) {
+  const { fill, pinned, opens, cartonsStillShort, cartons, cartonsInWeek, costs, also } = unpin;
   const left = whole(cartonsStillShort);
   const short = left === '0' ? '0 stay short' : `${left} stay short in the season`;
   const pins =
@@ -142,6 +153,6 @@ function unpinWay(unpin: NonNullable<CureOfWeek['unpin']>, currency: string) {
       : `the pins of ${fill} (${pinned}) and ${also.fill} (${also.pinned})`;
   const opened =
     also === undefined ? `opened in ${opens}` : `opened in ${opens} and ${also.fill} in ${also.opens}`;
-  const text = `take out ${pins}: ${opened}, ${short} (${whole(cartons)} cartons, ${costText(costs, currency)})`;
+  const text = `take out ${pins}: ${opened}, ${short} (${coverText(cartonsInWeek, cartons, missing)}, ${costText(costs, currency)})`;
   return { text, rank: 3 };
 }

@@ -1,3 +1,4 @@
+import { noSupply } from '../findings/order-supply';
 import type { ComputedSeason, Finding } from '../findings/types';
 import { type Day, formatDay, formatWeek, type Week } from '../plan/dates';
 import type { UnitSystem } from '../plan/display';
@@ -88,7 +89,7 @@ export function releaseReport(
     weeks: weeksOf(problem, result.schedule, told),
     ...present({ fromField: fromFieldJson(season, problem, result.schedule) }),
     rooms: roomsOf(season, problem, result.schedule, reasons, today),
-    shortages: shortagesOf(release, told, { cures: reasons.cures, policy }, today),
+    shortages: shortagesOf(season, release, told, { cures: reasons.cures, policy }, today),
     caution,
   };
 }
@@ -193,6 +194,7 @@ function withoutPastPin(problem: ReleaseProblem, { unpin, ...cure }: Cure, today
 }
 
 function shortagesOf(
+  season: ComputedSeason,
   { problem, result: { schedule } }: NonNullable<ComputedSeason['release']>,
   { demands, sold }: Told,
   reasons: Pick<Reasons, 'cures'> & { readonly policy: readonly PolicyCure[] },
@@ -207,7 +209,11 @@ function shortagesOf(
       if (cartonsShort <= 0 || !cure) return [];
       const label = formatWeek(problem.firstWeek + week);
       const policy = reasons.policy.filter((one) => one.demand === at && one.week === week);
-      return [{ week: label, cartonsShort, cure: cureJson(problem, schedule, stillOpen(cure), policy) }];
+      const order = cure.nothingInReach ? season.plan.demand.get(demand.id) : undefined;
+      const inWeek = problem.firstWeek + week;
+      const none = order && noSupply(season, order, { first: inWeek, last: inWeek });
+      const found = cureJson(problem, schedule, stillOpen(cure), policy);
+      return [{ week: label, cartonsShort, cure: { ...found, ...present({ noSupply: none }) } }];
     });
     if (weeks.length === 0) return [];
     const product = problem.products[demand.product];

@@ -80,7 +80,7 @@ describe('a shortage that a pin makes', () => {
     const [text] = report('2026-11-01').shortages.map((one) => cureText(one, 'EUR'));
     expect(text).toBe(
       'gala-winter in 2027-W01, 320 short: take out the pin of R2-gala (2027-W03): opened in 2027-W01, ' +
-        '0 stay short (640 cartons, brings EUR 23,329 more); or, with the pin kept, buy in, or agree on 320 cartons less',
+        '0 stay short (all 320 cartons, 640 in all its weeks, brings EUR 23,329 more); or, with the pin kept, buy in, or agree on 320 cartons less',
     );
   });
 

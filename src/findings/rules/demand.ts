@@ -1,15 +1,15 @@
-import type { RoomKeeping } from '../../keeping/types';
-import { firstDayOfWeek, formatWeek, type Week, weekOfDay } from '../../plan/dates';
+import { formatWeek, type Week, weekOfDay } from '../../plan/dates';
 import type { Demand, Lot, Plan } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
 import { binsInNoFill } from '../../release/field-sources';
 import { mostForOrder } from '../../release/most-for-order';
 import { notRecorded, toldOf } from '../../release/season-whole';
 import { isQuick } from '../../release/simple-bound';
-import type { ReleaseProblem } from '../../release/types';
-import { cautionInShort } from '../../room/caution';
-import { counted, listed, perCent, shower } from '../say';
+import { classMissing } from '../class-missing';
+import { noSupply } from '../order-supply';
+import { counted, listed, perCent } from '../say';
 import type { ComputedSeason, Rule } from '../types';
+import { softerThanMarketWants } from './market-firmness';
 import { mayBeWantedUnread } from './unread-orders';
 
 /** A shortage below this share of the whole order is not worth a finding; common practice. */
@@ -46,7 +46,7 @@ function* demandShort(season: ComputedSeason): Iterable<Problem> {
     const worst = shortWeeks.reduce((best, week) => (week.short > best.short ? week : best), first);
     yield {
       code: 'demand-short',
-      message: `${wanted.id}: the ${quick ? 'quick schedule' : 'schedule found'} leaves ${counted(short, 'carton')} of ${counted(all, 'carton')} undelivered (${perCent((short / all) * 100)}), in ${counted(shortWeeks.length, 'week')} from ${formatWeek(problem.firstWeek + first.week)}; most in ${formatWeek(problem.firstWeek + worst.week)} (${counted(worst.short, 'carton')}).${left}${betterText(release, index)}`,
+      message: `${wanted.id}: the ${quick ? 'quick schedule' : 'schedule found'} leaves ${counted(short, 'carton')} of ${counted(all, 'carton')} undelivered (${perCent((short / all) * 100)}), in ${counted(shortWeeks.length, 'week')} from ${formatWeek(problem.firstWeek + first.week)}; most in ${formatWeek(problem.firstWeek + worst.week)} (${counted(worst.short, 'carton')}).${left}${betterText(season, release, demand, index)}`,
       at: demand.at,
       about: wanted.id,
     };
@@ -54,12 +54,16 @@ function* demandShort(season: ComputedSeason): Iterable<Problem> {
 }
 
 /** What no schedule can deliver of an order, and whether another may be better: said only where nothing proves otherwise. */
-function betterText({ problem, result }: NonNullable<ComputedSeason['release']>, index: number): string {
+function betterText(
+  season: ComputedSeason,
+  { problem, result }: NonNullable<ComputedSeason['release']>,
+  order: Demand,
+  index: number,
+): string {
   const demand = problem.demands[index];
   if (!demand) return '';
   const most = mostForOrder(problem, demand, result.unmet);
-  if (most < 1)
-    return ' No schedule delivers any of it: no room gives fruit of its variety and class in its weeks.';
+  if (most < 1) return nothingText(season, order);
   const limit =
     most + 1 <= total(demand.cartons)
       ? ` No schedule delivers more than ${counted(Math.ceil(most - 1e-6), 'carton')} of it, were every room opened for it alone: their windows, the days to empty them, how long packed fruit may wait and the packhouse give no more of its variety and class in its weeks. Other orders may leave it less.`
@@ -67,6 +71,14 @@ function betterText({ problem, result }: NonNullable<ComputedSeason['release']>,
   if (total(result.schedule.sold[index] ?? []) + 1 > most) return limit;
   if (isQuick(result)) return `${limit} The release search may find a better schedule.`;
   return result.provenOptimal ? `${limit} No schedule of this plan is worth more.` : limit;
+}
+
+/** Why no schedule delivers any of an order, and what would: nothing is said without something to do. */
+function nothingText(season: ComputedSeason, order: Demand): string {
+  const found = noSupply(season, order);
+  return found
+    ? ` No schedule delivers any of it: ${found.why}. To do: ${found.cure}.`
+    : ' No schedule delivers any of it: no room gives fruit of its variety and class in its weeks. To do: plan a room of it for these weeks, move the order, or buy in.';
 }
 
 function total(cartons: readonly number[]): number {
@@ -155,17 +167,6 @@ function* supplyWithoutDemand(season: ComputedSeason): Iterable<Problem> {
   }
 }
 
-/** The packout of an order's variety where it has no share of the class, `none` where the variety has none at all. */
-function classMissing({ plan, fruit }: ComputedSeason, { variety, packClass }: Demand) {
-  if (!variety || !packClass || !plan.packing) return undefined;
-  const name = fruit.variety(variety.value)?.name;
-  const packout = [...plan.packing.packout.values()].find(
-    ({ id }) => id === variety.value || (name !== undefined && fruit.variety(id)?.name === name),
-  );
-  if (packout?.shares.has(packClass.value)) return undefined;
-  return packout ?? 'none';
-}
-
 function* classNotPacked(season: ComputedSeason): Iterable<Problem> {
   let withoutSupply: ReadonlySet<Demand> | undefined;
   for (const demand of season.plan.demand.values()) {
@@ -201,77 +202,6 @@ function* packoutAboveWhole({ plan }: ComputedSeason): Iterable<Problem> {
       about: packout.id,
     };
   }
-}
-
-function* softerThanMarketWants(season: ComputedSeason): Iterable<Problem> {
-  const show = shower(season);
-  const rooms = roomsByVariety(season);
-  for (const demand of season.plan.demand.values()) {
-    const soft = demand.leastFirmness ? lotsTooSoft(season, rooms, demand, demand.leastFirmness.value) : [];
-    if (!demand.leastFirmness || soft.length === 0) continue;
-    const lots = soft.map(({ lot, fill, week }) => `${lot} in ${fill} (from ${formatWeek(week)})`);
-    yield {
-      code: 'softer-than-market-wants',
-      message: `${demand.id} wants at least ${show(demand.leastFirmness)}. Expected to be softer while their room is packed, and not sold to it from then on: ${listed(lots, 5)}. Sell them elsewhere, or have their rooms opened sooner by the crew licensed for it. ${cautionInShort}`,
-      at: demand.at,
-      about: demand.id,
-    };
-  }
-}
-
-/** A room of the release problem, its place in it and how it keeps. */
-interface ReleasedRoom {
-  readonly room: ReleaseProblem['rooms'][number];
-  readonly index: number;
-  readonly kept: RoomKeeping;
-}
-
-/** Rooms that are to be released, by each variety they hold: every order is asked of those of its own. */
-function roomsByVariety({ release, keeping }: ComputedSeason): ReadonlyMap<string, readonly ReleasedRoom[]> {
-  const rooms = new Map<string, ReleasedRoom[]>();
-  for (const [index, room] of (release?.problem.rooms ?? []).entries()) {
-    const kept = keeping.get(room.fill);
-    for (const { variety } of kept?.filled.varieties ?? []) {
-      const known = rooms.get(variety.name) ?? [];
-      rooms.set(variety.name, known);
-      if (kept) known.push({ room, index, kept });
-    }
-  }
-  return rooms;
-}
-
-/** Lots of the demand's variety and markets that are too soft for it in a week in which their room is packed, or may be. */
-function lotsTooSoft(
-  { fruit, release }: ComputedSeason,
-  rooms: ReadonlyMap<string, readonly ReleasedRoom[]>,
-  demand: Demand,
-  least: number,
-) {
-  const variety = demand.variety && fruit.variety(demand.variety.value)?.name;
-  const weeks = demand.weeks?.value;
-  if (!release || !variety || !weeks) return [];
-  const { problem, result } = release;
-  return (rooms.get(variety) ?? []).flatMap(({ room, index, kept }) => {
-    const packed = result.schedule.packed[index] ?? [];
-    const open = result.schedule.opens[index] ?? room.earliest;
-    const end = Math.max(open, result.schedule.opens[index] == null ? room.latest : lastPacked(packed));
-    const first = Math.max(weeks.first, problem.firstWeek + open);
-    const last = Math.min(weeks.last, problem.firstWeek + end);
-    const markets = kept.filled.fill.forMarkets ?? [];
-    if (markets.length > 0 && !markets.some(({ value }) => value === demand.market?.value)) return [];
-    return kept.lots.flatMap(({ lot, inRoom, firmnessOn }) => {
-      if (inRoom.variety.name !== variety) return [];
-      for (let week = first; week <= last; week++) {
-        const firmness = firmnessOn(firstDayOfWeek(week) + 6);
-        if (firmness !== undefined && firmness < least) return [{ lot: lot.id, fill: room.fill, week }];
-      }
-      return [];
-    });
-  });
-}
-
-function lastPacked(packed: readonly number[]): number {
-  return packed.findLastIndex((bins) => bins >= 0.5);
 }
 
 function* harvestPackingUnwanted({ plan, fruit }: ComputedSeason): Iterable<Problem> {

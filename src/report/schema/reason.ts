@@ -134,5 +134,13 @@ export const shortageCure = z
     nothingInReach: z
       .boolean()
       .meta({ description: 'No room that may be opened in time gives the product.' }),
+    noSupply: z
+      .strictObject({
+        kind: z.enum(['class', 'variety', 'market', 'firmness', 'weeks']),
+        why: z.string(),
+        cure: z.string(),
+      })
+      .optional()
+      .meta({ description: 'Why none does, and what to do about it.' }),
   })
   .meta({ description: 'What would cure the shortage, found by solving each again.' });
