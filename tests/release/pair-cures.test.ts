@@ -161,7 +161,7 @@ describe('a shortage that no room cures alone', () => {
     const week = { week: '2026-W37', cartonsShort: 1000, cure: json as NonNullable<typeof json> };
     expect(cureText({ ...gala, weeks: [week] }, 'EUR')).toBe(
       'gala in 2026-W37, 1,000 short: take out the pins of R1-fill (2026-W40) and R2-fill (2026-W37): opened in ' +
-        '2026-W37 and R2-fill in 2026-W38, 0 stay short (1,000 cartons, brings EUR 27,500 more); or, with the pin kept, ' +
+        '2026-W37 and R2-fill in 2026-W38, 0 stay short (all 1,000 cartons, brings EUR 27,500 more); or, with the pin kept, ' +
         'buy in, or agree on 1,000 cartons less',
     );
     // A pinned room that makes way for one without a pin is the pin to take out.
