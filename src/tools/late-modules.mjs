@@ -14,6 +14,7 @@ export const LATE = [
   'src/findings/fills/judge.ts',
   'src/findings/fills/problem.ts',
   'src/findings/fills/remarks.ts',
+  'src/findings/order-supply.ts',
   'src/learning/written.ts',
   'src/plan/check/full-check.ts',
   'src/plan/check/key-messages.ts',
