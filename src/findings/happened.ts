@@ -69,13 +69,15 @@ export const codesThatEnd: readonly string[] = Object.keys(UNTIL);
 
 /** Whether a problem is about a fill for which it is too late. */
 export function isTooLate(
-  { progress }: Pick<Plan, 'progress'>,
+  { progress, packed, fills }: Pick<Plan, 'progress' | 'packed' | 'fills'>,
   { code, about }: Pick<Problem, 'code' | 'about'>,
 ): boolean {
   const until = UNTIL[code];
-  if (until === undefined || about === undefined || progress.size === 0) return false;
-  const own = progressOf(progress, about);
-  return own !== undefined && OVER[until].some((step) => own[step] !== undefined);
+  if (until === undefined || about === undefined) return false;
+  const own = progress.size === 0 ? undefined : ofFill(progress, about);
+  if (own && OVER[until].some((step) => own[step] !== undefined)) return true;
+  // Packed from without a record of its opening, a room counts as opened.
+  return packed.size > 0 && OVER[until].includes('opened') && ofFill(fills, about)?.opened !== undefined;
 }
 
 /** Of the weeks of a season those that are not over: all of them where nothing is recorded. */
@@ -89,9 +91,9 @@ export function weeksToCome<W extends { readonly week: Week }>(
 }
 
 /** Of the fill that a problem is about, alone or with more behind a slash. */
-function progressOf(progress: Plan['progress'], about: string): Progress | undefined {
+function ofFill<V>(byFill: ReadonlyMap<string, V>, about: string): V | undefined {
   for (let text = about; text !== ''; text = text.slice(0, Math.max(0, text.lastIndexOf('/')))) {
-    const own = progress.get(text);
+    const own = byFill.get(text);
     if (own) return own;
   }
   return undefined;

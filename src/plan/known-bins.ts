@@ -102,6 +102,7 @@ function sameAsBefore(
   if (!before || !last || before.written.fills.get(fill.id) !== written.fills.get(fill.id)) return undefined;
   if (before.written.progress.get(fill.id) !== written.progress.get(fill.id)) return undefined;
   const isSame =
+    last.opened === fill.opened &&
     last.lots.length === lots.length &&
     last.lots.every(
       ({ lot, bins }, at) =>

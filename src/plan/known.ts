@@ -1,6 +1,7 @@
 import { type Day, firstDayOfWeek, weekOfDay } from './dates';
 import { hasFewerBins, type KnownPlan, withWhatCameIn } from './known-bins';
 import type { Fill, FillLot, Lot, Plan } from './model';
+import { openedByPacking } from './opened-by-packing';
 import { receivedSum } from './receipts';
 import type { PackedRun, Progress, Sale, Sample } from './record-model';
 import { type Given, placeAt } from './span';
@@ -29,14 +30,24 @@ function fillsKnown(
   stand: Day,
   before: KnownPlan | undefined,
 ): Plan['fills'] {
-  const { fills, progress } = written;
-  if (fills === before?.written.fills && progress === before.written.progress && lots === before.known.lots)
+  const { fills, progress, packed } = written;
+  if (
+    fills === before?.written.fills &&
+    progress === before.written.progress &&
+    packed === before.written.packed &&
+    lots === before.known.lots
+  )
     return before.known.fills;
+  const packedFrom = openedByPacking(written);
   const asTheyWere = mapped(fills, (fill, id) => {
-    const ofFill = progress.get(id);
-    const isSame = before?.written.fills.get(id) === fill && before.written.progress.get(id) === ofFill;
-    const kept = isSame && ofFill && !hasFewerBins(before, id) ? before.known.fills.get(id) : undefined;
-    return kept ?? (ofFill ? fillAsItWas(fill, ofFill, stand) : fill);
+    const [ofFill, packedOn] = [progress.get(id), packedFrom.get(id)];
+    if (!ofFill && !packedOn) return fill;
+    const last = before?.known.fills.get(id);
+    const isSame =
+      before?.written.fills.get(id) === fill &&
+      before.written.progress.get(id) === ofFill &&
+      (last?.openedByPacking ? last.opened : undefined) === packedOn;
+    return isSame && last && !hasFewerBins(before, id) ? last : fillAsItWas(fill, ofFill, stand, packedOn);
   });
   return sameOr(before?.known.fills, withWhatCameIn(asTheyWere, { written, lots, before }));
 }
@@ -95,21 +106,30 @@ export function lastRecordedDay(plan: Plan): Day | undefined {
   return Number.isFinite(last) ? last : undefined;
 }
 
-/** A fill with its days as they were. What is late by the last recorded day is counted as done on that day. */
-function fillAsItWas(fill: Fill, progress: Progress, stand: Day): Fill {
-  const lots = progress.lots.length > 0 ? lotsAsTheyWentIn(fill.lots, progress) : fill.lots;
-  const opened = progress.opened;
+/**
+ * A fill with its days as they were. What is late by the last recorded day is counted as done on that day. Here and nowhere
+ * else it is decided whether its room has been opened: on the day recorded, or by `packedOn`, the first day of its packing.
+ */
+function fillAsItWas(
+  fill: Fill,
+  progress: Progress | undefined,
+  stand: Day,
+  packedOn: Given<Day> | undefined,
+): Fill {
+  const opened = progress?.opened ?? packedOn;
+  const { sealed, emptied } = progress ?? {};
   return {
     ...fill,
     planned: fill.planned ?? fill,
-    firstBin: progress.firstBin ?? fill.firstBin,
-    lastBin: progress.lastBin ?? notBefore(fill.lastBin, progress.sealed ? undefined : stand),
-    sealed: progress.sealed ?? notBefore(fill.sealed, opened ? undefined : stand),
-    lots,
+    firstBin: progress?.firstBin ?? fill.firstBin,
+    lastBin: progress?.lastBin ?? notBefore(fill.lastBin, sealed || packedOn ? undefined : stand),
+    sealed: sealed ?? notBefore(fill.sealed, opened ? undefined : stand),
+    lots: progress && progress.lots.length > 0 ? lotsAsTheyWentIn(fill.lots, progress) : fill.lots,
     open: opened ? { value: weekOfDay(opened.value), at: opened.at } : fill.open,
     ...(progress.hasUnreadLots && { hasUnreadLots: true }),
     ...(opened && { opened }),
-    ...(progress.emptied && { emptied: progress.emptied }),
+    ...(packedOn && { openedByPacking: true }),
+    ...(emptied && { emptied }),
   };
 }
 

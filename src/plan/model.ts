@@ -15,8 +15,8 @@ import type {
 } from './plant-model';
 import type { Problem } from './problem';
 import type { PackedRun, Progress, Sale, Sample } from './record-model';
+import type { Allowance, Reference } from './reference-model';
 import type { Scenario } from './scenario-model';
-import type { ReferableSection } from './schema/values';
 import type { Given, PlaceNode, Span } from './span';
 import type { ReadingsLayout, TableLayout } from './table-model';
 
@@ -69,24 +69,6 @@ export interface PlanText {
   readonly path: string;
   readonly text: string;
   readonly lineStarts: readonly number[];
-}
-
-export interface Reference {
-  readonly section: ReferableSection;
-  readonly id: string;
-  readonly at: Span;
-  /** Present where a scenario names it: nothing of the plan itself hangs on it. */
-  readonly scenario?: string;
-}
-
-/** `# lotwright: allow <code> -- <reason>` at the end of a line or on the line above what it allows. */
-export interface Allowance {
-  readonly code: string;
-  readonly reason: string;
-  /** The comment. */
-  readonly at: Span;
-  /** The text it covers: the line it stands on, or the entry or line below it. */
-  readonly covers: Span;
 }
 
 export interface Season {
@@ -293,6 +275,8 @@ export interface Fill extends Entry {
   readonly open: Given<Week> | undefined;
   /** The day its seal was broken; `open` is that day's week then. */
   readonly opened?: Given<Day>;
+  /** No opening is recorded: `opened` is the first day of its packing, by which it was open at the latest. */
+  readonly openedByPacking?: true;
   /** The day its last bin left the room. */
   readonly emptied?: Given<Day>;
   /** The fill as it was planned, where its progress has made it another. */
@@ -376,6 +360,7 @@ export interface Uncertainty {
 }
 
 export type {
+  Allowance,
   CarbonLoading,
   Demand,
   Entry,
@@ -389,6 +374,7 @@ export type {
   Packing,
   Packout,
   Progress,
+  Reference,
   RefrigerationGroup,
   Sale,
   Sample,

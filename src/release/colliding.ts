@@ -37,12 +37,14 @@ const MOST_LOOKS = 300;
 /**
  * As few rooms left closed as let all others be opened as pinned, and of such choices that with the fewest bins; `order`
  * puts those first that are sooner left closed. Each room left closed comes with a set it collides in. Of more rooms than
- * can be looked at, those with the fewest bins of set after set.
+ * can be looked at, those with the fewest bins of set after set. A room that `isOpen` is left closed only where all that it
+ * collides with are open too.
  */
 export function fewestLeftClosed(
   problem: ReleaseProblem,
   pinned: readonly PinnedRoom[],
   order: (a: PinnedRoom, b: PinnedRoom) => number,
+  isOpen: (one: PinnedRoom) => boolean = () => false,
 ): readonly Collision[] {
   let looks = 0;
   const bins = (some: readonly Collision[]) => some.reduce((sum, one) => sum + one.leftClosed.bins, 0);
@@ -53,7 +55,7 @@ export function fewestLeftClosed(
     if (most === 0 || looks > MOST_LOOKS) return undefined;
     const colliding = smallestColliding(problem, rooms);
     let best: readonly Collision[] | undefined;
-    for (const leftClosed of [...colliding].sort(order)) {
+    for (const leftClosed of toClose(colliding, order, isOpen)) {
       const rest = search(
         rooms.filter((one) => one !== leftClosed),
         most - 1,
@@ -67,19 +69,29 @@ export function fewestLeftClosed(
     const found = search(pinned, most);
     if (found && looks <= MOST_LOOKS) return found;
   }
-  return oneOfEach(problem, pinned, order);
+  return oneOfEach(problem, pinned, order, isOpen);
+}
+
+function toClose(
+  colliding: readonly PinnedRoom[],
+  order: (a: PinnedRoom, b: PinnedRoom) => number,
+  isOpen: (one: PinnedRoom) => boolean,
+): PinnedRoom[] {
+  const shut = colliding.filter((one) => !isOpen(one));
+  return [...(shut.length > 0 ? shut : colliding)].sort(order);
 }
 
 function oneOfEach(
   problem: ReleaseProblem,
   pinned: readonly PinnedRoom[],
   order: (a: PinnedRoom, b: PinnedRoom) => number,
+  isOpen: (one: PinnedRoom) => boolean,
 ): readonly Collision[] {
   const found: Collision[] = [];
   let rooms = pinned;
   while (!fits(problem, rooms)) {
     const colliding = smallestColliding(problem, rooms);
-    const [leftClosed] = [...colliding].sort(order);
+    const [leftClosed] = toClose(colliding, order, isOpen);
     if (!leftClosed) break;
     found.push({ colliding, leftClosed });
     rooms = rooms.filter((one) => one !== leftClosed);

@@ -4,7 +4,7 @@ import { fewestLeftClosed } from './colliding';
 import { orderConflicts } from './order-conflicts';
 import { lessText, packhouseText } from './packhouse-text';
 import { packableBins } from './packing-weeks';
-import { mostPacked, type PinnedRoom, pinnedRooms, withinOpenLimit } from './pins';
+import { isOpened, mostPacked, type PinnedRoom, pinnedRooms, withinOpenLimit } from './pins';
 import type { Packhouse, ProblemRoom, ReleaseProblem } from './types';
 
 export interface Conflicts {
@@ -35,7 +35,8 @@ export function findConflicts(problem: ReleaseProblem): Conflicts {
   const pinned = pinnedRooms(problem).filter(({ room }) => !unmet.includes(room));
   const fill = (one: PinnedRoom) => problem.rooms[one.room]?.fill ?? '';
   const fewestBins = (a: PinnedRoom, b: PinnedRoom) => a.bins - b.bins || (fill(a) < fill(b) ? -1 : 1);
-  for (const { colliding, leftClosed } of fewestLeftClosed(problem, pinned, fewestBins)) {
+  const isOpen = ({ room }: PinnedRoom) => isOpened(problem, room);
+  for (const { colliding, leftClosed } of fewestLeftClosed(problem, pinned, fewestBins, isOpen)) {
     messages.push(together(problem, colliding, leftClosed));
     unmet.push(leftClosed.room);
   }
@@ -80,18 +81,20 @@ function together(problem: ReleaseProblem, colliding: readonly PinnedRoom[], lef
   return `${pinsText(problem, colliding)}, ${why}. Room ${name(left)} is left closed here.`;
 }
 
-/** Each week with the rooms that have to open in it. */
+/** The rooms that stand open, then each week with the rooms that have to open in it. */
 function pinsText(problem: ReleaseProblem, colliding: readonly PinnedRoom[]): string {
-  const weeks = [...new Set(colliding.map(({ week }) => week))].sort((a, b) => a - b);
+  const open = colliding.filter(({ room }) => isOpened(problem, room));
+  const toOpen = colliding.filter((one) => !open.includes(one));
+  const weeks = [...new Set(toOpen.map(({ week }) => week))].sort((a, b) => a - b);
+  const standing = listed(open.map(({ room }) => problem.rooms[room]?.room ?? ''));
   const parts = weeks.map((week) => {
-    const rooms = colliding
-      .filter((one) => one.week === week)
-      .map((one) => problem.rooms[one.room]?.room ?? '');
+    const rooms = toOpen.filter((one) => one.week === week).map((one) => problem.rooms[one.room]?.room ?? '');
     const have =
       rooms.length > 2 ? 'all have to open' : rooms.length > 1 ? 'both have to open' : 'has to open';
     return `${listed(rooms)} ${have} in ${formatWeek(problem.firstWeek + week)}`;
   });
-  return listed(parts);
+  if (open.length === 0) return listed(parts);
+  return listed([`${standing} ${open.length > 1 ? 'stand open' : 'stands open'}`, ...parts]);
 }
 
 function packingText(problem: ReleaseProblem, colliding: readonly PinnedRoom[]): string {

@@ -49,8 +49,6 @@ export function seasonStandOf(plan: Plan, firstWeek: Week): SeasonStand | undefi
     if (fill) add(packedOfLot, keyOf(fill.value, lot?.value), bins.value);
     const week = weekOfDay(day.value);
     packedByWeek.set(week - firstWeek, (packedByWeek.get(week - firstWeek) ?? 0) + bins.value);
-    // What is packed out of a room has been opened, though nobody may have said so.
-    if (fill) opened.set(fill.value, Math.min(week - firstWeek, opened.get(fill.value) ?? week - firstWeek));
   }
   for (const fill of plan.fills.values())
     if (fill.opened) opened.set(fill.id, weekOfDay(fill.opened.value) - firstWeek);
@@ -100,7 +98,7 @@ export function leftIn(filled: FilledRoom, standing: SeasonStand | undefined): F
 export function roomFromStand(
   room: ProblemRoom,
   standing: SeasonStand,
-  packingBins: readonly number[],
+  packing: Pick<PackingWeeks, 'packingBins' | 'lastWeekBins'>,
 ): ProblemRoom {
   const { fill, earliest, weeksToEmpty, bins } = room;
   const opened = standing.opened.get(fill);
@@ -114,8 +112,29 @@ export function roomFromStand(
     earliest: week,
     latest: week,
     pinned: week,
-    weeksToEmpty: Math.max(opened + weeksToEmpty - week, weeksNeeded(bins, week, packingBins)),
+    weeksToEmpty: Math.max(opened + weeksToEmpty - week, weeksNeeded(bins, week, packing)),
   };
+}
+
+/**
+ * Opened rooms with the weeks that the packhouse needs for all of them: none can be left closed, so that those opened
+ * earlier go first and the others wait for longer than `days-to-empty` where they must.
+ */
+export function openRoomsTogether(
+  rooms: readonly ProblemRoom[],
+  standing: SeasonStand,
+  packing: Pick<PackingWeeks, 'packingBins' | 'lastWeekBins'>,
+): readonly ProblemRoom[] {
+  if (!standing.isPacked || standing.opened.size < 2) return rooms;
+  const since = ({ fill }: ProblemRoom) => standing.opened.get(fill) ?? Number.POSITIVE_INFINITY;
+  const open = rooms.filter(({ fill }) => standing.opened.has(fill)).sort((a, b) => since(a) - since(b));
+  const weeks = new Map<string, number>();
+  let bins = 0;
+  for (const room of open) {
+    bins += room.bins;
+    weeks.set(room.fill, Math.max(room.weeksToEmpty, weeksNeeded(bins, room.earliest, packing)));
+  }
+  return rooms.map((room) => ({ ...room, weeksToEmpty: weeks.get(room.fill) ?? room.weeksToEmpty }));
 }
 
 /** Fruit from the field, without what was packed of it and the weeks that are past. */
@@ -245,11 +264,17 @@ function stockOf(plan: Plan): Map<string, number> {
 }
 
 /** Weeks that the packhouse needs for so many bins at the least. */
-function weeksNeeded(bins: number, from: number, packingBins: readonly number[]): number {
+function weeksNeeded(
+  bins: number,
+  from: number,
+  { packingBins, lastWeekBins }: Pick<PackingWeeks, 'packingBins' | 'lastWeekBins'>,
+): number {
   let left = bins;
   for (let week = from; week < packingBins.length; week++) {
-    left -= packingBins[week] ?? 0;
-    if (left <= 0) return week - from + 1;
+    const all = packingBins[week] ?? 0;
+    // Of its last week a room may have some days only.
+    if (left <= Math.min(all, lastWeekBins?.[week] ?? all)) return week - from + 1;
+    left -= all;
   }
   return 1;
 }

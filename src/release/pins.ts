@@ -11,6 +11,11 @@ export interface PinnedRoom {
   readonly endsWithin: boolean;
 }
 
+/** Whether a room of the problem has been opened already. */
+export function isOpened({ rooms, standing }: ReleaseProblem, room: number): boolean {
+  return standing?.opened.some(({ fill }) => fill === rooms[room]?.fill) ?? false;
+}
+
 /** The rooms whose pin lies within their window. */
 export function pinnedRooms(problem: ReleaseProblem): PinnedRoom[] {
   return problem.rooms.flatMap((one, room) => {

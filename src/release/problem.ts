@@ -11,6 +11,7 @@ import {
   fieldFromStand,
   isReleased,
   leftIn,
+  openRoomsTogether,
   packingFromStand,
   roomFromStand,
   type SeasonStand,
@@ -121,7 +122,7 @@ export function* releaseProblemSteps(
       weekInAir: Math.max(0, plan.policy.priceOfWeekInAir?.value ?? 0),
     });
     const planned = emptiedBefore(own, beforeRefill.get(own.fill), firstWeek);
-    ofProblem.push(standing ? roomFromStand(planned, standing, bins.packingBins) : planned);
+    ofProblem.push(standing ? roomFromStand(planned, standing, bins) : planned);
   }
   const wanted = demandsFromStand(made.demands, made.products, standing, packedWaitWeeks);
   yield;
@@ -129,7 +130,7 @@ export function* releaseProblemSteps(
     firstWeek,
     weeks,
     rooms: [
-      ...ofProblem,
+      ...(standing ? openRoomsTogether(ofProblem, standing, bins) : ofProblem),
       ...fromField.map((source) => roomFromField(source, packing, season, made, cartonMass)),
     ],
     products: made.products,

@@ -37,12 +37,10 @@ export function lotStand(lot: Lot): LotStand {
 /** Whether all that goes into a fill is in: its last bin is, or what comes after that has happened. */
 export function isFilled(plan: Plan, { fill }: FilledRoom): boolean {
   const progress = plan.progress.get(fill.id);
+  if (fill.opened) return true;
   if (!progress) return false;
-  const { lastBin, lots, sealed, lowOxygen, setPoint, opened, emptied } = progress;
-  return (
-    lots.length > 0 ||
-    [lastBin, sealed, lowOxygen, setPoint, opened, emptied].some((day) => day !== undefined)
-  );
+  const { lastBin, lots, sealed, lowOxygen, setPoint, emptied } = progress;
+  return lots.length > 0 || [lastBin, sealed, lowOxygen, setPoint, emptied].some((day) => day !== undefined);
 }
 
 /** The crop by variety, and what it does to the fills that are still to come. */

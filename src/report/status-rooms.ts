@@ -55,7 +55,7 @@ function stateOf(
   progress: Progress | undefined,
 ): RoomStand['state'] {
   if (progress?.emptied) return 'emptied';
-  if (progress?.opened) return 'opened';
+  if (filled.fill.opened) return 'opened';
   if (progress?.setPoint) return 'holding';
   if (progress?.sealed || progress?.lowOxygen) return 'sealed';
   if (isFilled(plan, filled)) return 'filled';
@@ -70,7 +70,7 @@ function stepsOf(
   progress: Progress | undefined,
   stand: Day,
 ): StepStand[] {
-  const happened = happenedDays(progress);
+  const happened = happenedDays(progress, filled.fill);
   const due = dueDays(season, filled);
   const steps: readonly Step[] = [
     'first-bin',
@@ -88,30 +88,32 @@ function stepsOf(
     if (on === undefined && by === undefined) return [];
     // What comes after it has happened, so it must have too, though nobody has said when.
     const isPassed = on === undefined && index < lastDone;
-    const late = by && by.from !== 'schedule' && !isPassed ? (on ?? stand) - (by.lastDay ?? by.day) : 0;
+    const notRecorded = step === 'opened' ? filled.fill.openedByPacking : undefined;
+    const isTold = by && by.from !== 'schedule' && !isPassed && !notRecorded;
+    const late = isTold ? (on ?? stand) - (by.lastDay ?? by.day) : 0;
     return [
       present({
         step,
         due: by && formatDay(by.day),
         dueFrom: by?.from,
         happened: on === undefined ? undefined : formatDay(on),
+        notRecorded,
         daysLate: late > 0 ? late : undefined,
       }),
     ];
   });
 }
 
-function happenedDays(progress: Progress | undefined): Partial<Record<Step, Day>> {
-  if (!progress) return {};
+function happenedDays(progress: Progress | undefined, { opened }: Fill): Partial<Record<Step, Day>> {
   return present({
-    'first-bin': progress.firstBin?.value,
-    'last-bin': progress.lastBin?.value,
-    cool: progress.cool?.value,
-    sealed: progress.sealed?.value,
-    'low-oxygen': progress.lowOxygen?.value,
-    'set-point': progress.setPoint?.value,
-    opened: progress.opened?.value,
-    emptied: progress.emptied?.value,
+    'first-bin': progress?.firstBin?.value,
+    'last-bin': progress?.lastBin?.value,
+    cool: progress?.cool?.value,
+    sealed: progress?.sealed?.value,
+    'low-oxygen': progress?.lowOxygen?.value,
+    'set-point': progress?.setPoint?.value,
+    opened: opened?.value,
+    emptied: progress?.emptied?.value,
   });
 }
 
@@ -165,7 +167,7 @@ function gasNotTold(
   { fill, room, regime }: FilledRoom,
   progress: Progress | undefined,
 ): string | undefined {
-  if (!fill.sealed || progress?.lowOxygen || progress?.setPoint || progress?.opened) return undefined;
+  if (!fill.sealed || progress?.lowOxygen || progress?.setPoint || fill.opened) return undefined;
   if (!regime?.oxygen) return 'its regime gives no oxygen';
   if (regime.oxygen.value > LOW_OXYGEN) return undefined;
   if (!season.courses?.courses.has(fill.id))

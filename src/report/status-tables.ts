@@ -114,6 +114,7 @@ function roomsTable({ rooms, progressRecorded }: StatusReport): StatusTable {
       ...(progressRecorded || !rooms.some(isLateNow)
         ? []
         : ['The plan records no progress of its fills yet: what was due stands as overdue.']),
+      ...openedUnrecorded(rooms),
       ...rooms.flatMap(({ room, steps }) => toldSteps(steps).flatMap((step) => lateWords(room, step))),
       ...rooms.flatMap(({ room, gasNotTold }) =>
         gasNotTold === undefined ? [] : [`${room}: no day of 5 % oxygen can be told: ${gasNotTold}.`],
@@ -137,13 +138,21 @@ function coldBeforeLast(rooms: StatusReport['rooms']): string[] {
   ];
 }
 
+/** Rooms that were packed from without a record of their opening. */
+function openedUnrecorded(rooms: StatusReport['rooms']): string[] {
+  const names = rooms.flatMap(({ room, steps }) => (steps.some((step) => step.notRecorded) ? [room] : []));
+  return names.length === 0
+    ? []
+    : [`By: no opening is recorded, and packing began on that day (${names.join(', ')}).`];
+}
+
 /** Whether the table tells it in brackets. */
 function isDue({ step, due, happened }: StepStand): boolean {
   return !happened && due !== undefined && STEP_COLUMNS.some(([told]) => told === step);
 }
 
 function stepCell(step: StepStand | undefined): string {
-  if (step?.happened) return step.happened;
+  if (step?.happened) return `${step.notRecorded ? 'by ' : ''}${step.happened}`;
   return step?.due ? `(${step.due})` : '';
 }
 

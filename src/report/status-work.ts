@@ -61,7 +61,7 @@ function named({ reader, grower }: Paper): Pick<ReaderWork, 'reader' | 'grower'>
 
 /** Whether the records say that it has been done. */
 function isDone(plan: Plan, reader: Paper['reader'], { kind, about, first, last }: CalendarTask): boolean {
-  const progress = plan.progress.get(about);
+  const progress = recordsOf(plan, about);
   // To a grower a room's opening is all of its packing.
   if (reader === 'growers') return has(progress, ['emptied']);
   if (kind === 'sample') return isSampled(plan, about, first, last);
@@ -82,7 +82,15 @@ const DONE_BY: Readonly<Partial<Record<CalendarTask['kind'], readonly (keyof Pro
   empty: ['emptied'],
 };
 
-function has(progress: Progress | undefined, keys: readonly (keyof Progress)[]): boolean {
+/** A fill's recorded days; of one that was packed from without a record of its opening, that it was opened. */
+function recordsOf(plan: Plan, fill: string): Steps | undefined {
+  const [progress, opened] = [plan.progress.get(fill), plan.fills.get(fill)?.opened];
+  return progress || opened ? { ...progress, ...(opened && { opened }) } : undefined;
+}
+
+type Steps = Partial<Progress>;
+
+function has(progress: Steps | undefined, keys: readonly (keyof Progress)[]): boolean {
   return progress !== undefined && keys.some((key) => progress[key] !== undefined);
 }
 

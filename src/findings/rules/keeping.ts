@@ -155,10 +155,10 @@ function lawName({ law }: Room): string {
   return law === 'new-york' ? 'New York' : 'Washington';
 }
 
-function* pinnedTooSoon({ plan, keeping }: ComputedSeason): Iterable<Problem> {
+function* pinnedTooSoon({ keeping }: ComputedSeason): Iterable<Problem> {
   for (const { filled, window } of keeping.values()) {
     const { fill, room } = filled;
-    if (plan.progress.get(fill.id)?.opened || plan.progress.get(fill.id)?.emptied) continue;
+    if (fill.opened || fill.emptied) continue;
     if (!window || !fill.open || window.earliest.limit !== 'law' || fill.open.value >= window.earliest.week)
       continue;
     yield {

@@ -2,6 +2,8 @@ import { formatDay, formatWeek, type Week, weekOfDay } from '../../plan/dates';
 import type { Fill, Lot, PackedRun, Plan } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
 import { stepsInOrder } from '../../plan/record-order';
+import { cautionInShort } from '../../room/caution';
+import { ofEntries } from '../each-entry';
 import { counted, listed } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 import { isReceiptUnread } from '../unknown-fruit';
@@ -56,6 +58,28 @@ function* packedBeforeOpening(plan: Plan): Iterable<Problem> {
     };
   }
 }
+
+/** A fill that was packed from, of which nobody recorded that it was opened. */
+function packedWithoutOpening({ fruit }: ComputedSeason, fill: Fill): Problem[] | undefined {
+  const { id, opened, openedByPacking, sealed, regime } = fill;
+  if (!openedByPacking || !opened) return undefined;
+  const isLow = sealed !== undefined || (regime && fruit.regime(regime.value)?.oxygen) !== undefined;
+  const day = formatDay(opened.value);
+  const closed = sealed ? `, sealed on ${formatDay(sealed.value)}` : '';
+  const mend = `Record \`opened\` of ${id} under \`progress\`, or, where the run came from elsewhere, correct its fill or its day.`;
+  return [
+    {
+      code: 'packed-without-opening',
+      message: `Fruit of ${id} is recorded as packed on ${day}, but no opening of its room${closed}. It counts as opened by that day: fruit does not leave a closed room. ${mend}${isLow ? ` ${WHETHER_OPEN} ${cautionInShort}` : ''}`,
+      severity: isLow ? 'warning' : 'notice',
+      at: opened.at,
+      related: sealed ? [{ at: sealed.at, message: 'Sealed' }] : [],
+      about: id,
+    },
+  ];
+}
+
+const WHETHER_OPEN = 'Until that is settled treat the room as sealed.';
 
 /** Bins of a lot that went into rooms as recorded, or were packed from the field. */
 function goneBins(plan: Plan, lot: string): { readonly rooms: number; readonly field: number } {
@@ -214,7 +238,8 @@ function* sampleNotOfFill({ plan }: ComputedSeason): Iterable<Problem> {
 function* openedOutsideWindow({ keeping }: ComputedSeason): Iterable<Problem> {
   for (const { filled, window } of keeping.values()) {
     const { fill } = filled;
-    if (!fill.opened || !window) continue;
+    // Of a day that nobody recorded, `packed-without-opening` tells.
+    if (!fill.opened || fill.openedByPacking || !window) continue;
     const week = weekOfDay(fill.opened.value);
     const early = window.earliest.limit !== 'law' ? window.earliest.week - week : 0;
     const late = week - window.latest.week;
@@ -240,6 +265,13 @@ export const recordRules: readonly Rule[] = [
     severity: 'error',
     summary: 'Recorded days that cannot follow one another.',
     find: recordsOutOfOrder,
+  },
+  {
+    code: 'packed-without-opening',
+    family: 'plan',
+    severity: 'warning',
+    summary: 'Fruit was packed from a room that is not recorded as opened.',
+    ...ofEntries({ fills: packedWithoutOpening }),
   },
   {
     code: 'went-in-beyond-received',

@@ -44,6 +44,13 @@ const step = z.strictObject({
     .optional(),
   dueFrom: z.enum(['plan', 'computed', 'schedule']).optional(),
   happened: day.optional(),
+  notRecorded: z
+    .literal(true)
+    .meta({
+      description:
+        'No opening is recorded: `happened` is the first day of its packing, by which it was opened at the latest.',
+    })
+    .optional(),
   daysLate: z
     .int()
     .meta({

@@ -92,9 +92,9 @@ function roomParts(season: ComputedSeason, room: string, units: DisplayUnits): T
   };
 }
 
-/** When a fill's room was opened and emptied, as recorded; undefined where neither is. */
+/** When a fill's room was opened and emptied, as the records say; undefined where they say neither. */
 export function openedAndEmptied({ plan }: Pick<ComputedSeason, 'plan'>, fill: string): string | undefined {
-  const { opened, emptied } = plan.progress.get(fill) ?? {};
+  const { opened, emptied } = plan.fills.get(fill) ?? {};
   const told = [
     ...(opened ? [`opened ${formatDay(opened.value)}`] : []),
     ...(emptied ? [`emptied ${formatDay(emptied.value)}`] : []),

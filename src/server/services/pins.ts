@@ -1,6 +1,7 @@
 import { formatWeek, parseWeek } from '../../plan/dates';
 import { setValue } from '../../plan/edits';
 import type { Plan } from '../../plan/model';
+import { openedByPacking } from '../../plan/opened-by-packing';
 import { type WeekEdit, weekEdits } from '../../release/week-edits';
 import type { Release } from '../kept-schedule';
 import { cursorAt } from './cursor';
@@ -22,7 +23,7 @@ export function pinTo(plan: Plan, fill: string, week: string): WeekEdit[] {
   const found = plan.fills.get(fill);
   const text = found && plan.files.get(found.at.file);
   if (!found || !text || parseWeek(week) === undefined) return [];
-  if (plan.progress.get(fill)?.opened) return [];
+  if (plan.progress.get(fill)?.opened || openedByPacking(plan).has(fill)) return [];
   if (found.open && formatWeek(found.open.value) === week) return [];
   const edits = setValue(text, found.places, ['open'], week);
   return [{ fill, room: found.room?.value ?? fill, file: text.path, week, edits }];
