@@ -1,6 +1,7 @@
 import { allowedAt, type Breach, breachesAt } from './breaches';
 import { type Cure, curesOf, remembered } from './cures';
 import { LEAST_CARTONS } from './least-cartons';
+import { isOpened } from './pins';
 import { Standing, type WhatIf } from './standing';
 import type { ReleaseProblem, ReleaseSchedule } from './types';
 
@@ -36,6 +37,8 @@ export interface RoomReason {
   readonly instead?: OtherWeek;
   /** What leaving it closed would cost; for a room that opens. */
   readonly closed?: number;
+  /** It has been opened: no other week is asked about. */
+  readonly isOpened?: true;
 }
 
 export interface Reasons {
@@ -84,6 +87,7 @@ function roomReason(standing: Standing, room: number, whatIf: Try, from = 0): Ro
   const opens = standing.schedule.opens[room] ?? null;
   // Fruit from the field is packed when it is there; no other week could be asked about.
   if (standing.problem.rooms[room]?.fromField) return { room, opens };
+  if (isOpened(standing.problem, room)) return { room, opens, isOpened: true };
   if (opens === null) {
     const instead = bestWeek(standing, room, whatIf, from);
     return { room, opens, ...(instead && { instead }) };

@@ -95,7 +95,7 @@ function countedJson({ counted }: NamedFigure) {
 }
 
 /** Why a room, or a fill, opens in its week in the schedule. */
-function weekReason({ release }: ComputedSeason, thing: Thing): ExplainReport['reason'] {
+function weekReason({ plan, release }: ComputedSeason, thing: Thing): ExplainReport['reason'] {
   if (!release || (thing.kind !== 'room' && thing.kind !== 'fill')) return undefined;
   const { problem, result } = release;
   const at = problem.rooms.findIndex((one) => one[thing.kind === 'room' ? 'room' : 'fill'] === thing.id);
@@ -103,7 +103,7 @@ function weekReason({ release }: ComputedSeason, thing: Thing): ExplainReport['r
   const opens = result.schedule.opens[at] ?? undefined;
   return {
     ...present({ opens: opens === undefined ? undefined : formatWeek(problem.firstWeek + opens) }),
-    ...reasonJson(problem, reasonFor(problem, result.schedule, at)),
+    ...reasonJson(plan, problem, reasonFor(problem, result.schedule, at)),
   };
 }
 
@@ -214,8 +214,9 @@ function weekText({ week, countedFrom }: Pick<ExplainReport['figures'][number], 
 
 function reasonLines({ reason }: ExplainReport, { currency }: DisplayUnits): string[] {
   if (!reason) return [];
+  const told = reasonText({ opens: reason.opens, reason }, currency);
   const opens = reason.opens === undefined ? '' : `opens ${reason.opens}; `;
-  const text = `In a quickly found schedule it ${opens}${reasonText({ opens: reason.opens, reason }, currency)}.`;
+  const text = reason.opened ? `It ${told}.` : `In a quickly found schedule it ${opens}${told}.`;
   return ['', ...wrap(text, PAGE_WIDTH)];
 }
 

@@ -5,6 +5,7 @@ import { formatWeek, type Week } from '../plan/dates';
 import { weeklyLoad } from '../plant/scrubber-load';
 import type { ScrubberSeason } from '../plant/types';
 import type { Openings } from '../plant/weeks';
+import { isOpened } from '../release/pins';
 import { type OpenedIn, openedIn, reasonIn } from '../release/reasons';
 import { Standing } from '../release/standing';
 import type { ReleaseProblem, ReleaseSchedule } from '../release/types';
@@ -28,13 +29,14 @@ export function whyItsWeek(season: ComputedSeason, fill: string): WeekAccount | 
   if (!found) return undefined;
   const { problem, schedule, room } = found;
   const opens = schedule.opens[room] ?? null;
-  const reason = reasonJson(problem, reasonIn(standingOf(problem, schedule), room));
+  const reason = reasonJson(season.plan, problem, reasonIn(standingOf(problem, schedule), room));
   const week = opens === null ? undefined : formatWeek(problem.firstWeek + opens);
   const text = reasonText(
     { ...(week !== undefined && { opens: week }), reason },
     season.plan.season?.currency ?? '',
   );
-  const chance = opens === null ? undefined : chanceText(season, fill, problem.firstWeek + opens);
+  const chance =
+    opens === null || reason.opened ? undefined : chanceText(season, fill, problem.firstWeek + opens);
   return { text: [sentence(text), chance].filter((part) => part !== undefined).join(' '), breaks: false };
 }
 
@@ -48,6 +50,10 @@ export function whatIfOpened(season: ComputedSeason, fill: string, week: Week): 
   const { problem, schedule, room } = found;
   const at = week - problem.firstWeek;
   if (schedule.opens[room] === at) return whyItsWeek(season, fill);
+  if (isOpened(problem, room)) {
+    const why = whyItsWeek(season, fill);
+    return why && { ...why, breaks: true };
+  }
   const standing = standingOf(problem, schedule);
   const other = openedIn(standing, room, at);
   const json = otherWeekJson(problem, other);

@@ -1,4 +1,5 @@
-import { formatWeek } from '../plan/dates';
+import { formatDay, formatWeek } from '../plan/dates';
+import type { Plan } from '../plan/model';
 import type { Breach } from '../release/breaches';
 import type { Cure } from '../release/cures';
 import type { PolicyCure } from '../release/policy-cures';
@@ -14,13 +15,22 @@ type ReasonJson = ReleaseReport['rooms'][number]['reason'];
 type OtherWeekJson = NonNullable<ReasonJson['earlier']>;
 type CureJson = ReleaseReport['shortages'][number]['weeks'][number]['cure'];
 
-/** A reason with weeks and demands by name. */
-export function reasonJson(problem: ReleaseProblem, reason: RoomReason | undefined): ReasonJson {
+/** A reason with weeks and demands by name; of a room that has been opened the day, which its fill tells. */
+export function reasonJson(
+  { fills }: Pick<Plan, 'fills'>,
+  problem: ReleaseProblem,
+  reason: RoomReason | undefined,
+): ReasonJson {
+  const fill = reason?.isOpened ? fills.get(problem.rooms[reason.room]?.fill ?? '') : undefined;
   const other = (one: OtherWeek | undefined) => one && otherWeekJson(problem, one);
   return present({
     earlier: other(reason?.earlier),
     later: other(reason?.later),
     closedCosts: reason?.closed === undefined ? undefined : tidy(reason.closed),
+    opened: fill?.opened && {
+      on: formatDay(fill.opened.value),
+      ...present({ notRecorded: fill.openedByPacking }),
+    },
     instead: other(reason?.instead),
   });
 }

@@ -5,9 +5,11 @@ type Room = ReleaseReport['rooms'][number];
 type Other = NonNullable<Room['reason']['earlier']>;
 type Shortage = ReleaseReport['shortages'][number];
 
-/** Why a room opens in its week, in a line. */
+/** Why a room opens in its week, in a line; of one that has been opened, when it was. */
 export function reasonText({ opens, reason }: Pick<Room, 'opens' | 'reason'>, currency: string): string {
-  const { earlier, later, instead, closedCosts } = reason;
+  const { earlier, later, instead, closedCosts, opened } = reason;
+  if (opened)
+    return `was opened ${opened.notRecorded ? 'by' : 'on'} ${opened.on}: its week is no longer a choice`;
   if (opens === undefined) {
     if (!instead) return 'stays shut: it has no week in which it may open';
     return `stays shut: ${otherText('opening it in its best week', instead, currency)}${pinWay(instead)}`;

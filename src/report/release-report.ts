@@ -161,7 +161,7 @@ function roomsOf(
       pinned: room.pinned !== null,
       ...(opened !== undefined && { opened: true as const }),
       ...present({ weekPassed: weekPassed(room.pinned, opens, today, problem.firstWeek) }),
-      reason: reasonJson(problem, reasons.rooms[at]),
+      reason: reasonJson(season.plan, problem, reasons.rooms[at]),
     };
   });
 }

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { week } from './parts';
+import { day, week } from './parts';
 
 const moreShort = z.strictObject({
   demand: z.string(),
@@ -29,6 +29,16 @@ export const roomReason = z
     earlier: otherWeek.optional(),
     later: otherWeek.optional(),
     closedCosts: z.number().optional().meta({ description: 'Money less, were the room left closed.' }),
+    opened: z
+      .strictObject({
+        on: day,
+        notRecorded: z.literal(true).optional().meta({
+          description:
+            'No opening is recorded: the day is the first of its packing, the latest it can have been.',
+        }),
+      })
+      .optional()
+      .meta({ description: 'It has been opened: its week is no longer a choice, and no other is told.' }),
     instead: otherWeek.optional().meta({
       description:
         'For a room left closed: the week of its window in which opening it would cost least, of those that break nothing if there are any.',
