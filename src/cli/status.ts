@@ -1,6 +1,8 @@
 import type { Command } from 'commander';
 import { findingsOf } from '../findings/find';
-import { asOf, lastRecordedDay } from '../plan/known';
+import { counted } from '../findings/say';
+import { asOf } from '../plan/known';
+import { type RecordedDays, recordedDays } from '../plan/recorded-days';
 import { packedSeason } from '../report/papers/packed-season';
 import { statusReport } from '../report/status-report';
 import { statusMarkdown, statusText } from '../report/status-text';
@@ -11,7 +13,7 @@ import { inWeeks } from './papers/in-weeks';
 import { openPlan } from './plan-files';
 import { publishedWeeks } from './published-schedule';
 import { withReadings } from './readings-files';
-import { endWithFindings, print, type Run } from './run';
+import { EXIT, endWithFindings, print, type Run } from './run';
 import { wholeSeason } from './season';
 
 const HELP = `
@@ -59,7 +61,8 @@ export function addStatus(program: Command, run: Run): void {
     .addHelpText('after', HELP)
     .action(async (folder: string | undefined, options: StatusOptions) => {
       const plan = openPlan(run.io, folder, { units: options.units });
-      const stand = options.asOf ?? lastRecordedDay(plan) ?? run.io.today;
+      const recorded = recordedDays(plan);
+      const stand = options.asOf ?? recorded.last ?? run.io.today;
       const { keepWeeks, seed } = options;
       const published = keepWeeks === undefined ? undefined : publishedWeeks(run.io, keepWeeks, folder);
       const kept = inWeeks(wholeSeason(asOf(plan, stand), options), published, seed);
@@ -70,5 +73,14 @@ export function addStatus(program: Command, run: Run): void {
       else print(run, { ...options, format: options.format }, report, () => statusText(report, run.io.paint));
       // What came in by then counts instead of what was planned, so that a check as of the same day finds the same.
       endWithFindings(run, found, { ...options, asOf: stand });
+      if (options.asOf === undefined) tellLeftOut(run, recorded);
     });
+}
+
+/** Records whose day cannot be are an error, of which a look from a day before them would say nothing. */
+function tellLeftOut(run: Run, { tooLate }: RecordedDays): void {
+  if (tooLate.length === 0) return;
+  run.exitCode = Math.max(EXIT.findings, run.exitCode);
+  const records = counted(tooLate.length, 'record is', 'records are');
+  run.io.err.write(`\n${records} left out, of days that cannot be yet. See: lotwright check\n`);
 }

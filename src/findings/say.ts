@@ -24,7 +24,12 @@ export function listed(words: readonly string[], most = 4): string {
 
 /** `1 bin`, `2 bins`, `12,340 bins`. */
 export function counted(count: number, one: string, several = `${one}s`): string {
-  return `${grouped(count)} ${count === 1 ? one : several}`;
+  return `${grouped(count)} ${Math.round(count) === 1 ? one : several}`;
+}
+
+/** The verb behind `counted`. */
+export function isOrAre(count: number): 'is' | 'are' {
+  return Math.round(count) === 1 ? 'is' : 'are';
 }
 
 /** Grouped by hand, since the first use of a locale's numbers costs a check some 20 ms. */

@@ -4,6 +4,7 @@ import type { Fill, FillLot, Lot, Plan } from './model';
 import { openedByPacking } from './opened-by-packing';
 import { receivedSum } from './receipts';
 import type { PackedRun, Progress, Sale, Sample } from './record-model';
+import { recordedDays } from './recorded-days';
 import { type Given, placeAt } from './span';
 
 export type { KnownPlan };
@@ -11,13 +12,20 @@ export type { KnownPlan };
 /**
  * The plan with what has happened in the place of what was planned: a fill's days and bins from its progress, a lot's
  * bins from its receipts once its picking is over, and then no more of it in its fills. What was planned stays in `planned`. `stand` is the last day of which
- * the plan holds a record, or the day it is looked at from (`asOf`). A plan without either is returned as it is; one to
- * which this was done before comes out the same.
+ * the plan holds a record, or the day it is looked at from (`asOf`). Records whose day cannot be are left out, and stand in
+ * `tooLate`. A plan without either is returned as it is; one to which this was done before comes out the same.
  */
 export function withRecords(written: Plan, last?: KnownPlan): Plan {
-  const stand =
-    written.asOf ??
-    (last && recordsAreSame(written, last.written) ? last.known.stand : lastRecordedDay(written));
+  // What was made without some of the records is made anew.
+  const whole = last && !last.known.tooLate ? last : undefined;
+  if (written.asOf !== undefined) return knownOn(written, written.asOf, whole);
+  if (whole && recordsAreSame(written, whole.written)) return knownOn(written, whole.known.stand, whole);
+  const { last: stand, tooLate } = recordedDays(written);
+  if (tooLate.length === 0 || stand === undefined) return knownOn(written, stand, whole);
+  return { ...knownOn(withoutLater(written, stand), stand, undefined), tooLate };
+}
+
+function knownOn(written: Plan, stand: Day | undefined, last: KnownPlan | undefined): Plan {
   if (stand === undefined) return written;
   const before = last?.known.stand === stand ? last : undefined;
   const lots = lotsKnown(written, stand, before);
@@ -75,6 +83,9 @@ function lotsKnown({ lots }: Plan, stand: Day, before: KnownPlan | undefined): P
 function recordsAreSame(one: Plan, other: Plan): boolean {
   return (
     one.asOf === other.asOf &&
+    one.season === other.season &&
+    one.problems.length === other.problems.length &&
+    one.fills === other.fills &&
     one.lots === other.lots &&
     one.progress === other.progress &&
     one.samples === other.samples &&
@@ -91,19 +102,9 @@ export function asOf(written: Plan, day: Day): Plan {
   return { ...forgotten(written, day), asOf: day };
 }
 
-/** The last day of which the plan holds a record; undefined where it holds none. */
+/** The last day of which the plan holds a record that can be (`recordedDays`); undefined where it holds none. */
 export function lastRecordedDay(plan: Plan): Day | undefined {
-  let last = Number.NEGATIVE_INFINITY;
-  const seen = (day: Day | undefined) => {
-    if (day !== undefined && day > last) last = day;
-  };
-  for (const { receivedByDay } of plan.lots.values())
-    for (const day of receivedByDay?.keys() ?? []) seen(day);
-  for (const progress of plan.progress.values()) for (const day of daysOf(progress)) seen(day.value);
-  for (const { taken } of plan.samples.values()) seen(taken?.value);
-  for (const { day } of plan.packed.values()) seen(day?.value);
-  for (const { week } of plan.sales.values()) seen(week && lastDayOf(week.value));
-  return Number.isFinite(last) ? last : undefined;
+  return recordedDays(plan).last;
 }
 
 /**
@@ -170,6 +171,22 @@ function forgotten(plan: Plan, day: Day): Plan {
     samples: only(plan.samples, (sample: Sample) => until(sample.taken) !== undefined),
     packed: only(plan.packed, (run: PackedRun) => until(run.day) !== undefined),
     sales: only(plan.sales, ({ week }: Sale) => week !== undefined && lastDayOf(week.value) <= day),
+  };
+}
+
+/** Without the records of later days; all else stays, the bins that went in too. */
+function withoutLater(plan: Plan, day: Day): Plan {
+  return {
+    ...plan,
+    lots: mapped(plan.lots, (lot) =>
+      [...(lot.receivedByDay?.keys() ?? [])].some((one) => one > day)
+        ? { ...lotUntil(lot, day), maturity: lot.maturity }
+        : lot,
+    ),
+    progress: mapped(plan.progress, (one) => ({ ...progressUntil(one, day), lots: one.lots })),
+    samples: only(plan.samples, ({ taken }: Sample) => taken === undefined || taken.value <= day),
+    packed: only(plan.packed, (run: PackedRun) => run.day === undefined || run.day.value <= day),
+    sales: only(plan.sales, ({ week }: Sale) => week === undefined || lastDayOf(week.value) <= day),
   };
 }
 

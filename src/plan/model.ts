@@ -14,7 +14,7 @@ import type {
   ScrubberBeds,
 } from './plant-model';
 import type { Problem } from './problem';
-import type { PackedRun, Progress, Sale, Sample } from './record-model';
+import type { LateRecord, PackedRun, Progress, Sale, Sample } from './record-model';
 import type { Allowance, Reference } from './reference-model';
 import type { Scenario } from './scenario-model';
 import type { Given, PlaceNode, Span } from './span';
@@ -52,6 +52,8 @@ export interface Plan {
   readonly asOf?: Day;
   /** The last day that is known of it; absent before what has happened is put in the place of what was planned. */
   readonly stand?: Day;
+  /** Records whose day cannot be: they are not in it. Only where there are any, once what has happened is in its place. */
+  readonly tooLate?: readonly LateRecord[];
   /** The units all that is said of it is told in, where others are asked for than its season says. */
   readonly toldIn?: 'metric' | 'us';
   readonly packing: Packing | undefined;

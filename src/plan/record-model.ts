@@ -1,7 +1,7 @@
 import type { Day, Week } from './dates';
 import type { Entry } from './entry';
 import type { Figure } from './figure';
-import type { Given } from './span';
+import type { Given, Span } from './span';
 
 /** What has happened to the fill whose identifier it bears; what is undefined has not, or nobody has said so. */
 export interface Progress extends Entry {
@@ -62,4 +62,20 @@ export interface Sale extends Entry {
   readonly week: Given<Week> | undefined;
   readonly cartons: Figure<'cartons'> | undefined;
   readonly price: Figure<'money'> | undefined;
+}
+
+/** A record whose day cannot be, by what else the plan holds, and which is therefore left out. */
+export interface LateRecord {
+  /** As findings say it: `Packed run P7`. */
+  readonly what: string;
+  /** For a fingerprint. */
+  readonly about: string;
+  readonly day: Day;
+  readonly at: Span;
+  readonly because:
+    | { readonly kind: 'season'; readonly ends: Day }
+    /** Its fill was to be full, or its lot picked, by `by`, long before. */
+    | { readonly kind: 'harvest'; readonly by: Day; readonly days: number }
+    /** So many days after every other record, and alone there. */
+    | { readonly kind: 'alone'; readonly days: number };
 }

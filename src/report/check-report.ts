@@ -1,8 +1,9 @@
 import { hasRule, ruleOf } from '../findings/rules';
 import { counted } from '../findings/say';
 import type { ComputedSeason, Finding } from '../findings/types';
+import { formatDay } from '../plan/dates';
 import type { UnitSystem } from '../plan/display';
-import type { PlanText } from '../plan/model';
+import type { Plan, PlanText } from '../plan/model';
 import type { Severity } from '../plan/problem';
 import { caution, isCautioned, withCautionAbove } from '../room/caution';
 import { noPaint, type Paint } from './paint';
@@ -45,9 +46,15 @@ export function checkReport(
     units: options.units,
     failOn: options.failOn,
     failed: fails(findings, options.failOn),
+    ...lookedFrom(plan),
     counts: countFindings(findings),
     findings: findings.map((finding) => findingJson(plan, finding)),
   };
+}
+
+function lookedFrom({ stand, asOf }: Plan): Pick<CheckReport, 'lookedFrom'> {
+  if (stand === undefined) return {};
+  return { lookedFrom: { day: formatDay(stand), by: asOf === undefined ? 'records' : 'as-of' } };
 }
 
 /**
@@ -65,7 +72,13 @@ export function checkText(
   });
   const isTold = report.findings.some(({ message }) => isCautioned(message));
   const first = isTold ? [...wrap(caution, PAGE_WIDTH).map(paint.bold), ''] : [];
-  return [...first, ...lines, summaryLine(report, paint)].join('\n');
+  return [...first, ...lines, ...lookedFromLine(report), summaryLine(report, paint)].join('\n');
+}
+
+function lookedFromLine({ lookedFrom: from }: CheckReport): string[] {
+  if (!from) return [];
+  const why = from.by === 'as-of' ? 'as asked' : 'the last day recorded';
+  return [`Looked at from the end of ${from.day}, ${why}.`];
 }
 
 /** A line for each finding, however long, then the line that sums up: for programs that read line by line. */

@@ -42,6 +42,7 @@ export class WatchedPlan {
     };
     this.values = {
       stand: value(plan.stand),
+      tooLate: value(plan.tooLate),
       toldIn: value(plan.toldIn),
       season: value(plan.season),
       packing: value(plan.packing),
@@ -81,6 +82,9 @@ export class WatchedPlan {
       fills: through('fills', maps.fills),
       get stand() {
         return values.stand.value;
+      },
+      get tooLate() {
+        return values.tooLate.value;
       },
       get toldIn() {
         return values.toldIn.value;

@@ -1,10 +1,11 @@
 import { formatDay, formatWeek, type Week, weekOfDay } from '../../plan/dates';
 import type { Fill, Lot, PackedRun, Plan } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
+import type { LateRecord } from '../../plan/record-model';
 import { stepsInOrder } from '../../plan/record-order';
 import { cautionInShort } from '../../room/caution';
 import { ofEntries } from '../each-entry';
-import { counted, listed } from '../say';
+import { counted, isOrAre, listed } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 import { isReceiptUnread } from '../unknown-fruit';
 
@@ -59,6 +60,36 @@ function* packedBeforeOpening(plan: Plan): Iterable<Problem> {
   }
 }
 
+/** Records that were left out, for their day cannot be. */
+function* recordsTooLate({ plan }: ComputedSeason): Iterable<Problem> {
+  if (!plan.tooLate || plan.stand === undefined) return;
+  const stand = formatDay(plan.stand);
+  for (const { what, about, day, at, because } of plan.tooLate) {
+    const on = formatDay(day);
+    const otherwise =
+      because.kind === 'season'
+        ? `let the season go on to ${on}`
+        : `where it is right, look from it with \`--as-of ${on}\`; it also counts once others of those weeks are recorded`;
+    yield {
+      code: 'record-too-late',
+      message: `${what} is recorded on ${on}, ${whyTooLate(because)}. It is left out, and the season is looked at from ${stand}, the last day of all other records. Expected is a day up to today: correct it, or ${otherwise}.`,
+      at,
+      about,
+    };
+  }
+}
+
+function whyTooLate(because: LateRecord['because']): string {
+  switch (because.kind) {
+    case 'season':
+      return `after the season's end (${formatDay(because.ends)}) and weeks after all others`;
+    case 'harvest':
+      return `${counted(because.days, 'day')} after all others, and its fruit was to be in by ${formatDay(because.by)}`;
+    case 'alone':
+      return `${counted(because.days, 'day')} after all others`;
+  }
+}
+
 /** A fill that was packed from, of which nobody recorded that it was opened. */
 function packedWithoutOpening({ fruit }: ComputedSeason, fill: Fill): Problem[] | undefined {
   const { id, opened, openedByPacking, sealed, regime } = fill;
@@ -107,7 +138,7 @@ function* wentInBeyondReceived({ plan }: ComputedSeason): Iterable<Problem> {
     const places = [...plan.progress.values()].flatMap(({ id, lots }) =>
       lots
         .filter((one) => one.lot.value === lot.id)
-        .map((one) => ({ at: one.lot.at, message: `${one.bins.value} bins in ${id}` })),
+        .map((one) => ({ at: one.lot.at, message: `${counted(one.bins.value, 'bin')} in ${id}` })),
     );
     const fromField = field > 0 ? ` and ${field} packed from the field` : '';
     yield {
@@ -165,7 +196,7 @@ function* packedMoreThanFits({ plan }: ComputedSeason): Iterable<Problem> {
     const share = Math.round((100 * cartons * carton) / fruit);
     yield {
       code: 'packed-more-than-bins-hold',
-      message: `Run ${run.id}: ${counted(cartons, 'carton')} are recorded of ${counted(bins, 'bin')}, which is ${share} % of their fruit; they hold ${counted(Math.floor(fruit / carton), 'carton')} at most, culls and all. Correct the bins or the cartons.`,
+      message: `Run ${run.id}: ${counted(cartons, 'carton')} ${isOrAre(cartons)} recorded of ${counted(bins, 'bin')}, which is ${share} % of their fruit; they hold ${counted(Math.floor(fruit / carton), 'carton')} at most, culls and all. Correct the bins or the cartons.`,
       at: run.at,
       about: run.id,
     };
@@ -251,7 +282,7 @@ function* openedOutsideWindow({ keeping }: ComputedSeason): Iterable<Problem> {
         : 'Sample its lots before they are packed, and say to buyers what the firmness is.';
     yield {
       code: 'opened-outside-window',
-      message: `${fill.id} was opened in ${formatWeek(week)}, ${by} its window (${formatWeek(window.earliest.week)} to ${formatWeek(window.latest.week)}). ${then}`,
+      message: `${fill.id} was opened in ${formatWeek(week)}, ${by} its window (${formatWeek(window.earliest.week)} to ${formatWeek(window.latest.week)}). ${then} ${cautionInShort}`,
       at: fill.opened.at,
       about: fill.id,
     };
@@ -265,6 +296,13 @@ export const recordRules: readonly Rule[] = [
     severity: 'error',
     summary: 'Recorded days that cannot follow one another.',
     find: recordsOutOfOrder,
+  },
+  {
+    code: 'record-too-late',
+    family: 'plan',
+    severity: 'error',
+    summary: 'A record of a day that cannot be yet.',
+    find: recordsTooLate,
   },
   {
     code: 'packed-without-opening',
