@@ -65,7 +65,7 @@ export function neverOpensText(problem: Packhouse, room: EmptiedRoom): string | 
   return (
     `${name} holds ${whole(room.bins)} bins, but in the ` +
     `${room.weeksToEmpty} ${room.weeksToEmpty === 1 ? 'week' : 'weeks'} that its emptying may take the packhouse can run ` +
-    `at most ${packhouseText(problem, best, room.weeksToEmpty)}` +
+    `${can(best) < 0.5 ? '' : 'at most '}${packhouseText(problem, best, room.weeksToEmpty)}` +
     `${pinned === null ? '; in no week of its window more' : `; it is pinned to ${week(pinned)}`}. ` +
     'Raise `bins-a-week` or `days-to-empty`, or put its fruit into two rooms.'
   );
@@ -104,9 +104,10 @@ function packingText(problem: ReleaseProblem, colliding: readonly PinnedRoom[]):
   const week = (index: number) => formatWeek(problem.firstWeek + index);
   const span = first === last ? week(first) : `${week(first)} to ${week(last)}`;
   const bins = colliding.reduce((sum, one) => sum + one.bins, 0);
+  const most = mostPacked(problem, colliding);
   return (
-    `they hold ${whole(bins)} bins, and in the weeks they must be emptied in it runs at most ` +
-    `${whole(mostPacked(problem, colliding))} of them, ${span}${lessText(problem, first, last, ends)}`
+    `they hold ${whole(bins)} bins, and in the weeks they must be emptied in it runs ` +
+    `${most < 0.5 ? 'none' : `at most ${whole(most)}`} of them, ${span}${lessText(problem, first, last, ends)}`
   );
 }
 

@@ -12,7 +12,7 @@ export function packhouseText(problem: Packhouse, opens: number, emptyingWeeks: 
   const bins = packableBins(problem, opens, emptyingWeeks);
   const week = (index: number) => formatWeek(problem.firstWeek + index);
   const span = last <= opens ? week(opens) : `${week(opens)} to ${week(last)}`;
-  return `${whole(bins)} in ${span}${lessText(problem, opens, last, opens + emptyingWeeks - 1 === last)}`;
+  return `${bins < 0.5 ? 'none' : whole(bins)} in ${span}${lessText(problem, opens, last, opens + emptyingWeeks - 1 === last)}`;
 }
 
 /** Why weeks of a span take less than full ones, in brackets; empty where none does. `ends`: emptying ends with it. */

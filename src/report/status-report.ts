@@ -1,4 +1,4 @@
-import { counted } from '../findings/say';
+import { counted, isOrAre } from '../findings/say';
 import type { ComputedSeason, Finding } from '../findings/types';
 import { type Day, formatDay } from '../plan/dates';
 import { fixed, type UnitSystem } from '../plan/display';
@@ -75,8 +75,9 @@ function cropLine({ crop }: StatusReport): string {
       ? 'as estimated'
       : `${fixed(Math.abs(change), 0)} ${change < 0 ? 'fewer' : 'more'} than estimated (${fixed((100 * Math.abs(change)) / estimate, 1)} %)`;
   const without = total(crop.withoutPlace.map(({ bins }) => bins));
-  const noPlace = without > 0 ? `; ${counted(without, 'bin')} have no place` : '';
-  return `Crop: ${counted(received, 'bin')} are in; ${fixed(expected, 0)} are expected in all, ${than}${noPlace}.`;
+  const noPlace =
+    without > 0 ? `; ${counted(without, 'bin')} ${without === 1 ? 'has' : 'have'} no place` : '';
+  return `Crop: ${counted(received, 'bin')} ${isOrAre(received)} in; ${fixed(expected, 0)} are expected in all, ${than}${noPlace}.`;
 }
 
 function roomsLine({ rooms }: StatusReport): string {

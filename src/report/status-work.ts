@@ -23,10 +23,7 @@ export function workPart(season: ComputedSeason, stand: Day, options: AccountOpt
   const account = seasonAccount(season, options);
   const to = stand + DAYS_AHEAD;
   const isNext = (reader: Paper['reader'], task: CalendarTask) =>
-    lastOf(task) >= stand &&
-    task.first <= to &&
-    !isDone(season.plan, reader, task) &&
-    (task.kind !== 'sell' || task.last > stand);
+    lastOf(task) >= stand && task.first <= to && !isDone(season.plan, reader, task);
   const readers = READERS.flatMap((reader) => papersFor(account, reader))
     .map(
       (paper): ReaderWork => ({

@@ -118,5 +118,5 @@ function emptyText({ empty, earliest, latest }: Row): string | undefined {
 
 function tooLargeText({ tooLarge, bins }: Row): string | undefined {
   if (!tooLarge) return undefined;
-  return `it holds ${cell(bins)} bins, and the packhouse runs at most ${whole(tooLarge.packableBins)} in the ${counted(tooLarge.weeks, 'week')} it may take to empty a room`;
+  return `it holds ${cell(bins)} bins, and the packhouse runs ${tooLarge.packableBins < 0.5 ? 'none' : `at most ${whole(tooLarge.packableBins)}`} in the ${counted(tooLarge.weeks, 'week')} it may take to empty a room`;
 }

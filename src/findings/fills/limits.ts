@@ -157,6 +157,6 @@ function mostBins(plan: Plan, { rooms }: FillProblem): FillLimits['mostBins'] {
   let most = 0;
   for (let week = 0; week < days.weeks; week++) most = Math.max(most, packableBins(weeks, week, emptying));
   const bins = Math.floor(most + 1e-9);
-  const reason = `the packhouse runs at most ${counted(bins, 'bin')} in the ${counted(emptying, 'week')} it may take to empty a room; raise \`days-to-empty\` or \`bins-a-week\` to use more of its places`;
+  const reason = `the packhouse runs ${bins === 0 ? 'no bin' : `at most ${counted(bins, 'bin')}`} in the ${counted(emptying, 'week')} it may take to empty a room; raise \`days-to-empty\` or \`bins-a-week\` to use more of its places`;
   return new Map(rooms.filter(({ places }) => places > bins).map(({ id }) => [id, { bins, reason }]));
 }

@@ -2,7 +2,7 @@ import { growerWish } from '../../fill/growers';
 import { nearest } from '../../plan/nearest';
 import type { Fix, Problem } from '../../plan/problem';
 import { placeAt } from '../../plan/span';
-import { listed } from '../say';
+import { counted, listed } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 
 /** The word under `policy: growers:` that stands for those not named. */
@@ -55,7 +55,7 @@ function* growersShareARoom({ plan }: ComputedSeason): Iterable<Problem> {
       .reduce((sum, one) => sum + one.bins.value, 0);
     yield {
       code: 'growers-share-a-room',
-      message: `${fill.room?.value ?? fill.id} holds ${bins} bins of ${apart}, whose fruit the policy keeps apart, beside fruit of ${listed(beside, 4)}. Put one or the other into a room of its own, or set ${apart} to \`any\`.`,
+      message: `${fill.room?.value ?? fill.id} holds ${counted(bins, 'bin')} of ${apart}, whose fruit the policy keeps apart, beside fruit of ${listed(beside, 4)}. Put one or the other into a room of its own, or set ${apart} to \`any\`.`,
       at: placeAt(fill.places, ['lots']).key ?? fill.at,
       about: fill.id,
     };

@@ -180,7 +180,7 @@ function lotPlacedTwice({ plan, placed }: ComputedSeason, lot: Lot): Problem[] |
   if (isReceiptUnread(lot)) return undefined;
   const places = parts.map(({ fill, part }) => ({
     at: part.lot.at,
-    message: `${part.bins.value} bins in ${fill.id}`,
+    message: `${counted(part.bins.value, 'bin')} in ${fill.id}`,
   }));
   const last = places.at(-1);
   return [

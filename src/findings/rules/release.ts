@@ -8,7 +8,7 @@ import type { ReleaseProblem, ReleaseSchedule } from '../../release/types';
 import { tooLargeToEmpty } from '../../release/without-schedule';
 import { caution, cautionInShort } from '../../room/caution';
 import type { FilledRoom } from '../../room/types';
-import { counted, listed, unitsOf } from '../say';
+import { counted, isOrAre, listed, unitsOf } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 
 function* pinsOutsideWindow({ keeping }: ComputedSeason): Iterable<Problem> {
@@ -50,7 +50,7 @@ function* conflictingWishes({ plan, release }: ComputedSeason): Iterable<Problem
     const first = named[0];
     yield {
       code: 'wishes-conflict',
-      message: `These wishes cannot all be met: ${conflict}`,
+      message: `These wishes cannot all be met: ${conflict} ${cautionInShort}`,
       at: order?.later.at ??
         first?.open?.at ??
         plan.packing?.at ?? { file: [...plan.files.keys()][0] ?? '', start: 0, end: 0 },
@@ -134,7 +134,7 @@ function* roomsTooLargeToEmpty({ plan, keeping, release }: ComputedSeason): Iter
     const weeks = counted(room.weeksToEmpty, 'week');
     yield {
       code: 'room-too-large-to-empty',
-      message: `${fill.id} holds ${counted(room.bins, 'bin')}, and the packhouse runs at most ${counted(most, 'bin')} in the ${weeks} it may take to empty a room. It can be opened in no week. Raise \`days-to-empty\` or \`bins-a-week\`, or put the fruit into two rooms.`,
+      message: `${fill.id} holds ${counted(room.bins, 'bin')}, and the packhouse runs ${most < 0.5 ? 'no bin' : `at most ${counted(most, 'bin')}`} in the ${weeks} it may take to empty a room. It can be opened in no week. Raise \`days-to-empty\` or \`bins-a-week\`, or put the fruit into two rooms.`,
       at: fill.at,
       related: [{ at: plan.packing.at, message: 'The packhouse' }],
       about: fill.id,
@@ -185,7 +185,7 @@ function* packingOverbooked({ plan, release, filled }: ComputedSeason): Iterable
   if (bins <= capacity) return;
   yield {
     code: 'packing-overbooked',
-    message: `${counted(bins, 'bin')} are in the rooms and the packhouse runs ${counted(capacity, 'bin')} to the season's end: ${counted(bins - capacity, 'bin')} cannot be packed. Add working days, or sell fruit unpacked.`,
+    message: `${counted(bins, 'bin')} ${isOrAre(bins)} in the rooms and the packhouse runs ${capacity < 0.5 ? 'none' : counted(capacity, 'bin')} to the season's end: ${counted(bins - capacity, 'bin')} cannot be packed. Add working days, or sell fruit unpacked.`,
     at: plan.packing.at,
     about: 'packing',
   };
