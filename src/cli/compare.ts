@@ -43,12 +43,14 @@ What follows comes worse before better, each the gravest first, by facts alone:
   shift      a window, week, load or amount that is other than it was, within what the plan allows
 
 Because of   the edits that bring it about. A few edits are each tried alone on the old plan, and what
-             they do together beyond that is told; more than six are made one group upon the other
+             they do together beyond that is told; more than six are made one upon the other, and more
+             than 24 in groups: which edit of a group it is cannot be told, and it is said so
 Too small    differences below policy: compare: of the plan; they are counted, not listed
 
 Both plans are scheduled in the same opening weeks, so that what differs comes of the change and not of
 another search: a room leaves its week only where it must, or where it gains more than moving costs
-(policy: price-of-change). A check of either plan alone may choose other weeks.
+(policy: price-of-change). A check of either plan alone, or a comparison with a third one, may choose
+other weeks, so that the same plan is worth somewhat more or less there.
 
 Each room is followed through its gas (oxygen that climbs, set-points reached late) where there are no
 more than 24 edits; with more, only with --courses, and what was not computed is said.

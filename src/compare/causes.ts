@@ -26,24 +26,11 @@ export interface CauseInputs {
 const LEAST = 1e-6;
 
 /** Which edits a difference comes of. */
-export function causesOf(difference: Difference, inputs: CauseInputs): Causes {
-  const causes = triedCauses(difference, inputs);
-  const { consequence } = difference;
-  if (consequence.kind !== 'finding' || causes.onlyTogether) return causes;
-  return {
-    ...causes,
-    parts: causes.parts.map(({ edits, part }) =>
-      partOf(editsAtPlace(edits, inputs.edits, consequence), part),
-    ),
-  };
-}
-
-function triedCauses({ consequence, tags }: Difference, inputs: CauseInputs): Causes {
+export function causesOf({ consequence, tags }: Difference, inputs: CauseInputs): Causes {
   // Without an edit there is only what could not be read.
   if (inputs.touched.length === 0) return { parts: [], onlyTogether: false };
   if (inputs.touched.length === 1) return ofTheOne(consequence.before, consequence.after, consequence.kind);
-  if (consequence.kind === 'finding')
-    return ofFinding(consequence.key.slice('finding/'.length), tags, inputs);
+  if (consequence.kind === 'finding') return ofFinding(consequence, tags, inputs);
   if (consequence.kind === 'value') return ofValue(inputs);
   return ofAmount(consequence.key, tags, inputs);
 }
@@ -95,12 +82,18 @@ function ofPresence(key: string, tags: readonly string[], { now, trials, touched
   return byTurn(isThere, isThere(now), tags, trials, touched);
 }
 
-function ofFinding(key: string, tags: readonly string[], inputs: CauseInputs): Causes {
-  const { old, now, trials, touched, triedCourses } = inputs;
+function ofFinding(
+  consequence: Difference['consequence'],
+  tags: readonly string[],
+  inputs: CauseInputs,
+): Causes {
+  const { old, now, edits, trials, touched, triedCourses } = inputs;
+  const key = consequence.key.slice('finding/'.length);
   if (!triedCourses && (old.ofCourses.has(key) || now.ofCourses.has(key)))
-    return { parts: [partOf(nearest(allOf(touched), tags, touched))], onlyTogether: false };
+    return { parts: [partOf(nearest(allOf(touched), tags, touched))], onlyTogether: false, untried: true };
   const ofText = editsOfText(key, touched);
-  if (ofText.length > 0) return { parts: [partOf(ofText)], onlyTogether: false };
+  if (ofText.length > 0)
+    return { parts: [partOf(editsAtPlace(ofText, edits, consequence))], onlyTogether: false };
   const isThere = (side: Side) => side.findings.has(key);
   return byTurn(isThere, isThere(now), tags, trials, touched, nearest);
 }

@@ -17,7 +17,7 @@ import { thingKey } from './things';
 import { thresholdsOf } from './thresholds';
 import { totalsOf } from './totals';
 import { type PlacedPlan, touchedBy } from './touched';
-import { asTrials, eachAlone, MOST_ALONE, stepsOf } from './trials';
+import { asTrials, eachAlone, MOST_ALONE, MOST_STEPS, stepsOf } from './trials';
 import type { Comparison, Consequence, Edit, HeldBack } from './types';
 
 export interface CompareOptions {
@@ -33,7 +33,7 @@ export interface CompareOptions {
 }
 
 /** A change of more edits is of a season as a whole: what follows for weeks and cartons is asked first. */
-export const MANY_EDITS = 24;
+export const MANY_EDITS = MOST_STEPS;
 
 interface Asked {
   readonly seed: number;
@@ -99,8 +99,8 @@ export function comparePlans(old: Plan, now: Plan, options: CompareOptions): Com
     const ofOld = sideOf(before, weeks?.old, again, { wanted: courses });
     const atHand = ofOld.season.courses;
     const isMany = all.length > MOST_ALONE;
-    // For many edits they would take too long: what is found in them is given to the edits that touch its room.
-    const followed = { wanted: courses && !isMany, atHand };
+    // For very many edits they would take too long: what is found in them is given to the edits that touch its room.
+    const followed = { wanted: courses && all.length <= MOST_STEPS, atHand };
     const evaluate = (edited: ReadonlySet<number>, findings: boolean) => {
       const own = new Set([...edited].flatMap((edit) => all[edit]?.entries.map(thingKey) ?? []));
       const plan = assemble((thing) => own.has(thingKey(thing)));

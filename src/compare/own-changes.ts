@@ -24,7 +24,7 @@ export function ownEditsFirst(own: readonly number[], edits: readonly Edit[], on
   return [...own].sort((a, b) => rankOf(a) - rankOf(b));
 }
 
-/** Of edits tried together, those in whose text a finding stands, in the plan that has it; all where none does. */
+/** Of edits of one entry, those in whose text a finding stands, in the plan that has it; all where none does. */
 export function editsAtPlace(own: readonly number[], edits: readonly Edit[], one: Told): readonly number[] {
   const finding = one.newFinding ?? one.oldFinding;
   if (!finding) return own;
@@ -83,6 +83,7 @@ function rankOfProduct(
 /** Keys by what a finding is of, where its code does not have the key's word: how many bins a room holds is of its size. */
 const KEYS_OF: readonly (readonly [code: RegExp, key: RegExp])[] = [
   [/^room-(overfilled|partly-filled)$/, /^(inside|places|stacking|clearances?|bin-type)\b/],
+  [/^sealed-late$/, /^(sealed|first-bin|last-bin)\b/],
   [/^intake-too-fast$/, /^(inside|places|arrivals|first-bin|last-bin)\b/],
   [/^room-too-leaky$|^oxygen-climbs$/, /^tightness\b/],
   [/^room-too-large-to-empty$|^packing-overbooked$/, /^(bins-a-week|days-to-empty)\b/],

@@ -2,10 +2,12 @@ import type { Trial } from './causes';
 import type { Side } from './side';
 import type { Touched } from './touched';
 
-/** More edits than so many are tried in bundles, one bundle after the other. */
+/** More edits than so many are made one upon the other instead of each alone. */
 export const MOST_ALONE = 6;
+/** More edits than so many are made in bundles. */
+export const MOST_STEPS = 24;
 /** Bundles, where there are more edits. */
-const MOST_BUNDLES = 3;
+const MOST_BUNDLES = 8;
 
 /** A few edits, each tried alone on the old plan, so that what they do together beyond that is known too. */
 export function eachAlone(
@@ -17,18 +19,18 @@ export function eachAlone(
   return touched.map((_, edit) => ({ edits: [edit], from: old, to: evaluate(new Set([edit])) }));
 }
 
-/** A bundle of edits, and what the old plan comes to with it and all before; undefined for the last: the new plan. */
+/** An edit or a bundle of them, and what the old plan comes to with it and all before; undefined for the last: the new plan. */
 export interface Step {
   readonly edits: readonly number[];
   readonly to: Side | undefined;
 }
 
 /**
- * Many edits, bundled and the bundles made one upon the other until the new plan is reached: each step is what its edits
- * do after those before, and the steps add up to the whole.
+ * Many edits made one upon the other until the new plan is reached, and very many in bundles: each step is what its edits
+ * do after those before, and the steps add up to the whole. Which edit of a bundle does it cannot be told.
  */
 export function stepsOf(touched: readonly Touched[], evaluate: (edits: ReadonlySet<number>) => Side): Step[] {
-  const bundles = bundlesOf(touched);
+  const bundles = touched.length <= MOST_STEPS ? touched.map((_, edit) => [edit]) : bundlesOf(touched);
   const made = new Set<number>();
   return bundles.map((edits, index) => {
     for (const edit of edits) made.add(edit);

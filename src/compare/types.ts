@@ -136,9 +136,12 @@ export type Direction = 'worse' | 'better' | 'neither';
 
 /** Edits that cause a consequence, and how much of it, in its unit. */
 export interface CausePart {
-  /** Indexes of edits. Several where they were tried together because there are too many to try each alone. */
+  /**
+   * Indexes of edits. Several where they were tried together because there are too many to try each by itself: which of
+   * them it is cannot be told then.
+   */
   readonly edits: readonly [number, ...number[]];
-  /** What they do alone to the old plan; absent for what is no amount. */
+  /** What they do to the old plan, or to what it has become by the edits tried before; absent for what is no amount. */
   readonly part?: number;
 }
 
@@ -150,6 +153,8 @@ export interface Causes {
   readonly together?: number;
   /** True where only edits together bring it about. */
   readonly onlyTogether: boolean;
+  /** True where nothing was tried, and the edits are those that are nearest to what it is about. */
+  readonly untried?: true;
 }
 
 /** A finding on one side of the comparison. */

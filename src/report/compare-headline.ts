@@ -100,5 +100,5 @@ function whole(value: number): string {
 /** In which weeks both plans were scheduled: what a reader must know to believe the differences. */
 export function weeksText({ weeksOf }: Comparison): string | undefined {
   if (!weeksOf) return undefined;
-  return `Both plans keep the same opening weeks, found for ${weeksOf === 'both' ? 'either' : `the ${weeksOf} one`}, but for rooms that cannot or that gain more than moving costs; a check of either alone may choose others.`;
+  return `Both plans keep the same opening weeks, found for ${weeksOf === 'both' ? 'either' : `the ${weeksOf} one`}, but for rooms that cannot or that gain more than moving costs; a check of either alone may choose others. What a schedule is worth is told in these weeks: beside another plan, or checked alone, the same plan may open in others and be worth somewhat more or less.`;
 }

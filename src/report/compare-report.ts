@@ -148,6 +148,7 @@ function causesJson({ causes, unit }: Consequence, units: DisplayUnits) {
     parts: causes.parts.map(({ edits, part }) => present({ edits: [...edits], part: number(part) })),
     together: number(causes.together),
     onlyTogether: causes.onlyTogether,
+    untried: causes.untried,
   });
 }
 

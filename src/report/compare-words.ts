@@ -233,7 +233,12 @@ function ownText(
     const one = edits[edit];
     return one ? [editText(one, units, follows)] : [];
   });
-  return names.length <= 2 ? names.join(' with ') : `${names[0]} with ${names.length - 1} other edits`;
+  const joint = follows.causes.onlyTogether ? ' with ' : ' or ';
+  const told = names.length <= 2 ? names.join(joint) : `${names[0]}${joint}${names.length - 1} other edits`;
+  if (follows.causes.untried) return `${told} (not tried: nearest to what it is about)`;
+  return names.length > 1 && !follows.causes.onlyTogether
+    ? `${told} (tried together: which of them it is cannot be told)`
+    : told;
 }
 
 const RECORDS: ReadonlySet<ThingKind> = new Set(['progress', 'samples', 'packed', 'sales']);

@@ -80,10 +80,11 @@ const consequence = z.strictObject({
       parts: z.array(z.strictObject({ edits: z.array(z.int().min(0)).min(1), part: z.number().optional() })),
       together: z.number().optional(),
       onlyTogether: z.boolean(),
+      untried: z.literal(true).optional(),
     })
     .meta({
       description:
-        'Edits by their index, each with its part in the unit of the consequence (weeks of a week), and what they do together beyond the sum: the parts and that add up to the whole. Where there are more than six edits each part is what its edits do after those of the parts before.',
+        'Edits by their index, each with its part in the unit of the consequence (weeks of a week), and what they do together beyond the sum: the parts and that add up to the whole. Where there are more than six edits each part is what its edit does after those before it; with more than 24 some are made together, and which of the edits of one part it is cannot be told. `untried` where nothing was tried: the edits are then those nearest to what it is about.',
     }),
 });
 
