@@ -1,6 +1,8 @@
 import { formatWeek, type Week, weekOfDay } from '../plan/dates';
+import { showNeeded } from '../plan/display';
 import type { LoadClaim, LoadKind } from '../plan/expect-model';
 import { compute, type Figure, figureWith, type Unit } from '../plan/figure';
+import { toldUnits } from '../plan/told-units';
 import { nitrogenQueue } from '../plant/nitrogen-queue';
 import { weeklyLoad } from '../plant/scrubber-load';
 import type { ScrubberSeason } from '../plant/types';
@@ -137,17 +139,16 @@ function moreOf<U extends Unit>(
   times: number,
 ): Cure[] {
   if (!now) return [];
-  // Rounded up to what is shown, so that what is shown does.
   const needed = compute(
     now.name,
     now.unit,
-    'ceil(10 * now * times - 1e-6) / 10',
+    'now * times',
     { now, times: timesFigure(times) },
-    (v) => Math.ceil(10 * v.now * v.times - 1e-6) / 10,
+    (v) => v.now * v.times,
   );
   return [
     {
-      text: `A ${what} of ${id} of ${context.show(needed)} instead of ${context.show(now)} would do.`,
+      text: `A ${what} of ${id} of ${showNeeded(needed, toldUnits(context.season.plan))} instead of ${context.show(now)} would do.`,
       fixes: [],
     },
   ];

@@ -18,6 +18,39 @@ export function daysSealedLate({ sealed, firstBin }: Fill, regime: Regime | unde
   return sealed.value - firstBin.value - warmHoldDays(regime) - mostDaysToSeal;
 }
 
+/** Between the last bin and the seal, beyond this the fruit waits for no reason that the plan shows; common practice. */
+export const MOST_DAYS_OPEN_AFTER_LAST_BIN = 5;
+
+/** Days that a fill stands full before it is sealed, its warm hold aside. */
+export function daysFull({ sealed, lastBin }: Fill, regime: Regime | undefined): number {
+  return sealed && lastBin ? sealed.value - lastBin.value - warmHoldDays(regime) : 0;
+}
+
+/** The last day on which a fill is sealed neither long after its first bin nor long after its last. */
+export function lastDayToSeal({ firstBin, lastBin }: Fill, regime: Regime | undefined): Day | undefined {
+  const days = [
+    firstBin && firstBin.value + mostDaysToSeal,
+    lastBin && lastBin.value + MOST_DAYS_OPEN_AFTER_LAST_BIN,
+  ].filter((day) => day !== undefined);
+  return days.length === 0 ? undefined : Math.min(...days) + warmHoldDays(regime);
+}
+
+/** What waiting for its gas takes off a lot's storage life, as keeping reckons it and `explain` derives it. */
+export interface LostWaiting {
+  readonly lot: string;
+  readonly days: number;
+}
+
+/** The lot of a fill that loses most by waiting; undefined where none does. */
+export function mostLostWaiting({ keeping }: ComputedSeason, { id }: Fill): LostWaiting | undefined {
+  return (keeping.get(id)?.lots ?? [])
+    .flatMap(({ lot, storageLife: { origin } }): LostWaiting[] => {
+      const days = origin.kind === 'computed' ? origin.inputs.lostBeforeSealing : undefined;
+      return days && days.value > 0 ? [{ lot: lot.id, days: days.value }] : [];
+    })
+    .reduce<LostWaiting | undefined>((most, one) => (most && most.days >= one.days ? most : one), undefined);
+}
+
 /**
  * Whether a fill that is not sealed yet can be on a day: after its last bin and all that is recorded, and where the plan
  * knows on which days people work, on one of them.

@@ -1,4 +1,4 @@
-import { type DisplayUnits, showFigure } from '../plan/display';
+import { type DisplayUnits, fixedApart, showApart, showFigure, showNeeded } from '../plan/display';
 import type { Figure } from '../plan/figure';
 import { toldUnits } from '../plan/told-units';
 import type { ComputedSeason } from './types';
@@ -12,6 +12,20 @@ export function unitsOf(season: ComputedSeason): DisplayUnits {
 export function shower(season: ComputedSeason): (figure: Figure) => string {
   const units = unitsOf(season);
   return (figure) => showFigure(figure, units);
+}
+
+/** Shows sizes that are needed, rounded up, so that what is told is enough. */
+export function neededShower(season: ComputedSeason): (figure: Figure) => string {
+  const units = unitsOf(season);
+  return (figure) => showNeeded(figure, units);
+}
+
+/** Shows two figures that differ with as many digits as tell them apart: what is too much never reads as much as is borne. */
+export function apartShower(
+  season: ComputedSeason,
+): (one: Figure, other: Figure) => readonly [string, string] {
+  const units = unitsOf(season);
+  return (one, other) => showApart(one, other, units);
 }
 
 /** `a`, `a and b`, `a, b and c`; past `most`, `a, b and 5 more`. */
@@ -40,4 +54,9 @@ function grouped(count: number): string {
 /** A share as a whole per cent: `112 %`. */
 export function perCent(share: number): string {
   return `${Math.round(share)} %`;
+}
+
+/** A share that is above another, with the decimals that it takes to see it: `100.3 %` of 100 %. */
+export function perCentAbove(share: number, other: number): string {
+  return `${fixedApart(share, other, 0)[0]} %`;
 }

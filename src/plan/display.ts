@@ -147,15 +147,35 @@ export function unitLabel(unit: Unit, units: DisplayUnits): string {
  * temperatures that nobody computed are set-points and limits: they keep the decimals they were written with.
  */
 export function showFigure(figure: Figure, units: DisplayUnits, more = 0): string {
+  const { value, decimals } = asShown(figure, units);
+  return withUnit(fixed(value, decimals + more), unitLabel(figure.unit, units));
+}
+
+/**
+ * A size that is needed, with its unit: rounded up at the digit shown, in the units it is shown in, so that what is told
+ * is enough.
+ */
+export function showNeeded(figure: Figure, units: DisplayUnits): string {
+  const { value, decimals } = asShown(figure, units);
+  return withUnit(fixed(roundedUp(value, decimals), decimals), unitLabel(figure.unit, units));
+}
+
+/** The least number of so many decimals that is no less; what conversions leave behind is not counted. */
+export function roundedUp(value: number, decimals: number): number {
+  const scale = 10 ** decimals;
+  return Math.ceil(tidy(value * scale)) / scale;
+}
+
+function asShown(figure: Figure, units: DisplayUnits): { readonly value: number; readonly decimals: number } {
   const shown = shownUnit(figure.unit, units.system);
-  const converted = shown.convert ? shown.convert(figure.value) : figure.value;
+  const value = shown.convert ? shown.convert(figure.value) : figure.value;
   const decimals =
     figure.unit === 'money'
-      ? moneyDecimals(converted)
+      ? moneyDecimals(value)
       : isWritten(figure)
-        ? setPointDecimals(converted, shown)
-        : decimalsFor(converted, shown.decimals);
-  return withUnit(fixed(converted, decimals + more), unitLabel(figure.unit, units));
+        ? setPointDecimals(value, shown)
+        : decimalsFor(value, shown.decimals);
+  return { value, decimals };
 }
 
 /** A level or a temperature as the plan or a source has it. Of others nothing is asked: the room may be made again for it. */

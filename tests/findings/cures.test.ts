@@ -138,9 +138,9 @@ describe('what a finding says would cure it', () => {
   it('holds for the day by which to seal, and for the first bin that is not too early', () => {
     const late = found('sealed-late', wrongExample('sealed-late'))?.message ?? '';
     expect(late).toContain('20 days after its first bin, 6 days too late');
-    expect(late).toContain('Seal it by 2026-09-11 with its last bin in by 2026-09-11');
+    expect(late).toContain('Seal it by 2026-09-11 with its last bin in by 2026-09-09');
     expect(late).toContain('its first bin on 2026-09-03 or later');
-    expect(found('sealed-late', fillOfGala(-3, 11, 11))).toBeUndefined();
+    expect(found('sealed-late', fillOfGala(-3, 9, 11))).toBeUndefined();
     expect(found('sealed-late', fillOfGala(-3, 11, 12))).toBeDefined();
     expect(found('sealed-late', fillOfGala(3, 15, 17))).toBeUndefined();
     expect(found('sealed-late', fillOfGala(2, 15, 17))).toBeDefined();

@@ -6,7 +6,7 @@ import { breakthroughTime, runsWithoutBreak } from '../../plant/carbon';
 import { adsorbingShare } from '../../plant/scrubber';
 import { meanCarbonDioxideLevel } from '../../plant/scrubber-load';
 import type { ScrubberTurns } from '../../plant/scrubber-turns';
-import { perCent, shower } from '../say';
+import { neededShower, perCent, shower } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 
 /** The beds of carbon scrubbers: whether they take turns without a break, and whether the carbon lasts for a turn. */
@@ -58,7 +58,7 @@ function* bedsSaturatedEarly(season: ComputedSeason): Iterable<Problem> {
     const when = worst.week === undefined ? '' : ` in ${formatWeek(worst.week)}`;
     yield {
       code: 'bed-saturated-early',
-      message: `${id}: a bed is saturated before its ${show(beds.adsorb)} are over${since}: at the ${show(worst.level)} carbon dioxide ${where}${when}, ${show(beds.carbon)} of carbon lasts ${worst.lasts.value.toFixed(1)} min at the stated removal, and for the rest of the turn the gas goes through unscrubbed. ${cures(scrubber, worst.lasts, show)} The carbon's loading is from memory, the middle of a wide range: ask its maker.`,
+      message: `${id}: a bed is saturated before its ${show(beds.adsorb)} are over${since}: at the ${show(worst.level)} carbon dioxide ${where}${when}, ${show(beds.carbon)} of carbon lasts ${worst.lasts.value.toFixed(1)} min at the stated removal, and for the rest of the turn the gas goes through unscrubbed. ${cures(scrubber, worst.lasts, neededShower(season))} The carbon's loading is from memory, the middle of a wide range: ask its maker.`,
       at: beds.at,
       related: season.plant?.scrubbers
         .find((one) => one.scrubber.id === id)
@@ -70,12 +70,12 @@ function* bedsSaturatedEarly(season: ComputedSeason): Iterable<Problem> {
 }
 
 /** The least change of each kind that keeps a bed's turn within what its carbon takes up. */
-function cures({ beds }: Scrubber, lasts: Figure<'min'>, show: (figure: Figure) => string): string {
+function cures({ beds }: Scrubber, lasts: Figure<'min'>, needed: (figure: Figure) => string): string {
   if (!beds) return '';
   const carbon = figureWith(beds.carbon, {
-    value: Math.ceil((beds.carbon.value * beds.adsorb.value) / lasts.value),
+    value: (beds.carbon.value * beds.adsorb.value) / lasts.value,
   });
-  const more = `${show(carbon)} of carbon in each bed would last`;
+  const more = `${needed(carbon)} of carbon in each bed would last`;
   const minutes = Math.floor(lasts.value);
   if (minutes < 1) return `${more}.`;
   const regenerate =

@@ -1,7 +1,9 @@
-import { mostDaysToSeal } from '../../fill/weights';
+import { daysToSealing, mostDaysToSeal } from '../../fill/weights';
 import type { Regime } from '../../fruit/types';
+import { allowedFilling } from '../../keeping/assumptions';
 import { formatDay, formatWeek } from '../../plan/dates';
 import { type Figure, figureWith } from '../../plan/figure';
+import type { Fill } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
 import { placeAt } from '../../plan/span';
 import { type GroupRemedies, groupRemediesSteps, moved } from '../../plant/group-remedies';
@@ -13,8 +15,17 @@ import type { FilledRoom } from '../../room/types';
 import { opensIn } from '../compute';
 import { onceFor, onceInSteps } from '../courses';
 import { weeksToCome } from '../happened';
-import { daysSealedLate, inBrackets, priceOfWaiting, warmHoldDays } from '../later-sealing';
-import { counted, listed, perCent, shower } from '../say';
+import {
+  daysFull,
+  daysSealedLate,
+  inBrackets,
+  lastDayToSeal,
+  MOST_DAYS_OPEN_AFTER_LAST_BIN,
+  mostLostWaiting,
+  priceOfWaiting,
+  warmHoldDays,
+} from '../later-sealing';
+import { apartShower, counted, listed, neededShower, perCent, perCentAbove, shower } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 import { moreThanTold } from '../unknown-fruit';
 
@@ -166,11 +177,11 @@ function coolerCures(
 ): string {
   const show = shower(season);
   const fills = filled.intake.some(({ heat }) => heat.value > capacity.value);
-  return `${fills ? slowerFilling(season, filled) : ''} A cooler of ${show(peak)} would take it; else pre-cool the fruit, or expect it to come down later than planned.${workTips(filled, capacity, show)}`;
+  return `${fills ? slowerFilling(season, filled) : ''} A cooler of ${neededShower(season)(peak)} would take it; else pre-cool the fruit, or expect it to come down later than planned.${workTips(filled, capacity, show)}`;
 }
 
 function* coolersOverloaded(season: ComputedSeason): Iterable<Problem> {
-  const show = shower(season);
+  const apart = apartShower(season);
   for (const filled of season.filled.values()) {
     const { fill, room, peakCooling, intake } = filled;
     const capacity = room.coolerCapacity;
@@ -181,9 +192,10 @@ function* coolersOverloaded(season: ComputedSeason): Iterable<Problem> {
       ? `from ${formatDay(first.day)}, on ${counted(days.length, 'day')} of filling,`
       : 'while it steps down from its warm hold';
     const more = moreThanTold([filled]);
+    const [heat, takes] = apart(peakCooling, capacity);
     yield {
       code: 'cooling-overloaded',
-      message: `${fill.id}: ${when} the heat comes to at ${more === '' ? 'most' : 'least'} ${show(peakCooling)}, and the cooler of ${room.id} takes ${show(capacity)}.${more || coolerCures(season, filled, capacity, peakCooling)}`,
+      message: `${fill.id}: ${when} the heat comes to at ${more === '' ? 'most' : 'least'} ${heat}, and the cooler of ${room.id} takes ${takes}.${more || coolerCures(season, filled, capacity, peakCooling)}`,
       at: fill.firstBin?.at ?? fill.at,
       related: [
         { at: placeAt(room.places, ['refrigeration', 'capacity']).span, message: `Cooler of ${room.id}` },
@@ -203,13 +215,13 @@ function groupCures(season: ComputedSeason, { group, rooms }: RefrigerationSeaso
   if (!remedies?.from || !group.capacity)
     return `${slow} Spread the intake over more days or rooms of another group.`;
   const { from, capacityKw, later, slower } = remedies;
-  const show = shower(season);
   const cures = [
     later &&
       `fill and seal ${later.fill} ${counted(later.days, 'day')} later${dearest(season, [later.fill], later.days, later.days)}`,
     slower &&
       `take ${counted(slower.days, 'day')} more to fill ${listed(slower.fills)} and seal as much later${dearest(season, slower.fills, 0, slower.days)}`,
-    capacityKw !== undefined && `give ${group.id} ${show(figureWith(group.capacity, { value: capacityKw }))}`,
+    capacityKw !== undefined &&
+      `give ${group.id} ${neededShower(season)(figureWith(group.capacity, { value: capacityKw }))}`,
   ].filter((cure) => typeof cure === 'string');
   const since = `${slow} The first day of too much is ${formatDay(from)}.`;
   if (cures.length === 0) return `${since} Move rooms to another group, or spread the intake over more days.`;
@@ -228,7 +240,7 @@ function dearest(season: ComputedSeason, fills: readonly string[], first: number
 }
 
 function* groupsOverloaded(season: ComputedSeason): Iterable<Problem> {
-  const show = shower(season);
+  const apart = apartShower(season);
   for (const load of season.plant?.refrigeration ?? []) {
     const { group, weeks } = load;
     const over = weeksToCome(season.plan, weeks).filter(({ share }) => share && share.value > 100);
@@ -238,30 +250,26 @@ function* groupsOverloaded(season: ComputedSeason): Iterable<Problem> {
     );
     if (!worst || !group.capacity) continue;
     const more = moreThanTold(load.rooms);
+    const [asked, given] = apart(worst.load, group.capacity);
     yield {
       code: 'refrigeration-group-overloaded',
-      message: `${group.id}: its rooms together ask for ${more === '' ? '' : 'at least '}${show(worst.load)} in ${formatWeek(worst.week)}, mean of the worst day, and it gives ${show(group.capacity)} (${perCent(worst.share?.value ?? 0)}); too much in ${listed(over.map(({ week }) => formatWeek(week)))}.${more || groupCures(season, load)}`,
+      message: `${group.id}: its rooms together ask for ${more === '' ? '' : 'at least '}${asked} in ${formatWeek(worst.week)}, mean of the worst day, and it gives ${given} (${perCentAbove(worst.share?.value ?? 0, 100)}); too much in ${listed(over.map(({ week }) => formatWeek(week)))}.${more || groupCures(season, load)}`,
       at: group.at,
       about: group.id,
     };
   }
 }
 
-function* sealedLate({ filled }: ComputedSeason): Iterable<Problem> {
-  for (const { fill, regime } of filled.values()) {
+function* sealedLate(season: ComputedSeason): Iterable<Problem> {
+  for (const { fill, regime } of season.filled.values()) {
     if (!fill.sealed || !fill.firstBin) continue;
     const waits = warmHoldDays(regime);
     const late = daysSealedLate(fill, regime);
     const days = late + mostDaysToSeal;
     if (late <= 0) continue;
-    const sealBy = fill.firstBin.value + waits + mostDaysToSeal;
-    const filledBy =
-      fill.lastBin && fill.lastBin.value > sealBy - waits
-        ? ` with its last bin in by ${formatDay(sealBy - waits)}`
-        : '';
     yield {
       code: 'sealed-late',
-      message: `${fill.id} is sealed ${counted(days, 'day')} after its first bin${waits > 0 ? ' and its warm hold' : ''}, ${counted(late, 'day')} too late: fruit that waits more than ${mostDaysToSeal} days for its gas keeps less long. Seal it by ${formatDay(sealBy)}${filledBy}, or bring its first bin on ${formatDay(fill.firstBin.value + late)} or later and put what comes before into a smaller room.`,
+      message: `${fill.id} is sealed ${counted(days, 'day')} after its first bin${waits > 0 ? ' and its warm hold' : ''}, ${counted(late, 'day')} too late: fruit should wait ${mostDaysToSeal} days for its gas at most.${takenOffLife(season, fill)}${sealInTime(season, fill, regime)}`,
       at: fill.sealed.at,
       related: [{ at: fill.firstBin.at, message: 'First bin' }],
       about: fill.id,
@@ -269,15 +277,44 @@ function* sealedLate({ filled }: ComputedSeason): Iterable<Problem> {
   }
 }
 
-/** Between the last bin and the seal, beyond this the fruit waits for no reason that the plan shows; common practice. */
-const MOST_DAYS_OPEN_AFTER_LAST_BIN = 5;
+/** Lives are counted off from sooner on than sealing is told to be late: the same days as in a derivation of them. */
+function takenOffLife(season: ComputedSeason, fill: Fill): string {
+  const lost = mostLostWaiting(season, fill);
+  return lost
+    ? ` Storage lives allow for ${counted(allowedFilling.value, 'day')} from cold room to sealed door; what ${lost.lot} waits longer takes ${counted(Math.round(lost.days), 'day')} off its life.`
+    : '';
+}
+
+/** A day for the seal that no finding of a late seal is about, with a day for the last bin that leaves time to cool it. */
+function sealInTime({ plan }: ComputedSeason, fill: Fill, regime: Regime | undefined): string {
+  const { firstBin, lastBin, lots } = fill;
+  const sealBy = lastDayToSeal(fill, regime);
+  if (sealBy === undefined || !firstBin) return '';
+  const lastIn = sealBy - warmHoldDays(regime) - daysToSealing;
+  const isSooner = lastBin !== undefined && lastBin.value > lastIn;
+  const filledBy = isSooner ? ` with its last bin in by ${formatDay(lastIn)}` : '';
+  const begin = firstBin.value + daysSealedLate(fill, regime);
+  // Bins that come later help only where the seal follows the last of them.
+  const isFullLong = daysFull(fill, regime) > MOST_DAYS_OPEN_AFTER_LAST_BIN;
+  const orLater =
+    lastBin && lastBin.value >= begin && !isFullLong
+      ? `, or bring its first bin on ${formatDay(begin)} or later and put what comes before into a smaller room`
+      : '';
+  const later = lots.flatMap(({ lot }) =>
+    isSooner && (plan.lots.get(lot.value)?.picked?.value.first ?? 0) > lastIn ? [lot.value] : [],
+  );
+  const others =
+    later.length > 0 ? ` What is picked after that day (${listed(later)}) then needs another room.` : '';
+  return ` Seal it by ${formatDay(sealBy)}${filledBy}${orLater}.${others}`;
+}
 
 function* waitsForSeal({ filled }: ComputedSeason): Iterable<Problem> {
   for (const { fill, regime } of filled.values()) {
     if (!fill.sealed || !fill.lastBin) continue;
     const waits = warmHoldDays(regime);
-    const days = fill.sealed.value - fill.lastBin.value - waits;
-    if (days <= MOST_DAYS_OPEN_AFTER_LAST_BIN) continue;
+    const days = daysFull(fill, regime);
+    // Told as sealed late, the day to seal it by is one that both ask for.
+    if (days <= MOST_DAYS_OPEN_AFTER_LAST_BIN || daysSealedLate(fill, regime) > 0) continue;
     const sealBy = formatDay(fill.lastBin.value + waits + MOST_DAYS_OPEN_AFTER_LAST_BIN);
     yield {
       code: 'seal-waits-after-last-bin',

@@ -1,5 +1,6 @@
 import { daysToGas } from '../../keeping/assumptions';
 import { type Day, formatDay } from '../../plan/dates';
+import { roundedUp } from '../../plan/display';
 import { compute, countedFigure, figureWith } from '../../plan/figure';
 import type { Problem } from '../../plan/problem';
 import { leastWhole } from '../../plant/try';
@@ -9,7 +10,7 @@ import { limeChanges } from '../../room/course/lime';
 import type { RoomCourse } from '../../room/course/types';
 import type { FilledRoom } from '../../room/types';
 import { onceFor } from '../courses';
-import { counted, listed, shower } from '../say';
+import { counted, listed, neededShower, shower } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 import { isFruitKnown, moreThanTold } from '../unknown-fruit';
 
@@ -64,7 +65,7 @@ function setPointCure(season: ComputedSeason, filled: FilledRoom, days: number):
     return ` It waits ${show(turn.waits)} for nitrogen; flushed first it would be ${Math.round(turn.waits.value / 24)} days sooner.`;
   if (turn && Number.isFinite(days)) {
     const factor = days / MOST_DAYS_TO_SET_POINT;
-    return ` Its flush takes ${show(turn.flush)}: a flow ${factor.toFixed(1)} times as large would do, or purer gas.`;
+    return ` Its flush takes ${show(turn.flush)}: a flow ${roundedUp(factor, 1).toFixed(1)} times as large would do, or purer gas.`;
   }
   return ' Raise the set-point, give the room a larger flow or purer gas, or have the leak found before it is filled.';
 }
@@ -102,7 +103,7 @@ function claimCure(season: ComputedSeason, filled: FilledRoom, hours: number | u
       },
       (v) => (v.volumes * v.freeGasVolume) / v.hours,
     );
-    return ` ${show(flow)} of 99 % nitrogen from its sealing would do.`;
+    return ` ${neededShower(season)(flow)} of 99 % nitrogen from its sealing would do.`;
   }
   if (hours === undefined) return ' Purer nitrogen, or a tighter room, must bring it there.';
   const late = hours - LAW_HOURS;
@@ -112,7 +113,7 @@ function claimCure(season: ComputedSeason, filled: FilledRoom, hours: number | u
   if (wait >= LAW_HOURS)
     return ` It waits ${show(turn.waits)} for nitrogen: it must have both a turn sooner and more flow.`;
   const factor = (hours - wait) / (LAW_HOURS - wait);
-  return ` A flow ${(Math.ceil(10 * factor) / 10).toFixed(1)} times as large would do.`;
+  return ` A flow ${roundedUp(factor, 1).toFixed(1)} times as large would do.`;
 }
 
 function* fivePercentLate(season: ComputedSeason): Iterable<Problem> {
@@ -245,7 +246,7 @@ function coolerThatDoes(season: ComputedSeason, filled: FilledRoom, coldOn: Day 
   );
   if (least === undefined) return '';
   const show = shower(season);
-  return `, or give ${room.id} a cooler of ${show(figureWith(own, { value: least }))} instead of ${show(own)}`;
+  return `, or give ${room.id} a cooler of ${neededShower(season)(figureWith(own, { value: least }))} instead of ${show(own)}`;
 }
 
 export const courseRules: readonly Rule[] = [

@@ -12,6 +12,7 @@ import type { FilledRoom } from '../../room/types';
 import { onceInSteps } from '../courses';
 import { weeksToCome } from '../happened';
 import { inBrackets, isSealableOn, priceOfWaiting } from '../later-sealing';
+import { binsIn, binsThatKeepUp } from '../more-fruit';
 import { counted, listed, perCent, shower } from '../say';
 import { climbsToItsEnd, keepsUpFrom, MOST_HALF_LIFE_MIN, minutesThatHold } from '../tight-enough';
 import type { ComputedSeason, Rule } from '../types';
@@ -230,7 +231,16 @@ function noTightnessDoes(season: ComputedSeason, filled: FilledRoom, least: numb
     typeof withBag === 'number' && withBag <= MOST_HALF_LIFE_MIN
       ? ` Or give it ${bag} that takes up the weather, and ${Math.max(least, Math.ceil(withBag))} min.`
       : '';
-  return ` No tightness alone does it: rooms are brought to ${MOST_HALF_LIFE_MIN} min at most (common practice), and even then more oxygen comes in than its fruit uses. Put more fruit into it, or choose a regime with more oxygen.${orBag}`;
+  return ` No tightness alone does it: rooms are brought to ${MOST_HALF_LIFE_MIN} min at most (common practice), and even then more oxygen comes in than its fruit uses.${moreFruit(season, filled, least)}${orBag}`;
+}
+
+/** More of its fruit, tried: with the tightness that it takes then, or that a full room does not do either. */
+function moreFruit(season: ComputedSeason, filled: FilledRoom, least: number): string {
+  const fuller = binsThatKeepUp(season, filled);
+  if (fuller === undefined) return ' Choose a regime with more oxygen.';
+  if (fuller === null) return ' Nor does a full room of it: choose a regime with more oxygen.';
+  const minutes = Math.max(least, fuller.minutes);
+  return ` With ${counted(fuller.bins, 'bin')} of its fruit instead of ${binsIn(filled)}, and brought to ${minutes} min, it is tight enough; else choose a regime with more oxygen.`;
 }
 
 function* sealedWithoutScrubber(season: ComputedSeason): Iterable<Problem> {

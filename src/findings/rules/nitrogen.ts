@@ -1,4 +1,5 @@
 import { formatDay, formatWeek, weekOfDay } from '../../plan/dates';
+import { roundedUp } from '../../plan/display';
 import { figureWith } from '../../plan/figure';
 import type { NitrogenSource } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
@@ -107,7 +108,7 @@ function queueCure(
   const longest = queue.longestWait?.waits.value ?? 0;
   const shortest = nitrogenQueue(source, rooms, 'shortest flush first').longestWait?.waits.value ?? 0;
   if (longest > MOST_WAIT_HOURS && shortest <= MOST_WAIT_HOURS)
-    return ` With the shortest flush first none waits more than ${Math.round(shortest)} h.`;
+    return ` With the shortest flush first none waits more than ${roundedUp(shortest, 0)} h.`;
   const factor = onceInSteps(courses, `flow of ${source.id}`, () => flowFactor(source, rooms));
   return factor === undefined
     ? ' Spread the sealing days, or move rooms to another source.'

@@ -8,7 +8,7 @@ import type { RoomCourse } from '../../room/course/types';
 import { deliveriesOf, flushVolumes, leastOxygenInNitrogen } from '../../room/nitrogen';
 import type { FilledRoom } from '../../room/types';
 import { binsIn, binsThatHold } from '../more-fruit';
-import { counted, listed, shower } from '../say';
+import { counted, listed, neededShower, shower } from '../say';
 import { minutesThatHold } from '../tight-enough';
 import type { ComputedSeason, Rule } from '../types';
 import { coursesOf } from './course';
@@ -83,7 +83,6 @@ function riseOf({ highest, setPoint }: OxygenClimb): number {
 function feedThatHolds(season: ComputedSeason, filled: FilledRoom, climb: OxygenClimb): string {
   const { room, freeGasVolume } = filled;
   const { setPoint, highest, from, until = from } = climb;
-  const show = shower(season);
   const scrubber = room.scrubber && season.plan.scrubbers.get(room.scrubber.value);
   const rinse =
     scrubber?.beds && (oxygenBalance(filled, scrubber)?.atBeds.value ?? 0) > 0
@@ -98,7 +97,7 @@ function feedThatHolds(season: ComputedSeason, filled: FilledRoom, climb: Oxygen
   const percent = (value: number) => figureWith(purest, { value });
   const volumes = flushVolumes(percent(highest), percent(setPoint), purest);
   const needed = figureWith(freeGasVolume, { value: volumes.value * freeGasVolume.value });
-  return ` Plan nitrogen from ${source.id} between ${formatDay(from)} and ${formatDay(until)}: ${show(needed)} of its purest gas bring the highest level down again.${rinse}`;
+  return ` Plan nitrogen from ${source.id} between ${formatDay(from)} and ${formatDay(until)}: ${neededShower(season)(needed)} of its purest gas bring the highest level down again.${rinse}`;
 }
 
 function placesOf({ fill, room }: FilledRoom): Pick<Problem, 'at' | 'related' | 'about'> {
