@@ -98,7 +98,8 @@ function grouped<T>(
   return groups;
 }
 
-function scrubberSeason(
+/** One scrubber with these rooms, week by week. */
+export function scrubberSeason(
   scrubber: Scrubber,
   rooms: readonly FilledRoom[],
   weeks: readonly Week[],

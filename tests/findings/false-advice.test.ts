@@ -109,7 +109,7 @@ describe('a scrubber that is out of use', () => {
       'In 2026-W39 it is out of use for 5 days, and while it stands still no removal of its own carries the load: move that to another date,',
     );
     expect(message).not.toContain('A removal of');
-    expect(message).not.toContain('settles near');
+    expect(message).not.toContain('settle near');
   });
 
   it('is told of where it stands still for all of a week', () => {

@@ -1,182 +1,16 @@
-import { mostDaysToSeal } from '../../fill/weights';
-import { formatDay, formatWeek } from '../../plan/dates';
-import { figureWith } from '../../plan/figure';
-import type { Scrubber } from '../../plan/model';
+import { formatDay } from '../../plan/dates';
 import type { Problem } from '../../plan/problem';
-import type { Steps } from '../../plan/steps';
-import { daysInUse } from '../../plant/out-of-use';
-import { type ScrubberRemedy, scrubberRemediesSteps } from '../../plant/scrubber-remedies';
-import type { ScrubberWeek } from '../../plant/types';
-import { dayOf } from '../../room/course/room-course';
 import type { FilledRoom } from '../../room/types';
-import { onceInSteps } from '../courses';
-import { weeksToCome } from '../happened';
-import { inBrackets, isSealableOn, priceOfWaiting } from '../later-sealing';
 import { binsIn, binsThatKeepUp } from '../more-fruit';
-import { counted, listed, perCent, shower } from '../say';
+import { counted, perCent, shower } from '../say';
 import { climbsToItsEnd, keepsUpFrom, MOST_HALF_LIFE_MIN, minutesThatHold } from '../tight-enough';
 import type { ComputedSeason, Rule } from '../types';
 import { isFruitKnown } from '../unknown-fruit';
-import { aboveWithoutScrubber, KEPT } from '../without-scrubber';
+import { aboveWithoutScrubber } from '../without-scrubber';
 import { bedRules } from './beds';
-import { atRegime, knownFrom, lowOxygenRules, strictest } from './low-oxygen';
+import { atRegime, lowOxygenRules } from './low-oxygen';
 import { pressureTestRules } from './pressure-tests';
-
-function* carbonDioxideAboveLimit(season: ComputedSeason): Iterable<Problem> {
-  const show = shower(season);
-  for (const filled of season.filled.values()) {
-    const level = filled.regime?.carbonDioxide;
-    const lot = strictest(filled.lots, ({ variety }) => -variety.mostCarbonDioxide.value);
-    if (!level || !lot || level.value <= lot.variety.mostCarbonDioxide.value) continue;
-    yield {
-      code: 'carbon-dioxide-above-limit',
-      message: `${filled.fill.id}: ${show(level)} carbon dioxide is above the ${show(lot.variety.mostCarbonDioxide)} that ${lot.variety.name} bears (${knownFrom(lot.variety.mostCarbonDioxide)}). Injury comes mostly in the first months. Lower the set-point to ${show(lot.variety.mostCarbonDioxide)}, or choose another regime.`,
-      at: atRegime(filled.fill),
-      related: level.origin.kind === 'plan' ? [{ at: level.origin.at, message: 'The set-point' }] : [],
-      about: filled.fill.id,
-    };
-  }
-  yield* carbonDioxideRises(season);
-}
-
-/** Rooms whose level passes the limit though their set-point keeps it, on scrubbers that no other finding is about. */
-function* carbonDioxideRises(season: ComputedSeason): Iterable<Problem> {
-  const show = shower(season);
-  const most = season.plan.policy.mostScrubberLoad.value;
-  for (const { scrubber, rooms } of season.courses?.scrubbers ?? []) {
-    const peak = season.plant?.scrubbers.find((one) => one.scrubber.id === scrubber.id)?.peak?.share;
-    if (peak && peak.value > most) continue;
-    for (const { course, limit, aboveLimit } of rooms) {
-      const filled = season.filled.get(course.fill);
-      const from = dayOf(course, 'carbon-dioxide-above-limit');
-      const setPoint = filled?.regime?.carbonDioxide;
-      if (!filled || limit === undefined || from === undefined || aboveLimit <= KEPT) continue;
-      if (setPoint && setPoint.value > limit) continue;
-      yield {
-        code: 'carbon-dioxide-above-limit',
-        message: `${course.fill}: carbon dioxide passes the ${limit} % its fruit bears on ${formatDay(from)} and comes to ${show(course.highestCarbonDioxide)} before ${scrubber.id} has brought it down.${remediesFor(season, scrubber.id)}`,
-        at: atRegime(filled.fill),
-        related: filled.fill.sealed ? [{ at: filled.fill.sealed.at, message: 'Sealed' }] : [],
-        about: course.fill,
-      };
-    }
-  }
-}
-
-/** The least changes that keep a scrubber's rooms within their limits, each reckoned again. */
-function remediesFor(season: ComputedSeason, id: string): string {
-  const { courses } = season;
-  const remedies = onceInSteps(courses, `remedies of ${id}`, () => triedRemedies(season, id)) ?? [];
-  const cures = remedies.filter(({ cures }) => cures);
-  if (cures.length > 0)
-    return ` It would keep all its rooms within their limits if you ${orOf(season, cures)}.`;
-  const [best] = remedies;
-  if (!best) return '';
-  return ` No single change keeps every room within its limit; most would help to ${orOf(season, [best])}.`;
-}
-
-function* triedRemedies(season: ComputedSeason, id: string): Steps<ScrubberRemedy[]> {
-  const { courses } = season;
-  const turns = courses?.scrubbers.find(({ scrubber }) => scrubber.id === id);
-  if (!turns) return [];
-  return yield* scrubberRemediesSteps(turns, courses?.served.get(id) ?? [], (fill, day) =>
-    isSealableOn(season, fill, day),
-  );
-}
-
-function orOf(season: ComputedSeason, remedies: readonly ScrubberRemedy[]): string {
-  return remedies
-    .slice(0, 3)
-    .map(({ change, later }) => `${change}${later ? priceOf(season, later) : ''}`)
-    .join(', or ');
-}
-
-/** Fruit of a room that is sealed later waits longer for its gas. */
-function priceOf(
-  season: ComputedSeason,
-  { fill: id, days }: { readonly fill: string; readonly days: number },
-) {
-  const fill = season.filled.get(id)?.fill;
-  if (!fill?.sealed) return '';
-  const sealed = { ...fill.sealed, value: fill.sealed.value + days };
-  return inBrackets(priceOfWaiting(season, { ...fill, sealed }));
-}
-
-/** Rooms of an overloaded scrubber that pass their limits, the first to do so first. */
-function roomsAbove({ courses }: ComputedSeason, id: string): string {
-  const turns = courses?.scrubbers.find(({ scrubber }) => scrubber.id === id);
-  const above = (turns?.rooms ?? []).flatMap(({ course, limit, highest, aboveLimit }) => {
-    const from = dayOf(course, 'carbon-dioxide-above-limit');
-    if (from === undefined || limit === undefined || aboveLimit <= KEPT) return [];
-    return [{ from, text: `${course.fill} on ${formatDay(from)} (${highest.value.toFixed(1)} %)` }];
-  });
-  if (above.length === 0) return '';
-  const inOrder = above.sort((a, b) => a.from - b.from).map(({ text }) => text);
-  return ` Above what its fruit bears ${above.length === 1 ? 'comes' : 'come'} ${listed(inOrder)}.`;
-}
-
-/** What it can remove is in proportion to its rated removal, so the load says what removal would carry it. */
-function removalThatDoes(season: ComputedSeason, { removal, atLevel }: Scrubber, times: number): string {
-  if (!removal || !atLevel)
-    return ` Move a room to another scrubber, add hours or a bed, or seal one later, within ${counted(mostDaysToSeal, 'day')} of its first bin.`;
-  const show = shower(season);
-  // Rounded up to what is shown, so that what is shown does.
-  const needed = figureWith(removal, { value: Math.ceil(10 * removal.value * times) / 10 });
-  return ` A removal of ${show(needed)} at ${show(atLevel)} instead of ${show(removal)} would carry its load; else move a room to another scrubber, or seal one later, within ${counted(mostDaysToSeal, 'day')} of its first bin.`;
-}
-
-/** A week's load, per cent of what the scrubber can remove in it: without end where it stands still for all of it. */
-function shareIn({ load, capacity, share }: ScrubberWeek): number {
-  return share?.value ?? (capacity?.value === 0 && load.value > 0 ? Number.POSITIVE_INFINITY : 0);
-}
-
-function heaviest(weeks: readonly ScrubberWeek[]): ScrubberWeek | undefined {
-  return weeks.reduce<ScrubberWeek | undefined>(
-    (worst, one) => (!worst || shareIn(one) > shareIn(worst) ? one : worst),
-    undefined,
-  );
-}
-
-function isOutIn({ outOfUse }: Scrubber, { week }: ScrubberWeek): boolean {
-  return daysInUse(outOfUse, week) < 7;
-}
-
-/** What would carry the load: more removal, but only in weeks in which the scrubber runs every day. */
-function carriedBy(season: ComputedSeason, scrubber: Scrubber, over: readonly ScrubberWeek[]): string {
-  const most = season.plan.policy.mostScrubberLoad.value;
-  const stands = heaviest(over.filter((one) => isOutIn(scrubber, one)));
-  const runs = heaviest(over.filter((one) => !isOutIn(scrubber, one)));
-  const removal = runs ? removalThatDoes(season, scrubber, shareIn(runs) / most) : '';
-  if (!stands) return removal;
-  const days = 7 - daysInUse(scrubber.outOfUse, stands.week);
-  const inOthers = runs ? ` In weeks in which it runs every day:${removal}` : '';
-  return ` In ${formatWeek(stands.week)} it is out of use for ${counted(days, 'day')}, and while it stands still no removal of its own carries the load: move that to another date, or have another scrubber, or lime in a box outside the rooms, do its work meanwhile.${inOthers}`;
-}
-
-function* scrubbersOverloaded(season: ComputedSeason): Iterable<Problem> {
-  const show = shower(season);
-  const most = season.plan.policy.mostScrubberLoad;
-  for (const { scrubber, rooms, weeks, capacity, settlesAt } of season.plant?.scrubbers ?? []) {
-    const over = weeksToCome(season.plan, weeks).filter((one) => shareIn(one) > most.value);
-    const first = over[0];
-    const peak = heaviest(over);
-    if (!first || !peak || !capacity) continue;
-    // Where it stands still in that week nothing settles meanwhile.
-    const settles =
-      settlesAt && !isOutIn(scrubber, peak)
-        ? ` Left as it is, the rooms' carbon dioxide settles near ${show(settlesAt)}.`
-        : '';
-    yield {
-      code: 'scrubber-overloaded',
-      message: `${scrubber.id} is loaded above ${perCent(most.value)} of what it can remove in ${counted(over.length, 'week')} from ${formatWeek(first.week)}; at most ${show(peak.load)} against ${show(peak.capacity ?? capacity)}${peak.share ? ` (${perCent(peak.share.value)})` : ''} in ${formatWeek(peak.week)}.${settles}${roomsAbove(season, scrubber.id)}${remediesFor(season, scrubber.id)}${carriedBy(season, scrubber, over)}`,
-      at: scrubber.at,
-      related: rooms
-        .slice(0, 12)
-        .map(({ room }) => ({ at: room.at, message: `${room.id} is on ${scrubber.id}` })),
-      about: scrubber.id,
-    };
-  }
-}
+import { scrubberRules } from './scrubbers';
 
 /** Pressure half-life asked of a room: ordinary and low-oxygen (below this oxygen, per cent). From memory: Bartsch and Blanpied, NRAES-22, 1984. */
 const LEAST_HALF_LIFE_MIN = 20;
@@ -280,20 +114,7 @@ function* sealedForAir({ filled }: ComputedSeason): Iterable<Problem> {
 
 export const gasRules: readonly Rule[] = [
   ...lowOxygenRules,
-  {
-    code: 'carbon-dioxide-above-limit',
-    family: 'gas',
-    severity: 'warning',
-    summary: 'Carbon dioxide above what a variety bears.',
-    find: carbonDioxideAboveLimit,
-  },
-  {
-    code: 'scrubber-overloaded',
-    family: 'gas',
-    severity: 'warning',
-    summary: 'A scrubber has more to remove than it can.',
-    find: scrubbersOverloaded,
-  },
+  ...scrubberRules,
   {
     code: 'room-too-leaky',
     family: 'gas',
