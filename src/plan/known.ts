@@ -127,7 +127,7 @@ function fillAsItWas(
     sealed: sealed ?? notBefore(fill.sealed, opened ? undefined : stand),
     lots: progress && progress.lots.length > 0 ? lotsAsTheyWentIn(fill.lots, progress) : fill.lots,
     open: opened ? { value: weekOfDay(opened.value), at: opened.at } : fill.open,
-    ...(progress.hasUnreadLots && { hasUnreadLots: true }),
+    ...(progress?.hasUnreadLots && { hasUnreadLots: true }),
     ...(opened && { opened }),
     ...(packedOn && { openedByPacking: true }),
     ...(emptied && { emptied }),

@@ -86,7 +86,10 @@ function lateRecord({ what, about, day, at }: DatedRecord, because: LateRecord['
   return { what, about, day, at, because };
 }
 
-const STEPS: readonly (readonly [Exclude<keyof Progress, 'id' | 'at' | 'places' | 'lots'>, string])[] = [
+const STEPS: readonly (readonly [
+  Exclude<keyof Progress, 'id' | 'at' | 'places' | 'lots' | 'hasUnreadLots'>,
+  string,
+])[] = [
   ['firstBin', 'first bin'],
   ['lastBin', 'last bin'],
   ['cool', 'cool'],
