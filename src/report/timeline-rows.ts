@@ -6,6 +6,7 @@ import type { Entry, Room } from '../plan/model';
 import type { FilledRoom } from '../room/types';
 import { latestText, type ToldWindow, type ToldWindows } from './by-confidence';
 import { countFindings, varietiesOf } from './parts';
+import { roomNames } from './room-names';
 import { marksOf } from './timeline-marks';
 import { openingOf, pinFor, stagesOf } from './timeline-room';
 import { cellsOf, columns, describeRoom, findingsText } from './timeline-room-text';
@@ -35,10 +36,21 @@ export function timelineRows(
     ...idle.map((room) => idleRow(room, findings)),
   ];
   const start = (row: TimelineRow) => row.filling?.from ?? Number.POSITIVE_INFINITY;
-  return rows.sort(
+  const sorted = rows.sort(
     (a, b) =>
       byRoomName.compare(a.room, b.room) || compare(start(a), start(b)) || byRoomName.compare(a.key, b.key),
   );
+  return used.size === season.filled.size ? sorted : withFills(sorted);
+}
+
+/** Rows of a room that is filled more than once bear their fill's name with the room's, as in every report. */
+function withFills(rows: readonly TimelineRow[]): TimelineRow[] {
+  const name = roomNames(rows.map(({ room, key }) => ({ room, fill: key })));
+  return rows.map((row) => {
+    const room = name({ room: row.room, fill: row.key });
+    const [, ...others] = row.cells;
+    return room === row.room ? row : { ...row, room, cells: [room, ...others] };
+  });
 }
 
 function filledRow(

@@ -36,6 +36,25 @@ describe('a room', () => {
     expect(row('room:R1')?.description).toBe('Room R1: nothing fills it in this plan.');
   });
 
+  test('that is filled twice has two rows whose names tell them apart', () => {
+    const [first, ...others] = [...season.filled.entries()];
+    if (!first) throw new Error('no room is filled');
+    const [id, { fill, ...filled }] = first;
+    const again = { ...filled, fill: { ...fill, id: `${id}-again` } };
+    const twice = aSeason({ filled: new Map([first, [again.fill.id, again], ...others]) });
+    const rows = timelineView(twice, [], { revision: 1 }).rows.filter(({ room }) => room !== 'R1');
+    const { room } = filled;
+    const named = rows.filter(({ key }) => key.startsWith(id));
+    expect(named.map((one) => [one.key, one.room, one.cells[0]])).toEqual([
+      [id, `${room.id} (${id})`, `${room.id} (${id})`],
+      [`${id}-again`, `${room.id} (${id}-again)`, `${room.id} (${id}-again)`],
+    ]);
+    // The others are called what they are called.
+    expect(rows.filter((one) => !named.includes(one)).map((one) => one.room)).toEqual(
+      others.map(([, one]) => one.room.id),
+    );
+  });
+
   test('is filled from the morning of the first bin to the evening of the last', () => {
     expect(row('R10-gala')?.filling).toEqual({ from: 0.286, to: 1 });
     expect(row('R2-fuji')?.filling).toEqual({ from: 0, to: 0.143 });
