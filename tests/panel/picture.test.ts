@@ -23,6 +23,16 @@ describe('the timeline as a picture', () => {
     expect(few).not.toContain(`>${view.rows[4]?.room}</text>`);
   });
 
+  test('cuts a long name, and has the varieties behind it', () => {
+    const [first] = view.rows;
+    if (!first) throw new Error('no room');
+    const row = { ...first, room: 'R3 (R3-for-the-late-market)', varieties: 'Golden Delicious, Gala' };
+    const drawn = timelinePicture({ ...view, rows: [row] });
+    const [, end] = /<text x="(\d+)(?:\.\d+)?"[^>]*>Gold…<\/text>/.exec(drawn) ?? [];
+    expect(drawn).toContain('>R3 (R3-for-the-la…</text>');
+    expect(Number(end)).toBeGreaterThan(120);
+  });
+
   const numberOf = (drawn: string, part: RegExp) => drawn.match(part)?.length ?? 0;
   const dashed = /stroke-dasharray="4 3"/g;
 
