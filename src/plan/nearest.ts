@@ -12,6 +12,14 @@ export function nearest(typed: string, candidates: Iterable<string>): string | u
   return best;
 }
 
+/** Short names differ by a letter where they mean different things: `R1`, `R2`. */
+const SHORT = 5;
+
+/** Whether what was typed is a name but for one letter, or two that stand the other way round. */
+export function isSlip(typed: string, name: string): boolean {
+  return Math.min(typed.length, name.length) >= SHORT && typed.length <= 60 && editSteps(typed, name) === 1;
+}
+
 /** Written alike: `binType`, `bin_type` and `Bin Type` are `bin-type`. */
 function plain(text: string): string {
   return text

@@ -42,14 +42,14 @@ export function addEditingFeatures(connection: Connection, state: ServerState): 
   });
 }
 
-/** One action for all findings of the file that have one fix only; none where there are none. */
+/** One action for all slips of writing in the file that have one fix only; none where there are none. */
 export function fixAllAction({ plan: open, text }: Asked): CodeAction[] {
   const { plan, findings } = open.session.snapshot();
-  const edits = fixAllEdits(findings, text.path);
+  const edits = fixAllEdits(plan, findings, text.path);
   if (edits.length === 0) return [];
   return [
     {
-      title: 'Fix all findings that have one fix',
+      title: 'Fix all slips of writing that have one fix',
       kind: CodeActionKind.SourceFixAll,
       edit: { changes: toEdits(plan, edits, open.uriOf) },
     },

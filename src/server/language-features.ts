@@ -60,13 +60,14 @@ export function addLanguageFeatures(connection: Connection, state: ServerState):
   connection.onCodeAction(async ({ textDocument, range, context }) => {
     const found = await asked(state, textDocument.uri);
     if (!found) return null;
-    if (context.only?.some((kind) => kind.startsWith(CodeActionKind.Source))) return fixAllAction(found);
+    const wants = wanted(context.only);
+    if (wants(CodeActionKind.SourceFixAll) && !wants(CodeActionKind.QuickFix)) return fixAllAction(found);
     const { plan, findings, season } = found.plan.session.snapshot();
     const [start, end] = [found.point(range.start).offset, found.point(range.end).offset];
     const actions = actionsAt(plan, findings, { file: found.text.path, start, end });
     const fill = fillAt(plan, found.point(range.start));
     const pins = fill === undefined ? [] : pinsOf(plan, season.release, fill);
-    return [
+    const all = [
       ...actions.flatMap((action) => toCodeAction(state, found, action)),
       ...pins.map(
         ({ week, edits }): CodeAction => ({
@@ -78,7 +79,13 @@ export function addLanguageFeatures(connection: Connection, state: ServerState):
       ...fillActions(state, found, range.start),
       ...lessonActions(state, found, range.start),
     ];
+    return all.filter(({ kind }) => wants(kind ?? ''));
   });
+}
+
+/** Which kinds of actions a client wants: each with all that lie below it, and every kind where it names none. */
+function wanted(only: readonly string[] | undefined): (kind: string) => boolean {
+  return (kind) => !only || only.some((one) => one === '' || kind === one || kind.startsWith(`${one}.`));
 }
 
 function locations({ session, uriOf }: OpenPlan, spans: readonly PlaceSpan[]) {
@@ -106,6 +113,7 @@ function toCodeAction(state: ServerState, { plan: open }: Asked, action: Finding
         : [clientCommands.allowFinding, wanted];
     return [quickFix(title, diagnostic, { command: { title, command, arguments: [argument] } })];
   }
-  const preferred = kind === 'fix' && finding.fixes.length === 1;
+  // A name that is not there may stand for one that is to come: which is meant is the planner's to say.
+  const preferred = kind === 'fix' && finding.fixes.length === 1 && finding.code !== 'unknown-reference';
   return [quickFix(title, diagnostic, { changes: toEdits(plan, edits, open.uriOf) }, preferred)];
 }

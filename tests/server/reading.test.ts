@@ -278,7 +278,7 @@ describe('links and fixes', () => {
     const text =
       'lotwright: 1\nrooms:\n  R1:\n    inside: { length: 13, width: 5 m, height: 5 m }\n    bin-typ: b\n';
     const { season: broken, findings } = computed([{ path: 'a.lotplan.yaml', text }]);
-    const edits = fixAllEdits(findings, 'a.lotplan.yaml');
+    const edits = fixAllEdits(broken.plan, findings, 'a.lotplan.yaml');
     const single = findings.filter(({ fixes }) => fixes.length === 1);
     expect(single.length).toBeGreaterThan(0);
     expect(edits.length).toBeGreaterThanOrEqual(1);

@@ -53,6 +53,8 @@ function freeKey(checked: Checked, typed: string): string | undefined {
 function meantKey(checked: Checked, key: KeyNode): Meant {
   const { schema } = checked;
   const keys = Object.keys(schema.properties ?? {});
+  const [, before] = /^([a-z-]+):./.exec(key.name) ?? [];
+  if (before && keys.includes(before)) return withoutSpace(key, before);
   const free = freeKey(checked, key.name);
   if (free)
     return {
@@ -69,6 +71,23 @@ function meantKey(checked: Checked, key: KeyNode): Meant {
   const above = keys.find((name) => hasKey(schema.properties?.[name], key.name));
   if (above) return { hint: ` It stands under \`${above}\`.`, fixes: [] };
   return { hint: ` The keys here are ${listed(keys, 'and', 20)}.`, fixes: [] };
+}
+
+/** In braces a colon ends a key only where a space stands behind it: what was meant for a value is part of the key. */
+function withoutSpace({ name, start, end }: KeyNode, before: string): Meant {
+  const behind = start + before.length + 1;
+  const isPlain = end - start === name.length;
+  return {
+    hint: ` A space is missing behind the colon of \`${before}\`.`,
+    fixes: isPlain
+      ? [
+          {
+            title: 'Put a space behind the colon',
+            edits: [{ at: { file: '', start: behind, end: behind }, newText: ' ' }],
+          },
+        ]
+      : [],
+  };
 }
 
 function hasKey(schema: Schema | undefined, key: string): boolean {
