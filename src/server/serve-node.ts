@@ -5,6 +5,7 @@ import {
   IPCMessageReader,
   IPCMessageWriter,
   type Message,
+  type MessageStrategy,
   type MessageWriter,
   ProposedFeatures,
   StreamMessageReader,
@@ -16,6 +17,7 @@ import { nodeDisk } from './disk/node-disk';
 import { diskFiles } from './disk-files';
 import type { RequestId } from './first-answer';
 import { startServer } from './server';
+import { SpelledAddresses } from './spelled-addresses';
 import { HELP, type SpokenOver, spokenOver } from './spoken-over';
 
 export interface Taken {
@@ -63,18 +65,29 @@ export function serve({ taken, keep }: Serving): void {
 
 function connectionOf({ over, answered }: Taken) {
   if (over === 'ipc') {
-    const writer = withoutAnswer(new IPCMessageWriter(process), answered);
-    return createConnection(ProposedFeatures.all, new IPCMessageReader(process), writer, conversation());
+    const { writer, options } = spelled(withoutAnswer(new IPCMessageWriter(process), answered));
+    return createConnection(ProposedFeatures.all, new IPCMessageReader(process), writer, options);
   }
   // A client that has gone without a word.
   process.stdin.on('end', () => process.exit(1));
-  const writer = withoutAnswer(new StreamMessageWriter(process.stdout), answered);
-  return createConnection(
-    ProposedFeatures.all,
-    new StreamMessageReader(process.stdin),
+  const { writer, options } = spelled(withoutAnswer(new StreamMessageWriter(process.stdout), answered));
+  return createConnection(ProposedFeatures.all, new StreamMessageReader(process.stdin), writer, options);
+}
+
+/** A conversation in which each side has addresses in its own spelling. */
+function spelled(writer: MessageWriter) {
+  const addresses = new SpelledAddresses();
+  const write = writer.write.bind(writer);
+  writer.write = (message: Message) => write(addresses.given(message));
+  const { messageStrategy } = conversation();
+  return {
     writer,
-    conversation(),
-  );
+    options: {
+      messageStrategy: {
+        handleMessage: (message, next) => messageStrategy.handleMessage(addresses.taken(message), next),
+      } satisfies MessageStrategy,
+    },
+  };
 }
 
 /** Leaves out the answer to a request that has its answer. */
