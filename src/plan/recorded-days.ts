@@ -15,15 +15,18 @@ export interface RecordedDays {
  * recorded each week. Common practice.
  */
 const DAYS_WITHOUT_RECORD = 28;
-/** The same for a packed run, a sample or a sale, which come after a pause too. Common practice. */
-const DAYS_ALONE = 42;
+/**
+ * The same for a packed run, a sample or a sale: the first of them may come months after the door was sealed, where nobody
+ * writes down what goes on meanwhile. Common practice.
+ */
+const DAYS_ALONE = 182;
 
 const NONE: readonly LateRecord[] = [];
 
 /**
  * No clock is asked: a plan gives the same on any day. What is told of a record is what the plan itself speaks against:
  * weeks after all others and after the season's end; weeks after all others and after the fill was to be full or the lot
- * picked; or one run, sample or sale weeks after all others. A room may stand closed for months, so that its opening and
+ * picked; or one run, sample or sale half a year after all others. A room may stand closed for months, so that its opening and
  * emptying are taken at their word within the season, and so is a run that tells of its opening.
  */
 export function recordedDays(plan: Plan): RecordedDays {

@@ -238,7 +238,7 @@ describe('learn', () => {
       cwd: '/',
     });
     expect(missing).toMatchObject({ code: 2 });
-    expect(missing.err).toContain('lotwright release --format json');
+    expect(missing.err).toContain('lotwright release plan --format json');
   });
 
   test('tells of all lessons that differ together, and of none that do not', async () => {

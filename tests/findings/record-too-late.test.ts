@@ -64,7 +64,7 @@ describe('a record of a day that cannot be yet', () => {
     expect(others).toEqual(MID.others);
   });
 
-  it('a packed run alone weeks after all others is too, and counts as soon as others stand beside it', () => {
+  it('a packed run alone half a year after all others is too, and counts as soon as others stand beside it', () => {
     const run = (id: string, day: string) =>
       `  ${id}: { lot: G1, day: ${day}, bins: 10, cartons: { first: 100 } }\n`;
     const withRuns = (...runs: readonly string[]) =>
@@ -72,14 +72,14 @@ describe('a record of a day that cannot be yet', () => {
         ...sampleFiles('mid-harvest'),
         { path: 'z.lotplan.yaml', text: `lotwright: 1\npacked:\n${runs.join('')}` },
       ]);
-    const alone = withRuns(run('P1', '2026-12-22'));
+    const alone = withRuns(run('P1', '2027-03-30'));
     expect(alone.late[0]?.message).toContain(
-      'Packed run P1 is recorded on 2026-12-22, 93 days after all others.',
+      'Packed run P1 is recorded on 2027-03-30, 191 days after all others.',
     );
     expect(alone.stand).toBe('2026-09-20');
-    const two = withRuns(run('P1', '2026-12-22'), run('P2', '2026-12-23'));
+    const two = withRuns(run('P1', '2027-03-30'), run('P2', '2027-03-31'));
     expect(two.late).toEqual([]);
-    expect(two.stand).toBe('2026-12-23');
+    expect(two.stand).toBe('2027-03-31');
   });
 
   it('counts where it is asked for: as of that day', () => {
