@@ -86,13 +86,13 @@ export const planted: readonly Planted[] = [
     what: 'a scrubber far weaker',
     changes: [[BUILDINGS, 'removal: 18 kg/day', 'removal: 5 kg/day']],
     cause: 'scrubber S1: removal 18.0 → 5.0 kg/day',
-    follows: 'scrubber S1: load in its heaviest week 66 % → 238 %, above 100 %',
+    follows: 'scrubber-overloaded: S1 is loaded above 100 % of what it can remove in 7 weeks',
   },
   {
     what: 'a lime box too small',
     changes: [[BUILDINGS, 'removal: 5 kg/day', 'removal: 1 kg/day']],
     cause: 'scrubber lime-box: removal 5.0 → 1.0 kg/day',
-    follows: 'scrubber lime-box: load in its heaviest week 67 % → 336 %',
+    follows: 'scrubber-overloaded: lime-box is loaded above 100 % of what it can remove in 19 weeks',
   },
   {
     what: 'nitrogen that flows slower',
