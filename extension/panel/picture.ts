@@ -104,17 +104,14 @@ export function timelinePicture(view: TimelineView, parts: PictureParts = {}): s
   ].join('\n');
 }
 
-/** Where the varieties begin behind a short name (under each other), and where the bins begin; and how wide letters are at most, about. */
-const [VARIETIES, VARIETIES_END, LETTER, BOLD_LETTER] = [60, 174, 6, 7.4];
-
 function rowParts(row: TimelineRow, weeks: number): string {
   const room = shortened(row.room, 18);
-  const behind = Math.max(VARIETIES, room.length * BOLD_LETTER + 8);
+  // Varieties stand under each other, but behind a long name; a bold letter is some 7.4 wide, the others 6.
+  const behind = Math.max(60, room.length * 7.4 + 8);
+  const varieties = shortened(row.varieties, Math.floor((174 - behind) / 6));
   return [
     text(0, 14, room, { weight: 600 }),
-    text(behind, 14, shortened(row.varieties, Math.floor((VARIETIES_END - behind) / LETTER)), {
-      fill: MUTED,
-    }),
+    text(behind, 14, varieties, { fill: MUTED }),
     text(NAMES - 10, 14, row.bins.replace(/ .*$/, ''), { fill: MUTED, anchor: 'end' }),
     at(NAMES, 0, seasonOf(row, weeks)),
   ].join('');
