@@ -1,11 +1,12 @@
 import { type Week, weekOfDay } from '../plan/dates';
-import type { Plan, Progress } from '../plan/model';
+import type { Plan } from '../plan/model';
 import type { Problem } from '../plan/problem';
-
-type Step = Exclude<keyof Progress, 'id' | 'at' | 'places' | 'lots' | 'hasUnreadLots'>;
+import type { ProgressStep } from '../plan/record-model';
 
 /** What has to have happened to a fill for a step to be over. */
-const OVER: Readonly<Record<'filled' | 'sealed' | 'at set-point' | 'opened' | 'emptied', readonly Step[]>> = {
+const OVER: Readonly<
+  Record<'filled' | 'sealed' | 'at set-point' | 'opened' | 'emptied', readonly ProgressStep[]>
+> = {
   filled: ['lastBin', 'sealed', 'lowOxygen', 'setPoint', 'opened', 'emptied'],
   sealed: ['sealed', 'lowOxygen', 'setPoint', 'opened', 'emptied'],
   'at set-point': ['setPoint', 'opened', 'emptied'],

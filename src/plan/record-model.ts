@@ -21,6 +21,9 @@ export interface Progress extends Entry {
   readonly emptied: Given<Day> | undefined;
 }
 
+/** What happens to a fill on one day each. */
+export type ProgressStep = Exclude<keyof Progress, 'id' | 'at' | 'places' | 'lots' | 'hasUnreadLots'>;
+
 export interface ProgressLot {
   /** The lot's identifier, at the key. */
   readonly lot: Given<string>;

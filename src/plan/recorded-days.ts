@@ -1,6 +1,6 @@
 import { type Day, firstDayOfWeek, formatDay, weekOfDay } from './dates';
 import type { Plan } from './model';
-import type { LateRecord, Progress } from './record-model';
+import type { LateRecord, ProgressStep } from './record-model';
 import { placeAt } from './span';
 
 /** Up to when a plan's records go. */
@@ -89,10 +89,7 @@ function lateRecord({ what, about, day, at }: DatedRecord, because: LateRecord['
   return { what, about, day, at, because };
 }
 
-const STEPS: readonly (readonly [
-  Exclude<keyof Progress, 'id' | 'at' | 'places' | 'lots' | 'hasUnreadLots'>,
-  string,
-])[] = [
+const STEPS: readonly (readonly [ProgressStep, string])[] = [
   ['firstBin', 'first bin'],
   ['lastBin', 'last bin'],
   ['cool', 'cool'],

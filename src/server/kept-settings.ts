@@ -1,5 +1,6 @@
 import type { Connection } from 'vscode-languageserver';
 import type { SeverityChoice } from '../findings/find';
+import { isSameMap } from './same-map';
 import { severitiesIn } from './settings';
 
 type Choices = ReadonlyMap<string, SeverityChoice>;
@@ -19,10 +20,6 @@ export class KeptSettings {
   async read(connection: Connection): Promise<boolean> {
     const before = this.severities;
     this.take((await connection.workspace.getConfiguration('lotwright')) ?? null);
-    return !areSame(before, this.severities);
+    return !isSameMap(before, this.severities);
   }
-}
-
-function areSame(a: Choices, b: Choices): boolean {
-  return a.size === b.size && [...a].every(([code, choice]) => b.get(code) === choice);
 }

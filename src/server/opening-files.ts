@@ -1,8 +1,7 @@
 import { type Disk, leftOutBy, walkedFiles } from './disk/walked-files';
 import type { FileSource } from './file-source';
+import { PLAN_FILE_ENDING } from './plan-roots';
 import type { FolderOnDisk } from './protocol';
-
-const ENDING = '.lotplan.yaml';
 
 /** A disk, and where on it an address leads. */
 export interface AddressedDisk extends Disk {
@@ -26,7 +25,7 @@ export function openingFiles(
     const isLeftOut = leftOutBy(exclude.get(folder) ?? { unknown: true });
     return (
       isLeftOut &&
-      walkedFiles(folder, ENDING, isLeftOut, {
+      walkedFiles(folder, PLAN_FILE_ENDING, isLeftOut, {
         list: (at) => disk.list(disk.pathOf(at)),
         below: (at, name) => `${at.replace(/\/$/, '')}/${encoded(name)}`,
       })

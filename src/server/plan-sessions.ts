@@ -3,6 +3,7 @@ import type { Plan } from '../plan/model';
 import { shortened } from '../plan/shortened';
 import { pathInPlan } from './plan-roots';
 import { type Delays, PlanSession, type Snapshot } from './plan-session';
+import { isSameMap } from './same-map';
 import type { Workspace } from './workspace';
 
 /** A plan of the workspace, and how its paths and the editor's addresses go together. */
@@ -47,7 +48,7 @@ export class PlanSessions {
     for (const [root, uris] of plans) {
       const byPath = new Map(uris.map((uri) => [pathInPlan(root, uri), uri]));
       const known = this.open.get(root);
-      if (known && sameKeys(known.uris, byPath)) continue;
+      if (known && isSameMap(known.uris, byPath)) continue;
       if (known) known.uris = byPath;
       else this.open.set(root, this.create(root, byPath));
       this.open.get(root)?.session.edited();
@@ -131,8 +132,4 @@ export class PlanSessions {
 export function planName(plan: Plan, root: string): string {
   const folder = root.slice(Math.max(root.lastIndexOf('/'), root.indexOf(':')) + 1);
   return shortened(plan.season?.name?.value ?? pathInPlan('', `/${folder}`));
-}
-
-function sameKeys(a: ReadonlyMap<string, string>, b: ReadonlyMap<string, string>): boolean {
-  return a.size === b.size && [...a].every(([path, uri]) => b.get(path) === uri);
 }

@@ -1,5 +1,6 @@
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import type { Message } from 'vscode-languageserver';
+import { folderOf } from './plan-roots';
 
 /**
  * Addresses of files as a client writes them and as Node does. Editors escape different letters of one and the same
@@ -36,13 +37,13 @@ export class SpelledAddresses {
     let [ours, theirs] = [known, address];
     while (ours !== theirs && ours.length > 'file:///'.length && !this.spelled.has(ours)) {
       this.spelled.set(ours, theirs);
-      [ours, theirs] = [above(ours), above(theirs)];
+      [ours, theirs] = [folderOf(ours), folderOf(theirs)];
     }
   }
 
   private spelling(text: string): string {
     if (!text.startsWith('file:')) return text;
-    for (let folder = text; folder.length > 'file:///'.length; folder = above(folder)) {
+    for (let folder = text; folder.length > 'file:///'.length; folder = folderOf(folder)) {
       const spelled = this.spelled.get(folder);
       if (spelled !== undefined) return spelled + text.slice(folder.length);
     }
@@ -57,10 +58,6 @@ function readsFiles(message: Message & { readonly method?: unknown; readonly par
     readonly initializationOptions?: { readonly clientReadsFiles?: unknown } | null;
   };
   return options?.clientReadsFiles === true;
-}
-
-function above(address: string): string {
-  return address.slice(0, Math.max(0, address.lastIndexOf('/')));
 }
 
 function inNodesSpelling(address: string): string {
