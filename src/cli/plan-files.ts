@@ -1,10 +1,10 @@
 import path from 'node:path';
-import { counted } from '../findings/say';
 import { withoutMark } from '../plan/byte-order-mark';
 import { asOf } from '../plan/known';
 import type { Plan } from '../plan/model';
 import { readPlan } from '../plan/read';
 import { toldIn } from '../plan/told-units';
+import { counted } from '../plan/wording';
 import { CannotRun, type Io } from './io';
 import type { PlanOptions } from './options';
 import { JOURNAL } from './write-all';

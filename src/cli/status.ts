@@ -1,8 +1,8 @@
 import type { Command } from 'commander';
 import { findingsOf } from '../findings/find';
-import { counted } from '../findings/say';
 import { asOf } from '../plan/known';
 import { type RecordedDays, recordedDays } from '../plan/recorded-days';
+import { counted } from '../plan/wording';
 import { packedSeason } from '../report/papers/packed-season';
 import { statusReport } from '../report/status-report';
 import { statusMarkdown, statusText } from '../report/status-text';

@@ -1,8 +1,8 @@
 import path from 'node:path';
-import { counted } from '../findings/say';
 import { markOf, withoutMark } from '../plan/byte-order-mark';
 import { applyEdits } from '../plan/edits';
 import type { Plan } from '../plan/model';
+import { counted } from '../plan/wording';
 import type { WeekEdit } from '../release/week-edits';
 import { CannotRun, type Io } from './io';
 

@@ -1,7 +1,7 @@
-import { counted, listed } from '../findings/say';
 import type { ComputedSeason } from '../findings/types';
 import { formatWeek } from '../plan/dates';
 import type { Plan } from '../plan/model';
+import { counted, listed } from '../plan/wording';
 import { notRecorded } from '../release/season-whole';
 import type { NotComputed } from './types';
 

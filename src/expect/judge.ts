@@ -1,4 +1,5 @@
 import type { Claim, Expectation } from '../plan/expect-model';
+import { counted, listed } from '../plan/wording';
 import { type Context, contextOf, notJudged } from './context';
 import { judgeLoad } from './loads';
 import { judgeValue } from './money';
@@ -7,7 +8,7 @@ import { judgeShortage } from './orders';
 import { judgePackhouse } from './packhouse';
 import { judgeGrower, judgeInStore } from './store';
 import type { JudgedSeason, Outcome, Verdict } from './types';
-import { claimWords, counted, listed } from './words';
+import { claimWords } from './words';
 
 /** A finding as far as promises speak of findings. */
 export interface FoundCode {

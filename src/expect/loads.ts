@@ -3,6 +3,7 @@ import { showNeeded } from '../plan/display';
 import type { LoadClaim, LoadKind } from '../plan/expect-model';
 import { compute, type Figure, figureWith, type Unit } from '../plan/figure';
 import { toldUnits } from '../plan/told-units';
+import { counted, listed } from '../plan/wording';
 import { nitrogenQueue } from '../plant/nitrogen-queue';
 import { weeklyLoad } from '../plant/scrubber-load';
 import type { ScrubberSeason } from '../plant/types';
@@ -11,7 +12,7 @@ import type { FilledRoom } from '../room/types';
 import { type Context, notJudged, OUTSIDE_SEASON, pastCure, promisedWeeks } from './context';
 import { roomOf } from './moves';
 import type { Cure, Verdict } from './types';
-import { counted, listed, machineNames, perCent } from './words';
+import { machineNames, perCent } from './words';
 
 interface MachineWeek {
   readonly week: Week;

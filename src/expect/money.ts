@@ -1,11 +1,11 @@
 import { formatWeek } from '../plan/dates';
 import type { ValueClaim } from '../plan/expect-model';
 import { countedFigure } from '../plan/figure';
+import { counted, isOrAre, listed } from '../plan/wording';
 import { isQuick } from '../release/simple-bound';
 import { type Context, noSchedule, notJudged, notRecordedText, recordedUntil, sum } from './context';
 import { roomOf } from './moves';
 import type { Cure, Verdict } from './types';
-import { counted, listed } from './words';
 
 /** What the schedule is worth. */
 export function judgeValue(context: Context, claim: ValueClaim): Verdict {
@@ -70,7 +70,7 @@ function lossText(context: Context): string {
           )}`,
         ]
       : []),
-    ...(unsold >= 0.5 ? [`${counted(unsold, 'carton')} are packed and not sold`] : []),
+    ...(unsold >= 0.5 ? [`${counted(unsold, 'carton')} ${isOrAre(unsold)} packed and not sold`] : []),
     ...(shut.length > 0 ? [`${listed(shut)} ${shut.length === 1 ? 'stays' : 'stay'} shut`] : []),
   ];
   const text = parts.join('; ');

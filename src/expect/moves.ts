@@ -1,10 +1,10 @@
 import { formatWeek, type Week } from '../plan/dates';
 import { removeKey, setValue } from '../plan/edits';
 import type { Fix } from '../plan/problem';
+import { counted, listed } from '../plan/wording';
 import { breachesAt } from '../release/breaches';
 import { type Context, openedText, roomIndex } from './context';
 import type { Cure } from './types';
-import { counted, listed } from './words';
 
 /** The room opened in another week as a cure: what it costs where that is worked out, and the pin that asks for it. */
 export function openedCure(context: Context, fill: string, week: Week, gives: string): Cure {

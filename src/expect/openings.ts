@@ -3,10 +3,11 @@ import type { OpeningWindow, WindowEdge } from '../keeping/types';
 import { formatWeek, type Week } from '../plan/dates';
 import type { OpensClaim, WindowClaim } from '../plan/expect-model';
 import { countedFigure } from '../plan/figure';
+import { counted, listed } from '../plan/wording';
 import { type Context, notJudged, openedText, roomIndex } from './context';
 import { nearestWeek, openedAlready, openedCure, roomOf, windowOf } from './moves';
 import type { Cure, Verdict } from './types';
-import { counted, listed, weekSpan, wholeWeeks } from './words';
+import { weekSpan, wholeWeeks } from './words';
 
 /** When a room opens. */
 export function judgeOpens(context: Context, claim: OpensClaim): Verdict {

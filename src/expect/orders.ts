@@ -1,6 +1,7 @@
 import { formatWeek, type Week } from '../plan/dates';
 import type { OrdersMeant, ShortageClaim } from '../plan/expect-model';
 import { countedFigure } from '../plan/figure';
+import { counted, isOrAre, listed } from '../plan/wording';
 import { curesOf, type Cure as ShortageCure } from '../release/cures';
 import { LEAST_CARTONS } from '../release/least-cartons';
 import { sourcesOf } from '../release/sources';
@@ -16,7 +17,7 @@ import {
 import { openedCure, unpinnedCure } from './moves';
 import type { Cure, Verdict } from './types';
 import { unpinnedPair } from './unpinned-pair';
-import { counted, listed, ofOrders } from './words';
+import { ofOrders } from './words';
 
 interface ShortWeek {
   /** Index into the problem's demands. */
@@ -70,7 +71,7 @@ export function judgeShortage(context: Context, claim: ShortageClaim): Verdict {
     return {
       state: 'broken',
       ...told,
-      why: `Only ${counted(short, 'carton')} of ${counted(wanted, 'carton')} are missing.${notRecordedText(context)}`,
+      why: `Only ${counted(short, 'carton')} of ${counted(wanted, 'carton')} ${isOrAre(short)} missing.${notRecordedText(context)}`,
       cures: [],
       at,
     };
@@ -224,7 +225,7 @@ function curesFor(
     Math.round(past) > most
       ? [
           {
-            text: `${counted(past, 'carton')} were short in weeks that are past, which no schedule makes up for.`,
+            text: `Weeks that are past were short of ${counted(past, 'carton')}, which no schedule makes up for.`,
             fixes: [],
           },
         ]

@@ -1,11 +1,12 @@
 import { formatWeek, weekOfDay } from '../plan/dates';
 import type { PackhouseClaim } from '../plan/expect-model';
 import { compute, type Figure } from '../plan/figure';
+import { counted, listed } from '../plan/wording';
 import { packingWeeks } from '../release/packing-weeks';
 import { type Context, noSchedule, notJudged, OUTSIDE_SEASON, pastCure, promisedWeeks } from './context';
 import { roomOf } from './moves';
 import type { Verdict } from './types';
-import { counted, listed, perCent } from './words';
+import { perCent } from './words';
 
 /** Room for rounding in the last digits: what is told as 85 % is 85 %. */
 const TOLERANCE = 1e-6;

@@ -1,11 +1,11 @@
 import { type Day, formatDay, formatWeek, type Week, weekOfDay } from '../plan/dates';
 import type { GrowerClaim, InStoreClaim } from '../plan/expect-model';
 import { compute, countedFigure, type Figure } from '../plan/figure';
+import { counted, listed } from '../plan/wording';
 import { allEmptied, type Context, noSchedule, notJudged, openedText, roomIndex } from './context';
 import { binsIn, type IsMeant, lastPacked, leftOn } from './in-rooms';
 import { nearestWeek, openedAlready, openedCure, roomOf, windowOf } from './moves';
 import type { Cure, Judged, Verdict } from './types';
-import { counted, listed } from './words';
 
 interface Stored {
   readonly fill: string;

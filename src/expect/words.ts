@@ -5,6 +5,7 @@ import type { Figure } from '../plan/figure';
 import type { Plan } from '../plan/model';
 import type { Given } from '../plan/span';
 import { toldUnits } from '../plan/told-units';
+import { counted } from '../plan/wording';
 
 export type Show = (figure: Figure) => string;
 
@@ -97,20 +98,6 @@ export function wholeWeeks({ value }: Figure<'days'>): number {
 
 function name(given: Given<string> | undefined): string {
   return given?.value ?? '…';
-}
-
-/** `a`, `a and b`, `a, b and c`; past `most`, `a, b and 5 more`. */
-export function listed(words: readonly string[], most = 4): string {
-  const shown =
-    words.length > most ? [...words.slice(0, most - 1), `${words.length - most + 1} more`] : words;
-  if (shown.length < 2) return shown[0] ?? '';
-  return `${shown.slice(0, -1).join(', ')} and ${shown.at(-1)}`;
-}
-
-/** `1 carton`, `12,340 cartons`. */
-export function counted(count: number, one: string, several = `${one}s`): string {
-  const whole = String(Math.round(count)).replace(/\B(?=(?:\d{3})+$)/g, ',');
-  return `${whole} ${Math.round(count) === 1 ? one : several}`;
 }
 
 /** A share of capacity: whole per cent, with a decimal where it lies close to what it is held against. */

@@ -1,7 +1,7 @@
 import { type Day, firstDayOfWeek, formatDay } from '../plan/dates';
 import type { Fill, Room } from '../plan/model';
+import { counted, listed } from '../plan/wording';
 import { emptyFrom } from '../release/filled-again';
-import { counted, listed } from './say';
 import type { ComputedSeason } from './types';
 
 /** A room, its bin places, and the days between which nothing is in it; no day where nothing bounds them. */

@@ -3,8 +3,8 @@ import type { Regime } from '../fruit/types';
 import { roomKeeping } from '../keeping/room-keeping';
 import { type Day, firstDayOfWeek, weekOfDay } from '../plan/dates';
 import type { Fill } from '../plan/model';
+import { counted } from '../plan/wording';
 import { isTooLate } from './happened';
-import { counted } from './say';
 import type { ComputedSeason } from './types';
 
 /** A warm hold before cooling is part of the regime: its days are no delay. */

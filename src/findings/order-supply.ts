@@ -1,9 +1,10 @@
 import { firstDayOfWeek, formatWeek, type Week } from '../plan/dates';
 import { figureWith } from '../plan/figure';
 import type { Demand } from '../plan/model';
+import { counted, listed } from '../plan/wording';
 import { binsInNoFill } from '../release/field-sources';
 import { classMissing } from './class-missing';
-import { counted, listed, shower } from './say';
+import { shower } from './say';
 import type { ComputedSeason } from './types';
 import { areBinsRead } from './unknown-fruit';
 

@@ -3,7 +3,7 @@ import type { DisorderRisk, Show } from '../keeping/disorders';
 import type { LotKeeping, RoomKeeping } from '../keeping/types';
 import { formatWeek } from '../plan/dates';
 import { type DisplayUnits, temperaturesIn } from '../plan/display';
-import { listed } from './say';
+import { listed } from '../plan/wording';
 
 /** One disorder of a room, with the lots that it threatens alike. */
 export interface RoomRisk {

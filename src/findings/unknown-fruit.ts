@@ -1,7 +1,7 @@
 import type { Fill, Lot, Plan, Progress } from '../plan/model';
 import { placeAt } from '../plan/span';
+import { listed } from '../plan/wording';
 import type { FilledRoom } from '../room/types';
-import { listed } from './say';
 
 /**
  * Whether all of a fill's fruit is reckoned with. A lot, variety or number of bins that is not known is left out and told

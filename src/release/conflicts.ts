@@ -1,5 +1,6 @@
 import { formatWeek } from '../plan/dates';
 import { fixed } from '../plan/display';
+import { counted } from '../plan/wording';
 import { fewestLeftClosed } from './colliding';
 import { orderConflicts } from './order-conflicts';
 import { lessText, packhouseText } from './packhouse-text';
@@ -63,7 +64,7 @@ export function neverOpensText(problem: Packhouse, room: EmptiedRoom): string | 
   const best = weeks.reduce((one, other) => (can(other) > can(one) ? other : one));
   if (can(best) + 1e-9 * room.bins >= room.bins) return undefined;
   return (
-    `${name} holds ${whole(room.bins)} bins, but in the ` +
+    `${name} holds ${counted(room.bins, 'bin')}, but in the ` +
     `${room.weeksToEmpty} ${room.weeksToEmpty === 1 ? 'week' : 'weeks'} that its emptying may take the packhouse can run ` +
     `${can(best) < 0.5 ? '' : 'at most '}${packhouseText(problem, best, room.weeksToEmpty)}` +
     `${pinned === null ? '; in no week of its window more' : `; it is pinned to ${week(pinned)}`}. ` +
@@ -106,7 +107,7 @@ function packingText(problem: ReleaseProblem, colliding: readonly PinnedRoom[]):
   const bins = colliding.reduce((sum, one) => sum + one.bins, 0);
   const most = mostPacked(problem, colliding);
   return (
-    `they hold ${whole(bins)} bins, and in the weeks they must be emptied in it runs ` +
+    `they hold ${counted(bins, 'bin')}, and in the weeks they must be emptied in it runs ` +
     `${most < 0.5 ? 'none' : `at most ${whole(most)}`} of them, ${span}${lessText(problem, first, last, ends)}`
   );
 }

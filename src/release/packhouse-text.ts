@@ -1,5 +1,6 @@
 import { type Day, firstDayOfWeek, formatDay, formatDays, formatWeek, weekOfDay } from '../plan/dates';
 import { fixed } from '../plan/display';
+import { counted } from '../plan/wording';
 import { packableBins } from './packing-weeks';
 import type { Packhouse, PackhouseDays } from './types';
 
@@ -39,7 +40,7 @@ function closedText(problem: Packhouse, days: PackhouseDays, index: number): str
   const takes =
     bins <= 0 || left <= 0
       ? `${name} takes none`
-      : `${name} takes ${some(left)} of ${some(days.daysAWeek)} days, ${whole(bins)} bins`;
+      : `${name} takes ${some(left)} of ${some(days.daysAWeek)} days, ${counted(bins, 'bin')}`;
   return [`closed on ${spans(closed).join(', ')}, so ${takes}`];
 }
 

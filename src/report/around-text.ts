@@ -1,5 +1,5 @@
-import { counted } from '../findings/say';
 import { formatWeek } from '../plan/dates';
+import { counted } from '../plan/wording';
 import type { AroundOffer } from '../release/around';
 import { whole } from './text-cells';
 

@@ -1,6 +1,7 @@
 import { parseDay } from '../plan/dates';
 import { fixed, measureLabel } from '../plan/display';
 import { shortened } from '../plan/shortened';
+import { counted } from '../plan/wording';
 import { cautionInShort } from '../room/caution';
 import { AID, type CaRecordJson } from './ca-record';
 import { csvLines } from './papers/csv';
@@ -28,7 +29,7 @@ function factsOf(record: CaRecordJson): (readonly [name: string, value: string])
     ['Room', record.room],
     ['Fill', record.fill],
     ['Rule of', LAWS[record.law]],
-    ...varieties.map(({ variety, bins }) => [variety, `${fixed(bins, 0)} bins`] as const),
+    ...varieties.map(({ variety, bins }) => [variety, `${counted(bins, 'bin')}`] as const),
     ...DATES.map(([key, name]) => {
       const date = dates[key];
       const due = key === 'fivePerCent' && fivePerCentDue ? `; due by ${fivePerCentDue}` : '';

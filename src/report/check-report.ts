@@ -1,10 +1,10 @@
 import { hasRule, ruleOf } from '../findings/rules';
-import { counted } from '../findings/say';
 import type { ComputedSeason, Finding } from '../findings/types';
 import { formatDay } from '../plan/dates';
 import type { UnitSystem } from '../plan/display';
 import type { Plan, PlanText } from '../plan/model';
 import type { Severity } from '../plan/problem';
+import { counted } from '../plan/wording';
 import { caution, isCautioned, withCautionAbove } from '../room/caution';
 import { noPaint, type Paint } from './paint';
 import { countFindings, findingJson, planPart } from './parts';

@@ -1,7 +1,7 @@
 import { toldOnce } from '../compare/told-once';
 import type { Comparison, Consequence } from '../compare/types';
-import { counted } from '../findings/say';
 import type { DisplayUnits } from '../plan/display';
+import { counted } from '../plan/wording';
 import { editText } from './compare-changes';
 import { allRecords, causeText, consequenceText } from './compare-words';
 

@@ -9,10 +9,10 @@ import type {
   MeasureKind,
   ThingKind,
 } from '../compare/types';
-import { counted } from '../findings/say';
 import { formatDay, formatWeek } from '../plan/dates';
 import { type DisplayUnits, fixed, showApart } from '../plan/display';
 import { type Figure, referenceFigure } from '../plan/figure';
+import { counted } from '../plan/wording';
 import { editText, SOURCE, show } from './compare-changes';
 import { weekRanges } from './text-cells';
 

@@ -1,5 +1,5 @@
-import { counted } from '../findings/say';
 import type { Measure } from '../plan/display';
+import { counted } from '../plan/wording';
 import { coldWords } from './cold-words';
 import { noPaint, type Paint } from './paint';
 import type { CourseReport } from './schemas';

@@ -1,5 +1,5 @@
-import { counted } from '../findings/say';
 import { measureLabel, showMeasure } from '../plan/display';
+import { counted } from '../plan/wording';
 import type { ExpectationRow } from './expect-report';
 import { noPaint, type Paint } from './paint';
 import { seasonBefore } from './parts';

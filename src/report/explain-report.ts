@@ -1,4 +1,3 @@
-import { counted } from '../findings/say';
 import type { ComputedSeason, Finding } from '../findings/types';
 import { formatDay, formatWeek } from '../plan/dates';
 import {
@@ -13,6 +12,7 @@ import {
 } from '../plan/display';
 import type { PlanText } from '../plan/model';
 import type { Span } from '../plan/span';
+import { counted } from '../plan/wording';
 import { reasonFor } from '../release/reasons';
 import { caution } from '../room/caution';
 import { findingText } from './check-report';

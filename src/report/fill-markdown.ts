@@ -1,4 +1,4 @@
-import { counted } from '../findings/say';
+import { counted } from '../plan/wording';
 import { byReason, fillSummary } from './fill-text';
 import type { FillReport } from './schemas';
 import { whole } from './text-cells';

@@ -1,5 +1,5 @@
-import { counted } from '../findings/say';
 import { fixed, type Measure, measureLabel, showMeasure, showSetPoint } from '../plan/display';
+import { counted } from '../plan/wording';
 import { cautionInShort } from '../room/caution';
 import { noPaint, type Paint } from './paint';
 import { seasonBefore } from './parts';

@@ -1,5 +1,5 @@
-import { counted } from '../findings/say';
 import { decimalsApart, type Measure, measureLabel, showMeasure } from '../plan/display';
+import { counted } from '../plan/wording';
 import { noPaint, type Paint } from './paint';
 import type { LearnReport } from './schemas';
 import { type Column, PAGE_WIDTH, table, wrap } from './table';

@@ -1,5 +1,5 @@
-import { counted } from '../findings/say';
 import { fixed, measureLabel, showMeasure } from '../plan/display';
+import { counted } from '../plan/wording';
 import { noPaint, type Paint } from './paint';
 import { seasonBefore } from './parts';
 import type { PlantReport } from './schemas';

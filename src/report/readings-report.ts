@@ -1,8 +1,8 @@
-import { counted } from '../findings/say';
 import type { ComputedSeason } from '../findings/types';
 import { formatDay } from '../plan/dates';
 import { type DisplayUnits, fixed, type Measure, measure, measureOf, type UnitSystem } from '../plan/display';
 import type { Unit } from '../plan/figure';
+import { counted } from '../plan/wording';
 import { type QuantitySummary, summaryOfRunning } from '../readings/summary';
 import { timeText } from '../readings/time-text';
 import type { FileReadings, ReadQuantity } from '../readings/types';

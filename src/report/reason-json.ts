@@ -1,5 +1,6 @@
 import { formatDay, formatWeek } from '../plan/dates';
 import type { Plan } from '../plan/model';
+import { counted } from '../plan/wording';
 import type { Breach } from '../release/breaches';
 import type { Cure } from '../release/cures';
 import type { PolicyCure } from '../release/policy-cures';
@@ -9,7 +10,6 @@ import type { ReleaseProblem, ReleaseSchedule } from '../release/types';
 import { tidy } from './amounts';
 import { present } from './parts';
 import type { ReleaseReport } from './schemas';
-import { whole } from './text-cells';
 
 type ReasonJson = ReleaseReport['rooms'][number]['reason'];
 type OtherWeekJson = NonNullable<ReasonJson['earlier']>;
@@ -70,7 +70,7 @@ function breachText(
     case 'pin':
       return `it is pinned to ${label(breach.week)}`;
     case 'packing':
-      return `the packhouse has only ${whole(breach.bins)} bins left to run in ${weeksText(week, breach.until, label)}`;
+      return `the packhouse has only ${counted(breach.bins, 'bin')} left to run in ${weeksText(week, breach.until, label)}`;
     case 'order':
       return `it must open ${breach.before ? 'before' : 'after'} ${names(breach.room)}, which opens in ${label(breach.week)}`;
     case 'rooms-open':

@@ -1,3 +1,4 @@
+import { counted } from '../plan/wording';
 import type { ReleaseReport } from './schemas';
 import { whole } from './text-cells';
 
@@ -51,7 +52,7 @@ function shortText(short: Other['short']): string {
   const [first, last] = [most.weeks[0], most.weeks.at(-1)];
   const weeks = first === last ? `in ${first}` : `in ${first} to ${last}`;
   const more = others.reduce((sum, one) => sum + one.cartons, 0);
-  return ` (${most.demand} short by ${whole(most.cartons)} cartons more ${weeks}${more > 0 ? `, others by ${whole(more)}` : ''})`;
+  return ` (${most.demand} short by ${counted(most.cartons, 'carton')} more ${weeks}${more > 0 ? `, others by ${whole(more)}` : ''})`;
 }
 
 /** A second room that must move with the first. */
@@ -86,11 +87,11 @@ export function cureText({ demand, weeks }: Shortage, currency: string): string 
   if (texts.length === 0) {
     // Something else than another week is the cause: what to do about it goes first.
     if (noSupply)
-      return `${start}${noSupply.why}; ${noSupply.cure.replace(/, or buy in$/, '')}; or buy in, or agree on ${whole(smallerOrder)} cartons less`;
+      return `${start}${noSupply.why}; ${noSupply.cure.replace(/, or buy in$/, '')}; or buy in, or agree on ${counted(smallerOrder, 'carton')} less`;
     const why = nothingInReach
       ? 'no room that may open in time gives it'
       : 'no room moved alone or with one other, and no more packing, makes it noticeably smaller';
-    return `${start}${why}; ${policyText(worst.cure, currency)}buy in, or agree on ${whole(smallerOrder)} cartons less`;
+    return `${start}${why}; ${policyText(worst.cure, currency)}buy in, or agree on ${counted(smallerOrder, 'carton')} less`;
   }
   return `${start}${texts.join('; or ')}${restText(worst.cure, currency)}`;
 }
@@ -113,7 +114,7 @@ function restText(cure: CureOfWeek, currency: string): string {
 function policyText({ policy = [] }: CureOfWeek, currency: string): string {
   const ways = policy.map(({ key, days, insteadOf, cartonsInWeek, room }) => {
     const value = `with \`${key}: ${days} days\` (now ${insteadOf})`;
-    return `${value}${room ? policyRoom(room, currency) : ''} ${whole(cartonsInWeek)} cartons of it are met`;
+    return `${value}${room ? policyRoom(room, currency) : ''} ${counted(cartonsInWeek, 'carton')} of it are met`;
   });
   return ways.map((way) => `${way}; or `).join('');
 }
@@ -130,8 +131,8 @@ type CureOfWeek = Shortage['weeks'][number]['cure'];
 /** How much of what is short in the week a way covers, and what it gives the order in all where that is more. */
 function coverText(inWeek: number, inAll: number, short: number): string {
   const rest = inAll >= inWeek + 0.5 ? `, ${whole(inAll)} in all its weeks` : '';
-  if (inWeek >= short - 0.5) return `all ${whole(short)} cartons${rest}`;
-  return `${whole(inWeek)} of ${whole(short)} cartons${rest}`;
+  if (inWeek >= short - 0.5) return `all ${counted(short, 'carton')}${rest}`;
+  return `${whole(inWeek)} of ${counted(short, 'carton')}${rest}`;
 }
 
 function roomWay(room: NonNullable<CureOfWeek['room']>, short: number, currency: string) {

@@ -1,6 +1,6 @@
-import { counted } from '../findings/say';
 import { formatDay, formatWeek } from '../plan/dates';
 import type { Plan } from '../plan/model';
+import { counted } from '../plan/wording';
 import { openingCost } from '../release/opening-cost';
 import { openedIn } from '../release/reasons';
 import { notRecorded } from '../release/season-whole';
@@ -49,7 +49,7 @@ export function standingText({ standing }: ReleaseReport): string | undefined {
     return `As of ${day}: ${rooms}, no other opens before ${week}. What was packed before is as it is recorded, and in none of these figures, the value included. No sale is recorded.${neither}`;
   const { cartonsWantedBefore: wanted, cartonsSoldBefore: sold } = standing;
   const short = Math.max(0, wanted - sold);
-  return `As of ${day}: ${rooms}, no other opens before ${week}. What was packed and sold before is as it is recorded, and in none of these figures, the value included: of ${whole(wanted)} cartons wanted ${whole(sold)} were sold, ${whole(short)} were short.${stockText(standing)}`;
+  return `As of ${day}: ${rooms}, no other opens before ${week}. What was packed and sold before is as it is recorded, and in none of these figures, the value included: of ${counted(wanted, 'carton')} wanted ${whole(sold)} were sold, ${whole(short)} were short.${stockText(standing)}`;
 }
 
 function stockText({ cartonsInColdStore: stock, cartonsFromColdStore: sold }: StandingReport): string {
@@ -57,7 +57,7 @@ function stockText({ cartonsInColdStore: stock, cartonsFromColdStore: sold }: St
   const left = stock - sold;
   const rest =
     left < LEAST_AMOUNT ? '' : `; for the other ${whole(left)} nobody has ordered in the weeks they may wait`;
-  return ` ${whole(stock)} cartons wait in the cold store: ${whole(sold)} of them fill what is wanted from now on${rest}.`;
+  return ` ${counted(stock, 'carton')} wait in the cold store: ${whole(sold)} of them fill what is wanted from now on${rest}.`;
 }
 
 function sum(counts: readonly number[]): number {

@@ -1,4 +1,5 @@
 import { fixed } from '../plan/display';
+import { counted } from '../plan/wording';
 import { acrossLines } from './across-text';
 import { LEAST_AMOUNT } from './amounts';
 import { fromFieldLines } from './from-field-text';
@@ -69,7 +70,7 @@ function valueTexts(report: ReleaseReport): string[] {
     ...(report.stoppedEarly
       ? ['Stopped before the search was done: this is the best schedule found until then.']
       : []),
-    `${whole(totals.cartonsSold)} of ${whole(totals.cartonsDemanded)} cartons sold, ${whole(totals.cartonsShort)} short; ${whole(totals.binsPacked)} of ${whole(totals.bins)} bins packed; ${whole(totals.cartonsUnsold)} cartons' worth unsold (packed and not sold, goes to processing).`,
+    `${whole(totals.cartonsSold)} of ${counted(totals.cartonsDemanded, 'carton')} sold, ${whole(totals.cartonsShort)} short; ${whole(totals.binsPacked)} of ${counted(totals.bins, 'bin')} packed; ${counted(totals.cartonsUnsold, 'carton')}' worth unsold (packed and not sold, goes to processing).`,
     ...(report.fruit ? [fruitText(report.fruit)] : []),
     ...[packedWaitText(report)].filter((text) => text !== undefined),
   ];
@@ -222,7 +223,7 @@ function weekTable({ weeks }: ReleaseReport): string[] {
 function packedAlreadyLines({ standing }: ReleaseReport): string[] {
   if (!standing || standing.cartonsInColdStore < LEAST_AMOUNT) return [];
   const { cartonsInColdStore: stock, cartonsFromColdStore: fills, week } = standing;
-  const text = `Stock that is packed already is taken off: Wanted and Sold are without the ${whole(fills)} cartons that it fills of what is ordered, and In stock counts only what is packed from ${week} on, not the ${whole(stock)} cartons that wait now.`;
+  const text = `Stock that is packed already is taken off: Wanted and Sold are without the ${counted(fills, 'carton')} that it fills of what is ordered, and In stock counts only what is packed from ${week} on, not the ${counted(stock, 'carton')} that wait now.`;
   return ['', ...wrap(text, PAGE_WIDTH)];
 }
 

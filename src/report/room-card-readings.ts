@@ -1,7 +1,7 @@
-import { counted } from '../findings/say';
 import type { ComputedSeason } from '../findings/types';
 import { type DisplayUnits, fixed, measure, unitLabel } from '../plan/display';
 import type { Unit } from '../plan/figure';
+import { counted } from '../plan/wording';
 import { daysOf } from '../readings/days';
 import type { ReadQuantity, RoomReadings } from '../readings/types';
 import type { FilledRoom } from '../room/types';

@@ -1,4 +1,4 @@
-import { counted } from '../findings/say';
+import { counted } from '../plan/wording';
 
 interface RoomRow {
   readonly room: string;

@@ -1,4 +1,4 @@
-import { counted } from '../findings/say';
+import { counted } from '../plan/wording';
 import { noPaint, type Paint } from './paint';
 import { seasonBefore } from './parts';
 import { namedRows } from './room-names';

@@ -1,7 +1,7 @@
 import { type Consequence, type Direction, gravities } from '../compare/types';
-import { counted } from '../findings/say';
 import { formatDay } from '../plan/dates';
 import { type DisplayUnits, showFigure } from '../plan/display';
+import { counted } from '../plan/wording';
 import { inNoRoom } from '../scenario/in-no-room';
 import { consequenceText } from './compare-words';
 import type { SideBySide, ToldSeason } from './scenario-season';

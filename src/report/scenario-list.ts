@@ -1,6 +1,6 @@
-import { counted } from '../findings/say';
 import type { UnitSystem } from '../plan/display';
 import type { Plan } from '../plan/model';
+import { counted } from '../plan/wording';
 import { caution } from '../room/caution';
 import { tidy } from './amounts';
 import { commandLines, commandToCopy } from './command-to-copy';

@@ -1,5 +1,5 @@
-import { counted } from '../findings/say';
 import { fixed, fixedApart, showMeasure } from '../plan/display';
+import { counted } from '../plan/wording';
 import { tidy } from './amounts';
 import { noPaint, type Paint } from './paint';
 import { seasonBefore } from './parts';

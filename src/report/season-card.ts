@@ -2,6 +2,7 @@ import type { ComputedSeason, Finding } from '../findings/types';
 import { formatWeek } from '../plan/dates';
 import { type DisplayUnits, fixed, type Measure, measure, measureLabel, showMeasure } from '../plan/display';
 import { shortened } from '../plan/shortened';
+import { counted } from '../plan/wording';
 import { toldOf } from '../release/season-whole';
 import { caution } from '../room/caution';
 import { LEAST_AMOUNT } from './amounts';
@@ -88,7 +89,7 @@ function capacityGauges(season: ComputedSeason, findings: readonly Finding[]): G
       label: 'Places filled',
       text: places
         ? `${fixed(placed, 0)} of ${fixed(places.value, 0)}${tonnes}`
-        : `${fixed(placed, 0)} bins${tonnes}`,
+        : `${counted(placed, 'bin')}${tonnes}`,
       share: places && places.value > 0 ? placed / places.value : null,
       bad: places !== undefined && placed > places.value,
     },
@@ -213,7 +214,7 @@ function coverageGauge(demand: readonly DemandTold[]): Gauge[] {
   return [
     {
       label: 'Demand covered',
-      text: `${fixed(sold, 0)} of ${fixed(wanted, 0)} cartons`,
+      text: `${fixed(sold, 0)} of ${counted(wanted, 'carton')}`,
       share: sold / wanted,
       bad: wanted - sold >= LEAST_AMOUNT,
     },

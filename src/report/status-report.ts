@@ -1,7 +1,7 @@
-import { counted, isOrAre } from '../findings/say';
 import type { ComputedSeason, Finding } from '../findings/types';
 import { type Day, formatDay } from '../plan/dates';
 import { fixed, type UnitSystem } from '../plan/display';
+import { counted, isOrAre } from '../plan/wording';
 import { caution } from '../room/caution';
 import { displayUnits } from './explain';
 import type { PublishedWeeks } from './papers/basis';
@@ -116,7 +116,7 @@ function marketLine({ market }: StatusReport): string {
   ];
   if (wanted === 0 && sold === 0) return '';
   if (!market.salesRecorded)
-    return `Market: ${counted(wanted, 'carton')} were wanted to the end of ${market.through}; the plan records no sales.`;
+    return `Market: ${counted(wanted, 'carton')} wanted to the end of ${market.through}; the plan records no sales.`;
   const soldWords = `${counted(sold, 'carton is', 'cartons are')} sold to the end of ${market.through}`;
   const shortWords = short > 0 ? ` and ${fixed(short, 0)} were short` : '';
   const beyondWords = beyond > 0 ? `, ${fixed(beyond, 0)} went beyond what their week wanted` : '';

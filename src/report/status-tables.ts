@@ -1,3 +1,4 @@
+import { counted } from '../plan/wording';
 import type { StatusReport } from './schemas';
 import { isLateNow, type StepStand } from './status-rooms';
 import type { Column } from './table';
@@ -239,7 +240,7 @@ function elsewhereTable({ stock }: StatusReport): StatusTable {
       beyondReceived === undefined
         ? []
         : [
-            `${variety}: rooms and the packhouse have ${whole(received + beyondReceived)} bins of ${whole(received)} received, ${whole(beyondReceived)} more than came in by the records.`,
+            `${variety}: rooms and the packhouse have ${counted(received + beyondReceived, 'bin')} of ${whole(received)} received, ${whole(beyondReceived)} more than came in by the records.`,
           ],
     ),
   };

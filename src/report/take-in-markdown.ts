@@ -1,4 +1,4 @@
-import { counted } from '../findings/say';
+import { counted } from '../plan/wording';
 import { inMarkdown } from './in-markdown';
 import type { TakeInReport } from './schemas';
 

@@ -1,6 +1,6 @@
-import { counted } from '../findings/say';
 import type { UnitSystem } from '../plan/display';
 import type { Plan } from '../plan/model';
+import { counted } from '../plan/wording';
 import { caution } from '../room/caution';
 import type { TableChange, TableLayout, TakenIn } from '../take-in/types';
 import { noPaint, type Paint } from './paint';

@@ -1,7 +1,8 @@
-import { counted, perCent } from '../findings/say';
+import { perCent } from '../findings/say';
 import type { ComputedSeason } from '../findings/types';
 import { formatWeek, type Week } from '../plan/dates';
-import { type DisplayUnits, fixed, showFigure } from '../plan/display';
+import { type DisplayUnits, showFigure } from '../plan/display';
+import { counted } from '../plan/wording';
 import type { NitrogenSeason, RefrigerationSeason } from '../plant/types';
 import { weekRanges } from './text-cells';
 import type { LoadBand, ScrubberSeries } from './timeline-types';
@@ -92,7 +93,7 @@ function packhouse({ plan, release }: ComputedSeason, axis: TimeAxis): ScrubberS
         'Packhouse',
         share,
         axis,
-        `of up to ${fixed(busiest, 0)} bins a week`,
+        `of up to ${counted(busiest, 'bin')} a week`,
         'that is more than it can run',
       ),
       target: plan.packing.at,

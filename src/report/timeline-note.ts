@@ -1,7 +1,7 @@
-import { counted } from '../findings/say';
 import type { ComputedSeason } from '../findings/types';
 import { formatWeek } from '../plan/dates';
 import { type DisplayUnits, fixed } from '../plan/display';
+import { counted } from '../plan/wording';
 import { gapToTell } from '../release/gap';
 import { notRecorded } from '../release/season-whole';
 import { isQuick } from '../release/simple-bound';

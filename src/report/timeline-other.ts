@@ -1,7 +1,7 @@
-import { counted } from '../findings/say';
 import type { ComputedSeason } from '../findings/types';
 import type { DisplayUnits } from '../plan/display';
 import { fixed } from '../plan/display';
+import { counted } from '../plan/wording';
 import { LEAST_AMOUNT } from './amounts';
 import { openingOf, stagesOf } from './timeline-room';
 import { supplySeries } from './timeline-supply';

@@ -1,9 +1,9 @@
-import { counted } from '../findings/say';
 import type { ComputedSeason } from '../findings/types';
 import type { OpeningWindow, WindowEdge } from '../keeping/types';
 import { formatDay, formatWeek } from '../plan/dates';
 import type { DisplayUnits } from '../plan/display';
 import { showFigure } from '../plan/display';
+import { counted } from '../plan/wording';
 import type { FilledRoom } from '../room/types';
 import { confidenceCells, confidenceColumns, confidenceText, type ToldWindow } from './by-confidence';
 import { varietiesOf } from './parts';

@@ -1,7 +1,7 @@
-import { counted } from '../findings/say';
 import type { ComputedSeason } from '../findings/types';
 import { formatWeek } from '../plan/dates';
 import { fixed } from '../plan/display';
+import { counted } from '../plan/wording';
 import { demandWanted } from '../release/demand-wanted';
 import { toldOf } from '../release/season-whole';
 import { LEAST_AMOUNT } from './amounts';
@@ -119,7 +119,7 @@ function describe(
   { firstWeek }: TimeAxis,
   computed: boolean,
 ): string {
-  const wanted = `${fixed(sum(demand), 0)} cartons wanted`;
+  const wanted = `${counted(sum(demand), 'carton')} wanted`;
   if (!computed) return `${name}: ${wanted}. No release schedule, so no supply.`;
   const processed = sum(surplus) >= LEAST_AMOUNT ? `, ${fixed(sum(surplus), 0)} to processing` : '';
   const sold = `${wanted}, ${fixed(sum(supply), 0)} supplied${processed}.`;

@@ -1,4 +1,4 @@
-import { listed } from '../findings/say';
+import { listed } from '../plan/wording';
 import type { WindowsReport } from './schemas';
 import { PAGE_WIDTH, table, wrap } from './table';
 

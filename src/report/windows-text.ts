@@ -1,4 +1,4 @@
-import { counted } from '../findings/say';
+import { counted } from '../plan/wording';
 import { gasAssumedLines } from './gas-assumed';
 import { noPaint, type Paint } from './paint';
 import { notReadText, seasonBefore } from './parts';

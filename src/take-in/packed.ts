@@ -1,8 +1,8 @@
-import { counted } from '../findings/say';
 import { formatDay } from '../plan/dates';
 import { plainText } from '../plan/edits';
 import type { Plan } from '../plan/model';
 import type { PackedRun } from '../plan/record-model';
+import { counted } from '../plan/wording';
 import { BadCell, type RowCells } from './cells';
 import { CARTONS_OF } from './fields';
 import { lotNamed } from './lots';

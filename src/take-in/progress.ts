@@ -1,9 +1,9 @@
-import { counted } from '../findings/say';
 import { type Day, formatDay } from '../plan/dates';
 import type { Plan } from '../plan/model';
 import { nearest } from '../plan/nearest';
 import type { Progress } from '../plan/record-model';
 import { type RecordedStep, type RecordedSteps, stepsInOrder } from '../plan/record-order';
+import { counted } from '../plan/wording';
 import { BadCell, type RowCells } from './cells';
 import { PROGRESS_STEPS, type ProgressStep } from './fields';
 import { lotNamed } from './lots';

@@ -1,7 +1,7 @@
-import { counted } from '../findings/say';
 import { type Day, formatDay } from '../plan/dates';
 import { setValue } from '../plan/edits';
 import type { Lot, Plan } from '../plan/model';
+import { counted } from '../plan/wording';
 import { BadCell } from './cells';
 import { lotNamed } from './lots';
 import { rowByRow } from './row-by-row';

@@ -105,7 +105,7 @@ describe('promises over orders', () => {
     expect(gala.state).toBe('broken');
     expect(measured(gala)).toBe(36);
     expect(cures(gala)).toEqual([
-      '36 cartons were short in weeks that are past, which no schedule makes up for.',
+      'Weeks that are past were short of 36 cartons, which no schedule makes up for.',
     ]);
     expect(verdictOf('{ shortage: { variety: Gala, at-most: 36 } }').state).toBe('kept');
     // 3 + 1 + 19 + 4 + 36 of first class, 2 + 1 + 1 of second.

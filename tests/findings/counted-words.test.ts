@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { counted, isOrAre } from '../../src/findings/say';
+import { counted, isOrAre } from '../../src/plan/wording';
 import { isCautioned } from '../../src/room/caution';
 import { findingsOnExample, readPage } from './page';
 

@@ -1,7 +1,8 @@
 // How soon the findings of a plan are there once the extension is activated, in a real VS Code, by the clock:
-//   npm run bench:activation [-- --plan sample-plans/full-season] [--times 5]
+//   npm run bench:activation [-- --plan sample-plans/full-season] [--times 5] [--at-rest]
 // Each time a window is opened anew, as a person would, with the packed extension installed. The first time the server has
-// kept nothing of an earlier run. Nothing here is a test: no result passes or fails.
+// kept nothing of an earlier run. At rest, the plan comes into the folder of a window that has long been opened: what the
+// editor does while a window opens is then not part of it. Nothing here is a test: no result passes or fails.
 import fs from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
@@ -14,14 +15,16 @@ const { values: options } = parseArgs({
   options: {
     plan: { type: 'string', default: 'sample-plans/full-season' },
     times: { type: 'string', default: '5' },
+    'at-rest': { type: 'boolean', default: false },
     vsix: { type: 'string', default: path.join(root, 'out/lotwright.vsix') },
   },
 });
 const LONGEST_MS = 120_000;
 
 const workspace = fs.mkdtempSync(path.join(os.tmpdir(), 'lotwright-workspace-'));
-fs.cpSync(path.resolve(root, options.plan), workspace, { recursive: true });
-const report = path.join(workspace, 'report.json');
+const plan = path.resolve(root, options.plan);
+if (!options['at-rest']) fs.cpSync(plan, workspace, { recursive: true });
+const report = path.join(fs.mkdtempSync(path.join(os.tmpdir(), 'lotwright-report-')), 'report.json');
 const server = await startServer({ install: [path.resolve(options.vsix)], env: { HOST_REPORT: report } });
 const browser = await chromium.launch(CHROMIUM);
 try {
@@ -39,12 +42,13 @@ try {
 } finally {
   await browser.close();
   await server.stop();
-  fs.rmSync(workspace, { recursive: true, force: true });
+  for (const folder of [workspace, path.dirname(report)]) fs.rmSync(folder, { recursive: true, force: true });
 }
 
 /** Opens a window on the plan, and closes it when its findings are there. */
 async function opened() {
   fs.rmSync(report, { force: true });
+  if (options['at-rest']) emptied(workspace);
   const page = await browser.newPage();
   try {
     const ended = new Promise((resolve) => page.exposeFunction('codeAutomationExit', resolve));
@@ -54,7 +58,7 @@ async function opened() {
         folder: workspace,
         extension: path.join(import.meta.dirname, 'driver'),
         testsPath: path.join(import.meta.dirname, 'lib/opened.cjs'),
-        extensionEnv: { HOST_REPORT: report },
+        extensionEnv: { HOST_REPORT: report, ...(options['at-rest'] && { HOST_PLAN: plan }) },
       }),
       { waitUntil: 'commit' },
     );
@@ -65,6 +69,10 @@ async function opened() {
   } finally {
     await page.close();
   }
+}
+
+function emptied(folder) {
+  for (const name of fs.readdirSync(folder)) fs.rmSync(path.join(folder, name), { recursive: true });
 }
 
 function median(values) {

@@ -1,7 +1,7 @@
 import { leastUnplaced } from '../../fill/bound';
 import type { FillProblem, FillProposal } from '../../fill/types';
 import { formatDay } from '../../plan/dates';
-import { counted, listed } from '../say';
+import { counted, listed } from '../../plan/wording';
 import type { ComputedSeason, Finding } from '../types';
 import { type Heavier, heavierText } from './heavier';
 import type { TakenOut } from './judge';

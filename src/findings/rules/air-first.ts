@@ -1,13 +1,14 @@
 import { formatWeek } from '../../plan/dates';
 import { fixed } from '../../plan/display';
 import type { Problem } from '../../plan/problem';
+import { counted } from '../../plan/wording';
 import { binsUnpacked } from '../../release/from-field';
 import { bestPlacement } from '../../release/placing';
 import { stateOf } from '../../release/revise';
 import type { SeasonState } from '../../release/season-state';
 import type { ReleaseProblem, ReleaseSchedule } from '../../release/types';
 import { cautionInShort } from '../../room/caution';
-import { counted, unitsOf } from '../say';
+import { unitsOf } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 
 /** What a room gives, by variety and class. */

@@ -6,6 +6,7 @@ import { type Figure, figureWith } from '../../plan/figure';
 import type { Fill } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
 import { placeAt } from '../../plan/span';
+import { counted, listed } from '../../plan/wording';
 import { type GroupRemedies, groupRemediesSteps, moved } from '../../plant/group-remedies';
 import type { RefrigerationSeason } from '../../plant/types';
 import { intakeLimit } from '../../room/cooling-course';
@@ -25,7 +26,7 @@ import {
   priceOfWaiting,
   warmHoldDays,
 } from '../later-sealing';
-import { apartShower, counted, listed, neededShower, perCent, perCentAbove, shower } from '../say';
+import { apartShower, neededShower, perCent, perCentAbove, shower } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 import { moreThanTold } from '../unknown-fruit';
 

@@ -3,6 +3,7 @@ import { type Day, formatDay } from '../../plan/dates';
 import { roundedUp } from '../../plan/display';
 import { compute, countedFigure, figureWith } from '../../plan/figure';
 import type { Problem } from '../../plan/problem';
+import { counted, listed } from '../../plan/wording';
 import { leastWhole } from '../../plant/try';
 import { utilisationOf } from '../../room/assumptions';
 import { type CoolingCourse, coolingCourse } from '../../room/cooling-course';
@@ -10,7 +11,7 @@ import { limeChanges } from '../../room/course/lime';
 import type { RoomCourse } from '../../room/course/types';
 import type { FilledRoom } from '../../room/types';
 import { onceFor } from '../courses';
-import { counted, listed, neededShower, shower } from '../say';
+import { neededShower, shower } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 import { isFruitKnown, moreThanTold } from '../unknown-fruit';
 

@@ -1,13 +1,14 @@
 import { formatWeek, type Week, weekOfDay } from '../../plan/dates';
 import type { Demand, Lot, Plan } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
+import { counted, listed } from '../../plan/wording';
 import { binsInNoFill } from '../../release/field-sources';
 import { mostForOrder } from '../../release/most-for-order';
 import { notRecorded, toldOf } from '../../release/season-whole';
 import { isQuick } from '../../release/simple-bound';
 import { classMissing } from '../class-missing';
 import { noSupply } from '../order-supply';
-import { counted, listed, perCent } from '../say';
+import { perCent } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 import { softerThanMarketWants } from './market-firmness';
 import { mayBeWantedUnread } from './unread-orders';

@@ -3,9 +3,10 @@ import { weeksToEmpty } from '../../keeping/latest';
 import type { LotKeeping, RoomKeeping } from '../../keeping/types';
 import { formatWeek, type Week } from '../../plan/dates';
 import type { Problem } from '../../plan/problem';
+import { counted, listed } from '../../plan/wording';
 import { cautionInShort } from '../../room/caution';
 import { fillNeverOpens } from '../never-opens';
-import { counted, listed, shower, unitsOf } from '../say';
+import { shower, unitsOf } from '../say';
 import { disorderTold } from '../say-disorders';
 import type { ComputedSeason, Rule } from '../types';
 

@@ -1,8 +1,9 @@
 import { formatDay } from '../../plan/dates';
 import type { Problem } from '../../plan/problem';
+import { counted } from '../../plan/wording';
 import type { FilledRoom } from '../../room/types';
 import { binsIn, binsThatKeepUp } from '../more-fruit';
-import { counted, perCent, shower } from '../say';
+import { perCent, shower } from '../say';
 import { climbsToItsEnd, keepsUpFrom, MOST_HALF_LIFE_MIN, minutesThatHold } from '../tight-enough';
 import type { ComputedSeason, Rule } from '../types';
 import { isFruitKnown } from '../unknown-fruit';

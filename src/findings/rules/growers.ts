@@ -2,7 +2,7 @@ import { growerWish } from '../../fill/growers';
 import { nearest } from '../../plan/nearest';
 import type { Fix, Problem } from '../../plan/problem';
 import { placeAt } from '../../plan/span';
-import { counted, listed } from '../say';
+import { counted, listed } from '../../plan/wording';
 import type { ComputedSeason, Rule } from '../types';
 
 /** The word under `policy: growers:` that stands for those not named. */

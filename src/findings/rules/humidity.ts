@@ -2,6 +2,7 @@ import { formatDay, formatWeek } from '../../plan/dates';
 import { type Figure, figureWith } from '../../plan/figure';
 import type { Problem } from '../../plan/problem';
 import { placeAt } from '../../plan/span';
+import { counted, listed } from '../../plan/wording';
 import { openingWeek } from '../../plant/weeks';
 import { cautionInShort } from '../../room/caution';
 import type { RoomCourse } from '../../room/course/types';
@@ -9,7 +10,7 @@ import { coilDifference, driestHumidity, humidityOfRoom, lossToBins, waterOfBins
 import { transpirationOf } from '../../room/transpiration';
 import type { FilledRoom } from '../../room/types';
 import { opensIn } from '../compute';
-import { counted, listed, perCent, shower } from '../say';
+import { perCent, shower } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 import { coursesOf } from './course';
 import { atRegime } from './low-oxygen';

@@ -5,8 +5,9 @@ import type { OpeningWindow } from '../../keeping/types';
 import { firstDayOfWeek, formatDay, formatWeek, weekOfDay } from '../../plan/dates';
 import type { Lot, Room, Season } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
+import { counted, listed } from '../../plan/wording';
 import { cautionInShort } from '../../room/caution';
-import { counted, listed, unitsOf } from '../say';
+import { unitsOf } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 
 function* windowsEmpty({ plan, keeping }: ComputedSeason): Iterable<Problem> {

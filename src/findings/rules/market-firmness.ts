@@ -3,9 +3,10 @@ import { firstDayOfWeek, formatWeek } from '../../plan/dates';
 import { figureWith } from '../../plan/figure';
 import type { Demand } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
+import { counted, listed } from '../../plan/wording';
 import type { ReleaseProblem } from '../../release/types';
 import { cautionInShort } from '../../room/caution';
-import { counted, listed, shower } from '../say';
+import { shower } from '../say';
 import type { ComputedSeason } from '../types';
 
 /** Lots too soft for an order that sets a least firmness, by order; and once a market, those never tested that it is sold. */

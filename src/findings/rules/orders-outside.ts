@@ -2,7 +2,7 @@ import { firstDayOfWeek, formatDay, formatWeek, formatWeeks, type Week, weekOfDa
 import type { Demand, Plan } from '../../plan/model';
 import type { Fix, Problem } from '../../plan/problem';
 import type { Given } from '../../plan/span';
-import { counted, listed } from '../say';
+import { counted, listed } from '../../plan/wording';
 import type { ComputedSeason } from '../types';
 import { anyFilledIn, daysOf, inYear, reaching, type SeasonDays, yearsAway } from './outside-season';
 

@@ -1,8 +1,9 @@
 import type { Room, TightnessTest } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
 import { placeAt } from '../../plan/span';
+import { listed } from '../../plan/wording';
 import { pressureHalfLife } from '../../room/tightness';
-import { listed, shower } from '../say';
+import { shower } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 import { testedAfterFilling } from './order';
 

@@ -1,12 +1,13 @@
 import { formatDay } from '../../plan/dates';
 import type { Problem, RelatedPlace, Severity } from '../../plan/problem';
+import { counted } from '../../plan/wording';
 import { timeText } from '../../readings/time-text';
 import { cautionInShort } from '../../room/caution';
 import { wantsDaily } from '../../watching/ca-record';
 import type { SeenInRoom } from '../../watching/seen-readings';
 import { severityOf, toldOf, watchSeverities } from '../../watching/told';
 import { type WatchKind, watchKinds } from '../../watching/types';
-import { counted, unitsOf } from '../say';
+import { unitsOf } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 
 /** Rows that are not taken are told one by one up to so many. */

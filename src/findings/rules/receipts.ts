@@ -1,8 +1,8 @@
 import type { Lot } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
 import { placeAt, type Span } from '../../plan/span';
+import { counted } from '../../plan/wording';
 import { ofEntries } from '../each-entry';
-import { counted } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 
 /** Difference between receipts and estimate from which the estimate was worth a second look; common practice. */

@@ -2,7 +2,7 @@ import { plainText } from '../../plan/edits';
 import { nearest } from '../../plan/nearest';
 import type { Problem } from '../../plan/problem';
 import { type Given, placeAt } from '../../plan/span';
-import { listed } from '../say';
+import { listed } from '../../plan/wording';
 import type { ComputedSeason, Rule } from '../types';
 
 /** What a record calls something, and the names the plan has for it. */

@@ -3,9 +3,9 @@ import type { Fill, Lot, PackedRun, Plan } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
 import type { LateRecord } from '../../plan/record-model';
 import { stepsInOrder } from '../../plan/record-order';
+import { counted, isOrAre, listed } from '../../plan/wording';
 import { cautionInShort } from '../../room/caution';
 import { ofEntries } from '../each-entry';
-import { counted, isOrAre, listed } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 import { isReceiptUnread } from '../unknown-fruit';
 

@@ -1,6 +1,7 @@
 import { formatDay, formatWeek } from '../../plan/dates';
 import { fixed } from '../../plan/display';
 import type { Problem } from '../../plan/problem';
+import { counted, isOrAre, listed } from '../../plan/wording';
 import { releaseLacks } from '../../release/lacks';
 import { packedWaits } from '../../release/packed-waits';
 import { reasonFor } from '../../release/reasons';
@@ -8,7 +9,7 @@ import type { ReleaseProblem, ReleaseSchedule } from '../../release/types';
 import { tooLargeToEmpty } from '../../release/without-schedule';
 import { caution, cautionInShort } from '../../room/caution';
 import type { FilledRoom } from '../../room/types';
-import { counted, isOrAre, listed, unitsOf } from '../say';
+import { unitsOf } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 
 function* pinsOutsideWindow({ keeping }: ComputedSeason): Iterable<Problem> {

@@ -4,9 +4,10 @@ import { type Figure, figureWith } from '../../plan/figure';
 import type { Fill, Progress, Room } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
 import { placeAt } from '../../plan/span';
+import { counted, listed } from '../../plan/wording';
 import { filledAgain } from '../../release/filled-again';
 import { canBeEmpty, freeOverText } from '../free-over';
-import { counted, listed, perCent, shower } from '../say';
+import { perCent, shower } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 import { areBinsRead } from '../unknown-fruit';
 

@@ -1,8 +1,8 @@
 import { formatWeek } from '../../plan/dates';
 import type { Fill } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
+import { counted, listed } from '../../plan/wording';
 import { caution, limeCaution, refrigerantCaution } from '../../room/caution';
-import { counted, listed } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 
 function* cautionBeforeOpening({ plan, release }: ComputedSeason): Iterable<Problem> {

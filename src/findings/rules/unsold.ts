@@ -1,8 +1,9 @@
 import { formatWeek, type Week } from '../../plan/dates';
 import type { Problem } from '../../plan/problem';
+import { counted, listed } from '../../plan/wording';
 import { salesOfRooms } from '../../release/room-sales';
 import { sourcesOf } from '../../release/sources';
-import { counted, listed, perCent } from '../say';
+import { perCent } from '../say';
 import type { ComputedSeason, Rule } from '../types';
 import { mayBeWantedUnread } from './unread-orders';
 

@@ -1,5 +1,5 @@
-import { counted } from '../../findings/say';
 import type { Severity } from '../../plan/problem';
+import { counted } from '../../plan/wording';
 import type { ForgeFinding } from './forge-finding';
 
 /**

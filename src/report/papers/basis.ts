@@ -1,6 +1,6 @@
-import { counted } from '../../findings/say';
 import type { ComputedSeason } from '../../findings/types';
 import type { Week } from '../../plan/dates';
+import { counted } from '../../plan/wording';
 import { isQuick } from '../../release/simple-bound';
 import type { RoomOpening } from '../timeline-room';
 import { SET_BY, type SetBy } from './account';

@@ -1,6 +1,6 @@
-import { counted } from '../../findings/say';
 import { formatDay, formatWeek } from '../../plan/dates';
 import { fixed, type Measure } from '../../plan/display';
+import { counted } from '../../plan/wording';
 import type { LotInRoomAccount, RoomAccount, Sample, ScrubbingTurn, TaskKind, WeekBins } from './account';
 import { setByWords } from './basis';
 import { fruitColumn, measured, weekColumns } from './columns';
@@ -74,7 +74,7 @@ export function roomPage(room: RoomAccount, paper: Paper): string {
 function facts(room: RoomAccount): string {
   const rows: readonly (readonly [string, string | undefined])[] = [
     ['Fill', room.fill],
-    ['Holds', `${fixed(room.bins, 0)} bins${amount(', ', room.fruit)}`],
+    ['Holds', `${counted(room.bins, 'bin')}${amount(', ', room.fruit)}`],
     ['Growers', room.growers.length > 0 ? room.growers.join(', ') : undefined],
     ['Kept', setPoints(room) || room.regime],
     ['Window', window(room)],

@@ -1,8 +1,8 @@
-import { counted } from '../../findings/say';
 import type { ComputedSeason } from '../../findings/types';
 import { type Day, formatWeek, type Week, weekOfDay } from '../../plan/dates';
 import type { DisplayUnits, UnitSystem } from '../../plan/display';
 import type { Lot, Plan } from '../../plan/model';
+import { counted } from '../../plan/wording';
 import { notRecorded, wholeSeasonOf } from '../../release/season-whole';
 import { cartonsPacked } from '../../release/settle';
 import { soldByProduct } from '../../release/sources';

@@ -1,7 +1,7 @@
-import { counted } from '../../findings/say';
 import type { ComputedSeason } from '../../findings/types';
 import { type Day, firstDayOfWeek, formatWeek } from '../../plan/dates';
 import { fixed, type Measure, measureLabel, showMeasure, showSetPoint } from '../../plan/display';
+import { counted } from '../../plan/wording';
 import { limeCaution } from '../../room/caution';
 import type { RoomAccount, Sample, ScrubbingTurn, Task, TaskKind } from './account';
 import { setByWords } from './basis';

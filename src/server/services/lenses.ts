@@ -1,10 +1,11 @@
 import { fillNeverOpens } from '../../findings/never-opens';
 import type { ComputedSeason } from '../../findings/types';
 import { formatDay, formatWeek, type Week } from '../../plan/dates';
-import { type DisplayUnits, fixed, showFigure } from '../../plan/display';
+import { type DisplayUnits, showFigure } from '../../plan/display';
 import type { Figure } from '../../plan/figure';
 import type { Entry } from '../../plan/model';
 import type { Span } from '../../plan/span';
+import { counted } from '../../plan/wording';
 import { displayUnits } from '../../report/explain';
 import { cardKeyOf } from '../../report/room-card';
 import { shortCartons } from './demand-outcome';
@@ -54,7 +55,7 @@ export function lensesOf(season: ComputedSeason, file: string, isOlder = false):
     add(fill, { ...fillParts(season, fill.id, units), section: 'fills' });
   for (const { lot, left } of lotsLeft(season)) {
     const packed = lot.packedAtHarvest ? ', packed at harvest' : '';
-    add(lot, { parts: [`${fixed(left, 0)} bins in no fill${packed}`] });
+    add(lot, { parts: [`${counted(left, 'bin')} in no fill${packed}`] });
   }
   for (const { entry, peak } of plantPeaks(season))
     add(entry, { parts: peakParts(peak?.week, peak?.load, peak?.share, units), scheduled: true });
@@ -168,7 +169,7 @@ function demandParts(season: ComputedSeason, id: string): Parts {
     ];
   const weeks = short.weeks.length === 1 ? '1 week' : `${short.weeks.length} weeks`;
   return [
-    `short of ${fixed(short.cartons, 0)} cartons in ${weeks}`,
+    `short of ${counted(short.cartons, 'carton')} in ${weeks}`,
     `from ${formatWeek(short.weeks[0] ?? 0)}`,
   ];
 }

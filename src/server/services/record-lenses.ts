@@ -3,6 +3,7 @@ import { type Day, formatDay, formatWeek, type Week, weekOfDay } from '../../pla
 import { type DisplayUnits, fixed, showFigure } from '../../plan/display';
 import { figureWith } from '../../plan/figure';
 import type { Entry, Fill, PackedRun, Progress, Sale, Sample } from '../../plan/model';
+import { counted } from '../../plan/wording';
 import { packedShare } from '../../release/cartons-a-bin';
 import { marketPart } from '../../report/status-market';
 import type { LotInRoom } from '../../room/types';
@@ -54,7 +55,7 @@ function progressTold(progress: Progress, planned: Fill): Told {
       ...(differing.length === 0 && days.length > 1 ? ['every day as planned'] : differing),
       days.length === 1 && differing.length === 0 ? days[0] : undefined,
       progress.lots.length > 0
-        ? `${fixed(went, 0)} bins of ${fixed(sum(planned.lots.map(({ bins }) => bins.value)), 0)} planned`
+        ? `${counted(went, 'bin')} of ${fixed(sum(planned.lots.map(({ bins }) => bins.value)), 0)} planned`
         : undefined,
       next?.text,
     ],
@@ -124,15 +125,15 @@ function packedParts(
   const packed = sum(runs.map(({ bins }) => bins?.value ?? 0));
   const filled = fill === undefined ? undefined : season.filled.get(fill);
   const there = filled?.bins?.value;
-  const counted = filled && expectedCartons(season, filled.lots, runs);
+  const countedOn = filled && expectedCartons(season, filled.lots, runs);
   const classes = new Set(runs.flatMap(({ cartons }) => [...cartons.keys()]));
   return [
     there === undefined
-      ? `${fixed(packed, 0)} bins packed from the field`
-      : `${fixed(packed, 0)} bins packed of ${fixed(there, 0)}`,
+      ? `${counted(packed, 'bin')} packed from the field`
+      : `${counted(packed, 'bin')} packed of ${fixed(there, 0)}`,
     ...[...classes].map((name) => {
       const cartons = fixed(sum(runs.map((run) => run.cartons.get(name)?.value ?? 0)), 0);
-      const expected = counted?.get(name);
+      const expected = countedOn?.get(name);
       return expected === undefined
         ? `${name}: ${cartons} cartons`
         : `${name}: ${cartons} cartons of ${fixed(expected, 0)} expected`;
@@ -181,8 +182,8 @@ function* soldBeside({ plan }: ComputedSeason, sales: readonly Sale[]): Iterable
       sale,
       {
         parts: [
-          `${fixed(sold, 0)} cartons sold of ${fixed(wanted, 0)} wanted by ${through}`,
-          short > 0 ? `${fixed(short, 0)} cartons short` : 'no week was short',
+          `${counted(sold, 'carton')} sold of ${fixed(wanted, 0)} wanted by ${through}`,
+          short > 0 ? `${counted(short, 'carton')} short` : 'no week was short',
         ],
       },
     ];
