@@ -385,6 +385,34 @@ const MISTAKES: readonly Mistake[] = [
     fixed: `rooms:\n    R1: { ${ROOM} }\n    R2: { ${ROOM} }\n`,
   },
   {
+    text: `lots:\n  L1:\n    bins: 4\n L2: { ${LOT} }\n`,
+    code: 'yaml-syntax',
+    at: ' ',
+    says: /indented by 1 space, those beside it by 2\./,
+    fixed: `lots:\n  L1:\n    bins: 4\n  L2: { ${LOT} }\n`,
+  },
+  {
+    text: 'lots:\n  L1:\n    variety: Gala\n     picked: 2026-09-03\n     bins: 400\n',
+    code: 'yaml-syntax',
+    at: '     ',
+    says: /stands deeper than `variety` above it, beside which it belongs/,
+    fixed: 'lots:\n  L1:\n    variety: Gala\n    picked: 2026-09-03\n    bins: 400\n',
+  },
+  {
+    text: `rooms:\n  R1: { ${ROOM} }\n   R2: { ${ROOM} }\n`,
+    code: 'yaml-syntax',
+    at: '   ',
+    says: /stands deeper than `R1` above it/,
+    fixed: `rooms:\n  R1: { ${ROOM} }\n  R2: { ${ROOM} }\n`,
+  },
+  {
+    text: 'lots:\n  L1:\n    variety: Gala # early\n    # as counted\n\n      bins: 400\n',
+    code: 'yaml-syntax',
+    at: '      ',
+    says: /stands deeper than `variety` above it/,
+    fixed: 'lots:\n  L1:\n    variety: Gala # early\n    # as counted\n\n    bins: 400\n',
+  },
+  {
     text: `rooms:\n\tR1: { ${ROOM} }\n`,
     code: 'tab-indent',
     at: '\t',
@@ -423,6 +451,52 @@ describe('a mistake', () => {
       const after = read(fixed).problems.filter(({ fixes }) => fixes?.length);
       expect(after.length, fixed).toBeLessThan(before.length);
     }
+  });
+
+  it('of depth is told once, at the line that is too deep, and no quotes are offered', () => {
+    const { problems } = read('lots:\n  L1:\n    variety: Gala\n     bins: 400\n    picked: 2026-09-03\n');
+    expect(problems.map(({ fixes }) => fixes?.map(({ title }) => title))).toEqual([
+      ['Indent as the line above'],
+    ]);
+    expect(
+      read('lots:\n  L1:\n    block: a: b\n     bins: 400\n').problems[0]?.fixes?.map(({ title }) => title),
+    ).toEqual(['Put the text in quotes']);
+  });
+
+  it.each([
+    ['a key of a lot', '  L1:\n    variety: Gala\n\tbins: 4\n', '  L1:\n    variety: Gala\n    bins: 4\n'],
+    [
+      'a key behind spaces',
+      '  L1:\n    variety: Gala\n    \tbins: 4\n',
+      '  L1:\n    variety: Gala\n    bins: 4\n',
+    ],
+    [
+      'the first key of a lot',
+      '  L1:\n\tvariety: Gala\n    bins: 4\n',
+      '  L1:\n    variety: Gala\n    bins: 4\n',
+    ],
+    [
+      'a lot below another',
+      '  L1:\n    variety: Gala\n\tL2:\n    variety: Fuji\n',
+      '  L1:\n    variety: Gala\n  L2:\n    variety: Fuji\n',
+    ],
+    [
+      'all lines',
+      '\tL1:\n\t\tvariety: Gala\n\t\tbins: 4\n\tL2:\n\t\tbins: 3\n',
+      '  L1:\n    variety: Gala\n    bins: 4\n  L2:\n    bins: 3\n',
+    ],
+  ])('of tabs before %s is mended by the depth of the lines beside', (_what, text, mended) => {
+    const { problems, files } = read(`lots:\n${text}`);
+    expect(problems.map(({ code }) => code)).toEqual(['tab-indent']);
+    const whole = files.get('a.lotplan.yaml')?.text ?? '';
+    expect(applyEdits(whole, problems[0]?.fixes?.[0]?.edits ?? [])).toBe(`${LANGUAGE}lots:\n${mended}`);
+  });
+
+  it('of a tab leaves what is said of other entries', () => {
+    const text = 'lots:\n  L1:\n    variety: Gala\n\tbins: 4\n  L2: { variety: Gala, bins: 4 }\n';
+    const { problems, lots } = read(text);
+    expect(problems.map(({ code }) => code).toSorted()).toEqual(['missing-key', 'tab-indent']);
+    expect([...lots.keys()]).toEqual(['L1', 'L2']);
   });
 
   it('with thousands behind a comma has the decimal point as a second fix, where the key takes one', () => {

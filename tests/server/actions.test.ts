@@ -45,6 +45,20 @@ describe('what can be done about a finding', () => {
     expect(actionsAt(season.plan, [finding], finding.at).map(({ kind }) => kind)).toContain('page');
   });
 
+  it.each([
+    ['with a tab', '\t', 'Indent this file with spaces'],
+    ['two columns too deep', '      ', 'Indent as the line above'],
+  ])('a key that stands %s has one fix, which puts it beside the others', (_what, before, title) => {
+    const keys = ['    variety: Gala', '    picked: 2026-09-03', '    bins: 240'];
+    const text = (lines: readonly string[]) => `lotwright: 1\nlots:\n  L1:\n${lines.join('\n')}\n`;
+    const slipped = text(keys.with(1, `${before}picked: 2026-09-03`));
+    const { season, findings } = computed([{ path: 'p.lotplan.yaml', text: slipped }]);
+    const offered = actionsAt(season.plan, findings, { file: 'p.lotplan.yaml', ...ANYWHERE });
+    const fixes = offered.filter(({ kind }) => kind === 'fix');
+    expect(fixes.map((fix) => fix.title)).toEqual([title]);
+    expect(applied(slipped, fixes[0]?.edits ?? [])).toBe(text(keys));
+  });
+
   it('what cannot be read cannot be allowed', () => {
     const broken: TextFile = { path: 'p.lotplan.yaml', text: 'rooms:\n  R1: { colour: red }\n' };
     const { season, findings } = computed([broken]);

@@ -7,9 +7,11 @@ import {
   type ParsedNode,
   parseDocument,
   type Scalar,
+  type YAMLParseError,
   type Node as YamlNode,
 } from 'yaml';
 import type { Problem } from '../problem';
+import { deeperLines } from './deeper-lines';
 import { featureProblem } from './features';
 import { MOST_DEPTH, tooDeepAt } from './nesting';
 import type { KeyNode, Node, Pair, ScalarNode } from './nodes';
@@ -65,8 +67,22 @@ class Converter {
     const syntax =
       errors.length > 0 && this.unclosed.length > 0
         ? this.unclosed.slice(0, MOST_SYNTAX_PROBLEMS).map((start) => unclosedProblem(this.text, start))
-        : errors.slice(0, MOST_SYNTAX_PROBLEMS).map((error) => syntaxProblem(this.text, error));
+        : this.told(errors);
     return { root, problems: [...syntax, ...this.problems] };
+  }
+
+  /** The first errors in words. Of lines that stand too deep one is told; what is said of the others follows from it. */
+  private told(errors: readonly YAMLParseError[]): Problem[] {
+    const problems: Problem[] = [];
+    let behind = -1;
+    for (const error of errors) {
+      if (problems.length === MOST_SYNTAX_PROBLEMS) break;
+      if (error.pos[0] <= behind) continue;
+      const deeper = deeperLines(this.text, error);
+      problems.push(deeper?.problem ?? syntaxProblem(this.text, error));
+      behind = deeper?.end ?? behind;
+    }
+    return problems;
   }
 
   private node(node: YamlNode, depth: number): Node {

@@ -3,6 +3,7 @@ import type { Span } from '../span';
 import { type Blank, blanked } from './blank';
 import { readConflicts } from './conflicts';
 import { readDocumentMarks } from './document-marks';
+import { indentWithSpaces } from './tabs';
 
 /** Larger files are not read: 20,000 lots in one file have five million. UTF-16 code units. */
 export const MOST_TEXT = 8 * 1024 * 1024;
@@ -17,6 +18,8 @@ export interface NormalText {
   /** Undefined where the text is not to be read at all. */
   readonly text: string | undefined;
   readonly problems: readonly Problem[];
+  /** Where tabs indent it, from the first on. */
+  readonly tabs: readonly number[];
 }
 
 /**
@@ -24,17 +27,21 @@ export interface NormalText {
  * characters, merge conflicts, document marks and directives. Each but the first is told as a problem.
  */
 export function normalText(file: string, text: string): NormalText {
-  if (text.length > MOST_TEXT) return { text: undefined, problems: [tooLarge(file, text)] };
-  const { blanks, problems, isText, lines } = readCharacters(file, text);
-  if (lines > MOST_LINES) return { text: undefined, problems: [tooManyLines(file, lines)] };
-  if (!isText) return { text: undefined, problems };
+  if (text.length > MOST_TEXT) return unread([tooLarge(file, text)]);
+  const { blanks, problems, isText, lines, tabs } = readCharacters(file, text);
+  if (lines > MOST_LINES) return unread([tooManyLines(file, lines)]);
+  if (!isText) return unread(problems);
   let normal = blanked(text, blanks);
   for (const read of [readConflicts, readDocumentMarks]) {
     const found = read(file, normal);
     problems.push(...found.problems);
     normal = blanked(normal, found.blanks);
   }
-  return { text: normal, problems };
+  return { text: normal, problems, tabs };
+}
+
+function unread(problems: readonly Problem[]): NormalText {
+  return { text: undefined, problems, tabs: [] };
 }
 
 function tooLarge(file: string, text: string): Problem {
@@ -63,6 +70,7 @@ interface Characters {
   readonly problems: Problem[];
   readonly isText: boolean;
   readonly lines: number;
+  readonly tabs: readonly number[];
 }
 
 /** Of characters: a text without any of these is read as it stands. */
@@ -70,7 +78,8 @@ interface Characters {
 const SET_ASIDE = /[\0-\x09\x0b\x0c\x0e-\x1f\x7f\ufeff\ufffd]|\r(?!\n)/;
 
 function readCharacters(file: string, text: string): Characters {
-  if (!SET_ASIDE.test(text)) return { blanks: [], problems: [], isText: true, lines: linesIn(text) };
+  if (!SET_ASIDE.test(text))
+    return { blanks: [], problems: [], isText: true, lines: linesIn(text), tabs: [] };
   const blanks: Blank[] = [];
   const controls: number[] = [];
   const returns: number[] = [];
@@ -95,7 +104,7 @@ function readCharacters(file: string, text: string): Characters {
     } else if (code < 32 || code === 127) {
       controls.push(index);
       if (controls.length > MOST_CONTROL_CHARACTERS)
-        return { blanks: [], problems: [notText(file, controls[0] ?? 0)], isText: false, lines };
+        return { blanks: [], problems: [notText(file, controls[0] ?? 0)], isText: false, lines, tabs: [] };
     } else if (code === NOT_READABLE) {
       lost.push(index);
       indenting = false;
@@ -107,6 +116,7 @@ function readCharacters(file: string, text: string): Characters {
     blanks,
     isText: true,
     lines,
+    tabs,
     problems: characterProblems(file, text, { controls, returns, tabs, lost }),
   };
 }
@@ -161,7 +171,7 @@ function characterProblems(
       message: `Tabs cannot indent a plan${more(tabs.length)}. Use two spaces for each step.`,
       at: firstTab,
       about: 'tab-indent',
-      fixes: fixAll('Indent this file with two spaces', spans(tabs), '  '),
+      fixes: tabs.length > MOST_EDITS ? [] : indentWithSpaces(file, text),
     });
   return problems;
 }

@@ -61,8 +61,13 @@ function placeUsual(place: ChunkPlace, item: CheckedItem): PlacedChunk {
   };
 }
 
-function readAfresh({ parent, heading, start }: Chunk, text: string, brief: boolean): ChunkReading {
-  return heading ? readHeading(text, heading.name, heading.start - start) : readChunk(parent, text, brief);
+function readAfresh(chunk: Chunk, text: string, brief: boolean): ChunkReading {
+  const { parent, heading, start } = chunk;
+  if (heading) return readHeading(text, heading.name, heading.start - start);
+  const reading = readChunk(parent, text, brief);
+  if (!chunk.tabs) return reading;
+  const items = chunk.tabs === 'within' ? reading.items : NONE;
+  return { ...reading, items, problems: NONE, unsaid: 0 };
 }
 
 function placeChunk(place: ChunkPlace, reading: ChunkReading): PlacedChunk {

@@ -11,6 +11,7 @@ import { type ChunkOptions, readChunkAt } from './read-chunk';
 import { ReadText } from './read-text';
 import { replacedBy, withSameFields } from './same-fields';
 import { type Chunk, split } from './split';
+import { besideTabs } from './tabs';
 import { splitAgain, takenOver } from './take-over';
 import type { TextView } from './text-view';
 
@@ -56,12 +57,13 @@ function readWhole(
 ): FileReading {
   const text = view.toString();
   const usual = since?.lineStarts;
-  const normal = usual ? { text, problems: [] } : normalText(path, text);
+  const normal = usual ? { text, problems: [], tabs: [] } : normalText(path, text);
   if (normal.text === undefined) return unread(path, view, normal.problems);
   const isUsual = normal.text === text && normal.problems.length === 0;
   const lineStarts = usual ?? startsOf(view);
   // What is unusual may be a carriage return alone, which ends no line as far as YAML is concerned.
-  const { chunks, problems } = split(path, normal.text, isUsual ? lineStarts : undefined);
+  const parts = split(path, normal.text, isUsual ? lineStarts : undefined);
+  const { chunks, problems } = besideTabs(normal.text, parts, normal.tabs);
   const old = since?.last.chunks ?? [];
   const known = since ? takenOver(normal.text, chunks, since.last.normal, old) : [];
   const options = { kept, isAlone: kept && since !== undefined };

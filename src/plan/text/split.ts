@@ -15,6 +15,8 @@ export interface Chunk {
   readonly indent: number;
   /** The key's name and place where the chunk is only a section's heading, its entries being chunks of their own. */
   readonly heading: { readonly name: string; readonly start: number; readonly end: number } | undefined;
+  /** Where tabs make depths guesswork: what else is wrong with it is not told, and a key at no known depth is left. */
+  readonly tabs?: 'within' | 'misplaced';
 }
 
 /** Lines that belong together: comments, the key's line (by index), and all deeper lines below it. */
@@ -144,12 +146,12 @@ class Splitter {
     const at = { file: this.file, start, end: start + Math.max(own, 1) };
     this.problems.push({
       code: 'yaml-syntax',
-      message: `This line is indented by ${own} spaces, those beside it by ${indent}. Indent both alike.`,
+      message: `This line is indented by ${own} ${own === 1 ? 'space' : 'spaces'}, those beside it by ${indent}. Indent both alike.`,
       at,
       about: `indent/${this.text.slice(start + own, lines.endOf(key)).slice(0, 40)}`,
       fixes: [
         {
-          title: `Indent by ${indent} spaces`,
+          title: `Indent by ${indent} ${indent === 1 ? 'space' : 'spaces'}`,
           edits: [{ at: { ...at, end: start + own }, newText: ' '.repeat(indent) }],
         },
       ],

@@ -64,6 +64,7 @@ function saysTheSame(
     !brief &&
     lengthOf(chunk) === lengthOf(old) &&
     chunk.parent === old.parent &&
+    chunk.tabs === old.tabs &&
     headingStart(chunk) === headingStart(old) &&
     text.slice(chunk.start, chunk.end) === oldText.slice(old.start, old.end)
   );
@@ -74,7 +75,7 @@ function headingStart({ heading, start }: Chunk): number {
 }
 
 function wordsOf(text: TextView, chunk: Chunk): string {
-  return `${chunk.parent}${headingStart(chunk)}:${text.slice(chunk.start, chunk.end)}`;
+  return `${chunk.parent}${headingStart(chunk)}${chunk.tabs ?? ''}:${text.slice(chunk.start, chunk.end)}`;
 }
 
 /** Chunks that stand in place of those from `first` to `behind`, exclusive, of the last reading. */
