@@ -10,6 +10,7 @@ import { type AllowParams, clientCommands } from './protocol';
 import type { ServerState } from './server-state';
 import { actionsAt, type FindingAction } from './services/actions';
 import { completionAt } from './services/completion';
+import { allowancesAt } from './services/completion-allowances';
 import { definitionAt, referencesAt } from './services/definition';
 import { hoverAt } from './services/hover';
 import { outlineOf } from './services/outline';
@@ -50,11 +51,12 @@ export function addLanguageFeatures(connection: Connection, state: ServerState):
   connection.onCompletion(async ({ textDocument, position }) => {
     const found = await asked(state, textDocument.uri);
     if (!found) return null;
-    const plan = found.plan.session.plan();
-    const season = found.plan.session.latestSeason();
-    return completionAt(plan, found.point(position), season).map((item) =>
-      toCompletion(plan, item, state.takesSnippets()),
-    );
+    const { session } = found.plan;
+    const [plan, point] = [session.plan(), found.point(position)];
+    const items =
+      allowancesAt(plan, point, session.latestSnapshot()?.findings ?? []) ??
+      completionAt(plan, point, session.latestSeason());
+    return items.map((item) => toCompletion(plan, item, state.takesSnippets()));
   });
 
   connection.onCodeAction(async ({ textDocument, range, context }) => {

@@ -1,9 +1,11 @@
 import type { ComputedSeason } from '../../findings/types';
+import type { FruitData } from '../../fruit/types';
 import { formatWeek, type Week } from '../../plan/dates';
 import { fixed } from '../../plan/display';
 import type { Fill, Lot, Plan } from '../../plan/model';
 import { cautionInShort } from '../../room/caution';
 import { fieldsOf } from '../../take-in/fields';
+import { belongsIn } from './completion-fruit';
 import type { Proposal } from './completion-types';
 import { lotsLeft, scheduledWeek } from './lenses';
 
@@ -122,12 +124,11 @@ function rooms(plan: Plan, season: ComputedSeason | undefined, fill: string | un
   return ranked.sort((a, b) => a.rank - b.rank).map(({ proposal }) => proposal);
 }
 
-/** Lots for the lots of a fill, with the bins that are left of them; those of its variety and with bins first. */
-export function lotsForFill(plan: Plan, fill: Fill | undefined, colon: string): Proposal[] {
+/** Lots for the lots of a fill, with the bins that are left of them; those that belong in it and with bins first. */
+export function lotsForFill(plan: Plan, fruit: FruitData, fill: Fill | undefined, colon: string): Proposal[] {
   const left = new Map(lotsLeft({ plan }).map(({ lot, left }) => [lot.id, left]));
-  const kept = new Set(fill?.lots.flatMap(({ lot }) => plan.lots.get(lot.value)?.variety?.value ?? []));
-  const rank = ({ id, variety }: Lot) =>
-    (left.has(id) ? 0 : 2) + (kept.size === 0 || kept.has(variety?.value ?? '') ? 0 : 1);
+  const belongs = belongsIn(plan, fruit, fill);
+  const rank = ({ id, variety }: Lot) => (left.has(id) ? 0 : 2) + (belongs(variety?.value) ? 0 : 1);
   return [...plan.lots.values()]
     .sort((a, b) => rank(a) - rank(b))
     .map((lot) => {

@@ -8,6 +8,7 @@ import type { ReferableSection } from '../../plan/schema/values';
 import { entriesOf } from '../../plan/sections';
 import { newEntry } from './completion-entry';
 import { newFillsFor } from './completion-fills';
+import { likelyFruit } from './completion-fruit';
 import { knownKeys, knownValues, lotsForFill, namedInPlan } from './completion-known';
 import { newRecords } from './completion-records';
 import type { CompletionItem, Proposal } from './completion-types';
@@ -52,7 +53,7 @@ function keys(plan: Plan, fruit: FruitData, place: CursorPlace, column: number):
   const names = named ? entryNames(plan, fruit, named).filter((name) => !written(name)) : [];
   const isFillLots = parent.length === 3 && parent[0] === 'fills' && parent[2] === 'lots';
   const entries = isFillLots
-    ? lotsForFill(plan, plan.fills.get(parent[1] ?? ''), colon).filter(({ label }) => !written(label))
+    ? lotsForFill(plan, fruit, plan.fills.get(parent[1] ?? ''), colon).filter(({ label }) => !written(label))
     : (knownKeys(plan, parent, colon)?.filter(({ label }) => !written(label)) ??
       names.map((name) => entryProposal(name, named ?? 'lots', `${name}${colon}`)));
   return [
@@ -123,7 +124,10 @@ function values(
   if (guide.const !== undefined) return [valueProposal(String(guide.const))];
   if (guide['x-refers-to']) {
     const section = guide['x-refers-to'];
-    return entryNames(plan, fruit, section).map((name) => entryProposal(name, section, name));
+    const names = entryNames(plan, fruit, section);
+    return (
+      likelyFruit(plan, fruit, place.path, names) ?? names.map((name) => entryProposal(name, section, name))
+    );
   }
   if (guide['x-dimension']) return units(guide['x-dimension'], place.text);
   const example = guide.examples?.[0];
