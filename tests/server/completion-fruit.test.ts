@@ -27,9 +27,8 @@ describe('completion of fruit', () => {
 
   it('puts a regime that suits both varieties of a fill before those that suit one', () => {
     const regimes = offered('fills:\n  F1:\n    lots: { B1: 20, G1: 20 }\n    regime: ‸');
-    const counts = regimes.map(([, detail]) =>
-      detail.startsWith('for ') ? 2 : detail.includes(' and ') ? 0 : 1,
-    );
+    const ranks = ['for none of its varieties', 'not for Braeburn', 'for all its varieties'];
+    const counts = regimes.map(([, detail]) => ranks.indexOf(detail.replace('Gala', 'Braeburn')));
     expect(counts).toEqual(counts.toSorted((a, b) => b - a));
     expect(regimes).toContainEqual(['gala-own', 'not for Braeburn']);
   });

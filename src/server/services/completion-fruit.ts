@@ -1,7 +1,6 @@
 import { regimeSuits } from '../../fruit/data';
 import type { FruitData } from '../../fruit/types';
 import type { Fill, Plan } from '../../plan/model';
-import { listed } from '../../plan/wording';
 import type { Proposal } from './completion-types';
 
 /**
@@ -36,15 +35,16 @@ function regimes(plan: Plan, fruit: FruitData, fill: Fill | undefined, names: re
   const ranked = names.map((name) => {
     const unsuited = kept.filter((variety) => !suits(fruit, name, variety));
     const suited = kept.length - unsuited.length;
-    const told =
-      kept.length === 0
-        ? 'regimes'
-        : unsuited.length === 0
-          ? `for ${listed(kept)}`
-          : `not for ${listed(unsuited)}`;
+    const told = kept.length === 0 ? 'regimes' : suitedWords(kept, unsuited);
     return { suited, proposal: entry(name, told) };
   });
   return ranked.toSorted((a, b) => b.suited - a.suited).map(({ proposal }) => proposal);
+}
+
+function suitedWords(kept: readonly string[], unsuited: readonly string[]): string {
+  if (unsuited.length === 0) return kept.length === 1 ? `for ${kept[0]}` : 'for all its varieties';
+  if (unsuited.length === 1) return `not for ${unsuited[0]}`;
+  return unsuited.length === kept.length ? 'for none of its varieties' : 'not for all its varieties';
 }
 
 function suits(fruit: FruitData, regimeName: string, varietyName: string): boolean {
