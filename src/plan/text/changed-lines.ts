@@ -58,8 +58,8 @@ function recounted(old: readonly number[], text: TextView, change: Change): Reco
   return { front: Math.max(1, kept), behind, between, by };
 }
 
-/** How many of the rising numbers are below a limit. */
-function countBelow(rising: readonly number[], limit: number): number {
+/** How many of the rising numbers are below a limit: the place of the first that is not. */
+export function countBelow(rising: readonly number[], limit: number): number {
   let low = 0;
   let high = rising.length;
   while (low < high) {

@@ -1,4 +1,5 @@
 import type { Fix, Problem, TextEdit } from '../problem';
+import { countBelow } from './changed-lines';
 import type { Chunk } from './split';
 
 const STEP = 2;
@@ -109,7 +110,7 @@ interface Parts {
  */
 export function besideTabs(text: string, { chunks, problems }: Parts, tabs: readonly number[]): Parts {
   if (tabs.length === 0) return { chunks, problems };
-  const hasTab = (start: number, end: number) => (tabs[firstFrom(tabs, start)] ?? text.length) < end;
+  const hasTab = (start: number, end: number) => (tabs[countBelow(tabs, start)] ?? text.length) < end;
   const isOfTab = ({ at }: Problem) => hasTab(at.start, at.end);
   const misplaced = new Set(problems.filter(isOfTab).map(({ at }) => at.start));
   const noted = (chunk: Chunk, index: number): Chunk => {
@@ -129,16 +130,4 @@ function keyLineOf(text: string, chunk: Chunk): { readonly start: number; readon
   const start = chunk.start + before;
   const indent = /^ */.exec(text.slice(start, chunk.end))?.[0].length ?? 0;
   return { start, end: start + indent };
-}
-
-/** The index of the first of ascending offsets that is not before another. */
-function firstFrom(offsets: readonly number[], least: number): number {
-  let low = 0;
-  let high = offsets.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((offsets[middle] ?? 0) < least) low = middle + 1;
-    else high = middle;
-  }
-  return low;
 }
