@@ -67,6 +67,11 @@ export function ruleOf(code: string): Rule {
   return rule;
 }
 
+/** Whether a comment may allow what a rule finds: what cannot be read cannot be allowed, and a caution stays on. */
+export function mayBeAllowed({ find, isKept }: Rule): boolean {
+  return find !== undefined && !isKept;
+}
+
 export function hasRule(code: string): boolean {
   return byCode.has(code);
 }

@@ -1,6 +1,7 @@
 import type { EntrySection } from '../check/item-kinds';
 import { isEntrySection, isPlantSection } from '../check/item-kinds';
 import type { Problem } from '../problem';
+import { counted } from '../wording';
 import { Lines } from './split-lines';
 
 /** Whose keys a chunk's text holds: the file's, those of `plant`, or a section's entries. */
@@ -146,12 +147,12 @@ class Splitter {
     const at = { file: this.file, start, end: start + Math.max(own, 1) };
     this.problems.push({
       code: 'yaml-syntax',
-      message: `This line is indented by ${own} ${own === 1 ? 'space' : 'spaces'}, those beside it by ${indent}. Indent both alike.`,
+      message: `This line is indented by ${counted(own, 'space')}, those beside it by ${indent}. Indent both alike.`,
       at,
       about: `indent/${this.text.slice(start + own, lines.endOf(key)).slice(0, 40)}`,
       fixes: [
         {
-          title: `Indent by ${indent} ${indent === 1 ? 'space' : 'spaces'}`,
+          title: `Indent by ${counted(indent, 'space')}`,
           edits: [{ at: { ...at, end: start + own }, newText: ' '.repeat(indent) }],
         },
       ],

@@ -1,4 +1,4 @@
-import { ruleOf } from '../../findings/rules';
+import { mayBeAllowed, ruleOf } from '../../findings/rules';
 import type { Finding } from '../../findings/types';
 import { lineAt, lineEnd, lineEndingOf } from '../../plan/lines';
 import type { Plan } from '../../plan/model';
@@ -22,8 +22,7 @@ export function actionsAt(plan: Plan, findings: readonly Finding[], span: Span):
     finding.fixes.map(({ title, edits }): FindingAction => ({ title, finding, kind: 'fix', edits })),
   );
   const allowed = touched
-    // What cannot be read cannot be allowed, and a caution stays on whatever a comment says.
-    .filter(({ code }) => ruleOf(code).find && !ruleOf(code).isKept)
+    .filter(({ code }) => mayBeAllowed(ruleOf(code)))
     .map(
       (finding): FindingAction => ({
         title: `Allow ${finding.code} here, with a reason`,

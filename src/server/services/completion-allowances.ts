@@ -1,4 +1,4 @@
-import { rules } from '../../findings/rules';
+import { mayBeAllowed, rules } from '../../findings/rules';
 import type { Finding } from '../../findings/types';
 import type { Plan } from '../../plan/model';
 import type { CompletionItem } from './completion-types';
@@ -33,7 +33,7 @@ export function allowancesAt(
   const at = { file, start: offset - (begun[1]?.length ?? 0), end: offset + rest };
   const hasReason = /^[ \t]*--/.test(text.slice(at.end, at.end + LONGEST_LINE));
   return rules
-    .filter(({ find, isKept }) => find && !isKept)
+    .filter(mayBeAllowed)
     .toSorted((a, b) => Number(here.has(b.code)) - Number(here.has(a.code)))
     .map(({ code, summary }, order) => ({
       label: code,
