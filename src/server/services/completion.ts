@@ -6,6 +6,7 @@ import type { Plan } from '../../plan/model';
 import { type Dimension, dimensions, unitSpellings } from '../../plan/quantity';
 import type { ReferableSection } from '../../plan/schema/values';
 import { entriesOf } from '../../plan/sections';
+import { likelyDays } from './completion-days';
 import { newEntry } from './completion-entry';
 import { newFillsFor } from './completion-fills';
 import { likelyFruit } from './completion-fruit';
@@ -118,6 +119,10 @@ function values(
   if (!guide) return [];
   const known = knownValues(plan, season, place.path);
   if (known && known.length > 0) return known;
+  if (guide['x-kind'] === 'day') {
+    const days = likelyDays(plan, fruit, season?.plan.stand, place.path);
+    if (days.length > 0) return days;
+  }
   const names = guide['x-names'];
   if (names) return names === 'code' ? allRuleCodes() : namedInPlan(plan, names);
   if (guide.enum) return guide.enum.map((value) => valueProposal(value));
