@@ -155,7 +155,8 @@ function chained(found: Asked, spans: readonly Span[]): SelectionRange {
 
 /**
  * The caution goes with every week of opening. A click shows more, the room's card or how the figures came about, and
- * changes nothing.
+ * changes nothing. Where the client has no command for it, the command is empty: the protocol asks for one, and several editors
+ * show the title of an empty one and run nothing.
  */
 function toCodeLens(
   state: ServerState,

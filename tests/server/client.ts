@@ -23,6 +23,8 @@ export interface ClientOptions {
   readonly today?: number;
   /** Rest after an edit before what takes longer is looked for, milliseconds; 20 by default. */
   readonly idle?: number;
+  /** Whether the client has the extension's commands; it has by default. */
+  readonly clientCommands?: boolean;
 }
 
 /** A language client at the other end of an in-memory connection, with files that exist only here. */
@@ -91,7 +93,7 @@ export class TestClient {
       workspaceFolders: (this.options.folders ?? [ROOT]).map((uri) => ({ uri, name: uri })),
       initializationOptions: {
         clientReadsFiles: true,
-        clientCommands: true,
+        clientCommands: this.options.clientCommands ?? true,
         pagesUri: 'file:///lotwright/pages',
       },
     });

@@ -18,7 +18,7 @@ import { samplePlan } from './plans';
 const FRUIT = `${ROOT}/fruit.lotplan.yaml`;
 const sample = new Map(samplePlan('first-season').map(({ path, text }) => [`${ROOT}/${path}`, text]));
 const fruit = sample.get(FRUIT) ?? '';
-const client = new TestClient(new Map(sample));
+let client: TestClient;
 const textDocument = { uri: FRUIT };
 
 /** The position of a word of the fruit file. */
@@ -31,6 +31,7 @@ afterEach(() => client.stop(), 30_000);
 
 describe('the language server, asked by an editor', () => {
   it('answers every feature it announces', async () => {
+    client = new TestClient(new Map(sample));
     await client.start();
     client.open(FRUIT, fruit);
     await client.settled();
@@ -71,5 +72,19 @@ describe('the language server, asked by an editor', () => {
     );
     const context = { diagnostics: [], only: ['source.fixAll'] };
     expect(await ask<CodeAction[]>('codeAction', { range, context })).toEqual([]);
+  });
+
+  it('shows figures above entries to an editor without its commands too, with nothing to run', async () => {
+    client = new TestClient(new Map(sample), { clientCommands: false });
+    await client.start();
+    client.open(FRUIT, fruit);
+    await client.settled();
+    const lenses = await client.request<CodeLens[]>('textDocument/codeLens', { textDocument });
+    expect(lenses.some(({ command }) => command?.title.includes('release'))).toBe(true);
+    for (const { command } of lenses) {
+      expect(command?.title).not.toBe('');
+      expect(command).toMatchObject({ command: '' });
+      expect(command).not.toHaveProperty('arguments');
+    }
   });
 });
