@@ -1,3 +1,5 @@
+// Before all else: what is imported first is run first.
+import './first-server';
 import * as vscode from 'vscode';
 import { LanguageClient, type LanguageClientOptions } from 'vscode-languageclient/node';
 import { nodeDrawsWorker } from '../src/release/node-draws-worker';
@@ -7,6 +9,7 @@ import { nodeDisk } from '../src/server/disk/node-disk';
 import { nodeFillWorker } from '../src/server/fill-worker/node-runner';
 import { activateLotwright, type LotwrightApi } from './activate';
 import { provideCheckTasks } from './check-tasks';
+import { firstServer } from './first-server';
 import type { ExtensionHost } from './host';
 import { ServerProcess } from './server-process';
 
@@ -15,7 +18,7 @@ let stop: (() => Promise<void>) | undefined;
 /** The desktop, and a server that an editor in a browser is connected to: the server is a process of its own. */
 const host: ExtensionHost = {
   createClient(dist: vscode.Uri, options: LanguageClientOptions, log: vscode.LogOutputChannel) {
-    const server = new ServerProcess(vscode.Uri.joinPath(dist, 'server.cjs').fsPath, log);
+    const server = new ServerProcess(vscode.Uri.joinPath(dist, 'server.cjs').fsPath, log, firstServer);
     const client = new LanguageClient('lotwright', 'Lotwright', server.transports, options);
     stop = async () => {
       await client.stop();

@@ -1,8 +1,9 @@
-import { type ChildProcess, fork } from 'node:child_process';
+import type { ChildProcess } from 'node:child_process';
 import { createInterface } from 'node:readline';
 import type { Readable } from 'node:stream';
 import type { LogOutputChannel } from 'vscode';
 import { IPCMessageReader, IPCMessageWriter, type MessageTransports } from 'vscode-languageclient/node';
+import { begunServer } from './begun-server';
 
 const LONGEST_END_MS = 2000;
 
@@ -14,19 +15,20 @@ export class ServerProcess {
   private waiting: ChildProcess | undefined;
   private running: ChildProcess | undefined;
 
-  /** `file` is the server's; what a process writes beside its messages goes to the log. */
+  /** `file` is the server's; what a process writes beside its messages goes to the log. `first` has begun already. */
   constructor(
     private readonly file: string,
     private readonly log: Pick<LogOutputChannel, 'info' | 'error'>,
+    first = begunServer(file),
   ) {
-    this.waiting = this.begun();
+    this.waiting = this.heard(first);
   }
 
   /** For the client: how to speak to a server that nobody has spoken to. Rejects where none can be started. */
   readonly transports = async (): Promise<MessageTransports> => {
     const { waiting } = this;
     this.waiting = undefined;
-    const server = waiting && isAlive(waiting) ? waiting : this.begun();
+    const server = waiting && isAlive(waiting) ? waiting : this.heard(begunServer(this.file));
     if (server.pid === undefined) throw new Error(`No process can be started for ${this.file}.`);
     this.running = server;
     return { reader: new IPCMessageReader(server), writer: new IPCMessageWriter(server) };
@@ -47,14 +49,7 @@ export class ServerProcess {
     });
   }
 
-  private begun(): ChildProcess {
-    const server = fork(this.file, ['--node-ipc', `--clientProcessId=${process.pid}`], {
-      // The editor's own program is Node where it is asked to be.
-      env: { ...process.env, ELECTRON_RUN_AS_NODE: '1', ELECTRON_NO_ASAR: '1' },
-      execArgv: [],
-      silent: true,
-    });
-    // Without a listener it would end the editor's extensions.
+  private heard(server: ChildProcess): ChildProcess {
     server.on('error', (error) => this.log.error(error));
     eachLine(server.stdout, (line) => this.log.info(line));
     eachLine(server.stderr, (line) => this.log.error(line));
