@@ -1,8 +1,8 @@
 import * as vscode from 'vscode';
 import type { LanguageClientOptions } from 'vscode-languageclient';
-import type { FolderOnDisk, InitializationOptions } from '../src/server/protocol';
+import type { InitializationOptions } from '../src/server/protocol';
+import { foldersOnDisk } from './folders-on-disk';
 import { inEditorsLanguage } from './language-middleware';
-import { excludedIn } from './plan-files';
 
 export const LANGUAGE = 'lotplan';
 
@@ -31,9 +31,4 @@ export function clientOptions(
     synchronize: { configurationSection: 'lotwright' },
     middleware: inEditorsLanguage,
   };
-}
-
-function foldersOnDisk(): FolderOnDisk[] {
-  const folders = (vscode.workspace.workspaceFolders ?? []).filter(({ uri }) => uri.scheme === 'file');
-  return folders.map(({ uri }) => ({ folder: uri.toString(), exclude: excludedIn(uri) }));
 }

@@ -4,6 +4,7 @@ import { type Disk, leftOutBy, walkedFiles } from '../src/server/disk/walked-fil
 import { type FindFilesParams, type ReadFilesParams, requests } from '../src/server/protocol';
 import { type GrownParams, type GrownText, grownText, readGrownRequest } from '../src/server/protocol-grown';
 import { base64Of, solverProgramRequest } from '../src/server/protocol-papers';
+import { excludedIn } from './folders-on-disk';
 
 const ENDING = '.lotplan.yaml';
 
@@ -31,11 +32,6 @@ export function servePlanFiles(client: BaseLanguageClient, dist: vscode.Uri, dis
   client.onRequest(solverProgramRequest, async () =>
     base64Of(await vscode.workspace.fs.readFile(vscode.Uri.joinPath(dist, 'highs.wasm'))),
   );
-}
-
-/** The setting `files.exclude` as it is for a folder. */
-export function excludedIn(folder: vscode.Uri): Readonly<Record<string, unknown>> {
-  return vscode.workspace.getConfiguration('files', folder).get<Record<string, unknown>>('exclude') ?? {};
 }
 
 /** Plan files below a folder on the disk; undefined where it is not for looking through. */

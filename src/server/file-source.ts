@@ -9,3 +9,10 @@ export interface FileSource {
   /** A file's text, or what has been added to it since it was read up to there; null for a file that cannot be read. */
   grown(uri: string, known: ReadUpTo | undefined): Promise<GrownText | null>;
 }
+
+/** A server that nobody gives files sees open documents only. */
+export const NO_FILES: FileSource = {
+  find: async () => [],
+  read: async (uris) => uris.map(() => null),
+  grown: async () => null,
+};

@@ -5,6 +5,7 @@ import envPaths from 'env-paths';
 import { compilingRarely } from '../report/engine-settings';
 import { CompiledFiles } from './compiled-files';
 import { answerTo, firstMessage, framed, type RequestId } from './first-answer';
+import { type Ahead, aheadIn } from './protocol-ahead';
 
 for (const setting of compilingRarely(process.versions.v8)) setFlagsFromString(setting);
 
@@ -74,7 +75,13 @@ function loaded(): typeof import('./serve-node') {
 
 function overIpc(): void {
   const kept: unknown[] = [];
+  let ahead: Ahead | undefined;
   const hear = (message: unknown) => {
+    const said = kept.length === 0 ? aheadIn(message) : undefined;
+    if (said) {
+      ahead = said;
+      return;
+    }
     kept.push(message);
     if (kept.length > 1) return;
     const answer = answerTo(message);
@@ -84,7 +91,7 @@ function overIpc(): void {
   };
   const begin = async (answered: RequestId | undefined) => {
     const { serve } = loaded();
-    await serve({ taken: { over: 'ipc', answered }, keep });
+    await serve({ taken: { over: 'ipc', answered }, ahead, keep });
     process.off('message', hear);
     for (const one of kept) process.emit('message', one, undefined);
   };

@@ -66,6 +66,11 @@ export class PlanSessions {
     this.planOf(uri)?.session.retold();
   }
 
+  /** What is known of all plans is told again. */
+  retoldAll(): void {
+    for (const { session } of this.open.values()) session.retold();
+  }
+
   /** All plans are to be computed anew: the settings have changed. */
   editedAll(): void {
     for (const { session } of this.open.values()) session.edited();

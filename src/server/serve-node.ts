@@ -16,6 +16,7 @@ import { conversation } from './conversation';
 import { nodeDisk } from './disk/node-disk';
 import { diskFiles } from './disk-files';
 import type { RequestId } from './first-answer';
+import type { Ahead } from './protocol-ahead';
 import { startServer } from './server';
 import { SpelledAddresses } from './spelled-addresses';
 import { HELP, type SpokenOver, spokenOver } from './spoken-over';
@@ -29,6 +30,8 @@ export interface Taken {
 export interface Serving {
   /** A client that has been spoken to already; else the command line says where it is. */
   readonly taken?: Taken;
+  /** What the client has said of its folders before its first request. */
+  readonly ahead?: Ahead | undefined;
   /** Keeps what the engine has made of the server's own files. */
   keep(): Promise<void>;
 }
@@ -45,7 +48,7 @@ export function serveBy(words: readonly string[], ways: Readonly<Record<SpokenOv
 }
 
 /** The whole server, in Node. */
-export function serve({ taken, keep }: Serving): void {
+export function serve({ taken, ahead, keep }: Serving): void {
   const connection = taken ? connectionOf(taken) : createConnection(ProposedFeatures.all, conversation());
   startServer(connection, {
     today: () => dayOf(new Date()),
@@ -59,6 +62,7 @@ export function serve({ taken, keep }: Serving): void {
     files: diskFiles,
     disk: { ...nodeDisk, pathOf: (uri) => fileURLToPath(uri) },
     hasTime: keep,
+    ...(ahead && { ahead }),
   });
   connection.listen();
 }

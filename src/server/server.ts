@@ -2,15 +2,12 @@ import type { Highs } from 'highs';
 import {
   CodeLensRefreshRequest,
   type Connection,
-  DidChangeWatchedFilesNotification,
   FileChangeType,
   type InitializeParams,
   type InitializeResult,
   TextDocuments,
-  WatchKind,
 } from 'vscode-languageserver';
 import type { SeverityChoice } from '../findings/find';
-import { hasRecordsToLearnFrom } from '../learning/has-records';
 import type { Day } from '../plan/dates';
 import type { Plan } from '../plan/model';
 import type { OtherPlan } from '../report/timeline-other';
@@ -24,7 +21,7 @@ import { addDrawFeatures } from './draw-features';
 import { editedDocuments } from './edited-document';
 import { addEditingFeatures } from './editing-features';
 import { addExpectFeatures } from './expect-features';
-import type { FileSource } from './file-source';
+import { type FileSource, NO_FILES } from './file-source';
 import { addFillFeatures } from './fill-features';
 import type { KeptAround } from './kept-around';
 import type { KeptDraws } from './kept-draws';
@@ -34,49 +31,31 @@ import { KeptSettings } from './kept-settings';
 import { addLanguageFeatures } from './language-features';
 import { addLearnFeatures } from './learn-features';
 import { isDiagnosticOf, toDiagnostic } from './lsp';
-import { type AddressedDisk, openingFiles } from './opening-files';
+import { OpeningAhead } from './opening-ahead';
+import { openingFiles } from './opening-files';
 import { addPaperFeatures } from './paper-features';
+import { planComputed } from './plan-computed';
 import { addPlanFeatures } from './plan-features';
 import { isPlanFile } from './plan-roots';
 import type { Delays, PlanSession, Snapshot } from './plan-session';
-import { type OpenPlan, PlanSessions, planName } from './plan-sessions';
-import { type InitializationOptions, notifications, type PlanComputed } from './protocol';
+import { type OpenPlan, PlanSessions } from './plan-sessions';
+import { type InitializationOptions, notifications } from './protocol';
+import type { Ahead } from './protocol-ahead';
 import { bytesOf, solverProgramRequest } from './protocol-papers';
 import { type InWords, Publisher } from './publisher';
 import { addReadingFeatures } from './reading-features';
+import { isSameMap } from './same-map';
+import type { ServerHost } from './server-host';
 import type { ServerState } from './server-state';
 import { findingsByFile } from './services/diagnostics';
 import type { KeptFills } from './services/fills';
 import { addTakeInFeatures } from './take-in-features';
+import { watchFiles } from './watched-files';
 import { Workspace } from './workspace';
-
-/** What the server needs from the place it runs in. */
-export interface ServerHost {
-  today(): Day | undefined;
-  later(milliseconds: number, work: () => void): () => void;
-  /** Milliseconds of a clock that only ever goes on. */
-  now(): number;
-  /** Tells this run of the server from others: each begins to count its revisions anew. */
-  readonly run: string;
-  /** Loads the solver on this thread; `program` asks the client for `highs.wasm`, where there is no disk to read it from. */
-  loadSolver(program: () => Promise<Uint8Array>): Promise<Highs>;
-  /** For clients that do not read files for the server; a server without it then sees open documents only. */
-  readonly files?: FileSource;
-  /** What a client may say that it sees too. */
-  readonly disk?: AddressedDisk;
-  readonly delays?: Delays;
-  /** Is called when the first plan has been answered for and nothing presses, and before the server ends. */
-  hasTime?(): Promise<void>;
-}
 
 const DELAYS: Delays = { idle: 400 };
 /** Milliseconds after the first findings. */
 const NOTHING_PRESSES = 2000;
-const NO_FILES: FileSource = {
-  find: async () => [],
-  read: async (uris) => uris.map(() => null),
-  grown: async () => null,
-};
 
 /** Sets up the language server on a connection of any kind, made with `conversation()`. The caller then calls `connection.listen()`. */
 export function startServer(connection: Connection, host: ServerHost): void {
@@ -105,6 +84,9 @@ class Server implements ServerState {
   private readonly publisher: Publisher;
   /** The first reading of the workspace's files, where it needs nobody. */
   private opening: Promise<void> | undefined;
+  private ahead: OpeningAhead | undefined;
+  /** Whether the plans are computed already from what the client says: its settings, folders and open documents. */
+  private isAsAhead = false;
   /** By session, the plan whose readings were followed last. */
   private readonly followed = new WeakMap<PlanSession, Plan>();
   private readonly documents = new TextDocuments(editedDocuments);
@@ -156,14 +138,17 @@ class Server implements ServerState {
 
   start(): void {
     const { connection } = this;
+    if (this.host.ahead) this.lookAhead(this.host.ahead);
     connection.onInitialize((params) => this.initialize(params));
     connection.onInitialized(async () => {
+      const before = this.settings.severities;
       // Both at once: while a window opens, each answer of the editor takes its time.
       const { settings } = this.clientOptions;
       await Promise.all([
         this.settings.take(settings) || this.readSettings(),
         this.opening ?? this.readFiles(),
       ]);
+      if (!isSameMap(before, this.settings.severities)) this.isAsAhead = false;
       this.begin();
       this.setLoaded();
       this.watch();
@@ -198,10 +183,34 @@ class Server implements ServerState {
     this.folders = (params.workspaceFolders ?? []).map(({ uri }) => uri);
     const source = this.clientOptions.clientReadsFiles ? clientFiles(this.connection) : this.host.files;
     this.source = source ?? NO_FILES;
+    this.opening = this.ahead ? this.takenOver(this.ahead) : this.openedAnew();
+    return initializeResult;
+  }
+
+  /** Computes the plans of folders that the client has said before its first request; they are told of after it. */
+  private lookAhead(said: Ahead): void {
+    this.source = clientFiles(this.connection);
+    this.workspace = new Workspace(this.source);
+    const plans = this.sessions();
+    this.plans = plans;
+    this.settings.take(said.settings);
+    this.ahead = OpeningAhead.begun(said, this.host.disk, this.workspace, () => {
+      if (this.plans === plans) plans.regroup();
+    });
+  }
+
+  private async takenOver(ahead: OpeningAhead): Promise<void> {
+    this.isAsAhead = true;
+    if (await ahead.isReadFor(this.folders, this.clientOptions.onDisk)) return;
+    this.isAsAhead = false;
+    await (this.openedAnew() ?? this.readFiles());
+  }
+
+  private openedAnew(): Promise<void> | undefined {
+    this.plans.dispose();
     this.workspace = new Workspace(this.source);
     this.plans = this.sessions();
-    this.opening = this.openingRead();
-    return initializeResult;
+    return this.openingRead();
   }
 
   /** What can be read without asking the client for it is read while it is still busy with the answer. */
@@ -216,7 +225,7 @@ class Server implements ServerState {
       severities: () => this.settings.severities,
       later: this.host.later,
       now: this.host.now,
-      computed: (plan, snapshot) => this.publish(plan, snapshot),
+      computed: (plan, snapshot) => this.isLoaded && this.publish(plan, snapshot),
       belonging: (uris) => this.publisher.keepOnly(uris),
     });
   }
@@ -227,7 +236,10 @@ class Server implements ServerState {
       const { uri } = document;
       const { isNew, isSame } = this.workspace.edit(uri, document);
       // Findings about half a plan would be wrong: nothing is computed before its files have been read.
-      if (!this.isLoaded) return;
+      if (!this.isLoaded) {
+        this.isAsAhead &&= isSame;
+        return;
+      }
       if (isSame) return this.plans.retold(uri);
       const isOurs = this.workspace.inFolders(uri);
       if (isNew && !isOurs) await this.load();
@@ -266,7 +278,20 @@ class Server implements ServerState {
   private begin(): void {
     this.isLoaded = true;
     this.plans.regroup();
-    this.plans.editedAll();
+    if (this.isAsAhead) this.plans.retoldAll();
+    else this.plans.editedAll();
+    if (this.isAsAhead) this.host.later(NOTHING_PRESSES, () => void this.openedAgain());
+    this.isAsAhead = false;
+  }
+
+  /** What was read ahead may have changed before anybody watched it. */
+  private async openedAgain(): Promise<void> {
+    const files = openingFiles(this.source, this.host.disk, this.clientOptions.onDisk);
+    await this.guard(async () => {
+      if (!(await this.workspace.load(this.folders, files))) return;
+      this.plans.regroup();
+      this.plans.editedAll();
+    });
   }
 
   private async reread(uris: readonly string[]): Promise<void> {
@@ -277,7 +302,7 @@ class Server implements ServerState {
   }
 
   /** A client that cannot read a file must not end the server. */
-  private async guard(work: () => Promise<void>): Promise<void> {
+  private async guard(work: () => Promise<unknown>): Promise<void> {
     try {
       await work();
     } catch (error) {
@@ -300,15 +325,7 @@ class Server implements ServerState {
 
   private watch(): void {
     const { workspace } = this.capabilities;
-    if (workspace?.didChangeWatchedFiles?.dynamicRegistration)
-      void this.connection.client.register(DidChangeWatchedFilesNotification.type, {
-        watchers: [
-          { globPattern: '**/*.lotplan.yaml' },
-          // Readings that a plan names.
-          { globPattern: '**/*.{csv,tsv,txt}' },
-          { globPattern: '**/*', kind: WatchKind.Delete },
-        ],
-      });
+    if (workspace?.didChangeWatchedFiles?.dynamicRegistration) watchFiles(this.connection);
     if (workspace?.workspaceFolders)
       this.connection.workspace.onDidChangeWorkspaceFolders(({ added, removed }) => {
         const gone = new Set(removed.map(({ uri }) => uri));
@@ -322,12 +339,6 @@ class Server implements ServerState {
     if (!this.capabilities.workspace?.codeLens?.refreshSupport) return;
     // A client that cannot now will ask again by itself.
     this.connection.sendRequest(CodeLensRefreshRequest.type).catch(() => {});
-  }
-
-  /** Everything is computed from the newest texts there are, so these are their versions. */
-  private versionsOf(plan: OpenPlan): Record<string, number> {
-    const versions = [...plan.files()].map(([, uri]) => [uri, this.workspace.version(uri)] as const);
-    return Object.fromEntries(versions.filter((one): one is [string, number] => one[1] !== undefined));
   }
 
   private readingsChanged(uris: readonly string[]): void {
@@ -348,19 +359,9 @@ class Server implements ServerState {
   }
 
   private publish(plan: OpenPlan, snapshot: Snapshot): void {
-    const { plan: read, findings, season, revision, isSettled } = snapshot;
+    const { plan: read, isSettled } = snapshot;
     this.publishFindings(plan, snapshot);
-    const count = (severity: string) => findings.filter((finding) => finding.severity === severity).length;
-    const computed: PlanComputed = {
-      root: plan.root,
-      name: planName(read, plan.root),
-      revision,
-      versions: this.versionsOf(plan),
-      isSettled,
-      findings: { errors: count('error'), warnings: count('warning'), notices: count('notice') },
-      rooms: season.filled.size,
-      hasRecords: hasRecordsToLearnFrom(read),
-    };
+    const computed = planComputed(plan, snapshot, (uri) => this.workspace.version(uri));
     void this.connection.sendNotification(notifications.timelineChanged, computed);
     this.refreshFigures();
     // A plan that settles is the one that was followed when it was edited.

@@ -1,6 +1,7 @@
 import type { TextView } from '../plan/text/text-view';
 import type { FileSource } from './file-source';
 import { folderOf, isPlanFile, plansOf } from './plan-roots';
+import { isSameMap } from './same-map';
 
 /** An open document: its text counts, not the file's. */
 export interface OpenDocument {
@@ -19,8 +20,8 @@ export class Workspace {
 
   constructor(private readonly source: FileSource) {}
 
-  /** Reads every plan file of the folders anew. */
-  async load(folders: readonly string[], source: Readable = this.source): Promise<void> {
+  /** Reads every plan file of the folders anew. Gives whether any is another than before. */
+  async load(folders: readonly string[], source: Readable = this.source): Promise<boolean> {
     this.folders = folders;
     const found = (await Promise.all(folders.map((folder) => source.find(folder)))).flat();
     const outside = [...this.open.keys()].filter((uri) => !this.inFolders(uri));
@@ -28,11 +29,13 @@ export class Workspace {
       found.push(...(await source.find(folder)));
     const uris = [...new Set(found)];
     const texts = await source.read(uris);
+    const before = new Map(this.disk);
     this.disk.clear();
     uris.forEach((uri, at) => {
       this.keep(uri, texts[at] ?? null);
     });
     this.grouped = undefined;
+    return !isSameMap(before, this.disk);
   }
 
   /** Reads files anew; those that cannot be read any more are forgotten. */
