@@ -52,6 +52,8 @@ export interface LotwrightApi {
   changeInSourceControl(): { readonly heading: string; readonly leadsTo: readonly string[] } | undefined;
   /** Milliseconds from the beginning of activation to the first findings of each plan, by the plan's root. */
   firstFindings(): Readonly<Record<string, number>>;
+  /** Milliseconds for which the extension's code was read before that; zero where that is not known. */
+  codeRead(): number;
 }
 
 /** What the buttons of a timeline without a plan do. */
@@ -190,6 +192,7 @@ export async function activateLotwright(
     undoBrokenWrites,
     shownLessons: () => timeline.lessons.current,
     firstFindings: () => firstFindings.found,
+    codeRead: () => began - (host.beganAt ?? began),
     changeInSourceControl: () => {
       const { heading, leadsTo } = inSourceControl;
       return heading === undefined ? undefined : { heading, leadsTo };

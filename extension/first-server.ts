@@ -4,6 +4,9 @@ import type { AheadMessage } from '../src/server/protocol-ahead';
 import { begunServer } from './begun-server';
 import { foldersOnDisk } from './folders-on-disk';
 
+/** When the extension's code began to be read, as `performance.now()` tells it. */
+export const beganAt = performance.now();
+
 /** The first process of the server, begun while the rest of the extension's code is still being read. */
 export const firstServer = begunServer(path.join(__dirname, 'server.cjs'));
 

@@ -18,4 +18,6 @@ export interface ExtensionHost {
   createChangeWorker(dist: Uri): Promise<ChangeWorker>;
   /** For `file:` addresses; absent where there is none. */
   readonly disk?: Disk;
+  /** When the extension's code began to be read, as `performance.now()` tells it; absent where nothing was begun then. */
+  readonly beganAt?: number;
 }

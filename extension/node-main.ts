@@ -9,7 +9,7 @@ import { nodeDisk } from '../src/server/disk/node-disk';
 import { nodeFillWorker } from '../src/server/fill-worker/node-runner';
 import { activateLotwright, type LotwrightApi } from './activate';
 import { provideCheckTasks } from './check-tasks';
-import { firstServer } from './first-server';
+import { beganAt, firstServer } from './first-server';
 import type { ExtensionHost } from './host';
 import { ServerProcess } from './server-process';
 
@@ -37,6 +37,7 @@ const host: ExtensionHost = {
   createChangeWorker: async (dist) => nodeChangeWorker(vscode.Uri.joinPath(dist, 'worker.cjs').fsPath),
   createFillWorker: async (dist) => nodeFillWorker(vscode.Uri.joinPath(dist, 'worker.cjs').fsPath),
   disk: nodeDisk,
+  beganAt,
 };
 
 export async function activate(context: vscode.ExtensionContext): Promise<LotwrightApi> {

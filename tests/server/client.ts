@@ -11,7 +11,9 @@ import {
 import { highsForNode } from '../../src/release/highs-node';
 import { later, now } from '../../src/server/clock';
 import { conversation } from '../../src/server/conversation';
+import type { AddressedDisk } from '../../src/server/opening-files';
 import { notifications, type PlanComputed, requests } from '../../src/server/protocol';
+import type { Ahead } from '../../src/server/protocol-ahead';
 import { type GrownParams, grownText, readGrownRequest } from '../../src/server/protocol-grown';
 import { startServer } from '../../src/server/server';
 
@@ -25,6 +27,10 @@ export interface ClientOptions {
   readonly idle?: number;
   /** Whether the client has the extension's commands; it has by default. */
   readonly clientCommands?: boolean;
+  /** What is said of the folders before the first request, and again in it. */
+  readonly ahead?: Ahead;
+  readonly onDisk?: Ahead['onDisk'];
+  readonly disk?: AddressedDisk;
 }
 
 /** A language client at the other end of an in-memory connection, with files that exist only here. */
@@ -57,6 +63,8 @@ export class TestClient {
       now,
       delays: { idle: options.idle ?? 20 },
       loadSolver: highsForNode(),
+      ...(options.ahead && { ahead: options.ahead }),
+      ...(options.disk && { disk: options.disk }),
     });
     this.server.listen();
     this.connection = createProtocolConnection(new StreamMessageReader(down), new StreamMessageWriter(up));
@@ -95,6 +103,7 @@ export class TestClient {
         clientReadsFiles: true,
         clientCommands: this.options.clientCommands ?? true,
         pagesUri: 'file:///lotwright/pages',
+        ...(this.options.onDisk && { onDisk: this.options.onDisk, settings: this.options.settings ?? null }),
       },
     });
     await this.connection.sendNotification('initialized', {});

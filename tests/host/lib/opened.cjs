@@ -22,7 +22,10 @@ exports.run = async () => {
     found = Object.values(api.firstFindings());
   }
   const diagnostics = vscode.languages.getDiagnostics().flatMap(([, all]) => all).length;
-  fs.writeFileSync(process.env.HOST_REPORT, JSON.stringify({ milliseconds: found[0], diagnostics }));
+  fs.writeFileSync(
+    process.env.HOST_REPORT,
+    JSON.stringify({ milliseconds: found[0], read: api.codeRead(), diagnostics }),
+  );
 };
 
 /** Nothing of ours may run before a plan is there. */
