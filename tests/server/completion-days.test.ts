@@ -44,7 +44,7 @@ describe('completion of the days of a fill', () => {
     const [first] = offered(
       'lots:\n  N1: { picked: 2026-09-09 }\n  N2: { picked: 2026-09-09..2026-09-12 }\nfills:\n  F1:\n    lots: { N1: 5, N2: 5 }\n    first-bin: ‸',
     );
-    expect(first).toEqual(['2026-09-09', 'picking begins: N1 and N2']);
+    expect(first).toEqual(['2026-09-09', 'picking begins: N1, N2']);
   });
 
   it('offers the usual day of sealing after the last bin, and after any warm hold', () => {

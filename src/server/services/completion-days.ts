@@ -4,7 +4,7 @@ import type { FruitData } from '../../fruit/types';
 import { type Day, firstDayOfWeek, formatDay } from '../../plan/dates';
 import type { Fill, Plan } from '../../plan/model';
 import type { Progress, ProgressStep } from '../../plan/record-model';
-import { counted, listed } from '../../plan/wording';
+import { counted } from '../../plan/wording';
 import { cautionInShort } from '../../room/caution';
 import type { Proposal } from './completion-types';
 
@@ -83,7 +83,7 @@ function pickings(plan: Plan, { lots }: Fill, end: 'first' | 'last'): Likely[] {
     else byDay.set(day, [lot.value]);
   }
   const what = end === 'first' ? 'picking begins' : 'picking ends';
-  return [...byDay].map(([day, ids]) => [day, `${what}: ${listed(ids)}`]);
+  return [...byDay].map(([day, ids]) => [day, `${what}: ${ids.join(', ')}`]);
 }
 
 /** As planned, else as records go, and only between what is recorded of the fill before and after. */
