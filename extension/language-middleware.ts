@@ -93,6 +93,7 @@ function hintIn(hint: vscode.InlayHint): vscode.InlayHint {
   const words = hint.label.replace(/\u2007+$/, '');
   const padding = hint.label.slice(words.length);
   hint.label = `${translate(words)}${padding}`;
+  if (typeof hint.tooltip === 'string') hint.tooltip = translate(hint.tooltip);
   return hint;
 }
 

@@ -8,7 +8,7 @@ import {
   SymbolKind,
 } from 'vscode-languageserver';
 import type { Span } from '../plan/span';
-import { cautionInShort } from '../room/caution';
+import { cautionInShort, cautionInTitle } from '../room/caution';
 import { type Asked, asked } from './asked';
 import { addressOf } from './kept-readings';
 import { lessonCodeLenses } from './learn-features';
@@ -123,11 +123,14 @@ function addFigures(connection: Connection, state: ServerState): void {
     const found = await asked(state, textDocument.uri);
     if (!found) return null;
     const [start, end] = [toOffset(found.text, range.start), toOffset(found.text, range.end)];
-    return hintsOf(found.plan.session.plan(), found.text.path, start, end).map(({ offset, text }) => ({
-      position: toPosition(found.text, offset),
-      label: text,
-      paddingLeft: true,
-    }));
+    return hintsOf(found.plan.session.plan(), found.text.path, start, end).map(
+      ({ offset, text, opening }) => ({
+        position: toPosition(found.text, offset),
+        label: text,
+        paddingLeft: true,
+        ...(opening && { tooltip: cautionInShort }),
+      }),
+    );
   });
 
   connection.onSignatureHelp(async ({ textDocument, position }) => {
@@ -154,9 +157,10 @@ function chained(found: Asked, spans: readonly Span[]): SelectionRange {
 }
 
 /**
- * The caution goes with every week of opening. A click shows more, the room's card or how the figures came about, and
- * changes nothing. Where the client has no command for it, the command is empty: the protocol asks for one, and several editors
- * show the title of an empty one and run nothing.
+ * The caution goes with every week of opening: behind the mouse in our own client, which shows it there, and in the title itself
+ * elsewhere, for other clients need not show what lies behind. A click shows more, the room's card or how the figures came
+ * about, and changes nothing. Where the client has no command for it, the command is empty: the protocol asks for one, and
+ * several editors show the title of an empty one and run nothing.
  */
 function toCodeLens(
   state: ServerState,
@@ -173,7 +177,7 @@ function toCodeLens(
   return {
     range,
     command: {
-      title,
+      title: opening && !hasCommands ? `${title} · ${cautionInTitle}` : title,
       ...(opening && { tooltip: cautionInShort }),
       command: hasCommands ? command : '',
       ...(hasCommands && { arguments: [argument] }),

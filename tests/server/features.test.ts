@@ -87,4 +87,24 @@ describe('the language server, asked by an editor', () => {
       expect(command).not.toHaveProperty('arguments');
     }
   });
+
+  it('has the caution in the title of each week of opening where an editor may show nothing behind it', async () => {
+    client = new TestClient(new Map(sample), { clientCommands: false });
+    await client.start();
+    client.open(FRUIT, fruit);
+    await client.settled();
+    const lenses = await client.request<CodeLens[]>('textDocument/codeLens', { textDocument });
+    const titles = lenses.map(({ command }) => command?.title ?? '');
+    expect(titles.find((title) => title.includes('release 2027-W01, pinned'))).toMatch(
+      / · not leave to enter: first oxygen and carbon dioxide readings, local codes and licensed people$/,
+    );
+    expect(titles.filter((title) => /window|release|open/.test(title)).length).toBeGreaterThan(3);
+    for (const title of titles)
+      expect(title.includes('not leave to enter'), title).toBe(/window|release|open/.test(title));
+    const range = { start: { line: 0, character: 0 }, end: { line: 500, character: 0 } };
+    const hints = await client.request<InlayHint[]>('textDocument/inlayHint', { textDocument, range });
+    const monday = hints.find(({ label }) => String(label).startsWith('from 2027-01-04'));
+    expect(monday?.tooltip).toMatch(/Sealed rooms kill/);
+    expect(hints.find(({ label }) => String(label).startsWith('Fri W38'))).not.toHaveProperty('tooltip');
+  });
 });

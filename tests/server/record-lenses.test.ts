@@ -43,6 +43,7 @@ describe('figures above what was recorded', () => {
     expect(lenses.get('R2-gala')?.title).toMatch(
       /^last bin 2 days earlier than planned · sealed 1 day later than planned · opened 3 weeks earlier than planned · /,
     );
+    expect(lenses.get('R2-gala')?.opening).toBe(true);
   });
 
   it("tell a lot's latest firmness against the plan's course, above that sample alone", () => {

@@ -21,7 +21,12 @@ export interface Hint {
   /** The end of the line's text. */
   readonly offset: number;
   readonly text: string;
+  /** True where the day of a room's opening or emptying is told, so that the caution must go with it. */
+  readonly opening: boolean;
 }
+
+/** Keys of a fill, of its records and of promises that say when its room is opened. */
+const OPENING_KEYS: ReadonlySet<string> = new Set(['open', 'opened', 'emptied', 'opens']);
 
 /** Values of a line that are told; a row of a dozen would be read by nobody. More lots than that are told in all. */
 const MOST_IN_LINE = 3;
@@ -40,12 +45,16 @@ export function hintsOf(plan: Plan, file: string, start: number, end: number): H
   const first = lineAt(text.lineStarts, start);
   const last = Math.min(lineAt(text.lineStarts, end), first + MOST_LINES);
   const told = new Map<number, Told[]>();
-  for (const { line, told: value } of valuesOf(plan, text, first, last))
+  const opening = new Set<number>();
+  for (const { line, told: value, isOpening } of valuesOf(plan, text, first, last)) {
     told.set(line, [...(told.get(line) ?? []), value]);
+    if (isOpening) opening.add(line);
+  }
   return [...told].map(([line, values]) => ({
     file,
     offset: lineEnd(text.text, text.lineStarts, line),
     text: padded(inOneLine(values)),
+    opening: opening.has(line),
   }));
 }
 
@@ -81,7 +90,9 @@ function valuesOf(plan: Plan, text: PlanText, first: number, last: number) {
     const stop = Math.min(tokens[index + 1]?.start ?? to, lineEnd(text.text, text.lineStarts, line));
     const value = valueIn(text.text.slice(end, stop));
     const words = value === undefined ? undefined : tellValue(plan, path, value);
-    return words === undefined ? [] : [{ line, told: words }];
+    if (words === undefined) return [];
+    const isOpening = path.slice(2).some((key) => OPENING_KEYS.has(key));
+    return [{ line, told: words, isOpening }];
   });
 }
 

@@ -50,21 +50,23 @@ function progressTold(progress: Progress, planned: Fill): Told {
   const differing = days.filter((day) => !day.endsWith(AS_PLANNED));
   const went = sum(progress.lots.map(({ bins }) => bins.value));
   const next = nextStep(progress, planned);
+  const isEachAsPlanned = differing.length === 0 && days.length > 1;
+  const told = isEachAsPlanned ? ['every day as planned'] : differing.length === 0 ? days : differing;
   return {
     parts: [
-      ...(differing.length === 0 && days.length > 1 ? ['every day as planned'] : differing),
-      days.length === 1 && differing.length === 0 ? days[0] : undefined,
+      ...told,
       progress.lots.length > 0
         ? `${counted(went, 'bin')} of ${fixed(sum(planned.lots.map(({ bins }) => bins.value)), 0)} planned`
         : undefined,
       next?.text,
     ],
-    opening: next?.isOpening ?? false,
+    opening: (next?.isOpening ?? false) || told.some((day) => day.startsWith(OPENED)),
     section: 'fills',
   };
 }
 
 const AS_PLANNED = 'as planned';
+const OPENED = 'opened';
 
 function lateBy(what: string, day: Day | undefined, planned: Day | undefined): string | undefined {
   if (day === undefined || planned === undefined) return undefined;
@@ -72,7 +74,7 @@ function lateBy(what: string, day: Day | undefined, planned: Day | undefined): s
 }
 
 function weeksLate(week: Week, planned: Week): string {
-  return late('opened', week - planned, 'week');
+  return late(OPENED, week - planned, 'week');
 }
 
 function late(what: string, by: number, unit: 'day' | 'week'): string {
