@@ -18,6 +18,9 @@ interface Refusal {
   readonly message: string;
 }
 
+const START = { line: 0, character: 0 };
+const NOTHING = { range: { start: START, end: START }, text: '' };
+
 type Stage = 'before' | 'open' | 'ended';
 
 /**
@@ -38,8 +41,9 @@ export function conversation(): { readonly messageStrategy: MessageStrategy } {
       // A request that needs nothing may leave its parameters out.
       return { ...message, params: message.params ?? {} } as Message;
     }
-    if (stage !== 'open' && isNotification(message) && message.method !== 'exit') return undefined;
-    return message;
+    if (!isNotification(message)) return message;
+    if (stage !== 'open' && message.method !== 'exit') return undefined;
+    return message.method === 'textDocument/didChange' ? withChange(message) : message;
   };
   return {
     messageStrategy: {
@@ -83,6 +87,17 @@ function begun(message: RequestMessage): Message {
     initializationOptions: isObject(initializationOptions) ? initializationOptions : {},
   };
   return { ...message, params } as Message;
+}
+
+/**
+ * A change of no text still has a version, which the library would not hear of: it becomes one that puts nothing at the
+ * document's beginning.
+ */
+function withChange(message: NotificationMessage): Message {
+  const { params } = message;
+  const isEmpty =
+    isObject(params) && Array.isArray(params.contentChanges) && params.contentChanges.length === 0;
+  return isEmpty ? ({ ...message, params: { ...params, contentChanges: [NOTHING] } } as Message) : message;
 }
 
 function isObject(value: unknown): value is Readonly<Record<string, unknown>> {

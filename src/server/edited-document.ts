@@ -28,11 +28,17 @@ export const editedDocuments: TextDocumentsConfiguration<EditedDocument> = {
 function changed(text: EditedText, changes: readonly Change[]): EditedText {
   const [one, ...more] = changes;
   if (!one) return text;
-  if (more.length === 0) return isWhole(one) ? EditedText.of(one.text) : text.replaced(replacedBy(one, text));
+  if (more.length === 0) return isWhole(one) ? EditedText.of(one.text) : onceReplaced(text, one);
   // What stood before a whole text is gone with it.
   const whole = changes.findLastIndex(isWhole);
   const begun = whole < 0 ? text : EditedText.of(changes[whole]?.text ?? '');
   return begun.replacedAll(changes.slice(whole + 1), replacedBy);
+}
+
+/** The very same text where a change puts nothing in the place of nothing. */
+function onceReplaced(text: EditedText, change: Change): EditedText {
+  const replaced = replacedBy(change, text);
+  return replaced.text === '' && replaced.start === replaced.end ? text : text.replaced(replaced);
 }
 
 function isWhole(change: Change): boolean {

@@ -1,25 +1,34 @@
 import type { Connection } from 'vscode-languageserver';
 import type { SeverityChoice } from '../findings/find';
 import { isSameMap } from './same-map';
-import { severitiesIn } from './settings';
+import { sectionIn, severitiesIn, wrongIn } from './settings';
 
 type Choices = ReadonlyMap<string, SeverityChoice>;
 
-/** The editor's settings as they were told last. */
+/** The editor's settings as they were told last. What is wrong with them goes to `complain`, once. */
 export class KeptSettings {
   severities: Choices = new Map();
+  private wrong: ReadonlySet<string> = new Set();
 
-  /** Takes what a client has handed over; false where it has handed over none. */
+  constructor(private readonly complain: (wrong: string) => void) {}
+
+  /** Takes the section `lotwright`. Gives true when it is another than before: clients tell of it when they begin, too. */
   take(settings: unknown): boolean {
-    if (settings === undefined) return false;
+    const [before, known] = [this.severities, this.wrong];
     this.severities = severitiesIn(settings);
-    return true;
+    this.wrong = new Set(wrongIn(settings));
+    for (const wrong of this.wrong) if (!known.has(wrong)) this.complain(wrong);
+    return !isSameMap(before, this.severities);
   }
 
-  /** Asks the client. Gives true when they are others than before: clients tell of them when they begin, too. */
+  /** Takes what a client says with its notice that settings have changed; one that does not name ours leaves them. */
+  takeSaid(params: unknown): boolean {
+    const settings = sectionIn(params);
+    return settings !== undefined && this.take(settings);
+  }
+
+  /** Asks the client. */
   async read(connection: Connection): Promise<boolean> {
-    const before = this.severities;
-    this.take((await connection.workspace.getConfiguration('lotwright')) ?? null);
-    return !isSameMap(before, this.severities);
+    return this.take((await connection.workspace.getConfiguration('lotwright')) ?? null);
   }
 }

@@ -15,6 +15,7 @@ import { definitionAt, referencesAt } from './services/definition';
 import { hoverAt } from './services/hover';
 import { outlineOf } from './services/outline';
 import { fillAt, pinsOf } from './services/pins';
+import { plainText } from './services/plain-text';
 
 /** Registers what editors ask of any language server. */
 export function addLanguageFeatures(connection: Connection, state: ServerState): void {
@@ -24,9 +25,11 @@ export function addLanguageFeatures(connection: Connection, state: ServerState):
     const { session } = found.plan;
     const plan = session.plan();
     const hover = hoverAt(session.latestSeason() ?? session.snapshot().season, found.point(position), plan);
-    return hover
-      ? { range: toRange(plan, hover.at), contents: { kind: MarkupKind.Markdown, value: hover.markdown } }
-      : null;
+    if (!hover) return null;
+    const contents = state.abilities().hoversInMarkdown
+      ? { kind: MarkupKind.Markdown, value: hover.markdown }
+      : { kind: MarkupKind.PlainText, value: plainText(hover.markdown) };
+    return { range: toRange(plan, hover.at), contents };
   });
 
   connection.onDefinition(async ({ textDocument, position }) => {
@@ -56,7 +59,7 @@ export function addLanguageFeatures(connection: Connection, state: ServerState):
     const items =
       allowancesAt(plan, point, session.latestSnapshot()?.findings ?? []) ??
       completionAt(plan, point, session.latestSeason());
-    return items.map((item) => toCompletion(plan, item, state.takesSnippets()));
+    return items.map((item) => toCompletion(plan, item, state.abilities().takesSnippets));
   });
 
   connection.onCodeAction(async ({ textDocument, range, context }) => {

@@ -2,6 +2,7 @@ import type { Highs } from 'highs';
 import type { SeverityChoice } from '../findings/find';
 import type { Day } from '../plan/dates';
 import type { OtherPlan } from '../report/timeline-other';
+import type { ClientAbilities } from './client-abilities';
 import type { KeptAround } from './kept-around';
 import type { KeptDraws } from './kept-draws';
 import type { KeptLessons } from './kept-lessons';
@@ -28,8 +29,8 @@ export interface ServerState {
   /** Resolves when the workspace's files have been read. */
   ready(): Promise<void>;
   options(): InitializationOptions;
-  /** The client fills in places of a completion one after the other. */
-  takesSnippets(): boolean;
+  /** What the client can show and do. */
+  abilities(): ClientAbilities;
   today(): Day | undefined;
   /** Loads the solver on this thread, for what takes a fraction of a second. */
   loadSolver(): Promise<Highs>;

@@ -15,6 +15,7 @@ import { addAroundFeatures } from './around-features';
 import { addAssistantFeatures } from './assistant-features';
 import { initializeResult } from './capabilities';
 import { addCardFeatures } from './card-features';
+import { abilitiesOf, type ClientAbilities } from './client-abilities';
 import { clientFiles } from './client-files';
 import { answerRefused } from './conversation';
 import { addDrawFeatures } from './draw-features';
@@ -75,7 +76,7 @@ class Server implements ServerState {
   private clientOptions: InitializationOptions = {};
   private folders: string[] = [];
   private capabilities: InitializeParams['capabilities'] = {};
-  private readonly settings = new KeptSettings();
+  private readonly settings = new KeptSettings((wrong) => this.complain(wrong));
   private workspace = new Workspace(NO_FILES);
   private readonly loaded: Promise<void>;
   private setLoaded: () => void = () => {};
@@ -110,8 +111,8 @@ class Server implements ServerState {
     return this.clientOptions;
   }
 
-  takesSnippets(): boolean {
-    return this.capabilities.textDocument?.completion?.completionItem?.snippetSupport === true;
+  abilities(): ClientAbilities {
+    return abilitiesOf(this.capabilities);
   }
 
   today(): Day | undefined {
@@ -145,7 +146,7 @@ class Server implements ServerState {
       // Both at once: while a window opens, each answer of the editor takes its time.
       const { settings } = this.clientOptions;
       await Promise.all([
-        this.settings.take(settings) || this.readSettings(),
+        settings === undefined ? this.readSettings() : this.settings.take(settings),
         this.opening ?? this.readFiles(),
       ]);
       if (!isSameMap(before, this.settings.severities)) this.isAsAhead = false;
@@ -153,8 +154,8 @@ class Server implements ServerState {
       this.setLoaded();
       this.watch();
     });
-    connection.onDidChangeConfiguration(async () => {
-      if (await this.readSettings()) this.plans.editedAll();
+    connection.onDidChangeConfiguration(async (params) => {
+      if (await this.readSettings(params)) this.plans.editedAll();
     });
     connection.onShutdown(async () => {
       this.plans.dispose();
@@ -318,9 +319,11 @@ class Server implements ServerState {
     }
   }
 
-  /** Gives true when they are others than before. */
-  private async readSettings(): Promise<boolean> {
-    return this.capabilities.workspace?.configuration === true && this.settings.read(this.connection);
+  /** Gives true when they are others than before. A client that cannot be asked may have said them. */
+  private async readSettings(said?: unknown): Promise<boolean> {
+    return this.abilities().tellsSettings
+      ? this.settings.read(this.connection)
+      : this.settings.takeSaid(said);
   }
 
   private watch(): void {
@@ -336,7 +339,7 @@ class Server implements ServerState {
 
   /** Figures above entries follow from the whole plan: an edit elsewhere changes them too. */
   private refreshFigures(): void {
-    if (!this.capabilities.workspace?.codeLens?.refreshSupport) return;
+    if (!this.abilities().refreshesFigures) return;
     // A client that cannot now will ask again by itself.
     this.connection.sendRequest(CodeLensRefreshRequest.type).catch(() => {});
   }

@@ -54,16 +54,17 @@ export class Workspace {
 
   /**
    * A document was opened or edited. `isNew` when nobody has told of its file yet: then its neighbours may be unknown
-   * too. `isSame` when it says what was known of it: a file is opened as it is on the disk.
+   * too. `isSame` when it says what was known of it: a file is opened as it is on the disk, or its
+   * document has another version and the same text.
    */
   edit(uri: string, document: OpenDocument): { readonly isNew: boolean; readonly isSame: boolean } {
-    const isOpen = this.open.has(uri);
+    const open = this.open.get(uri);
     const before = this.text(uri);
     this.open.set(uri, document);
     if (before === undefined) this.grouped = undefined;
     return {
       isNew: before === undefined && isPlanFile(uri),
-      isSame: !isOpen && before?.toString() === document.text.toString(),
+      isSame: open ? open.text === document.text : before?.toString() === document.text.toString(),
     };
   }
 

@@ -31,6 +31,8 @@ export interface ClientOptions {
   readonly ahead?: Ahead;
   readonly onDisk?: Ahead['onDisk'];
   readonly disk?: AddressedDisk;
+  /** What it says that it can; asking for settings and folders by default. */
+  readonly capabilities?: object;
 }
 
 /** A language client at the other end of an in-memory connection, with files that exist only here. */
@@ -40,6 +42,8 @@ export class TestClient {
   /** What was told of files that grow. */
   readonly grown: { readonly uri: string; readonly letters: number }[] = [];
   readonly connection: ProtocolConnection;
+  /** What the server wrote into the client's log. */
+  readonly log: string[] = [];
   private readonly server;
   private readonly versions = new Map<string, number>();
   private readonly watchers: (() => void)[] = [];
@@ -76,6 +80,10 @@ export class TestClient {
       this.computed.push(params);
       this.look();
     });
+    this.connection.onNotification('window/logMessage', ({ message }: { message: string }) => {
+      this.log.push(message);
+      this.look();
+    });
     this.connection.onRequest(requests.findFiles, ({ folder }: { folder: string }) =>
       [...this.files.keys()].filter((uri) => uri.startsWith(`${folder}/`) && uri.endsWith('.lotplan.yaml')),
     );
@@ -97,7 +105,9 @@ export class TestClient {
     await this.connection.sendRequest('initialize', {
       processId: null,
       rootUri: null,
-      capabilities: { workspace: { configuration: true, workspaceFolders: true } },
+      capabilities: this.options.capabilities ?? {
+        workspace: { configuration: true, workspaceFolders: true },
+      },
       workspaceFolders: (this.options.folders ?? [ROOT]).map((uri) => ({ uri, name: uri })),
       initializationOptions: {
         clientReadsFiles: true,
