@@ -16,7 +16,7 @@ import {
   SymbolKind,
 } from 'vscode-languageserver';
 import type { Finding } from '../findings/types';
-import { offsetAt, positionAt } from '../plan/lines';
+import { lineEndingOf, offsetAt, positionAt } from '../plan/lines';
 import type { Plan, PlanText } from '../plan/model';
 import type { TextEdit } from '../plan/problem';
 import type { Span } from '../plan/span';
@@ -138,7 +138,11 @@ export function toCompletion(plan: Plan, item: CompletionItem, takesSnippets: bo
     ...(item.documentation
       ? { documentation: { kind: MarkupKind.PlainText, value: item.documentation } }
       : {}),
-    textEdit: { range: toRange(plan, item.at), newText: snippet ?? item.newText },
+    // Editors give the lines of a snippet the document's ending; some take a snippet's own for letters of its text.
+    textEdit: {
+      range: toRange(plan, item.at),
+      newText: snippet ?? inLinesOf(plan, item.at.file, item.newText),
+    },
     ...(snippet !== undefined && { insertTextFormat: InsertTextFormat.Snippet }),
     // Further lines are indented as they stand.
     ...(item.newText.includes('\n') && { insertTextMode: InsertTextMode.asIs }),
@@ -147,12 +151,19 @@ export function toCompletion(plan: Plan, item: CompletionItem, takesSnippets: bo
   };
 }
 
+/** New text with the line ending of its file: the protocol leaves it as it is given. */
+function inLinesOf(plan: Plan, file: string, newText: string): string {
+  if (!newText.includes('\n')) return newText;
+  return newText.replace(/\r?\n/g, lineEndingOf(plan.files.get(file)?.text ?? ''));
+}
+
 export function toEdits(plan: Plan, edits: readonly TextEdit[], uriOf: UriOf): Record<string, LspTextEdit[]> {
   const changes: Record<string, LspTextEdit[]> = {};
   for (const { at, newText } of edits) {
     const uri = uriOf(at.file);
     if (uri === undefined) continue;
-    changes[uri] = [...(changes[uri] ?? []), { range: toRange(plan, at), newText }];
+    const edit = { range: toRange(plan, at), newText: inLinesOf(plan, at.file, newText) };
+    changes[uri] = [...(changes[uri] ?? []), edit];
   }
   return changes;
 }
