@@ -1,4 +1,5 @@
 import { formatDay } from '../plan/dates';
+import { counted, isOrAre } from '../plan/wording';
 import type {
   Entry,
   FillProblem,
@@ -49,7 +50,8 @@ function checkRoom(problem: FillProblem, proposed: ProposedRoom, say: Say): void
   if (entries.length === 0) say('empty', `${id} is filled with nothing.`);
   const bins = sum(entries.map((entry) => entry.bins));
   const all = bins + (held?.bins ?? 0);
-  if (all > room.places) say('places', `${id} holds ${all} bins and has ${room.places} places.`);
+  if (all > room.places)
+    say('places', `${id} holds ${counted(all, 'bin')} and has ${counted(room.places, 'place')}.`);
   if (held && problem.regimes[held.regime] !== regime)
     say('regime begun', `${id} is kept in ${problem.regimes[held.regime]?.name} already, not in ${name}.`);
   for (const entry of entries) {
@@ -70,7 +72,10 @@ function checkRoom(problem: FillProblem, proposed: ProposedRoom, say: Say): void
       sum(entries.filter(({ entered }) => entered === day).map((entry) => entry.bins)) +
       (isHeldDay ? held.binsADay : 0);
     if (that > room.binsADay)
-      say('intake', `${id} takes ${that} bins on ${formatDay(day)}; ${room.binsADay} may come in.`);
+      say(
+        'intake',
+        `${id} takes ${counted(that, 'bin')} on ${formatDay(day)}; ${room.binsADay} may come in.`,
+      );
   }
   const by = held?.sealing?.lastBinBy ?? Number.POSITIVE_INFINITY;
   if (entries.length > 0 && lastOf(entries) > by)
@@ -78,7 +83,10 @@ function checkRoom(problem: FillProblem, proposed: ProposedRoom, say: Say): void
   checkGrowers(problem, proposed, room, say);
   const days = entries.length === 0 ? 0 : daysOf(entries, held);
   if (days > problem.mostFillingDays)
-    say('filling days', `${id} is filled over ${days} days; the most is ${problem.mostFillingDays}.`);
+    say(
+      'filling days',
+      `${id} is filled over ${counted(days, 'day')}; the most is ${problem.mostFillingDays}.`,
+    );
 }
 
 /** Fruit of a grower who is kept apart has no other's beside it, neither new nor of the fill the room has begun with. */
@@ -101,7 +109,7 @@ function checkEntry(problem: FillProblem, room: string, entry: Entry, say: Say):
   if (!Number.isInteger(bins) || bins <= 0) say('whole bins', `${room}: ${bins} bins of ${lot}.`);
   const wait = entered - picked;
   if (!(wait >= 0)) say('before picking', `${room}: ${lot} enters before it is picked.`);
-  if (wait > problem.mostWaitingDays) say('waiting', `${room}: ${lot} waits ${wait} days.`);
+  if (wait > problem.mostWaitingDays) say('waiting', `${room}: ${lot} waits ${counted(wait, 'day')}.`);
 }
 
 /** Every bin of every lot is in a room, left over, or in a fill of the plan; none is there twice. */
@@ -115,13 +123,16 @@ function checkBins(problem: FillProblem, { rooms, unplaced }: FillProposal, say:
       const there = lot.arrivals.find(({ day }) => day === picked)?.bins ?? 0;
       const taken = sum(mine.filter((entry) => entry.picked === picked).map((entry) => entry.bins));
       if (taken > there)
-        say('picking', `${taken} bins of ${lot.id} of ${formatDay(picked)} are placed; ${there} are there.`);
+        say(
+          'picking',
+          `${counted(taken, 'bin')} of ${lot.id} of ${formatDay(picked)} ${isOrAre(taken)} placed; ${there} ${isOrAre(there)} there.`,
+        );
     }
     const over = sum(unplaced.filter(({ lot: id }) => id === lot.id).map((one) => one.bins));
     const fixed = problem.pinned.flatMap((fill) => fill.lots).filter((one) => one.lot === lot.id);
     const all = sum(mine.map((entry) => entry.bins)) + over + sum(fixed.map((one) => one.bins));
     if (over < 0 || all !== lot.allBins)
-      say('bins', `${lot.id} has ${lot.allBins} bins; ${all} are accounted for.`);
+      say('bins', `${lot.id} has ${counted(lot.allBins, 'bin')}; ${all} ${isOrAre(all)} accounted for.`);
   }
 }
 

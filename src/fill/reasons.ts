@@ -1,4 +1,5 @@
 import { type Day, formatDay, formatWeek, type Week } from '../plan/dates';
+import { counted } from '../plan/wording';
 import { daysPutOff } from './intake';
 import { termName } from './keeping';
 import { mayRun } from './limits';
@@ -84,7 +85,7 @@ function neededReason({ withoutRoom }: FillResult, { room }: ProposedRoom): stri
   const without = withoutRoom.find((one) => one.room === room);
   if (!without) return undefined;
   if (without.bins > 0)
-    return `Without it ${without.bins} bins would have no room, the others staying as they are.`;
+    return `Without it ${counted(without.bins, 'bin')} would have no room, the others staying as they are.`;
   const at = costsText(without.worse);
   if (without.opened.length > 0) return `Without it ${without.opened.join(', ')} would take its place${at}.`;
   return `Without it the other rooms could take its bins${at}.`;
@@ -143,7 +144,7 @@ function slowReasons({ entries }: ProposedRoom): string[] {
   return [
     ...(bins > 0
       ? [
-          `${bins} bins picked on ${busy.join(', ')} go in ${late === 1 ? 'a day' : `up to ${late} days`} later: more come than may go in on a day.`,
+          `${counted(bins, 'bin')} picked on ${busy.join(', ')} ${bins === 1 ? 'goes' : 'go'} in ${late === 1 ? 'a day' : `up to ${late} days`} later: more come than may go in on a day.`,
         ]
       : []),
     ...(length > usualFillingDays
@@ -174,7 +175,7 @@ function sealingReasons(problem: FillProblem, proposed: ProposedRoom): string[] 
   if (!put) return [];
   const days = put.days === 1 ? 'a day' : `${put.days} days`;
   return [
-    `Sealing is put off by ${days}, from ${formatDay(put.from)} to ${formatDay(put.to)}, for ${put.binsAfter} bins that come in after the last bin that is planned, of ${put.bins} more; the ${put.binsHeld} bins there wait so long for their gas.`,
+    `Sealing is put off by ${days}, from ${formatDay(put.from)} to ${formatDay(put.to)}, for ${counted(put.binsAfter, 'bin')} that ${put.binsAfter === 1 ? 'comes' : 'come'} in after the last bin that is planned, of ${put.bins} more; the ${counted(put.binsHeld, 'bin')} there ${put.binsHeld === 1 ? 'waits' : 'wait'} so long for their gas.`,
   ];
 }
 
@@ -245,9 +246,9 @@ function remedyText(remedy: Remedy): string {
     case 'ready':
       return `${room} could take it, were it ready on ${formatDay(remedy.day)} instead of ${formatDay(remedy.instead)}`;
     case 'intake':
-      return `${room} could take it, were ${remedy.binsADay} bins let in on a day instead of ${remedy.instead}`;
+      return `${room} could take it, were ${counted(remedy.binsADay, 'bin')} let in on a day instead of ${remedy.instead}`;
     case 'waiting':
-      return `${room} could take it, might its bins wait ${remedy.days} days instead of ${remedy.instead}`;
+      return `${room} could take it, might its bins wait ${counted(remedy.days, 'day')} instead of ${remedy.instead}`;
     case 'growers':
       return `${room} could take it, might its growers share a room`;
     case 'sealing':

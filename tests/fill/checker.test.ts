@@ -290,3 +290,16 @@ test('the cost is what it says, worked out by hand', () => {
   };
   expect(checkFill(problem, proposal)).toEqual([]);
 });
+
+test('one bin is told as one', () => {
+  const problem = problemOf({
+    rooms: [room('R1', { places: 0, binsADay: 0 })],
+    lots: [lot('L1', [[0, 2]])],
+  });
+  const entries = [{ lot: 'L1', picked: 0, entered: 0, bins: 1 }];
+  const proposal = { rooms: [{ room: 'R1', regime: 'in-air', entries }], unplaced: [], cost: 0 };
+  const messages = checkFill(problem, proposal).map(({ message }) => message);
+  expect(messages).toContain('R1 holds 1 bin and has 0 places.');
+  expect(messages).toContain('R1 takes 1 bin on 1970-01-01; 0 may come in.');
+  expect(messages).toContain('L1 has 2 bins; 1 is accounted for.');
+});

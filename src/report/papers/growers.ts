@@ -1,4 +1,5 @@
 import { type Day, firstDayOfWeek, formatWeek, type Week } from '../../plan/dates';
+import { counted, isOrAre } from '../../plan/wording';
 import { caution } from '../../room/caution';
 import type { LotAccount, LotPlace, SeasonAccount } from './account';
 import { byName } from './by-name';
@@ -130,8 +131,8 @@ function growerTasks(place: LotPlace, lots: readonly LotAccount[]): CalendarTask
       rooms: [place.room],
       title:
         packed > 0
-          ? `The other ${bins - packed} of your ${bins} bins in ${place.room} are packed`
-          : `Your ${bins} bins in ${place.room} are packed`,
+          ? `The other ${bins - packed} of your ${counted(bins, 'bin')} in ${place.room} ${isOrAre(bins - packed)} packed`
+          : `Your ${counted(bins, 'bin')} in ${place.room} ${isOrAre(bins)} packed`,
       detail: `Lots ${mine.map(({ lot }) => lot).join(', ')}. The room opens in ${formatWeek(place.opens)}.`,
     },
   ];

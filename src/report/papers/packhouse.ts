@@ -1,4 +1,5 @@
 import { firstDayOfWeek, type Week } from '../../plan/dates';
+import { counted } from '../../plan/wording';
 import { caution } from '../../room/caution';
 import { FROM_FIELD, type RoomAccount, type SeasonAccount, type SetBy, type WeekBins } from './account';
 import { setByNames } from './basis';
@@ -98,7 +99,7 @@ export function packTasks(account: SeasonAccount): CalendarTask[] {
     first: firstDayOfWeek(week),
     last: firstDayOfWeek(week) + 4,
     rooms: room === FROM_FIELD ? [] : [room],
-    title: `Pack ${bins} bins ${room === FROM_FIELD ? room : `of ${room}`}: ${varieties.join(', ')}`,
+    title: `Pack ${counted(bins, 'bin')} ${room === FROM_FIELD ? room : `of ${room}`}: ${varieties.join(', ')}`,
     detail: `Lots ${lots.join(', ')}. ${room === FROM_FIELD ? 'Packed at harvest' : `The room ${stage}`}.`,
   }));
 }

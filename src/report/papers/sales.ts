@@ -1,4 +1,5 @@
 import { firstDayOfWeek, formatWeek } from '../../plan/dates';
+import { counted } from '../../plan/wording';
 import { caution } from '../../room/caution';
 import type { SeasonAccount } from './account';
 import { weekColumns } from './columns';
@@ -79,7 +80,7 @@ export function sellTasks({ weeks, market }: SeasonAccount): CalendarTask[] {
       first: firstDayOfWeek(at),
       last: firstDayOfWeek(at) + 4,
       rooms: [],
-      title: `${cartonsSold} cartons to sell of ${cartonsWanted} wanted`,
+      title: `${counted(cartonsSold, 'carton')} to sell of ${cartonsWanted} wanted`,
       detail: market
         .filter((line) => line.week === at)
         .map(
@@ -100,7 +101,7 @@ export function shortTasks(account: SeasonAccount): CalendarTask[] {
       first: firstDayOfWeek(at),
       last: firstDayOfWeek(at) + 4,
       rooms: [],
-      title: `Short of ${short} cartons: ${variety}, ${packClass}, ${market}`,
+      title: `Short of ${counted(short, 'carton')}: ${variety}, ${packClass}, ${market}`,
       detail: `${wanted} are wanted in ${formatWeek(at)}.`,
     }));
 }

@@ -82,7 +82,7 @@ function gasTasks(season: ComputedSeason, room: RoomAccount): Task[] {
   const reached = season.courses?.courses.get(room.fill)?.hoursToSetPoint;
   // Two hours of one room stand in the papers and in `explain`: which is which is said.
   const byCourse = reached
-    ? `; by its course, which counts it, at its set-point ${fixed(reached.value, 0)} hours after sealing`
+    ? `; by its course, which counts it, at its set-point ${counted(reached.value, 'hour')} after sealing`
     : '';
   return [
     ...(turn
@@ -93,7 +93,7 @@ function gasTasks(season: ComputedSeason, room: RoomAccount): Task[] {
             turn.days.first,
             turn.days.last,
             `Nitrogen from ${turn.source} to ${room.room}`,
-            `${fixed(turn.flush.value, 0)} hours${flushTo ? `, down to ${showSetPoint({ value: flushTo.value, unit: '%' })} % oxygen` : ''}, not counting what the fruit uses${byCourse}.`,
+            `${counted(turn.flush.value, 'hour')}${flushTo ? `, down to ${showSetPoint({ value: flushTo.value, unit: '%' })} % oxygen` : ''}, not counting what the fruit uses${byCourse}.`,
           ),
         ]
       : []),

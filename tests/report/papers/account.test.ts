@@ -2,8 +2,10 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { firstDayOfWeek, weekOfDay } from '../../../src/plan/dates';
 import { markdownText } from '../../../src/report/papers/markdown';
+import { packTasks } from '../../../src/report/papers/packhouse';
 import type { Reader } from '../../../src/report/papers/paper';
 import { papersFor } from '../../../src/report/papers/papers';
+import { sellTasks, shortTasks } from '../../../src/report/papers/sales';
 import { wholeByWeek } from '../../../src/report/papers/whole-bins';
 import { present } from '../../fruit/plans';
 import { accountOf, on, SAMPLES, seasonOf } from './seasons';
@@ -216,5 +218,33 @@ describe('a season under way', () => {
     expect(markdown('cold-store')).not.toContain('wait in the cold store');
     expect(markdown('growers')).not.toContain('wait in the cold store');
     expect(accountOf('first-season').packedBefore).toBeUndefined();
+  });
+});
+
+describe('one of a thing', () => {
+  test('is told as one in the titles of tasks', () => {
+    const account = accountOf('first-season');
+    const rooms = account.rooms.map((room) => ({
+      ...room,
+      packing: room.packing.map(({ week }) => ({ week, bins: 1 })),
+    }));
+    const packed = packTasks({ ...account, rooms, fromField: [] });
+    expect(packed.length).toBeGreaterThan(0);
+    for (const { title } of packed) expect(title).toMatch(/^Pack 1 bin of R\d: /);
+    const weeks = account.weeks.map((week) => ({ ...week, cartonsSold: 1 }));
+    for (const { title } of sellTasks({ ...account, weeks }))
+      expect(title).toMatch(/^1 carton to sell of \d+ /);
+    const market = account.market.slice(0, 1).map((line) => ({ ...line, short: 1 }));
+    expect(shortTasks({ ...account, market }).map(({ title }) => title)).toEqual([
+      expect.stringMatching(/^Short of 1 carton: /),
+    ]);
+    const lots = account.lots.slice(0, 1).map((lot) => ({
+      ...lot,
+      places: lot.places.slice(0, 1).map((place) => ({ ...place, bins: 1, packedBefore: 0 })),
+    }));
+    const titles = papersFor({ ...account, lots }, 'growers').flatMap(({ tasks }) =>
+      tasks.map(({ title }) => title),
+    );
+    expect(titles).toEqual([expect.stringMatching(/^Your 1 bin in R\d is packed$/)]);
   });
 });
