@@ -4,6 +4,7 @@ import { spawn } from 'node:child_process';
 import fs from 'node:fs';
 import path from 'node:path';
 import { pathToFileURL } from 'node:url';
+import { parseArgs } from 'node:util';
 import {
   build,
   installPackages,
@@ -14,6 +15,14 @@ import {
   run,
   say,
 } from './run.mjs';
+
+const { 'no-editor': withoutEditor, help } = parseArgs({
+  options: { 'no-editor': { type: 'boolean', default: false }, help: { type: 'boolean', short: 'h' } },
+}).values;
+if (help) {
+  console.log('npm start [-- --no-editor]: the sample season in an editor; --no-editor stops before it.');
+  process.exit(0);
+}
 
 const sample = 'sample-plans/full-season';
 // A finding is not a failure of the tool: 1 says that the plan has some.
@@ -30,7 +39,7 @@ say('Its rooms');
 await lotwright('rooms', sample);
 say('Its release schedule (about ten seconds)');
 await lotwright('release', sample);
-if (process.argv.includes('--no-editor')) process.exit(0);
+if (withoutEditor) process.exit(0);
 
 const desktop = onPath('code');
 if (desktop) {

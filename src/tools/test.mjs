@@ -1,7 +1,7 @@
 // `npm test`: every check there is, from nothing installed. `npm test -- --quick` leaves out the real VS Code.
 import fs from 'node:fs';
 import path from 'node:path';
-import { stripVTControlCharacters } from 'node:util';
+import { parseArgs, stripVTControlCharacters } from 'node:util';
 import {
   build,
   installPackages,
@@ -16,7 +16,13 @@ import {
 /** Of each step that fails. */
 const MOST_LINES = 25;
 
-const quick = process.argv.includes('--quick');
+const { quick, help } = parseArgs({
+  options: { quick: { type: 'boolean', default: false }, help: { type: 'boolean', short: 'h' } },
+}).values;
+if (help) {
+  console.log('npm test [-- --quick]: every check there is; --quick leaves out the real VS Code.');
+  process.exit(0);
+}
 const bin = (name) => path.join(root, 'node_modules/.bin', name);
 // The unit tests record each published check here; the table in tests/published must say the same.
 const published = { PUBLISHED_CHECKS_FILE: path.join(root, 'out/published-checks.jsonl') };

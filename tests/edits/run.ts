@@ -4,10 +4,8 @@
 // be tried alone: what was broken off goes on with `--from`. Takes some forty minutes of one core.
 import fc from 'fast-check';
 import { AskedServer, sessions } from './asked-meanwhile';
+import { BLOCK, EDITS_HELP, type EditsOptions, editsOptions } from './run-options';
 import { sameAfterEdits, sequences } from './same-again';
-
-/** Sequences of one seed. */
-const BLOCK = 100;
 
 interface Done {
   sequences: number;
@@ -17,7 +15,7 @@ interface Done {
 
 const done: Done = { sequences: 0, states: 0, requests: 0 };
 
-async function main({ count, from, seed }: ReturnType<typeof options>): Promise<void> {
+async function main({ count, from, seed }: EditsOptions): Promise<void> {
   const last = from + count;
   const failed: string[] = [];
   for (let first = from; first < last; first += BLOCK) {
@@ -60,20 +58,14 @@ function told(): string {
   return `${done.sequences} sequences, ${states} states compared, ${requests} requests, ${minutes.toFixed(1)} min of processor time`;
 }
 
-function options(words: readonly string[]) {
-  const after = (name: string) => {
-    const at = words.indexOf(name);
-    return at < 0 ? undefined : Number(words[at + 1]);
-  };
-  const [first = ''] = words;
-  const from = after('--from') ?? 0;
-  const chosen = { count: /^\d+$/.test(first) ? Number(first) : 10_000, from, seed: after('--seed') ?? 2026 };
-  if (Object.values(chosen).some((value) => !Number.isInteger(value)) || from % BLOCK !== 0)
-    throw new Error(`expected: [<count>] [--from <a multiple of ${BLOCK}>] [--seed <number>]`);
-  return chosen;
-}
-
-main(options(process.argv.slice(2))).catch((error: unknown) => {
+run(process.argv.slice(2)).catch((error: unknown) => {
   console.error(error);
   process.exit(1);
 });
+
+/** What cannot be read starts nothing: the run is long. */
+async function run(words: readonly string[]): Promise<void> {
+  const chosen = editsOptions(words);
+  if (chosen === 'help') console.log(EDITS_HELP);
+  else await main(chosen);
+}
