@@ -77,7 +77,7 @@ export function addCheck(program: Command, run: Run): void {
       const units = displayUnits(plan, options.units).system;
       const report = checkReport(season, findings, { units, failOn: options.failOn });
       const written: Record<CheckOptions['format'], () => string> = {
-        text: () => checkText(report, plan.files, run.io.paint),
+        text: () => checkText(report, plan.files, run.io.paint, folder),
         lines: () => checkLines(report),
         json: () => indented(report),
         ...forForges(run, season, findings, { folder, ...options }),

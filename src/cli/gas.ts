@@ -79,7 +79,7 @@ function printOne(run: Run, season: ComputedSeason, findings: readonly Finding[]
   if (room !== undefined) {
     if (!isRoom(season, room)) throw new CannotRun(noRoom(season, room, options.folder));
     const report = courseReport(season, findings, room, units);
-    print(run, options, report, () => courseText(report, paint));
+    print(run, options, report, () => courseText(report, paint, options.folder));
   } else if (by !== undefined || crop !== undefined) {
     const report = plantReport(season, findings, { units, by, crop });
     print(run, options, report, () => plantText(report, paint));

@@ -3,6 +3,7 @@ import { findingsOf } from '../findings/find';
 import { asOf } from '../plan/known';
 import { type RecordedDays, recordedDays } from '../plan/recorded-days';
 import { counted } from '../plan/wording';
+import { commandToCopy } from '../report/command-to-copy';
 import { packedSeason } from '../report/papers/packed-season';
 import { statusReport } from '../report/status-report';
 import { statusMarkdown, statusText } from '../report/status-text';
@@ -69,18 +70,23 @@ export function addStatus(program: Command, run: Run): void {
       const season = await packedSeason(kept, run.io.loadSolver);
       const found = findingsOf(withReadings(run.io, season, { asOf: stand }));
       const report = statusReport(season, stand, options.units, published, found);
-      if (options.format === 'markdown') run.io.out.write(statusMarkdown(report));
-      else print(run, { ...options, format: options.format }, report, () => statusText(report, run.io.paint));
+      if (options.format === 'markdown') run.io.out.write(statusMarkdown(report, folder));
+      else
+        print(run, { ...options, format: options.format }, report, () =>
+          statusText(report, run.io.paint, folder),
+        );
       // What came in by then counts instead of what was planned, so that a check as of the same day finds the same.
       endWithFindings(run, found, { ...options, asOf: stand });
-      if (options.asOf === undefined) tellLeftOut(run, recorded);
+      if (options.asOf === undefined) tellLeftOut(run, recorded, folder);
     });
 }
 
 /** Records whose day cannot be are an error, of which a look from a day before them would say nothing. */
-function tellLeftOut(run: Run, { tooLate }: RecordedDays): void {
+function tellLeftOut(run: Run, { tooLate }: RecordedDays, folder: string | undefined): void {
   if (tooLate.length === 0) return;
   run.exitCode = Math.max(EXIT.findings, run.exitCode);
   const records = counted(tooLate.length, 'record is', 'records are');
-  run.io.err.write(`\n${records} left out, of days that cannot be yet. See: lotwright check\n`);
+  run.io.err.write(
+    `\n${records} left out, of days that cannot be yet. See: ${commandToCopy('check', folder)}\n`,
+  );
 }

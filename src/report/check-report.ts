@@ -6,6 +6,7 @@ import type { Plan, PlanText } from '../plan/model';
 import type { Severity } from '../plan/problem';
 import { counted } from '../plan/wording';
 import { caution, isCautioned, withCautionAbove } from '../room/caution';
+import { withFolderTyped } from './command-to-copy';
 import { noPaint, type Paint } from './paint';
 import { countFindings, findingJson, planPart } from './parts';
 import { lineText, type Place } from './place';
@@ -65,9 +66,10 @@ export function checkText(
   report: CheckReport,
   files: ReadonlyMap<string, PlanText>,
   paint: Paint = noPaint,
+  folder?: string,
 ): string {
   const lines = report.findings.flatMap((finding) => {
-    const message = withCautionAbove(finding.message);
+    const message = withFolderTyped(withCautionAbove(finding.message), folder);
     return [...findingText({ ...finding, message }, files, paint), ''];
   });
   const isTold = report.findings.some(({ message }) => isCautioned(message));

@@ -12,6 +12,15 @@ export function commandToCopy(command: string, folder: string | undefined, optio
   return ['lotwright', command, shown, options].filter((word) => word !== undefined && word !== '').join(' ');
 }
 
+/** A text whose commands in backticks name the plan's folder as it was typed, before their options: they can be copied too. */
+export function withFolderTyped(text: string, folder: string | undefined): string {
+  if (folder === undefined) return text;
+  return text.replace(
+    /`lotwright ([a-z-]+(?: [^-`\s][^`\s]*)*)((?: [^`]*)?)`/g,
+    (_, command: string, options: string) => `\`${commandToCopy(command, folder, options.trim())}\``,
+  );
+}
+
 /** `Each in full: lotwright explain Gala`: on a line of its own where that is too long for one, never broken within. */
 export function commandLines(says: string, command: string): string[] {
   const line = `${says}: ${command}`;

@@ -1,6 +1,7 @@
 import type { Measure } from '../plan/display';
 import { counted } from '../plan/wording';
 import { coldWords } from './cold-words';
+import { commandToCopy } from './command-to-copy';
 import { noPaint, type Paint } from './paint';
 import type { CourseReport } from './schemas';
 import { type Column, PAGE_WIDTH, table, wrap } from './table';
@@ -9,8 +10,8 @@ import { cell, columnUnit } from './text-cells';
 type Told = CourseReport['courses'][number];
 
 /** A room's course as text: what it comes to, what happens when, then its levels by day and by week. */
-export function courseText(report: CourseReport, paint: Paint = noPaint): string {
-  const bodies = report.courses.flatMap((one) => [...courseLines(one, paint), '']);
+export function courseText(report: CourseReport, paint: Paint = noPaint, folder?: string): string {
+  const bodies = report.courses.flatMap((one) => [...courseLines(one, paint, folder), '']);
   const nothing =
     report.courses.length > 0
       ? []
@@ -24,7 +25,7 @@ export function courseText(report: CourseReport, paint: Paint = noPaint): string
   return [...nothing, ...bodies, ...wrap(report.caution, PAGE_WIDTH)].join('\n');
 }
 
-function courseLines(told: Told, paint: Paint): string[] {
+function courseLines(told: Told, paint: Paint, folder: string | undefined): string[] {
   const { cases, events, assumptions, points } = told;
   return [
     paint.bold(
@@ -54,7 +55,7 @@ function courseLines(told: Told, paint: Paint): string[] {
     ),
     ...assumptions.flatMap((text) => wrap(`Assumed: ${text}.`, PAGE_WIDTH, '  ')),
     ...wrap(
-      `Totals count from sealing. N2 fed is gas at the temperature the room had then; \`lotwright gas\` tells more, for there the fruit's own use of oxygen is not counted. ${counted(points.length, 'point')}.`,
+      `Totals count from sealing. N2 fed is gas at the temperature the room had then; \`${commandToCopy('gas', folder)}\` tells more, for there the fruit's own use of oxygen is not counted. ${counted(points.length, 'point')}.`,
       PAGE_WIDTH,
     ),
   ];
