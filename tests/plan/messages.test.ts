@@ -399,6 +399,13 @@ const MISTAKES: readonly Mistake[] = [
     fixed: 'lots:\n  L1:\n    variety: Gala\n    picked: 2026-09-03\n    bins: 400\n',
   },
   {
+    text: 'lots:\n  L1:\n    variety: Gala\n   picked: 2026-09-03\n    bins: 400\n',
+    code: 'yaml-syntax',
+    at: 'picked: 2026-09-03',
+    says: /`picked` stands less deep than the lines around it/,
+    fixed: 'lots:\n  L1:\n    variety: Gala\n    picked: 2026-09-03\n    bins: 400\n',
+  },
+  {
     text: `rooms:\n  R1: { ${ROOM} }\n   R2: { ${ROOM} }\n`,
     code: 'yaml-syntax',
     at: '   ',
@@ -451,6 +458,12 @@ describe('a mistake', () => {
       const after = read(fixed).problems.filter(({ fixes }) => fixes?.length);
       expect(after.length, fixed).toBeLessThan(before.length);
     }
+  });
+
+  it('of depth has no fix where a key too shallow and lines too deep look alike', () => {
+    const { problems } = read('lots:\n  L1:\n    variety: Gala\n  picked: 2026-09-03\n    bins: 400\n');
+    expect(problems.map(({ message }) => message).join()).toMatch(/stands deeper than `picked` above it/);
+    expect(problems.flatMap(({ fixes }) => fixes ?? [])).toEqual([]);
   });
 
   it('of depth is told once, at the line that is too deep, and no quotes are offered', () => {

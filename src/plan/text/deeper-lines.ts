@@ -10,6 +10,8 @@ const BEGINS_WITH_KEY = /^ *(?:[^\s#&!{}[\],"'-][^#:]*|"[^"]*" *|'[^']*' *):(?: 
 const OF_DEPTH =
   /[Nn]ested mappings|compact|Implicit keys need to be on a single line|start at the same column/;
 
+const STEP = 2;
+
 /** A problem of lines that stand too deep, and where they end: what the reader says of them beyond is guesswork. */
 export interface DeeperLines {
   readonly problem: Problem;
@@ -34,7 +36,34 @@ export function deeperLines(text: string, error: YAMLParseError): DeeperLines | 
   if (!above || !key) return undefined;
   const deeper = firstKeyBelow(text, above, key.column);
   if (!deeper || (error.code === 'BAD_INDENT' && deeper.start !== told.start)) return undefined;
-  return tellDeeper(text, deeper, key);
+  const own = indentOf(deeper.text);
+  const before = contentAbove(text, above);
+  // What stands before the key as deep as what follows it says that the key stands too shallow.
+  if (before && indentOf(before.text) === own && BEGINS_WITH_KEY.test(before.text))
+    return tellShallow(above, key, own);
+  const lines = tellDeeper(text, deeper, key);
+  // A whole step deeper, with nothing before it: either of the two may be meant, and nothing here says which.
+  const isEither = !before && (own - key.column) % STEP === 0;
+  return isEither ? { ...lines, problem: { ...lines.problem, fixes: [] } } : lines;
+}
+
+function tellShallow({ start, text }: Line, { name }: Key, own: number): DeeperLines {
+  const end = start + indentOf(text);
+  return {
+    problem: {
+      code: 'yaml-syntax',
+      message: `${quoted(name)} stands less deep than the lines around it, beside which it belongs. Indent all alike.`,
+      at: { file: '', start: end, end: start + text.length },
+      about: `shallow/${text.trim().slice(0, 40)}`,
+      fixes: [
+        {
+          title: 'Indent as the line above',
+          edits: [{ at: { file: '', start, end }, newText: ' '.repeat(own) }],
+        },
+      ],
+    },
+    end: start + text.length,
+  };
 }
 
 function tellDeeper(text: string, deeper: Line, { name, column }: Key): DeeperLines {
