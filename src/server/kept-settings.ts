@@ -21,6 +21,11 @@ export class KeptSettings {
     return !isSameMap(before, this.severities);
   }
 
+  /** Takes the section before the first request: nobody can be told yet what is wrong with it. */
+  takeAhead(settings: unknown): void {
+    this.severities = severitiesIn(settings);
+  }
+
   /** Takes what a client says with its notice that settings have changed; one that does not name ours leaves them. */
   takeSaid(params: unknown): boolean {
     const settings = sectionIn(params);

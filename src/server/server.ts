@@ -34,7 +34,6 @@ import { type InitializationOptions, notifications } from './protocol';
 import type { Ahead } from './protocol-ahead';
 import { bytesOf, solverProgramRequest } from './protocol-papers';
 import { type InWords, Publisher } from './publisher';
-import { isSameMap } from './same-map';
 import type { ServerHost } from './server-host';
 import type { ServerState } from './server-state';
 import { findingsByFile } from './services/diagnostics';
@@ -130,14 +129,13 @@ class Server implements ServerState {
     if (this.host.ahead) this.lookAhead(this.host.ahead);
     connection.onInitialize((params) => this.initialize(params));
     connection.onInitialized(async () => {
-      const before = this.settings.severities;
       // Both at once: while a window opens, each answer of the editor takes its time.
       const { settings } = this.clientOptions;
-      await Promise.all([
+      const [hasOthers] = await Promise.all([
         settings === undefined ? this.readSettings() : this.settings.take(settings),
         this.opening ?? this.readFiles(),
       ]);
-      if (!isSameMap(before, this.settings.severities)) this.isAsAhead = false;
+      if (hasOthers) this.isAsAhead = false;
       this.begin();
       this.setLoaded();
       this.watch();
@@ -170,7 +168,7 @@ class Server implements ServerState {
     this.workspace = new Workspace(this.source);
     const plans = this.sessions();
     this.plans = plans;
-    this.settings.take(said.settings);
+    this.settings.takeAhead(said.settings);
     this.ahead = OpeningAhead.begun(said, this.host.disk, this.workspace, () => {
       if (this.plans === plans) plans.regroup();
     });
@@ -255,9 +253,10 @@ class Server implements ServerState {
   private begin(): void {
     this.isLoaded = true;
     this.plans.regroup();
-    if (this.isAsAhead) this.plans.retoldAll();
-    else this.plans.editedAll();
-    if (this.isAsAhead) this.host.later(NOTHING_PRESSES, () => void this.openedAgain());
+    if (this.isAsAhead) {
+      this.plans.retoldAll();
+      this.host.later(NOTHING_PRESSES, () => void this.openedAgain());
+    } else this.plans.editedAll();
     this.isAsAhead = false;
   }
 

@@ -54,8 +54,8 @@ export class Workspace {
 
   /**
    * A document was opened or edited. `isNew` when nobody has told of its file yet: then its neighbours may be unknown
-   * too. `isSame` when it says what was known of it: a file is opened as it is on the disk, or its
-   * document has another version and the same text.
+   * too. `isSame` when it says what was known of it: a file is opened as it is on the disk, or its document has another
+   * version and the same text.
    */
   edit(uri: string, document: OpenDocument): { readonly isNew: boolean; readonly isSame: boolean } {
     const open = this.open.get(uri);

@@ -70,6 +70,17 @@ describe('folders that a client says before its first request', () => {
     await one.stop();
   });
 
+  it('have what is wrong with the settings told in the log, after the first request', async () => {
+    const wrong = { findings: { 'lime-dust': 'loud' } };
+    const { client: one } = client({ ahead: { ...said, settings: wrong }, settings: wrong });
+    await wait(300);
+    expect(one.log).toEqual([]);
+    await one.start();
+    await one.until('the findings', () => one.computed.length > 0);
+    expect(one.log.join()).toMatch(/lotwright\.findings\.lime-dust must be one of/);
+    await one.stop();
+  });
+
   it('are those of the documents that are open, where these say something else than the disk', async () => {
     const { client: one, all } = client();
     await wait(300);
