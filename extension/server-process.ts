@@ -8,18 +8,18 @@ import { begunServer } from './begun-server';
 const LONGEST_END_MS = 2000;
 
 /**
- * The language server as a process of its own. The first one begins at once: while a window opens the editor is busy,
+ * The language server as a process of its own. The first one has begun already: while a window opens the editor is busy,
  * and its language client comes to start a process late. Whenever the client asks again, a new one begins.
  */
 export class ServerProcess {
   private waiting: ChildProcess | undefined;
   private running: ChildProcess | undefined;
 
-  /** `file` is the server's; what a process writes beside its messages goes to the log. `first` has begun already. */
+  /** `file` is the server's, and `first` a process of it; what a process writes beside its messages goes to the log. */
   constructor(
     private readonly file: string,
     private readonly log: Pick<LogOutputChannel, 'info' | 'error'>,
-    first = begunServer(file),
+    first: ChildProcess,
   ) {
     this.waiting = this.heard(first);
   }

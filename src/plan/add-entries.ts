@@ -1,5 +1,6 @@
 import type { EntrySection } from './check/item-kinds';
 import type { Entry } from './entry';
+import { STEP } from './indent-step';
 import { lineAt, lineEnd, lineEndingOf } from './lines';
 import type { Plan, PlanText } from './model';
 import type { TextEdit } from './problem';
@@ -11,8 +12,6 @@ export interface NewEntry {
   readonly lines: (indent: number) => readonly string[];
   readonly inBraces: string;
 }
-
-const STEP = 2;
 
 /**
  * Edits that add entries at the end of a section of the plan: behind its last entry where there are any, else in a

@@ -1,6 +1,7 @@
 import { addEntries, type NewEntry } from './add-entries';
 import { type Day, formatDay } from './dates';
 import { plainText } from './edits';
+import { STEP } from './indent-step';
 import type { Plan } from './model';
 import type { TextEdit } from './problem';
 
@@ -18,7 +19,6 @@ export interface NewFill {
   readonly lots: readonly { readonly lot: string; readonly bins: number }[];
 }
 
-const STEP = 2;
 const WIDTH = 110;
 
 /**

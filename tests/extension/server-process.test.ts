@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import type { Message, MessageTransports } from 'vscode-languageclient/node';
+import { begunServer } from '../../extension/begun-server';
 import { ServerProcess } from '../../extension/server-process';
 
 // The client's own package wants an editor around it; both have readers and writers from the same place.
@@ -27,7 +28,7 @@ describe('the process of the language server', () => {
     folder = mkdtempSync(path.join(tmpdir(), 'lotwright-server-'));
     const file = path.join(folder, 'server.cjs');
     writeFileSync(file, SERVER);
-    server = new ServerProcess(file, log);
+    server = new ServerProcess(file, log, begunServer(file));
   });
 
   afterEach(async () => {

@@ -1,3 +1,4 @@
+import { STEP } from '../indent-step';
 import { lineEnd, lineStartsOf } from '../lines';
 import { LineWalk } from './line-walk';
 
@@ -9,8 +10,6 @@ export interface LaidLine {
   /** Part of a text over several lines, which is left as it is. */
   readonly kept: boolean;
 }
-
-const STEP = 2;
 
 interface Level {
   readonly written: number;

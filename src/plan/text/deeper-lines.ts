@@ -1,4 +1,5 @@
 import type { YAMLParseError } from 'yaml';
+import { STEP } from '../indent-step';
 import type { Problem } from '../problem';
 import { quoted } from './say';
 
@@ -9,8 +10,6 @@ const BEGINS_WITH_KEY = /^ *(?:[^\s#&!{}[\],"'-][^#:]*|"[^"]*" *|'[^']*' *):(?: 
 /** What the YAML reader says where a key stands deeper than the one that it belongs beside. */
 const OF_DEPTH =
   /[Nn]ested mappings|compact|Implicit keys need to be on a single line|start at the same column/;
-
-const STEP = 2;
 
 /** A problem of lines that stand too deep, and where they end: what the reader says of them beyond is guesswork. */
 export interface DeeperLines {

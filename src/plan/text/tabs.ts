@@ -1,8 +1,8 @@
+import { STEP } from '../indent-step';
 import type { Fix, Problem, TextEdit } from '../problem';
 import { countBelow } from './changed-lines';
 import type { Chunk } from './split';
 
-const STEP = 2;
 /** A line that something deeper follows: a key alone, or an open bracket. */
 const OPENS = /[:{[][ \t]*(?:[ \t]#.*)?$/;
 const DASH = /^-(?:[ \t]|$)/;
