@@ -460,6 +460,14 @@ describe('a mistake', () => {
     }
   });
 
+  it('of depth is told behind a blank line, with which a text may begin', () => {
+    for (const blank of ['\n', '\r\n', '\n\n', '# as counted\n']) {
+      const text = `${blank}lots: 1\n   L1: { bins: 4 }\n`;
+      const { problems } = readPlan([{ path: 'a.lotplan.yaml', text }]);
+      expect(problems.map(({ code }) => code)).toContain('yaml-syntax');
+    }
+  });
+
   it('of depth has no fix where a key too shallow and lines too deep look alike', () => {
     const { problems } = read('lots:\n  L1:\n    variety: Gala\n  picked: 2026-09-03\n    bins: 400\n');
     expect(problems.map(({ message }) => message).join()).toMatch(/stands deeper than `picked` above it/);

@@ -131,13 +131,15 @@ function contentFrom(text: string, first: Line): Line | undefined {
 }
 
 function contentAbove(text: string, line: Line): Line | undefined {
-  let { start } = line;
-  while (start > 0) {
-    start = text.lastIndexOf('\n', start - 2) + 1;
-    const above = lineAt(text, start);
+  for (let above = lineAbove(text, line); above; above = lineAbove(text, above))
     if (isContent(above.text)) return above;
-  }
   return undefined;
+}
+
+function lineAbove(text: string, { start }: Line): Line | undefined {
+  if (start === 0) return undefined;
+  // Before the text's first sign there is no place to look from: it would be looked at once more.
+  return lineAt(text, start === 1 ? 0 : text.lastIndexOf('\n', start - 2) + 1);
 }
 
 function below(text: string, { start }: Line): Line | undefined {
