@@ -3,6 +3,7 @@ import type { Finding } from '../../findings/types';
 import type { Plan } from '../../plan/model';
 import type { CompletionItem } from './completion-types';
 import type { PlacePoint } from './entries';
+import { lineStartOf } from './key-scan';
 
 /** A comment up to the code that it allows, as far as that is written. */
 const BEGUN = /#[ \t]*lotwright[ \t]*:[ \t]*allow[ \t]+([a-z0-9-]*)$/;
@@ -18,7 +19,7 @@ export function allowancesAt(
   findings: readonly Finding[],
 ): CompletionItem[] | undefined {
   const text = plan.files.get(file)?.text;
-  const lineStart = text === undefined ? 0 : text.lastIndexOf('\n', offset - 1) + 1;
+  const lineStart = text === undefined ? 0 : lineStartOf(text, offset);
   if (text === undefined || offset - lineStart > LONGEST_LINE) return undefined;
   const before = text.slice(lineStart, offset);
   const begun = BEGUN.exec(before);

@@ -15,6 +15,7 @@ import { newRecords } from './completion-records';
 import type { CompletionItem, Proposal } from './completion-types';
 import { type CursorPlace, cursorAt } from './cursor';
 import type { PlacePoint } from './entries';
+import { lineStartOf } from './key-scan';
 import { type Guide, guideAt } from './schema-guide';
 
 /**
@@ -35,7 +36,7 @@ export function completionAt(plan: Plan, point: PlacePoint, season?: ComputedSea
 }
 
 function columnOf(text: string, { start }: CursorPlace): number {
-  return start - (text.lastIndexOf('\n', start - 1) + 1);
+  return start - lineStartOf(text, start);
 }
 
 function keys(plan: Plan, fruit: FruitData, place: CursorPlace, column: number): Proposal[] {
