@@ -68,6 +68,8 @@ class Server implements ServerState {
   private readonly loaded: Promise<void>;
   private setLoaded: () => void = () => {};
   private isLoaded = false;
+  /** Nothing is told any more once the client has asked for the end. */
+  private isEnded = false;
   private hadTime = false;
   private readonly publisher: Publisher;
   /** The first reading of the workspace's files, where it needs nobody. */
@@ -83,7 +85,9 @@ class Server implements ServerState {
     private readonly connection: Connection,
     private readonly host: ServerHost,
   ) {
-    this.publisher = new Publisher((params) => void connection.sendDiagnostics(params));
+    this.publisher = new Publisher((params) => {
+      if (!this.isEnded) void connection.sendDiagnostics(params);
+    });
     this.plans = this.sessions();
     this.loaded = new Promise((resolve) => {
       this.setLoaded = resolve;
@@ -144,6 +148,7 @@ class Server implements ServerState {
       if (await this.readSettings(params)) this.plans.editedAll();
     });
     connection.onShutdown(async () => {
+      this.isEnded = true;
       this.plans.dispose();
       await this.host.hasTime?.();
     });
@@ -200,7 +205,7 @@ class Server implements ServerState {
       severities: () => this.settings.severities,
       later: this.host.later,
       now: this.host.now,
-      computed: (plan, snapshot) => this.isLoaded && this.publish(plan, snapshot),
+      computed: (plan, snapshot) => this.isLoaded && !this.isEnded && this.publish(plan, snapshot),
       belonging: (uris) => this.publisher.keepOnly(uris),
     });
   }
@@ -262,6 +267,7 @@ class Server implements ServerState {
 
   /** What was read ahead may have changed before anybody watched it. */
   private async openedAgain(): Promise<void> {
+    if (this.isEnded) return;
     const files = openingFiles(this.source, this.host.disk, this.clientOptions.onDisk);
     await this.guard(async () => {
       if (!(await this.workspace.load(this.folders, files))) return;
@@ -272,7 +278,7 @@ class Server implements ServerState {
 
   private async reread(uris: readonly string[]): Promise<void> {
     await this.guard(() => this.workspace.reread(uris));
-    if (!this.isLoaded) return;
+    if (!this.isLoaded || this.isEnded) return;
     this.plans.regroup();
     for (const uri of uris) this.plans.edited(uri);
   }

@@ -197,6 +197,11 @@ export class TestClient {
 
   async stop(): Promise<void> {
     await this.connection.sendRequest('shutdown');
+    this.dispose();
+  }
+
+  /** Goes without a word, as a client does after its request for the end. */
+  dispose(): void {
     this.connection.dispose();
     this.server.dispose();
   }

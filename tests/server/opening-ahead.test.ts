@@ -99,6 +99,23 @@ describe('folders that a client says before its first request', () => {
     await one.stop();
   });
 
+  it('are told of no more once the client has asked for the end, whatever is read after it', async () => {
+    const { client: one, all, read } = client();
+    await wait(300);
+    await one.start();
+    await one.until('the findings', () => one.computed.length > 0);
+    all.set(FRUIT, (all.get(FRUIT) ?? '').replace('room: R2', 'room: R9'));
+    await one.connection.sendRequest('shutdown');
+    const told = [one.computed.length, one.published.length];
+    await one.connection.sendNotification('workspace/didChangeWatchedFiles', {
+      changes: [{ uri: FRUIT, type: 2 }],
+    });
+    await wait(2500);
+    expect([one.computed.length, one.published.length]).toEqual(told);
+    expect(read).toHaveLength(sample.length);
+    one.dispose();
+  });
+
   it('are taken from a first message of that kind, and from no other', () => {
     expect(aheadIn({ lotwrightAhead: said })).toEqual(said);
     for (const other of [undefined, null, 1, {}, { lotwrightAhead: null }, { jsonrpc: '2.0', id: 0 }])
