@@ -350,11 +350,11 @@ const MISTAKES: readonly Mistake[] = [
     fixed: 'fills:\n  F1: { room: R1, regime: r, first-bin: 2026-09-03, lots: { L1: 1500, L2: 3 } }\n',
   },
   {
-    text: `rooms:\n  R1:\n    bin-type: b: c\n`,
+    text: `lots:\n  L1:\n    block: b: c\n`,
     code: 'yaml-syntax',
-    at: 'b',
+    at: 'b: c',
     says: /two.*quotes/,
-    fixed: "rooms:\n  R1:\n    bin-type: 'b: c'\n",
+    fixed: "lots:\n  L1:\n    block: 'b: c'\n",
   },
   {
     text: 'season:\n  name: @home\n',
@@ -479,9 +479,10 @@ describe('a mistake', () => {
     expect(problems.map(({ fixes }) => fixes?.map(({ title }) => title))).toEqual([
       ['Indent as the line above'],
     ]);
-    expect(
-      read('lots:\n  L1:\n    block: a: b\n     bins: 400\n').problems[0]?.fixes?.map(({ title }) => title),
-    ).toEqual(['Put the text in quotes']);
+    // Quotes alone would not make this readable.
+    const [both] = read('lots:\n  L1:\n    block: a: b\n     bins: 400\n').problems;
+    expect(both?.code).toBe('yaml-syntax');
+    expect(both?.fixes).toBeUndefined();
   });
 
   it.each([

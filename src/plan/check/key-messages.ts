@@ -1,6 +1,6 @@
 import { nearest } from '../nearest';
 import type { Fix, Problem } from '../problem';
-import type { KeyNode } from '../text/nodes';
+import { isEmpty, type KeyNode, type Node } from '../text/nodes';
 import { listed, quoted } from '../text/say';
 import { type Checked, problemAt } from './checked';
 import { cutNumber, cutNumberProblem } from './comma-messages';
@@ -43,6 +43,8 @@ function keysIn({ node }: Checked): string[] {
 /** The key that a map lacks and that was probably meant by one that it has. */
 function freeKey(checked: Checked, typed: string): string | undefined {
   const used = new Set(keysIn(checked));
+  const cut = uncut(checked, typed);
+  if (cut) return used.has(cut.name) ? undefined : cut.name;
   const keys = Object.keys(checked.schema.properties ?? {});
   return nearest(
     typed,
@@ -53,8 +55,8 @@ function freeKey(checked: Checked, typed: string): string | undefined {
 function meantKey(checked: Checked, key: KeyNode): Meant {
   const { schema } = checked;
   const keys = Object.keys(schema.properties ?? {});
-  const [, before] = /^([a-z-]+):./.exec(key.name) ?? [];
-  if (before && keys.includes(before)) return withoutSpace(key, before);
+  const cut = uncut(checked, key.name);
+  if (cut) return asKeyAndValue(key, cut);
   const free = freeKey(checked, key.name);
   if (free)
     return {
@@ -73,19 +75,43 @@ function meantKey(checked: Checked, key: KeyNode): Meant {
   return { hint: ` The keys here are ${listed(keys, 'and', 20)}.`, fixes: [] };
 }
 
-/** In braces a colon ends a key only where a space stands behind it: what was meant for a value is part of the key. */
-function withoutSpace({ name, start, end }: KeyNode, before: string): Meant {
-  const behind = start + before.length + 1;
-  const isPlain = end - start === name.length;
+/** A key with its value, between which a colon, a space or both are missing. */
+interface Uncut {
+  readonly name: string;
+  /** What stands between them. */
+  readonly sign: string;
+}
+
+/**
+ * In braces a colon ends a key only where a space stands behind it, and nothing has to end it: `{ bins:50 }` and
+ * `{ bins 50 }` are maps of one key without a value.
+ */
+function uncut({ node, schema }: Checked, typed: string): Uncut | undefined {
+  if (!isAloneInBraces(node, typed)) return undefined;
+  const [, name = '', sign = ''] = /^([a-z-]+)( *[:=] *| +)[^\s:=]/.exec(typed) ?? [];
+  return Object.hasOwn(schema.properties ?? {}, name) ? { name, sign } : undefined;
+}
+
+function isAloneInBraces(node: Node, name: string): boolean {
+  if (node.kind !== 'map' || !node.flow) return false;
+  const pair = node.pairs.find(({ key }) => key.name === name);
+  return pair !== undefined && isEmpty(pair.value);
+}
+
+function asKeyAndValue({ name: typed, start, end }: KeyNode, { name, sign }: Uncut): Meant {
+  const behind = start + name.length;
+  const isColon = sign.trim() === ':';
+  const isPlain = end - start === typed.length;
+  const edit = {
+    at: { file: '', start: behind, end: behind + sign.length },
+    newText: ': ',
+  };
   return {
-    hint: ` A space is missing behind the colon of \`${before}\`.`,
+    hint: isColon
+      ? ` A space is missing behind the colon of \`${name}\`.`
+      : ` A colon is missing behind \`${name}\`.`,
     fixes: isPlain
-      ? [
-          {
-            title: 'Put a space behind the colon',
-            edits: [{ at: { file: '', start: behind, end: behind }, newText: ' ' }],
-          },
-        ]
+      ? [{ title: isColon ? 'Put a space behind the colon' : 'Put a colon behind it', edits: [edit] }]
       : [],
   };
 }
@@ -169,8 +195,13 @@ export function badKey(checked: Checked, key: KeyNode): Problem | undefined {
         [],
         path,
       );
-    default:
-      return problemAt(checked, 'bad-identifier', identifierMessage(key.name), key, [], path);
+    default: {
+      const [whole, named = ''] = /^([A-Za-z][\w./' -]*):(?=[^\s:]+$)/.exec(key.name) ?? [];
+      if (!whole || !isAloneInBraces(checked.node, key.name) || key.end - key.start !== key.name.length)
+        return problemAt(checked, 'bad-identifier', identifierMessage(key.name), key, [], path);
+      const { hint, fixes } = asKeyAndValue(key, { name: named, sign: ':' });
+      return problemAt(checked, 'bad-identifier', `${identifierMessage(key.name)}${hint}`, key, fixes, path);
+    }
   }
 }
 
@@ -191,9 +222,20 @@ export function duplicateKey(checked: Checked, first: KeyNode, second: KeyNode):
     'duplicate-key',
     `${capital(owner(checked))} has ${quoted(second.name)} twice; the first counts. Delete one of them.`,
     second,
-    [],
+    saysTheSame(checked.node, first, second),
     [...checked.path, second.name],
   );
   const at = { file: '', start: first.start, end: first.end };
   return { ...problem, related: [{ at, message: 'It stands here first' }] };
+}
+
+/** The fix where both have the same value: the second one goes. What it stands among is seen by who has the text. */
+function saysTheSame(node: Node, first: KeyNode, second: KeyNode): Fix[] {
+  const valueUnder = (key: KeyNode) =>
+    node.kind === 'map' ? node.pairs.find((pair) => pair.key === key)?.value : undefined;
+  const [one, other] = [valueUnder(first), valueUnder(second)];
+  if (one?.kind !== 'scalar' || other?.kind !== 'scalar' || isEmpty(other) || one.raw !== other.raw)
+    return [];
+  const at = { file: '', start: second.start, end: other.end };
+  return [{ title: 'Delete the second, which says the same', edits: [{ at, newText: '' }] }];
 }

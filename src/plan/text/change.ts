@@ -1,5 +1,6 @@
 import type { Change } from './changed-lines';
 import { EditedText } from './edited-text';
+import { hasOddSpaces } from './odd-spaces';
 import type { TextView } from './text-view';
 
 /** Texts are compared by blocks of these sizes, which an engine does at the speed of memory, and then by characters. */
@@ -42,5 +43,5 @@ export function staysUsual(text: TextView, { start, newEnd }: Change): boolean {
   const from = start <= 1 ? 0 : text.lastIndexOf('\n', start - 2) + 1;
   const feed = text.indexOf('\n', newEnd);
   const lines = text.slice(from, feed < 0 ? text.length : feed + 1);
-  return !UNUSUAL.test(lines);
+  return !UNUSUAL.test(lines) && !hasOddSpaces(lines);
 }

@@ -9,9 +9,12 @@ import { IDENTIFIER } from '../schema/identifier';
 import { type AllowComment, allowComments } from './comments';
 import { isEmpty, type KeyNode, type Node, type Pair } from './nodes';
 import { parseBriefly, parseChunk } from './parse';
+import { quickParse } from './quick-parse';
+import { asSlip } from './repairs';
 import { quoted } from './say';
 import { shapedParse } from './shaped-parse';
 import type { ChunkParent } from './split';
+import { deletingWhole } from './whole-pair';
 
 export type CheckedItem = Item & ItemCheck;
 
@@ -72,7 +75,8 @@ class ChunkReader {
   }
 
   read(parent: ChunkParent, text: string): ChunkReading {
-    const { root, problems } = this.brief ? parseBriefly(text) : parseChunk(text);
+    const { root, problems: errors } = this.brief ? parseBriefly(text) : parseChunk(text);
+    const problems = errors.length > 0 ? asSlip(text, errors, (mended) => foundIn(parent, mended)) : errors;
     if (root?.kind === 'map') for (const pair of root.pairs) this.pair(parent, pair);
     else if (root && !isEmpty(root)) this.sink.add(() => notKeyed(parent, root, text));
     // After a syntax error the rest is guesswork: what the schema says of it would only confuse.
@@ -81,7 +85,7 @@ class ChunkReader {
       items: this.items,
       sections: this.sections,
       version: this.version,
-      problems: told,
+      problems: deletingWhole(text, told),
       unsaid: this.brief && !root && text.trim() !== '' ? 1 : unsaid,
       comments: this.brief ? [] : allowComments(text, root),
     };
@@ -125,6 +129,11 @@ class ChunkReader {
     const { bad, references } = checkItem(item, this.sink);
     this.items.push({ kind, key, value, bad, references });
   }
+}
+
+/** What is wrong with a chunk once it is mended; undefined where it cannot be read for certain. */
+function foundIn(parent: ChunkParent, mended: string): readonly Problem[] | undefined {
+  return quickParse(mended) && new ChunkReader(false).read(parent, mended).problems;
 }
 
 function notKeyed(parent: ChunkParent, root: Node, text: string): Problem {

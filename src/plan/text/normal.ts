@@ -3,6 +3,7 @@ import type { Span } from '../span';
 import { type Blank, blanked } from './blank';
 import { readConflicts } from './conflicts';
 import { readDocumentMarks } from './document-marks';
+import { readOddSpaces } from './odd-spaces';
 import { indentWithSpaces } from './tabs';
 
 /** Larger files are not read: 20,000 lots in one file have five million. UTF-16 code units. */
@@ -18,13 +19,13 @@ export interface NormalText {
   /** Undefined where the text is not to be read at all. */
   readonly text: string | undefined;
   readonly problems: readonly Problem[];
-  /** Where tabs indent it, from the first on. */
+  /** Where tabs, or signs without a width, indent it, from the first on. */
   readonly tabs: readonly number[];
 }
 
 /**
- * Sets aside what would mislead a YAML reader: byte order mark, lone carriage returns, indenting tabs, control
- * characters, merge conflicts, document marks and directives. Each but the first is told as a problem.
+ * Sets aside what would mislead a YAML reader: byte order mark, lone carriage returns, indenting tabs, characters that
+ * look like spaces, control characters, merge conflicts, document marks and directives. Each but the first is told as a problem.
  */
 export function normalText(file: string, text: string): NormalText {
   if (text.length > MOST_TEXT) return unread([tooLarge(file, text)]);
@@ -74,8 +75,9 @@ interface Characters {
 }
 
 /** Of characters: a text without any of these is read as it stands. */
-// biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what is looked for
-const SET_ASIDE = /[\0-\x09\x0b\x0c\x0e-\x1f\x7f\ufeff\ufffd]|\r(?!\n)/;
+const SET_ASIDE =
+  // biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what is looked for
+  /[\0-\x09\x0b\x0c\x0e-\x1f\x7f\u00a0\u00ad\u1680\u2000-\u200d\u202f\u205f\u2060\u3000\ufeff\ufffd]|\r(?!\n)/;
 
 function readCharacters(file: string, text: string): Characters {
   if (!SET_ASIDE.test(text))
@@ -110,14 +112,16 @@ function readCharacters(file: string, text: string): Characters {
       indenting = false;
     } else if (code !== 32) indenting = indenting && code === 0xfeff;
   }
+  const odd = readOddSpaces(file, text, MOST_EDITS);
+  blanks.push(...odd.blanks);
   for (const start of returns) blanks.push({ start, end: start + 1, with: '\n' });
   for (const start of [...tabs, ...controls]) blanks.push({ start, end: start + 1, with: ' ' });
   return {
     blanks,
     isText: true,
     lines,
-    tabs,
-    problems: characterProblems(file, text, { controls, returns, tabs, lost }),
+    tabs: [...tabs, ...odd.misplaced].sort((a, b) => a - b),
+    problems: [...characterProblems(file, text, { controls, returns, tabs, lost }), ...odd.problems],
   };
 }
 

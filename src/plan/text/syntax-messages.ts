@@ -1,5 +1,6 @@
 import type { YAMLParseError } from 'yaml';
 import type { Fix, Problem } from '../problem';
+import { masked } from './masked';
 import { quoted } from './say';
 
 /** What the YAML reader's errors mean for the planner, by its codes. */
@@ -8,7 +9,8 @@ const MESSAGES: Readonly<Record<string, string>> = {
     'This line is not indented as YAML needs. Lines that belong together start in the same column; what belongs to a key stands deeper than it, a closing bracket too.',
   TAB_AS_INDENT: 'Tabs cannot indent a plan. Use two spaces for each step.',
   MISSING_CHAR: 'A closing quote or bracket, a colon or a comma is missing here.',
-  UNEXPECTED_TOKEN: 'This was not expected here. Text with special characters belongs in quotes.',
+  UNEXPECTED_TOKEN:
+    'This does not belong here: what stands before it is a whole value already, or lacks a sign.',
   BAD_SCALAR_START: 'Text cannot begin with this character. Put it in quotes.',
   BAD_DQ_ESCAPE: 'There is no such escape in double quotes. Write a backslash twice, or use single quotes.',
   BLOCK_IN_FLOW: 'Inside brackets the values are separated by commas, not by lines and indentation.',
@@ -16,6 +18,11 @@ const MESSAGES: Readonly<Record<string, string>> = {
   BAD_COLLECTION_TYPE: 'A list and a map are mixed here.',
   RESOURCE_EXHAUSTION: 'This is too much for one value.',
 };
+
+const TWO_COLONS =
+  'A colon with a space behind it begins a value, and this line has two. Put text that has one in quotes.';
+const UNFIT =
+  'This line does not fit those around it. Each key stands on its own line in the column of those beside it, with a colon, a space and its value.';
 
 /** What a parse error says, at its place relative to the chunk. */
 export function syntaxProblem(text: string, error: YAMLParseError): Problem {
@@ -39,12 +46,8 @@ interface LineText {
 }
 
 function wording(text: string, error: YAMLParseError, line: LineText, start: number) {
-  if (error.code === 'BLOCK_AS_IMPLICIT_KEY' || /[Nn]ested mappings|compact/.test(error.message))
-    return {
-      message:
-        'A colon with a space behind it begins a value, and this line has two. Put text that has one in quotes.',
-      fixes: quoteValue(line),
-    };
+  const ofKeys = error.code === 'BLOCK_AS_IMPLICIT_KEY' || /[Nn]ested mappings|compact/.test(error.message);
+  if (ofKeys) return { message: hasTwoColons(line.text) ? TWO_COLONS : UNFIT, fixes: [] };
   if (error.code === 'MULTILINE_IMPLICIT_KEY' || /[Ii]mplicit map keys? need/.test(error.message)) {
     const key = text
       .slice(start)
@@ -57,19 +60,11 @@ function wording(text: string, error: YAMLParseError, line: LineText, start: num
   }
   if (error.code === 'BAD_INDENT' && /must be sufficiently indented and end/.test(error.message))
     return { message: 'A closing bracket stands deeper than the key it belongs to.', fixes: indent(line) };
-  if (error.code === 'BAD_SCALAR_START')
-    return { message: MESSAGES.BAD_SCALAR_START ?? '', fixes: quoteValue(line) };
   return { message: MESSAGES[error.code] ?? 'This is not valid YAML.', fixes: [] };
 }
 
-/** Puts quotes around all that follows a line's first key. */
-function quoteValue(line: LineText): Fix[] {
-  const match = /^(\s*(?:- )?[A-Za-z][\w .'/-]*:\s+)([^\s"'[{#][^#]*?)\s*(?:\s#.*)?$/.exec(line.text);
-  if (!match) return [];
-  const [, before = '', value = ''] = match;
-  const start = line.start + before.length;
-  const at = { file: '', start, end: start + value.length };
-  return [{ title: 'Put the text in quotes', edits: [{ at, newText: `'${value.replaceAll("'", "''")}'` }] }];
+function hasTwoColons(line: string): boolean {
+  return [...masked(line).matchAll(/:(?=\s|$)/g)].length > 1;
 }
 
 /** Indents a line one step. */

@@ -1,0 +1,61 @@
+import { contentEnd, lineOf } from './masked';
+import { cut, insert, type Slip } from './slip';
+
+/** Text that begins with a sign which YAML keeps for itself. */
+const KEPT_SIGN = /^[@`%&*!|>?,]/;
+/** A value behind its key, in a block or in braces. */
+const VALUE = /(^ *(?:- +)?|[{,] *)([^\s:#{}[\],"'-][^:#{}[\],]*: +)([^\s"'[{#][^#]*)/g;
+
+/** Text that has to stand in quotes, which it does not: a colon and a space in it, or a sign at its start. */
+export function unquotedSlips(text: string, mask: string, at: number): Slip[] {
+  const span = lineOf(text, at);
+  const line = mask.slice(span.start, contentEnd(mask, span));
+  const isFlow = /^[^:]*: *\{/.test(line) || /[[{][^\]}]*$/.test(mask.slice(0, span.start));
+  const slips: Slip[] = [];
+  for (const match of line.matchAll(isFlow ? flowValue() : VALUE)) {
+    const [, before = '', key = '', written = ''] = match;
+    const start = span.start + match.index + before.length + key.length;
+    const end = start + written.trimEnd().length;
+    const value = text.slice(start, end);
+    const sign = KEPT_SIGN.exec(value)?.[0];
+    if (!sign && !/:(?:\s|$)/.test(value)) continue;
+    slips.push({
+      message: sign
+        ? `Text cannot begin with \`${sign === '`' ? "'" : sign}\` unless it stands in quotes.`
+        : 'A colon with a space behind it begins a value, and this line has two. Put text that has one in quotes.',
+      start,
+      end: sign ? start + 1 : end,
+      repairs: [[{ start, end, newText: `'${value.replaceAll("'", "''")}'` }]],
+      title: 'Put the text in quotes',
+      isCertain: !isFlow,
+    });
+  }
+  return slips;
+}
+
+/** In braces a value ends at a comma or a brace. */
+function flowValue(): RegExp {
+  return /([{,] *|^ +)([^\s:#{}[\],"'-][^:#{}[\],]*: +)([^\s"'[{#][^#,{}[\]]*)/g;
+}
+
+/** A quote that is not closed: what it opens ends with its line or, in braces, with the next comma. */
+export function unclosedQuote(text: string, mask: string, at: number): Slip | undefined {
+  const quote = text[at];
+  if (quote !== '"' && quote !== "'") return undefined;
+  const end = contentEnd(mask, lineOf(text, at));
+  const written = text.slice(at + 1, end);
+  const twice = quote === "'" ? written.indexOf("''") : -1;
+  const comma = /\s*[,}\]]/.exec(written)?.index;
+  const places = new Set([at + 1 + written.length, ...(comma === undefined ? [] : [at + 1 + comma])]);
+  return {
+    message: `This quote is not closed. Add the closing \`${quote}\`.`,
+    start: at,
+    end: at + 1,
+    repairs:
+      twice >= 0
+        ? [[cut(at + 1 + twice, at + 2 + twice)]]
+        : [...places].map((place) => [insert(place, quote)]),
+    title: twice >= 0 ? 'Close it with one quote' : `Add the closing \`${quote}\``,
+    isCertain: true,
+  };
+}
