@@ -56,6 +56,18 @@ export function readPage(code: string): Page {
   };
 }
 
+/** The slips that a page shows by a line each, as a lot that has it, and as one that has it right. */
+export function slipsOn({ text }: Page): readonly { readonly wrong: string; readonly right: string }[] {
+  const lotWith = (line = '') =>
+    `lots:\n  L1:\n    variety: Gala\n    picked: 2026-09-05..2026-09-10\n${line
+      .replaceAll('[TAB]', '\t')
+      .replaceAll('[U+00A0]', '\u00a0')}\n    received: 140\n`;
+  return [...text.matchAll(/^wrong \|(.*)\nright \|(.*)$/gm)].map(([, wrong, right]) => ({
+    wrong: lotWith(wrong),
+    right: lotWith(right),
+  }));
+}
+
 /** The season of an example in the same plan, with its rooms' courses. */
 export function seasonOfExample(example: string): ComputedSeason {
   const files = [{ path: 'example.lotplan.yaml', text: example }];

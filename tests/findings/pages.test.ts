@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { rules } from '../../src/findings/rules';
+import { applyEdits } from '../../src/plan/edits';
 import { isCautioned } from '../../src/room/caution';
-import { findingsOnExample, pageCodes, readPage } from './page';
+import { findingsOnExample, pageCodes, readPage, slipsOn } from './page';
 
 const HEADINGS = ['What is wrong', 'Why it matters in the room', 'What to do', 'Wrong', 'Right'];
 
@@ -51,6 +52,20 @@ describe("the findings' pages", () => {
       expect(isCautioned(found?.message ?? '')).toBe(true);
     },
   );
+
+  it.each([
+    ['yaml-syntax', 11],
+    ['tab-indent', 2],
+  ])('of %s show the usual slips, each with the line as it is right, which the fix writes', (code, count) => {
+    const slips = slipsOn(readPage(code));
+    expect(slips).toHaveLength(count);
+    for (const { wrong, right } of slips) {
+      const told = findingsOnExample(wrong).filter((finding) => finding.code === code);
+      expect(told, wrong).toHaveLength(1);
+      expect(applyEdits(wrong, told[0]?.fixes[0]?.edits ?? [])).toBe(right);
+      expect(findingsOnExample(right).map((finding) => finding.code)).not.toContain(code);
+    }
+  });
 
   for (const rule of rules) {
     describe(rule.code, () => {

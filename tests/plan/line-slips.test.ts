@@ -142,7 +142,7 @@ const SLIPS: readonly SlipOf[] = [
     'G2: { variety',
     'G2: variety',
     'variety',
-    /opening `\{` is missing before `variety`/,
+    /A `\{` is missing before `variety`/,
   ),
   slip(
     'no opening brace of a lot in two lines',
@@ -150,7 +150,7 @@ const SLIPS: readonly SlipOf[] = [
     'G1: { variety',
     'G1: variety',
     'variety',
-    /opening `\{` is missing/,
+    /A `\{` is missing/,
   ),
   slip('no closing brace', ROOM, ' } # as', ' # as', '{', /not closed.*`}`/),
   slip('no closing brace of a lot in two lines', LOTS, ' N } }', ' N }', '{', /not closed.*`}`/),

@@ -28,7 +28,7 @@ function closesNothing(mask: string, at: number, sign: string): Slip {
   const opening = sign === '}' ? '{' : '[';
   const before = mask.slice(0, at).trimEnd().length;
   return {
-    message: `This \`${sign}\` closes nothing: no \`${opening}\` stands open before it.`,
+    message: `This \`${sign}\` closes nothing: no \`${opening}\` before it is left to be closed.`,
     start: at,
     end: at + 1,
     repairs: [[cut(before, at + 1)]],

@@ -132,11 +132,11 @@ function braceMissing({ start, end, mask }: Line): Slip[] {
   const name = inner.replace(/: +$/, '');
   const owner = whole.slice(before.length).replace(/: +$/, '');
   const opened = {
-    message: `The opening \`{\` is missing before ${quoted(name)}.`,
+    message: `A \`{\` is missing before ${quoted(name)}.`,
     start: at,
     end: at + name.length,
     repairs: [[insert(at, '{ ')]],
-    title: 'Add the opening `{`',
+    title: 'Add the `{`',
   };
   const both = {
     ...opened,
