@@ -176,6 +176,14 @@ const SLIPS: readonly SlipOf[] = [
   ),
   slip('two commas', LOTS, 'Long Meadow 2, picked', 'Long Meadow 2,, picked', ',,', /Two commas/),
   slip('a semicolon', LOTS, 'Long Meadow 2, picked', 'Long Meadow 2; picked', ';', /not a semicolon/),
+  slip(
+    "no comma at a line's end",
+    LOTS,
+    'bins: 50,\n',
+    'bins: 50\n',
+    'field-temperature',
+    /comma is missing before/,
+  ),
   // Quotes and text.
   slip(
     'an open quote in braces',
@@ -283,6 +291,42 @@ describe('a slip within a line', () => {
     const syntaxOf = (text: string) => problemsOf(text).filter(({ code }) => code === 'yaml-syntax');
     for (const { plan, written, typed } of SLIPS)
       expect(syntaxOf(textOf(plan.replace(written, () => typed))).length, typed).toBeLessThanOrEqual(1);
+  });
+
+  it.each([
+    [
+      'no space behind colons',
+      ROOM,
+      /^( {4}(?:bin-type|lost-places|ready)): /gm,
+      '$1:',
+      /`bin-type`.*at 3 places/,
+    ],
+    [
+      'no colon behind keys',
+      ROOM,
+      /^( {4}(?:bin-type|lost-places|ready)): /gm,
+      '$1 ',
+      /`bin-type`.*at 3 places/,
+    ],
+    ['no commas in braces', LOTS, /(bins: 50|-07|Meadow 2),/g, '$1', /`picked`.*at 3 places/],
+    ['semicolons in braces', LOTS, /(G1.*?Gala|Long Meadow 2),/g, '$1;', /semicolon.*at 2 places/],
+  ])('that is made over and over in an entry is told once: %s', (_what, plan, written, typed, says) => {
+    const text = textOf(plan.replace(written, typed));
+    const told = problemsOf(text).filter(({ code }) => code === 'yaml-syntax');
+    expect(told.map(({ message }) => message)).toEqual([expect.stringMatching(says)]);
+    expect(applyEdits(text, told[0]?.fixes?.[0]?.edits ?? [])).toBe(textOf(plan));
+  });
+
+  it('of spaces that are none is told once for a plan that was copied with thousands of them', () => {
+    const copied = textOf(`# from a page\n${'\u00a0\u00a0\n'.repeat(70_000)}${LOTS}`);
+    const told = problemsOf(copied).filter(({ code }) => code === 'yaml-syntax');
+    expect(told.map(({ message }) => message)).toEqual([expect.stringMatching(/140000 such places/)]);
+    // More than an editor should be asked to change at once.
+    expect(told[0]?.fixes).toEqual([]);
+    const few = textOf(LOTS.replaceAll(': ', ':\u00a0'));
+    const [one] = problemsOf(few).filter(({ code }) => code === 'yaml-syntax');
+    expect(one?.fixes?.map(({ title }) => title)).toEqual(['Use plain spaces in this file']);
+    expect(applyEdits(few, one?.fixes?.[0]?.edits ?? [])).toBe(textOf(LOTS));
   });
 
   it('leaves spaces of other kinds alone where they say something', () => {

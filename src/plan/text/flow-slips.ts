@@ -1,9 +1,9 @@
 import { contentEnd, lineOf } from './masked';
 import { quoted } from './say';
-import { cut, insert, type Slip } from './slip';
+import { cut, insert, type Slip, together } from './slip';
 
-/** A key in braces that follows a value with nothing between them. */
-const NO_COMMA = /(?<=[^\s,:{[])( +)([A-Za-z][\w.-]*:) /g;
+/** A key in braces that follows a value with nothing between them, on its line or the one above. */
+const NO_COMMA = /(?<=[^\s,:{[])(\s+)([A-Za-z][\w.-]*:) /g;
 /** Enough for the longest line that anybody writes. */
 const MOST_IN_LINE = 12;
 
@@ -11,11 +11,19 @@ const MOST_IN_LINE = 12;
 export function flowSlips(text: string, mask: string, at: number): Slip[] {
   const span = lineOf(text, at);
   const line = mask.slice(span.start, contentEnd(mask, span));
+  // The comma at a line's end is the one that is soonest lost.
+  const from = Math.max(0, mask.slice(0, span.start).trimEnd().length - 1);
+  const below = contentEnd(mask, lineOf(text, Math.min(span.next, text.length)));
   return [
     ...signs(span.start, line, /,(\s*,)/g, doubleComma),
     ...signs(span.start, line, /;/g, semicolon),
-    ...signs(span.start, line, NO_COMMA, commaMissing),
+    ...signs(from, mask.slice(from, below), NO_COMMA, commaMissing),
   ];
+}
+
+/** Commas that are missing, or semicolons in their place, wherever they are in a chunk, as one slip that mends them all. */
+export function sameInBraces(mask: string): Slip[] {
+  return [...together(signs(0, mask, /;/g, semicolon)), ...together(signs(0, mask, NO_COMMA, commaMissing))];
 }
 
 function signs(start: number, line: string, pattern: RegExp, slipAt: SlipAt): Slip[] {

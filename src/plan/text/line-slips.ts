@@ -1,12 +1,14 @@
-import { contentEnd, type LineSpan, lineOf } from './masked';
+import { contentEnd, lineOf } from './masked';
 import { quoted } from './say';
-import { cut, insert, type Slip } from './slip';
+import { cut, insert, type Slip, together } from './slip';
 
 const WORD = "[A-Za-z][\\w./'-]*";
 const LEAD = '^( *(?:- +)?)';
 
 /** A line of a chunk, and the same with quotes and comments masked. */
-interface Line extends LineSpan {
+interface Line {
+  readonly start: number;
+  readonly end: number;
   readonly text: string;
   readonly mask: string;
   /** The next line with content, deeper than this one. */
@@ -20,6 +22,15 @@ export function lineSlips(text: string, mask: string, at: number): Slip[] {
   const line = lineWith(text, mask, at);
   const found = [dash, dashMissing, colonSign, spaceBehindColon, colonAtEnd, braceMissing, colonMissing];
   return [...found.flatMap((slipIn) => slipIn(line) ?? []), ...comment(line)];
+}
+
+/** The slips of a sign between key and value that stand on several lines of a chunk, as one that mends them all. */
+export function sameOnLines(text: string, mask: string): Slip[] {
+  const lines: Line[] = [];
+  for (let at = 0; at < mask.length; at = lineOf(text, at).next) lines.push(lineWith(text, mask, at));
+  return [colonSign, spaceBehindColon, colonMissing].flatMap((slipIn) =>
+    together(lines.flatMap((line) => slipIn(line) ?? [])),
+  );
 }
 
 function lineWith(text: string, mask: string, at: number): Line {

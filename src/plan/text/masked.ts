@@ -38,6 +38,8 @@ export interface LineSpan {
   readonly start: number;
   /** Before its line ending. */
   readonly end: number;
+  /** Where the next one starts. */
+  readonly next: number;
 }
 
 /** The line around a place. */
@@ -45,10 +47,11 @@ export function lineOf(text: string, at: number): LineSpan {
   const start = text.lastIndexOf('\n', at - 1) + 1;
   const feed = text.indexOf('\n', at);
   const end = feed < 0 ? text.length : feed;
-  return { start, end: end > start && text[end - 1] === '\r' ? end - 1 : end };
+  const isReturned = end > start && text[end - 1] === '\r';
+  return { start, end: isReturned ? end - 1 : end, next: end + 1 };
 }
 
 /** Where a masked line's content ends: before a comment and the blanks around it. */
-export function contentEnd(mask: string, { start, end }: LineSpan): number {
+export function contentEnd(mask: string, { start, end }: Pick<LineSpan, 'start' | 'end'>): number {
   return start + mask.slice(start, end).trimEnd().length;
 }

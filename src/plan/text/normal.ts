@@ -113,14 +113,14 @@ function readCharacters(file: string, text: string): Characters {
     } else if (code !== 32) indenting = indenting && code === 0xfeff;
   }
   const odd = readOddSpaces(file, text, MOST_EDITS);
-  blanks.push(...odd.blanks);
+  for (const blank of odd.blanks) blanks.push(blank);
   for (const start of returns) blanks.push({ start, end: start + 1, with: '\n' });
   for (const start of [...tabs, ...controls]) blanks.push({ start, end: start + 1, with: ' ' });
   return {
     blanks,
     isText: true,
     lines,
-    tabs: [...tabs, ...odd.misplaced].sort((a, b) => a - b),
+    tabs: tabs.concat(odd.misplaced).sort((a, b) => a - b),
     problems: [...characterProblems(file, text, { controls, returns, tabs, lost }), ...odd.problems],
   };
 }

@@ -92,20 +92,33 @@ function oddFix(file: string, text: string, places: readonly number[], isMeant: 
   return { title: isMeant ? 'Write a space' : 'Delete it', edits };
 }
 
-/** Line by line, where there is an odd one at all. */
+/** Line by line, where there is an odd one that stands beside a sign or at an end of its line. */
 function oddPlaces(text: string): number[] {
   const places: number[] = [];
   const next = new RegExp(ODD, 'g');
   next.lastIndex = text.charCodeAt(0) === 0xfeff ? 1 : 0;
   for (let match = next.exec(text); match; match = next.exec(text)) {
+    const from = next.lastIndex - 1;
+    const { before, behind } = besideBlanks(text, match.index);
+    next.lastIndex = behind;
+    if (!/[\n:,{-]/.test(text[before] ?? '\n') && !/[\r\n#]/.test(text[behind] ?? '\n')) continue;
     const start = text.lastIndexOf('\n', match.index) + 1;
     const feed = text.indexOf('\n', match.index);
     const end = feed < 0 ? text.length : feed;
     const line = text.slice(start, end).replace(/\r$/, '');
-    for (const at of placesIn(line)) if (start + at >= next.lastIndex - 1) places.push(start + at);
+    for (const at of placesIn(line)) if (start + at >= from) places.push(start + at);
     next.lastIndex = end;
   }
   return places;
+}
+
+/** What stands before and behind the blanks around a place. */
+function besideBlanks(text: string, at: number): { readonly before: number; readonly behind: number } {
+  let before = at - 1;
+  while (before >= 0 && IS_BLANK.test(text[before] ?? '')) before--;
+  let behind = at + 1;
+  while (behind < text.length && IS_BLANK.test(text[behind] ?? '')) behind++;
+  return { before, behind };
 }
 
 /** Of one line, in their order. */

@@ -1,7 +1,7 @@
 import type { Problem } from '../problem';
 import { bracketSlips } from './bracket-slips';
-import { flowSlips } from './flow-slips';
-import { lineSlips } from './line-slips';
+import { flowSlips, sameInBraces } from './flow-slips';
+import { lineSlips, sameOnLines } from './line-slips';
 import { lineOf, masked } from './masked';
 import { unclosedQuote, unquotedSlips } from './quote-slips';
 import { applied, type Change, type Slip, slipProblem } from './slip';
@@ -59,6 +59,8 @@ function slipsOf(text: string, problems: readonly Problem[]): Slip[] {
     ...at.flatMap((place) => flowSlips(text, mask, place)),
     ...bracketSlips(text, mask),
     ...at.flatMap((place) => unquotedSlips(text, mask, place)),
+    ...sameOnLines(text, mask),
+    ...sameInBraces(mask),
   ];
 }
 

@@ -35,6 +35,17 @@ export function applied(text: string, changes: readonly Change[]): string {
   return later.reduce((all, { start, end, newText }) => all.slice(0, start) + newText + all.slice(end), text);
 }
 
+/** Slips of one kind, told once at the first, with a repair that mends them all; none where there is one alone. */
+export function together(slips: readonly Slip[]): Slip[] {
+  const [first] = slips;
+  if (!first || slips.length < 2) return [];
+  const repair = slips.flatMap(({ repairs }) => repairs[0] ?? []);
+  const message = `${first.message} So it is at ${slips.length} places in this entry.`;
+  return [
+    { ...first, message, repairs: [repair], title: `${first.title ?? ''} at all ${slips.length} places` },
+  ];
+}
+
 /** The problem that a slip is, with the repair that is right as its fix. */
 export function slipProblem(text: string, slip: Slip, repair: readonly Change[] | undefined): Problem {
   const { message, start, end, title } = slip;
