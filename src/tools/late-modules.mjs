@@ -22,6 +22,7 @@ export const LATE = [
   'src/plan/check/seldom-errors.ts',
   'src/plan/layout/lay-out.ts',
   'src/plan/text/full-parse.ts',
+  'src/plan/text/repairs.ts',
   'src/plan/text/syntax-messages.ts',
   'src/plant/group-remedies.ts',
   'src/plant/scrubber-remedies.ts',
@@ -92,6 +93,7 @@ export const ELSEWHERE = {
   'src/plan/check/seldom-errors.ts': 'plan-seldom',
   'src/plan/layout/lay-out.ts': 'yaml',
   'src/plan/text/full-parse.ts': 'yaml',
+  'src/plan/text/repairs.ts': 'yaml',
   'src/plan/text/syntax-messages.ts': 'yaml',
 };
 

@@ -1,3 +1,6 @@
+/** Words behind which a slash begins a regular expression. */
+const BEFORE_PATTERN = /(?<![\w.])(?:return|case|typeof|of|in)\s*$/;
+
 /**
  * The texts that stand in a TypeScript source: string literals, and the pieces of templates between their values.
  * Comments and regular expressions are left out.
@@ -42,9 +45,10 @@ export function literalsIn(source: string): string[] {
     while (at < source.length) {
       const sign = source[at] ?? '';
       const skipped = /^(?:\/\/.*|\/\*[\s\S]*?\*\/|\s+)/.exec(source.slice(at, at + 5000))?.[0];
-      const pattern = /[\w)\]]/.test(last)
-        ? undefined
-        : /^\/(?:\\.|\[(?:\\.|[^\]])*\]|[^/\n\\[])+\/[a-z]*/.exec(source.slice(at, at + 500))?.[0];
+      const pattern =
+        /[\w)\]]/.test(last) && !BEFORE_PATTERN.test(source.slice(Math.max(0, at - 12), at))
+          ? undefined
+          : /^\/(?:\\.|\[(?:\\.|[^\]])*\]|[^/\n\\[])+\/[a-z]*/.exec(source.slice(at, at + 500))?.[0];
       if (skipped !== undefined) {
         at += skipped.length;
         continue;

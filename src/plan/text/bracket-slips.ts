@@ -32,6 +32,7 @@ function closesNothing(mask: string, at: number, sign: string): Slip {
     start: at,
     end: at + 1,
     repairs: [[cut(before, at + 1)]],
+    isOfWhole: true,
   };
 }
 
@@ -51,6 +52,7 @@ function behindBracket(text: string, mask: string, close: number): Slip | undefi
     end,
     repairs: [[cut(close + 1, end)]],
     isCertain: true,
+    isOfWhole: true,
     ...(isSign ? { title: `Delete ${quoted(written)}` } : {}),
   };
 }
@@ -67,6 +69,7 @@ function wrongKind(text: string, opened: number, at: number, open: readonly numb
     repairs: [[insert(text.slice(0, at).trimEnd().length, right)]],
     title: `Add the closing \`${right}\``,
     isCertain: true,
+    isOfWhole: true,
   };
   const wrong: Slip = {
     message: `A \`${text[opened]}\` is closed by \`${right}\`, not by \`${sign}\`.`,
@@ -75,6 +78,7 @@ function wrongKind(text: string, opened: number, at: number, open: readonly numb
     repairs: [[{ start: at, end: at + 1, newText: right }]],
     title: `Write \`${right}\``,
     isCertain: true,
+    isOfWhole: true,
   };
   return other === undefined ? [wrong] : [missing, wrong];
 }
@@ -96,5 +100,6 @@ function notClosed(text: string, mask: string, open: readonly number[]): Slip {
     repairs: [...places].map((at) => [insert(at, closing)]),
     title: `Add the closing ${what}`,
     isCertain: true,
+    isOfWhole: true,
   };
 }

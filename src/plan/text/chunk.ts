@@ -75,8 +75,12 @@ class ChunkReader {
   }
 
   read(parent: ChunkParent, text: string): ChunkReading {
-    const { root, problems: errors } = this.brief ? parseBriefly(text) : parseChunk(text);
-    const problems = errors.length > 0 ? asSlip(text, errors, (mended) => foundIn(parent, mended)) : errors;
+    const parsed = this.brief ? parseBriefly(text) : parseChunk(text);
+    const { root } = parsed;
+    const problems =
+      parsed.problems.length > 0
+        ? asSlip(text, parsed, (mended) => foundIn(parent, mended))
+        : parsed.problems;
     if (root?.kind === 'map') for (const pair of root.pairs) this.pair(parent, pair);
     else if (root && !isEmpty(root)) this.sink.add(() => notKeyed(parent, root, text));
     // After a syntax error the rest is guesswork: what the schema says of it would only confuse.

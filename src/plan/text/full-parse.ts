@@ -22,6 +22,7 @@ import { syntaxProblem, tooDeep, tooLarge, unclosedProblem } from './syntax-mess
 const MOST_CHUNK = 512 * 1024;
 const MOST_PROBLEMS = 5;
 const MOST_SYNTAX_PROBLEMS = 2;
+const MOST_LINES_COUNTED = 10;
 /** Lines can be very long where nobody wrote them. */
 const MOST_LOOK_BACK = 300;
 const ANY_PROPERTY = /[&!]/;
@@ -68,7 +69,8 @@ class Converter {
       errors.length > 0 && this.unclosed.length > 0
         ? this.unclosed.slice(0, MOST_SYNTAX_PROBLEMS).map((start) => unclosedProblem(this.text, start))
         : this.told(errors);
-    return { root, problems: [...syntax, ...this.problems] };
+    const wrongLines = errors.length > 0 ? { wrongLines: linesOf(this.text, errors) } : {};
+    return { root, problems: [...syntax, ...this.problems], ...wrongLines };
   }
 
   /** The first errors in words. Of lines that stand too deep one is told; what is said of the others follows from it. */
@@ -177,6 +179,16 @@ class Converter {
   private tell(problem: Problem): void {
     if (this.problems.length < MOST_PROBLEMS) this.problems.push(problem);
   }
+}
+
+/** How many lines errors stand on, counted up to `MOST_LINES_COUNTED`. */
+function linesOf(text: string, errors: readonly YAMLParseError[]): number {
+  const starts = new Set<number>();
+  for (const { pos } of errors) {
+    starts.add(text.lastIndexOf('\n', pos[0] - 1));
+    if (starts.size >= MOST_LINES_COUNTED) break;
+  }
+  return starts.size;
 }
 
 /** Whether a node in quotes or brackets ends with the closing one. */

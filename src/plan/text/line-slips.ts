@@ -9,8 +9,12 @@ const LEAD = '^( *(?:- +)?)';
 interface Line {
   readonly start: number;
   readonly end: number;
+  /** Where the next line starts, or the text ends. */
+  readonly next: number;
   readonly text: string;
   readonly mask: string;
+  /** With its comment. */
+  readonly all: string;
   /** The next line with content, deeper than this one. */
   readonly isOpening: boolean;
   /** The line before is an entry of a list. */
@@ -22,6 +26,11 @@ export function lineSlips(text: string, mask: string, at: number): Slip[] {
   const line = lineWith(text, mask, at);
   const found = [dash, dashMissing, colonSign, spaceBehindColon, colonAtEnd, braceMissing, colonMissing];
   return [...found.flatMap((slipIn) => slipIn(line) ?? []), ...comment(line)];
+}
+
+/** The slip of a line that opens others. */
+export function openingSlip(text: string, mask: string, at: number): Slip | undefined {
+  return colonAtEnd(lineWith(text, mask, at));
 }
 
 /** The slips of a sign between key and value that stand on several lines of a chunk, as one that mends them all. */
@@ -38,19 +47,22 @@ function lineWith(text: string, mask: string, at: number): Line {
   const end = contentEnd(mask, span);
   const line = mask.slice(span.start, end);
   const below = /\n( *)[^\s]/.exec(mask.slice(end))?.[1]?.length ?? 0;
-  const above = mask.slice(0, span.start).trimEnd();
+  const before = mask.slice(0, span.start).trimEnd();
+  const above = before.slice(before.lastIndexOf('\n') + 1);
   return {
     start: span.start,
     end,
+    next: Math.min(span.next, text.length),
     text: text.slice(span.start, end),
     mask: line,
+    all: text.slice(span.start, span.end),
     isOpening: below > line.length - line.trimStart().length,
-    isInList: /(?:^|\n) *- [^\n]*$/.test(above),
+    isInList: /^ *- /.test(above),
   };
 }
 
 /** A dash where no list stands. */
-function dash({ start, end, text, mask }: Line): Slip | undefined {
+function dash({ start, next, text, mask, all }: Line): Slip | undefined {
   const [, before = '', sign = '', behind = ''] = /^( *)(-(?: +|$))(.*)$/.exec(mask) ?? [];
   if (!sign) return undefined;
   const at = start + before.length;
@@ -60,7 +72,8 @@ function dash({ start, end, text, mask }: Line): Slip | undefined {
       message: 'A dash stands alone here. It begins an entry of a list, and there is no list here.',
       start: at,
       end: at + 1,
-      repairs: [[cut(start, end + 1)]],
+      // With its line, unless a comment is behind it.
+      repairs: [[all.trim() === '-' ? cut(start, next) : cut(at, at + 1)]],
       title: 'Delete the dash',
     };
   return {
@@ -169,6 +182,7 @@ function colonMissing({ start, mask }: Line): Slip | undefined {
     end: at,
     repairs: [[insert(at, ':')]],
     isOfKey: true,
+    isStrict: true,
     title: 'Put a colon behind it',
   };
 }

@@ -1,21 +1,20 @@
 import type { Fix, Problem } from '../problem';
 import type { Blank } from './blank';
+import { NO_WIDTH, numberOf, ODD, WIDE } from './odd-signs';
 
-/** Characters that look like a space and are none to YAML, and those that cannot be seen at all. */
-const WIDE = '\\u00a0\\u1680\\u2000-\\u200a\\u202f\\u205f\\u3000';
-const NO_WIDTH = '\\u00ad\\u200b-\\u200d\\u2060\\ufeff';
-const ODD = `[${WIDE}${NO_WIDTH}]`;
 const ANY_ODD = new RegExp(ODD);
 const EACH_ODD = new RegExp(ODD, 'g');
 const SEEN = new RegExp(`[${WIDE}]`);
 const BLANK = `[ \\t${WIDE}${NO_WIDTH}]`;
-/** Where blanks stand between a plan's words: at a line's start, behind a dash, before a key and behind its colon. */
+/** Where blanks stand between a plan's words: at a line's start, behind a dash, before a key, around its colon, before a comma or brace. */
 const FEW = `${BLANK}{1,40}`;
 const BETWEEN = [
   `^${BLANK}+`,
   `(?<=^${BLANK}*-)${FEW}`,
   `[{,]${FEW}(?=[\\w.-]+ ?:)`,
   `(?<=(?:^|[{,-])(?:${FEW})?[\\w.][^:{}[\\],"'#]{0,80}):${FEW}`,
+  `(?<=[\\w.'")])${FEW}(?=:(?:${BLANK}|$))`,
+  `(?<=[^\\s${WIDE}])${FEW}(?=[}\\]]|,(?:${BLANK}*$|${FEW}[\\w.-]+ ?:))`,
 ].map((pattern) => new RegExp(pattern, 'g'));
 const IS_BLANK = new RegExp(BLANK);
 const QUOTED = /(?<=[\s:,[{-])(?:"(?:[^"\\]|\\.)*"|'(?:[^']|'')*')/g;
@@ -70,7 +69,7 @@ function oddProblem(file: string, text: string, places: readonly number[], most:
   const isMeant = isSpaceMeant(text, start);
   const todo = isMeant ? 'Write a space in its place.' : 'Delete it.';
   const name = NAMES[sign] ?? (isSeen ? 'space of another kind' : 'sign without a width');
-  const code = `U+${sign.charCodeAt(0).toString(16).toUpperCase().padStart(4, '0')}`;
+  const code = numberOf(sign);
   const many = places.length > 1 ? ` (${places.length} such places in this file)` : '';
   return {
     code: 'yaml-syntax',
@@ -101,7 +100,7 @@ function oddPlaces(text: string): number[] {
     const from = next.lastIndex - 1;
     const { before, behind } = besideBlanks(text, match.index);
     next.lastIndex = behind;
-    if (!/[\n:,{-]/.test(text[before] ?? '\n') && !/[\r\n#]/.test(text[behind] ?? '\n')) continue;
+    if (!/[\n:,{-]/.test(text[before] ?? '\n') && !/[\r\n#:,}\]]/.test(text[behind] ?? '\n')) continue;
     const start = text.lastIndexOf('\n', match.index) + 1;
     const feed = text.indexOf('\n', match.index);
     const end = feed < 0 ? text.length : feed;
@@ -133,9 +132,9 @@ function placesIn(line: string): number[] {
   return [...places].sort((a, b) => a - b);
 }
 
-/** Where one that is seen stands between words. */
+/** Where one that is seen stands between words, and not before a sign that none stands before. */
 function isSpaceMeant(text: string, at: number): boolean {
-  return SEEN.test(text[at] ?? '') && !/[\r\n]/.test(text[at + 1] ?? '\n');
+  return SEEN.test(text[at] ?? '') && !/[\r\n:,]/.test(text[at + 1] ?? '\n');
 }
 
 function isLead(text: string, at: number): boolean {

@@ -7,4 +7,6 @@ export interface ParsedChunk {
   readonly root: Node | undefined;
   /** Places are relative to the chunk; their file is empty. */
   readonly problems: readonly Problem[];
+  /** On how many lines the full reader found something wrong, counted up to a few; undefined where nothing is. */
+  readonly wrongLines?: number;
 }

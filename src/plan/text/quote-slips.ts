@@ -1,4 +1,5 @@
 import { contentEnd, lineOf } from './masked';
+import { quoted } from './say';
 import { cut, insert, type Slip } from './slip';
 
 /** Text that begins with a sign which YAML keeps for itself. */
@@ -10,7 +11,7 @@ const VALUE = /(^ *(?:- +)?|[{,] *)([^\s:#{}[\],"'-][^:#{}[\],]*: +)([^\s"'[{#][
 export function unquotedSlips(text: string, mask: string, at: number): Slip[] {
   const span = lineOf(text, at);
   const line = mask.slice(span.start, contentEnd(mask, span));
-  const isFlow = /^[^:]*: *\{/.test(line) || /[[{][^\]}]*$/.test(mask.slice(0, span.start));
+  const isFlow = /^[^:]*: *\{/.test(line) || isInBraces(mask, span.start);
   const slips: Slip[] = [];
   for (const match of line.matchAll(isFlow ? flowValue() : VALUE)) {
     const [, before = '', key = '', written = ''] = match;
@@ -28,9 +29,31 @@ export function unquotedSlips(text: string, mask: string, at: number): Slip[] {
       repairs: [[{ start, end, newText: `'${value.replaceAll("'", "''")}'` }]],
       title: 'Put the text in quotes',
       isCertain: !isFlow,
+      ...(isFlow || sign ? {} : newLine(text, span.start, start, value)),
     });
   }
   return slips;
+}
+
+function isInBraces(mask: string, at: number): boolean {
+  const before = (sign: string) => (at > 0 ? mask.lastIndexOf(sign, at - 1) : -1);
+  return Math.max(before('{'), before('[')) > Math.max(before('}'), before(']'));
+}
+
+/** The key before a second colon may be one whose line was joined with the one above. */
+function newLine(text: string, lineStart: number, start: number, value: string): Pick<Slip, 'instead'> {
+  const found = /( +)([\w.-]+) *:(?:\s|$)/.exec(value);
+  if (!found) return {};
+  const [, blanks = '', key = ''] = found;
+  const [lead = ''] = /^ *(?:- +)?/.exec(text.slice(lineStart, start)) ?? [];
+  const end = /\r?\n/.exec(text)?.[0] ?? '\n';
+  const at = start + found.index;
+  return {
+    instead: {
+      repair: [{ start: at, end: at + blanks.length, newText: `${end}${' '.repeat(lead.length)}` }],
+      hint: ` Where ${quoted(key)} is a key, begin a new line before it.`,
+    },
+  };
 }
 
 /** In braces a value ends at a comma or a brace. */
@@ -45,8 +68,9 @@ export function unclosedQuote(text: string, mask: string, at: number): Slip | un
   const end = contentEnd(mask, lineOf(text, at));
   const written = text.slice(at + 1, end);
   const twice = quote === "'" ? written.indexOf("''") : -1;
-  const comma = /\s*[,}\]]/.exec(written)?.index;
-  const places = new Set([at + 1 + written.length, ...(comma === undefined ? [] : [at + 1 + comma])]);
+  const comma = written.search(/[,}\]]/);
+  const ends = [written, ...(comma < 0 ? [] : [written.slice(0, comma).trimEnd()])];
+  const places = new Set(ends.map((content) => at + 1 + content.length));
   return {
     message: `This quote is not closed. Add the closing \`${quote}\`.`,
     start: at,

@@ -1,14 +1,18 @@
 import type { Problem } from '../problem';
 import { bracketSlips } from './bracket-slips';
 import { flowSlips, sameInBraces } from './flow-slips';
-import { lineSlips, sameOnLines } from './line-slips';
+import { lineSlips, openingSlip, sameOnLines } from './line-slips';
 import { lineOf, masked } from './masked';
+import type { ParsedChunk } from './parsed-chunk';
 import { unclosedQuote, unquotedSlips } from './quote-slips';
 import { applied, type Change, type Slip, slipProblem } from './slip';
 
-/** Longer chunks are whole files in braces, which nobody writes by hand. UTF-16 code units. */
-const MOST_TEXT = 16 * 1024;
-const MOST_TRIALS = 40;
+/** Longer chunks are sections or files in braces, which nobody writes by hand. UTF-16 code units. */
+const MOST_TEXT = 4 * 1024;
+/** A slip is told by the first to fourth reading, few later: each key in an entry that is wrong waits for these. */
+const MOST_TRIALS = 8;
+/** With more lines wrong than these it is no slip, unless one opens all of them. */
+const MOST_LINES = 4;
 
 /** What is found where a repair only makes another mistake of the one that it should cure. */
 const ONLY_OTHER: ReadonlySet<string> = new Set([
@@ -27,32 +31,32 @@ export type Trial = (text: string) => readonly Problem[] | undefined;
  * as its fix. So all the reader's errors follow from that slip. Where no repair makes the chunk readable they stand as
  * they are.
  */
-export function asSlip(text: string, problems: readonly Problem[], trial: Trial): readonly Problem[] {
+export function asSlip(text: string, parsed: ParsedChunk, trial: Trial): readonly Problem[] {
+  const { problems, wrongLines = 0 } = parsed;
   const [first] = problems;
   // Lines at a wrong depth are told with their own fix.
   if (!first || first.fixes?.length || text.length > MOST_TEXT) return problems;
   if (!problems.some(({ code }) => code === 'yaml-syntax')) return problems;
   const tried = new Trials(text, trial);
   let certain: Problem | undefined;
-  for (const slip of slipsOf(text, problems)) {
-    const { right, other } = tried.of(slip);
-    if (right) return [slipProblem(text, slip, right)];
+  const slips = wrongLines > MOST_LINES ? openingSlips(text, problems) : slipsOf(text, problems);
+  for (const slip of slips) {
+    const { right, other, isEither } = tried.of(slip);
+    if (right) return [slipProblem(text, isEither ? withHint(slip) : slip, right)];
     if (other?.fixes?.length && slip.isOfKey) return [withOther(slipProblem(text, slip, undefined), other)];
     if (other && slip.isCertain) certain ??= withOther(slipProblem(text, slip, undefined), other);
   }
   return certain ? [certain] : problems;
 }
 
+function withHint(slip: Slip): Slip {
+  return { ...slip, message: `${slip.message}${slip.instead?.hint ?? ''}` };
+}
+
 /** The slips to be tried, each once, the surest first. */
 function slipsOf(text: string, problems: readonly Problem[]): Slip[] {
   const mask = masked(text);
-  const syntax = problems.filter(({ code }) => code === 'yaml-syntax');
-  const places = syntax.map(({ at }) => at.start);
-  const lines = new Map(places.map((at) => [lineOf(text, at).start, at]));
-  const first = Math.min(...lines.keys());
-  const above = first > 0 ? mask.slice(0, first).trimEnd().length - 1 : -1;
-  if (above > 0) lines.set(lineOf(text, above).start, above);
-  const at = [...lines.values()];
+  const { places, at } = placesOf(mask, problems);
   return [
     ...places.flatMap((place) => unclosedQuote(text, mask, place) ?? []),
     ...at.flatMap((place) => lineSlips(text, mask, place)),
@@ -64,11 +68,33 @@ function slipsOf(text: string, problems: readonly Problem[]): Slip[] {
   ];
 }
 
+/** The one slip that makes many lines wrong: what opens them, a name, has no colon. */
+function openingSlips(text: string, problems: readonly Problem[]): Slip[] {
+  const mask = masked(text);
+  const { at } = placesOf(mask, problems);
+  return at
+    .sort((a, b) => a - b)
+    .flatMap((place) => openingSlip(text, mask, place) ?? [])
+    .slice(0, 1);
+}
+
+/** Where the reader stumbled, a place for each line of these, and one for the line above the first. */
+function placesOf(mask: string, problems: readonly Problem[]) {
+  const places = problems.filter(({ code }) => code === 'yaml-syntax').map(({ at }) => at.start);
+  const lines = new Map(places.map((place) => [lineOf(mask, place).start, place]));
+  const first = Math.min(...lines.keys());
+  const above = first > 0 ? mask.slice(0, first).trimEnd().length - 1 : -1;
+  if (above > 0) lines.set(lineOf(mask, above).start, above);
+  return { places, at: [...lines.values()] };
+}
+
 interface Tried {
   /** The one repair with which the chunk is read as the plan language has it; of several the first, without a choice. */
   readonly right: readonly Change[] | undefined;
   /** What is wrong then where the chunk can be read, but not so. */
   readonly other: Problem | undefined;
+  /** Whether the chunk can be read with what may be meant as well. */
+  readonly isEither: boolean;
 }
 
 /** Repairs are tried by reading, no more than a few of them. */
@@ -80,19 +106,29 @@ class Trials {
     private readonly trial: Trial,
   ) {}
 
-  of({ repairs }: Slip): Tried {
+  of(slip: Slip): Tried {
+    const { repairs, instead } = slip;
     const right: (readonly Change[])[] = [];
     let other: Problem | undefined;
     for (const repair of repairs) {
-      if (this.left-- <= 0) break;
-      const mended = applied(this.text, repair);
-      const found = this.trial(mended);
-      const wrong = found?.find(({ code, at }) => ONLY_OTHER.has(code) && isNear(mended, at.start, repair));
-      if (!found) continue;
-      if (wrong) other ??= wrong;
-      else right.push(repair);
+      const wrong = this.wrongWith(slip, repair);
+      if (wrong === 'nothing') right.push(repair);
+      else if (wrong !== 'not read') other ??= wrong;
     }
-    return { right: right.length > 1 ? [] : right[0], other };
+    const isEither =
+      right.length > 0 && instead !== undefined && this.wrongWith(slip, instead.repair) === 'nothing';
+    return { right: right.length > 1 || isEither ? [] : right[0], other, isEither };
+  }
+
+  /** What counts against a repair. */
+  private wrongWith(slip: Slip, repair: readonly Change[]): Problem | 'nothing' | 'not read' {
+    if (this.left-- <= 0) return 'not read';
+    const mended = applied(this.text, repair);
+    const found = this.trial(mended);
+    if (!found) return 'not read';
+    const counts = ({ code, at }: Problem) =>
+      (slip.isStrict || ONLY_OTHER.has(code)) && (slip.isOfWhole || isNear(mended, at.start, repair));
+    return found.find(counts) ?? 'nothing';
   }
 }
 

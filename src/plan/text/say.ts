@@ -1,10 +1,11 @@
 import { shortened } from '../shortened';
+import { withOddShown } from './odd-signs';
 
 const MOST_ECHOED = 40;
 
-/** The planner's own text in a message: in backquotes, on one line, cut where long. */
+/** The planner's own text in a message: in backquotes, on one line, cut where long; spaces that are none by their numbers. */
 export function quoted(text: string): string {
-  const line = text.replace(/\s+/g, ' ').replaceAll('`', "'").trim();
+  const line = withOddShown(text).replace(/\s+/g, ' ').replaceAll('`', "'").trim();
   return `\`${shortened(line, MOST_ECHOED)}\``;
 }
 

@@ -18,6 +18,12 @@ export interface Slip {
   readonly title?: string;
   /** Whether it is told even where what is read then is not what the plan language has. */
   readonly isCertain?: boolean;
+  /** Whether its repairs change how other lines of the entry are read: a mistake on any of them counts against one. */
+  readonly isOfWhole?: boolean;
+  /** Whether anything that is wrong in the mended line counts against a repair. */
+  readonly isStrict?: boolean;
+  /** What may be meant as well. Where the chunk can be read with that too, it is said and no fix is offered. */
+  readonly instead?: { readonly repair: readonly Change[]; readonly hint: string };
   /** Whether it is told where a key that is read then is misspelt, too. */
   readonly isOfKey?: boolean;
 }
