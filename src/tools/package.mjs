@@ -79,4 +79,4 @@ await createVSIX({
 const size = fs.statSync(packagePath).size;
 console.log(`out/lotwright.vsix, ${(size / 1e6).toFixed(2)} MB`);
 // A third of it is the solver, which ships once for both hosts; the rest is watched so that it grows for a reason only.
-if (size > 3_350_000) throw new Error('the packed extension is over 3.35 MB');
+if (size > 3_400_000) throw new Error('the packed extension is over 3.40 MB');

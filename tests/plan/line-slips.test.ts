@@ -27,6 +27,18 @@ describe('a slip within a line', () => {
     }
   });
 
+  it.each(SLIPS)(
+    'is mended in a file with CRLF as in one with LF: $what',
+    ({ plan, written, typed, says }) => {
+      const crlf = (text: string) => text.replaceAll('\n', '\r\n');
+      const text = textOf(plan.replace(written, () => typed));
+      const fixOf = (whole: string) =>
+        problemsOf(whole).find(({ message }) => says.test(message))?.fixes?.[0];
+      const mended = applyEdits(text, fixOf(text)?.edits ?? []);
+      expect(applyEdits(crlf(text), fixOf(crlf(text))?.edits ?? [])).toBe(crlf(mended));
+    },
+  );
+
   it('is told alone, without what the reader stumbles over behind it', () => {
     const syntaxOf = (text: string) => problemsOf(text).filter(({ code }) => code === 'yaml-syntax');
     for (const { plan, written, typed } of SLIPS)
@@ -76,5 +88,76 @@ describe('a slip within a line', () => {
     expect(problemsOf(text).filter(({ code }) => code === 'yaml-syntax')).toEqual([]);
     const quoted = 'lots:\n  L1:\n    block: "Long Meadow:\u00a02"\n';
     expect(problemsOf(textOf(quoted)).filter(({ code }) => code === 'yaml-syntax')).toEqual([]);
+  });
+
+  it('keeps a comment behind a dash that stands alone', () => {
+    const text = textOf(ROOM.replace('    bin-type', '    - # to do\n    bin-type'));
+    const [told] = problemsOf(text);
+    expect(applyEdits(text, told?.fixes?.[0]?.edits ?? [])).toContain('\n     # to do\n    bin-type');
+  });
+
+  it('names a space that is none within a word by its number, which else looks like the one that is meant', () => {
+    const [key] = problemsOf(textOf(ROOM.replace('bin-type', 'bin-\u00adtype')));
+    expect(key?.message).toMatch(/has no key `bin-\[U\+00AD\]type`. Is `bin-type` meant/);
+    const [variety] = problemsOf(textOf(LOTS.replace('Gala, block', 'Royal\u00a0Gala, block')));
+    expect(variety?.message).toMatch(/^`Royal\[U\+00A0\]Gala` is not an identifier/);
+  });
+});
+
+describe('a slip that may be meant in two ways', () => {
+  const LOT = 'lots:\n  L1:\n    variety: Gala\n    picked: 2026-09-04\n    bins: 50\n';
+  const toldOf = (text: string) => problemsOf(textOf(text)).filter(({ code }) => code === 'yaml-syntax');
+  const fixesOf = (text: string) => toldOf(text).flatMap(({ fixes = [] }) => fixes);
+
+  it('of a line joined with the one below is told with both, and has no fix', () => {
+    const joined = `${LOT}    block: Long Meadow received: 50\n`;
+    expect(toldOf(joined)).toHaveLength(1);
+    expect(toldOf(joined)[0]?.message).toMatch(/two.*in quotes. Where `received` is a key, begin a new line/);
+    expect(fixesOf(joined)).toEqual([]);
+    // Nothing else can be meant by it.
+    expect(fixesOf(`${LOT}    block: Long Meadow: north\n`)).toHaveLength(1);
+  });
+
+  it('of a brace that would take keys of the lot into its maturity test has no fix', () => {
+    const open = `lots:
+  L1: { variety: Gala, picked: 2026-09-04, maturity: { starch: 5.1,
+        block: north, bins: 50,
+        firmness: 74 N }
+`;
+    expect(toldOf(open).map(({ message }) => message)).toEqual([
+      expect.stringMatching(/not closed.*has no key `block`/),
+    ]);
+    expect(fixesOf(open)).toEqual([]);
+  });
+
+  it('of words that begin as a key does is a comment, not a value that cannot be', () => {
+    const [told] = toldOf(`${LOT}    received when the cooler was checked\n`);
+    expect(told?.message).toMatch(/If it is a comment/);
+  });
+
+  it.each(['    received 7,5 t\n', '    picked 2027-03\n', '    maturity: { starch 2,5, firmness: 7,5 N\n'])(
+    'of a number or a day that has no one meaning is left to the planner: %s',
+    (line) => {
+      expect(fixesOf(LOT + line)).toEqual([]);
+    },
+  );
+
+  it('leaves all that is told of the entries beside it', () => {
+    const others =
+      '  L2: { variety: Gala, bins: 0.5 }\n  L3: { variety: Gala, picked: 2027-03, bins: 7,5 }\n';
+    const ofOthers = (text: string) =>
+      problemsOf(textOf(text)).filter(({ at }) => at.start >= textOf(text).indexOf('  L2:'));
+    const whole = ofOthers(LOT + others).map(({ message }) => message);
+    expect(whole.length).toBeGreaterThan(2);
+    for (const [written, typed] of [
+      ['bins: 50', 'bins:50'],
+      ['bins: 50', 'bins 50'],
+      ['picked:', '- picked:'],
+      ['Gala\n', '"Gala\n'],
+      ['bins: 50', 'bins:\u00a050'],
+    ] as const) {
+      const told = ofOthers(LOT.replace(written, () => typed) + others).map(({ message }) => message);
+      expect(told).toEqual(expect.arrayContaining(whole));
+    }
   });
 });

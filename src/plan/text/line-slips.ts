@@ -134,8 +134,8 @@ function spaceBehindColon({ start, mask }: Line): Slip | undefined {
 
 /** A name alone on its line, with deeper lines below it. */
 function colonAtEnd({ start, end, text, isOpening }: Line): Slip | undefined {
-  const [, before = ''] = /^( *)[^\s:#{}[\],"'-][^:#{}[\],"']*$/.exec(text) ?? [];
-  if (!isOpening || text.trim() === '') return undefined;
+  const [whole, before = ''] = /^( *)[^\s:#{}[\],"'-][^:#{}[\],"']*$/.exec(text) ?? [];
+  if (!isOpening || !whole) return undefined;
   const name = text.slice(before.length);
   return {
     message: `${quoted(name)} has no colon behind it, and what stands below belongs to it.`,

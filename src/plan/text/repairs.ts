@@ -132,10 +132,19 @@ class Trials {
   }
 }
 
-/** Whether a place is in a line that a repair changes. */
+/** Whether a place is in a line that a repair changes, or makes. */
 function isNear(mended: string, place: number, repair: readonly Change[]): boolean {
-  const line = lineOf(mended, place).start;
-  return repair.some(({ start }) => lineOf(mended, Math.min(start, mended.length)).start === line);
+  let shift = 0;
+  return [...repair]
+    .sort((a, b) => a.start - b.start)
+    .some(({ start, end, newText }) => {
+      const from = Math.min(start + shift, mended.length);
+      shift += newText.length - (end - start);
+      return (
+        place >= lineOf(mended, from).start &&
+        place < lineOf(mended, Math.min(from + newText.length, mended.length)).next
+      );
+    });
 }
 
 function withOther(problem: Problem, { code, message }: Problem): Problem {
