@@ -90,6 +90,21 @@ describe('a slip within a line', () => {
     expect(problemsOf(textOf(quoted)).filter(({ code }) => code === 'yaml-syntax')).toEqual([]);
   });
 
+  it.each([
+    ['a byte order mark before a section, of files that were joined', 'lots:', '\ufefflots:'],
+    ['a zero-width space before an entry', '  L2:', '\u200b  L2:'],
+    ['two between its spaces and its name', '  L2:', '  \u200b\u200bL2:'],
+    ['a soft hyphen before a key', '    bins: 50', '  \u00ad  bins: 50'],
+    ['non-breaking spaces before a key', '    bins: 50', '\u00a0\u00a0 \u00a0bins: 50'],
+  ])('that cannot be seen leaves all else as it is read and told: %s', (_what, written, typed) => {
+    const plan = `${ROOM}lots:\n  L1:\n    variety: Gala\n    bins: 50\n    picked: 2027-03\n  L2: { bins: 7,5 }\n`;
+    const told = problemsOf(textOf(plan.replace(written, () => typed)));
+    const odd = told.filter(({ about }) => about === 'odd-space');
+    expect(odd).toHaveLength(1);
+    const rest = told.filter(({ about }) => about !== 'odd-space').map(({ message }) => message);
+    expect(rest).toEqual(problemsOf(textOf(plan)).map(({ message }) => message));
+  });
+
   it('keeps a comment behind a dash that stands alone', () => {
     const text = textOf(ROOM.replace('    bin-type', '    - # to do\n    bin-type'));
     const [told] = problemsOf(text);

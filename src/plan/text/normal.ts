@@ -19,7 +19,7 @@ export interface NormalText {
   /** Undefined where the text is not to be read at all. */
   readonly text: string | undefined;
   readonly problems: readonly Problem[];
-  /** Where tabs, or signs without a width, indent it, from the first on. */
+  /** Where tabs indent it, from the first on. */
   readonly tabs: readonly number[];
 }
 
@@ -120,7 +120,7 @@ function readCharacters(file: string, text: string): Characters {
     blanks,
     isText: true,
     lines,
-    tabs: tabs.concat(odd.misplaced).sort((a, b) => a - b),
+    tabs,
     problems: [...characterProblems(file, text, { controls, returns, tabs, lost }), ...odd.problems],
   };
 }

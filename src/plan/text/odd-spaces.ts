@@ -16,6 +16,9 @@ const BETWEEN = [
   `(?<=[\\w.'")])${FEW}(?=:(?:${BLANK}|$))`,
   `(?<=[^\\s${WIDE}])${FEW}(?=[}\\]]|,(?:${BLANK}*$|${FEW}[\\w.-]+ ?:))`,
 ].map((pattern) => new RegExp(pattern, 'g'));
+const LEAD = new RegExp(`^[ ${WIDE}${NO_WIDTH}]+`);
+const MOST_LEAD = 200;
+const IS_NO_WIDTH = new RegExp(`[${NO_WIDTH}]`);
 const IS_BLANK = new RegExp(BLANK);
 const QUOTED = /(?<=[\s:,[{-])(?:"(?:[^"\\]|\\.)*"|'(?:[^']|'')*')/g;
 const COMMENT = new RegExp(`(?:^|[ \\t])#.*$|(?<=${ODD})#.*$`);
@@ -34,11 +37,9 @@ const NAMES: Readonly<Record<string, string>> = {
 };
 
 interface OddSpaces {
-  /** Read as spaces. */
+  /** Read as spaces, or as line feeds where nothing is seen before a key. */
   readonly blanks: Blank[];
   readonly problems: Problem[];
-  /** Where one without a width stands before a key, whose depth is guesswork then. */
-  readonly misplaced: readonly number[];
 }
 
 /** Whether lines hold a character that YAML takes for a letter where only blanks should stand. */
@@ -53,12 +54,12 @@ export function hasOddSpaces(lines: string): boolean {
 export function readOddSpaces(file: string, text: string, most: number): OddSpaces {
   const places = ANY_ODD.test(text) ? oddPlaces(text) : [];
   const [first] = places;
-  if (first === undefined) return { blanks: [], problems: [], misplaced: [] };
+  if (first === undefined) return { blanks: [], problems: [] };
   const blanks = places.map((start): Blank => ({ start, end: start + 1, with: ' ' }));
   return {
-    blanks,
+    // Of two for one place the first counts.
+    blanks: [...leadBlanks(text, places), ...blanks],
     problems: [oddProblem(file, text, places, most)],
-    misplaced: places.filter((at) => !SEEN.test(text[at] ?? '') && isLead(text, at)),
   };
 }
 
@@ -137,7 +138,23 @@ function isSpaceMeant(text: string, at: number): boolean {
   return SEEN.test(text[at] ?? '') && !/[\r\n:,]/.test(text[at + 1] ?? '\n');
 }
 
-function isLead(text: string, at: number): boolean {
-  const start = text.lastIndexOf('\n', at) + 1;
-  return new RegExp(`^${BLANK}*$`).test(text.slice(start, at));
+/**
+ * The depth of a line is that of the spaces that are seen. So as many line feeds as there are signs without a width
+ * stand before these, in what begins the line, and all else stays at its place.
+ */
+function leadBlanks(text: string, places: readonly number[]): Blank[] {
+  const starts = new Set<number>();
+  const blanks: Blank[] = [];
+  for (const place of places) {
+    const feed = text.lastIndexOf('\n', place) + 1;
+    const start = feed === 0 && text.charCodeAt(0) === 0xfeff ? 1 : feed;
+    if (SEEN.test(text[place] ?? '') || starts.has(start)) continue;
+    starts.add(start);
+    const [lead = ''] = LEAD.exec(text.slice(start, start + MOST_LEAD)) ?? [];
+    if (start + lead.length <= place) continue;
+    const feeds = [...lead].filter((sign) => IS_NO_WIDTH.test(sign)).length;
+    for (let at = 0; at < lead.length; at++)
+      blanks.push({ start: start + at, end: start + at + 1, with: at < feeds ? '\n' : ' ' });
+  }
+  return blanks;
 }
