@@ -23,6 +23,7 @@ export const LATE = [
   'src/plan/layout/lay-out.ts',
   'src/plan/text/full-parse.ts',
   'src/plan/text/repairs.ts',
+  'src/plan/text/section-keys.ts',
   'src/plan/text/syntax-messages.ts',
   'src/plant/group-remedies.ts',
   'src/plant/scrubber-remedies.ts',

@@ -380,9 +380,9 @@ const MISTAKES: readonly Mistake[] = [
   {
     text: `rooms:\n    R1: { ${ROOM} }\n  R2: { ${ROOM} }\n`,
     code: 'yaml-syntax',
-    at: '  ',
-    says: /indented by 2 spaces/,
-    fixed: `rooms:\n    R1: { ${ROOM} }\n    R2: { ${ROOM} }\n`,
+    at: '    ',
+    says: /indented by 4 spaces, those beside it by 2\./,
+    fixed: `rooms:\n  R1: { ${ROOM} }\n  R2: { ${ROOM} }\n`,
   },
   {
     text: `lots:\n  L1:\n    bins: 4\n L2: { ${LOT} }\n`,

@@ -13,6 +13,7 @@ import {
 import type { Problem } from '../problem';
 import { deeperLines } from './deeper-lines';
 import { featureProblem } from './features';
+import { withDeepFirstKey } from './first-key';
 import { MOST_DEPTH, tooDeepAt } from './nesting';
 import type { KeyNode, Node, Pair, ScalarNode } from './nodes';
 import type { ParsedChunk } from './parsed-chunk';
@@ -44,6 +45,8 @@ export function fullParse(text: string): ParsedChunk {
       prettyErrors: false,
       logLevel: 'error',
     });
+    const first = document.errors.length > 0 ? withDeepFirstKey(text) : undefined;
+    if (first) return { root: first.root, problems: [first.problem] };
     return new Converter(text, document).convert();
   } catch {
     // No text is known to bring the reader here; if one does, the rest of the plan is still read.

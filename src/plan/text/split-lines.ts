@@ -7,6 +7,13 @@ const HASH = 35;
 const BLANK = -1;
 const COMMENT = -2;
 
+/** Lines that belong together: comments, the key's line (by index), and all deeper lines below it. */
+export interface Group {
+  readonly first: number;
+  readonly key: number;
+  last: number;
+}
+
 /** A text's lines by their number, as numbers: a large plan has ten thousand. They end with LF or CRLF. */
 export class Lines {
   readonly count: number;

@@ -1,8 +1,10 @@
 import type { EntrySection } from '../check/item-kinds';
 import { isEntrySection, isPlantSection } from '../check/item-kinds';
+import { STEP } from '../indent-step';
 import type { Problem } from '../problem';
-import { counted } from '../wording';
-import { Lines } from './split-lines';
+import { deepHeadings } from './deep-headings';
+import { deepEntry, deepSection, levelOfOthers, unlikeDepth } from './misplaced';
+import { type Group, Lines } from './split-lines';
 
 /** Whose keys a chunk's text holds: the file's, those of `plant`, or a section's entries. */
 export type ChunkParent = 'file' | 'plant' | EntrySection;
@@ -20,13 +22,6 @@ export interface Chunk {
   readonly tabs?: 'within' | 'misplaced';
 }
 
-/** Lines that belong together: comments, the key's line (by index), and all deeper lines below it. */
-interface Group {
-  readonly first: number;
-  readonly key: number;
-  last: number;
-}
-
 /**
  * Splits a text into chunks by indentation alone: in YAML no line of a nested value stands at or left of its parent
  * key, so a line at the entries' indent starts an entry, whatever is broken in the one before.
@@ -42,14 +37,24 @@ export function split(
 
 /** Splits a stretch that holds whole entries of one section; undefined where it does not look as if it did. */
 export function splitEntries(text: string, parent: EntrySection, indent: number): Chunk[] | undefined {
-  const { chunks, problems } = new Splitter('', text).splitEntries(parent, indent);
-  return problems.length > 0 ? undefined : chunks;
+  const parts = new Splitter('', text).splitEntries(parent, indent);
+  return parts && parts.problems.length === 0 ? parts.chunks : undefined;
+}
+
+/** Lines with the keys of one parent, and the indent that these have. */
+interface Level {
+  readonly from: number;
+  readonly to: number;
+  readonly indent: number;
+  readonly above?: number;
 }
 
 class Splitter {
   private readonly lines: Lines;
   private readonly chunks: Chunk[] = [];
   private readonly problems: Problem[] = [];
+  /** Lines of headings that stand too deep, each read as if it stood where sections do. */
+  private deep: ReadonlySet<number> = new Set();
 
   constructor(
     private readonly file: string,
@@ -64,20 +69,32 @@ class Splitter {
     const first = this.nextContent(0, count);
     const opening = first === undefined ? undefined : this.text[this.lines.contentOf(first)];
     if (opening === '{' || opening === '[') this.add('file', 0, count, 0);
-    else this.splitLevel('file', 0, count, 0);
+    else {
+      this.deep = deepHeadings(this.text, this.lines);
+      this.splitLevel('file', { from: 0, to: count, indent: 0 });
+    }
     return { chunks: this.chunks, problems: this.problems };
   }
 
-  splitEntries(parent: EntrySection, indent: number): { chunks: Chunk[]; problems: Problem[] } {
-    this.splitLevel(parent, 0, this.lines.count, indent);
+  splitEntries(parent: EntrySection, indent: number): { chunks: Chunk[]; problems: Problem[] } | undefined {
+    if (!isPlantSection(parent) && deepHeadings(this.text, this.lines, { section: parent, indent }).size > 0)
+      return undefined;
+    this.splitLevel(parent, { from: 0, to: this.lines.count, indent });
     return { chunks: this.chunks, problems: this.problems };
   }
 
-  private splitLevel(parent: ChunkParent, from: number, to: number, indent: number): void {
-    const groups = this.groups(from, to, indent);
+  /** `above` is the indent of the heading, where the first key's may be another than that of those behind it. */
+  private splitLevel(parent: ChunkParent, { from, to, indent, above }: Level): void {
+    let level = indent;
+    let groups = this.groups(from, to, level);
+    const others = above === undefined ? undefined : levelOfOthers(this.place(), groups, level, above);
+    if (others !== undefined) {
+      level = others;
+      groups = this.groups(from, to, level);
+    }
     for (const group of groups) {
-      this.checkIndent(group, indent, groups.length);
-      if (!this.splitSection(parent, group, indent)) this.add(parent, group.first, group.last, indent);
+      this.checkIndent(group, level, groups.length, above);
+      if (!this.splitSection(parent, group, level)) this.addKey(parent, group, level);
     }
   }
 
@@ -87,14 +104,17 @@ class Splitter {
     if (!heading) return false;
     const { lines } = this;
     const bodyAt = this.nextContent(group.key + 1, group.last);
-    if (bodyAt === undefined || lines.indentOf(bodyAt) <= lines.indentOf(group.key)) return false;
+    // A heading that stands too deep has all below it that is deeper than where it belongs.
+    const own = Math.min(lines.indentOf(group.key), indent);
+    if (bodyAt === undefined || lines.indentOf(bodyAt) <= own) return false;
     if (/[-{}[\]|>&*!,?:%@`]/.test(this.text[lines.contentOf(bodyAt)] ?? '')) return false;
     const bodyIndent = lines.indentOf(bodyAt);
     const firstBody = this.commentsAbove(bodyAt, group.key + 1, bodyIndent);
     if (!heading.hasColon) this.problems.push(withoutColon(this.file, heading));
     const { name, start, end } = heading;
     this.push(parent, group.first, firstBody, indent, { name, start, end });
-    this.splitLevel(heading.name as ChunkParent, firstBody, group.last, bodyIndent);
+    const body = { from: firstBody, to: group.last, indent: bodyIndent, above: own };
+    this.splitLevel(heading.name as ChunkParent, body);
     return true;
   }
 
@@ -117,7 +137,7 @@ class Splitter {
     let above: number | undefined = from;
     for (let index = from; index < to; index++) {
       if (lines.isContent(index)) {
-        if (!current || (lines.indentOf(index) <= indent && !this.continues(index))) {
+        if (!current || this.begins(index, indent)) {
           const first: number = above ?? index;
           if (current) current.last = first;
           current = { first, key: index, last: to };
@@ -131,6 +151,11 @@ class Splitter {
     return groups;
   }
 
+  private begins(line: number, indent: number): boolean {
+    if (this.lines.indentOf(line) <= indent) return !this.continues(line);
+    return indent === 0 && this.deep.has(line);
+  }
+
   /** A closing bracket or a list's dash at a key's indent belongs to the key above. */
   private continues(line: number): boolean {
     const at = this.lines.contentOf(line);
@@ -139,24 +164,35 @@ class Splitter {
     return sign === '-' && (at + 1 === this.lines.endOf(line) || this.text[at + 1] === ' ');
   }
 
-  private checkIndent({ key }: Group, indent: number, groups: number): void {
+  private checkIndent(group: Group, indent: number, groups: number, above: number | undefined): void {
     const { lines } = this;
-    const own = lines.indentOf(key);
-    if (own === indent || (indent === 0 && groups === 1)) return;
-    const start = lines.startOf(key);
-    const at = { file: this.file, start, end: start + Math.max(own, 1) };
-    this.problems.push({
-      code: 'yaml-syntax',
-      message: `This line is indented by ${counted(own, 'space')}, those beside it by ${indent}. Indent both alike.`,
-      at,
-      about: `indent/${this.text.slice(start + own, lines.endOf(key)).slice(0, 40)}`,
-      fixes: [
-        {
-          title: `Indent by ${counted(indent, 'space')}`,
-          edits: [{ at: { ...at, end: start + own }, newText: ' '.repeat(indent) }],
-        },
-      ],
-    });
+    const own = lines.indentOf(group.key);
+    if (own === indent) return;
+    const place = this.place();
+    if (indent === 0 && this.deep.has(group.key))
+      this.problems.push(deepSection(place, group, this.usualStep()));
+    else if (own > indent && above !== undefined)
+      this.problems.push(deepEntry(place, group, indent, indent - above));
+    else if (indent > 0 || groups > 1) this.problems.push(unlikeDepth(place, group, indent));
+  }
+
+  private place() {
+    return { file: this.file, text: this.text, lines: this.lines };
+  }
+
+  /** How deep the keys of the first section stand that begins where sections do. */
+  private usualStep(): number {
+    const { lines } = this;
+    for (let line = 0; line < lines.count; line++) {
+      const below = this.isMargin(line) ? this.nextContent(line + 1, lines.count) : undefined;
+      if (below !== undefined && lines.indentOf(below) > 0 && !this.deep.has(below))
+        return lines.indentOf(below);
+    }
+    return STEP;
+  }
+
+  private isMargin(line: number): boolean {
+    return this.lines.isContent(line) && this.lines.indentOf(line) === 0;
   }
 
   private nextContent(from: number, to: number): number | undefined {
@@ -174,6 +210,18 @@ class Splitter {
     return first;
   }
 
+  /** A key with all below it. One that stands too deep is read from its first letter, as if nothing stood before it. */
+  private addKey(parent: ChunkParent, { first, key, last }: Group, indent: number): void {
+    const { lines } = this;
+    const below = this.nextContent(key + 1, last);
+    const isTooDeep = lines.indentOf(key) > indent && below !== undefined && lines.indentOf(below) > indent;
+    if (!isTooDeep || lines.indentOf(below) > lines.indentOf(key)) this.add(parent, first, last, indent);
+    else {
+      this.add(parent, first, key, indent);
+      this.push(parent, key, last, indent, undefined, lines.contentOf(key));
+    }
+  }
+
   private add(parent: ChunkParent, first: number, last: number, indent: number): void {
     if (last > first) this.push(parent, first, last, indent, undefined);
   }
@@ -184,8 +232,8 @@ class Splitter {
     last: number,
     indent: number,
     heading: Chunk['heading'],
+    start = this.lines.startOf(first),
   ): void {
-    const start = this.lines.startOf(first);
     const end = last > 0 ? this.lines.startOf(last) : start;
     this.chunks.push({ parent, start, end, indent, heading });
   }
