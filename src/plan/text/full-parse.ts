@@ -24,6 +24,7 @@ const MOST_CHUNK = 512 * 1024;
 const MOST_PROBLEMS = 5;
 const MOST_SYNTAX_PROBLEMS = 2;
 const MOST_LINES_COUNTED = 10;
+const MOST_ERRORS_COUNTED = 50;
 /** Lines can be very long where nobody wrote them. */
 const MOST_LOOK_BACK = 300;
 const ANY_PROPERTY = /[&!]/;
@@ -184,10 +185,10 @@ class Converter {
   }
 }
 
-/** How many lines errors stand on, counted up to `MOST_LINES_COUNTED`. */
+/** How many lines errors stand on, counted up to `MOST_LINES_COUNTED`: of the first, for a line may be long and all of it wrong. */
 function linesOf(text: string, errors: readonly YAMLParseError[]): number {
   const starts = new Set<number>();
-  for (const { pos } of errors) {
+  for (const { pos } of errors.slice(0, MOST_ERRORS_COUNTED)) {
     starts.add(text.lastIndexOf('\n', pos[0] - 1));
     if (starts.size >= MOST_LINES_COUNTED) break;
   }
