@@ -25,6 +25,8 @@ export interface SeasonAccount {
   readonly weeks: readonly WeekAccount[];
   /** A fill each, in the order of their rooms. */
   readonly rooms: readonly RoomAccount[];
+  /** Fills of rooms that have more than one: these are told by the room and the fill. */
+  readonly fillsToTell: ReadonlySet<string>;
   /** In the order of their days. */
   readonly tasks: readonly Task[];
   readonly samples: readonly Sample[];

@@ -1,7 +1,7 @@
 import { weekOfDay } from '../../plan/dates';
 import { caution, limeCaution } from '../../room/caution';
 import { type SeasonAccount, TASK_KINDS, type TaskKind } from './account';
-import { roomColumns } from './columns';
+import { fillColumns, roomColumns } from './columns';
 import {
   type CalendarTask,
   day,
@@ -37,7 +37,7 @@ export function coldStorePaper(account: SeasonAccount): Paper {
     tables: [
       weeksTable(account, taskColumns(overview), true),
       tasksTable(account, TASK_KINDS),
-      paperTable('rooms', 'Room by room', account.rooms, roomColumns(account.units, account.rooms), true),
+      paperTable('rooms', 'Room by room', account.rooms, roomColumns(account), true),
       scrubbingTable(account),
     ],
     tasks: tasksOfKinds(account, TASK_KINDS),
@@ -48,20 +48,24 @@ export function coldStorePaper(account: SeasonAccount): Paper {
 
 function tasksTable(account: SeasonAccount, kinds: readonly TaskKind[]): PaperTable {
   const rows = tasksOfKinds(account, kinds).filter(({ last }) => isTold(account, weekOfDay(last)));
-  return paperTable('tasks', 'Day by day', rows, taskColumnsInFull, true);
+  return paperTable('tasks', 'Day by day', rows, taskColumnsInFull(account, rows), true);
 }
 
-const taskColumnsInFull: readonly Told<CalendarTask>[] = [
-  week('week', 'Week', ({ first }) => weekOfDay(first)),
-  day('first', 'From', ({ first }) => first),
-  day('last', 'To', ({ last }) => last),
-  text('task', 'Task', ({ kind }) => kind),
-  names('rooms', 'Rooms', ({ rooms }) => rooms),
-  text('what', 'What', ({ title }) => title),
-  text('detail', 'In detail', ({ detail }) => detail),
-];
+function taskColumnsInFull(account: SeasonAccount, rows: readonly CalendarTask[]): Told<CalendarTask>[] {
+  return [
+    week('week', 'Week', ({ first }) => weekOfDay(first)),
+    day('first', 'From', ({ first }) => first),
+    day('last', 'To', ({ last }) => last),
+    text('task', 'Task', ({ kind }) => kind),
+    names('rooms', 'Rooms', ({ rooms }) => rooms),
+    ...fillColumns(account, rows, ({ about, kind }) => (kind === 'lime' ? undefined : about)),
+    text('what', 'What', ({ title }) => title),
+    text('detail', 'In detail', ({ detail }) => detail),
+  ];
+}
 
-function scrubbingTable({ scrubbing }: SeasonAccount): PaperTable {
+function scrubbingTable(account: SeasonAccount): PaperTable {
+  const { scrubbing } = account;
   return paperTable(
     'scrubbing',
     'Scrubbers, hours a day at each room',
@@ -69,6 +73,7 @@ function scrubbingTable({ scrubbing }: SeasonAccount): PaperTable {
     [
       text('scrubber', 'Scrubber', ({ scrubber }) => scrubber),
       text('room', 'Room', ({ room }) => room),
+      ...fillColumns(account, scrubbing, ({ fill }) => fill),
       week('first', 'From', ({ first }) => first),
       week('last', 'To', ({ last }) => last),
       number('hours-a-day', 'At most', ({ hoursADay }) => hoursADay, { unit: 'h/day', decimals: 1 }),

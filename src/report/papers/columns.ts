@@ -1,7 +1,7 @@
 import { firstDayOfWeek, type Week } from '../../plan/dates';
 import { type DisplayUnits, decimalsOfSetPoints, type Measure, unitLabel } from '../../plan/display';
 import type { Unit } from '../../plan/figure';
-import type { LotPlace, RoomAccount } from './account';
+import type { LotPlace, RoomAccount, SeasonAccount } from './account';
 import { setByNames } from './basis';
 import { day, names, number, type Told, text, week } from './paper';
 
@@ -30,11 +30,25 @@ export function fruitColumn<R extends { readonly fruit?: Measure }>(units: Displ
   return measured('fruit', 'Fruit', 't', units, ({ fruit }) => fruit, units.system === 'us' ? 0 : 1);
 }
 
+/** Beside a room's name, which of its fills is meant; no column where each room has one. */
+export function fillColumns<R>(
+  { fillsToTell }: SeasonAccount,
+  rows: readonly R[],
+  fillOf: (row: R) => string | undefined,
+): Told<R>[] {
+  const told = (row: R) => {
+    const fill = fillOf(row);
+    return fill !== undefined && fillsToTell.has(fill) ? fill : undefined;
+  };
+  return rows.some((row) => told(row) !== undefined) ? [text('fill', 'Fill', told)] : [];
+}
+
 /**
  * The room's own figures: what it holds, how it is kept, when it is opened. Set-points have the decimals that the rooms'
  * regimes are written with, for the crew steers to them.
  */
-export function roomColumns(units: DisplayUnits, rooms: readonly RoomAccount[]): Told<RoomAccount>[] {
+export function roomColumns(account: SeasonAccount): Told<RoomAccount>[] {
+  const { units, rooms } = account;
   const setPoint = (
     key: string,
     title: string,
@@ -43,6 +57,7 @@ export function roomColumns(units: DisplayUnits, rooms: readonly RoomAccount[]):
   ): Told<RoomAccount> => measured(key, title, unit, units, of, decimalsOfSetPoints(rooms.map(of)));
   return [
     text('room', 'Room', ({ room }) => room),
+    ...fillColumns(account, rooms, ({ fill }) => fill),
     names('varieties', 'Varieties', ({ varieties }) => varieties),
     number('bins', 'Bins', ({ bins }) => bins),
     fruitColumn(units),
@@ -71,9 +86,13 @@ export function windowColumns(): Told<RoomAccount>[] {
   ];
 }
 
-export function placeColumns<R extends { readonly place: LotPlace | undefined }>(): Told<R>[] {
+export function placeColumns<R extends { readonly place: LotPlace | undefined }>(
+  account: SeasonAccount,
+  rows: readonly R[],
+): Told<R>[] {
   return [
     text('room', 'Room', ({ place }) => place?.room ?? 'in no room'),
+    ...fillColumns(account, rows, ({ place }) => place?.fill),
     day('sealed', 'Sealed', ({ place }) => place?.sealed),
     week('opens', 'Opens', ({ place }) => place?.opens),
     text('set', 'Set by', ({ place }) => place?.setBy && setByNames[place.setBy]),

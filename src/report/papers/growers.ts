@@ -3,7 +3,7 @@ import { counted, isOrAre } from '../../plan/wording';
 import { caution } from '../../room/caution';
 import type { LotAccount, LotPlace, SeasonAccount } from './account';
 import { byName } from './by-name';
-import { fruitColumn, placeColumns, weekColumns } from './columns';
+import { fillColumns, fruitColumn, placeColumns, weekColumns } from './columns';
 import {
   type CalendarTask,
   day,
@@ -87,7 +87,7 @@ function growerLotsTable(account: SeasonAccount, lots: readonly LotAccount[]): P
       day('picked-last', 'Picked to', ({ lot }) => lot.pickedLast),
       number('bins', 'Bins', ({ lot, place }) => place?.bins ?? lot.bins),
       { ...fruit, of: ({ place }) => place && fruit.of(place) },
-      ...placeColumns<LotRow>(),
+      ...placeColumns(account, rows),
     ],
     true,
   );
@@ -107,6 +107,7 @@ function growerPackingTable(account: SeasonAccount, lots: readonly LotAccount[])
       text('lot', 'Lot', ({ lot }) => lot.lot),
       text('variety', 'Variety', ({ lot }) => lot.variety),
       text('room', 'Room', ({ place }) => place.room),
+      ...fillColumns(account, rows, ({ place }) => place.fill),
       number('bins', 'Bins', ({ bins }) => bins),
     ],
     true,

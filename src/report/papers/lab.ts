@@ -2,7 +2,7 @@ import { weekOfDay } from '../../plan/dates';
 import { caution } from '../../room/caution';
 import type { SeasonAccount } from './account';
 import { byName } from './by-name';
-import { measured } from './columns';
+import { fillColumns, measured } from './columns';
 import { day, names, number, type Paper, type PaperTable, paperTable, text, week } from './paper';
 import { hatchRule } from './sampling';
 import { isTold, tasksOfKinds } from './told';
@@ -38,6 +38,7 @@ function samplesTable(account: SeasonAccount): PaperTable {
       day('first', 'From', ({ first }) => first),
       day('last', 'To', ({ last }) => last),
       text('room', 'Room', ({ room }) => room),
+      ...fillColumns(account, rows, ({ fill }) => fill),
       text('what', 'What', ({ what }) => what),
       names('of', 'Of each of', ({ of }) => of),
       number('fruit-each', 'Fruit each', ({ fruitEach }) => fruitEach),
@@ -58,6 +59,7 @@ function lotsTable(account: SeasonAccount): PaperTable {
     rows,
     [
       text('room', 'Room', ({ room }) => room.room),
+      ...fillColumns(account, rows, ({ room }) => room.fill),
       text('lot', 'Lot', ({ lot }) => lot),
       text('variety', 'Variety', ({ variety }) => variety),
       text('grower', 'Grower', ({ grower }) => grower),

@@ -4,7 +4,7 @@ import { caution } from '../../room/caution';
 import { FROM_FIELD, type RoomAccount, type SeasonAccount, type SetBy, type WeekBins } from './account';
 import { setByNames } from './basis';
 import { byName } from './by-name';
-import { weekColumns } from './columns';
+import { fillColumns, weekColumns } from './columns';
 import { type CalendarTask, names, number, type Paper, type PaperTable, paperTable, text } from './paper';
 import { isTold, tasksOfKinds } from './told';
 import { packingColumns, taskColumns, weeksTable } from './weeks-table';
@@ -34,6 +34,7 @@ function arrivalsTable(account: SeasonAccount): PaperTable {
     [
       ...weekColumns<(typeof rows)[number]>(),
       text('room', 'Room', ({ room }) => room),
+      ...fillColumns(account, rows, ({ about }) => about),
       names('varieties', 'Varieties', ({ varieties }) => varieties),
       names('lots', 'Lots', ({ lots }) => lots),
       number('bins', 'Bins', ({ bins }) => bins),

@@ -67,6 +67,7 @@ export function seasonAccount(season: ComputedSeason, options: AccountOptions = 
     conflicts: release?.result.conflicts ?? [],
     weeks: schedule ? weeksOf(schedule, [...rooms, ...fromField]) : [],
     rooms,
+    fillsToTell: fillsOfSharedRooms(rooms),
     tasks: tasksOf(season, rooms, { samples, scrubbing, lime: limeChangesOf(season) }),
     samples,
     scrubbing,
@@ -75,6 +76,12 @@ export function seasonAccount(season: ComputedSeason, options: AccountOptions = 
     fromField,
     lots: [...plan.lots.values()].map((lot) => lotAccount(season, lot, rooms, fromField, units)),
   };
+}
+
+function fillsOfSharedRooms(rooms: readonly RoomAccount[]): ReadonlySet<string> {
+  const fills = new Map<string, number>();
+  for (const { room } of rooms) fills.set(room, (fills.get(room) ?? 0) + 1);
+  return new Set(rooms.filter(({ room }) => (fills.get(room) ?? 0) > 1).map(({ fill }) => fill));
 }
 
 /** What is said of where the opening weeks come from. */
