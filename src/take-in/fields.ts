@@ -1,3 +1,4 @@
+import { type ProgressKey, progressSteps } from '../plan/progress-steps';
 import type { Dimension } from '../plan/quantity';
 import type { TableKind } from '../plan/table-model';
 
@@ -24,17 +25,8 @@ export const DISORDERS = [
   'rot',
 ] as const;
 
-export const PROGRESS_STEPS = [
-  'first-bin',
-  'last-bin',
-  'cool',
-  'sealed',
-  'low-oxygen',
-  'set-point',
-  'opened',
-  'emptied',
-] as const;
-export type ProgressStep = (typeof PROGRESS_STEPS)[number];
+/** Fields for the steps of a fill, by the keys of its record. */
+export const PROGRESS_STEPS: readonly ProgressKey[] = progressSteps.map(([key]) => key);
 
 /** What the field of a class's cartons begins with; the class is behind it. */
 export const CARTONS_OF = 'cartons-';

@@ -1,11 +1,12 @@
 import { type Day, formatDay } from '../plan/dates';
 import type { Plan } from '../plan/model';
 import { nearest } from '../plan/nearest';
+import { type ProgressKey, progressSteps } from '../plan/progress-steps';
 import type { Progress } from '../plan/record-model';
 import { type RecordedStep, type RecordedSteps, stepsInOrder } from '../plan/record-order';
 import { counted } from '../plan/wording';
 import { BadCell, type RowCells } from './cells';
-import { PROGRESS_STEPS, type ProgressStep } from './fields';
+import { PROGRESS_STEPS } from './fields';
 import { lotNamed } from './lots';
 import { fillNamed } from './named';
 import { type RecordRow, type RecordValue, takeRecords } from './records';
@@ -54,29 +55,6 @@ function stepColumns(cells: RowCells, entry: Progress | undefined): RecordValue[
   );
 }
 
-const KNOWN: Readonly<Record<ProgressStep, (entry: Progress) => { readonly value: Day } | undefined>> = {
-  'first-bin': ({ firstBin }) => firstBin,
-  'last-bin': ({ lastBin }) => lastBin,
-  cool: ({ cool }) => cool,
-  sealed: ({ sealed }) => sealed,
-  'low-oxygen': ({ lowOxygen }) => lowOxygen,
-  'set-point': ({ setPoint }) => setPoint,
-  opened: ({ opened }) => opened,
-  emptied: ({ emptied }) => emptied,
-};
-
-/** The steps by the key of the plan's records. */
-const STEP_KEYS = {
-  'first-bin': 'firstBin',
-  'last-bin': 'lastBin',
-  cool: 'cool',
-  sealed: 'sealed',
-  'low-oxygen': 'lowOxygen',
-  'set-point': 'setPoint',
-  opened: 'opened',
-  emptied: 'emptied',
-} as const;
-
 /** A day of a step, and the line of the file that has it; undefined for one that the plan has already. */
 interface DayOfStep {
   readonly day: Day;
@@ -106,12 +84,12 @@ function said({ name, on }: RecordedStep<DayOfStep>, { lines }: RecordRow): stri
 
 function daysOf(rows: readonly RecordRow[], entry: Progress | undefined): RecordedSteps<DayOfStep> {
   const days: { -readonly [Key in keyof RecordedSteps<DayOfStep>]: DayOfStep } = {};
-  for (const step of PROGRESS_STEPS) {
-    const known = entry && KNOWN[step](entry)?.value;
-    const row = rows.find(({ values }) => values.some(({ path }) => path[0] === step));
-    const value = row?.values.find(({ path }) => path[0] === step)?.value;
-    if (known !== undefined) days[STEP_KEYS[step]] = { day: known, line: undefined };
-    else if (typeof value === 'number') days[STEP_KEYS[step]] = { day: value, line: row?.lines[0] };
+  for (const [key, step] of progressSteps) {
+    const known = entry?.[step]?.value;
+    const row = rows.find(({ values }) => values.some(({ path }) => path[0] === key));
+    const value = row?.values.find(({ path }) => path[0] === key)?.value;
+    if (known !== undefined) days[step] = { day: known, line: undefined };
+    else if (typeof value === 'number') days[step] = { day: value, line: row?.lines[0] };
   }
   return days;
 }
@@ -141,8 +119,9 @@ function openedAfterPacking(plan: Plan, row: RecordRow): string | undefined {
   return `${row.id} would be opened on ${formatDay(opened)}, ${counted(opened - first, 'day')} after bins of it are recorded as packed (${formatDay(first)}). One of the two days is wrong, so the row is not taken: correct it in the file, or in the plan.`;
 }
 
-function dayValue(step: ProgressStep, day: Day, entry: Progress | undefined): RecordValue {
-  return { path: [step], value: day, written: formatDay(day), known: entry && KNOWN[step](entry)?.value };
+function dayValue(key: ProgressKey, day: Day, entry: Progress | undefined): RecordValue {
+  const step = progressSteps.find(([one]) => one === key)?.[1];
+  return { path: [key], value: day, written: formatDay(day), known: step && entry?.[step]?.value };
 }
 
 function binsOfLot(plan: Plan, cells: RowCells, entry: Progress | undefined): RecordValue[] {

@@ -86,6 +86,16 @@ describe('completion of the days of records', () => {
     ]);
   });
 
+  it('holds the day on which all fruit is cool to the first bin alone: a room may be sealed before', () => {
+    expect(offered(`${recorded}  R2-gala:\n    cool: 2026-09-08\n    first-bin: ‸`)).toEqual([
+      ['2026-09-08', 'as planned'],
+    ]);
+    expect(offered(`${recorded}  R2-gala:\n    sealed: 2026-09-09\n    cool: ‸`)).toEqual([
+      ['2026-09-11', 'day after the last record'],
+      ['2026-09-10', 'day of the last record'],
+    ]);
+  });
+
   it('offers for an opening the Monday of the planned week, with the caution at each day', () => {
     const { text, offset } = atCaret(`${recorded}  R2-gala: { sealed: 2026-09-18, opened: ‸ }`);
     const { season } = computed([...firstSeason, { path: file, text }]);

@@ -3,24 +3,14 @@ import { warmHoldDays } from '../../findings/later-sealing';
 import type { FruitData } from '../../fruit/types';
 import { type Day, firstDayOfWeek, formatDay } from '../../plan/dates';
 import type { Fill, Plan } from '../../plan/model';
-import type { Progress, ProgressStep } from '../../plan/record-model';
+import { progressSteps } from '../../plan/progress-steps';
+import type { Progress } from '../../plan/record-model';
 import { counted } from '../../plan/wording';
 import { cautionInShort } from '../../room/caution';
 import type { Proposal } from './completion-types';
 
 /** More are more than anybody reads. */
 const MOST = 8;
-
-/** What happens to a fill, in its order, by the keys of `progress`. */
-const STEPS: readonly (readonly [key: string, step: ProgressStep])[] = [
-  ['first-bin', 'firstBin'],
-  ['last-bin', 'lastBin'],
-  ['sealed', 'sealed'],
-  ['low-oxygen', 'lowOxygen'],
-  ['set-point', 'setPoint'],
-  ['opened', 'opened'],
-  ['emptied', 'emptied'],
-];
 
 type Likely = readonly [day: Day, detail: string];
 
@@ -102,11 +92,18 @@ function plannedDay(fill: Fill | undefined, key: string): Likely | undefined {
   return given && [given.value, 'as planned'];
 }
 
+/** Fruit may be cool before or after its room is sealed: no other step but the first bin is held to it. */
 function between(progress: Progress | undefined, key: string): (day: Day) => boolean {
-  const at = STEPS.findIndex(([step]) => step === key);
+  const at = progressSteps.findIndex(([step]) => step === key);
   if (!progress || at < 0) return () => true;
-  const days = (steps: typeof STEPS) => steps.flatMap(([, step]) => progress[step]?.value ?? []);
-  const [from, to] = [Math.max(...days(STEPS.slice(0, at))), Math.min(...days(STEPS.slice(at + 1)))];
+  const isHeld = (other: string) =>
+    key === 'cool' ? other === 'first-bin' : other !== 'cool' || key === 'first-bin';
+  const days = (steps: readonly (typeof progressSteps)[number][]) =>
+    steps.flatMap(([other, step]) => (isHeld(other) ? (progress[step]?.value ?? []) : []));
+  const [from, to] = [
+    Math.max(...days(progressSteps.slice(0, at))),
+    Math.min(...days(progressSteps.slice(at + 1))),
+  ];
   return (day) => from <= day && day <= to;
 }
 
