@@ -2,23 +2,33 @@
 import fs from 'node:fs';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { parseArgs } from 'node:util';
 import esbuild from 'esbuild';
 import { buildParts } from './parts.mjs';
+
+// What cannot be read builds nothing.
+const { watch, help } = parseArgs({
+  options: { watch: { type: 'boolean', default: false }, help: { type: 'boolean', short: 'h' } },
+}).values;
+if (help) {
+  console.log('npm run build: all bundles; npm run watch: again whenever a file changes, with source maps.');
+  process.exit(0);
+}
 
 const root = path.resolve(path.dirname(fileURLToPath(import.meta.url)), '../..');
 const from = (file) => path.join(root, file);
 const { version } = JSON.parse(fs.readFileSync(from('package.json'), 'utf8'));
 
-const minifyIdentifiers = !process.argv.includes('--watch');
+const minifyIdentifiers = !watch;
 
 const common = {
   absWorkingDir: root,
   bundle: true,
   // Names stay as they are written, for the traces in error reports: to shorten them and keep them readable all the
   // same (`keepNames`) costs a call for each function made, a tenth of a check's time.
-  minifyWhitespace: !process.argv.includes('--watch'),
-  minifySyntax: !process.argv.includes('--watch'),
-  sourcemap: process.argv.includes('--watch') ? 'linked' : false,
+  minifyWhitespace: !watch,
+  minifySyntax: !watch,
+  sourcemap: watch ? 'linked' : false,
   legalComments: 'none',
   logLevel: 'warning',
   define: { LOTWRIGHT_VERSION: JSON.stringify(version) },
@@ -124,7 +134,7 @@ function copyFiles() {
   }
 }
 
-if (process.argv.includes('--watch')) {
+if (watch) {
   // While somebody works on them each program is one file: that is made sooner.
   for (const bundle of [inNode({ ...ALONE, ...PROGRAMS }), ...webBundles])
     await (await esbuild.context(bundle)).watch();

@@ -7,15 +7,25 @@ import fs from 'node:fs';
 import { createRequire } from 'node:module';
 import os from 'node:os';
 import path from 'node:path';
+import { parseArgs } from 'node:util';
 import { chromium } from '@playwright/test';
 import { CHROMIUM, startServer } from './lib/server.mjs';
 
 const root = path.resolve(import.meta.dirname, '../..');
-const option = (name) =>
-  process.argv.includes(name) ? process.argv[process.argv.indexOf(name) + 1] : undefined;
-const web = process.argv.includes('--web');
-const vsix = option('--vsix');
-const limitSeconds = Number(option('--timeout') ?? 600);
+// What cannot be read begins nothing.
+const { web, vsix, timeout, help } = parseArgs({
+  options: {
+    web: { type: 'boolean', default: false },
+    vsix: { type: 'string' },
+    timeout: { type: 'string', default: '600' },
+    help: { type: 'boolean', short: 'h' },
+  },
+}).values;
+if (help) {
+  console.log('node tests/host/run-host.mjs [--vsix FILE] [--web] [--timeout SECONDS]');
+  process.exit(0);
+}
+const limitSeconds = Number(timeout);
 const out = path.join(root, 'out/host');
 const report = path.join(out, web ? 'report.web.json' : 'report.json');
 const pageLog = path.join(out, web ? 'page.web.log' : 'page.log');
