@@ -3,7 +3,7 @@ import { nearest } from '../plan/nearest';
 import { type Dimension, parseQuantity } from '../plan/quantity';
 import type { ReadingsLayout } from '../plan/table-model';
 import { yearFirst } from '../table/date-order';
-import { headingFaults } from '../table/headings';
+import { type HeadingFault, headingFaults } from '../table/headings';
 import { RoomColumn } from './room-column';
 import { type FileReadings, type Minute, quantities, type ReadingFault, type ReadQuantity } from './types';
 
@@ -69,9 +69,9 @@ export class RowReader {
     if (reason !== undefined) this.fault(line, reason);
   }
 
-  fault(line: number, reason: string): void {
+  fault(line: number, reason: string, column?: ReadingFault['column']): void {
     this.notTaken++;
-    if (this.faults.length < MOST_FAULTS) this.faults.push({ line, reason });
+    if (this.faults.length < MOST_FAULTS) this.faults.push({ line, reason, ...(column && { column }) });
   }
 
   /** What was read since the last time it was asked; it is not told again. */
@@ -130,11 +130,11 @@ export class RowReader {
 
   private takeHeadings(record: readonly string[], line: number): void {
     this.headings = record.map((cell) => cell.trim());
-    for (const reason of this.findColumns(this.headings)) this.fault(line, reason);
+    for (const { reason, column } of this.findColumns(this.headings)) this.fault(line, reason, column);
   }
 
   /** What is wrong with the headings. */
-  private findColumns(headings: readonly string[]): string[] {
+  private findColumns(headings: readonly string[]): HeadingFault[] {
     const faults = headingFaults(headings, this.layout, ['time', 'room']);
     this.isReadable = faults.length === 0;
     const indexOf = (field: string) => headings.indexOf(this.layout.columns.get(field) ?? '\0');

@@ -21,6 +21,8 @@ export interface ReadingFault {
   /** Counted from 1. */
   readonly line: number;
   readonly reason: string;
+  /** Where no row is taken for want of a column that the layout names: which, and the heading probably meant. */
+  readonly column?: { readonly field: string; readonly meant: string | undefined };
 }
 
 /** What a file of readings comes to. */

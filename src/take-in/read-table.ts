@@ -73,7 +73,7 @@ function neededFields(layout: TableLayout): FieldRule[] {
 
 function missingColumns(headings: readonly string[], layout: TableLayout): RowFault[] {
   const needed = neededFields(layout).map(({ name }) => name);
-  return headingFaults(headings, layout, needed).map((reason) => ({ line: 1, reason }));
+  return headingFaults(headings, layout, needed).map(({ reason }) => ({ line: 1, reason }));
 }
 
 function fieldTexts(

@@ -14,9 +14,14 @@ export interface SeenInRoom extends Seen {
   readonly row: ReadingRow | undefined;
 }
 
+/** A file as it was read, with the rooms that it has readings of. */
+export interface SeenFile extends Omit<FileRead, 'rooms'> {
+  readonly roomsRead: readonly string[];
+}
+
 /** What the readings of a plan's rooms come to. */
 export interface SeenReadings {
-  readonly files: readonly Omit<FileRead, 'rooms'>[];
+  readonly files: readonly SeenFile[];
   readonly sightings: readonly SeenInRoom[];
   /** Sealed rooms of which no file has a reading; see `unreadRooms`. */
   readonly unread: readonly UnreadRoom[];
@@ -30,7 +35,7 @@ export function seenReadings(
 ): SeenReadings {
   const now = lastOf(records);
   return {
-    files: files.map(({ rooms, ...file }) => file),
+    files: files.map(({ rooms, ...file }) => ({ ...file, roomsRead: [...rooms.keys()] })),
     unread: unreadRooms(files, expected, records),
     sightings: [...records].flatMap(([room, { watch }]) => {
       const seen = gapsTogether(sightingsOf(watch, expected.get(room) ?? [], now));

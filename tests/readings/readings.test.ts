@@ -88,6 +88,7 @@ describe('a file of readings', () => {
     expect(faults[0]).toEqual({
       line: 1,
       reason: 'No column is called "Room" (`room`). There are "Time", "Chamber", "O2", "CO2", "Air".',
+      column: { field: 'room', meant: undefined },
     });
   });
 

@@ -9,6 +9,7 @@ import { severityOf, toldOf, watchSeverities } from '../../watching/told';
 import { type WatchKind, watchKinds } from '../../watching/types';
 import { unitsOf } from '../say';
 import type { ComputedSeason, Rule } from '../types';
+import { areColumnsToldOf, columnsNotInFile, oxygenNotRead } from './readings-columns';
 
 /** Rows that are not taken are told one by one up to so many. */
 const ROWS_TOLD = 3;
@@ -68,7 +69,8 @@ function aboutOf({ kind, quantities, from }: SeenInRoom): string {
   return kind === 'record-gap' ? timeText(from).slice(0, 10) : quantities.join('+');
 }
 
-function* filesNotRead({ plan, readings }: ComputedSeason): Iterable<Problem> {
+function* filesNotRead(season: ComputedSeason): Iterable<Problem> {
+  const { plan, readings } = season;
   for (const { readings: id, isMissing } of readings?.files ?? []) {
     const file = isMissing ? plan.readings.get(id)?.file : undefined;
     if (!file) continue;
@@ -79,13 +81,15 @@ function* filesNotRead({ plan, readings }: ComputedSeason): Iterable<Problem> {
       about: id,
     };
   }
+  yield* columnsNotInFile(season);
 }
 
 function* rowsNotTaken({ plan, readings }: ComputedSeason): Iterable<Problem> {
-  for (const { readings: id, file: path, notTaken, faults } of readings?.files ?? []) {
+  for (const file of readings?.files ?? []) {
+    const { readings: id, file: path, notTaken, faults } = file;
     const layout = plan.readings.get(id);
     const first = faults[0];
-    if (!layout || !first) continue;
+    if (!layout || !first || areColumnsToldOf(layout, file)) continue;
     const more = faults.slice(1, ROWS_TOLD);
     const left = notTaken - 1 - more.length;
     yield {
@@ -160,6 +164,13 @@ export const watchRules: readonly Rule[] = [
     severity: 'warning',
     summary: 'Rows of a file of readings cannot be taken.',
     find: rowsNotTaken,
+  },
+  {
+    code: 'oxygen-not-read',
+    family: 'readings',
+    severity: 'warning',
+    summary: 'Readings of a low-oxygen room have no oxygen.',
+    find: oxygenNotRead,
   },
   {
     code: 'room-not-read',

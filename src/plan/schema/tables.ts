@@ -59,18 +59,61 @@ export const tableLayout = z.strictObject({
   ).optional(),
 });
 
-/** A file of readings that stays beside the plan. */
+const heading = (meaning: string, example: string) => text({ meaning, example });
+
+/** A file of readings that stays beside the plan. Its fields are all named here: one by a name of its own would not be read. */
 export const readingsLayout = z.strictObject({
   file: text({
     meaning: 'The file, from the folder of the plan file it is named in.',
     example: 'readings/cold-store.csv',
   }),
-  columns: columns(
-    'What the columns are called in the file: `time`, `room`, and those of `oxygen`, `carbon-dioxide`, `temperature`, `humidity` that are there.',
-    { time: 'Time', room: 'Room', oxygen: 'O2', 'carbon-dioxide': 'CO2', temperature: 'Air' },
-  ),
+  columns: z
+    .strictObject({
+      time: heading('The heading of the column with the time of a reading.', 'Time'),
+      room: heading('The heading of the column with the room.', 'Room'),
+      oxygen: heading('The heading of the column with oxygen.', 'O2').optional(),
+      'carbon-dioxide': heading('The heading of the column with carbon dioxide.', 'CO2').optional(),
+      temperature: heading('The heading of the column with the temperature of the air.', 'Air').optional(),
+      humidity: heading('The heading of the column with the humidity of the air.', 'RH').optional(),
+    })
+    .meta({
+      description:
+        'What the columns are called in the file: `time`, `room`, and those of `oxygen`, `carbon-dioxide`, `temperature`, `humidity` that are there.',
+      examples: [{ time: 'Time', room: 'Room', oxygen: 'O2', 'carbon-dioxide': 'CO2', temperature: 'Air' }],
+    }),
   ...layout,
-  units: columns('The unit of a column. Without it: °C for `temperature`, % for the others.', {
-    temperature: '°F',
-  }).optional(),
+  names: z
+    .strictObject({
+      room: z
+        .record(z.string().min(1), cell)
+        .meta({
+          description: 'Rooms by what the file calls them: its word first.',
+          examples: [{ 'Cold room 1': 'R1' }],
+        })
+        .optional(),
+    })
+    .meta({
+      description: 'Of the rooms, what the file calls by another name than the plan: its word first.',
+      examples: [{ room: { 'Cold room 1': 'R1' } }],
+    })
+    .optional(),
+  units: z
+    .strictObject({
+      oxygen: perCent('oxygen').optional(),
+      'carbon-dioxide': perCent('carbon dioxide').optional(),
+      temperature: oneOf(['°C', 'C', '°F', 'F'], {
+        meaning: 'The unit of the temperatures.',
+        example: '°F',
+      }).optional(),
+      humidity: perCent('humidity').optional(),
+    })
+    .meta({
+      description: 'The unit of a column. Without it: °C for `temperature`, % for the others.',
+      examples: [{ temperature: '°F' }],
+    })
+    .optional(),
 });
+
+function perCent(what: string) {
+  return oneOf(['%'], { meaning: `The unit of ${what}: per cent.`, example: '%' });
+}
