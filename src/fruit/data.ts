@@ -41,6 +41,18 @@ export function canonicalName(name: string): string {
   return canonicalNames.get(plain(name)) ?? name;
 }
 
+/** By plain name, how the built-in varieties' names and other names are spelled. */
+const spellings: ReadonlyMap<string, string> = new Map(
+  varietyNames.flatMap(({ name, aliases }) => [name, ...aliases].map((each) => [plain(each), each] as const)),
+);
+
+/** A variety's name as the plan defines it, or as the built-in data spell it: `Braeburn` for `braeburn`. */
+export function varietySpelling({ varieties }: Pick<Plan, 'varieties'>, name: string): string {
+  if (varieties.has(name) || spellings.get(plain(name)) === name) return name;
+  const own = [...varieties.keys()].find((each) => plain(each) === plain(name));
+  return own ?? spellings.get(plain(name)) ?? name;
+}
+
 /** Whether a regime is meant for a variety, by either's list. */
 export function regimeSuits(regime: Regime, variety: Variety): boolean {
   const listed = (names: readonly string[], name: string) =>

@@ -1,13 +1,21 @@
 /** The candidate closest to what was typed, where one is close enough to be what was meant. */
 export function nearest(typed: string, candidates: Iterable<string>): string | undefined {
+  return allNearest(typed, candidates)[0];
+}
+
+/** All candidates that are as close as the closest, in their order; none where none is close enough. */
+export function allNearest(typed: string, candidates: Iterable<string>): string[] {
   // Longer texts are no misspelt key, and the distance is quadratic in their length.
-  if (typed.length > 60) return undefined;
+  if (typed.length > 60) return [];
   const wanted = plain(typed);
-  let best: string | undefined;
-  let least = Math.max(1, Math.floor(typed.length / 3)) + 1;
+  let best: string[] = [];
+  let least = Math.max(1, Math.floor(typed.length / 3));
   for (const candidate of candidates) {
     const steps = editSteps(wanted, plain(candidate));
-    if (steps < least) [best, least] = [candidate, steps];
+    if (steps > least) continue;
+    if (steps < least) best = [];
+    least = steps;
+    best.push(candidate);
   }
   return best;
 }

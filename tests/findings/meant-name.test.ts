@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { computeSeason } from '../../src/findings/compute';
 import { findingsOf } from '../../src/findings/find';
 import { readPlan } from '../../src/plan/read';
+import { fixAllEdits } from '../../src/server/services/fix-all';
 import { sampleFiles } from '../samples/sample';
 import { findingsOnExample } from './page';
 
@@ -55,5 +56,52 @@ describe('the name that was meant', () => {
     expect(unknown('regime: gala-own', 'regime: zz')[0]).toContain('Define it under `regimes`, or');
     const [machine] = unknown('group: engine-room', 'group: zz');
     expect(machine).toContain('Define it under `plant: refrigeration`, or');
+  });
+
+  // A record goes to a fill by its name: two are one letter away, and which is meant only the planner knows.
+  test('is a choice where two names are as near, and nothing is written unasked', () => {
+    const fill = (id: string) =>
+      `  ${id}: { room: R1, regime: gala-standard, first-bin: 2026-09-05, last-bin: 2026-09-15, sealed: 2026-09-17, lots: { L1: 1 } }\n`;
+    const told = (fills: string) => {
+      const text = `lotwright: 1\nfills:\n${fills}progress:\n  R1-galc: { first-bin: 2026-09-05 }\n`;
+      const plan = readPlan([{ path: 'a.lotplan.yaml', text }]);
+      const findings = findingsOf(computeSeason(plan));
+      return {
+        found: findings.find(({ message }) => message.startsWith('No fill `R1-galc` is defined')),
+        unasked: fixAllEdits(plan, findings, 'a.lotplan.yaml').map(({ newText }) => newText),
+      };
+    };
+    const two = told(fill('R1-gala') + fill('R1-galb'));
+    expect(two.found?.message).toContain('Is `R1-gala` or `R1-galb` meant?');
+    expect(two.found?.fixes.map(({ title }) => title)).toEqual([
+      'Change to `R1-gala`',
+      'Change to `R1-galb`',
+    ]);
+    expect(two.unasked).toEqual([]);
+    const one = told(fill('R1-gala'));
+    expect(one.found?.message).toContain('Is `R1-gala` meant?');
+    expect(one.unasked).toEqual(['R1-gala']);
+  });
+
+  test('is the known spelling of a variety, for orders go by the name as it is written', () => {
+    const lot = (variety: string, more = '') =>
+      findingsOnExample(`${more}lots:
+  L1: { variety: ${variety}, picked: 2026-09-05..2026-09-10, bins: 140, received: 140, field-temperature: 17 °C }
+`).filter(({ code }) => code === 'unknown-reference');
+    for (const [written, meant] of [
+      ['braeburn', 'Braeburn'],
+      ['Golden  delicious', 'Golden Delicious'],
+      ['red delicious', 'Red Delicious'],
+    ] as const)
+      expect(lot(written)).toMatchObject([
+        { severity: 'warning', fixes: [{ title: `Change to \`${meant}\`` }] },
+      ]);
+    expect(lot('Golden-Delicious')).toMatchObject([
+      { severity: 'error', fixes: [{ title: 'Change to `Golden Delicious`' }] },
+    ]);
+    expect([lot('Braeburn'), lot('Red Delicious')]).toEqual([[], []]);
+    // What the plan itself defines is spelled as it defines it.
+    const own = 'varieties:\n  braeburn: { storage-life: 7 months, source: own records }\n';
+    expect(lot('braeburn', own)).toEqual([]);
   });
 });

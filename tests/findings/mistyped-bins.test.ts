@@ -28,6 +28,7 @@ function placeIn(text: string, at: { readonly start: number; readonly end: numbe
 describe('bins that are mistyped', () => {
   it.each([
     ['12O', '120'],
+    ['08O', '80'],
     ['l4O', '140'],
     ['I40', '140'],
   ])('%s has a letter in the place of a digit, which is not left out', (bins, meant) => {

@@ -1,11 +1,13 @@
+import { varietySpelling } from '../../fruit/data';
 import { isPlantSection, itemName } from '../../plan/check/item-kinds';
 import { type Day, formatDay, weekOfDay } from '../../plan/dates';
 import type { Lot, Reference } from '../../plan/model';
-import { nearest } from '../../plan/nearest';
+import { allNearest } from '../../plan/nearest';
 import type { Fix, Problem } from '../../plan/problem';
 import type { ReferableSection } from '../../plan/schema/values';
 import { entriesOf } from '../../plan/sections';
 import type { Given, Span } from '../../plan/span';
+import { listed as oneOf } from '../../plan/text/say';
 import { counted, listed } from '../../plan/wording';
 import { lastDayOfSeason, MOST_WEEKS } from '../../release/problem';
 import { ofEntries } from '../each-entry';
@@ -46,6 +48,12 @@ function* unknownReferences(season: ComputedSeason): Iterable<Problem> {
         if (!addedIn(season, reference)) yield unknownReference(season, reference);
         continue;
       }
+      // Told wherever it stands, and so not among the names that are in order.
+      const spelling = section === 'varieties' ? varietySpelling(season.plan, id) : id;
+      if (spelling !== id) {
+        yield spelledOtherwise(reference, spelling);
+        continue;
+      }
       found.set(section, names.add(id));
     }
     last = reference;
@@ -63,17 +71,26 @@ function unknownReference(season: ComputedSeason, reference: Reference): Problem
   const what = itemName(section);
   const taken = inSameFill(season, reference);
   const isFree = (name: string) => !taken.has(name);
-  const meant = nearest(id, likelyFirst(season, section).filter(isFree));
+  const meant = likeliest(
+    season,
+    section,
+    allNearest(id, new Set(candidates(season, section).filter(isFree))),
+  );
   const builtIn = section === 'varieties' || section === 'regimes' ? ', nor is one built in' : '';
-  const alike = meant
-    ? []
-    : candidates(season, section).filter((name) => isFree(name) && beginsAlike(name, id));
-  const fixes: Fix[] = meant ? [{ title: `Change to \`${meant}\``, edits: [{ at, newText: meant }] }] : [];
+  const alike =
+    meant.length > 0
+      ? []
+      : candidates(season, section).filter((name) => isFree(name) && beginsAlike(name, id));
+  const fixes = meant.slice(0, MOST_OFFERED).map((name) => changeTo(name, at));
   return {
     code: 'unknown-reference',
     message: `No ${what} \`${id}\` is defined in this plan${builtIn}.${
-      meant
-        ? ` Is \`${meant}\` meant?`
+      meant.length > 0
+        ? ` Is ${oneOf(
+            meant.map((name) => `\`${name}\``),
+            'or',
+            MOST_OFFERED,
+          )} meant?`
         : alike.length > 0
           ? ` There are ${listed(
               alike.map((name) => `\`${name}\``),
@@ -87,12 +104,31 @@ function unknownReference(season: ComputedSeason, reference: Reference): Problem
   };
 }
 
-/** What may have been meant: of rooms that are alike, one that no fill has yet. */
-function likelyFirst(season: ComputedSeason, section: ReferableSection): readonly string[] {
-  const names = candidates(season, section);
-  if (section !== 'rooms') return names;
+/** Of names that are as near as one another so many are offered. */
+const MOST_OFFERED = 4;
+
+function changeTo(newText: string, at: Span): Fix {
+  return { title: `Change to \`${newText}\``, edits: [{ at, newText }] };
+}
+
+/** The fruit is known, and yet another variety to whatever goes by the name as it is written. */
+function spelledOtherwise({ section, id, at }: Reference, spelling: string): Problem {
+  return {
+    code: 'unknown-reference',
+    severity: 'warning',
+    message: `\`${id}\` is the variety \`${spelling}\`, spelled otherwise. Its fruit is known, but fruit fills only orders that write its variety the same way. Write \`${spelling}\`.`,
+    at,
+    about: `${section}/${id}`,
+    fixes: [changeTo(spelling, at)],
+  };
+}
+
+/** What may have been meant of names that are as near: of rooms, those that no fill has yet, where there are any. */
+function likeliest(season: ComputedSeason, section: ReferableSection, names: readonly string[]) {
+  if (section !== 'rooms' || names.length < 2) return names;
   const taken = new Set([...season.plan.fills.values()].map(({ room }) => room?.value));
-  return [...names.filter((name) => !taken.has(name)), ...names.filter((name) => taken.has(name))];
+  const free = names.filter((name) => !taken.has(name));
+  return free.length > 0 ? free : names;
 }
 
 /** Lots that stand in the fill that names a lot: none of them can have been meant, for it would stand there twice. */

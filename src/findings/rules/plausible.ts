@@ -2,7 +2,7 @@ import { TOP_OF_SCALE } from '../../keeping/maturity';
 import { type Figure, figureWith } from '../../plan/figure';
 import type { BinType, Lot, RegimeOverride, Room } from '../../plan/model';
 import type { Problem } from '../../plan/problem';
-import { type PlacePath, placeAt } from '../../plan/span';
+import { type PlacePath, placeAt, type Span } from '../../plan/span';
 import { ofEntries } from '../each-entry';
 import { shower } from '../say';
 import type { ComputedSeason, Rule } from '../types';
@@ -15,6 +15,10 @@ const LIMITS = {
   roomSide: { least: 2, most: 80 },
   fanPower: { least: 0.05, most: 60 },
   lights: { least: 0, most: 20 },
+  /** Of one room's cooler; a watt written as a kilowatt lies far beyond it. */
+  roomCooling: { least: 0.5, most: 1_000 },
+  groupCooling: { least: 0.5, most: 20_000 },
+  nitrogenFlow: { least: 0.5, most: 5_000 },
   harvestFirmness: { least: 25, most: 140 },
   fieldTemperature: { least: -3, most: 40 },
   regimeOxygen: { least: 0.2, most: 10 },
@@ -32,17 +36,19 @@ interface Doubt {
   readonly limits: { readonly least: number; readonly most: number };
   readonly entry: { readonly id: string; readonly places: Parameters<typeof placeAt>[0] };
   readonly path: PlacePath;
+  /** Where it is not the place of `path`. */
+  readonly at?: Span;
 }
 
 function* implausible(season: ComputedSeason, doubts: Iterable<Doubt>): Iterable<Problem> {
   const show = shower(season);
-  for (const { what, figure, limits, entry, path } of doubts) {
+  for (const { what, figure, limits, entry, path, at } of doubts) {
     if (!figure || isUsual(figure, limits)) continue;
     const usual = (value: number) => show(figureWith(figure, { value }));
     yield {
       code: 'implausible-value',
       message: `${entry.id}: ${what} of ${show(figure)} is hard to believe; between ${usual(limits.least)} and ${usual(limits.most)} is usual. Check the number, the decimal point and the unit.`,
-      at: placeAt(entry.places, path).span,
+      at: at ?? placeAt(entry.places, path).span,
       about: `${entry.id}/${path.join('/')}`,
     };
   }
@@ -123,6 +129,73 @@ function* lotDoubts(lot: Lot): Iterable<Doubt> {
     };
 }
 
+/** What plants give in an hour or a day, and kilowatts where watts were meant. */
+function* plantDoubts({ plan }: ComputedSeason): Iterable<Doubt> {
+  for (const entry of plan.refrigerationGroups.values())
+    yield {
+      what: 'a cooling capacity',
+      figure: entry.capacity,
+      limits: LIMITS.groupCooling,
+      entry,
+      path: ['capacity'],
+    };
+  for (const entry of plan.nitrogenSources.values())
+    for (const { purity, flow } of entry.flows)
+      if (flow.origin.kind === 'plan')
+        yield {
+          what: 'a flow of nitrogen',
+          figure: flow,
+          limits: LIMITS.nitrogenFlow,
+          entry,
+          path: ['flows', String(purity.value)],
+          at: flow.origin.at,
+        };
+}
+
+/**
+ * Kilograms of carbon dioxide a day for each tonne of fruit that no scrubber has to remove: 42 mg/kg/h, as apples give off
+ * at 20 °C in air. Common practice: scrubbers are rated for a tenth of it and less.
+ */
+const REMOVAL_A_TONNE = 1;
+/** Below two kilograms an hour nobody asks what the rooms hold. */
+const LEAST_DOUBTED_REMOVAL = 48;
+
+/** A removal by the hour that was meant by the day is 24 times as much, and far beyond all that the fruit gives off. */
+function* removalBeyondFruit(season: ComputedSeason): Iterable<Problem> {
+  for (const scrubber of season.plan.scrubbers.values()) {
+    const { id, removal, places } = scrubber;
+    if (!removal || removal.value <= LEAST_DOUBTED_REMOVAL) continue;
+    const tonnes = tonnesOn(season, id);
+    if (!tonnes || removal.value <= tonnes.value * REMOVAL_A_TONNE) continue;
+    const show = shower(season);
+    const most = figureWith(removal, { value: tonnes.value * REMOVAL_A_TONNE });
+    yield {
+      code: 'implausible-value',
+      message: `${id}: a removal of ${show(removal)} is hard to believe: its rooms hold ${show(tonnes)} of fruit, which gives off no more than some ${show(most)} even warm and in air. Check the number, the decimal point and the unit.`,
+      at: placeAt(places, ['removal']).span,
+      about: `${id}/removal`,
+    };
+  }
+}
+
+/** Fruit of all rooms on a scrubber when they are full; undefined where it has none, or of one it is not known. */
+function tonnesOn({ capacities }: ComputedSeason, scrubber: string): Figure<'t'> | undefined {
+  let [sum, known]: [number, Figure<'t'> | undefined] = [0, undefined];
+  for (const { room, fruitWhenFull } of capacities.values()) {
+    if (room.scrubber?.value !== scrubber) continue;
+    if (!fruitWhenFull) return undefined;
+    known = fruitWhenFull;
+    sum += fruitWhenFull.value;
+  }
+  return known && figureWith(known, { value: sum });
+}
+
+function* besideEntries(season: ComputedSeason): Iterable<Problem> {
+  yield* flowsThatRise(season);
+  yield* implausible(season, plantDoubts(season));
+  yield* removalBeyondFruit(season);
+}
+
 function isUsual({ value }: Figure, { least, most }: Doubt['limits']): boolean {
   return value >= least && value <= most;
 }
@@ -136,6 +209,13 @@ function* heatDoubts(room: Room): Iterable<Doubt> {
     what: 'a rating of the fans',
     figure: room.fanMotors,
     path: ['refrigeration', 'fan-motors'],
+  };
+  yield {
+    what: 'a cooling capacity',
+    figure: room.coolerCapacity,
+    limits: LIMITS.roomCooling,
+    entry: room,
+    path: ['refrigeration', 'capacity'],
   };
   yield {
     what: 'a power of the lights',
@@ -207,6 +287,6 @@ export const plausibleRules: readonly Rule[] = [
       lots: implausibleInLot,
       binTypes: implausibleInBin,
     }),
-    findBeside: flowsThatRise,
+    findBeside: besideEntries,
   },
 ];

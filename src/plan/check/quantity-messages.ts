@@ -11,6 +11,7 @@ import {
 import { listed, quoted } from '../text/say';
 import { type Checked, nameOf, problemAt } from './checked';
 import { MOST_VALUE } from './good-text';
+import { digitsOf, withoutNoughts } from './letters-for-digits';
 import { exampleOf } from './schema';
 
 /** Two numbers with a unit each, as feet and inches are written. */
@@ -81,7 +82,9 @@ export function quantityProblem(checked: Checked, text: string): Problem {
       `${quoted(text)} has no unit. ${name} is ${aDimension(dimension)}, ${example}.`,
       [
         ...fractionAsPerCent(text, dimension),
-        ...Object.keys(dimensions[dimension]).map((unit) => `${text} ${unit}`),
+        ...Object.keys(dimensions[dimension]).flatMap((unit) =>
+          numbersMeant(text).map((number) => `${number} ${unit}`),
+        ),
       ],
     );
   const others = dimensionsOf(text);
@@ -104,6 +107,13 @@ export function quantityProblem(checked: Checked, text: string): Problem {
       'unknown-unit',
       `${quoted(text)} has more than one unit. Write it in one: ${quoted(first)}.`,
       [first],
+    );
+  const digits = numberLikeLetters(text, dimension);
+  if (digits !== undefined)
+    return tell(
+      'not-a-quantity',
+      `${quoted(text)} is not ${aDimension(dimension)}: a letter stands where a digit belongs. Write ${quoted(digits)} if that is meant, or the right number.`,
+      [digits],
     );
   const inFull = writtenInFull(text);
   if (inFull !== undefined) return beyondLimits(checked, inFull) ?? exponentProblem(tell, checked, inFull);
@@ -128,6 +138,21 @@ function exponentProblem(tell: Tell, { node, schema }: Checked, inFull: string):
     ]);
   const example = quoted(exampleOf(schema) ?? '');
   return tell('not-a-quantity', `${text} has an exponent. Write the number in full, for example ${example}.`);
+}
+
+/** `02` is two, or a point is missing and it is 0.2: whoever wrote it knows. */
+function numbersMeant(text: string): string[] {
+  const [, sign = '', rest] = /^([+-]?)0(\d+)$/.exec(text) ?? [];
+  return rest === undefined ? [text] : [`${sign}${withoutNoughts(rest)}`, `${sign}0.${rest}`];
+}
+
+/** `1.O %` as the quantity it looks like. `O2 %` may as well be the sign of oxygen: nothing is offered for it. */
+function numberLikeLetters(text: string, dimension: Dimension): string | undefined {
+  const match = /^([+-]?)([\dOolI]*\.?[\dOolI]+)(\s*\S.*)$/.exec(text);
+  const [, sign = '', number = '', unit = ''] = match ?? [];
+  if (!/\d/.test(number) || !/[OolI]/.test(number) || /^O\d/i.test(number)) return undefined;
+  const [found] = readable(`${sign}${withoutNoughts(digitsOf(number))}${unit}`, dimension);
+  return found;
 }
 
 /** A share written as a fraction of one. */

@@ -6,6 +6,7 @@ import { type Checked, nameOf, problemAt } from './checked';
 import { thousandsProblem } from './comma-messages';
 import { spanProblem } from './date-messages';
 import { identifierMessage } from './key-messages';
+import { digitsOf, withoutNoughts } from './letters-for-digits';
 import { quantityProblem } from './quantity-messages';
 import { exampleOf } from './schema';
 import type { SchemaError } from './validator-types';
@@ -123,14 +124,11 @@ function notANumber(checked: Checked, text: string): Problem {
   );
 }
 
-/** Letters that are typed for a digit that looks like them. */
-const LIKE_DIGITS: Readonly<Record<string, string>> = { O: '0', o: '0', l: '1', I: '1' };
-
 /** `12O` as the number it looks like; undefined for what holds other letters, or none. */
 function withDigits(text: string, isWhole: boolean): string | undefined {
-  const number = text.replace(/[OolI]/g, (letter) => LIKE_DIGITS[letter] ?? letter);
+  const number = digitsOf(text);
   const isNumber = isWhole ? /^[+-]?\d+$/ : /^[+-]?\d+(?:\.\d+)?$/;
-  return number !== text && /\d/.test(text) && isNumber.test(number) ? number : undefined;
+  return number !== text && /\d/.test(text) && isNumber.test(number) ? withoutNoughts(number) : undefined;
 }
 
 /** `7B`: a single letter behind the digits may have been meant for one more of them. */
@@ -168,8 +166,15 @@ function wrongType(checked: Checked, error: SchemaError): Problem {
       ? `${quoted(name)} is a text, but YAML reads ${found} as ${typeof node.value === 'boolean' ? 'true or false' : 'a number'}. Put it in quotes.`
       : `${quoted(name)} holds ${expected}, not ${found}. ${exampleText(checked)}`,
     node.kind === 'scalar' ? node : checked.key,
-    isNumberForText ? [replacement(checked, `'${node.raw.replaceAll("'", "''")}'`)] : [],
+    isNumberForText ? textsMeant(checked, node.raw) : [],
   );
+}
+
+/** The number as a text. A column called `02` is likely `O2`, the sign of oxygen: whoever wrote it knows. */
+function textsMeant(checked: Checked, raw: string): Fix[] {
+  const isColumn = checked.path.at(-2) === 'columns';
+  const meant = isColumn && raw === '02' ? [replacement(checked, 'O2')] : [];
+  return [...meant, replacement(checked, `'${raw.replaceAll("'", "''")}'`)];
 }
 
 function exampleText({ schema }: Checked): string {
