@@ -11,8 +11,9 @@ import { caution, cautionInShort } from '../../room/caution';
 import type { FilledRoom } from '../../room/types';
 import { unitsOf } from '../say';
 import type { ComputedSeason, Rule } from '../types';
+import { hasUnread } from '../unread-beside';
 
-function* pinsOutsideWindow({ keeping }: ComputedSeason): Iterable<Problem> {
+function* pinsOutsideWindow({ plan, keeping }: ComputedSeason): Iterable<Problem> {
   for (const { filled, window } of keeping.values()) {
     const { fill } = filled;
     if (!fill.open || !window) continue;
@@ -31,7 +32,11 @@ function* pinsOutsideWindow({ keeping }: ComputedSeason): Iterable<Problem> {
       at,
       related: edge.lot ? [{ at: edge.lot.at, message: `Lot ${edge.lot.id} sets this edge` }] : [],
       about: fill.id,
-      fixes: isEmpty ? [] : [{ title: `Move the pin to ${nearest}`, edits: [{ at, newText: nearest }] }],
+      // A window that follows from what cannot be read moves no pin.
+      fixes:
+        isEmpty || hasUnread(plan)
+          ? []
+          : [{ title: `Move the pin to ${nearest}`, edits: [{ at, newText: nearest }] }],
     };
   }
 }

@@ -4,16 +4,20 @@ import type { Problem } from '../../plan/problem';
 import { counted, listed } from '../../plan/wording';
 import { caution, limeCaution, refrigerantCaution } from '../../room/caution';
 import type { ComputedSeason, Rule } from '../types';
+import { isPartlyUnread } from '../unread-beside';
 
 function* cautionBeforeOpening({ plan, release }: ComputedSeason): Iterable<Problem> {
-  const sealed = [...plan.fills.values()].filter((fill) => fill.sealed && !fill.opened && !fill.emptied);
+  // A room whose sealing day cannot be read may be sealed as well.
+  const sealed = [...plan.fills.values()].filter(
+    (fill) => !fill.opened && !fill.emptied && (fill.sealed || (fill.room && isPartlyUnread(plan, fill))),
+  );
   // A pin that cannot be kept says no week: its room stays shut in the schedule.
   const pinned = sealed
     .filter((fill) => fill.open && !isLeftShut(release, fill.id))
     .sort((a, b) => (a.open?.value ?? 0) - (b.open?.value ?? 0));
   const first = pinned[0] ?? sealed[0];
   const week = pinned[0]?.open;
-  const at = week?.at ?? first?.sealed?.at;
+  const at = week?.at ?? first?.sealed?.at ?? first?.at;
   if (!first || !at) return;
   const others = sealed.length > 1 ? ` and ${counted(sealed.length - 1, 'more sealed room')}` : '';
   // Said once, at the first pinned opening: a caution on every line would no longer be read.
@@ -37,7 +41,9 @@ function* airRoomOnSharedScrubber({ plan, fruit }: ComputedSeason): Iterable<Pro
       ({ room }) => room && plan.rooms.get(room.value)?.scrubber?.value === scrubber.id,
     );
     const sealed = fills.filter((fill) => fill.sealed);
-    const inAir = fills.filter((fill) => !fill.sealed && isForAir(fruit, fill));
+    const inAir = fills.filter(
+      (fill) => !fill.sealed && isForAir(fruit, fill) && !isPartlyUnread(plan, fill),
+    );
     if (sealed.length === 0) continue;
     for (const fill of inAir)
       yield {

@@ -170,11 +170,11 @@ function wrongType(checked: Checked, error: SchemaError): Problem {
   );
 }
 
-/** The number as a text. A column called `02` is likely `O2`, the sign of oxygen: whoever wrote it knows. */
+/** The number as a text. A column called `02` is `O2`, the sign of oxygen: by another name its oxygen would not be read. */
 function textsMeant(checked: Checked, raw: string): Fix[] {
   const isColumn = checked.path.at(-2) === 'columns';
-  const meant = isColumn && raw === '02' ? [replacement(checked, 'O2')] : [];
-  return [...meant, replacement(checked, `'${raw.replaceAll("'", "''")}'`)];
+  if (isColumn && raw === '02') return [replacement(checked, 'O2')];
+  return [replacement(checked, `'${raw.replaceAll("'", "''")}'`)];
 }
 
 function exampleText({ schema }: Checked): string {

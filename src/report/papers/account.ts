@@ -20,6 +20,8 @@ export interface SeasonAccount {
   readonly basis: string;
   /** Which of the cartons told were packed before, in words; absent where none are. */
   readonly packedBefore?: string;
+  /** That not all of the plan could be read, and where; absent where all was. */
+  readonly notRead?: string;
   /** Pins and windows that cannot be kept. */
   readonly conflicts: readonly string[];
   readonly weeks: readonly WeekAccount[];

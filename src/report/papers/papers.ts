@@ -10,8 +10,14 @@ import { cartonColumns, packingColumns, taskColumns, weeksTable } from './weeks-
 
 /** The papers of a reader: one, or one for each grower. */
 export function papersFor(account: SeasonAccount, reader: Reader): Paper[] {
-  if (reader === 'growers') return growersOf(account).map((grower) => growerPaper(account, grower));
-  return [PAPERS[reader](account)];
+  const papers =
+    reader === 'growers'
+      ? growersOf(account).map((grower) => growerPaper(account, grower))
+      : [PAPERS[reader](account)];
+  const { notRead } = account;
+  return notRead === undefined
+    ? papers
+    : papers.map((paper) => ({ ...paper, cautions: [...paper.cautions, notRead] }));
 }
 
 const PAPERS: Readonly<Record<Exclude<Reader, 'growers'>, (account: SeasonAccount) => Paper>> = {

@@ -9,7 +9,7 @@ import { soldByProduct } from '../../release/sources';
 import type { ReleaseProblem, ReleaseSchedule } from '../../release/types';
 import { LEAST_AMOUNT } from '../amounts';
 import { displayUnits } from '../explain';
-import { present } from '../parts';
+import { notReadText, planPart, present } from '../parts';
 import { stockByWeek } from '../release-account';
 import { roomSamples } from '../sampling-plan';
 import type {
@@ -63,7 +63,10 @@ export function seasonAccount(season: ComputedSeason, options: AccountOptions = 
       fromWeek: options.today === undefined ? undefined : weekOfDay(options.today),
     }),
     ...weeksSet(season, rooms),
-    ...present({ packedBefore: schedule && packedBefore(schedule.problem) }),
+    ...present({
+      packedBefore: schedule && packedBefore(schedule.problem),
+      notRead: notReadText(planPart(plan)),
+    }),
     conflicts: release?.result.conflicts ?? [],
     weeks: schedule ? weeksOf(schedule, [...rooms, ...fromField]) : [],
     rooms,
