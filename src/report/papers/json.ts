@@ -4,6 +4,7 @@ import { present } from '../parts';
 import type { PapersReport } from '../schemas';
 import type { LotAccount, LotPlace, RoomAccount, SeasonAccount, TaskKind, WeekBins } from './account';
 import type { Paper, Reader } from './paper';
+import { fromTheirFolder } from './their-folder';
 
 type Part =
   | 'weeks'
@@ -48,15 +49,6 @@ export function papersReport(paper: Paper): PapersReport {
     ...Object.fromEntries(kept),
     caution: [caution, ...cautions.filter((one) => one !== caution)].join('\n'),
   };
-}
-
-/** Paths from the folder that holds them all, so that a paper is the same from wherever it is made. */
-function fromTheirFolder(files: readonly string[]): string[] {
-  const folders = files.map((file) => file.split('/').slice(0, -1));
-  const [first = [], ...others] = folders;
-  const differs = first.findIndex((name, at) => others.some((folder) => folder[at] !== name));
-  const shared = differs < 0 ? first.length : differs;
-  return files.map((file) => file.split('/').slice(shared).join('/'));
 }
 
 function allParts(account: SeasonAccount, grower: string | undefined): Required<Pick<PapersReport, Part>> {

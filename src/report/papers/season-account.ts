@@ -28,6 +28,7 @@ import { fieldAccounts, fieldPlace } from './field-account';
 import { lotPlace, roomAccount } from './room-account';
 import { limeChangesOf, scrubbingTurns } from './scrubbing';
 import { tasksOf } from './tasks';
+import { fromTheirFolder } from './their-folder';
 
 export interface AccountOptions {
   readonly units?: UnitSystem | undefined;
@@ -65,7 +66,7 @@ export function seasonAccount(season: ComputedSeason, options: AccountOptions = 
     ...weeksSet(season, rooms),
     ...present({
       packedBefore: schedule && packedBefore(schedule.problem),
-      notRead: notReadText(planPart(plan)),
+      notRead: notReadWords(plan),
     }),
     conflicts: release?.result.conflicts ?? [],
     weeks: schedule ? weeksOf(schedule, [...rooms, ...fromField]) : [],
@@ -79,6 +80,15 @@ export function seasonAccount(season: ComputedSeason, options: AccountOptions = 
     fromField,
     lots: [...plan.lots.values()].map((lot) => lotAccount(season, lot, rooms, fromField, units)),
   };
+}
+
+/** With the place seen from the plan's folder: the same from wherever papers are made. */
+function notReadWords(plan: Plan): string | undefined {
+  const part = planPart(plan);
+  if (!part.notRead) return undefined;
+  const { errors, first } = part.notRead;
+  const file = fromTheirFolder(part.files)[part.files.indexOf(first.file)] ?? first.file;
+  return notReadText({ ...part, notRead: { errors, first: { ...first, file } } });
 }
 
 function fillsOfSharedRooms(rooms: readonly RoomAccount[]): ReadonlySet<string> {

@@ -9,7 +9,7 @@ describe('papers of a plan of which not all could be read', () => {
     for (const reader of ['packhouse', 'sales', 'cold-store', 'lab', 'everyone', 'growers'] as const)
       for (const paper of papersFor(account, reader)) {
         expect(paper.cautions.at(-1)).toMatch(
-          /^Not all of the plan could be read: .*fruit\.lotplan\.yaml:75:.* What stands there is left out/,
+          /^Not all of the plan could be read: there is an error in its text at fruit\.lotplan\.yaml:75:.* What stands there is left out/,
         );
         expect(htmlText(paper, 'a4')).toContain('Not all of the plan could be read');
       }
