@@ -21,7 +21,6 @@ const EACH: Readonly<Record<string, readonly EntryMap[]>> = {
   'sealed-late': ['filled'],
   'room-too-leaky': ['filled'],
   'sealed-without-scrubber': ['filled'],
-  'sealing-and-regime-disagree': ['filled'],
   'oxygen-below-limit': ['filled'],
   'oxygen-below-breakpoint': ['filled'],
   'room-too-dry': ['filled'],
@@ -35,7 +34,6 @@ const EACH: Readonly<Record<string, readonly EntryMap[]>> = {
   'over-mature-lot-sealed': ['keeping'],
   'claim-before-law-allows': ['filled', 'keeping'],
   'carbon-dioxide-early': ['keeping'],
-  'pin-outside-window': ['keeping'],
   'opened-outside-window': ['keeping'],
 };
 

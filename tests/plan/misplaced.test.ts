@@ -106,6 +106,28 @@ describe('what stands too deep is told once, at its line, and its fix brings the
     expect(saidBy(plan)).toBe(saidBy(readText(SEASON)));
   });
 
+  it.each(['R2-gala:', 'R3-golden:', 'gala-own:', 'braeburn-own:', 'R3:'])(
+    'an entry that stands as deep as the keys of the one above: %s',
+    (name) => {
+      const { text, line } = moved(name, 4, ALONE);
+      const plan = readText(text);
+      expect(plan.problems).toHaveLength(1);
+      const [problem] = plan.problems;
+      expect(problem?.message).toMatch(/This line is indented by 4 spaces, those beside it by 2/);
+      expect(text.slice(0, problem?.at.start).split('\n')).toHaveLength(line + 1);
+      expect(saidBy(plan)).toEqual(saidBy(readText(SEASON)));
+      expect(applyEdits(text, problem?.fixes?.[0]?.edits ?? [])).toEqual(SEASON);
+    },
+  );
+
+  it('but not a key that is only misspelt, or just typed', () => {
+    const typed = SEASON.replace('    sealed: 2026-09-18', '    seald:\n    sealed: 2026-09-18');
+    expect(readText(typed).fills.get('R2-gala')?.sealed).toBeDefined();
+    expect(readText(typed).fills.size).toBe(readText(SEASON).fills.size);
+    const twice = SEASON.replace('    sealed: 2026-09-18', '    sealed:\n    lots: { G4: 78 }');
+    expect(readText(twice).fills.size).toBe(readText(SEASON).fills.size);
+  });
+
   it('also with CRLF', () => {
     for (const [begins, column] of [
       ['rooms:', 2],

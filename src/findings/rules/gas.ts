@@ -7,7 +7,7 @@ import { perCent, shower } from '../say';
 import { climbsToItsEnd, keepsUpFrom, MOST_HALF_LIFE_MIN, minutesThatHold } from '../tight-enough';
 import type { ComputedSeason, Rule } from '../types';
 import { isFruitKnown } from '../unknown-fruit';
-import { isPartlyUnread } from '../unread-beside';
+import { partlyUnread } from '../unread-beside';
 import { aboveWithoutScrubber } from '../without-scrubber';
 import { bedRules } from './beds';
 import { atRegime, lowOxygenRules } from './low-oxygen';
@@ -104,7 +104,7 @@ function* sealedForAir({ plan, filled }: ComputedSeason): Iterable<Problem> {
   for (const { fill, regime } of filled.values()) {
     if (!fill.regime || !regime || !!fill.sealed === !!regime.oxygen) continue;
     // What one of them lacks may be written where it cannot be read.
-    if (isPartlyUnread(plan, fill) || isPartlyUnread(plan, plan.regimes.get(fill.regime.value))) continue;
+    if ([fill, plan.regimes.get(fill.regime.value)].some(partlyUnread(plan))) continue;
     yield {
       code: 'sealing-and-regime-disagree',
       message: fill.sealed

@@ -4,12 +4,13 @@ import type { Problem } from '../../plan/problem';
 import { counted, listed } from '../../plan/wording';
 import { caution, limeCaution, refrigerantCaution } from '../../room/caution';
 import type { ComputedSeason, Rule } from '../types';
-import { isPartlyUnread } from '../unread-beside';
+import { partlyUnread } from '../unread-beside';
 
 function* cautionBeforeOpening({ plan, release }: ComputedSeason): Iterable<Problem> {
   // A room whose sealing day cannot be read may be sealed as well.
+  const isPartlyUnread = partlyUnread(plan);
   const sealed = [...plan.fills.values()].filter(
-    (fill) => !fill.opened && !fill.emptied && (fill.sealed || (fill.room && isPartlyUnread(plan, fill))),
+    (fill) => !fill.opened && !fill.emptied && (fill.sealed || (fill.room && isPartlyUnread(fill))),
   );
   // A pin that cannot be kept says no week: its room stays shut in the schedule.
   const pinned = sealed
@@ -35,15 +36,14 @@ function isLeftShut(release: ComputedSeason['release'], fill: string): boolean {
 }
 
 function* airRoomOnSharedScrubber({ plan, fruit }: ComputedSeason): Iterable<Problem> {
+  const isPartlyUnread = partlyUnread(plan);
   for (const scrubber of plan.scrubbers.values()) {
     if (scrubber.kind === 'lime') continue;
     const fills = [...plan.fills.values()].filter(
       ({ room }) => room && plan.rooms.get(room.value)?.scrubber?.value === scrubber.id,
     );
     const sealed = fills.filter((fill) => fill.sealed);
-    const inAir = fills.filter(
-      (fill) => !fill.sealed && isForAir(fruit, fill) && !isPartlyUnread(plan, fill),
-    );
+    const inAir = fills.filter((fill) => !fill.sealed && isForAir(fruit, fill) && !isPartlyUnread(fill));
     if (sealed.length === 0) continue;
     for (const fill of inAir)
       yield {

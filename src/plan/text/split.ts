@@ -2,6 +2,7 @@ import type { EntrySection } from '../check/item-kinds';
 import { isEntrySection, isPlantSection } from '../check/item-kinds';
 import { STEP } from '../indent-step';
 import type { Problem } from '../problem';
+import { isDeepEntry } from './deep-entry';
 import { deepHeadings } from './deep-headings';
 import { deepEntry, deepSection, levelOfOthers, unlikeDepth } from './misplaced';
 import { type Group, Lines } from './split-lines';
@@ -86,11 +87,11 @@ class Splitter {
   /** `above` is the indent of the heading, where the first key's may be another than that of those behind it. */
   private splitLevel(parent: ChunkParent, { from, to, indent, above }: Level): void {
     let level = indent;
-    let groups = this.groups(from, to, level);
+    let groups = this.groups(parent, from, to, level);
     const others = above === undefined ? undefined : levelOfOthers(this.place(), groups, level, above);
     if (others !== undefined) {
       level = others;
-      groups = this.groups(from, to, level);
+      groups = this.groups(parent, from, to, level);
     }
     for (const group of groups) {
       this.checkIndent(group, level, groups.length, above);
@@ -129,15 +130,17 @@ class Splitter {
     return known ? { name, start, end: start + name.length, hasColon: match[2] === ':' } : undefined;
   }
 
-  private groups(from: number, to: number, indent: number): Group[] {
+  private groups(parent: ChunkParent, from: number, to: number, indent: number): Group[] {
     const { lines } = this;
+    const isOfEntries = parent !== 'file' && parent !== 'plant';
     const groups: Group[] = [];
     let current: Group | undefined;
     /** Where the comments and blank lines above the next key begin. */
     let above: number | undefined = from;
     for (let index = from; index < to; index++) {
       if (lines.isContent(index)) {
-        if (!current || this.begins(index, indent)) {
+        const isDeep = current !== undefined && isOfEntries && this.isDeepEntry(index, parent, current);
+        if (!current || isDeep || this.begins(index, indent)) {
           const first: number = above ?? index;
           if (current) current.last = first;
           current = { first, key: index, last: to };
@@ -149,6 +152,10 @@ class Splitter {
       } else above ??= index;
     }
     return groups;
+  }
+
+  private isDeepEntry(line: number, section: EntrySection, above: Group): boolean {
+    return isDeepEntry(this.text, this.lines, { line, above, section });
   }
 
   private begins(line: number, indent: number): boolean {
