@@ -1,15 +1,10 @@
 import type { Plan } from '../plan/model';
-import type { Problem } from '../plan/problem';
-import { readingCodes } from '../plan/reading-codes';
+import { isReadingError } from '../plan/reading-codes';
 import type { Span } from '../plan/span';
-
-const ERRORS: ReadonlySet<string> = new Set(
-  readingCodes.flatMap(({ code, severity }) => (severity === 'error' ? [code] : [])),
-);
 
 /** Whether an error of reading stands in the plan, so that not all that it says is known. */
 export function hasUnread(plan: Plan): boolean {
-  return plan.problems.some(isError);
+  return plan.problems.some(isReadingError);
 }
 
 /**
@@ -17,7 +12,7 @@ export function hasUnread(plan: Plan): boolean {
  * may be written there. What has none, or is built in, has no such place.
  */
 export function partlyUnread(plan: Plan): (entry: { readonly at: Span } | undefined) => boolean {
-  const errors = plan.problems.filter(isError);
+  const errors = plan.problems.filter(isReadingError);
   if (errors.length === 0) return () => false;
   // A key that has lost its indent is read as an entry; an error stands at its name.
   const wrong = new Set(errors.map(({ at }) => placed(at)));
@@ -37,8 +32,4 @@ export function partlyUnread(plan: Plan): (entry: { readonly at: Span } | undefi
 
 function placed({ file, start }: Span): string {
   return `${start} ${file}`;
-}
-
-function isError({ code, severity = 'error' }: Problem): boolean {
-  return severity === 'error' && ERRORS.has(code);
 }

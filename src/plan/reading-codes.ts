@@ -1,4 +1,4 @@
-import type { Severity } from './problem';
+import type { Problem, Severity } from './problem';
 
 /** The codes of what reading a plan finds, each with its severity and one line for lists. */
 export const readingCodes: readonly {
@@ -46,6 +46,15 @@ export const readingCodes: readonly {
   warning('allowance-without-reason', 'A comment that should allow a finding lacks the code or the reason.'),
   error('too-many-problems', 'More problems in one file than are shown.'),
 ];
+
+const ERRORS: ReadonlySet<string> = new Set(
+  readingCodes.flatMap(({ code, severity }) => (severity === 'error' ? [code] : [])),
+);
+
+/** Whether what stands at its place could not be read, and so is left out of the plan. */
+export function isReadingError({ code, severity = 'error' }: Problem): boolean {
+  return severity === 'error' && ERRORS.has(code);
+}
 
 function error(code: string, summary: string) {
   return { code, summary, severity: 'error' as const };

@@ -3,8 +3,7 @@ import { type Day, formatDay } from '../plan/dates';
 import { type DisplayUnits, type Measure, measureOf } from '../plan/display';
 import type { Figure } from '../plan/figure';
 import type { Plan } from '../plan/model';
-import type { Problem } from '../plan/problem';
-import { readingCodes } from '../plan/reading-codes';
+import { isReadingError } from '../plan/reading-codes';
 import { shortened } from '../plan/shortened';
 import type { Given } from '../plan/span';
 import type { FilledRoom, LotInRoom } from '../room/types';
@@ -27,14 +26,6 @@ export function planPart(plan: Plan): CheckReport['plan'] {
 /** What a report's title begins with: the season's name, where it has one. */
 export function seasonBefore({ season }: CheckReport['plan']): string {
   return season === undefined ? '' : `${shortened(season)}: `;
-}
-
-const READING_ERRORS: ReadonlySet<string> = new Set(
-  readingCodes.flatMap(({ code, severity }) => (severity === 'error' ? [code] : [])),
-);
-
-function isReadingError({ code, severity }: Problem): boolean {
-  return READING_ERRORS.has(code) && (severity ?? 'error') === 'error';
 }
 
 /** What is said first of a plan of which not all could be read; undefined where all was. */

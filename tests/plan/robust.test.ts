@@ -122,6 +122,7 @@ describe('any text is read', () => {
     const texts = [
       `rooms:\n  R1: [&a ${'1, '.repeat(150_000)}]\n`,
       `rooms:\n  R1:\n${many(50_000, (index) => `    k${index}: 1\n`)}`,
+      `rooms:\n  R1:\n${many(50_000, (index) => `    k${index}:\n`)}`,
       `fills:\n  F1:\n    lots:\n${many(50_000, (index) => `      L${index}: x\n`)}`,
       `fills:\n  F1: { lots: { ${many(60_000, (index) => `L${index}: 1, `)} } }\n`,
       `rooms:\n  R1:\n${'    # lotwright: allow a -- b\n    x: 1\n'.repeat(20_000)}`,

@@ -2,8 +2,9 @@ import { isKeyOf } from './section-keys';
 import type { Group, Lines } from './split-lines';
 
 const COLON = 58;
+/** So many lines of the entry above are looked at: entries written by hand have fewer. */
+const MOST_LINES = 100;
 const NAME = /^([\w.-]+) *:$/;
-const KEY = /^([a-z][a-z0-9-]*) *:(?: |$)/;
 
 /**
  * Whether a line is an entry's name that stands as deep as the keys of the entry above: a name alone, with nothing below
@@ -16,28 +17,14 @@ export function isDeepEntry(
 ): boolean {
   if (text.charCodeAt(lines.endOf(line) - 1) !== COLON) return false;
   const indent = lines.indentOf(line);
-  const next = contentFrom(lines, line + 1);
-  const [, name] = NAME.exec(contentOf(text, lines, line)) ?? [];
+  const next = lines.contentFrom(line + 1);
+  const [, name] = NAME.exec(lines.textOf(line)) ?? [];
   if (name === undefined || next >= lines.count || lines.indentOf(next) !== indent) return false;
-  const key = keyAt(text, lines, next);
-  if (key === undefined || contentFrom(lines, above.key + 1) >= line) return false;
-  if (lines.indentOf(contentFrom(lines, above.key + 1)) !== indent) return false;
-  for (let before = above.key + 1; before < line; before++)
-    if (lines.isContent(before) && lines.indentOf(before) === indent && keyAt(text, lines, before) === key)
+  const key = lines.keyOf(next);
+  const first = lines.contentFrom(above.key + 1);
+  if (key === undefined || first >= line || lines.indentOf(first) !== indent) return false;
+  for (let before = first; before < Math.min(line, first + MOST_LINES); before++)
+    if (lines.isContent(before) && lines.indentOf(before) === indent && lines.keyOf(before) === key)
       return !isKeyOf(section, name);
   return false;
-}
-
-function contentFrom(lines: Lines, from: number): number {
-  let line = from;
-  while (line < lines.count && !lines.isContent(line)) line++;
-  return line;
-}
-
-function keyAt(text: string, lines: Lines, line: number): string | undefined {
-  return KEY.exec(contentOf(text, lines, line))?.[1];
-}
-
-function contentOf(text: string, lines: Lines, line: number): string {
-  return text.slice(lines.contentOf(line), lines.endOf(line));
 }

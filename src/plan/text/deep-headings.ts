@@ -9,7 +9,6 @@ const MOST_INDENT = 2 * STEP;
 const MOST_KEYS = 8;
 /** A name alone, from its line's first letter to its end. */
 const ALONE = /^([a-z]+) *:(?: *| +#.*)$/;
-const KEY = /^([a-z][a-z0-9-]*) *:(?: |$)/;
 const KEYS_IN_BRACES = /[{,] *([a-z][a-z0-9-]*) *:/g;
 
 /** The section that lines stand in, and the indent of what stands first in it. */
@@ -86,13 +85,13 @@ class DeepHeadings {
 
   /** Whether what begins at a line has keys of the one section that the other does not have. */
   private speaks(line: number, of: string, notOf: string): boolean {
-    if (of === 'plant') return isPlantSection(KEY.exec(this.contentOf(line))?.[1] ?? '');
+    if (of === 'plant') return isPlantSection(this.lines.keyOf(line) ?? '');
     return this.keysFrom(line, of).some((key) => isKeyOf(of, key) && !isKeyOf(notOf, key));
   }
 
   private keysFrom(line: number, section: string): string[] {
     if (isSingleSection(section)) return this.keysAt(line, this.lines.indentOf(line));
-    const inBraces = [...this.contentOf(line).matchAll(KEYS_IN_BRACES)].map(([, key = '']) => key);
+    const inBraces = [...this.lines.textOf(line).matchAll(KEYS_IN_BRACES)].map(([, key = '']) => key);
     if (inBraces.length > 0) return inBraces;
     const first = this.below(line);
     const indent = first === undefined ? 0 : this.lines.indentOf(first);
@@ -104,23 +103,23 @@ class DeepHeadings {
     for (let line = from; line < Math.min(this.lines.count, from + MOST_KEYS); line++) {
       if (!this.lines.isContent(line)) continue;
       if (this.lines.indentOf(line) < indent) break;
-      const key = this.lines.indentOf(line) === indent && KEY.exec(this.contentOf(line))?.[1];
+      const key = this.lines.indentOf(line) === indent && this.lines.keyOf(line);
       if (key) keys.push(key);
     }
     return keys;
   }
 
   private sectionAt(line: number): Around {
-    const name = /^([a-z]+) *:?(?: *| +#.*)$/.exec(this.contentOf(line))?.[1];
+    const name = /^([a-z]+) *:?(?: *| +#.*)$/.exec(this.lines.textOf(line))?.[1];
     if (name !== undefined && isSection(name)) return { section: name, isSection: true, indent: undefined };
-    const isVersion = /^lotwright *:/.test(this.contentOf(line));
+    const isVersion = /^lotwright *:/.test(this.lines.textOf(line));
     return { section: isVersion ? undefined : '', isSection: false, indent: undefined };
   }
 
   private nameAt(line: number): string | undefined {
     const code = this.text.charCodeAt(this.lines.contentOf(line));
     if (code < 97 || code > 122) return undefined;
-    const name = ALONE.exec(this.contentOf(line))?.[1];
+    const name = ALONE.exec(this.lines.textOf(line))?.[1];
     return name !== undefined && isSection(name) ? name : undefined;
   }
 
@@ -138,10 +137,6 @@ class DeepHeadings {
     for (let next = line + 1; next < this.lines.count && !this.hasMargin; next++)
       this.hasMargin = this.lines.isContent(next) && this.lines.indentOf(next) === 0;
     return this.hasMargin;
-  }
-
-  private contentOf(line: number): string {
-    return this.text.slice(this.lines.contentOf(line), this.lines.endOf(line));
   }
 }
 

@@ -11,11 +11,11 @@ import { Lines } from './split-lines';
  */
 export function withDeepFirstKey(text: string): { root: Node; problem: Problem } | undefined {
   const lines = new Lines(text);
-  const key = contentFrom(lines, 0);
-  const first = contentFrom(lines, key + 1);
+  const key = lines.contentFrom(0);
+  const first = lines.contentFrom(key + 1);
   if (first >= lines.count) return undefined;
   const [above, own] = [lines.indentOf(key), lines.indentOf(first)];
-  const second = contentFrom(lines, first + 1, own - 1);
+  const second = lines.contentFrom(first + 1, own - 1);
   const indent = second < lines.count ? lines.indentOf(second) : own;
   const step = indent - above;
   if (own - above === STEP || indent >= own || (step !== STEP && step !== 2 * STEP)) return undefined;
@@ -23,13 +23,6 @@ export function withDeepFirstKey(text: string): { root: Node; problem: Problem }
   const starts = problem.fixes?.[0]?.edits.map(({ at }) => at.start) ?? [];
   const root = starts.length > 0 ? quickParse(movedLeft(text, starts, own - indent)) : undefined;
   return root && { root, problem };
-}
-
-/** The first line with content, from one on, that stands no deeper; the number of lines where there is none. */
-function contentFrom(lines: Lines, from: number, most = Number.POSITIVE_INFINITY): number {
-  let line = from;
-  while (line < lines.count && !(lines.isContent(line) && lines.indentOf(line) <= most)) line++;
-  return line;
 }
 
 /** Lines begin further left, and all that is written stays at its place: the blanks go to the end of the line above. */

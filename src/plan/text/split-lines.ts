@@ -2,6 +2,7 @@ import { feedStartsOf } from '../lines';
 
 /** Any number of them, none too: always a match. */
 const SPACES = / */y;
+const KEY = /^([a-z][a-z0-9-]*) *:(?: |$)/;
 const HASH = 35;
 /** Marks of lines without content: a blank one, and a comment, whose indent is counted on from there. */
 const BLANK = -1;
@@ -66,6 +67,23 @@ export class Lines {
   /** Where its content begins. */
   contentOf(line: number): number {
     return this.startOf(line) + this.indentOf(line);
+  }
+
+  /** The first with content, from one on, that stands no deeper; their number where there is none. */
+  contentFrom(from: number, most = Number.POSITIVE_INFINITY): number {
+    let line = from;
+    while (line < this.count && !(this.isContent(line) && this.indentOf(line) <= most)) line++;
+    return line;
+  }
+
+  /** What stands in it. */
+  textOf(line: number): string {
+    return this.text.slice(this.contentOf(line), this.endOf(line));
+  }
+
+  /** The key that it begins with, if it does. */
+  keyOf(line: number): string | undefined {
+    return KEY.exec(this.textOf(line))?.[1];
   }
 
   /** Where it ends, before its line ending. */
