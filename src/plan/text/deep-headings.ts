@@ -3,10 +3,12 @@ import { STEP } from '../indent-step';
 import { isKeyOf } from './section-keys';
 import type { Lines } from './split-lines';
 
-/** No heading is looked for deeper: there stand the keys of entries. Spaces. */
+/** No heading is looked for deeper: there stand the keys of entries. Spaces, as `CANDIDATE` has them. */
 const MOST_INDENT = 2 * STEP;
 /** So many lines of an entry tell whose it is. */
 const MOST_KEYS = 8;
+/** Behind the end of a line, one that begins at its beginning or has a name alone: all that a large plan is looked through for. */
+const CANDIDATE = /\n(?:[^\s#]| {1,4}[a-z]+ *:(?: *| +#[^\n]*)(?=\r?(?:\n|$)))/g;
 /** A name alone, from its line's first letter to its end. */
 const ALONE = /^([a-z]+) *:(?: *| +#.*)$/;
 const KEYS_IN_BRACES = /[{,] *([a-z][a-z0-9-]*) *:/g;
@@ -17,7 +19,7 @@ interface Around {
   readonly section: string | undefined;
   /** Whether what a heading there would open is told by its name alone. */
   readonly isSection: boolean;
-  indent: number | undefined;
+  readonly indent: number | undefined;
 }
 
 /**
@@ -47,22 +49,21 @@ class DeepHeadings {
   }
 
   find(): ReadonlySet<number> {
-    const { lines } = this;
-    for (let line = 0; line < lines.count; line++) {
-      if (!lines.isContent(line)) continue;
-      const indent = lines.indentOf(line);
-      if (indent === 0) {
-        this.around = this.sectionAt(line);
-        continue;
-      }
-      if (this.around) this.around.indent ??= indent;
-      if (indent > MOST_INDENT) continue;
-      const name = this.nameAt(line);
-      if (name === undefined || !this.isHeading(line, name, indent)) continue;
-      this.found.add(line);
-      this.around = { section: name, isSection: true, indent: undefined };
-    }
+    this.look(0);
+    for (const { index } of this.text.matchAll(CANDIDATE)) this.look(this.lines.lineAt(index + 1));
     return this.found;
+  }
+
+  private look(line: number): void {
+    const { lines } = this;
+    if (!lines.isContent(line)) return;
+    const indent = lines.indentOf(line);
+    if (indent === 0) this.around = this.sectionAt(line);
+    if (indent === 0 || indent > MOST_INDENT) return;
+    const name = this.nameAt(line);
+    if (name === undefined || !this.isHeading(line, name, indent)) return;
+    this.found.add(line);
+    this.around = { section: name, isSection: true, indent: this.indentBelow(line) };
   }
 
   private isHeading(line: number, name: string, indent: number): boolean {
@@ -111,9 +112,16 @@ class DeepHeadings {
 
   private sectionAt(line: number): Around {
     const name = /^([a-z]+) *:?(?: *| +#.*)$/.exec(this.lines.textOf(line))?.[1];
-    if (name !== undefined && isSection(name)) return { section: name, isSection: true, indent: undefined };
+    if (name !== undefined && isSection(name))
+      return { section: name, isSection: true, indent: this.indentBelow(line) };
     const isVersion = /^lotwright *:/.test(this.lines.textOf(line));
-    return { section: isVersion ? undefined : '', isSection: false, indent: undefined };
+    return { section: isVersion ? undefined : '', isSection: false, indent: this.indentBelow(line) };
+  }
+
+  /** Of what stands first in a section. */
+  private indentBelow(line: number): number | undefined {
+    const below = this.below(line);
+    return below === undefined ? undefined : this.lines.indentOf(below);
   }
 
   private nameAt(line: number): string | undefined {

@@ -1,4 +1,4 @@
-import { feedStartsOf } from '../lines';
+import { feedStartsOf, lineAt } from '../lines';
 
 /** Any number of them, none too: always a match. */
 const SPACES = / */y;
@@ -58,6 +58,11 @@ export class Lines {
   indentOf(line: number): number {
     const mark = this.marks[line] ?? BLANK;
     return mark <= COMMENT ? COMMENT - mark : Math.max(0, mark);
+  }
+
+  /** The one that holds an offset. */
+  lineAt(offset: number): number {
+    return lineAt(this.starts, offset);
   }
 
   startOf(line: number): number {

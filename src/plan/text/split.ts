@@ -2,7 +2,7 @@ import type { EntrySection } from '../check/item-kinds';
 import { isEntrySection, isPlantSection } from '../check/item-kinds';
 import { STEP } from '../indent-step';
 import type { Problem } from '../problem';
-import { isDeepEntry } from './deep-entry';
+import { isDeepEntry, mayHaveDeepEntry } from './deep-entry';
 import { deepHeadings } from './deep-headings';
 import { deepEntry, deepSection, levelOfOthers, unlikeDepth } from './misplaced';
 import { type Group, Lines } from './split-lines';
@@ -54,6 +54,7 @@ class Splitter {
   private readonly lines: Lines;
   private readonly chunks: Chunk[] = [];
   private readonly problems: Problem[] = [];
+  private readonly mayHaveDeepEntry: boolean;
   /** Lines of headings that stand too deep, each read as if it stood where sections do. */
   private deep: ReadonlySet<number> = new Set();
 
@@ -63,6 +64,7 @@ class Splitter {
     lineStarts?: readonly number[],
   ) {
     this.lines = new Lines(text, lineStarts);
+    this.mayHaveDeepEntry = mayHaveDeepEntry(text);
   }
 
   split(): { chunks: Chunk[]; problems: Problem[] } {
@@ -132,7 +134,7 @@ class Splitter {
 
   private groups(parent: ChunkParent, from: number, to: number, indent: number): Group[] {
     const { lines } = this;
-    const isOfEntries = parent !== 'file' && parent !== 'plant';
+    const isOfEntries = parent !== 'file' && parent !== 'plant' && this.mayHaveDeepEntry;
     const groups: Group[] = [];
     let current: Group | undefined;
     /** Where the comments and blank lines above the next key begin. */
@@ -155,7 +157,7 @@ class Splitter {
   }
 
   private isDeepEntry(line: number, section: EntrySection, above: Group): boolean {
-    return isDeepEntry(this.text, this.lines, { line, above, section });
+    return isDeepEntry(this.lines, { line, above, section });
   }
 
   private begins(line: number, indent: number): boolean {
