@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { findingsOnExample } from './page';
+import { findingsOnExample, roomOfExamples } from './page';
 
 function told(code: string, example: string) {
   return findingsOnExample(example)
@@ -68,15 +68,7 @@ describe('rates in the wrong unit', () => {
   });
 
   test('of a cooler and of a generator far beyond any are hard to believe', () => {
-    const room = (capacity: string) => `rooms:
-  R1:
-    inside: { length: 13.1 m, width: 5.9 m, height: 5.8 m }
-    bin-type: plastic-1200
-    refrigeration: { capacity: ${capacity}, group: engine-room }
-    tightness: { from: 250 Pa, to: 125 Pa, after: 32 min }
-    scrubber: S1
-    nitrogen: N1
-`;
+    const room = (cooler: string) => roomOfExamples({ cooler });
     expect(told('implausible-value', room('45 kW'))).toEqual([]);
     expect(told('implausible-value', room('45000 kW'))[0]?.message).toContain(
       'R1: a cooling capacity of 45,000.0 kW is hard to believe; between 0.5 kW and 1,000.0 kW is usual.',
